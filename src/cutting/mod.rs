@@ -1,0 +1,99 @@
+//! Pieces to bars. The solver knows only lengths, quantities and prices.
+
+use std::sync::Arc;
+
+use rust_decimal::Decimal;
+
+use crate::length::Length;
+
+/// Every material's plan, in order of material and colour.
+#[derive(Clone, Debug, Default)]
+pub struct Cuts {
+    /// The plans.
+    pub plans: Vec<CutPlan>,
+}
+
+/// One material's plan in one colour. Made only through a check of every piece and every bar.
+#[derive(Clone, Debug)]
+pub struct CutPlan {
+    /// The material.
+    pub material: Arc<str>,
+    /// Its colour; empty for a material without.
+    pub colour: Arc<str>,
+    /// What the saw takes between two pieces.
+    pub kerf: Length,
+    /// What comes off each raw end.
+    pub trim: Length,
+    /// Offcuts of at least this length are kept.
+    pub least_useful: Length,
+    /// The patterns, in the order of cutting.
+    pub patterns: Vec<Pattern>,
+    /// Pieces in all.
+    pub pieces: u64,
+    /// Stock lengths bought; offcuts on hand are not counted.
+    pub bars: u64,
+    /// Bars of each length bought: length, price, how many.
+    pub bought: Vec<(Length, Option<Decimal>, u64)>,
+    /// No plan needs fewer bars; `None` with offcuts on hand or several lengths.
+    pub at_least: Option<u64>,
+    /// Cost of the bars bought, exact; `None` if a bar has no price.
+    pub cost: Option<Decimal>,
+    /// No plan costs less; `None` if a bar has no price.
+    pub cost_at_least: Option<Decimal>,
+    /// The plan meets its bound.
+    pub proven: bool,
+    /// Pieces over lengths used, kerf not counted as used; exact.
+    pub used_share: Decimal,
+}
+
+/// Bars that are cut alike, for the same order lines.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pattern {
+    /// Number of the pattern as the sheet shows it, from 1; patterns that differ in lines alone share it.
+    pub number: usize,
+    /// How many bars.
+    pub bars: u64,
+    /// Length of each.
+    pub stock: Length,
+    /// Bought, or on hand.
+    pub from: From,
+    /// The pieces of one bar, in the order of cutting.
+    pub pieces: Vec<Piece>,
+    /// What is left of each bar.
+    pub offcut: Length,
+}
+
+/// Where a bar comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum From {
+    /// Bought.
+    Bar,
+    /// An offcut on hand.
+    Offcut,
+}
+
+/// One piece on a bar.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Piece {
+    /// Cut length.
+    pub length: Length,
+    /// The order line it is for; `None` for a spare.
+    pub line: Option<usize>,
+    /// The part it is.
+    pub part: Part,
+}
+
+/// The parts that are cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Part {
+    /// Headrail.
+    Headrail,
+    /// Tilt rod.
+    TiltRod,
+    /// Front of a valance.
+    ValanceFront,
+    /// Return of a valance.
+    ValanceReturn,
+    /// Louver.
+    Louver,
+}

@@ -1,0 +1,79 @@
+//! A file to addressed cells, within limits of size. The only room that reads a floating-point
+//! number; it knows no columns.
+
+use rust_decimal::Decimal;
+
+use crate::place::{CellRef, SheetId};
+
+/// One survey file as cells.
+#[derive(Clone, Debug)]
+pub struct Grid {
+    /// The file's name without its folder.
+    pub survey: String,
+    /// Its sheets in file order, chart sheets left out.
+    pub sheets: Vec<Sheet>,
+}
+
+/// One sheet: its rows that hold anything, from the top.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    /// How cells on this sheet are addressed.
+    pub id: SheetId,
+    /// The sheet's name as written.
+    pub name: String,
+    /// Rows with at least one cell, in order.
+    pub rows: Vec<Row>,
+    /// Merged blocks, in order of their first cell.
+    pub merged: Vec<Block>,
+}
+
+/// One row's cells.
+#[derive(Clone, Debug)]
+pub struct Row {
+    /// Row, from 0.
+    pub row: u32,
+    /// Column (from 0) and value of each cell that holds anything, from the left.
+    pub cells: Vec<(u16, Value)>,
+}
+
+/// A merged block, both ends included.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Block {
+    /// First and last row, from 0.
+    pub rows: (u32, u32),
+    /// First and last column, from 0.
+    pub columns: (u16, u16),
+}
+
+/// What a cell holds.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Value {
+    /// Text, as written.
+    Text(Box<str>),
+    /// A number, to the 15 significant digits that a spreadsheet shows.
+    Number(Decimal),
+    /// A number shown as a percentage: 0.0825 shown as 8.25 % is `Percent(8.25)`.
+    Percent(Decimal),
+    /// A cell formatted as a date or a time: an ISO 8601 date, or a time of day.
+    Date(Box<str>),
+    /// `TRUE` or `FALSE`.
+    Truth(bool),
+    /// `#REF!`, `#SPILL!` and their like.
+    Error(Box<str>),
+    /// A formula whose result the file does not hold.
+    NoResult,
+}
+
+impl Sheet {
+    /// The value at a row and column, from 0.
+    pub fn value(&self, row: u32, column: u16) -> Option<&Value> {
+        let row = &self.rows[self.rows.binary_search_by_key(&row, |row| row.row).ok()?];
+        let cell = row.cells.binary_search_by_key(&column, |cell| cell.0).ok()?;
+        Some(&row.cells[cell].1)
+    }
+
+    /// The address of a cell of this sheet.
+    pub fn at(&self, row: u32, column: u16) -> CellRef {
+        CellRef { sheet: self.id, row, column }
+    }
+}

@@ -1,0 +1,222 @@
+//! Exact lengths: whole nanometres, read from a tape's text and shown again in its units.
+//!
+//! A nanometre divides both 1/64 in (396,875 nm) and every metric decimal in use, so no
+//! measured length is ever approximated. Constructors are named by unit.
+
+mod read;
+mod show;
+
+pub use read::{Reading, readings};
+pub use show::fraction_of_inch;
+
+use std::iter::Sum;
+use std::ops::{Add, Mul, Neg, Sub};
+
+use rust_decimal::prelude::ToPrimitive;
+use rust_decimal::{Decimal, RoundingStrategy};
+use serde::{Serialize, Serializer};
+
+/// Nanometres in an inch: the international inch is exactly 25.4 mm
+/// (NIST Handbook 44, Appendix C; from memory).
+const NM_PER_INCH: i64 = 25_400_000;
+const NM_PER_MM: i64 = 1_000_000;
+
+/// A unit of length that a cell, a heading or a project may name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Unit {
+    /// 25.4 mm.
+    Inch,
+    /// 12 in.
+    Foot,
+    /// One millimetre.
+    Millimetre,
+    /// 10 mm.
+    Centimetre,
+    /// 1,000 mm.
+    Metre,
+}
+
+impl Unit {
+    /// The unit in whole nanometres.
+    pub const fn nanometres(self) -> i64 {
+        match self {
+            Unit::Inch => NM_PER_INCH,
+            Unit::Foot => 12 * NM_PER_INCH,
+            Unit::Millimetre => NM_PER_MM,
+            Unit::Centimetre => 10 * NM_PER_MM,
+            Unit::Metre => 1_000 * NM_PER_MM,
+        }
+    }
+
+    /// Reads a unit's usual spellings (`in`, `inches`, `"`, `ft`, `mm`, `cm`, `m`…), in any case.
+    pub fn named(text: &str) -> Option<Unit> {
+        read::unit_named(text)
+    }
+}
+
+/// The two ways a survey's sizes are written and shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Units {
+    /// Inches, shown as fractions to 1/16.
+    Inches,
+    /// Millimetres.
+    Millimetres,
+}
+
+impl Units {
+    /// The unit that a bare number is in.
+    pub const fn unit(self) -> Unit {
+        match self {
+            Units::Inches => Unit::Inch,
+            Units::Millimetres => Unit::Millimetre,
+        }
+    }
+
+    /// How the survey's `Units` item writes it: `in` or `mm`.
+    pub const fn symbol(self) -> &'static str {
+        match self {
+            Units::Inches => "in",
+            Units::Millimetres => "mm",
+        }
+    }
+}
+
+/// A length in whole nanometres; may be negative, as an overlap that is a gap.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Length(i64);
+
+impl Length {
+    /// No length at all: a recess of 0 means there is none.
+    pub const ZERO: Length = Length(0);
+
+    /// Whole nanometres.
+    pub const fn from_nm(nm: i64) -> Length {
+        Length(nm)
+    }
+
+    /// Whole millimetres.
+    pub const fn from_mm(mm: i64) -> Length {
+        Length(mm * NM_PER_MM)
+    }
+
+    /// Whole inches.
+    pub const fn inches(inches: i64) -> Length {
+        Length(inches * NM_PER_INCH)
+    }
+
+    /// Sixty-fourths of an inch: the finest mark on a tape, 396,875 nm.
+    pub const fn sixty_fourths(count: i64) -> Length {
+        Length(count * (NM_PER_INCH / 64))
+    }
+
+    /// `value` of `unit`, to the nearest nanometre, half away from zero; `None` past ±9,000 km.
+    pub fn of(value: Decimal, unit: Unit) -> Option<Length> {
+        let nm = value.checked_mul(Decimal::from(unit.nanometres()))?;
+        nm.round_dp_with_strategy(0, RoundingStrategy::MidpointAwayFromZero).to_i64().map(Length)
+    }
+
+    /// Whole nanometres.
+    pub const fn nm(self) -> i64 {
+        self.0
+    }
+
+    /// The exact number of `unit`s.
+    pub fn in_unit(self, unit: Unit) -> Decimal {
+        Decimal::from(self.0) / Decimal::from(unit.nanometres())
+    }
+
+    /// The exact number of metres, for masses and areas.
+    pub fn metres(self) -> Decimal {
+        Decimal::from_i128_with_scale(i128::from(self.0), 9)
+    }
+
+    /// The largest multiple of `step` not over this; `step` is above zero.
+    pub const fn rounded_down_to(self, step: Length) -> Length {
+        Length(self.0.div_euclid(step.0) * step.0)
+    }
+
+    /// The least multiple of `step` not under this; `step` is above zero.
+    pub const fn rounded_up_to(self, step: Length) -> Length {
+        Length(-Length(-self.0).rounded_down_to(step).0)
+    }
+
+    /// Half of this, down to a nanometre.
+    pub const fn half_down(self) -> Length {
+        Length(self.0.div_euclid(2))
+    }
+
+    /// This times `part` / `whole`, to the nearest nanometre, half away from zero; `whole` is above zero.
+    pub fn share(self, part: i64, whole: i64) -> Length {
+        Length::from_ratio(i128::from(self.0) * i128::from(part), i128::from(whole))
+    }
+
+    /// `top` / `bottom` nanometres, half away from zero; `bottom` is above zero. The one place
+    /// where a position on a blind is rounded.
+    pub fn from_ratio(top: i128, bottom: i128) -> Length {
+        let magnitude = (2 * top.abs() + bottom) / (2 * bottom);
+        let signed = if top < 0 { -magnitude } else { magnitude };
+        Length(i64::try_from(signed).unwrap_or(if top < 0 { i64::MIN } else { i64::MAX }))
+    }
+
+    /// How many whole `span`s cover this length; 0 for none. `span` is above zero.
+    pub const fn spans_of(self, span: Length) -> i64 {
+        if self.0 <= 0 { 0 } else { (self.0 - 1) / span.0 + 1 }
+    }
+
+    /// Without its sign.
+    pub const fn abs(self) -> Length {
+        Length(self.0.abs())
+    }
+
+    /// Half an inch, a quarter and so on print as fractions to 1/16 in, millimetres as decimals:
+    /// the exact value, with its unit; a length that is no whole sixteenth shows as a decimal.
+    pub fn show(self, units: Units) -> String {
+        show::exact(self, units)
+    }
+}
+
+impl Add for Length {
+    type Output = Length;
+    fn add(self, other: Length) -> Length {
+        Length(self.0.saturating_add(other.0))
+    }
+}
+
+impl Sub for Length {
+    type Output = Length;
+    fn sub(self, other: Length) -> Length {
+        Length(self.0.saturating_sub(other.0))
+    }
+}
+
+impl Neg for Length {
+    type Output = Length;
+    fn neg(self) -> Length {
+        Length(-self.0)
+    }
+}
+
+impl Mul<i64> for Length {
+    type Output = Length;
+    fn mul(self, count: i64) -> Length {
+        Length(self.0.saturating_mul(count))
+    }
+}
+
+impl Sum for Length {
+    fn sum<I: Iterator<Item = Length>>(lengths: I) -> Length {
+        lengths.fold(Length::ZERO, Add::add)
+    }
+}
+
+/// Millimetres with up to six decimals. A double holds every such number of up to 9,000 km
+/// so closely that its shortest form is the exact decimal.
+impl Serialize for Length {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        if self.0 % NM_PER_MM == 0 {
+            serializer.serialize_i64(self.0 / NM_PER_MM)
+        } else {
+            serializer.serialize_f64(self.0 as f64 / NM_PER_MM as f64)
+        }
+    }
+}

@@ -1,0 +1,41 @@
+//! Printing a length in the survey's units.
+
+use super::{Length, NM_PER_INCH, NM_PER_MM, Unit, Units};
+
+/// The exact length with its unit: `105 1/2 in`, `2692.4 mm`.
+pub(super) fn exact(length: Length, units: Units) -> String {
+    match units {
+        Units::Millimetres => {
+            let mm = length.in_unit(Unit::Millimetre).normalize();
+            format!("{mm} mm")
+        }
+        Units::Inches => match fraction_of_inch(length, 64) {
+            Some(text) => format!("{text} in"),
+            None => format!("{} in", length.in_unit(Unit::Inch).round_sf(9).unwrap_or_default().normalize()),
+        },
+    }
+}
+
+/// The length in inches as a whole number and a reduced fraction, if it is a whole number of
+/// 1/`finest` in; `finest` is a power of two up to 64.
+pub fn fraction_of_inch(length: Length, finest: i64) -> Option<String> {
+    let part = NM_PER_INCH / finest;
+    let nm = length.nm();
+    if nm % part != 0 {
+        return None;
+    }
+    let parts = (nm / part).abs();
+    let sign = if nm < 0 { "-" } else { "" };
+    let (whole, mut top, mut bottom) = (parts / finest, parts % finest, finest);
+    while top != 0 && top % 2 == 0 {
+        top /= 2;
+        bottom /= 2;
+    }
+    Some(match (whole, top) {
+        (_, 0) => format!("{sign}{whole}"),
+        (0, _) => format!("{sign}{top}/{bottom}"),
+        _ => format!("{sign}{whole} {top}/{bottom}"),
+    })
+}
+
+const _: () = assert!(NM_PER_INCH % 64 == 0 && NM_PER_MM > 0);

@@ -1,0 +1,28 @@
+//! Sillbook reads a survey of door and window openings and works out everything that stands
+//! between it and blinds that hang straight.
+//!
+//! Data goes one way. A file becomes addressed cells ([`grid`]), cells are read against one
+//! [`schema`] ([`tables`]) into [`rules`] and a [`survey`] of checked openings; [`sizing`] finds
+//! each mount, size and window of sizes, [`sourcing`] the final size, [`fitting`] what follows
+//! from it; [`order`] groups identical blinds, [`cutting`] turns their parts into bars,
+//! [`hardware`] totals the rest and [`cost`] prices all of it; [`report`] lends the rows that the
+//! [`workbook`] and the [`exchange`] formats lay out. [`pipeline`] calls the stages in this order.
+
+pub mod angle;
+pub mod cost;
+pub mod cutting;
+pub mod fitting;
+pub mod grid;
+pub mod hardware;
+pub mod length;
+pub mod money;
+pub mod order;
+pub mod place;
+pub mod query;
+pub mod rules;
+pub mod schema;
+pub mod sizing;
+pub mod sourcing;
+pub mod survey;
+pub mod tables;
+pub mod worked;

@@ -1,0 +1,80 @@
+//! Where something stands: a cell of a survey, shown as `Openings!F42`.
+
+/// One sheet of one of the run's files, in the order in which they were read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct SheetId(u16);
+
+/// A cell: its sheet, and its row and column counted from 0 as the file stores them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct CellRef {
+    /// The sheet it is on.
+    pub sheet: SheetId,
+    /// Row, from 0.
+    pub row: u32,
+    /// Column, from 0.
+    pub column: u16,
+}
+
+/// The names of every sheet read in this run; turns a [`CellRef`] into text.
+#[derive(Clone, Debug, Default)]
+pub struct Sheets {
+    names: Vec<SheetName>,
+}
+
+#[derive(Clone, Debug)]
+struct SheetName {
+    survey: String,
+    sheet: String,
+}
+
+impl Sheets {
+    /// Enters a sheet of the file called `survey`; `None` past 65,535 sheets.
+    pub fn enter(&mut self, survey: &str, sheet: &str) -> Option<SheetId> {
+        let id = u16::try_from(self.names.len()).ok()?;
+        self.names.push(SheetName { survey: survey.to_owned(), sheet: sheet.to_owned() });
+        Some(SheetId(id))
+    }
+
+    /// The file that a sheet belongs to.
+    pub fn survey(&self, sheet: SheetId) -> &str {
+        self.names.get(usize::from(sheet.0)).map_or("", |name| &name.survey)
+    }
+
+    /// The sheet's own name.
+    pub fn sheet(&self, sheet: SheetId) -> &str {
+        self.names.get(usize::from(sheet.0)).map_or("", |name| &name.sheet)
+    }
+
+    /// `Openings!F42`; with more than one survey in the run, `block-b.xlsx Openings!F42`.
+    pub fn show(&self, cell: CellRef) -> String {
+        let address =
+            format!("{}!{}{}", self.sheet(cell.sheet), column_letters(cell.column), u64::from(cell.row) + 1);
+        let several = self.names.windows(2).any(|pair| pair[0].survey != pair[1].survey);
+        if several { format!("{} {address}", self.survey(cell.sheet)) } else { address }
+    }
+}
+
+/// `A` for 0, `AA` for 26.
+pub fn column_letters(column: u16) -> String {
+    let mut letters = Vec::new();
+    let mut rest = u32::from(column) + 1;
+    while rest > 0 {
+        rest -= 1;
+        letters.push(char::from(b'A' + u8::try_from(rest % 26).unwrap_or(0)));
+        rest /= 26;
+    }
+    letters.iter().rev().collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::column_letters;
+
+    #[test]
+    fn columns_are_lettered_as_spreadsheets_do() {
+        let cases = [(0, "A"), (25, "Z"), (26, "AA"), (701, "ZZ"), (702, "AAA"), (16_383, "XFD")];
+        for (column, letters) in cases {
+            assert_eq!(column_letters(column), letters);
+        }
+    }
+}

@@ -1,0 +1,120 @@
+//! Queries: what a person must answer or look at, raised by every stage and gathered by cause.
+
+use std::fmt::{self, Display};
+
+use serde::Serialize;
+
+use crate::place::CellRef;
+
+/// How much a query holds back.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Severity {
+    /// The opening is held back until this is answered.
+    Stop,
+    /// Sized all the same, but someone should look.
+    Check,
+    /// Worth knowing.
+    Note,
+}
+
+impl Display for Severity {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Severity::Stop => "stop",
+            Severity::Check => "check",
+            Severity::Note => "note",
+        })
+    }
+}
+
+/// Position of an opening in the survey's list of openings.
+pub type OpeningIndex = usize;
+
+/// The words of a query: one enum in each room that raises any. `Display` says what is wrong, in
+/// lower case at the start and without a full stop; the same words are the same cause.
+pub trait Wording: Display {
+    /// What to do about it.
+    fn hint(&self) -> String;
+}
+
+/// One doubt at one place.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Query {
+    /// What it holds back.
+    pub severity: Severity,
+    /// What is wrong. Queries with the same severity, message and hint have the same cause.
+    pub message: String,
+    /// What to do.
+    pub hint: String,
+    /// The cell to look at, if there is one.
+    pub at: Option<CellRef>,
+    /// The opening it is about, if it is about one.
+    pub opening: Option<OpeningIndex>,
+    /// What is special to this place, such as the measured spread; may be empty.
+    pub detail: String,
+}
+
+impl Query {
+    /// A query with the room's own words.
+    pub fn new(severity: Severity, wording: &dyn Wording, at: Option<CellRef>) -> Query {
+        Query {
+            severity,
+            message: wording.to_string(),
+            hint: wording.hint(),
+            at,
+            opening: None,
+            detail: String::new(),
+        }
+    }
+
+    /// The same query about one opening.
+    pub fn about(mut self, opening: OpeningIndex) -> Query {
+        self.opening = Some(opening);
+        self
+    }
+
+    /// The same query with what is special to this place.
+    pub fn with_detail(mut self, detail: impl Into<String>) -> Query {
+        self.detail = detail.into();
+        self
+    }
+}
+
+/// A value with what must be asked about it.
+#[derive(Clone, Debug)]
+pub struct Checked<T> {
+    /// The stage's result.
+    pub value: T,
+    /// Its queries, in survey order.
+    pub queries: Vec<Query>,
+}
+
+/// Proof that a stop was raised: the only way to hold an opening back is
+/// [`Record::stop`](crate::worked::Record::stop), so none is held in silence.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Held(pub(crate) ());
+
+/// One cause with all the places where it was found.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct GatheredQuery {
+    /// What it holds back.
+    pub severity: Severity,
+    /// What is wrong.
+    pub message: String,
+    /// What to do.
+    pub hint: String,
+    /// Where, in survey order.
+    pub places: Vec<QueryPlace>,
+}
+
+/// One place of a gathered query.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct QueryPlace {
+    /// The cell to look at.
+    pub at: Option<CellRef>,
+    /// The opening it is about.
+    pub opening: Option<OpeningIndex>,
+    /// What is special to this place.
+    pub detail: String,
+}

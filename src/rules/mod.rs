@@ -1,0 +1,65 @@
+//! What holds for the run: the built-in defaults, overridden by the survey's own sheets. Both give
+//! raw rules (item, key, value, place), and one builder checks them into the types here.
+
+mod fixing;
+mod material;
+mod price;
+mod product;
+mod project;
+mod rates;
+
+pub use fixing::{Capacity, Fixing};
+pub use material::{Bar, Offcut};
+pub use price::{BlindPrice, PartPrice, PriceList, StockSize};
+pub use product::{Family, LouverRules, Product};
+pub use project::{CostBasis, FloorsFinished, Jurisdiction, Project, SizesGiven, TaxOn};
+pub use rates::Rates;
+
+use crate::place::CellRef;
+
+/// Every rule of the run, checked.
+#[derive(Clone, Debug)]
+pub struct Rules {
+    /// The project's own items.
+    pub project: Project,
+    /// Products, in the order in which a blank `Product` tries them.
+    pub products: Vec<Product>,
+    /// Sizes held in shops; used only if the project says so.
+    pub stock_sizes: Vec<StockSize>,
+    /// Stock lengths of every material.
+    pub bars: Vec<Bar>,
+    /// Offcuts on hand.
+    pub offcuts: Vec<Offcut>,
+    /// Fixings, in the order in which they are tried.
+    pub fixings: Vec<Fixing>,
+    /// Prices of blinds and parts.
+    pub prices: PriceList,
+    /// Times and charges.
+    pub rates: Rates,
+    /// Where each value came from, for `Rules used`.
+    pub used: Vec<RuleUsed>,
+}
+
+/// One rule as used in this run.
+#[derive(Clone, Debug)]
+pub struct RuleUsed {
+    /// The sheet it belongs to, such as `Products`.
+    pub table: &'static str,
+    /// The item, such as `louver-89`; empty for the project's items.
+    pub item: String,
+    /// The column's heading.
+    pub rule: &'static str,
+    /// The value as written.
+    pub value: String,
+    /// Its cell in the survey; `None` for the built-in default.
+    pub at: Option<CellRef>,
+    /// Why the default is what it is; empty for a value from the survey.
+    pub why: String,
+}
+
+impl Rules {
+    /// The product of that name, if there is one.
+    pub fn product(&self, name: &str) -> Option<&Product> {
+        self.products.iter().find(|product| &*product.name == name)
+    }
+}

@@ -1,0 +1,132 @@
+//! The one description of every sheet that a survey may hold: each column's name, other names,
+//! kind of value, what a blank means and help for the person who fills it in. The readers, the
+//! blank workbook, the messages and the README's tables are all made from it.
+
+pub mod openings;
+pub mod project;
+pub mod rules;
+
+use crate::length::Length;
+
+/// A sheet that a survey may hold.
+#[derive(Debug)]
+pub struct Table {
+    /// The sheet's name; case and spaces are ignored when it is looked for.
+    pub sheet: &'static str,
+    /// How it is laid out.
+    pub form: Form,
+    /// Its columns (or items), in the order in which a blank workbook has them.
+    pub columns: &'static [&'static Column],
+    /// One sentence for the person who fills it in.
+    pub about: &'static str,
+}
+
+/// How a sheet is laid out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    /// Headings over columns, a row for each thing.
+    Rows,
+    /// An item and its value on each row.
+    ItemAndValue,
+}
+
+/// One column of a table, or one item of an item-and-value sheet.
+#[derive(Debug)]
+pub struct Column {
+    /// Position in its table.
+    pub slot: usize,
+    /// The name in the built-in rule files and in explanations: `side_clearance`.
+    pub key: &'static str,
+    /// The heading.
+    pub name: &'static str,
+    /// Other headings that mean the same.
+    pub synonyms: &'static [&'static str],
+    /// What its cells hold.
+    pub kind: Kind,
+    /// What a blank means.
+    pub blank: &'static str,
+    /// Help for the person who fills it in.
+    pub help: &'static str,
+}
+
+/// What a cell holds, with its bounds.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Kind {
+    /// Any text; numbers are taken as written.
+    Text,
+    /// A length from `least` to `most`, both allowed. Readings outside are dropped.
+    Length {
+        /// The least length allowed.
+        least: Length,
+        /// The most.
+        most: Length,
+    },
+    /// A length as above, or the one word given (`Merge sizes`: `no`).
+    LengthOr {
+        /// The word that stands for no length.
+        word: &'static str,
+        /// The most; the least is 0.
+        most: Length,
+    },
+    /// A whole number, both bounds allowed.
+    Whole {
+        /// The least.
+        least: u32,
+        /// The most.
+        most: u32,
+    },
+    /// A decimal number of 0 or more, up to `most`.
+    Number {
+        /// The most.
+        most: u32,
+    },
+    /// A percentage of 0 or more, up to `most`: `8.25`, `8.25 %` and 0.0825 shown as a percentage agree.
+    Percent {
+        /// The most, in per cent.
+        most: u32,
+    },
+    /// An amount of money of 0 or more.
+    Money,
+    /// A calendar date.
+    Date,
+    /// One of these words, in any case.
+    Choice(&'static [&'static str]),
+    /// Any of these words, in any case, separated by commas.
+    Choices(&'static [&'static str]),
+    /// Texts separated by commas.
+    List,
+}
+
+/// Least size of a width, height, diagonal or wanted drop.
+pub const LEAST_SIZE: Length = Length::from_mm(10);
+/// Most that any length in a survey may be.
+pub const MOST_LENGTH: Length = Length::from_mm(30_000);
+
+/// A width, height, diagonal or wanted drop: 10 mm to 30 m.
+pub const SIZE: Kind = Kind::Length { least: LEAST_SIZE, most: MOST_LENGTH };
+/// Any other length: 0 to 30 m.
+pub const LENGTH: Kind = Kind::Length { least: Length::ZERO, most: MOST_LENGTH };
+/// `yes` or `no`.
+pub const YES_NO: Kind = Kind::Choice(&["yes", "no"]);
+
+/// Declares a table and a static [`Column`] for each of its columns, numbered in order:
+/// `NAME "key" "Heading" ["synonym"] kind, "what a blank means", "help";`
+macro_rules! columns {
+    ($table:ident, $sheet:literal, $form:expr, $about:literal;
+     $($id:ident $key:literal $name:literal [$($synonym:literal),*] $kind:expr, $blank:literal, $help:literal;)*) => {
+        #[allow(non_camel_case_types, clippy::upper_case_acronyms)]
+        enum Slot { $($id),* }
+        $(
+            #[doc = $help]
+            pub static $id: $crate::schema::Column = $crate::schema::Column {
+                slot: Slot::$id as usize, key: $key, name: $name, synonyms: &[$($synonym),*],
+                kind: $kind, blank: $blank, help: $help,
+            };
+        )*
+        #[doc = $about]
+        pub static $table: $crate::schema::Table = $crate::schema::Table {
+            sheet: $sheet, form: $form, columns: &[$(&$id),*], about: $about,
+        };
+    };
+}
+pub(crate) use columns;

@@ -1,0 +1,190 @@
+//! How a number was reached. A stage is one function over a [`Record`]: it notes its steps and
+//! its queries there and returns the very values it noted, so an explanation cannot drift from
+//! the number. Steps are kept only where someone will read them; a building of 100,000 openings
+//! is sized with a silent record, and each opening's steps are worked again when they are shown.
+
+use std::borrow::Cow;
+
+use rust_decimal::Decimal;
+
+use crate::angle::Angle;
+use crate::length::{Length, Units};
+use crate::place::CellRef;
+use crate::query::{Held, OpeningIndex, Query, Severity, Wording};
+
+/// A rule's value together with its name, such as `louver-89.side_clearance`.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Rule<T> {
+    /// What the rule says.
+    pub value: T,
+    /// Item and key, as `Rules used` lists them.
+    pub name: String,
+}
+
+impl<T> std::ops::Deref for Rule<T> {
+    type Target = T;
+    fn deref(&self) -> &T {
+        &self.value
+    }
+}
+
+/// Where a step's figure comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Source<'r> {
+    /// A cell of the survey.
+    Cell(CellRef),
+    /// A rule, by its name.
+    Rule(&'r str),
+    /// The steps above it alone.
+    Above,
+}
+
+impl<'r, T> From<&'r Rule<T>> for Source<'r> {
+    fn from(rule: &'r Rule<T>) -> Source<'r> {
+        Source::Rule(&rule.name)
+    }
+}
+
+impl From<CellRef> for Source<'_> {
+    fn from(cell: CellRef) -> Self {
+        Source::Cell(cell)
+    }
+}
+
+/// A value that a step may have.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Amount {
+    /// A length.
+    Length(Length),
+    /// A count of parts, people or screws.
+    Count(i64),
+    /// Kilograms.
+    Mass(Decimal),
+    /// Degrees.
+    Angle(Angle),
+    /// A choice, such as `inside`.
+    Word(Cow<'static, str>),
+}
+
+impl Amount {
+    /// The value with its unit, as the sheets show it.
+    pub fn show(&self, units: Units) -> String {
+        match self {
+            Amount::Length(length) => length.show(units),
+            Amount::Count(count) => count.to_string(),
+            Amount::Mass(kilograms) => format!(
+                "{} kg",
+                kilograms.round_dp_with_strategy(3, rust_decimal::RoundingStrategy::MidpointAwayFromZero,)
+            ),
+            Amount::Angle(angle) => format!("{angle} deg"),
+            Amount::Word(word) => word.to_string(),
+        }
+    }
+}
+
+impl From<Length> for Amount {
+    fn from(length: Length) -> Amount {
+        Amount::Length(length)
+    }
+}
+
+impl From<Angle> for Amount {
+    fn from(angle: Angle) -> Amount {
+        Amount::Angle(angle)
+    }
+}
+
+impl From<i64> for Amount {
+    fn from(count: i64) -> Amount {
+        Amount::Count(count)
+    }
+}
+
+impl From<u32> for Amount {
+    fn from(count: u32) -> Amount {
+        Amount::Count(i64::from(count))
+    }
+}
+
+impl From<&'static str> for Amount {
+    fn from(word: &'static str) -> Amount {
+        Amount::Word(Cow::Borrowed(word))
+    }
+}
+
+/// One step on the way to a number.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Step<'r> {
+    /// The number it leads to, such as `width`; the last step of that name is its value.
+    pub of: &'static str,
+    /// What was done: `less clearance, both sides`.
+    pub step: &'static str,
+    /// Where the figure comes from.
+    pub from: Source<'r>,
+    /// The value after this step.
+    pub value: Amount,
+}
+
+/// What a stage notes about one opening beside its result.
+#[derive(Debug)]
+pub struct Record<'r> {
+    opening: OpeningIndex,
+    row: CellRef,
+    queries: Vec<Query>,
+    steps: Option<Vec<Step<'r>>>,
+}
+
+impl<'r> Record<'r> {
+    /// A record that keeps queries only. `row` is where a query points that has no cell of its own.
+    pub fn silent(opening: OpeningIndex, row: CellRef) -> Record<'r> {
+        Record { opening, row, queries: Vec::new(), steps: None }
+    }
+
+    /// A record that keeps every step as well.
+    pub fn with_steps(opening: OpeningIndex, row: CellRef) -> Record<'r> {
+        Record { steps: Some(Vec::new()), ..Record::silent(opening, row) }
+    }
+
+    /// Notes a step and hands back its value.
+    pub fn step<T>(
+        &mut self,
+        of: &'static str,
+        step: &'static str,
+        from: impl Into<Source<'r>>,
+        value: T,
+    ) -> T
+    where
+        T: Clone + Into<Amount>,
+    {
+        if let Some(steps) = &mut self.steps {
+            steps.push(Step { of, step, from: from.into(), value: value.clone().into() });
+        }
+        value
+    }
+
+    /// Raises a stop: the opening is held back.
+    pub fn stop(&mut self, wording: &dyn Wording, at: Option<CellRef>) -> Held {
+        self.raise(Severity::Stop, wording, at, String::new());
+        Held(())
+    }
+
+    /// Raises a check; `detail` is what is special to this opening, or empty.
+    pub fn check(&mut self, wording: &dyn Wording, at: Option<CellRef>, detail: impl Into<String>) {
+        self.raise(Severity::Check, wording, at, detail.into());
+    }
+
+    /// Raises a note; `detail` is what is special to this opening, or empty.
+    pub fn note(&mut self, wording: &dyn Wording, at: Option<CellRef>, detail: impl Into<String>) {
+        self.raise(Severity::Note, wording, at, detail.into());
+    }
+
+    fn raise(&mut self, severity: Severity, wording: &dyn Wording, at: Option<CellRef>, detail: String) {
+        let query = Query::new(severity, wording, Some(at.unwrap_or(self.row)));
+        self.queries.push(query.about(self.opening).with_detail(detail));
+    }
+
+    /// The queries raised, and the steps if they were kept.
+    pub fn finish(self) -> (Vec<Query>, Vec<Step<'r>>) {
+        (self.queries, self.steps.unwrap_or_default())
+    }
+}
