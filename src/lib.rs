@@ -19,6 +19,7 @@ pub mod money;
 pub mod order;
 pub mod place;
 pub mod query;
+pub mod report;
 pub mod rules;
 pub mod schema;
 pub mod sizing;

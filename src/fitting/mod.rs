@@ -8,7 +8,20 @@ use rust_decimal::Decimal;
 use crate::angle::Angle;
 use crate::length::Length;
 use crate::rules::Fixing;
+use crate::sizing::Sizing;
+use crate::sourcing::Sourced;
 use crate::survey::{Control, Draw};
+
+/// One opening's blinds, decided: how it is covered, in which size, and what follows.
+#[derive(Clone, Debug)]
+pub struct Blind<'r> {
+    /// Mount, product and window of sizes.
+    pub sizing: Sizing<'r>,
+    /// The final size and where the blind comes from.
+    pub sourced: Sourced<'r>,
+    /// What follows from it.
+    pub fitted: Fitted<'r>,
+}
 
 /// All that follows from one opening's final size.
 #[derive(Clone, Debug)]

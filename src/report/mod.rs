@@ -1,0 +1,60 @@
+//! What any output shows, borrowed from the stages. The writers lay it out and compute nothing.
+
+use crate::cost::Cost;
+use crate::cutting::Cuts;
+use crate::fitting::Blind;
+use crate::hardware::Hardware;
+use crate::order::Order;
+use crate::place::Sheets;
+use crate::query::GatheredQuery;
+use crate::rules::Rules;
+use crate::sourcing::Merging;
+use crate::survey::{Assumption, Survey};
+
+/// The whole fit-out, as every writer takes it.
+#[derive(Debug)]
+pub struct Report<'r> {
+    /// Names of the surveys' sheets.
+    pub sheets: &'r Sheets,
+    /// The rules of the run.
+    pub rules: &'r Rules,
+    /// The openings.
+    pub survey: &'r Survey,
+    /// One place for each opening of the survey; `None` where it is held.
+    pub blinds: Vec<Option<Blind<'r>>>,
+    /// What sharing sizes did; `None` if the project does not ask for it.
+    pub merging: Option<Merging>,
+    /// The order.
+    pub order: Order,
+    /// The cut plans.
+    pub cuts: Cuts,
+    /// Parts and fixings.
+    pub hardware: Hardware,
+    /// What it costs.
+    pub cost: Cost,
+    /// Values taken because a cell was blank, from every stage.
+    pub assumptions: Vec<Assumption>,
+    /// Every query, by cause: stops first, then checks, then notes, each in survey order.
+    pub queries: Vec<GatheredQuery>,
+    /// The totals that every sheet agrees on.
+    pub counts: Counts,
+}
+
+/// Counts of quantities; `rows` alone counts rows.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize)]
+pub struct Counts {
+    /// Opening rows read.
+    pub rows: u64,
+    /// Openings, by quantity.
+    pub openings: u64,
+    /// Sized and free to be made.
+    pub sized: u64,
+    /// Sized, but not to be made until measured with a tape.
+    pub provisional: u64,
+    /// Held back by a stop.
+    pub held: u64,
+    /// Blinds: sized + provisional.
+    pub blinds: u64,
+    /// Distinct product, width and drop of those.
+    pub sizes: u64,
+}
