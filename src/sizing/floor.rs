@@ -7,7 +7,7 @@ use crate::worked::{Record, Source};
 
 /// What a blind keeps free above the floor as it is on the day: the gap over the finished
 /// surface, and the floor that is still to come.
-pub fn gap_above_floor<'r>(
+pub(super) fn gap_above_floor<'r>(
     facts: &Facts,
     louver: &'r LouverRules,
     of: &'static str,

@@ -10,7 +10,6 @@ mod product;
 mod queries;
 mod size;
 
-pub use floor::gap_above_floor;
 pub use inside::InsideAllowance;
 pub use operation::Operation;
 pub use outside::{OutsideAllowance, SideAllowance};

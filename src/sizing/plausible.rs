@@ -4,12 +4,12 @@ use super::queries::SizingQuery;
 use crate::length::Length;
 use crate::query::Held;
 use crate::rules::LouverRules;
-use crate::survey::{Facts, Given};
-use crate::worked::{Record, Rule};
+use crate::survey::Facts;
+use crate::worked::Record;
 
 /// Stops at a depth, handle, casing or floor that is likely in the wrong unit.
 pub(super) fn check(facts: &Facts, louver: &LouverRules, record: &mut Record<'_>) -> Result<(), Held> {
-    let limits: [(&'static str, Option<Given<Length>>, &Rule<Length>); 4] = [
+    let limits = [
         ("recess depth", facts.recess_depth, &louver.most_depth),
         ("handle", facts.handle, &louver.most_handle),
         ("trim", facts.trim, &louver.most_trim),
