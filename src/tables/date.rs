@@ -23,7 +23,8 @@ impl Date {
         }
         let mut parts = day.split('-');
         let (year, month, day) = (parts.next()?, parts.next()?, parts.next()?);
-        if parts.next().is_some() || (year.len(), month.len(), day.len()) != (4, 2, 2) {
+        let digits = [year, month, day].iter().all(|part| part.bytes().all(|byte| byte.is_ascii_digit()));
+        if !digits || parts.next().is_some() || (year.len(), month.len(), day.len()) != (4, 2, 2) {
             return None;
         }
         Date::from_ymd(year.parse().ok()?, month.parse().ok()?, day.parse().ok()?)
