@@ -1,22 +1,11 @@
 //! The columns of the rule sheets, one module for each sheet. In `Products` and `Rates` a blank
 //! means the built-in value; the other sheets replace the built-in list as a whole.
 
-use super::{Form, Kind, LENGTH, Length, MOST_LENGTH, SIZE, Table, YES_NO, columns};
+use super::{Form, Kind, LENGTH, Length, MOST_LENGTH, SIZE, YES_NO, columns};
 
 /// What an item's mark in the built-in files and the blank workbook says of an invented price.
 /// A price counts as an example only while this stands beside it and it is still the built-in one.
 pub const EXAMPLE_PRICE: &str = "example price, not a quote";
-
-/// The rule sheets, in the order in which a blank workbook has them.
-pub static SHEETS: [&Table; 7] = [
-    &products::PRODUCTS,
-    &stock_sizes::STOCK_SIZES,
-    &bars::BARS,
-    &offcuts::OFFCUTS,
-    &fixings::FIXINGS,
-    &prices::PRICES,
-    &rates::RATES,
-];
 
 /// A step that a size is rounded to: never 0, for sizes are divided by it.
 const STEP: Kind = Kind::Length { least: Length::from_nm(100_000), most: Length::from_mm(100) };
