@@ -24,7 +24,7 @@ use sillbook::survey::{
 use sillbook::worked::Rule;
 
 /// One row of the block, and the blind that it gets.
-#[derive(Clone)]
+#[derive(Clone, Debug)]
 pub struct Spec {
     pub building: &'static str,
     pub floor: &'static str,
