@@ -19,6 +19,15 @@ impl<'t> Joined<'t> {
         self.row.entry(column).or_else(|| self.of_type?.entry(column))
     }
 
+    /// Every cell that holds something, the row's own first. Of a size, the type's cells that the
+    /// row replaces are among them.
+    pub fn entries(&self) -> impl Iterator<Item = (&'static Column, &'t Entry)> {
+        let row = self.row;
+        let of_type = self.of_type.into_iter().flat_map(TableRow::entries);
+        let inherited = of_type.filter(move |(column, _)| row.entry(column).is_none());
+        row.entries().chain(inherited)
+    }
+
     /// Whether anything stands in a size cell of the row or of its type.
     pub fn has_size(&self) -> bool {
         let sized = |row: &TableRow| SIZES.iter().any(|size| size.columns().any(|c| row.entry(c).is_some()));
@@ -41,6 +50,11 @@ pub(super) static HEIGHTS: Size =
 static SIZES: [&Size; 2] = [&WIDTHS, &HEIGHTS];
 
 impl Size {
+    /// Whether a column is of a width or a height.
+    pub fn holds(column: &Column) -> bool {
+        SIZES.iter().any(|size| size.columns().any(|known| known.slot == column.slot))
+    }
+
     fn columns(&self) -> impl Iterator<Item = &'static Column> {
         std::iter::once(self.whole).chain(self.places)
     }
@@ -52,7 +66,7 @@ impl Size {
         let whole = own(self.whole);
         let every_place = whole || self.places.iter().all(|place| own(place));
         self.columns().filter_map(move |column| {
-            let replaced = if std::ptr::eq(column, self.whole) { every_place } else { whole };
+            let replaced = if column.slot == self.whole.slot { every_place } else { whole };
             let of_type = joined.of_type.filter(|_| !replaced);
             joined.row.entry(column).or_else(|| of_type?.entry(column))
         })
