@@ -222,7 +222,7 @@ fn an_opening_is_shown_by_the_shortest_name_that_is_unique() {
         (&["A|101|W1", "B|101|W1", "B|102|W1"], &["A/101/W1", "B/101/W1", "102/W1"]),
         (&["||W1", "|101|W1"], &["No unit/W1", "101/W1"]),
         // A written id that looks like unit and id gives way as well.
-        (&["A|5|101/W1", "A|101|W1", "A|102|W1"], &["A/5/101/W1", "A/101/W1", "102/W1"]),
+        (&["A|5|101/W1", "A|101|W1", "A|102|W1"], &["5/101/W1", "A/101/W1", "102/W1"]),
         // Blank ids: the unit and a running number in it, passing over a number that is written.
         (&["|101|", "|102|", "|101|", "||"], &["101 1", "102 1", "101 2", "No unit 1"]),
         (&["|101|", "|101|101 1"], &["101 2", "101 1"]),
@@ -316,7 +316,7 @@ fn a_cell_that_decides_what_is_made_holds_its_opening_when_it_cannot_be_read() {
         ("Trim", "#N/A", Hold),
         ("Sill height", "low", Hold),
         ("Floor to come", "soon", Hold),
-        ("Mount", "in side", Hold),
+        ("Mount", "indoors", Hold),
         ("Draw", "lft", Hold),
         ("Draw", "LEFT", Nothing),
         ("Control", "remote", Hold),
@@ -608,10 +608,10 @@ fn units_that_nothing_names_or_that_disagree_stop_the_run() {
     assert!(unnamed.hint().contains("Project") && unnamed.hint().contains("--units"));
 
     let mixed = settle(&[("a.xlsx", MIXED)]).expect_err("both");
-    assert_eq!(mixed.to_string(), "Openings!B1 is in in and Openings!C1 in mm");
+    assert_eq!(mixed.to_string(), "Openings!B1 names in and Openings!C1 names mm");
 
     let two = settle(&[("a.xlsx", IN_MM), ("b.xlsx", IN_INCHES)]).expect_err("both");
-    assert_eq!(two.to_string(), "a.xlsx Project!B1 is in mm and b.xlsx Openings!B1 in in");
+    assert_eq!(two.to_string(), "a.xlsx Project!B1 names mm and b.xlsx Openings!B1 names in");
 
     // One survey never borrows the units of another.
     let one = settle(&[("a.xlsx", IN_MM), ("b.xlsx", IN_NOTHING)]).expect_err("b names none");

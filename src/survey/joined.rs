@@ -2,7 +2,7 @@
 
 use crate::schema::Column;
 use crate::schema::openings::{
-    HEIGHT, HEIGHT_LEFT, HEIGHT_MIDDLE, HEIGHT_RIGHT, WIDTH, WIDTH_BOTTOM, WIDTH_MIDDLE, WIDTH_TOP,
+    HEIGHT, HEIGHT_LEFT, HEIGHT_MIDDLE, HEIGHT_RIGHT, OPENINGS, WIDTH, WIDTH_BOTTOM, WIDTH_MIDDLE, WIDTH_TOP,
 };
 use crate::tables::{Entry, TableRow};
 
@@ -21,11 +21,12 @@ impl<'t> Joined<'t> {
 
     /// Every cell that holds something, the row's own first. Of a size, the type's cells that the
     /// row replaces are among them.
-    pub fn entries(&self) -> impl Iterator<Item = (&'static Column, &'t Entry)> {
+    pub fn entries(self) -> impl Iterator<Item = (&'static Column, &'t Entry)> {
         let row = self.row;
-        let of_type = self.of_type.into_iter().flat_map(TableRow::entries);
-        let inherited = of_type.filter(move |(column, _)| row.entry(column).is_none());
-        row.entries().chain(inherited)
+        let with_column = |(slot, entry)| Some((*OPENINGS.columns.get(slot)?, entry));
+        let own = row.entries().filter_map(with_column);
+        let of_type = self.of_type.into_iter().flat_map(TableRow::entries).filter_map(with_column);
+        own.chain(of_type.filter(|(column, _)| row.entry(column).is_none()))
     }
 
     /// Whether anything stands in a size cell of the row or of its type.
