@@ -17,6 +17,6 @@ pub fn survey(openings: usize) -> Survey {
         rows
     });
     let openings = RowSheet::of(blocks.take(openings).collect());
-    let openings = openings.into_sheet("Openings", |column| column.name.to_owned());
+    let openings = openings.into_sheet(|column| column.name.to_owned());
     Survey { sheets: vec![project_sheet("Many blocks"), openings] }
 }

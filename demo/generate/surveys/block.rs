@@ -2,7 +2,7 @@
 
 use sillbook::schema::Column;
 use sillbook::schema::openings::*;
-use sillbook::survey::{DepthTo, Draw, Kind, Leaf, Substrate};
+use sillbook::survey::{DepthTo, Draw, Floor, Kind, Leaf, Substrate};
 
 use super::chance::Chance;
 use super::plans::{CORNER, ONE_BEDROOM, Plan, PlanOpening, Readings, STUDIO, Side, TWO_BEDROOM};
@@ -72,7 +72,7 @@ fn hand_of(floor: u64, chance: &mut Chance) -> Hand {
 }
 
 fn row(opening: &PlanOpening, spot: &Spot, chance: &mut Chance) -> Row {
-    let mut row = Row::blank();
+    let mut row = Row::of(&OPENINGS);
     let handed = spot.door.is_multiple_of(2);
     place(&mut row, opening, spot);
     sizes(&mut row, opening, spot, chance);
@@ -185,6 +185,12 @@ fn wishes(row: &mut Row, opening: &PlanOpening, handed: bool) {
             draw => draw,
         };
         row.set(&DRAW, draw.word());
+    }
+    if let Some(product) = opening.product {
+        row.set(&PRODUCT, product);
+    }
+    if opening.floor == Floor::Carpet {
+        row.set(&COLOUR, "cream");
     }
     if opening.escape {
         row.set(&ESCAPE, "yes");

@@ -10,7 +10,7 @@ use super::workbook::{Cell, Sheet, Survey};
 
 /// The workbook.
 pub fn survey() -> Survey {
-    let openings = openings().0.into_sheet("Openings", |column| column.name.to_owned());
+    let openings = openings().0.into_sheet(|column| column.name.to_owned());
     Survey { sheets: vec![project_sheet("Harrier Wharf"), openings] }
 }
 

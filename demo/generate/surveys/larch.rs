@@ -8,6 +8,7 @@ use sillbook::survey::{DepthTo, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, S
 use super::chance::Chance;
 use super::row::{Row, RowSheet};
 use super::workbook::{Cell, Merged, Sheet, Survey};
+use super::workshop;
 
 /// Flats, a third of them in each phase.
 const FLATS: u64 = 30;
@@ -21,7 +22,9 @@ const KITCHEN: &str = "KW";
 
 /// The workbook.
 pub fn survey() -> Survey {
-    Survey { sheets: vec![project_sheet(), openings_sheet(), types_sheet()] }
+    let mut sheets = vec![project_sheet(), openings_sheet(), types_sheet()];
+    sheets.extend(workshop::sheets());
+    Survey { sheets }
 }
 
 /// Openings in rows of their own, by quantity: one flat's rows after another's.
@@ -41,7 +44,7 @@ fn openings_sheet() -> Sheet {
     let openings = RowSheet::of(rows);
     let merged = [&BUILDING, &PHASE].into_iter().filter_map(|column| openings.position(column));
     let merged = merged.flat_map(|column| blocks.iter().map(move |&rows| Merged { column, rows })).collect();
-    Sheet { merged, ..openings.into_sheet("Openings", heading) }
+    Sheet { merged, ..openings.into_sheet(heading) }
 }
 
 /// Lengths are in millimetres and say so; a sill is read off a levelling staff in centimetres.
@@ -74,7 +77,7 @@ struct Flat {
 
 impl Flat {
     fn opening(&self, mark: &str, room: &str) -> Row {
-        let mut row = Row::blank();
+        let mut row = Row::of(&OPENINGS);
         row.set(&OPENING, format!("L{:02}-{mark}", self.number));
         row.set(&FLOOR, if self.number % 3 == 1 { "Ground" } else { "First" });
         row.set(&UNIT, format!("Flat {}", self.number));
@@ -134,6 +137,8 @@ impl Flat {
         row.set(&MOUNT, MountWanted::Either.word());
         row.set(&OPENS, Opens::Slide.word());
         row.set(&SUBSTRATE, Substrate::Masonry.word());
+        row.set(&PRODUCT, workshop::HEAVY);
+        row.set(&COLOUR, workshop::SLATE);
         row.set(&NOTE, "radiator below");
         row
     }
@@ -175,7 +180,7 @@ fn written(mm: i32, chance: &mut Chance) -> Cell {
 
 /// An opening that was seen but not measured: it is counted, and nothing is made for it.
 fn not_measured() -> Row {
-    let mut row = Row::blank();
+    let mut row = Row::of(&OPENINGS);
     row.set(&OPENING, "L30-W3");
     row.set(&UNIT, "Flat 30");
     row.set(&ROOM, "Stair");
@@ -185,7 +190,7 @@ fn not_measured() -> Row {
 
 /// What a person adds at the foot of a list.
 fn total() -> Row {
-    let mut row = Row::blank();
+    let mut row = Row::of(&OPENINGS);
     row.set(&OPENING, "Total");
     row.set(&QUANTITY, 110);
     row
@@ -194,7 +199,7 @@ fn total() -> Row {
 /// What is the same wherever a type recurs.
 fn types_sheet() -> Sheet {
     let window = |name: &str, sill_cm: i32, floor: Floor| {
-        let mut row = Row::blank();
+        let mut row = Row::of(&OPENINGS);
         row.set(&TYPE, name);
         row.set(&KIND, Kind::Window.word());
         row.set(&RECESS_DEPTH, 125);
@@ -211,7 +216,7 @@ fn types_sheet() -> Sheet {
         row
     };
     let types = vec![window(BEDROOM, 90, Floor::Carpet), window(KITCHEN, 110, Floor::Hard)];
-    RowSheet::of(types).into_sheet("Types", heading)
+    Sheet { name: "Types", ..RowSheet::of(types).into_sheet(heading) }
 }
 
 fn project_sheet() -> Sheet {

@@ -4,7 +4,8 @@
 //! A [`workbook`] is a few sheets of cells. A [`row`] of `Openings` is filled through the schema's
 //! own columns, so that a heading cannot be misspelt here. A [`block`] of flats is built from
 //! [`plans`], measured by a [`tape`] with a little [`chance`]; [`harrier`] is one block with its
-//! [`mistakes`], and [`larch`] a metric refurbishment.
+//! [`mistakes`], and [`larch`] a metric refurbishment by a
+//! [`workshop`] with rules of its own.
 
 pub mod block;
 pub mod chance;
@@ -15,3 +16,4 @@ pub mod plans;
 pub mod row;
 pub mod tape;
 pub mod workbook;
+pub mod workshop;

@@ -50,6 +50,8 @@ pub struct PlanOpening {
     pub mount: MountWanted,
     /// The wall on the floors that are framed; below them all walls are concrete.
     pub framed_in: Substrate,
+    /// The product, if it is not the first that suits.
+    pub product: Option<&'static str>,
     /// Whether it must serve for escape.
     pub escape: bool,
     /// How often it was measured.
@@ -112,6 +114,7 @@ const PATIO_DOOR: PlanOpening = PlanOpening {
     draw: None,
     mount: MountWanted::Either,
     framed_in: Substrate::StudWall,
+    product: None,
     escape: false,
     readings: Readings::Thrice,
 };
@@ -183,6 +186,7 @@ pub const CORNER: Plan = Plan {
             above: Some(Marks::inches(9, 8)),
             leaf: Leaf::Both,
             draw: Some(Draw::Split),
+            product: Some("louver-127"),
             ..PATIO_DOOR
         },
         PlanOpening {

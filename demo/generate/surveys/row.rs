@@ -1,25 +1,31 @@
-//! One row of `Openings` or `Types`, filled through the schema's own columns.
+//! One row of a sheet, filled through the schema's own columns.
 
 use sillbook::place::column_letters;
-use sillbook::schema::Column;
-use sillbook::schema::openings::{OPENING, OPENINGS, UNIT};
+use sillbook::schema::openings::{OPENING, UNIT};
+use sillbook::schema::{Column, Table};
 
 use super::workbook::{Cell, Sheet};
 
 /// A column that the schema does not know: carried through to the result beside the opening.
 pub const FRAME: &str = "Frame";
 
-/// A row with a place for each of the schema's columns.
-#[derive(Clone)]
+/// A row with a place for each of its table's columns.
 pub struct Row {
+    table: &'static Table,
     cells: Vec<Option<Cell>>,
     frame: Option<Cell>,
 }
 
 impl Row {
     /// A row in which everything is blank.
-    pub fn blank() -> Row {
-        Row { cells: vec![None; OPENINGS.columns.len()], frame: None }
+    pub fn of(table: &'static Table) -> Row {
+        Row { table, cells: vec![None; table.columns.len()], frame: None }
+    }
+
+    /// The same row with a cell filled.
+    pub fn with(mut self, column: &Column, cell: impl Into<Cell>) -> Row {
+        self.set(column, cell);
+        self
     }
 
     /// Fills a cell.
@@ -48,7 +54,7 @@ impl Row {
     }
 }
 
-/// A sheet of such rows, without the columns that none of them fills.
+/// A sheet of rows of one table, without the columns that none of them fills.
 pub struct RowSheet {
     columns: Vec<&'static Column>,
     rows: Vec<Row>,
@@ -58,7 +64,8 @@ impl RowSheet {
     /// The sheet, rows as given and columns in the schema's order.
     pub fn of(rows: Vec<Row>) -> RowSheet {
         let filled = |column: &&&Column| rows.iter().any(|row| row.cells[column.slot].is_some());
-        RowSheet { columns: OPENINGS.columns.iter().filter(filled).copied().collect(), rows }
+        let columns = rows.first().map_or(&[][..], |row| row.table.columns);
+        RowSheet { columns: columns.iter().filter(filled).copied().collect(), rows }
     }
 
     /// Where the cell of a row (from 0) stands, such as `F42`; `None` if no row fills that column.
@@ -74,7 +81,8 @@ impl RowSheet {
     }
 
     /// The sheet as cells; `heading` writes a column's heading.
-    pub fn into_sheet(self, name: &'static str, heading: impl Fn(&Column) -> String) -> Sheet {
+    pub fn into_sheet(self, heading: impl Fn(&Column) -> String) -> Sheet {
+        let name = self.rows.first().map_or("", |row| row.table.sheet);
         let has_frames = self.rows.iter().any(|row| row.frame.is_some());
         let mut headings: Vec<String> = self.columns.iter().map(|column| heading(column)).collect();
         headings.extend(has_frames.then(|| FRAME.to_owned()));
