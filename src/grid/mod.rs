@@ -1,9 +1,21 @@
 //! A file to addressed cells, within limits of size. The only room that reads a floating-point
 //! number; it knows no columns.
 
+mod error;
+
+pub use error::GridError;
+
+use std::path::Path;
+
 use rust_decimal::Decimal;
 
-use crate::place::{CellRef, SheetId};
+use crate::place::{CellRef, SheetId, Sheets};
+
+/// Reads a survey file, entering each of its sheets in `sheets`. A cell that cannot be read is a
+/// [`Value::Error`] there; a file that cannot be read, or is too large to be a survey, is an error.
+pub fn read(path: &Path, _sheets: &mut Sheets) -> Result<Grid, GridError> {
+    Err(GridError::UnknownFormat { file: path.display().to_string() })
+}
 
 /// One survey file as cells.
 #[derive(Clone, Debug)]

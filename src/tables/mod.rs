@@ -1,12 +1,48 @@
 //! A sheet read against the schema: headings found, each cell turned into the kind of value its
 //! column holds. The survey's own sheets and the rule sheets are all read here.
 
+mod date;
+
+pub use date::Date;
+
 use rust_decimal::Decimal;
 
-use crate::length::Length;
+use crate::grid::{Grid, Sheet, Value};
+use crate::length::{Length, Unit, Units};
 use crate::place::CellRef;
 use crate::query::Query;
-use crate::schema::Column;
+use crate::schema::{Column, Table};
+
+/// The sheet of that name, case and spaces ignored; the first if there are several.
+pub fn find<'g>(_grid: &'g Grid, _name: &str) -> Option<&'g Sheet> {
+    None
+}
+
+/// Whether a sheet holds a row of headings that the table knows, whatever the sheet is called.
+pub fn looks_like(_sheet: &Sheet, _table: &'static Table) -> bool {
+    false
+}
+
+/// Reads a sheet under the table's columns; `units` are those of a length that names none.
+pub fn read(_sheet: &Sheet, _table: &'static Table, _units: Units) -> ReadTable {
+    ReadTable { rows: Vec::new(), carried: Vec::new(), queries: Vec::new() }
+}
+
+/// Every unit of length that the sheet's headings and length cells name, with its place.
+pub fn units_named(_sheet: &Sheet, _table: &'static Table) -> Vec<(CellRef, Unit)> {
+    Vec::new()
+}
+
+/// One value of the kind its column holds. The unit of a length is its own, else the heading's,
+/// else the survey's. A blank is no value: do not ask.
+pub fn read_value(
+    _value: &Value,
+    _column: &Column,
+    _heading_unit: Option<Unit>,
+    _units: Units,
+) -> Result<Datum, Unread> {
+    Ok(Datum::NoLength)
+}
 
 /// A sheet's rows under a table's columns.
 #[derive(Clone, Debug)]
@@ -24,8 +60,8 @@ pub struct ReadTable {
 pub struct TableRow {
     /// The row's first cell that holds anything.
     pub at: CellRef,
-    /// One place for each column of the table; `None` where the cell is blank.
-    pub entries: Vec<Option<Entry>>,
+    /// The cells under the table's columns that hold something, by the column's slot.
+    entries: Vec<(usize, Entry)>,
     /// Values of the carried columns as text, in their order; empty where blank.
     pub carried: Vec<Box<str>>,
 }
@@ -36,7 +72,7 @@ pub struct Entry {
     /// Where it stands.
     pub at: CellRef,
     /// What it says, or why it says nothing.
-    pub datum: Result<Datum, Unread>,
+    pub datum: Result<Datum, Box<Unread>>,
 }
 
 /// A cell's value, of the kind its column holds.
@@ -62,31 +98,45 @@ pub enum Datum {
     List(Vec<Box<str>>),
 }
 
-/// A calendar date.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Date {
-    /// Days since 1970-01-01, may be negative.
-    days: i32,
-}
-
-/// Why a cell says nothing. Its words are the message of the query that the stage raises.
+/// Why a cell says nothing. Its words are those of the query that a stage raises; which severity
+/// is the stage's to say.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Unread {
-    /// What is wrong, for a query's message.
+    /// What kind of fault it is.
+    pub fault: Fault,
+    /// What is wrong, for a query's message: the same words for the same cause in every row.
     pub message: String,
     /// What to do.
     pub hint: String,
-    /// What was written there.
+    /// What was written there and how it could be read, for a query's detail.
     pub written: String,
-    /// Whether a negative number was written: always a stop.
-    pub negative: bool,
-    /// Whether a date was found where none belongs: always a stop.
-    pub date: bool,
+}
+
+/// Kinds of fault in a cell.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fault {
+    /// A negative number: always a stop.
+    Negative,
+    /// A date where an id, a unit, a length or another text belongs: always a stop.
+    Date,
+    /// 0 where a size belongs.
+    Zero,
+    /// An error such as `#REF!`, or a formula whose result the file does not hold.
+    NoResult,
+    /// A word that the column's choices do not hold.
+    UnknownWord,
+    /// A number outside the column's bounds.
+    OutOfBounds,
+    /// More than one reading is left, and they differ.
+    Ambiguous,
+    /// No reading at all.
+    Unreadable,
 }
 
 impl TableRow {
-    /// The cell under a column of the row's own table.
+    /// The cell under a column of the row's own table; `None` if it is blank.
     pub fn entry(&self, column: &Column) -> Option<&Entry> {
-        self.entries.get(column.slot)?.as_ref()
+        let place = self.entries.binary_search_by_key(&column.slot, |entry| entry.0).ok()?;
+        Some(&self.entries[place].1)
     }
 }
