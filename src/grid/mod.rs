@@ -80,12 +80,19 @@ impl Sheet {
     /// The value at a row and column, from 0.
     pub fn value(&self, row: u32, column: u16) -> Option<&Value> {
         let row = &self.rows[self.rows.binary_search_by_key(&row, |row| row.row).ok()?];
-        let cell = row.cells.binary_search_by_key(&column, |cell| cell.0).ok()?;
-        Some(&row.cells[cell].1)
+        row.value(column)
     }
 
     /// The address of a cell of this sheet.
     pub fn at(&self, row: u32, column: u16) -> CellRef {
         CellRef { sheet: self.id, row, column }
+    }
+}
+
+impl Row {
+    /// The value in a column, from 0.
+    pub fn value(&self, column: u16) -> Option<&Value> {
+        let cell = self.cells.binary_search_by_key(&column, |cell| cell.0).ok()?;
+        Some(&self.cells[cell].1)
     }
 }

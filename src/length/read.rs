@@ -43,6 +43,7 @@ pub fn readings(text: &str) -> Vec<Reading> {
     };
     for reading in &mut readings {
         reading.value.set_sign_negative(negative && !reading.value.is_zero());
+        reading.value.normalize_assign();
     }
     readings
 }
@@ -161,7 +162,7 @@ fn with_fraction(above: &str, below: &str) -> Vec<Number> {
     let mut wholes = numbers(whole);
     wholes.retain(|number| number.decimal_mark.is_none());
     for number in &mut wholes {
-        number.value = (number.value + fraction).normalize();
+        number.value += fraction;
     }
     wholes
 }
@@ -202,7 +203,7 @@ fn number(text: &str, group: Option<char>, decimal_mark: Option<char>) -> Option
     if !digits(&whole) || !digits(decimals) || (whole.is_empty() && decimals.is_empty()) {
         return None;
     }
-    Decimal::from_str_exact(&format!("0{whole}.{decimals}0")).ok().map(|value| value.normalize())
+    Decimal::from_str_exact(&format!("0{whole}.{decimals}0")).ok()
 }
 
 /// The digits of `1 450` without the mark: up to three that do not begin with 0, then threes.

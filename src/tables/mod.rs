@@ -1,47 +1,36 @@
 //! A sheet read against the schema: headings found, each cell turned into the kind of value its
 //! column holds. The survey's own sheets and the rule sheets are all read here.
 
+mod blocks;
+mod cell;
 mod date;
+mod headings;
+mod layout;
+mod queries;
+mod words;
 
+pub use cell::read_value;
 pub use date::Date;
+pub use layout::{looks_like, read, units_named};
+pub use words::nearest;
 
 use rust_decimal::Decimal;
 
-use crate::grid::{Grid, Sheet, Value};
-use crate::length::{Length, Unit, Units};
+use crate::grid::{Grid, Sheet};
+use crate::length::Length;
 use crate::place::CellRef;
 use crate::query::Query;
-use crate::schema::{Column, Table};
+use crate::schema::Column;
 
 /// The sheet of that name, case and spaces ignored; the first if there are several.
-pub fn find<'g>(_grid: &'g Grid, _name: &str) -> Option<&'g Sheet> {
-    None
+pub fn find<'g>(grid: &'g Grid, name: &str) -> Option<&'g Sheet> {
+    let wanted = squeezed(name);
+    grid.sheets.iter().find(|sheet| squeezed(&sheet.name) == wanted)
 }
 
-/// Whether a sheet holds a row of headings that the table knows, whatever the sheet is called.
-pub fn looks_like(_sheet: &Sheet, _table: &'static Table) -> bool {
-    false
-}
-
-/// Reads a sheet under the table's columns; `units` are those of a length that names none.
-pub fn read(_sheet: &Sheet, _table: &'static Table, _units: Units) -> ReadTable {
-    ReadTable { rows: Vec::new(), carried: Vec::new(), queries: Vec::new() }
-}
-
-/// Every unit of length that the sheet's headings and length cells name, with its place.
-pub fn units_named(_sheet: &Sheet, _table: &'static Table) -> Vec<(CellRef, Unit)> {
-    Vec::new()
-}
-
-/// One value of the kind its column holds. The unit of a length is its own, else the heading's,
-/// else the survey's. A blank is no value: do not ask.
-pub fn read_value(
-    _value: &Value,
-    _column: &Column,
-    _heading_unit: Option<Unit>,
-    _units: Units,
-) -> Result<Datum, Unread> {
-    Ok(Datum::NoLength)
+/// In lower case and without spaces.
+fn squeezed(name: &str) -> String {
+    name.chars().filter(|character| !character.is_whitespace()).flat_map(char::to_lowercase).collect()
 }
 
 /// A sheet's rows under a table's columns.
