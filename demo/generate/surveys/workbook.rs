@@ -1,6 +1,8 @@
 //! A workbook as plain cells, and its bytes.
 
-use rust_xlsxwriter::{Color, DocProperties, ExcelDateTime, Format, FormatBorder, Workbook, XlsxError};
+use rust_xlsxwriter::{
+    Color, DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, XlsxError,
+};
 
 /// A survey workbook before it is written.
 #[derive(Default)]
@@ -89,14 +91,15 @@ impl Survey {
             .set_border_bottom(FormatBorder::Thin);
         let percent = Format::new().set_num_format("0.00%");
         let date = Format::new().set_num_format("yyyy-mm-dd");
-        let centred = Format::new().set_align(rust_xlsxwriter::FormatAlign::VerticalCenter);
+        let block = Format::new().set_align(FormatAlign::Top);
 
         let mut workbook = Workbook::new();
         let created = ExcelDateTime::from_ymd(2026, 3, 2)?.and_hms(8, 0, 0)?;
         workbook.set_properties(&DocProperties::new().set_creation_datetime(&created));
         for sheet in &self.sheets {
             let page = workbook.add_worksheet();
-            page.set_name(sheet.name)?.set_freeze_panes(1, 0)?;
+            page.set_name(sheet.name)?.set_freeze_panes(1, 0)?.set_repeat_rows(0, 0)?;
+            page.set_landscape().set_print_fit_to_pages(1, 0);
             for (column, name) in (0..).zip(&sheet.headings) {
                 page.write_with_format(0, column, name, &heading)?;
                 page.set_column_width(column, width_of(sheet, usize::from(column)))?;
@@ -119,9 +122,9 @@ impl Survey {
             }
             for Merged { column, rows: (first, last) } in &sheet.merged {
                 // Merging writes the block's own first cell, so the text is written again over it.
-                page.merge_range(first + 1, *column, last + 1, *column, "", &centred)?;
+                page.merge_range(first + 1, *column, last + 1, *column, "", &block)?;
                 if let Some(Some(Cell::Text(text))) = sheet.rows[*first as usize].get(usize::from(*column)) {
-                    page.write_string_with_format(first + 1, *column, text, &centred)?;
+                    page.write_string_with_format(first + 1, *column, text, &block)?;
                 }
             }
         }
