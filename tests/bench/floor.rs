@@ -51,20 +51,27 @@ fn cells_of(path: &Path) -> Outcome<Vec<Cells>> {
 }
 
 fn sheet<R: Read + Seek>(workbook: &mut Xlsx<R>, name: String) -> Outcome<Cells> {
-    let mut sheet = Cells { cells: Vec::new(), formulas: BTreeMap::new(), name };
-    let mut cells = workbook.worksheet_cells_reader(&sheet.name)?;
+    Ok(Cells { cells: values(workbook, &name)?, formulas: formulas(workbook, &name)?, name })
+}
+
+fn values<R: Read + Seek>(workbook: &mut Xlsx<R>, sheet: &str) -> Outcome<Vec<(u32, u16, Data)>> {
+    let (mut cells, mut values) = (workbook.worksheet_cells_reader(sheet)?, Vec::new());
     while let Some(cell) = cells.next_cell()? {
         let (row, column) = cell.get_position();
-        sheet.cells.push((row, u16::try_from(column)?, Data::from(cell.get_value().clone())));
+        values.push((row, u16::try_from(column)?, Data::from(cell.get_value().clone())));
     }
-    let mut formulas = workbook.worksheet_cells_reader(&sheet.name)?;
-    while let Some(formula) = formulas.next_formula()? {
-        let (row, column) = formula.get_position();
-        if !formula.get_value().is_empty() {
-            sheet.formulas.insert((row, u16::try_from(column)?), formula.get_value().clone());
+    Ok(values)
+}
+
+fn formulas<R: Read + Seek>(workbook: &mut Xlsx<R>, sheet: &str) -> Outcome<BTreeMap<(u32, u16), String>> {
+    let (mut cells, mut formulas) = (workbook.worksheet_cells_reader(sheet)?, BTreeMap::new());
+    while let Some(cell) = cells.next_formula()? {
+        let (row, column) = cell.get_position();
+        if !cell.get_value().is_empty() {
+            formulas.insert((row, u16::try_from(column)?), cell.get_value().clone());
         }
     }
-    Ok(sheet)
+    Ok(formulas)
 }
 
 fn write(sheets: &[Cells], path: &Path) -> Outcome<()> {

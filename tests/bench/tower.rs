@@ -2,10 +2,10 @@
 
 use sillbook::schema::openings::BUILDING;
 
-use super::block;
-use super::harrier::project_sheet;
-use super::row::RowSheet;
-use super::workbook::Survey;
+use crate::surveys::block;
+use crate::surveys::harrier::project_sheet;
+use crate::surveys::row::RowSheet;
+use crate::surveys::workbook::Survey;
 
 /// A survey of exactly so many openings.
 pub fn survey(openings: usize) -> Survey {
