@@ -49,6 +49,13 @@ pub struct Offcut {
     pub quantity: u32,
 }
 
+impl Bar {
+    /// The longest piece that a new bar of this length gives: it less the trims of both raw ends.
+    pub fn longest_piece(&self) -> Length {
+        self.length - self.trim * 2
+    }
+}
+
 /// The bars, each with its blanks filled from `blanks`, and the rows as used. A material is spelt
 /// as the products spell it.
 pub(super) fn bars(

@@ -26,6 +26,7 @@ pub use queries::RulesError;
 pub use rates::Rates;
 pub use stock::StockSize;
 
+use crate::length::Length;
 use crate::place::CellRef;
 use crate::survey::Assumption;
 
@@ -82,5 +83,11 @@ impl Rules {
     /// The product of that name, if there is one.
     pub fn product(&self, name: &str) -> Option<&Product> {
         self.products.iter().find(|product| &*product.name == name)
+    }
+
+    /// The longest piece that any new bar of a material gives; `None` if it has no bar.
+    pub fn longest_piece(&self, material: &str) -> Option<Length> {
+        let bars = self.bars.iter().filter(|bar| &*bar.material == material);
+        bars.map(Bar::longest_piece).max()
     }
 }

@@ -40,6 +40,11 @@ pub mod products {
         MOST_DROP "most_drop" "Most drop" ["Max drop"] SIZE, "as built in", "Most finished drop; this drop is allowed.";
         ROUNDING_STEP "rounding_step" "Rounding step" ["Round to"] STEP, "1/8 in for a survey in inches, 1 mm for one in millimetres", "Finished sizes are rounded down to a whole number of these.";
 
+        MOST_DEPTH "most_depth" "Most recess depth" [] LENGTH, "as built in", "Most recess depth that is believed; over it the unit is likely wrong.";
+        MOST_HANDLE "most_handle" "Most handle" [] LENGTH, "as built in", "The same for a handle.";
+        MOST_TRIM "most_trim" "Most trim" [] LENGTH, "as built in", "The same for a casing.";
+        MOST_FLOOR_TO_COME "most_floor_to_come" "Most floor to come" [] LENGTH, "as built in", "The same for a floor that is still to be laid.";
+
         SIDE_CLEARANCE "side_clearance" "Side clearance" [] LENGTH, "as built in", "Inside: what comes off the width, each side.";
         INSIDE_DROP_CLEARANCE "inside_drop_clearance" "Inside drop clearance" [] LENGTH, "as built in", "Inside: what comes off the height.";
         LOUVER_CLEARANCE "louver_clearance" "Louver clearance" [] LENGTH, "as built in", "Least air between a louver's edge and a handle, a casing or the glass.";

@@ -128,4 +128,9 @@ impl TableRow {
         let place = self.entries.binary_search_by_key(&column.slot, |entry| entry.0).ok()?;
         Some(&self.entries[place].1)
     }
+
+    /// Every cell that holds something, in the order of the table's columns.
+    pub fn entries(&self) -> impl Iterator<Item = &Entry> {
+        self.entries.iter().map(|(_, entry)| entry)
+    }
 }
