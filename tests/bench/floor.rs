@@ -77,7 +77,7 @@ fn formulas<R: Read + Seek>(workbook: &mut Xlsx<R>, sheet: &str) -> Outcome<BTre
 fn write(sheets: &[Cells], path: &Path) -> Outcome<()> {
     let mut workbook = Workbook::new();
     for Cells { name, cells, formulas } in sheets {
-        let page = workbook.add_worksheet_with_low_memory();
+        let page = workbook.add_worksheet_with_low_memory()?;
         page.set_name(name)?;
         for (row, column, value) in cells {
             if let Some(formula) = formulas.get(&(*row, *column)) {
