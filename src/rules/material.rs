@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
+use super::Rules;
 use crate::length::Length;
 
 /// A stock length of a material. A material may have several, of different lengths.
@@ -36,4 +37,52 @@ pub struct Offcut {
     pub length: Length,
     /// How many.
     pub quantity: u32,
+}
+
+/// A material with all its stock lengths.
+#[derive(Clone, Debug)]
+pub struct Material<'r> {
+    /// Its name.
+    pub name: &'r Arc<str>,
+    /// Its bars, in the order of the list. Never empty.
+    pub bars: Vec<&'r Bar>,
+    /// How each of them is cut.
+    pub saw: Saw,
+    /// Whether any of them comes in the blind's colours.
+    pub coloured: bool,
+}
+
+/// How a material is cut. Its bars go through one saw: where their rows differ, the largest figure
+/// holds for all of them, so that no plan asks for more than a bar gives.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Saw {
+    /// What the saw takes between two pieces.
+    pub kerf: Length,
+    /// What comes off each raw end, its own cut included.
+    pub trim: Length,
+    /// Offcuts of at least this length are kept.
+    pub least_useful: Length,
+}
+
+impl Rules {
+    /// The material of that name; `None` if it has no bar to be cut from.
+    pub fn material(&self, name: &str) -> Option<Material<'_>> {
+        let bars: Vec<&Bar> = self.bars.iter().filter(|bar| &*bar.material == name).collect();
+        let most = |figure: fn(&Bar) -> Length| bars.iter().map(|bar| figure(bar)).max().unwrap_or_default();
+        let saw = Saw {
+            kerf: most(|bar| bar.kerf),
+            trim: most(|bar| bar.trim),
+            least_useful: most(|bar| bar.least_useful),
+        };
+        let coloured = bars.iter().any(|bar| bar.coloured);
+        Some(Material { name: &bars.first()?.material, bars, saw, coloured })
+    }
+}
+
+impl Material<'_> {
+    /// The longest piece that can be cut, this length included: a longer one is a stop at its opening.
+    pub fn longest_piece(&self) -> Length {
+        let longest = self.bars.iter().map(|bar| bar.length).max().unwrap_or_default();
+        longest - self.saw.trim * 2
+    }
 }

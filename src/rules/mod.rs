@@ -9,7 +9,7 @@ mod project;
 mod rates;
 
 pub use fixing::{Capacity, Fixing};
-pub use material::{Bar, Offcut};
+pub use material::{Bar, Material, Offcut, Saw};
 pub use price::{BlindPrice, PartPrice, PriceList, StockSize};
 pub use product::{Family, LouverRules, Product};
 pub use project::{CostBasis, FloorsFinished, Jurisdiction, Project, SizesGiven, TaxOn};
