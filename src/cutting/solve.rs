@@ -41,8 +41,10 @@ struct Rank {
 
 /// Steps of the whole search, over all rounds.
 const SEARCH_STEPS: u64 = 12_000_000;
-/// Steps for the filling of one bar.
-const FILLING_STEPS: u64 = 20_000;
+/// Steps for the filling of one bar: fewer where there are many lengths, as these fill a bar easily.
+const FILLING_STEPS: std::ops::RangeInclusive<u64> = 2_000..=20_000;
+/// Rounds for which the steps must suffice.
+const ROUNDS_TO_AFFORD: u64 = 8;
 /// Rounds of value correction, at most.
 const MOST_ROUNDS: usize = 150;
 /// Rounds that are made even if the bound is met before, for the sake of fewer patterns.
@@ -55,7 +57,10 @@ const LOTS: [u64; 5] = [1, 2, 1, 4, 3];
 
 /// Finds a plan, and stops early where it meets the bound.
 pub fn solve(instance: &Instance, bound: &Bound) -> Solution {
-    let mut search = Search { instance, best: None, allowance: Allowance(SEARCH_STEPS) };
+    let patterns = instance.items().len() as u64 + 10;
+    let filling_steps =
+        (SEARCH_STEPS / ROUNDS_TO_AFFORD / patterns).clamp(*FILLING_STEPS.start(), *FILLING_STEPS.end());
+    let mut search = Search { instance, best: None, allowance: Allowance(SEARCH_STEPS), filling_steps };
     for stock in 0..instance.stocks().len() {
         search.first_fit_decreasing(stock);
     }
@@ -81,6 +86,7 @@ struct Search<'i> {
     instance: &'i Instance,
     best: Option<(Rank, Vec<Cut>)>,
     allowance: Allowance,
+    filling_steps: u64,
 }
 
 /// A stock with the filling chosen for it.
@@ -141,7 +147,7 @@ impl Search<'_> {
     fn choose(&mut self, sizes: &[u64], values: &[u64], left: &[u64], on_hand: &[u64]) -> Option<Choice> {
         let mut best: Option<Choice> = None;
         for stock in (0..self.instance.stocks().len()).filter(|stock| on_hand[*stock] > 0) {
-            let mut portion = self.allowance.portion(FILLING_STEPS);
+            let mut portion = self.allowance.portion(self.filling_steps);
             let filling = fill(sizes, values, left, self.instance.stocks()[stock].capacity, &mut portion);
             self.allowance.give_back(portion);
             let choice = Choice { stock, filling };
