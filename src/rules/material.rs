@@ -77,10 +77,15 @@ impl Rules {
         let coloured = bars.iter().any(|bar| bar.coloured);
         Some(Material { name: &bars.first()?.material, bars, saw, coloured })
     }
+
+    /// The longest piece that the bars of a material give; `None` if it has none.
+    pub fn longest_piece(&self, material: &str) -> Option<Length> {
+        self.material(material).map(|material| material.longest_piece())
+    }
 }
 
 impl Material<'_> {
-    /// The longest piece that can be cut, this length included: a longer one is a stop at its opening.
+    /// The longest piece that can be cut, this length allowed: a longer one is a stop at its opening.
     pub fn longest_piece(&self) -> Length {
         let longest = self.bars.iter().map(|bar| bar.length).max().unwrap_or_default();
         longest - self.saw.trim * 2
