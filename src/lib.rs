@@ -28,3 +28,4 @@ pub mod cutting;
 pub mod hardware;
 pub mod cost;
 pub mod report;
+pub mod workbook;

@@ -1,5 +1,7 @@
 //! What any output shows, borrowed from the stages. The writers lay it out and compute nothing.
 
+pub mod expr;
+
 use crate::cost::Cost;
 use crate::cutting::Cuts;
 use crate::fitting::{self, Blind};

@@ -128,4 +128,9 @@ impl TableRow {
         let place = self.entries.binary_search_by_key(&column.slot, |entry| entry.0).ok()?;
         Some(&self.entries[place].1)
     }
+
+    /// Every cell that holds something, with the slot of its column, in the table's order.
+    pub fn entries(&self) -> impl Iterator<Item = (usize, &Entry)> {
+        self.entries.iter().map(|(slot, entry)| (*slot, entry))
+    }
 }
