@@ -285,6 +285,8 @@ fn a_length_is_taken_if_one_reading_is_left() {
         (text("105,125"), SIZE, None, Inches, "Ambiguous"),
         (text("105,5"), SIZE, None, Inches, "2679.7 mm"),
         (text("105.125"), SIZE, None, Inches, "2670.175 mm"), // 105.125 x 25.4
+        // A point never groups inches, though 1125 in is under 30 m.
+        (text("1.125"), LENGTH, None, Inches, "28.575 mm"),
         (text("1.125 in"), LENGTH, None, Millimetres, "28.575 mm"),
         (text("1 450"), SIZE, None, Millimetres, "1450 mm"),
         (number("10"), SIZE, None, Millimetres, "10 mm"),

@@ -17,7 +17,7 @@ const HEADINGS_ALIKE: usize = 3;
 
 /// Whether a sheet holds a row of headings that the table knows, whatever the sheet is called.
 pub fn looks_like(sheet: &Sheet, table: &'static Table) -> bool {
-    Headings::find(sheet, &Names::of(table)).is_some_and(|headings| headings.count_known() >= HEADINGS_ALIKE)
+    Headings::find(sheet, &Names::of(table)).is_some_and(|headings| headings.count_known >= HEADINGS_ALIKE)
 }
 
 /// Reads a sheet under the table's columns; `units` are those of a length that names none.
