@@ -1,5 +1,10 @@
 //! Where something stands: a cell of a survey, shown as `Openings!F42`.
 
+/// Rows of a sheet, in every format that is read.
+pub const MOST_ROWS: u32 = 1_048_576;
+/// Columns of a sheet, in every format that is read.
+pub const MOST_COLUMNS: u16 = 16_384;
+
 /// One sheet of one of the run's files, in the order in which they were read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct SheetId(u16);
@@ -13,6 +18,13 @@ pub struct CellRef {
     pub row: u32,
     /// Column, from 0.
     pub column: u16,
+}
+
+impl CellRef {
+    /// The cell within its sheet: `F42`.
+    pub fn address(self) -> String {
+        format!("{}{}", column_letters(self.column), u64::from(self.row) + 1)
+    }
 }
 
 /// The names of every sheet read in this run; turns a [`CellRef`] into text.
@@ -47,8 +59,7 @@ impl Sheets {
 
     /// `Openings!F42`; with more than one survey in the run, `block-b.xlsx Openings!F42`.
     pub fn show(&self, cell: CellRef) -> String {
-        let address =
-            format!("{}!{}{}", self.sheet(cell.sheet), column_letters(cell.column), u64::from(cell.row) + 1);
+        let address = format!("{}!{}", self.sheet(cell.sheet), cell.address());
         let several = self.names.windows(2).any(|pair| pair[0].survey != pair[1].survey);
         if several { format!("{} {address}", self.survey(cell.sheet)) } else { address }
     }

@@ -7,7 +7,6 @@ use crate::fitting::{Blind, Fitted};
 use crate::length::Length;
 use crate::rules::{Fixing, PartPrice, Rules};
 use crate::sizing::Mount;
-use crate::survey::Draw;
 
 /// Caps that close the two ends of a headrail.
 const END_CAPS: u64 = 2;
@@ -66,9 +65,8 @@ pub fn parts_of<'r>(blind: &Blind<'r>, rules: &'r Rules) -> Vec<(Ware, u64)> {
         (Ware::CornerPiece, returns.iter().filter(|&&length| length > Length::ZERO).count() as u64),
         (fixing(fitted, rules), u64::from(fitted.fixings.count)),
     ];
-    if let Some(length) = fitted.wand {
-        let wands = if fitted.draw == Draw::Split { 2 } else { 1 };
-        parts.push((Ware::Wand(length), wands));
+    if let (Some(length), Some(side)) = (fitted.wand, fitted.control_side) {
+        parts.push((Ware::Wand(length), u64::from(side.wands())));
     }
     parts.retain(|&(_, count)| count > 0);
     parts
@@ -76,7 +74,7 @@ pub fn parts_of<'r>(blind: &Blind<'r>, rules: &'r Rules) -> Vec<(Ware, u64)> {
 
 fn bracket(blind: &Blind<'_>) -> Ware {
     let item = blind.fitted.brackets.item.clone();
-    match (blind.sizing.mount, blind.fitted.brackets.reach) {
+    match (blind.sizing.mount, blind.sizing.bracket.reach) {
         (Mount::Outside, Some(reach)) => Ware::WallBracket { reach, item },
         (Mount::Outside, None) | (Mount::Inside, _) => Ware::InsideBracket { item },
     }

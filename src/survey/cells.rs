@@ -1,0 +1,196 @@
+//! The cells of one opening: what is wrong with them is asked first, then they are read.
+
+use std::sync::Arc;
+
+use crate::length::Length;
+use crate::place::CellRef;
+use crate::query::{Held, Severity};
+use crate::schema::Column;
+use crate::schema::openings::*;
+use crate::tables::{Datum, Fault, Unread};
+use crate::worked::Record;
+
+use super::joined::{HEIGHTS, Joined, Size, WIDTHS};
+use super::queries::SurveyQuery;
+use super::texts::Texts;
+use super::types::Lookup;
+use super::unread::severity;
+use super::{
+    Control, DepthTo, Draw, EndsAt, Facts, Floor, Given, Kind, Leaf, Measured, MountWanted, Opens, Source,
+    Substrate,
+};
+
+/// A blank kind is a patio door from this least height, included (common practice, no source).
+const PATIO_DOOR_HEIGHT: Length = Length::inches(72);
+/// …if its sill is blank or at most this high, included (common practice, no source).
+const PATIO_DOOR_SILL: Length = Length::inches(6);
+/// What the words of a yes-or-no column mean, in the order of the schema.
+const YES_OR_NO: [bool; 2] = [true, false];
+
+/// The cells of one opening, and what is asked about them.
+pub(super) struct Cells<'c, 'r> {
+    joined: Joined<'c>,
+    record: &'c mut Record<'r>,
+    /// Set once a stop is raised.
+    held: Option<Held>,
+}
+
+impl<'c, 'r> Cells<'c, 'r> {
+    /// Queries go to `record`.
+    pub fn new(joined: Joined<'c>, record: &'c mut Record<'r>) -> Cells<'c, 'r> {
+        Cells { joined, record, held: None }
+    }
+
+    /// Holds the opening because `other`, a row, has the same key.
+    pub fn same_key_as(&mut self, other: &str) {
+        self.stop(&SurveyQuery::SameKey, None, other);
+    }
+
+    /// Raises what is wrong with the opening's type.
+    pub fn look_up(&mut self, lookup: &Lookup<'_>) {
+        let at = self.joined.row.entry(&TYPE).map(|entry| entry.at);
+        match lookup {
+            // A cell that cannot be read is raised with the others.
+            Lookup::None | Lookup::Row(_) | Lookup::Unreadable => {}
+            Lookup::Several => self.stop(&SurveyQuery::SeveralTypes, at, ""),
+            Lookup::Unknown { nearest } => {
+                let hint = nearest.map_or_else(String::new, |nearest| format!("did you mean \"{nearest}\"?"));
+                if self.joined.has_size() {
+                    self.record.check(&SurveyQuery::UnknownType, at, hint);
+                } else {
+                    self.stop(&SurveyQuery::UnknownTypeWithoutSize, at, &hint);
+                }
+            }
+        }
+    }
+
+    /// What was measured and asked for; `None` if a stop holds the opening. Every cell is asked
+    /// about, whatever is wrong with the others.
+    pub fn facts(mut self, texts: &mut Texts) -> Option<Facts> {
+        let width = self.size(&WIDTHS);
+        let height = self.size(&HEIGHTS);
+        self.ask();
+        let (Some(width), Some(height), None) = (width, height, self.held) else { return None };
+        let sill = self.length(&SILL_HEIGHT);
+        Some(Facts {
+            kind: match self.choice(&KIND, Kind::ALL) {
+                Some(kind) => kind.value,
+                None => settled_kind(&height, sill),
+            },
+            width,
+            height,
+            diagonals: self.length(&DIAGONAL_1).zip(self.length(&DIAGONAL_2)).map(<[_; 2]>::from),
+            source: self.choice(&MEASURED, Source::ALL).map_or(Source::Tape, |source| source.value),
+            source_at: self.choice(&MEASURED, Source::ALL).map(|source| source.at),
+            recess_depth: self.length(&RECESS_DEPTH),
+            depth_to: self.choice(&DEPTH_TO, DepthTo::ALL),
+            handle: self.length(&HANDLE),
+            trim: self.length(&TRIM),
+            wall_left: self.length(&WALL_LEFT),
+            wall_right: self.length(&WALL_RIGHT),
+            wall_above: self.length(&WALL_ABOVE),
+            wall_below: self.length(&WALL_BELOW),
+            left_ends_at: self.choice(&LEFT_ENDS_AT, EndsAt::ALL).map_or(EndsAt::Free, |ends| ends.value),
+            right_ends_at: self.choice(&RIGHT_ENDS_AT, EndsAt::ALL).map_or(EndsAt::Free, |ends| ends.value),
+            sill,
+            floor: self.choice(&FLOOR_SURFACE, Floor::ALL),
+            floor_to_come: self.length(&FLOOR_TO_COME),
+            header_height: self.length(&HEADER_HEIGHT),
+            header_offset: self.length(&HEADER_OFFSET),
+            mount: self.choice(&MOUNT, MountWanted::ALL),
+            drop_wanted: self.length(&DROP_WANTED),
+            product: self.text(&PRODUCT, texts),
+            colour: self.text(&COLOUR, texts),
+            leaf: self.choice(&OPENING_LEAF, Leaf::ALL),
+            opens: self.choice(&OPENS, Opens::ALL),
+            draw: self.choice(&DRAW, Draw::ALL),
+            control: self.choice(&CONTROL, Control::ALL),
+            substrate: self.choice(&SUBSTRATE, Substrate::ALL),
+            accessible: self.choice(&ACCESSIBLE, &YES_OR_NO).is_some_and(|yes| yes.value),
+            escape: self.choice(&ESCAPE, &YES_OR_NO).is_some_and(|yes| yes.value),
+        })
+    }
+
+    /// The good measurements of a width or a height. A bad one beside a good one is a check.
+    fn size(&mut self, size: &Size) -> Option<Measured> {
+        let (mut good, mut bad) = (Vec::new(), Vec::new());
+        for entry in size.entries(self.joined) {
+            match &entry.datum {
+                Ok(Datum::Length(value)) => good.push(Given { value: *value, at: entry.at }),
+                Ok(_) => {}
+                Err(unread) => bad.push((entry.at, unread)),
+            }
+        }
+        // A row without any size is here for a type that leads nowhere, which is raised already.
+        if good.is_empty() && bad.is_empty() && self.joined.has_size() {
+            self.stop(&SurveyQuery::NoSize(size.name), None, "");
+        }
+        for (at, unread) in bad {
+            let severity = match unread.fault {
+                Fault::Negative | Fault::Date => Severity::Stop,
+                _ if good.is_empty() => Severity::Stop,
+                _ => Severity::Check,
+            };
+            self.unread(severity, at, unread);
+        }
+        Measured::new(good)
+    }
+
+    /// Raises every cell that cannot be read, sizes apart, and a diagonal alone.
+    fn ask(&mut self) {
+        for (column, entry) in self.joined.entries().filter(|(column, _)| !Size::holds(column)) {
+            if let Err(unread) = &entry.datum {
+                self.unread(severity(column, unread.fault), entry.at, unread);
+            }
+        }
+        let diagonals = [&DIAGONAL_1, &DIAGONAL_2].map(|column| self.joined.entry(column));
+        if let [Some(one), None] | [None, Some(one)] = diagonals {
+            self.record.note(&SurveyQuery::OneDiagonal, Some(one.at), "");
+        }
+    }
+
+    fn unread(&mut self, severity: Severity, at: CellRef, unread: &Unread) {
+        let query = SurveyQuery::Unread(Box::new(unread.clone()));
+        match severity {
+            Severity::Stop => self.stop(&query, Some(at), &unread.written),
+            Severity::Check | Severity::Note => self.record.check(&query, Some(at), unread.written.as_str()),
+        }
+    }
+
+    fn stop(&mut self, query: &SurveyQuery, at: Option<CellRef>, detail: &str) {
+        self.held = Some(self.record.stop_with(query, at, detail));
+    }
+
+    fn datum(&self, column: &Column) -> Option<(CellRef, &'c Datum)> {
+        let entry = self.joined.entry(column)?;
+        entry.datum.as_ref().ok().map(|datum| (entry.at, datum))
+    }
+
+    fn length(&self, column: &Column) -> Option<Given<Length>> {
+        match self.datum(column)? {
+            (at, Datum::Length(value)) => Some(Given { value: *value, at }),
+            _ => None,
+        }
+    }
+
+    /// `choices` in the order of the column's words.
+    fn choice<T: Copy>(&self, column: &Column, choices: &[T]) -> Option<Given<T>> {
+        match self.datum(column)? {
+            (at, Datum::Choice(word)) => choices.get(*word).map(|value| Given { value: *value, at }),
+            _ => None,
+        }
+    }
+
+    fn text(&self, column: &Column, texts: &mut Texts) -> Option<Given<Arc<str>>> {
+        match self.datum(column)? {
+            (at, Datum::Text(text)) => Some(Given { value: texts.shared(text), at }),
+            _ => None,
+        }
+    }
+}
+
+/// What a blank kind is.
+fn settled_kind(height: &Measured, sill: Option<Given<Length>>) -> Kind {
+    let low = sill.is_none_or(|sill| sill.value <= PATIO_DOOR_SILL);
+    if height.least().value >= PATIO_DOOR_HEIGHT && low { Kind::PatioDoor } else { Kind::Window }
+}

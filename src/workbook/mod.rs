@@ -1,0 +1,5 @@
+//! The workbooks that are written: the blank survey, and the fit-out.
+
+mod blank;
+
+pub use blank::{BlankError, blank};
