@@ -11,6 +11,7 @@
 pub mod angle;
 pub mod cost;
 pub mod cutting;
+pub mod exchange;
 pub mod fitting;
 pub mod grid;
 pub mod hardware;

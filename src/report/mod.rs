@@ -6,10 +6,11 @@ use crate::fitting::Blind;
 use crate::hardware::Hardware;
 use crate::order::Order;
 use crate::place::Sheets;
-use crate::query::GatheredQuery;
+use crate::query::{GatheredQuery, OpeningIndex};
 use crate::rules::Rules;
 use crate::sourcing::Merging;
 use crate::survey::{Assumption, Survey};
+use crate::worked::Step;
 
 /// The whole fit-out, as every writer takes it.
 #[derive(Debug)]
@@ -40,6 +41,13 @@ pub struct Report<'r> {
     pub counts: Counts,
 }
 
+impl Report<'_> {
+    /// Every step of every number of one opening, worked again for whoever reads it.
+    pub fn working(&self, _opening: OpeningIndex) -> Vec<Step<'_>> {
+        Vec::new()
+    }
+}
+
 /// Counts of quantities; `rows` alone counts rows.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize)]
 pub struct Counts {
@@ -57,4 +65,11 @@ pub struct Counts {
     pub blinds: u64,
     /// Distinct product, width and drop of those.
     pub sizes: u64,
+}
+
+impl Counts {
+    /// Whether nothing is held or provisional.
+    pub fn complete(&self) -> bool {
+        self.held == 0 && self.provisional == 0
+    }
 }
