@@ -37,3 +37,10 @@ pub struct Offcut {
     /// How many.
     pub quantity: u32,
 }
+
+impl Bar {
+    /// The longest piece that a new bar of this length gives: it less the trims of both raw ends.
+    pub fn longest_piece(&self) -> Length {
+        self.length - self.trim * 2
+    }
+}

@@ -15,6 +15,7 @@ pub use product::{Family, LouverRules, Product};
 pub use project::{CostBasis, FloorsFinished, Jurisdiction, Project, SizesGiven, TaxOn};
 pub use rates::Rates;
 
+use crate::length::Length;
 use crate::place::CellRef;
 
 /// Every rule of the run, checked.
@@ -61,5 +62,11 @@ impl Rules {
     /// The product of that name, if there is one.
     pub fn product(&self, name: &str) -> Option<&Product> {
         self.products.iter().find(|product| &*product.name == name)
+    }
+
+    /// The longest piece that any new bar of a material gives; `None` if it has no bar.
+    pub fn longest_piece(&self, material: &str) -> Option<Length> {
+        let bars = self.bars.iter().filter(|bar| &*bar.material == material);
+        bars.map(Bar::longest_piece).max()
     }
 }

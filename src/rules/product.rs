@@ -46,6 +46,15 @@ pub struct LouverRules {
     /// Step to which a finished size is rounded; settled for the survey's units where blank.
     pub rounding_step: Rule<Length>,
 
+    /// Most recess depth that is believed; over it the unit is likely wrong.
+    pub most_depth: Rule<Length>,
+    /// The same for a handle.
+    pub most_handle: Rule<Length>,
+    /// The same for a casing.
+    pub most_trim: Rule<Length>,
+    /// The same for a floor still to be laid.
+    pub most_floor_to_come: Rule<Length>,
+
     /// Inside: clearance, each side.
     pub side_clearance: Rule<Length>,
     /// Inside: what comes off the height.

@@ -340,3 +340,14 @@ pub struct Facts {
     /// An opening that must serve for escape.
     pub escape: bool,
 }
+
+impl Facts {
+    /// Floor to the bottom of the opening: as written, 0 for a door where blank, else unknown.
+    pub fn sill_height(&self) -> Option<Length> {
+        match self.sill {
+            Some(sill) => Some(sill.value),
+            None if self.kind == Kind::Window => None,
+            None => Some(Length::ZERO),
+        }
+    }
+}
