@@ -29,3 +29,4 @@ pub mod hardware;
 pub mod cost;
 pub mod report;
 pub mod exchange;
+pub mod output;

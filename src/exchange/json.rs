@@ -34,7 +34,7 @@ impl Serialize for Document<'_, '_> {
         let mut document = serializer.serialize_struct("Document", 11)?;
         document.serialize_field("format", FORMAT)?;
         document.serialize_field("project", &ProjectRow::of(report))?;
-        document.serialize_field("complete", &report.counts.complete())?;
+        document.serialize_field("complete", &report.complete())?;
         document.serialize_field("counts", &CountsRow::of(report))?;
         document.serialize_field("openings", &EachOf(|| OpeningRow::all(report)))?;
         document.serialize_field("order", &EachOf(|| LineRow::all(report)))?;

@@ -1,5 +1,11 @@
 //! What any output shows, borrowed from the stages. The writers lay it out and compute nothing.
 
+mod state;
+mod totals;
+
+pub use state::State;
+pub use totals::QueryCount;
+
 use crate::cost::Cost;
 use crate::cutting::Cuts;
 use crate::fitting::{self, Blind};

@@ -5,12 +5,11 @@ use std::borrow::Cow;
 use crate::angle::Angle;
 use crate::exchange::amounts::{Kilograms, Share};
 use crate::exchange::columns::{OwnFile, row};
-use crate::fitting::{Blind, Brackets, Fixings, Louvers};
+use crate::fitting::{Blind, Fixings, Louvers};
 use crate::length::Length;
 use crate::place::Sheets;
 use crate::query::OpeningIndex;
 use crate::report::Report;
-use crate::sizing::{Mount, Release};
 use crate::worked::{Amount, Source, Step};
 
 row! {
@@ -105,7 +104,7 @@ row! {
         /// The bracket.
         item: &'a str,
         /// How many.
-        count: usize,
+        count: u32,
         /// Wall to the line of the louvers; `None` inside.
         reach_mm: Option<Length>,
         /// Inside: wall face to the rail's centre.
@@ -179,18 +178,18 @@ impl<'a> OpeningRow<'a> {
             phase: &who.phase,
             at: report.sheets.show(who.at),
             quantity: who.quantity,
-            state: state_word(blind),
+            state: report.state(index).word(),
             product: blind.map(|blind| &*blind.sizing.product.name),
-            colour: blind.map(|blind| blind.sizing.colour),
-            mount: blind.map(|blind| mount_word(blind.sizing.mount)),
-            draw: fitted.map(|fitted| fitted.draw.word()),
+            colour: blind.map(|blind| &*blind.sizing.colour),
+            mount: blind.map(|blind| blind.sizing.mount.word()),
+            draw: blind.map(|blind| blind.sizing.operation.draw.word()),
             width_mm: blind.map(|blind| blind.sourced.size.width),
             drop_mm: blind.map(|blind| blind.sourced.size.drop),
             source: blind.map(|blind| blind.sourced.supply.word()),
             louvers: fitted.map(|fitted| LouversRow::of(fitted.louvers)),
             stack_mm: fitted.map(|fitted| fitted.stack),
             clear_open_mm: fitted.and_then(|fitted| fitted.clear_open),
-            brackets: fitted.map(|fitted| BracketsRow::of(&fitted.brackets)),
+            brackets: blind.map(BracketsRow::of),
             fixings: fitted.map(|fitted| FixingsRow::of(&fitted.fixings)),
             valance_mm: fitted.map(|fitted| fitted.valance),
             return_left_mm: fitted.map(|fitted| fitted.return_left),
@@ -198,7 +197,7 @@ impl<'a> OpeningRow<'a> {
             overlap_left_mm: fitted.and_then(|fitted| fitted.overlap_left),
             overlap_right_mm: fitted.and_then(|fitted| fitted.overlap_right),
             see_past_deg: fitted.and_then(|fitted| fitted.see_past),
-            control: fitted.map(|fitted| fitted.control.word()),
+            control: blind.map(|blind| blind.sizing.operation.control.word()),
             control_side: fitted.and_then(|fitted| fitted.control_side).map(|side| side.word()),
             wand_mm: fitted.and_then(|fitted| fitted.wand),
             weight_kg: fitted.map(|fitted| fitted.weight.into()),
@@ -235,12 +234,13 @@ impl LouversRow {
 }
 
 impl<'a> BracketsRow<'a> {
-    fn of(brackets: &'a Brackets<'_>) -> BracketsRow<'a> {
+    fn of(blind: &'a Blind<'_>) -> BracketsRow<'a> {
+        let (bracket, brackets) = (&blind.sizing.bracket, &blind.fitted.brackets);
         BracketsRow {
-            item: brackets.item,
-            count: brackets.from_left.len(),
-            reach_mm: brackets.reach,
-            setback_mm: brackets.setback,
+            item: &brackets.item,
+            count: brackets.count(),
+            reach_mm: bracket.reach,
+            setback_mm: bracket.setback,
             from_left_mm: brackets.from_left.clone(),
             from_opening_left_mm: brackets.from_opening_left.clone(),
             top_above_floor_mm: brackets.top_above_floor,
@@ -265,21 +265,5 @@ pub(crate) fn shown_source<'a>(source: Source<'a>, sheets: &Sheets) -> Option<Co
         Source::Cell(cell) => Some(Cow::Owned(sheets.show(cell))),
         Source::Rule(name) => Some(Cow::Borrowed(name)),
         Source::Above => None,
-    }
-}
-
-fn state_word(blind: Option<&Blind<'_>>) -> &'static str {
-    match blind.map(|blind| blind.sizing.release) {
-        Some(Release::Make) => "sized",
-        Some(Release::Provisional) => "provisional",
-        None => "held",
-    }
-}
-
-/// The word that the survey uses for a mount.
-pub(super) fn mount_word(mount: Mount) -> &'static str {
-    match mount {
-        Mount::Inside => "inside",
-        Mount::Outside => "outside",
     }
 }

@@ -1,12 +1,10 @@
 //! Order lines.
 
 use super::names;
-use super::opening::mount_word;
 use crate::exchange::columns::row;
 use crate::length::Length;
 use crate::order::OrderLine;
 use crate::report::Report;
-use crate::sizing::Release;
 
 row! {
     /// Identical blinds. Sizes are finished sizes: nothing more comes off.
@@ -78,7 +76,7 @@ impl<'a> LineRow<'a> {
             control: key.control.word(),
             control_side: key.control_side.map(|side| side.word()),
             wand_mm: key.wand,
-            mount: mount_word(key.mount),
+            mount: key.mount.word(),
             bracket: &key.bracket,
             reach_mm: key.reach,
             valance_mm: key.valance,
@@ -86,10 +84,7 @@ impl<'a> LineRow<'a> {
             return_right_mm: key.return_right,
             phase: &key.phase,
             source: if key.stock.is_some() { "stock" } else { "made" },
-            release: match key.release {
-                Release::Make => "make",
-                Release::Provisional => "provisional",
-            },
+            release: key.release.word(),
             quantity: line.quantity,
             openings: names(report, &line.openings),
         }

@@ -57,7 +57,7 @@ impl<'a> SummaryRow<'a> {
     pub fn of(report: &'a Report<'_>) -> SummaryRow<'a> {
         SummaryRow {
             project: ProjectRow::of(report),
-            complete: report.counts.complete(),
+            complete: report.complete(),
             counts: CountsRow::of(report),
             cost: TotalsRow::of(report),
         }
