@@ -175,7 +175,17 @@ impl<'r> Record<'r> {
 
     /// Raises a stop: the opening is held back.
     pub fn stop(&mut self, wording: &dyn Wording, at: Option<CellRef>) -> Held {
-        self.raise(Severity::Stop, wording, at, String::new());
+        self.stop_with(wording, at, "")
+    }
+
+    /// Raises a stop; `detail` is what is special to this opening.
+    pub fn stop_with(
+        &mut self,
+        wording: &dyn Wording,
+        at: Option<CellRef>,
+        detail: impl Into<String>,
+    ) -> Held {
+        self.raise(Severity::Stop, wording, at, detail.into());
         Held(())
     }
 

@@ -262,8 +262,13 @@ fn check_wanted(
 pub(super) fn timber(facts: &Facts, louver: &LouverRules) -> Option<(Length, Length)> {
     let height = facts.header_height?.value;
     let offset = facts.header_offset.map_or(Length::ZERO, |offset| offset.value);
-    let edge = *louver.screw_edge - *louver.bracket_above_rail;
-    Some((offset + edge + *louver.lower_screw, offset + height - edge - *louver.upper_screw))
+    // A screw stands its distance below the bracket's top, which is above the rail's.
+    let above_rail = |screw: Length| *louver.bracket_above_rail - screw;
+    let edge = *louver.screw_edge;
+    Some((
+        offset + edge - above_rail(*louver.lower_screw),
+        offset + height - edge - above_rail(*louver.upper_screw),
+    ))
 }
 
 fn check_timber(facts: &Facts, above: Length, louver: &LouverRules, record: &mut Record<'_>) {
