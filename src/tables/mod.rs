@@ -69,6 +69,13 @@ pub struct Date {
     days: i32,
 }
 
+impl Date {
+    /// Days since 1970-01-01; negative before it.
+    pub const fn days_since_1970(self) -> i32 {
+        self.days
+    }
+}
+
 /// Why a cell says nothing. Its words are the message of the query that the stage raises.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Unread {
