@@ -7,7 +7,7 @@ mod read;
 mod show;
 
 pub use read::{Reading, readings};
-pub use show::fraction_of_inch;
+pub use show::{Shown, fraction_of_inch};
 
 use std::iter::Sum;
 use std::ops::{Add, Mul, Neg, Sub};
@@ -166,6 +166,11 @@ impl Length {
     /// Without its sign.
     pub const fn abs(self) -> Length {
         Length(self.0.abs())
+    }
+
+    /// This length as `units` show it, to stand in a sentence.
+    pub const fn shown(self, units: Units) -> Shown {
+        Shown { length: self, units }
     }
 
     /// Half an inch, a quarter and so on print as fractions to 1/16 in, millimetres as decimals:

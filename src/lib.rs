@@ -8,23 +8,24 @@
 //! [`hardware`] totals the rest and [`cost`] prices all of it; [`report`] lends the rows that the
 //! [`workbook`] and the [`exchange`] formats lay out. [`pipeline`] calls the stages in this order.
 
-pub mod angle;
-pub mod cost;
-pub mod cutting;
-pub mod fitting;
-pub mod grid;
-pub mod hardware;
 pub mod length;
+pub mod angle;
 pub mod money;
-pub mod order;
 pub mod place;
 pub mod query;
-pub mod report;
-pub mod rules;
+pub mod worked;
 pub mod schema;
+pub mod grid;
+pub mod tables;
+pub mod survey;
+pub mod rules;
 pub mod sizing;
 pub mod sourcing;
-pub mod survey;
-pub mod tables;
+pub mod blinds;
+pub mod fitting;
+pub mod order;
+pub mod cutting;
+pub mod hardware;
+pub mod cost;
+pub mod report;
 pub mod workbook;
-pub mod worked;

@@ -15,6 +15,13 @@ pub struct CellRef {
     pub column: u16,
 }
 
+impl CellRef {
+    /// The cell within its sheet: `F42`.
+    pub fn address(self) -> String {
+        format!("{}{}", column_letters(self.column), u64::from(self.row) + 1)
+    }
+}
+
 /// The names of every sheet read in this run; turns a [`CellRef`] into text.
 #[derive(Clone, Debug, Default)]
 pub struct Sheets {
@@ -47,8 +54,7 @@ impl Sheets {
 
     /// `Openings!F42`; with more than one survey in the run, `block-b.xlsx Openings!F42`.
     pub fn show(&self, cell: CellRef) -> String {
-        let address =
-            format!("{}!{}{}", self.sheet(cell.sheet), column_letters(cell.column), u64::from(cell.row) + 1);
+        let address = format!("{}!{}", self.sheet(cell.sheet), cell.address());
         let several = self.names.windows(2).any(|pair| pair[0].survey != pair[1].survey);
         if several { format!("{} {address}", self.survey(cell.sheet)) } else { address }
     }

@@ -1,5 +1,6 @@
 //! Queries: what a person must answer or look at, raised by every stage and gathered by cause.
 
+use std::collections::BTreeMap;
 use std::fmt::{self, Display};
 
 use serde::Serialize;
@@ -108,13 +109,35 @@ pub struct GatheredQuery {
     pub places: Vec<QueryPlace>,
 }
 
-/// One place of a gathered query.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// One place of a gathered query. Places are in survey order: what is about no opening first,
+/// then by opening and cell.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct QueryPlace {
-    /// The cell to look at.
-    pub at: Option<CellRef>,
     /// The opening it is about.
     pub opening: Option<OpeningIndex>,
+    /// The cell to look at.
+    pub at: Option<CellRef>,
     /// What is special to this place.
     pub detail: String,
+}
+
+/// Gathers queries by cause: the same severity, message and hint. Stops come first, then checks,
+/// then notes, each in survey order of its first place; a query raised twice at one place counts
+/// once. The result does not depend on the order of `queries`.
+pub fn gather(queries: Vec<Query>) -> Vec<GatheredQuery> {
+    let mut causes: BTreeMap<(Severity, String, String), Vec<QueryPlace>> = BTreeMap::new();
+    for Query { severity, message, hint, at, opening, detail } in queries {
+        causes.entry((severity, message, hint)).or_default().push(QueryPlace { opening, at, detail });
+    }
+    let mut gathered: Vec<GatheredQuery> = causes
+        .into_iter()
+        .map(|((severity, message, hint), mut places)| {
+            places.sort_unstable();
+            places.dedup();
+            GatheredQuery { severity, message, hint, places }
+        })
+        .collect();
+    // A stable sort: causes with the same first place stay in order of their words.
+    gathered.sort_by(|a, b| (a.severity, a.places.first()).cmp(&(b.severity, b.places.first())));
+    gathered
 }

@@ -8,7 +8,7 @@ use std::borrow::Cow;
 use rust_decimal::Decimal;
 
 use crate::angle::Angle;
-use crate::length::{Length, Units};
+use crate::length::{Length, Shown, Units};
 use crate::place::CellRef;
 use crate::query::{Held, OpeningIndex, Query, Severity, Wording};
 
@@ -130,19 +130,20 @@ pub struct Step<'r> {
 pub struct Record<'r> {
     opening: OpeningIndex,
     row: CellRef,
+    units: Units,
     queries: Vec<Query>,
     steps: Option<Vec<Step<'r>>>,
 }
 
 impl<'r> Record<'r> {
     /// A record that keeps queries only. `row` is where a query points that has no cell of its own.
-    pub fn silent(opening: OpeningIndex, row: CellRef) -> Record<'r> {
-        Record { opening, row, queries: Vec::new(), steps: None }
+    pub fn silent(opening: OpeningIndex, row: CellRef, units: Units) -> Record<'r> {
+        Record { opening, row, units, queries: Vec::new(), steps: None }
     }
 
     /// A record that keeps every step as well.
-    pub fn with_steps(opening: OpeningIndex, row: CellRef) -> Record<'r> {
-        Record { steps: Some(Vec::new()), ..Record::silent(opening, row) }
+    pub fn with_steps(opening: OpeningIndex, row: CellRef, units: Units) -> Record<'r> {
+        Record { steps: Some(Vec::new()), ..Record::silent(opening, row, units) }
     }
 
     /// Notes a step and hands back its value.
@@ -162,9 +163,29 @@ impl<'r> Record<'r> {
         value
     }
 
+    /// A record of the same opening that is thrown away: for trying whether something would do.
+    pub fn trial(&self) -> Record<'r> {
+        Record::silent(self.opening, self.row, self.units)
+    }
+
+    /// A length as the survey's reader sees it, for a query's words.
+    pub fn shown(&self, length: Length) -> Shown {
+        length.shown(self.units)
+    }
+
     /// Raises a stop: the opening is held back.
     pub fn stop(&mut self, wording: &dyn Wording, at: Option<CellRef>) -> Held {
-        self.raise(Severity::Stop, wording, at, String::new());
+        self.stop_with(wording, at, "")
+    }
+
+    /// Raises a stop; `detail` is what is special to this opening.
+    pub fn stop_with(
+        &mut self,
+        wording: &dyn Wording,
+        at: Option<CellRef>,
+        detail: impl Into<String>,
+    ) -> Held {
+        self.raise(Severity::Stop, wording, at, detail.into());
         Held(())
     }
 

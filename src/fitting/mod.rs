@@ -1,16 +1,32 @@
-//! From the final size, what follows: louvers, brackets, overlaps, valance, weight, fixings,
-//! people and cautions. Every count is for one blind.
+//! From the final size, what follows: louvers, brackets, overlaps, valance, weight, fixings and
+//! people. Every count is for one blind.
 
-use std::sync::Arc;
+mod brackets;
+mod clearance;
+mod fixings;
+mod heights;
+mod overlap;
+mod pieces;
+mod queries;
+mod valance;
+mod wand;
 
+pub use brackets::Brackets;
+pub use fixings::Fixings;
+pub use wand::ControlSide;
+
+use rayon::prelude::*;
 use rust_decimal::Decimal;
 
 use crate::angle::Angle;
+use crate::blinds::louver;
 use crate::length::Length;
-use crate::rules::Fixing;
-use crate::sizing::Sizing;
-use crate::sourcing::Sourced;
-use crate::survey::{Control, Draw};
+use crate::query::{Checked, Held};
+use crate::rules::{Family, LouverRules, Rules};
+use crate::sizing::{Mount, Sizing};
+use crate::sourcing::{Sourced, Supply};
+use crate::survey::{Facts, Survey};
+use crate::worked::{Record, Source};
 
 /// One opening's blinds, decided: how it is covered, in which size, and what follows.
 #[derive(Clone, Debug)]
@@ -26,10 +42,6 @@ pub struct Blind<'r> {
 /// All that follows from one opening's final size.
 #[derive(Clone, Debug)]
 pub struct Fitted<'r> {
-    /// Where the louvers stack.
-    pub draw: Draw,
-    /// How it is worked.
-    pub control: Control,
     /// Side of the wand with the blind closed; `None` without a wand.
     pub control_side: Option<ControlSide>,
     /// Length of each wand; `None` without a wand.
@@ -41,7 +53,7 @@ pub struct Fitted<'r> {
     /// Clear width of the opening when the blind is open; `None` if the opening is unknown.
     pub clear_open: Option<Length>,
     /// The brackets.
-    pub brackets: Brackets<'r>,
+    pub brackets: Brackets,
     /// The fixings.
     pub fixings: Fixings<'r>,
     /// Front of the valance.
@@ -52,7 +64,7 @@ pub struct Fitted<'r> {
     pub return_right: Length,
     /// Centres of the valance clips from the left end of the rail.
     pub clips: Vec<Length>,
-    /// Overlap on the left; negative for a gap; `None` if the opening is unknown.
+    /// Overlap on the left; negative for a gap; `None` inside or if the opening is unknown.
     pub overlap_left: Option<Length>,
     /// Overlap on the right.
     pub overlap_right: Option<Length>,
@@ -66,32 +78,8 @@ pub struct Fitted<'r> {
     pub weight: Decimal,
     /// People to lift it: 1 or 2.
     pub people: u32,
-    /// How far the louvers stand out of the recess; `None` outside or if the depth is unknown.
-    pub stands_proud: Option<Length>,
     /// Gap under the blind above the floor as it is on the day; `None` if the sill is unknown.
     pub gap_below: Option<Length>,
-}
-
-/// Where a wand hangs with the blind closed, as seen from inside.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum ControlSide {
-    /// At the left end.
-    Left,
-    /// At the right end.
-    Right,
-    /// Two wands, at the middle.
-    Middle,
-}
-
-impl ControlSide {
-    /// The word that the sheets use.
-    pub const fn word(self) -> &'static str {
-        match self {
-            ControlSide::Left => "left",
-            ControlSide::Right => "right",
-            ControlSide::Middle => "middle",
-        }
-    }
 }
 
 /// The louvers of one blind. Carriers, hangers and bottom weights are as many.
@@ -101,36 +89,155 @@ pub struct Louvers {
     pub count: u32,
     /// Finished length of each.
     pub length: Length,
-    /// Spacer links, top or bottom (as many again at the other end).
+    /// Spacer links along the top; the bottom has as many again.
     pub links: u32,
 }
 
-/// The brackets of one blind.
-#[derive(Clone, Debug)]
-pub struct Brackets<'r> {
-    /// The bracket's item.
-    pub item: &'r Arc<str>,
-    /// Its reach; `None` inside.
-    pub reach: Option<Length>,
-    /// Inside: wall face to the rail's centre; `None` outside or if the depth is unknown.
-    pub setback: Option<Length>,
-    /// Centres from the left end of the rail.
-    pub from_left: Vec<Length>,
-    /// Centres from the left edge of the opening; `None` if the opening is unknown.
-    pub from_opening_left: Option<Vec<Length>>,
-    /// Bracket top above the floor as it is on the day; `None` if the sill is unknown.
-    pub top_above_floor: Option<Length>,
-    /// Bracket top above the head: 0 inside; `None` if the opening is unknown.
-    pub top_above_head: Option<Length>,
+/// Fits every opening that has a size, in parallel and in survey order; `None` where one is held.
+/// The three lists have one place for each opening.
+pub fn fit_openings<'r>(
+    survey: &Survey,
+    sizings: Vec<Option<Sizing<'r>>>,
+    sourced: Vec<Option<Sourced<'r>>>,
+    rules: &'r Rules,
+) -> Checked<Vec<Option<Blind<'r>>>> {
+    let outcomes: Vec<_> = sizings
+        .into_par_iter()
+        .zip(sourced)
+        .enumerate()
+        .map(|(index, (sizing, sourced))| {
+            let opening = &survey.openings[index];
+            let (Some(facts), Some(sizing), Some(sourced)) = (&opening.facts, sizing, sourced) else {
+                return (None, Vec::new());
+            };
+            let mut record = Record::silent(index, opening.who.at, rules.project.units);
+            let fitted = fit(facts, &sizing, &sourced, rules, &mut record);
+            (fitted.ok().map(|fitted| Blind { sizing, sourced, fitted }), record.finish().0)
+        })
+        .collect();
+    let mut checked = Checked { value: Vec::with_capacity(outcomes.len()), queries: Vec::new() };
+    for (blind, queries) in outcomes {
+        checked.value.push(blind);
+        checked.queries.extend(queries);
+    }
+    checked
 }
 
-/// The fixings of one blind.
-#[derive(Clone, Debug)]
-pub struct Fixings<'r> {
-    /// The fixing; `None` if what the brackets go into is unknown or no fixing is listed for it.
-    pub fixing: Option<&'r Fixing>,
-    /// How many.
-    pub count: u32,
-    /// Load over capacity; `None` if not known.
-    pub use_of_capacity: Option<Decimal>,
+/// Works out what follows from one opening's final size.
+///
+/// # Errors
+/// [`Held`] once a stop is on the record: a part that no bar is long enough for.
+pub fn fit<'r>(
+    facts: &Facts,
+    sizing: &Sizing<'r>,
+    sourced: &Sourced<'r>,
+    rules: &'r Rules,
+    record: &mut Record<'r>,
+) -> Result<Fitted<'r>, Held> {
+    let Family::Louver(family) = &sizing.product.family;
+    let (size, draw) = (sourced.size, sizing.operation.draw);
+    note_source(sizing, sourced, record);
+
+    let overlaps = overlap::settle(sizing, size.width, family, record);
+    let heights = heights::settle(facts, sizing, size.drop, family, record);
+    let brackets = brackets::place(sizing, overlaps.as_ref(), &heights, size.width, family, record);
+    let louvers = louvers(sizing, sourced, family, record);
+    let stack = record.step(
+        "stack",
+        "for each louver on a side, and the base",
+        &family.stack_per_louver,
+        louver::stack(louvers.count, draw, family),
+    );
+    let clear_open = clearance::when_open(facts, sizing, stack, overlaps.as_ref(), size.width, record);
+    let valance = valance::cut(sizing, overlaps.as_ref(), &brackets, size.width, family, record);
+    let see_past = overlap::see_past(sizing, overlaps.as_ref(), family, record);
+    clearance::check_leaf(facts, sizing, clear_open, &heights, family, record);
+    let wand = wand::choose(facts, sizing, &heights, size.drop, family, record);
+    let fixings = fixings::choose(facts, sizing, &heights, &brackets, rules, family, record);
+
+    let rail_cut = louver::rail_cut(size.width, family);
+    let rod_cut = louver::rod_cut(size.width, family);
+    record.step("headrail cut", "width less two end caps", &family.end_cap, rail_cut);
+    record.step("tilt rod cut", "width less what the ends take", &family.rod_off, rod_cut);
+    let hung = louver::louver_mass(louvers.count, louvers.length, family);
+    let weight = hung + louver::rail_and_valance_mass(size, valance.front, family);
+    record.step("weight", "louvers with their weights and carriers", &family.fabric_mass, Mass(hung));
+    record.step("weight", "and headrail and valance", &family.rail_mass, Mass(weight));
+    let heavy = size.width >= *family.two_people_length || weight > *family.two_people_mass;
+    let people =
+        record.step("people", "by length and weight", &family.two_people_length, if heavy { 2 } else { 1 });
+
+    let fitted = Fitted {
+        control_side: wand.map(|wand| wand.side),
+        wand: wand.map(|wand| wand.length),
+        louvers,
+        stack,
+        clear_open,
+        brackets,
+        fixings,
+        valance: valance.front,
+        return_left: valance.return_left,
+        return_right: valance.return_right,
+        clips: valance.clips,
+        overlap_left: overlaps.as_ref().map(|overlaps| overlaps.left),
+        overlap_right: overlaps.as_ref().map(|overlaps| overlaps.right),
+        see_past,
+        rail_cut,
+        rod_cut,
+        weight,
+        people,
+        gap_below: heights.gap_below,
+    };
+    match sourced.supply {
+        Supply::Made => pieces::check(&fitted, family, rules, record)?,
+        Supply::Stock(_) | Supply::CutFromStock(_) => {}
+    }
+    Ok(fitted)
+}
+
+/// Kilograms as a step's value.
+#[derive(Clone)]
+struct Mass(Decimal);
+
+impl From<Mass> for crate::worked::Amount {
+    fn from(mass: Mass) -> crate::worked::Amount {
+        crate::worked::Amount::Mass(mass.0)
+    }
+}
+
+/// Notes where a final size comes from that is not the preferred one.
+fn note_source<'r>(sizing: &Sizing<'r>, sourced: &Sourced<'r>, record: &mut Record<'r>) {
+    let preferred = sizing.window.preferred();
+    let step = match sourced.supply {
+        Supply::Made => "moved to share a size",
+        Supply::Stock(_) => "a stock size",
+        Supply::CutFromStock(_) => "a stock size, cut down",
+    };
+    if sourced.size.width != preferred.width {
+        record.step("width", step, Source::Above, sourced.size.width);
+    }
+    if sourced.size.drop != preferred.drop {
+        record.step("drop", step, Source::Above, sourced.size.drop);
+    }
+}
+
+fn louvers<'r>(
+    sizing: &Sizing<'r>,
+    sourced: &Sourced<'r>,
+    family: &'r LouverRules,
+    record: &mut Record<'r>,
+) -> Louvers {
+    let draw = sizing.operation.draw;
+    let count = louver::count(sourced.size.width, draw, family);
+    let count = record.step("louvers", "to cover the width at the pitch", &family.pitch, count);
+    let off = match sizing.mount {
+        Mount::Inside => &family.louver_off_inside,
+        Mount::Outside => &family.louver_off_outside,
+    };
+    let length = louver::length(sourced.size.drop, sizing.mount, family);
+    Louvers {
+        count,
+        length: record.step("louver length", "drop less what the rail takes", off, length),
+        links: louver::links(count, draw),
+    }
 }

@@ -1,9 +1,21 @@
 //! A file to addressed cells, within limits of size. The only room that reads a floating-point
 //! number; it knows no columns.
 
+mod error;
+
+pub use error::GridError;
+
+use std::path::Path;
+
 use rust_decimal::Decimal;
 
-use crate::place::{CellRef, SheetId};
+use crate::place::{CellRef, SheetId, Sheets};
+
+/// Reads a survey file, entering each of its sheets in `sheets`. A cell that cannot be read is a
+/// [`Value::Error`] there; a file that cannot be read, or is too large to be a survey, is an error.
+pub fn read(path: &Path, _sheets: &mut Sheets) -> Result<Grid, GridError> {
+    Err(GridError::UnknownFormat { file: path.display().to_string() })
+}
 
 /// One survey file as cells.
 #[derive(Clone, Debug)]
@@ -68,12 +80,19 @@ impl Sheet {
     /// The value at a row and column, from 0.
     pub fn value(&self, row: u32, column: u16) -> Option<&Value> {
         let row = &self.rows[self.rows.binary_search_by_key(&row, |row| row.row).ok()?];
-        let cell = row.cells.binary_search_by_key(&column, |cell| cell.0).ok()?;
-        Some(&row.cells[cell].1)
+        row.value(column)
     }
 
     /// The address of a cell of this sheet.
     pub fn at(&self, row: u32, column: u16) -> CellRef {
         CellRef { sheet: self.id, row, column }
+    }
+}
+
+impl Row {
+    /// The value in a column, from 0.
+    pub fn value(&self, column: u16) -> Option<&Value> {
+        let cell = self.cells.binary_search_by_key(&column, |cell| cell.0).ok()?;
+        Some(&self.cells[cell].1)
     }
 }

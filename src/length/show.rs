@@ -1,6 +1,21 @@
 //! Printing a length in the survey's units.
 
+use std::fmt;
+
 use super::{Length, NM_PER_INCH, NM_PER_MM, Unit, Units};
+
+/// A length as a survey's reader sees it, for use in a sentence.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Shown {
+    pub(super) length: Length,
+    pub(super) units: Units,
+}
+
+impl fmt::Display for Shown {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&exact(self.length, self.units))
+    }
+}
 
 /// The exact length with its unit: `105 1/2 in`, `2692.4 mm`.
 pub(super) fn exact(length: Length, units: Units) -> String {

@@ -21,15 +21,16 @@ pub use units::{Load, Unit};
 
 use crate::cost::Cost;
 use crate::cutting::Cuts;
-use crate::fitting::Blind;
+use crate::fitting::{self, Blind};
 use crate::hardware::Hardware;
 use crate::order::Order;
 use crate::place::Sheets;
 use crate::query::{GatheredQuery, OpeningIndex};
 use crate::rules::Rules;
+use crate::sizing;
 use crate::sourcing::Merging;
 use crate::survey::{Assumption, Survey};
-use crate::worked::Step;
+use crate::worked::{Record, Step};
 
 /// The whole fit-out, as every writer takes it.
 #[derive(Debug)]
@@ -60,10 +61,23 @@ pub struct Report<'r> {
     pub counts: Counts,
 }
 
-impl Report<'_> {
-    /// Every step of every number of one opening, worked again; nothing is kept.
-    pub fn working(&self, _opening: OpeningIndex) -> Vec<Step<'_>> {
-        Vec::new()
+impl<'r> Report<'r> {
+    /// Every step of every number of one opening, worked again with a record that keeps them.
+    /// A held opening's steps end where it was held.
+    pub fn working(&self, index: OpeningIndex) -> Vec<Step<'r>> {
+        let Some(opening) = self.survey.openings.get(index) else {
+            return Vec::new();
+        };
+        let Some(facts) = &opening.facts else {
+            return Vec::new();
+        };
+        let mut record = Record::with_steps(index, opening.who.at, self.rules.project.units);
+        let sized = sizing::size(facts, opening.who.quantity, self.rules, &mut record);
+        if let (Ok(sizing), Some(blind)) = (sized, self.blinds.get(index).and_then(Option::as_ref)) {
+            // A stop here was raised, and reported, when the opening was first fitted.
+            let _ = fitting::fit(facts, &sizing, &blind.sourced, self.rules, &mut record);
+        }
+        record.finish().1
     }
 }
 

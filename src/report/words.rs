@@ -2,33 +2,12 @@
 
 use crate::cutting::Part;
 use crate::rules::{CostBasis, Jurisdiction, TaxOn};
-use crate::sizing::{Mount, Release};
 use crate::survey::Substrate;
-
-impl Mount {
-    /// `inside` or `outside`.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Mount::Inside => "inside",
-            Mount::Outside => "outside",
-        }
-    }
-}
 
 impl Substrate {
     /// Whether it is drilled with a hammer and gives off silica dust.
     pub const fn is_hard(self) -> bool {
         matches!(self, Substrate::Masonry | Substrate::Concrete)
-    }
-}
-
-impl Release {
-    /// `make` or `provisional`.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Release::Make => "make",
-            Release::Provisional => "provisional",
-        }
     }
 }
 

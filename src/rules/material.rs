@@ -4,7 +4,14 @@ use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
+use super::queries::{Findings, RuleQuery};
+use super::raw::{Missing, RawRow, Word};
+use super::sheets::{as_known, same_name};
 use crate::length::Length;
+use crate::place::CellRef;
+use crate::schema::Column;
+use crate::schema::rules::{bars as b, offcuts as o, products as p};
+use crate::tables;
 
 /// A stock length of a material. A material may have several, of different lengths.
 #[derive(Clone, Debug)]
@@ -23,6 +30,10 @@ pub struct Bar {
     pub least_useful: Length,
     /// Whether it comes in the blind's colours; a tilt rod does not.
     pub coloured: bool,
+    /// Whether the price is the built-in example.
+    pub example: bool,
+    /// Cell of the price, if the survey gives it.
+    pub at: Option<CellRef>,
 }
 
 /// Offcuts on hand.
@@ -36,4 +47,144 @@ pub struct Offcut {
     pub length: Length,
     /// How many.
     pub quantity: u32,
+}
+
+impl Bar {
+    /// The longest piece that a new bar of this length gives: it less the trims of both raw ends.
+    pub fn longest_piece(&self) -> Length {
+        self.length - self.trim * 2
+    }
+}
+
+/// The bars, each with its blanks filled from `blanks`, and the rows as used. A material is spelt
+/// as the products spell it.
+pub(super) fn bars(
+    rows: &[RawRow],
+    blanks: &RawRow,
+    products: &[RawRow],
+    built_in: &[RawRow],
+    findings: &mut Findings,
+) -> (Vec<Bar>, Vec<RawRow>) {
+    let mut bars: Vec<Bar> = Vec::with_capacity(rows.len());
+    let mut used: Vec<RawRow> = Vec::with_capacity(rows.len());
+    for row in rows {
+        if !row.sift(&[&b::PRICE, &b::NOTE], findings) || !row.complete(&[&b::LENGTH_OF_BAR], findings) {
+            continue;
+        }
+        let item = as_known(&row.item, materials(products, built_in)).to_owned();
+        let row = RawRow { item, ..row.over(blanks) };
+        let same_bar = built_in.iter().find(|known| {
+            known.item == row.item && known.value::<Length>(&b::LENGTH_OF_BAR) == row.value(&b::LENGTH_OF_BAR)
+        });
+        let row = row.with_example(same_bar);
+        let Ok(bar) = bar(&row) else { continue };
+        if bar.length <= bar.trim * 2 {
+            findings.stop(RuleQuery::BarWithinTrims, row.at(&b::LENGTH_OF_BAR), row.item.clone());
+        }
+        if let Some((first, known)) =
+            bars.iter().zip(&used).find(|(known, _)| *known.material == *bar.material)
+        {
+            check_alike(&bar, &row, first, known, findings);
+        }
+        bars.push(bar);
+        used.push(row);
+    }
+    (bars, used)
+}
+
+fn bar(row: &RawRow) -> Result<Bar, Missing> {
+    Ok(Bar {
+        material: Arc::from(row.item.as_str()),
+        length: row.needed(&b::LENGTH_OF_BAR)?,
+        price: row.value(&b::PRICE),
+        kerf: row.needed(&b::KERF)?,
+        trim: row.needed(&b::TRIM)?,
+        least_useful: row.needed(&b::LEAST_USEFUL)?,
+        coloured: row.needed::<Word>(&b::COLOURED)? == Word(0),
+        example: row.example,
+        at: row.at(&b::PRICE),
+    })
+}
+
+/// One material is sawn by one saw: its bars may differ in length and price alone.
+fn check_alike(bar: &Bar, row: &RawRow, first: &Bar, first_row: &RawRow, findings: &mut Findings) {
+    let pairs = [
+        (&b::KERF, bar.kerf == first.kerf),
+        (&b::TRIM, bar.trim == first.trim),
+        (&b::LEAST_USEFUL, bar.least_useful == first.least_useful),
+        (&b::COLOURED, bar.coloured == first.coloured),
+    ];
+    for (column, _) in pairs.iter().filter(|(_, same)| !same) {
+        for row in [first_row, row] {
+            let detail = format!("{}: {}", row.item, row.written(column));
+            findings.stop(RuleQuery::BarsDiffer { rule: column.name }, row.at(column), detail);
+        }
+    }
+}
+
+/// The offcuts on hand, of materials that `bars` knows.
+pub(super) fn offcuts(rows: &[RawRow], bars: &[Bar], findings: &mut Findings) -> Vec<Offcut> {
+    let mut offcuts = Vec::with_capacity(rows.len());
+    for row in rows {
+        if !row.sift(&[&o::NOTE], findings) || !row.complete(&[&o::LENGTH_OF_OFFCUT], findings) {
+            continue;
+        }
+        let Some(length) = row.value(&o::LENGTH_OF_OFFCUT) else { continue };
+        let Some(bar) = bars.iter().find(|bar| same_name(&bar.material, &row.item)) else {
+            let materials = bars.iter().map(|bar| &*bar.material);
+            let nearest = tables::nearest(&row.item, materials).map(str::to_owned);
+            findings.check(RuleQuery::Material { nearest }, row.at(&o::MATERIAL), row.item.clone());
+            continue;
+        };
+        let colour: Option<Arc<str>> = row.value(&o::COLOUR).filter(|_| bar.coloured);
+        if bar.coloured && colour.is_none() {
+            findings.check(RuleQuery::OffcutColour, row.at, row.item.clone());
+            continue;
+        }
+        offcuts.push(Offcut {
+            material: Arc::clone(&bar.material),
+            colour: colour.unwrap_or_else(|| Arc::from("")),
+            length,
+            quantity: row.value(&o::QUANTITY).unwrap_or(1),
+        });
+    }
+    offcuts
+}
+
+/// A product cut from a material without a bar, and a bar that no product is cut from, are likely slips.
+pub(super) fn check_materials(
+    products: &[RawRow],
+    bars: &[RawRow],
+    built_in: &[RawRow],
+    findings: &mut Findings,
+) {
+    let wanted = materials(products, built_in);
+    for row in bars.iter().filter(|row| row.at.is_some()) {
+        if !wanted.iter().any(|material| same_name(material, &row.item)) {
+            let nearest = tables::nearest(&row.item, wanted.iter().copied()).map(str::to_owned);
+            findings.check(RuleQuery::UnusedMaterial { nearest }, row.at(&b::MATERIAL), row.item.clone());
+        }
+    }
+    for product in products {
+        for column in MATERIALS_OF_A_PRODUCT {
+            let material = product.written(column);
+            if !bars.iter().any(|row| same_name(&row.item, material)) {
+                let names = bars.iter().map(|row| row.item.as_str());
+                let nearest = tables::nearest(material, names).map(str::to_owned);
+                let detail = format!("{}: {material}", product.item);
+                findings.check(RuleQuery::Material { nearest }, product.at(column), detail);
+            }
+        }
+    }
+}
+
+/// The columns of a product that name a material.
+const MATERIALS_OF_A_PRODUCT: [&Column; 4] =
+    [&p::RAIL_MATERIAL, &p::ROD_MATERIAL, &p::VALANCE_MATERIAL, &p::LOUVER_MATERIAL];
+
+/// Every material that a product is cut from, and those built in for another choice of louvers.
+fn materials<'r>(products: &'r [RawRow], built_in: &'r [RawRow]) -> Vec<&'r str> {
+    let of_a_product = |row: &'r RawRow| MATERIALS_OF_A_PRODUCT.map(|column| row.written(column));
+    let of_products = products.iter().flat_map(of_a_product);
+    of_products.chain(built_in.iter().map(|row| row.item.as_str())).collect()
 }

@@ -1,21 +1,34 @@
 //! What holds for the run: the built-in defaults, overridden by the survey's own sheets. Both give
 //! raw rules (item, key, value, place), and one builder checks them into the types here.
 
+mod build;
+mod built_in;
 mod fixing;
+mod louver;
 mod material;
 mod price;
 mod product;
 mod project;
+mod queries;
 mod rates;
+mod raw;
+mod sheets;
+mod stock;
 
+pub use build::build;
+pub use built_in::{BuiltInSheet, built_in_sheets};
 pub use fixing::{Capacity, Fixing};
 pub use material::{Bar, Offcut};
-pub use price::{BlindPrice, PartPrice, PriceList, StockSize};
+pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, part};
 pub use product::{Family, LouverRules, Product};
 pub use project::{CostBasis, FloorsFinished, Jurisdiction, Project, SizesGiven, TaxOn};
+pub use queries::RulesError;
 pub use rates::Rates;
+pub use stock::StockSize;
 
+use crate::length::Length;
 use crate::place::CellRef;
+use crate::survey::Assumption;
 
 /// Every rule of the run, checked.
 #[derive(Clone, Debug)]
@@ -38,6 +51,8 @@ pub struct Rules {
     pub rates: Rates,
     /// Where each value came from, for `Rules used`.
     pub used: Vec<RuleUsed>,
+    /// Items of `Project` that were blank and were taken to mean something.
+    pub assumptions: Vec<Assumption>,
 }
 
 /// One rule as used in this run.
@@ -55,11 +70,24 @@ pub struct RuleUsed {
     pub at: Option<CellRef>,
     /// Why the default is what it is; empty for a value from the survey.
     pub why: String,
+    /// Whether it is an invented price that nobody has changed: "example price, not a quote".
+    pub example: bool,
 }
 
 impl Rules {
+    /// Where a rule's value comes from: `("Rates", "delivery", "Rate")`, `("Project", "", "Labour rate")`.
+    pub fn source(&self, table: &str, item: &str, rule: &str) -> Option<&RuleUsed> {
+        self.used.iter().find(|used| used.table == table && used.item == item && used.rule == rule)
+    }
+
     /// The product of that name, if there is one.
     pub fn product(&self, name: &str) -> Option<&Product> {
         self.products.iter().find(|product| &*product.name == name)
+    }
+
+    /// The longest piece that any new bar of a material gives; `None` if it has no bar.
+    pub fn longest_piece(&self, material: &str) -> Option<Length> {
+        let bars = self.bars.iter().filter(|bar| &*bar.material == material);
+        bars.map(Bar::longest_piece).max()
     }
 }

@@ -4,8 +4,12 @@ use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
-use crate::length::Length;
+use super::queries::{Findings, RuleQuery};
+use super::raw::{RawRow, Word};
+use super::sheets::{as_known, same_name};
 use crate::place::CellRef;
+use crate::schema::rules::prices as p;
+use crate::tables;
 
 /// Prices of blinds and parts.
 #[derive(Clone, Debug, Default)]
@@ -50,31 +54,172 @@ pub struct PartPrice {
     pub at: Option<CellRef>,
 }
 
-/// A size held in shops.
-#[derive(Clone, Debug)]
-pub struct StockSize {
-    /// The product.
-    pub product: Arc<str>,
-    /// Colours it comes in; empty for every colour.
-    pub colours: Vec<Arc<str>>,
-    /// Nominal width.
-    pub nominal_width: Length,
-    /// Nominal drop.
-    pub nominal_drop: Length,
-    /// Actual width.
-    pub width: Length,
-    /// Actual drop.
-    pub drop: Length,
-    /// Price of one; `None` if not known.
-    pub price: Option<Decimal>,
-    /// Days from order to delivery.
-    pub lead_days: Option<u32>,
-    /// How many are on hand.
-    pub on_hand: u32,
-    /// Least width it may be cut down to; `None` if it may not.
-    pub cut_width_to: Option<Length>,
-    /// Least drop it may be cut down to; `None` if it may not.
-    pub cut_drop_to: Option<Length>,
-    /// Its cell, if the survey gives it.
-    pub at: Option<CellRef>,
+/// The item of a blind made to measure.
+pub const MADE_BLIND: &str = "made blind";
+
+/// The items of parts, as hardware counts them; brackets are named by their product.
+pub mod part {
+    /// Holds a valance on the headrail.
+    pub const VALANCE_CLIP: &str = "valance clip";
+    /// Runs in the headrail, one a louver.
+    pub const CARRIER: &str = "carrier";
+    /// Joins a louver to its carrier.
+    pub const HANGER: &str = "hanger";
+    /// Weighs a louver down.
+    pub const BOTTOM_WEIGHT: &str = "bottom weight";
+    /// Spaces two louvers.
+    pub const SPACER_LINK: &str = "spacer link";
+    /// Closes an end of the headrail.
+    pub const END_CAP: &str = "end cap";
+    /// Joins a valance to its return.
+    pub const CORNER_PIECE: &str = "corner piece";
+    /// Draws and turns the louvers; priced by the foot.
+    pub const WAND: &str = "wand";
+
+    /// All of them.
+    pub const ALL: [&str; 8] =
+        [VALANCE_CLIP, CARRIER, HANGER, BOTTOM_WEIGHT, SPACER_LINK, END_CAP, CORNER_PIECE, WAND];
+}
+
+/// What a price is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Per {
+    Each,
+    SquareMetre,
+    TwelveInches,
+}
+
+impl Per {
+    /// In the order of the schema's words.
+    const ALL: [Per; 3] = [Per::Each, Per::SquareMetre, Per::TwelveInches];
+}
+
+/// The prices, and the rows as used. `brackets` are the items that the products name.
+pub(super) fn prices(
+    rows: &[RawRow],
+    products: &[RawRow],
+    brackets: &[Arc<str>],
+    built_in: &[RawRow],
+    findings: &mut Findings,
+) -> (PriceList, Vec<RawRow>) {
+    let mut list = PriceList::default();
+    let mut used: Vec<RawRow> = Vec::with_capacity(rows.len());
+    for row in rows {
+        let may_be_unknown = [&p::PRICE, &p::PER, &p::LEAD_DAYS, &p::NOTE];
+        if !row.sift(&may_be_unknown, findings) {
+            continue;
+        }
+        let known = part::ALL.into_iter().chain(brackets.iter().map(|item| &**item));
+        let item = as_known(&row.item, known.clone().chain([MADE_BLIND])).to_owned();
+        let row = RawRow { item, ..row.clone() };
+        let same_row = built_in.iter().find(|known| same_price(known, &row));
+        let row = row.with_example(same_row);
+        if used.iter().any(|above| same_price(above, &row)) {
+            findings.stop(RuleQuery::Twice { sheet: row.table.sheet }, row.at, row.item.clone());
+        } else if row.item == MADE_BLIND {
+            if !enter_blind(&row, products, &mut list.blinds, findings) {
+                continue;
+            }
+        } else {
+            if !known.clone().any(|item| item == row.item) {
+                let nearest = tables::nearest(&row.item, known.chain([MADE_BLIND])).map(str::to_owned);
+                let query = RuleQuery::Item { sheet: row.table.sheet, nearest };
+                findings.check(query, row.at(&p::ITEM), row.item.clone());
+            }
+            list.parts.push(part_price(&row, findings));
+        }
+        used.push(row);
+    }
+    // A price for one product comes before the price for all.
+    list.blinds.sort_by_key(|blind| blind.product.is_none());
+    (list, used)
+}
+
+/// Whether two rows price the same thing.
+fn same_price(one: &RawRow, other: &RawRow) -> bool {
+    one.item == other.item
+        && same_name(one.written(&p::PRODUCT), other.written(&p::PRODUCT))
+        && (one.item != MADE_BLIND || per(one) == per(other))
+}
+
+/// What the row's price is for; a blank is what its item is counted in.
+fn per(row: &RawRow) -> Option<Per> {
+    match row.cell(&p::PER) {
+        Some(_) => row.value(&p::PER).and_then(|Word(word)| Per::ALL.get(word).copied()),
+        None if row.item == part::WAND => Some(Per::TwelveInches),
+        None => Some(Per::Each),
+    }
+}
+
+/// Adds one row to the price of its product's blinds; `false` if there is no such product.
+fn enter_blind(
+    row: &RawRow,
+    products: &[RawRow],
+    blinds: &mut Vec<BlindPrice>,
+    findings: &mut Findings,
+) -> bool {
+    let product = match row.value::<Arc<str>>(&p::PRODUCT) {
+        None => None,
+        Some(name) => match products.iter().find(|product| same_name(&product.item, &name)) {
+            Some(product) => Some(Arc::from(product.item.as_str())),
+            None => {
+                let names = products.iter().map(|product| product.item.as_str());
+                let nearest = tables::nearest(&name, names).map(str::to_owned);
+                let query = RuleQuery::Product { sheet: row.table.sheet, nearest };
+                findings.check(query, row.at(&p::PRODUCT), &*name);
+                return false;
+            }
+        },
+    };
+    let place = blinds.iter().position(|blind| blind.product == product).unwrap_or_else(|| {
+        blinds.push(BlindPrice {
+            product,
+            each: Some(Decimal::ZERO),
+            per_m2: Some(Decimal::ZERO),
+            least_m2: Decimal::ZERO,
+            lead_days: None,
+            example: true,
+            at: row.at(&p::PRICE),
+        });
+        blinds.len() - 1
+    });
+    let Some(blind) = blinds.get_mut(place) else { return false };
+    let price = row.value(&p::PRICE);
+    match per(row) {
+        Some(Per::Each) => blind.each = price,
+        Some(Per::SquareMetre) => {
+            blind.per_m2 = price;
+            blind.least_m2 = row.value(&p::LEAST_M2).unwrap_or(Decimal::ZERO);
+        }
+        Some(Per::TwelveInches) => {
+            let query = RuleQuery::Per { expected: "each or m2" };
+            findings.check(query, row.at(&p::PER), row.item.clone());
+            (blind.each, blind.per_m2) = (None, None);
+        }
+        // An unreadable `Per` already has its check.
+        None => (blind.each, blind.per_m2) = (None, None),
+    }
+    blind.example &= row.example;
+    let days = row.value::<u32>(&p::LEAD_DAYS);
+    if days.is_some() && blind.lead_days.is_some() && days != blind.lead_days {
+        findings.check(RuleQuery::LeadDays, row.at(&p::LEAD_DAYS), row.written(&p::LEAD_DAYS));
+    }
+    blind.lead_days = blind.lead_days.max(days);
+    true
+}
+
+fn part_price(row: &RawRow, findings: &mut Findings) -> PartPrice {
+    let (counted_in, words) =
+        if row.item == part::WAND { (Per::TwelveInches, "12 in") } else { (Per::Each, "each") };
+    let per = per(row);
+    if per.is_some_and(|per| per != counted_in) {
+        findings.check(RuleQuery::Per { expected: words }, row.at(&p::PER), row.item.clone());
+    }
+    PartPrice {
+        item: Arc::from(row.item.as_str()),
+        each: row.value(&p::PRICE).filter(|_| per == Some(counted_in)),
+        pack_of: row.value(&p::PACK_OF).unwrap_or(1),
+        example: row.example,
+        at: row.at(&p::PRICE),
+    }
 }

@@ -4,8 +4,14 @@ use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
-use crate::length::Length;
+use super::louver;
+use super::queries::{Findings, RuleQuery};
+use super::raw::{Missing, RawRow, Words};
+use super::sheets::same_name;
+use crate::length::{Length, Units};
+use crate::schema::rules::products as p;
 use crate::survey::Kind;
+use crate::tables;
 use crate::worked::Rule;
 
 /// A product that can be ordered.
@@ -45,6 +51,15 @@ pub struct LouverRules {
     pub most_drop: Rule<Length>,
     /// Step to which a finished size is rounded; settled for the survey's units where blank.
     pub rounding_step: Rule<Length>,
+
+    /// Most recess depth that is believed; over it the unit is likely wrong.
+    pub most_depth: Rule<Length>,
+    /// The same for a handle.
+    pub most_handle: Rule<Length>,
+    /// The same for a casing.
+    pub most_trim: Rule<Length>,
+    /// The same for a floor still to be laid.
+    pub most_floor_to_come: Rule<Length>,
 
     /// Inside: clearance, each side.
     pub side_clearance: Rule<Length>,
@@ -167,4 +182,64 @@ pub struct LouverRules {
     pub louver_material: Arc<str>,
     /// Making tolerance of width and drop, stated to the maker: plus or minus.
     pub tolerance: Rule<Length>,
+}
+
+/// The products of the run: the built-in ones under the survey's rows, then the survey's new ones.
+pub(super) fn products(
+    built_in: &[RawRow],
+    written: &[RawRow],
+    units: Units,
+    findings: &mut Findings,
+) -> (Vec<Product>, Vec<RawRow>) {
+    let mut rows: Vec<RawRow> = built_in.to_vec();
+    for row in written {
+        if let Some(known) = rows.iter_mut().find(|known| same_name(&known.item, &row.item)) {
+            *known = RawRow { item: known.item.clone(), ..row.over(known) };
+        } else if let Some(base) = starting_point(row, &rows, findings) {
+            rows.push(row.over(base));
+        }
+    }
+    let products = rows.iter().filter_map(|row| product(row, units, findings)).collect();
+    (products, rows)
+}
+
+/// The product whose values fill the blanks of a new one.
+fn starting_point<'r>(row: &RawRow, known: &'r [RawRow], findings: &mut Findings) -> Option<&'r RawRow> {
+    let names = || known.iter().map(|row| row.item.as_str());
+    let Some(like) = row.value::<Arc<str>>(&p::LIKE) else {
+        let nearest = tables::nearest(&row.item, names()).map(str::to_owned);
+        findings.check(RuleQuery::NoLike { nearest }, row.at, row.item.clone());
+        return None;
+    };
+    let base = known.iter().find(|base| same_name(&base.item, &like));
+    if base.is_none() {
+        let nearest = tables::nearest(&like, names()).map(str::to_owned);
+        let query = RuleQuery::Product { sheet: row.table.sheet, nearest };
+        findings.check(query, row.at(&p::LIKE), &*like);
+    }
+    base
+}
+
+/// A product, unless something in its row stops the run.
+fn product(row: &RawRow, units: Units, findings: &mut Findings) -> Option<Product> {
+    if !row.sift(&[], findings) {
+        return None;
+    }
+    louver::cross_check(row, findings);
+    let reaches = louver::reaches(row, units, findings)?;
+    let read = || -> Result<Product, Missing> {
+        let Words(suits) = row.needed(&p::SUITS)?;
+        Ok(Product {
+            name: Arc::from(row.item.as_str()),
+            colours: row.needed(&p::COLOURS)?,
+            suits: suits.iter().filter_map(|&word| Kind::ALL.get(word).copied()).collect(),
+            family: Family::Louver(Box::new(louver::rules(row, reaches)?)),
+        })
+    };
+    read()
+        .inspect_err(|Missing(column)| {
+            let query = RuleQuery::NoValue { sheet: row.table.sheet, rule: column.name };
+            findings.stop(query, row.at, row.item.clone());
+        })
+        .ok()
 }

@@ -1,10 +1,16 @@
 //! The project's items, checked.
 
+use std::sync::Arc;
+
 use rust_decimal::Decimal;
 
+use super::queries::{Findings, RuleQuery};
+use super::raw::{Missing, RawRow, Word};
 use crate::length::{Length, Units};
 use crate::money::Currency;
-use crate::survey::Given;
+use crate::schema::Column;
+use crate::schema::project as p;
+use crate::survey::{Assumption, Given};
 use crate::tables::Date;
 
 /// What `Project` says, blanks filled.
@@ -121,4 +127,105 @@ pub enum TaxOn {
     All,
     /// Materials only.
     Materials,
+}
+
+/// Items that may be unknown: an unreadable one is left out with a check. An unknown jurisdiction
+/// is taken as the strictest of all.
+const MAY_BE_UNKNOWN: [&Column; 9] = [
+    &p::NAME,
+    &p::SITE,
+    &p::CLIENT,
+    &p::SURVEYED_BY,
+    &p::SURVEY_DATE,
+    &p::JURISDICTION,
+    &p::CEILING_HEIGHT,
+    &p::BUILT,
+    &p::NEED_BY,
+];
+
+/// The project's items with their blanks filled; `None` if something in them stops the run.
+pub(super) fn project(row: &RawRow, units: Units, findings: &mut Findings) -> Option<Project> {
+    if !row.sift(&MAY_BE_UNKNOWN, findings) {
+        return None;
+    }
+    read(row, units, findings)
+        .inspect_err(|Missing(column)| {
+            let query = RuleQuery::NoValue { sheet: row.table.sheet, rule: column.name };
+            findings.stop(query, row.at(column), row.written(column));
+        })
+        .ok()
+}
+
+fn read(row: &RawRow, units: Units, findings: &mut Findings) -> Result<Project, Missing> {
+    let text = |column| row.value::<Arc<str>>(column).map_or(String::new(), |text| text.to_string());
+    let Some(currency) = Currency::from_code(row.written(&p::CURRENCY)) else {
+        findings.stop(RuleQuery::Currency, row.at(&p::CURRENCY), row.written(&p::CURRENCY));
+        return Err(Missing(&p::CURRENCY));
+    };
+    let ceiling = row.value(&p::CEILING_HEIGHT).zip(row.at(&p::CEILING_HEIGHT));
+    Ok(Project {
+        name: text(&p::NAME),
+        site: text(&p::SITE),
+        client: text(&p::CLIENT),
+        surveyed_by: text(&p::SURVEYED_BY),
+        survey_date: row.value::<Date>(&p::SURVEY_DATE),
+        revision: text(&p::REVISION),
+        units,
+        currency,
+        jurisdiction: jurisdiction(row),
+        sizes_given: word(row, &p::SIZES_GIVEN_ARE, &[SizesGiven::Opening, SizesGiven::Finished])?,
+        floors_finished: word(
+            row,
+            &p::FLOORS_FINISHED,
+            &[FloorsFinished::Yes, FloorsFinished::No, FloorsFinished::Mixed],
+        )?,
+        ceiling_height: ceiling.map(|(value, at)| Given { value, at }),
+        built: row.value(&p::BUILT),
+        tax: row.needed(&p::TAX)?,
+        overhead: row.needed(&p::OVERHEAD)?,
+        profit: row.needed(&p::PROFIT)?,
+        contingency: row.needed(&p::CONTINGENCY)?,
+        labour_rate: row.needed(&p::LABOUR_RATE)?,
+        spare_louvers: row.needed(&p::SPARE_LOUVERS)?,
+        spare_fixings: row.needed(&p::SPARE_FIXINGS)?,
+        need_by: row.value(&p::NEED_BY),
+        cost_basis: word(row, &p::COST_BASIS, &[CostBasis::Buy, CostBasis::Make])?,
+        stock_sizes: word(row, &p::STOCK_SIZES, &[true, false])?,
+        accept_less_cover: row.needed(&p::ACCEPT_LESS_COVER)?,
+        merge_sizes: row.value(&p::MERGE_SIZES),
+        order_date: row.value(&p::ORDER_DATE),
+        tax_on: word(row, &p::TAX_ON, &[TaxOn::All, TaxOn::Materials])?,
+    })
+}
+
+/// What a choice means, `meanings` being in the order of the schema's words.
+fn word<T: Copy>(row: &RawRow, column: &'static Column, meanings: &[T]) -> Result<T, Missing> {
+    let Word(position) = row.needed(column)?;
+    meanings.get(position).copied().ok_or(Missing(column))
+}
+
+/// Whose rules hold; where nobody says, the strictest of all.
+fn jurisdiction(row: &RawRow) -> Jurisdiction {
+    let meanings = [
+        Jurisdiction::UnitedStates,
+        Jurisdiction::Canada,
+        Jurisdiction::EuropeanUnion,
+        Jurisdiction::UnitedKingdom,
+        Jurisdiction::Australia,
+        Jurisdiction::Unregulated,
+    ];
+    word(row, &p::JURISDICTION, &meanings).unwrap_or(Jurisdiction::Strictest)
+}
+
+/// Every item that the survey left blank and that was taken to mean something.
+pub(super) fn assumptions(row: &RawRow) -> Vec<Assumption> {
+    let assumed = row.table.columns.iter().filter_map(|column| {
+        let value = match row.cell(column) {
+            Some(cell) if cell.at().is_none() => cell.written.clone(),
+            None if column.slot == p::JURISDICTION.slot => p::JURISDICTION.blank.to_owned(),
+            _ => return None,
+        };
+        Some(Assumption { column: column.name, value, openings: 0 })
+    });
+    assumed.collect()
 }

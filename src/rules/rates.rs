@@ -2,6 +2,12 @@
 
 use rust_decimal::Decimal;
 
+use super::queries::{Findings, RuleQuery};
+use super::raw::RawRow;
+use super::sheets::same_name;
+use crate::schema::rules::rates as r;
+use crate::tables;
+
 /// Times in minutes and charges in the project's currency.
 #[derive(Clone, Debug, Default)]
 pub struct Rates {
@@ -21,4 +27,56 @@ pub struct Rates {
     pub delivery: Option<Decimal>,
     /// Set-up, charge for each distinct size.
     pub size_set_up: Option<Decimal>,
+}
+
+/// The items, as the built-in file names them.
+mod item {
+    pub(super) const SURVEY: &str = "survey";
+    pub(super) const MAKING: &str = "making";
+    pub(super) const FITTING: &str = "fitting";
+    pub(super) const HARD_BRACKET: &str = "hard bracket";
+    pub(super) const UNIT: &str = "unit set-up";
+    pub(super) const REMOVAL: &str = "removal";
+    pub(super) const DELIVERY: &str = "delivery";
+    pub(super) const SIZE: &str = "size set-up";
+}
+
+/// The rates: the built-in ones under the survey's rows; and the rows as used.
+pub(super) fn rates(
+    built_in: &[RawRow],
+    written: &[RawRow],
+    findings: &mut Findings,
+) -> (Rates, Vec<RawRow>) {
+    let mut rows: Vec<RawRow> = built_in.iter().map(|row| row.clone().with_example(None)).collect();
+    for row in written {
+        let Some(known) = rows.iter_mut().find(|known| same_name(&known.item, &row.item)) else {
+            let names = built_in.iter().map(|known| known.item.as_str());
+            let nearest = tables::nearest(&row.item, names).map(str::to_owned);
+            let query = RuleQuery::Item { sheet: row.table.sheet, nearest };
+            findings.check(query, row.at(&r::ITEM), row.item.clone());
+            continue;
+        };
+        let own = row.clone().with_example(Some(known));
+        let example = if own.cell(&r::RATE).is_some() { own.example } else { known.example };
+        let mut row = RawRow { item: known.item.clone(), example, ..own.over(known) };
+        row.sift(&[&r::RATE, &r::UNIT, &r::NOTE], findings);
+        if !same_name(row.written(&r::UNIT), known.written(&r::UNIT)) {
+            let expected = known.written(&r::UNIT).to_owned();
+            findings.check(RuleQuery::RateUnit { expected }, row.at(&r::UNIT), row.item.clone());
+            row.forget(&r::RATE);
+        }
+        *known = row;
+    }
+    let rate = |item: &str| rows.iter().find(|row| row.item == item)?.value::<Decimal>(&r::RATE);
+    let rates = Rates {
+        survey_minutes: rate(item::SURVEY),
+        making_minutes: rate(item::MAKING),
+        fitting_minutes: rate(item::FITTING),
+        hard_bracket_minutes: rate(item::HARD_BRACKET),
+        unit_minutes: rate(item::UNIT),
+        removal: rate(item::REMOVAL),
+        delivery: rate(item::DELIVERY),
+        size_set_up: rate(item::SIZE),
+    };
+    (rates, rows)
 }

@@ -45,8 +45,19 @@ pub struct Column {
     pub kind: Kind,
     /// What a blank means.
     pub blank: &'static str,
+    /// Whether a merged block speaks for every row it covers.
+    pub merged: Merged,
     /// Help for the person who fills it in.
     pub help: &'static str,
+}
+
+/// What a merged block of cells in a column stands for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Merged {
+    /// Its first row alone; the others are blank.
+    FirstRow,
+    /// Every row that it covers, as a building's name beside its openings.
+    EveryRow,
 }
 
 /// What a cell holds, with its bounds.
@@ -110,10 +121,13 @@ pub const LENGTH: Kind = Kind::Length { least: Length::ZERO, most: MOST_LENGTH }
 pub const YES_NO: Kind = Kind::Choice(&["yes", "no"]);
 
 /// Declares a table and a static [`Column`] for each of its columns, numbered in order:
-/// `NAME "key" "Heading" ["synonym"] kind, "what a blank means", "help";`
+/// `NAME "key" "Heading" ["synonym"] kind, "what a blank means", "help";`, and before the last
+/// semicolon `, merged` if a merged block speaks for every row it covers.
 macro_rules! columns {
+    (@merged merged) => { $crate::schema::Merged::EveryRow };
+    (@merged) => { $crate::schema::Merged::FirstRow };
     ($table:ident, $sheet:literal, $form:expr, $about:literal;
-     $($id:ident $key:literal $name:literal [$($synonym:literal),*] $kind:expr, $blank:literal, $help:literal;)*) => {
+     $($id:ident $key:literal $name:literal [$($synonym:literal),*] $kind:expr, $blank:literal, $help:literal $(, $merged:ident)?;)*) => {
         #[allow(non_camel_case_types, clippy::upper_case_acronyms)]
         enum Slot { $($id),* }
         $(
@@ -121,6 +135,7 @@ macro_rules! columns {
             pub static $id: $crate::schema::Column = $crate::schema::Column {
                 slot: Slot::$id as usize, key: $key, name: $name, synonyms: &[$($synonym),*],
                 kind: $kind, blank: $blank, help: $help,
+                merged: $crate::schema::columns!(@merged $($merged)?),
             };
         )*
         #[doc = $about]

@@ -4,11 +4,11 @@ use super::{Form, Kind, LENGTH, SIZE, YES_NO, columns};
 
 columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. Left and right are as seen from inside the room.";
     OPENING "opening" "Opening" ["Mark", "Id", "Tag", "Opening id"] Kind::Text, "the unit and a running number", "The opening's own mark, unique in the survey.";
-    BUILDING "building" "Building" ["Block"] Kind::Text, "as above in a merged block, else none", "The building, if there is more than one.";
-    FLOOR "floor" "Floor" ["Level", "Storey"] Kind::Text, "as above in a merged block, else none", "The floor the unit is on.";
-    UNIT "unit" "Unit" ["Apartment", "Flat"] Kind::Text, "as above in a merged block, else none", "The apartment; each has an install page.";
-    ROOM "room" "Room" ["Location"] Kind::Text, "as above in a merged block, else none", "The room the opening is in.";
-    PHASE "phase" "Phase" ["Batch"] Kind::Text, "as above in a merged block, else none", "The delivery it belongs to; sizes are never shared across phases.";
+    BUILDING "building" "Building" ["Block"] Kind::Text, "as above in a merged block, else none", "The building, if there is more than one.", merged;
+    FLOOR "floor" "Floor" ["Level", "Storey"] Kind::Text, "as above in a merged block, else none", "The floor the unit is on.", merged;
+    UNIT "unit" "Unit" ["Apartment", "Flat"] Kind::Text, "as above in a merged block, else none", "The apartment; each has an install page.", merged;
+    ROOM "room" "Room" ["Location"] Kind::Text, "as above in a merged block, else none", "The room the opening is in.", merged;
+    PHASE "phase" "Phase" ["Batch"] Kind::Text, "as above in a merged block, else none", "The delivery it belongs to; sizes are never shared across phases.", merged;
     KIND "kind" "Kind" [] Kind::Choice(&["patio door", "door", "window"]), "a patio door if it is at least 72 in high and its sill at most 6 in or blank, else a window", "What the opening is.";
     TYPE "type" "Type" ["Type mark"] Kind::Text, "no type", "The row of the sheet Types that fills this row's blanks.";
     QUANTITY "quantity" "Quantity" ["Qty", "Count"] Kind::Whole { least: 1, most: 10_000 }, "1", "How many such openings this row stands for.";

@@ -1,24 +1,29 @@
 //! Mount, preferred width and drop, and the window of sizes that would also do.
 
+mod floor;
+mod inside;
+mod mount;
+mod operation;
+mod outside;
+mod plausible;
+mod product;
+mod queries;
+mod size;
+
+pub use inside::InsideAllowance;
+pub use operation::Operation;
+pub use outside::{OutsideAllowance, SideAllowance};
+pub use size::{Size, SizeWindow};
+
+use std::sync::Arc;
+
+use rayon::prelude::*;
+
 use crate::length::Length;
-use crate::rules::Product;
-
-/// A finished size.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Size {
-    /// Finished width.
-    pub width: Length,
-    /// Finished drop.
-    pub drop: Length,
-}
-
-/// Sizes that would also do: both ends allowed; the preferred size is always inside.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct SizeWindow {
-    preferred: Size,
-    least: Size,
-    most: Size,
-}
+use crate::query::{Checked, Held};
+use crate::rules::{Family, LouverRules, Product, Rules, SizesGiven};
+use crate::survey::{Facts, Survey};
+use crate::worked::Record;
 
 /// Within the recess, or on the wall face.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -27,6 +32,16 @@ pub enum Mount {
     Inside,
     /// On the wall face.
     Outside,
+}
+
+impl Mount {
+    /// `inside` or `outside`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Mount::Inside => "inside",
+            Mount::Outside => "outside",
+        }
+    }
 }
 
 /// Whether a blind may be made now.
@@ -38,21 +53,48 @@ pub enum Release {
     Provisional,
 }
 
-/// How one opening is to be covered.
+impl Release {
+    /// `make` or `provisional`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Release::Make => "make",
+            Release::Provisional => "provisional",
+        }
+    }
+}
+
+/// How one opening is to be covered: all that its final size will not change.
 #[derive(Clone, Debug)]
 pub struct Sizing<'r> {
     /// The product.
     pub product: &'r Product,
-    /// The colour, one of the product's.
-    pub colour: &'r str,
+    /// The colour.
+    pub colour: Arc<str>,
     /// The mount.
     pub mount: Mount,
     /// Whether it may be made now.
     pub release: Release,
+    /// How it is worked.
+    pub operation: Operation,
+    /// The bracket that hangs it.
+    pub bracket: Bracket<'r>,
     /// The preferred size and what else would do.
     pub window: SizeWindow,
-    /// What the opening allows: null facts of a survey of finished sizes.
+    /// What the opening allows; `None` in a survey of finished sizes, where it is unknown.
     pub allowance: Option<Allowance>,
+}
+
+/// The bracket of one opening, and where it puts the rail.
+#[derive(Clone, Debug)]
+pub struct Bracket<'r> {
+    /// The bracket's item.
+    pub item: &'r Arc<str>,
+    /// Wall to the line of the louvers; `None` inside.
+    pub reach: Option<Length>,
+    /// Inside: wall face to the rail's centre; `None` outside or if the depth is unknown.
+    pub setback: Option<Length>,
+    /// Inside: how far turned louvers stand out of the recess; `None` likewise.
+    pub stands_proud: Option<Length>,
 }
 
 /// What the opening allows a blind of any size that hangs there.
@@ -64,75 +106,80 @@ pub enum Allowance {
     Outside(OutsideAllowance),
 }
 
-/// Within the recess. Heights are from the bottom of the opening.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct InsideAllowance {
-    /// Width of the opening, the least.
-    pub opening_width: Length,
-    /// Head above the bottom of the opening, where the height is least.
-    pub head: Length,
+/// Sizes every opening, in parallel and in survey order; `None` where one is held.
+pub fn size_openings<'r>(survey: &Survey, rules: &'r Rules) -> Checked<Vec<Option<Sizing<'r>>>> {
+    let outcomes: Vec<_> = survey
+        .openings
+        .par_iter()
+        .enumerate()
+        .map(|(index, opening)| {
+            let mut record = Record::silent(index, opening.who.at, rules.project.units);
+            let sizing = opening
+                .facts
+                .as_ref()
+                .and_then(|facts| size(facts, opening.who.quantity, rules, &mut record).ok());
+            (sizing, record.finish().0)
+        })
+        .collect();
+    let mut checked = Checked { value: Vec::with_capacity(outcomes.len()), queries: Vec::new() };
+    for (sizing, queries) in outcomes {
+        checked.value.push(sizing);
+        checked.queries.extend(queries);
+    }
+    checked
 }
 
-/// On the wall face. Heights are from the bottom of the opening.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct OutsideAllowance {
-    /// Width of the opening, the most.
-    pub opening_width: Length,
-    /// Width of the opening, the least: what must be clear when open.
-    pub clear_width: Length,
-    /// Overlap to aim at on the left; negative where a wall stands in front of the opening.
-    pub left: SideAllowance,
-    /// The same on the right.
-    pub right: SideAllowance,
-    /// Head above the bottom of the opening: the least height for a door, the most for a window.
-    pub head: Length,
-    /// Bottom of the blind above the bottom of the opening; usually negative for a window.
-    pub bottom: Length,
-    /// Rail top above the head at the preferred size.
-    pub above: Length,
-    /// Drop at the preferred size: its rounding leaves the top where it is.
-    pub preferred_drop: Length,
+/// Sizes one opening of a row that stands for `quantity`.
+///
+/// # Errors
+/// [`Held`] once a stop is on the record.
+pub fn size<'r>(
+    facts: &Facts,
+    quantity: u32,
+    rules: &'r Rules,
+    record: &mut Record<'r>,
+) -> Result<Sizing<'r>, Held> {
+    let product = product::choose(facts, rules, record)?;
+    let colour = product::colour(facts, product, record);
+    let Family::Louver(louver) = &product.family;
+    plausible::check(facts, louver, record)?;
+    let operation = operation::settle(facts, record)?;
+    let covered = match rules.project.sizes_given {
+        SizesGiven::Opening => mount::cover(facts, louver, rules, record)?,
+        SizesGiven::Finished => mount::take_finished(facts, louver, record)?,
+    };
+    let release = mount::release(facts, covered.mount, quantity, rules, record);
+    Ok(Sizing {
+        product,
+        colour,
+        mount: covered.mount,
+        release,
+        operation,
+        bracket: covered.bracket,
+        window: covered.window,
+        allowance: covered.allowance,
+    })
 }
 
-/// One side of an outside mount.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct SideAllowance {
-    /// Overlap to aim at.
-    pub aim: Length,
-    /// Most overlap that the wall leaves; `None` if no wall was measured.
-    pub most: Option<Length>,
-    /// Whether what the wall ends at closes a gap: a `wall`.
-    pub ends_at_wall: bool,
+/// A mount with the sizes that it takes, before the blind's other properties are known.
+struct Covered<'r> {
+    mount: Mount,
+    bracket: Bracket<'r>,
+    window: SizeWindow,
+    allowance: Option<Allowance>,
 }
 
-impl SizeWindow {
-    /// A window around a preferred size; an end that would leave it outside is moved to it.
-    pub fn new(preferred: Size, least: Size, most: Size) -> SizeWindow {
-        SizeWindow {
-            preferred,
-            least: Size { width: least.width.min(preferred.width), drop: least.drop.min(preferred.drop) },
-            most: Size { width: most.width.max(preferred.width), drop: most.drop.max(preferred.drop) },
-        }
+/// How far the handle stands in the louvers' way from the plane that the depth was taken to:
+/// 0 where the depth was taken to the handle itself, or the handle is not known.
+fn handle_in_the_way(facts: &Facts) -> Length {
+    use crate::survey::DepthTo;
+    match facts.depth_to {
+        Some(depth_to) if depth_to.value == DepthTo::Handle => Length::ZERO,
+        _ => facts.handle.map_or(Length::ZERO, |handle| handle.value),
     }
+}
 
-    /// The size that the rules prefer.
-    pub fn preferred(&self) -> Size {
-        self.preferred
-    }
-
-    /// Least width and least drop that would do.
-    pub fn least(&self) -> Size {
-        self.least
-    }
-
-    /// Most width and most drop that would do.
-    pub fn most(&self) -> Size {
-        self.most
-    }
-
-    /// Whether a size would do.
-    pub fn holds(&self, size: Size) -> bool {
-        (self.least.width..=self.most.width).contains(&size.width)
-            && (self.least.drop..=self.most.drop).contains(&size.drop)
-    }
+/// Half a louver: what it sweeps to each side of its carrier.
+fn half_louver(louver: &LouverRules) -> Length {
+    louver.louver_width.share(1, 2)
 }

@@ -1,12 +1,37 @@
 //! A sheet read against the schema: headings found, each cell turned into the kind of value its
 //! column holds. The survey's own sheets and the rule sheets are all read here.
 
+mod blocks;
+mod cell;
+mod date;
+mod headings;
+mod layout;
+mod queries;
+mod words;
+
+pub use cell::read_value;
+pub use date::Date;
+pub use layout::{looks_like, read, units_named};
+pub use words::nearest;
+
 use rust_decimal::Decimal;
 
+use crate::grid::{Grid, Sheet};
 use crate::length::Length;
 use crate::place::CellRef;
 use crate::query::Query;
 use crate::schema::Column;
+
+/// The sheet of that name, case and spaces ignored; the first if there are several.
+pub fn find<'g>(grid: &'g Grid, name: &str) -> Option<&'g Sheet> {
+    let wanted = squeezed(name);
+    grid.sheets.iter().find(|sheet| squeezed(&sheet.name) == wanted)
+}
+
+/// In lower case and without spaces.
+fn squeezed(name: &str) -> String {
+    name.chars().filter(|character| !character.is_whitespace()).flat_map(char::to_lowercase).collect()
+}
 
 /// A sheet's rows under a table's columns.
 #[derive(Clone, Debug)]
@@ -24,8 +49,8 @@ pub struct ReadTable {
 pub struct TableRow {
     /// The row's first cell that holds anything.
     pub at: CellRef,
-    /// One place for each column of the table; `None` where the cell is blank.
-    pub entries: Vec<Option<Entry>>,
+    /// The cells under the table's columns that hold something, by the column's slot.
+    entries: Vec<(usize, Entry)>,
     /// Values of the carried columns as text, in their order; empty where blank.
     pub carried: Vec<Box<str>>,
 }
@@ -36,7 +61,7 @@ pub struct Entry {
     /// Where it stands.
     pub at: CellRef,
     /// What it says, or why it says nothing.
-    pub datum: Result<Datum, Unread>,
+    pub datum: Result<Datum, Box<Unread>>,
 }
 
 /// A cell's value, of the kind its column holds.
@@ -62,38 +87,50 @@ pub enum Datum {
     List(Vec<Box<str>>),
 }
 
-/// A calendar date.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Date {
-    /// Days since 1970-01-01, may be negative.
-    days: i32,
-}
-
-impl Date {
-    /// Days since 1970-01-01; negative before it.
-    pub const fn days_since_1970(self) -> i32 {
-        self.days
-    }
-}
-
-/// Why a cell says nothing. Its words are the message of the query that the stage raises.
+/// Why a cell says nothing. Its words are those of the query that a stage raises; which severity
+/// is the stage's to say.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Unread {
-    /// What is wrong, for a query's message.
+    /// What kind of fault it is.
+    pub fault: Fault,
+    /// What is wrong, for a query's message: the same words for the same cause in every row.
     pub message: String,
     /// What to do.
     pub hint: String,
-    /// What was written there.
+    /// What was written there and how it could be read, for a query's detail.
     pub written: String,
-    /// Whether a negative number was written: always a stop.
-    pub negative: bool,
-    /// Whether a date was found where none belongs: always a stop.
-    pub date: bool,
+}
+
+/// Kinds of fault in a cell.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fault {
+    /// A negative number: always a stop.
+    Negative,
+    /// A date where an id, a unit, a length or another text belongs: always a stop.
+    Date,
+    /// 0 where a size belongs.
+    Zero,
+    /// An error such as `#REF!`, or a formula whose result the file does not hold.
+    NoResult,
+    /// A word that the column's choices do not hold.
+    UnknownWord,
+    /// A number outside the column's bounds.
+    OutOfBounds,
+    /// More than one reading is left, and they differ.
+    Ambiguous,
+    /// No reading at all.
+    Unreadable,
 }
 
 impl TableRow {
-    /// The cell under a column of the row's own table.
+    /// The cell under a column of the row's own table; `None` if it is blank.
     pub fn entry(&self, column: &Column) -> Option<&Entry> {
-        self.entries.get(column.slot)?.as_ref()
+        let place = self.entries.binary_search_by_key(&column.slot, |entry| entry.0).ok()?;
+        Some(&self.entries[place].1)
+    }
+
+    /// Every cell that holds something, in the order of the table's columns.
+    pub fn entries(&self) -> impl Iterator<Item = &Entry> {
+        self.entries.iter().map(|(_, entry)| entry)
     }
 }

@@ -64,11 +64,6 @@ pub(super) enum Stored<'c> {
 }
 
 impl<'r> Cell<'r> {
-    /// Text of any kind.
-    pub(super) fn text(text: impl Into<Cow<'r, str>>) -> Cell<'r> {
-        Cell::Text(text.into())
-    }
-
     /// The cell of a figure, or the word `unknown`.
     pub(super) fn known(figure: Option<impl Into<Cell<'r>>>) -> Cell<'r> {
         figure.map_or(Cell::Text(Cow::Borrowed(UNKNOWN)), Into::into)
@@ -98,7 +93,10 @@ impl<'r> Cell<'r> {
             Cell::Mass(kilograms) => exact(*kilograms, Shown::Mass),
             Cell::Share(share) => exact(*share, Shown::Share),
             Cell::Angle(angle) => exact(angle.degrees(), Shown::Angle),
-            Cell::Date(date) => exact(Decimal::from(serial_day(*date)), Shown::Date),
+            Cell::Date(date) => match serial_day(*date) {
+                Some(day) => exact(Decimal::from(day), Shown::Date),
+                None => Stored::Text(Cow::Owned(date.to_string())),
+            },
             Cell::Link(address, text) => Stored::Link(address, clean(text)),
         }
     }
@@ -179,10 +177,10 @@ impl From<String> for Cell<'_> {
     }
 }
 
-/// Days as spreadsheets count them, day 1 being 1900-01-01 and 1900 taken for a leap year:
-/// 1970-01-01 is day 25,569.
-fn serial_day(date: Date) -> i32 {
-    date.days_since_1970() + 25_569
+/// Days as spreadsheets count them from 1899-12-30; `None` before their first day.
+fn serial_day(date: Date) -> Option<i32> {
+    let day = date.days_since(Date::from_ymd(1899, 12, 30)?);
+    (day > 0).then_some(day)
 }
 
 /// `text` as a cell can hold it: what XML refuses is replaced by a visible mark, and what is too

@@ -1,10 +1,11 @@
 //! Where things stand: the limits of a sheet, addresses, and which sheet and row each opening
 //! and unit is on. Worked out before anything is written, so that any sheet can lead to any other.
 
-use super::names::{NO_UNIT, Names};
+use super::names::Names;
 use crate::place::column_letters;
 use crate::query::OpeningIndex;
 use crate::report::{Report, Unit};
+use crate::survey::NO_UNIT;
 
 /// The fixed sheets, in the order of the workbook; the units' sheets stand before `Cost summary`.
 pub(super) mod fixed {

@@ -2,15 +2,14 @@
 
 use std::collections::BTreeSet;
 
+use crate::survey::NO_UNIT;
+
 /// What spreadsheets refuse in a sheet's name.
 const REFUSED: [char; 7] = ['[', ']', ':', '*', '?', '/', '\\'];
 /// Most UTF-16 units in a sheet's name.
 const LONGEST: usize = 31;
 /// A name that one spreadsheet program keeps for itself.
 const KEPT_BY_THE_PROGRAM: &str = "History";
-
-/// What a unit is called where it has no name.
-pub(super) const NO_UNIT: &str = "No unit";
 
 /// Gives each sheet a name that no other has.
 pub(super) struct Names {

@@ -28,7 +28,7 @@ impl<'p> Row<'p> {
         self.blind.map(|blind| &blind.fitted)
     }
 
-    fn brackets(self) -> Option<&'p Brackets<'p>> {
+    fn brackets(self) -> Option<&'p Brackets> {
         self.fitted().map(|fitted| &fitted.brackets)
     }
 }
@@ -90,7 +90,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
             row.facts.map(|facts| facts.height.most().value)
         }),
         Column::new("Product", |row: Row<'p>| row.blind.map(|blind| &blind.sizing.product.name)),
-        Column::new("Colour", |row: Row<'p>| row.blind.map(|blind| blind.sizing.colour)),
+        Column::new("Colour", |row: Row<'p>| row.blind.map(|blind| &blind.sizing.colour)),
         Column::new("Mount", |row: Row<'p>| row.blind.map(|blind| blind.sizing.mount.word())),
         Column::new(length("Finished width"), |row: Row<'p>| row.blind.map(|blind| blind.sourced.size.width))
             .strong(),
@@ -101,12 +101,12 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         Column::new("Arrives", |row: Row<'p>| row.blind.and_then(|blind| blind.sourced.arrives)),
         Column::new("Louvers", |row: Row<'p>| row.fitted().map(|fitted| fitted.louvers.count)),
         Column::new(length("Louver length"), |row: Row<'p>| row.fitted().map(|fitted| fitted.louvers.length)),
-        Column::new("Draw", |row: Row<'p>| row.fitted().map(|fitted| fitted.draw.word())),
+        Column::new("Draw", |row: Row<'p>| row.blind.map(|blind| blind.sizing.operation.draw.word())),
         Column::new(length("Stack, one side"), |row: Row<'p>| row.fitted().map(|fitted| fitted.stack)),
         Column::new(length("Clear when open"), |row: Row<'p>| {
             row.fitted().map(|fitted| Cell::known(fitted.clear_open))
         }),
-        Column::new("Control", |row: Row<'p>| row.fitted().map(|fitted| fitted.control.word())),
+        Column::new("Control", |row: Row<'p>| row.blind.map(|blind| blind.sizing.operation.control.word())),
         Column::new("Control side", |row: Row<'p>| {
             row.fitted().and_then(|fitted| fitted.control_side).map(|side| side.word())
         }),
@@ -124,10 +124,12 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
 fn hanging_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
     let length = |heading: &str| press.lengths(heading);
     vec![
-        Column::new("Bracket", |row: Row<'p>| row.brackets().map(|brackets| brackets.item)),
+        Column::new("Bracket", |row: Row<'p>| row.brackets().map(|brackets| &brackets.item)),
         Column::new("Brackets", |row: Row<'p>| row.brackets().map(|brackets| brackets.from_left.len())),
-        Column::new(length("Reach"), |row: Row<'p>| row.brackets().and_then(|brackets| brackets.reach)),
-        Column::new(length("Setback"), |row: Row<'p>| row.brackets().and_then(|brackets| brackets.setback)),
+        Column::new(length("Reach"), |row: Row<'p>| row.blind.and_then(|blind| blind.sizing.bracket.reach)),
+        Column::new(length("Setback"), |row: Row<'p>| {
+            row.blind.and_then(|blind| blind.sizing.bracket.setback)
+        }),
         Column::new(length("Bracket top above floor"), |row: Row<'p>| {
             row.brackets().map(|brackets| Cell::known(brackets.top_above_floor))
         }),
@@ -160,7 +162,7 @@ fn hanging_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
             row.fitted().map(|fitted| Cell::known(fitted.gap_below))
         }),
         Column::new(length("Stands proud"), |row: Row<'p>| {
-            row.fitted().and_then(|fitted| fitted.stands_proud)
+            row.blind.and_then(|blind| blind.sizing.bracket.stands_proud)
         }),
         Column::new("Weight (kg)", |row: Row<'p>| row.fitted().map(|fitted| Cell::Mass(fitted.weight))),
         Column::new("People", |row: Row<'p>| row.fitted().map(|fitted| fitted.people)),

@@ -189,7 +189,7 @@ fn block<'p>(
         Line::Figures(vec![
             ("Finished width", size.width.into()),
             ("Finished drop", size.drop.into()),
-            ("Draw, stacks at", fitted.draw.word().into()),
+            ("Draw, stacks at", hanging.blind.sizing.operation.draw.word().into()),
             ("Wand side", wand_side(fitted).into()),
         ]),
     ];
@@ -218,7 +218,7 @@ fn block<'p>(
 }
 
 fn heights<'p>(hanging: &Hanging<'_>) -> [Line<'p>; 2] {
-    let brackets = &hanging.blind.fitted.brackets;
+    let (brackets, bracket) = (&hanging.blind.fitted.brackets, &hanging.blind.sizing.bracket);
     let rail = match hanging.rail_from_edge {
         Some(past) if past < Length::ZERO => {
             ("Rail's left end past the opening's left edge by", Cell::Length(past.abs()))
@@ -226,10 +226,10 @@ fn heights<'p>(hanging: &Hanging<'_>) -> [Line<'p>; 2] {
         inside => ("Rail's left end in from the opening's left edge by", Cell::known(inside)),
     };
     let depth = match hanging.blind.sizing.mount {
-        Mount::Outside => ("Bracket reach, wall to the line of the louvers", brackets.reach.into()),
+        Mount::Outside => ("Bracket reach, wall to the line of the louvers", bracket.reach.into()),
         Mount::Inside => (
             "Setback, wall face to the rail's centre",
-            match brackets.setback {
+            match bracket.setback {
                 Some(setback) => setback.into(),
                 None => Cell::from("measure"),
             },

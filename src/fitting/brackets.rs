@@ -1,0 +1,116 @@
+//! How many brackets, and where. Each centre is rounded by itself, half away from zero.
+
+use std::sync::Arc;
+
+use super::heights::Heights;
+use super::overlap::Overlaps;
+use crate::length::Length;
+use crate::rules::LouverRules;
+use crate::sizing::{Allowance, Sizing};
+use crate::worked::{Record, Source};
+
+/// The brackets of one blind.
+#[derive(Clone, Debug)]
+pub struct Brackets {
+    /// The bracket's item.
+    pub item: Arc<str>,
+    /// Centres from the left end of the rail; two at the least.
+    pub from_left: Vec<Length>,
+    /// Centres from the left edge of the opening; `None` if the opening is unknown.
+    pub from_opening_left: Option<Vec<Length>>,
+    /// Bracket top above the floor as it is on the day; `None` if the sill is unknown.
+    pub top_above_floor: Option<Length>,
+    /// Bracket top above the head: 0 inside; `None` if the opening is unknown.
+    pub top_above_head: Option<Length>,
+}
+
+impl Brackets {
+    /// How many brackets there are.
+    pub fn count(&self) -> u32 {
+        u32::try_from(self.from_left.len()).unwrap_or(u32::MAX)
+    }
+}
+
+/// Places the brackets of a blind of this width.
+pub(super) fn place<'r>(
+    sizing: &Sizing<'r>,
+    overlaps: Option<&Overlaps>,
+    heights: &Heights,
+    width: Length,
+    family: &'r LouverRules,
+    record: &mut Record<'r>,
+) -> Brackets {
+    let count = count(width, family);
+    record.step("brackets", "so that no span is over the spacing", &family.bracket_spacing, count);
+    let centres = Centres::of(width, count, family);
+    let from_left = centres.shifted_by(0);
+    for centre in &from_left {
+        record.step(
+            "bracket centre from rail's left end",
+            "evenly between the end ones",
+            &family.bracket_inset,
+            *centre,
+        );
+    }
+    // Twice the distance from the opening's left edge to the rail's left end, which may be half
+    // a nanometre for a blind centred in its recess.
+    let doubled_start = match (&sizing.allowance, overlaps) {
+        (Some(Allowance::Inside(recess)), _) => Some(recess.opening_width.nm() - width.nm()),
+        (Some(Allowance::Outside(_)), Some(overlaps)) => Some(-2 * overlaps.left.nm()),
+        _ => None,
+    };
+    let from_opening_left = doubled_start.map(|start| centres.shifted_by(start));
+    for centre in from_opening_left.iter().flatten() {
+        record.step(
+            "bracket centre from opening's left edge",
+            "past the overlap or the gap",
+            Source::Above,
+            *centre,
+        );
+    }
+    Brackets {
+        item: Arc::clone(sizing.bracket.item),
+        from_left,
+        from_opening_left,
+        top_above_floor: heights.bracket_top,
+        top_above_head: heights.bracket_above_head,
+    }
+}
+
+/// Two, or as many as keep every span within the spacing.
+fn count(width: Length, family: &LouverRules) -> u32 {
+    let centres = Centres::of(width, 2, family);
+    // ceil((w - 2a) / spacing) with a in quarters of a nanometre.
+    let between = centres.quarters_between();
+    let spacing = 4 * i128::from(family.bracket_spacing.nm());
+    let spans = (between + spacing - 1).div_euclid(spacing);
+    u32::try_from(spans + 1).unwrap_or(u32::MAX).max(2)
+}
+
+/// Evenly spaced centres in quarters of a nanometre, which hold a quarter of any width exactly.
+struct Centres {
+    inset_quarters: i128,
+    width_quarters: i128,
+    count: u32,
+}
+
+impl Centres {
+    fn of(width: Length, count: u32, family: &LouverRules) -> Centres {
+        let width_quarters = 4 * i128::from(width.nm());
+        let inset_quarters = (4 * i128::from(family.bracket_inset.nm())).min(i128::from(width.nm()));
+        Centres { inset_quarters, width_quarters, count }
+    }
+
+    fn quarters_between(&self) -> i128 {
+        self.width_quarters - 2 * self.inset_quarters
+    }
+
+    /// Each centre, moved by half of `doubled` nanometres and rounded once.
+    fn shifted_by(&self, doubled: i64) -> Vec<Length> {
+        let spans = i128::from(self.count) - 1;
+        let start = self.inset_quarters + 2 * i128::from(doubled);
+        (0..=spans)
+            .map(|index| Length::from_ratio(start * spans + self.quarters_between() * index, 4 * spans))
+            .collect()
+    }
+}

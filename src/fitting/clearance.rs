@@ -1,0 +1,60 @@
+//! What stays clear when the blind is open, and whether a leaf that comes in meets it.
+
+use super::heights::Heights;
+use super::overlap::Overlaps;
+use super::queries::FittingQuery;
+use crate::length::Length;
+use crate::rules::LouverRules;
+use crate::sizing::{Allowance, Mount, Sizing};
+use crate::survey::{Draw, Facts, Opens};
+use crate::worked::{Record, Source};
+
+/// Width of the opening that no stack stands in front of; `None` if the opening is unknown.
+pub(super) fn when_open<'r>(
+    facts: &Facts,
+    sizing: &Sizing<'r>,
+    stack: Length,
+    overlaps: Option<&Overlaps>,
+    width: Length,
+    record: &mut Record<'r>,
+) -> Option<Length> {
+    sizing.allowance.as_ref()?;
+    let opening = facts.width.least().value;
+    // Twice the overlap of each side, because a blind centred in its recess may leave half a
+    // nanometre on each.
+    let (left, right) = match overlaps {
+        Some(overlaps) => (overlaps.left.nm() * 2, overlaps.right.nm() * 2),
+        None => (width.nm() - opening.nm(), width.nm() - opening.nm()),
+    };
+    let hidden = |doubled_overlap: i64| (2 * stack.nm() - doubled_overlap).max(0);
+    let doubled = match sizing.operation.draw {
+        Draw::Left => hidden(left),
+        Draw::Right => hidden(right),
+        Draw::Split => hidden(left) + hidden(right),
+    };
+    let clear = Length::from_ratio(i128::from(2 * opening.nm() - doubled), 2).max(Length::ZERO);
+    Some(record.step("clear when open", "least width less the stack past its overlap", Source::Above, clear))
+}
+
+/// A leaf that opens into the room meets the stack or the rail of an outside-mounted blind.
+pub(super) fn check_leaf(
+    facts: &Facts,
+    sizing: &Sizing<'_>,
+    clear_open: Option<Length>,
+    heights: &Heights,
+    family: &LouverRules,
+    record: &mut Record<'_>,
+) {
+    let Some(opens) = facts.opens.filter(|opens| matches!(opens.value, Opens::In | Opens::Tilt)) else {
+        return;
+    };
+    if sizing.mount != Mount::Outside || !matches!(sizing.allowance, Some(Allowance::Outside(_))) {
+        return;
+    }
+    if clear_open.is_some_and(|clear| clear < facts.width.least().value) {
+        record.check(&FittingQuery::LeafMeetsStack, Some(opens.at), "");
+    }
+    if heights.above_head.is_some_and(|above| above < *family.above_least) {
+        record.check(&FittingQuery::LeafMeetsRail, Some(opens.at), "");
+    }
+}

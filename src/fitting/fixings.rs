@@ -1,0 +1,75 @@
+//! Which fixing holds the brackets, and how many.
+
+use rust_decimal::Decimal;
+
+use super::brackets::Brackets;
+use super::heights::Heights;
+use super::queries::FittingQuery;
+use crate::length::Length;
+use crate::rules::{Fixing, LouverRules, Rules};
+use crate::sizing::{Mount, Sizing};
+use crate::survey::{Facts, Substrate};
+use crate::worked::Record;
+
+/// The fixings of one blind.
+#[derive(Clone, Debug)]
+pub struct Fixings<'r> {
+    /// The fixing; `None` if what the brackets go into is unknown or no fixing is listed for it.
+    pub fixing: Option<&'r Fixing>,
+    /// How many.
+    pub count: u32,
+    /// Load over capacity; `None` if not known.
+    pub use_of_capacity: Option<Decimal>,
+}
+
+/// The first fixing listed for the substrate. A stud wall takes the timber fixing where both
+/// screws lie in a known header, else the one for board alone, with a check.
+pub(super) fn choose<'r>(
+    facts: &Facts,
+    sizing: &Sizing<'r>,
+    heights: &Heights,
+    brackets: &Brackets,
+    rules: &'r Rules,
+    family: &'r LouverRules,
+    record: &mut Record<'r>,
+) -> Fixings<'r> {
+    let each = &family.fixings_per_bracket;
+    let count = record.step("fixings", "for each bracket", each, brackets.count() * **each);
+    let nothing = Fixings { fixing: None, count, use_of_capacity: None };
+    let Some(substrate) = facts.substrate else {
+        record.check(&FittingQuery::SubstrateUnknown, None, "");
+        return nothing;
+    };
+    let listed_for = match substrate.value {
+        Substrate::StudWall if in_header(facts, sizing, heights, family) => Substrate::Timber,
+        Substrate::StudWall => {
+            record.check(&FittingQuery::BoardAlone, Some(substrate.at), "");
+            Substrate::Plasterboard
+        }
+        known => known,
+    };
+    let Some(fixing) = rules.fixings.iter().find(|fixing| fixing.substrate == listed_for) else {
+        record.check(&FittingQuery::NoFixingListed { substrate: listed_for }, Some(substrate.at), "");
+        return nothing;
+    };
+    record.step("fixing", "the first listed for what the brackets go into", substrate.at, listed_for.word());
+    Fixings { fixing: Some(fixing), count, use_of_capacity: None }
+}
+
+/// Whether both screws of every bracket lie well inside a header that was measured: above the
+/// head outside; straight up into it from a recess that it lies right on.
+fn in_header(facts: &Facts, sizing: &Sizing<'_>, heights: &Heights, family: &LouverRules) -> bool {
+    let Some(height) = facts.header_height.filter(|height| height.value > Length::ZERO) else {
+        return false;
+    };
+    let offset = facts.header_offset.map_or(Length::ZERO, |offset| offset.value);
+    match (sizing.mount, heights.bracket_above_head) {
+        (Mount::Inside, _) => offset == Length::ZERO,
+        (Mount::Outside, Some(top)) => {
+            let (lower, upper) = (top - *family.lower_screw, top - *family.upper_screw);
+            let edge = *family.screw_edge;
+            lower >= offset + edge && upper <= offset + height.value - edge
+        }
+        (Mount::Outside, None) => false,
+    }
+}

@@ -1,0 +1,113 @@
+//! How far an outside-mounted blind reaches past its opening on each side, and what is seen past it.
+
+use super::queries::FittingQuery;
+use crate::angle::Angle;
+use crate::length::Length;
+use crate::rules::LouverRules;
+use crate::sizing::{Allowance, OutsideAllowance, SideAllowance, Sizing};
+use crate::survey::EndsAt;
+use crate::worked::{Record, Source};
+
+/// Overlaps of one outside-mounted blind; negative for a gap.
+pub(super) struct Overlaps {
+    pub(super) left: Length,
+    pub(super) right: Length,
+    /// Sides whose lack of overlap a wall closes.
+    pub(super) left_closed: bool,
+    pub(super) right_closed: bool,
+}
+
+/// Overlaps of a blind of this width; `None` inside, or where the opening is unknown.
+pub(super) fn settle<'r>(
+    sizing: &Sizing<'r>,
+    width: Length,
+    family: &'r LouverRules,
+    record: &mut Record<'r>,
+) -> Option<Overlaps> {
+    let Some(Allowance::Outside(wall)) = &sizing.allowance else {
+        return None;
+    };
+    let (left, right) = share(wall, width, *family.overlap_least);
+    record.step(
+        "overlap left",
+        "its share of what the width leaves, as the walls allow",
+        &family.overlap_wanted,
+        left,
+    );
+    record.step("overlap right", "the rest", Source::Above, right);
+    let closed = |overlap: Length, side: &SideAllowance| {
+        overlap < *family.overlap_least && side.ends_at == EndsAt::Wall
+    };
+    let overlaps = Overlaps {
+        left,
+        right,
+        left_closed: closed(left, &wall.left),
+        right_closed: closed(right, &wall.right),
+    };
+    for (what, overlap, closed) in
+        [("left", overlaps.left, overlaps.left_closed), ("right", overlaps.right, overlaps.right_closed)]
+    {
+        if overlap >= *family.overlap_least {
+            continue;
+        }
+        let least = record.shown(*family.overlap_least);
+        let shown = record.shown(overlap).to_string();
+        if closed {
+            record.note(&FittingQuery::ClosedByWall { side: what, least }, None, shown);
+        } else {
+            let detail = match sizing.bracket.reach {
+                Some(reach) => format!("{shown}, see-past angle {} deg", Angle::from_tangent(overlap, reach)),
+                None => shown,
+            };
+            record.check(&FittingQuery::LittleOverlap { side: what, least }, None, detail);
+        }
+    }
+    Some(overlaps)
+}
+
+/// Shares the width beyond the opening between both sides: each gives half of what is missing
+/// from both aims, within the walls; then the blind moves over if that saves one side's least.
+fn share(wall: &OutsideAllowance, width: Length, least: Length) -> (Length, Length) {
+    let beyond = width - wall.opening_width;
+    let missing = wall.left.aim + wall.right.aim - beyond;
+    let mut left = wall.left.aim - missing.half_down();
+    if let Some(most) = wall.right.most {
+        left = left.max(beyond - most);
+    }
+    if let Some(most) = wall.left.most {
+        left = left.min(most);
+    }
+    let right = beyond - left;
+    if left < least && right > least {
+        left = left + spare(least - left, right - least, wall.left.most.map(|most| most - left));
+    } else if right < least && left > least {
+        left = left - spare(least - right, left - least, wall.right.most.map(|most| most - right));
+    }
+    (left, beyond - left)
+}
+
+/// What one side gives the other: what that lacks, what this can spare, what the wall leaves.
+fn spare(lacks: Length, spares: Length, wall: Option<Length>) -> Length {
+    let moved = lacks.min(spares);
+    wall.map_or(moved, |wall| moved.min(wall)).max(Length::ZERO)
+}
+
+/// Degrees from square-on at which one can look past the blind, over the sides that no wall
+/// closes; negative for a direct gap.
+pub(super) fn see_past<'r>(
+    sizing: &Sizing<'r>,
+    overlaps: Option<&Overlaps>,
+    family: &'r LouverRules,
+    record: &mut Record<'r>,
+) -> Option<Angle> {
+    let (overlaps, reach) = (overlaps?, sizing.bracket.reach?);
+    let open = [(overlaps.left, overlaps.left_closed), (overlaps.right, overlaps.right_closed)];
+    let smaller = open.into_iter().filter(|(_, closed)| !closed).map(|(overlap, _)| overlap).min()?;
+    let angle = Angle::from_tangent(smaller, reach);
+    Some(record.step(
+        "see-past angle",
+        "of the smaller overlap at the bracket's reach",
+        &family.reaches,
+        angle,
+    ))
+}

@@ -1,0 +1,76 @@
+//! The wand: how long, and on which side it hangs.
+
+use super::heights::Heights;
+use crate::length::Length;
+use crate::rules::LouverRules;
+use crate::sizing::Sizing;
+use crate::survey::{Control, Draw, Facts};
+use crate::worked::{Record, Source};
+
+/// Where a wand hangs with the blind closed, as seen from inside.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ControlSide {
+    /// At the left end.
+    Left,
+    /// At the right end.
+    Right,
+    /// Two wands, at the middle.
+    Middle,
+}
+
+impl ControlSide {
+    /// The word that the sheets use.
+    pub const fn word(self) -> &'static str {
+        match self {
+            ControlSide::Left => "left",
+            ControlSide::Right => "right",
+            ControlSide::Middle => "middle",
+        }
+    }
+
+    /// Wands that hang there.
+    pub const fn wands(self) -> u32 {
+        match self {
+            ControlSide::Left | ControlSide::Right => 1,
+            ControlSide::Middle => 2,
+        }
+    }
+}
+
+#[derive(Clone, Copy)]
+pub(super) struct Wand {
+    pub(super) side: ControlSide,
+    pub(super) length: Length,
+}
+
+/// The longest wand in whole steps that ends high enough above the floor, one step at the
+/// least; half the drop where the floor is unknown. `None` for a motor.
+pub(super) fn choose<'r>(
+    facts: &Facts,
+    sizing: &Sizing<'r>,
+    heights: &Heights,
+    drop: Length,
+    family: &'r LouverRules,
+    record: &mut Record<'r>,
+) -> Option<Wand> {
+    if sizing.operation.control != Control::Wand {
+        return None;
+    }
+    let side = match sizing.operation.draw {
+        Draw::Left => ControlSide::Right,
+        Draw::Right => ControlSide::Left,
+        Draw::Split => ControlSide::Middle,
+    };
+    let source = facts.draw.map_or(Source::Above, |draw| draw.at.into());
+    record.step("wand side", "on the leading carrier, with the blind closed", source, side.word());
+    let room = match heights.drop_top {
+        Some(top) => {
+            let end = &family.wand_end_height;
+            record.step("wand", "from the top down to where a hand reaches", end, top - **end)
+        }
+        None => record.step("wand", "half the drop: the floor is unknown", Source::Above, drop.half_down()),
+    };
+    let step = *family.wand_step;
+    let length = room.rounded_down_to(step).max(step);
+    Some(Wand { side, length: record.step("wand", "in whole steps", &family.wand_step, length) })
+}

@@ -1,0 +1,104 @@
+//! One builder checks the raw rules, built in or written, into the rules of the run.
+
+use std::sync::Arc;
+
+use super::built_in::BuiltIn;
+use super::queries::{Findings, RulesError};
+use super::raw::RawRow;
+use super::{Family, Product, Rules, fixing, material, price, product, project, rates, sheets, stock};
+use crate::grid::Grid;
+use crate::length::Units;
+use crate::query::Checked;
+use crate::schema::project::PROJECT;
+use crate::schema::rules::{
+    bars::BARS, fixings::FIXINGS, offcuts::OFFCUTS, prices::PRICES, products::PRODUCTS, rates::RATES,
+    stock_sizes::STOCK_SIZES,
+};
+
+/// The rules of a run: the built-in ones, overridden by the surveys' own sheets. `units` are those
+/// of a length that names none.
+///
+/// # Errors
+/// If a sheet says something that cannot be used, or two surveys say different things. Every such
+/// cell of every sheet is named, not the first alone.
+pub fn build(grids: &[Grid], units: Units) -> Result<Checked<Rules>, RulesError> {
+    let built_in = BuiltIn::read(units)?;
+    let mut findings = Findings::default();
+
+    let items = sheets::by_field(grids, &PROJECT, units, &mut findings);
+    let items = items.first().map_or_else(|| built_in.project.clone(), |row| row.over(&built_in.project));
+    let project = project::project(&items, units, &mut findings);
+
+    let written = sheets::by_field(grids, &PRODUCTS, units, &mut findings);
+    let (products, product_rows) = product::products(&built_in.products, &written, units, &mut findings);
+
+    let listed = sheets::whole_list(grids, &STOCK_SIZES, units, &mut findings);
+    let (stock_sizes, stock_rows) = stock::stock_sizes(
+        listed.as_ref().unwrap_or(&built_in.stock_sizes),
+        &product_rows,
+        &built_in.stock_sizes,
+        &mut findings,
+    );
+
+    let listed = sheets::whole_list(grids, &BARS, units, &mut findings);
+    let (bars, bar_rows) = material::bars(
+        listed.as_ref().unwrap_or(&built_in.bars),
+        &built_in.bar_blanks,
+        &product_rows,
+        &built_in.bars,
+        &mut findings,
+    );
+    material::check_materials(&product_rows, &bar_rows, &built_in.bars, &mut findings);
+
+    let listed = sheets::whole_list(grids, &OFFCUTS, units, &mut findings);
+    let offcut_rows = listed.unwrap_or(built_in.offcuts);
+    let offcuts = material::offcuts(&offcut_rows, &bars, &mut findings);
+
+    let listed = sheets::whole_list(grids, &FIXINGS, units, &mut findings);
+    let (fixings, fixing_rows) =
+        fixing::fixings(listed.as_ref().unwrap_or(&built_in.fixings), &built_in.fixings, &mut findings);
+
+    let listed = sheets::whole_list(grids, &PRICES, units, &mut findings);
+    let (prices, price_rows) = price::prices(
+        listed.as_ref().unwrap_or(&built_in.prices),
+        &product_rows,
+        &brackets(&products),
+        &built_in.prices,
+        &mut findings,
+    );
+
+    let written = sheets::by_field(grids, &RATES, units, &mut findings);
+    let (rates, rate_rows) = rates::rates(&built_in.rates, &written, &mut findings);
+
+    let (Some(project), false) = (project, findings.any_stop()) else {
+        return Err(RulesError::Sheets(findings.queries));
+    };
+    let rows: [&[RawRow]; 8] = [
+        std::slice::from_ref(&items),
+        &product_rows,
+        &stock_rows,
+        &bar_rows,
+        &offcut_rows,
+        &fixing_rows,
+        &price_rows,
+        &rate_rows,
+    ];
+    let used = rows.into_iter().flatten().flat_map(RawRow::used).collect();
+    let assumptions = project::assumptions(&items);
+    let value =
+        Rules { project, products, stock_sizes, bars, offcuts, fixings, prices, rates, used, assumptions };
+    Ok(Checked { value, queries: findings.queries })
+}
+
+/// The items of every product's brackets, each once.
+fn brackets(products: &[Product]) -> Vec<Arc<str>> {
+    let mut items: Vec<Arc<str>> = Vec::new();
+    for Product { family: Family::Louver(louver), .. } in products {
+        for item in louver.bracket_items.iter().chain([&louver.inside_bracket_item]) {
+            if !items.contains(item) {
+                items.push(Arc::clone(item));
+            }
+        }
+    }
+    items
+}

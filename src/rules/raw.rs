@@ -1,0 +1,261 @@
+//! Rules as written: the built-in files and the survey's rule sheets both come to rows of raw
+//! cells, which one builder checks into typed rules.
+
+use std::sync::Arc;
+
+use rust_decimal::Decimal;
+
+use super::RuleUsed;
+use super::queries::{Findings, RuleQuery};
+use crate::length::Length;
+use crate::place::CellRef;
+use crate::schema::rules::EXAMPLE_PRICE;
+use crate::schema::{Column, Form, Table};
+use crate::tables::{Datum, Unread};
+use crate::worked::Rule;
+
+/// Key of the column that is for the reader alone: no rule is taken from it.
+pub(super) const NOTE: &str = "note";
+
+/// Whether a column holds what an item costs.
+pub(super) fn is_price(column: &Column) -> bool {
+    matches!(column.key, "price" | "rate")
+}
+
+/// One item of a rule sheet.
+#[derive(Clone, Debug)]
+pub(super) struct RawRow {
+    pub(super) table: &'static Table,
+    /// What the row is about: the text of its first column; empty for the project's items.
+    pub(super) item: String,
+    /// Its first cell; `None` for a built-in row.
+    pub(super) at: Option<CellRef>,
+    /// One place for each column of the table; `None` where nothing is written.
+    pub(super) cells: Vec<Option<RawCell>>,
+    /// Whether its price is an invented one that nobody has changed.
+    pub(super) example: bool,
+}
+
+/// One value of a rule, as written.
+#[derive(Clone, Debug)]
+pub(super) struct RawCell {
+    pub(super) datum: Result<Datum, Box<Unread>>,
+    pub(super) written: String,
+    pub(super) from: Origin,
+}
+
+/// Where a value was written.
+#[derive(Clone, Debug)]
+pub(super) enum Origin {
+    /// In a built-in file, with its reason.
+    BuiltIn(Arc<str>),
+    /// In a survey.
+    Cell(CellRef),
+}
+
+/// A rule without a value where the family needs one.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Missing(pub(super) &'static Column);
+
+impl RawCell {
+    pub(super) fn at(&self) -> Option<CellRef> {
+        match self.from {
+            Origin::BuiltIn(_) => None,
+            Origin::Cell(at) => Some(at),
+        }
+    }
+
+    fn why(&self) -> &str {
+        match &self.from {
+            Origin::BuiltIn(why) => why,
+            Origin::Cell(_) => "",
+        }
+    }
+}
+
+impl RawRow {
+    pub(super) fn empty(table: &'static Table, item: &str) -> RawRow {
+        RawRow {
+            table,
+            item: item.to_owned(),
+            at: None,
+            cells: vec![None; table.columns.len()],
+            example: false,
+        }
+    }
+
+    pub(super) fn cell(&self, column: &Column) -> Option<&RawCell> {
+        self.cells.get(column.slot)?.as_ref()
+    }
+
+    /// Where a query about a rule points: its cell, else the row.
+    pub(super) fn at(&self, column: &Column) -> Option<CellRef> {
+        self.cell(column).and_then(RawCell::at).or(self.at)
+    }
+
+    /// As written; empty if nothing is.
+    pub(super) fn written(&self, column: &Column) -> &str {
+        self.cell(column).map_or("", |cell| &cell.written)
+    }
+
+    /// The rule's value; `None` if nothing is written or it cannot be read.
+    pub(super) fn value<T: FromDatum>(&self, column: &Column) -> Option<T> {
+        T::from_datum(self.cell(column)?.datum.as_ref().ok()?)
+    }
+
+    /// The rule's value, where the family needs one.
+    pub(super) fn needed<T: FromDatum>(&self, column: &'static Column) -> Result<T, Missing> {
+        self.value(column).ok_or(Missing(column))
+    }
+
+    /// The same with the name that explanations cite.
+    pub(super) fn rule<T: FromDatum>(&self, column: &'static Column) -> Result<Rule<T>, Missing> {
+        self.needed(column).map(|value| self.named(column, value))
+    }
+
+    /// A value under the rule's name, such as `louver-89.side_clearance`.
+    pub(super) fn named<T>(&self, column: &Column, value: T) -> Rule<T> {
+        Rule { value, name: format!("{}.{}", self.item, column.key) }
+    }
+
+    /// Fills this row's blanks from another, cell by cell.
+    pub(super) fn over(&self, base: &RawRow) -> RawRow {
+        let cells =
+            self.cells.iter().zip(&base.cells).map(|(own, base)| own.as_ref().or(base.as_ref()).cloned());
+        RawRow { cells: cells.collect(), ..self.clone() }
+    }
+
+    /// Makes a rule one without a value.
+    pub(super) fn forget(&mut self, column: &Column) {
+        if let Some(cell) = self.cells.get_mut(column.slot) {
+            *cell = None;
+        }
+    }
+
+    /// Raises a query for each cell that cannot be read: a check under `may_be_unknown`, elsewhere
+    /// a stop. Says whether what must be known could be read.
+    pub(super) fn sift(&self, may_be_unknown: &[&Column], findings: &mut Findings) -> bool {
+        let mut usable = true;
+        for (column, cell) in self.table.columns.iter().zip(&self.cells) {
+            let Some(RawCell { datum: Err(unread), .. }) = cell else { continue };
+            let at = self.at(column);
+            if may_be_unknown.iter().any(|known| known.slot == column.slot) {
+                findings.unknown(self.table.sheet, column.name, at, unread);
+            } else {
+                findings.unreadable(self.table.sheet, column.name, at, unread);
+                usable = false;
+            }
+        }
+        usable
+    }
+
+    /// Raises a check if a row lacks one of the cells without which it says nothing.
+    pub(super) fn complete(&self, needs: &[&'static Column], findings: &mut Findings) -> bool {
+        let lacking = needs.iter().find(|column| self.cell(column).is_none());
+        if let Some(column) = lacking {
+            let query = RuleQuery::Incomplete { sheet: self.table.sheet, rule: column.name };
+            findings.check(query, self.at, self.item.clone());
+        }
+        lacking.is_none()
+    }
+
+    /// Settles whether the row's price is an invented one that nobody has changed: a built-in row
+    /// that says so, or a survey's row that still says so and still has the built-in price.
+    pub(super) fn with_example(mut self, built_in: Option<&RawRow>) -> RawRow {
+        let same = |known: &RawRow| known.price().is_some() && known.price() == self.price();
+        self.example = self.is_marked() && (self.at.is_none() || built_in.is_some_and(same));
+        self
+    }
+
+    fn is_marked(&self) -> bool {
+        let note = self.table.columns.iter().find(|column| column.key == NOTE);
+        note.is_some_and(|note| self.written(note).contains(EXAMPLE_PRICE))
+    }
+
+    fn price(&self) -> Option<Decimal> {
+        self.table.columns.iter().find(|column| is_price(column)).and_then(|column| self.value(column))
+    }
+
+    /// Every rule of the row that has a value, for `Rules used`; not the item's name and not its note.
+    pub(super) fn used(&self) -> impl Iterator<Item = RuleUsed> + '_ {
+        let names = usize::from(self.table.form == Form::Rows);
+        self.table.columns.iter().zip(&self.cells).skip(names).filter_map(|(column, cell)| {
+            let cell = cell.as_ref().filter(|_| column.key != NOTE)?;
+            Some(RuleUsed {
+                table: self.table.sheet,
+                item: self.item.clone(),
+                rule: column.name,
+                value: cell.written.clone(),
+                at: cell.at(),
+                why: cell.why().to_owned(),
+                example: self.example && is_price(column) || cell.why().contains(EXAMPLE_PRICE),
+            })
+        })
+    }
+}
+
+/// A type that a rule's value may have.
+pub(super) trait FromDatum: Sized {
+    /// `None` if the value is of another kind.
+    fn from_datum(datum: &Datum) -> Option<Self>;
+}
+
+impl FromDatum for Length {
+    fn from_datum(datum: &Datum) -> Option<Length> {
+        if let Datum::Length(length) = datum { Some(*length) } else { None }
+    }
+}
+
+impl FromDatum for Decimal {
+    fn from_datum(datum: &Datum) -> Option<Decimal> {
+        if let Datum::Number(number) = datum { Some(*number) } else { None }
+    }
+}
+
+impl FromDatum for u32 {
+    fn from_datum(datum: &Datum) -> Option<u32> {
+        if let Datum::Whole(count) = datum { Some(*count) } else { None }
+    }
+}
+
+impl FromDatum for crate::tables::Date {
+    fn from_datum(datum: &Datum) -> Option<crate::tables::Date> {
+        if let Datum::Date(date) = datum { Some(*date) } else { None }
+    }
+}
+
+impl FromDatum for Arc<str> {
+    fn from_datum(datum: &Datum) -> Option<Arc<str>> {
+        if let Datum::Text(text) = datum { Some(Arc::from(&**text)) } else { None }
+    }
+}
+
+impl FromDatum for Vec<Arc<str>> {
+    fn from_datum(datum: &Datum) -> Option<Vec<Arc<str>>> {
+        if let Datum::List(texts) = datum {
+            Some(texts.iter().map(|text| Arc::from(&**text)).collect())
+        } else {
+            None
+        }
+    }
+}
+
+/// A word's position among the column's choices.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Word(pub(super) usize);
+
+impl FromDatum for Word {
+    fn from_datum(datum: &Datum) -> Option<Word> {
+        if let Datum::Choice(word) = datum { Some(Word(*word)) } else { None }
+    }
+}
+
+/// The same for several words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Words(pub(super) Vec<usize>);
+
+impl FromDatum for Words {
+    fn from_datum(datum: &Datum) -> Option<Words> {
+        if let Datum::Choices(words) = datum { Some(Words(words.clone())) } else { None }
+    }
+}

@@ -1,0 +1,184 @@
+//! The survey's own rule sheets as raw rows. Several surveys must agree in what they write; what
+//! one leaves out, another may say for all.
+
+use super::queries::{Findings, RuleQuery};
+use super::raw::{NOTE, Origin, RawCell, RawRow};
+use crate::grid::{Grid, Sheet, Value};
+use crate::length::Units;
+use crate::place::CellRef;
+use crate::schema::{Form, Table};
+use crate::tables::{self, Datum, ReadTable, TableRow};
+
+/// The rows of a sheet that goes field by field: one row for each item, in order of first mention.
+pub(super) fn by_field(
+    grids: &[Grid],
+    table: &'static Table,
+    units: Units,
+    findings: &mut Findings,
+) -> Vec<RawRow> {
+    let mut merged: Vec<RawRow> = Vec::new();
+    for rows in sheets(grids, table, units, findings) {
+        for row in without_repeats(rows, findings) {
+            match merged.iter_mut().find(|known| same_name(&known.item, &row.item)) {
+                Some(known) => *known = agreed(known, &row, findings),
+                None => merged.push(row),
+            }
+        }
+    }
+    merged
+}
+
+/// The rows of a sheet that replaces the whole built-in list; `None` if no survey has it.
+pub(super) fn whole_list(
+    grids: &[Grid],
+    table: &'static Table,
+    units: Units,
+    findings: &mut Findings,
+) -> Option<Vec<RawRow>> {
+    let mut lists = sheets(grids, table, units, findings).into_iter();
+    let first = lists.next()?;
+    for other in lists {
+        if let Some((one, another)) = first_difference(&first, &other) {
+            for at in [one, another].into_iter().flatten() {
+                findings.stop(RuleQuery::ListDiffers { sheet: table.sheet }, Some(at), "");
+            }
+        }
+    }
+    Some(first)
+}
+
+/// One list of rows for each survey that has the sheet.
+fn sheets(grids: &[Grid], table: &'static Table, units: Units, findings: &mut Findings) -> Vec<Vec<RawRow>> {
+    let found = grids.iter().filter_map(|grid| tables::find(grid, table.sheet));
+    found.map(|sheet| rows(sheet, table, units, findings)).collect()
+}
+
+fn rows(sheet: &Sheet, table: &'static Table, units: Units, findings: &mut Findings) -> Vec<RawRow> {
+    let ReadTable { rows, carried, queries } = tables::read(sheet, table, units);
+    findings.queries.extend(queries);
+    for (heading, at) in carried {
+        let known = table.columns.iter().map(|column| column.name);
+        let nearest = tables::nearest(&heading, known).map(str::to_owned);
+        let query = match table.form {
+            Form::Rows => RuleQuery::Heading { sheet: table.sheet, nearest },
+            Form::ItemAndValue => RuleQuery::Item { sheet: table.sheet, nearest },
+        };
+        findings.check(query, Some(at), heading);
+    }
+    rows.iter().filter_map(|row| raw_row(row, sheet, table, units, findings)).collect()
+}
+
+/// A row as written; none if it does not say what it is about.
+fn raw_row(
+    row: &TableRow,
+    sheet: &Sheet,
+    table: &'static Table,
+    units: Units,
+    findings: &mut Findings,
+) -> Option<RawRow> {
+    let cells: Vec<Option<RawCell>> = table
+        .columns
+        .iter()
+        .map(|column| {
+            let entry = row.entry(column)?;
+            let written = written(sheet, entry.at, entry.datum.as_ref().ok(), units);
+            Some(RawCell { datum: entry.datum.clone(), written, from: Origin::Cell(entry.at) })
+        })
+        .collect();
+    let mut raw = RawRow { table, item: String::new(), at: Some(row.at), cells, example: false };
+    let (Form::Rows, Some(name)) = (table.form, table.columns.first()) else { return Some(raw) };
+    if raw.complete(&[name], findings) {
+        raw.item = raw.written(name).trim().to_owned();
+        Some(raw)
+    } else {
+        None
+    }
+}
+
+/// What a cell says, as its reader wrote it; a bare number of a length gets its unit.
+fn written(sheet: &Sheet, at: CellRef, datum: Option<&Datum>, units: Units) -> String {
+    match (sheet.value(at.row, at.column), datum) {
+        (Some(Value::Number(_)), Some(Datum::Length(length))) => length.show(units),
+        (Some(Value::Text(text) | Value::Date(text) | Value::Error(text)), _) => text.trim().to_owned(),
+        (Some(Value::Number(number)), _) => number.to_string(),
+        (Some(Value::Percent(number)), _) => format!("{number} %"),
+        (Some(Value::Truth(truth)), _) => truth.to_string(),
+        (Some(Value::NoResult) | None, _) => String::new(),
+    }
+}
+
+/// One survey's rows without those that name an item a second time: which of them holds?
+fn without_repeats(rows: Vec<RawRow>, findings: &mut Findings) -> Vec<RawRow> {
+    let mut kept: Vec<RawRow> = Vec::with_capacity(rows.len());
+    for row in rows {
+        if kept.iter().any(|known| same_name(&known.item, &row.item)) {
+            findings.stop(RuleQuery::Twice { sheet: row.table.sheet }, row.at, row.item.clone());
+        } else {
+            kept.push(row);
+        }
+    }
+    kept
+}
+
+/// Two surveys' rows of one item as one row; a stop at both cells where they differ.
+fn agreed(one: &RawRow, other: &RawRow, findings: &mut Findings) -> RawRow {
+    for (column, cells) in one.table.columns.iter().zip(one.cells.iter().zip(&other.cells)) {
+        let (Some(a), Some(b)) = cells else { continue };
+        if same_meaning(a, b) {
+            continue;
+        }
+        for cell in [a, b] {
+            if FIRST_USED.contains(&column.key) && one.table.form == Form::ItemAndValue {
+                let query = RuleQuery::FirstUsed { rule: column.name };
+                findings.check(query, cell.at(), cell.written.clone());
+            } else {
+                let query = RuleQuery::Differs { sheet: one.table.sheet, rule: column.name };
+                findings.stop(query, cell.at(), cell.written.clone());
+            }
+        }
+    }
+    one.over(other)
+}
+
+/// Items of `Project` that say who and when rather than how: two surveys of one order may differ in them.
+const FIRST_USED: [&str; 6] = ["project", "site", "client", "surveyed_by", "survey_date", "revision"];
+
+/// The first place where two lists part, in both.
+fn first_difference(one: &[RawRow], other: &[RawRow]) -> Option<(Option<CellRef>, Option<CellRef>)> {
+    for (a, b) in one.iter().zip(other) {
+        for (column, cells) in a.table.columns.iter().zip(a.cells.iter().zip(&b.cells)) {
+            let same = match cells {
+                _ if column.key == NOTE => true,
+                (Some(x), Some(y)) => same_meaning(x, y),
+                (None, None) => true,
+                _ => false,
+            };
+            if !same {
+                return Some((a.at(column), b.at(column)));
+            }
+        }
+    }
+    let beyond = one.get(other.len()).or(other.get(one.len()))?;
+    let shorter = if one.len() < other.len() { one } else { other };
+    Some((beyond.at, shorter.last().and_then(|row| row.at)))
+}
+
+/// Whether two cells say the same: `1/4 in` and `0.25 in` do, and words in any case.
+fn same_meaning(one: &RawCell, other: &RawCell) -> bool {
+    match (&one.datum, &other.datum) {
+        (Ok(Datum::Text(a)), Ok(Datum::Text(b))) => same_name(a, b),
+        (Ok(a), Ok(b)) => a == b,
+        _ => one.written == other.written,
+    }
+}
+
+/// Whether two names are the same but for case and spaces.
+pub(super) fn same_name(one: &str, other: &str) -> bool {
+    let folded = |text: &str| text.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ");
+    folded(one) == folded(other)
+}
+
+/// A name in the spelling of the known one that it means; as written if it means none of them.
+pub(super) fn as_known<'n>(name: &'n str, known: impl IntoIterator<Item = &'n str>) -> &'n str {
+    known.into_iter().find(|known| same_name(known, name)).unwrap_or(name)
+}

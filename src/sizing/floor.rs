@@ -1,0 +1,57 @@
+//! The floor under a blind, as it is on the day and as it will be.
+
+use crate::length::Length;
+use crate::rules::{FloorsFinished, LouverRules, Project};
+use crate::survey::{Facts, Floor, Kind};
+use crate::worked::{Record, Source};
+
+/// What a blind keeps free above the floor as it is on the day: the gap over the finished
+/// surface, and the floor that is still to come.
+pub(super) fn gap_above_floor<'r>(
+    facts: &Facts,
+    louver: &'r LouverRules,
+    of: &'static str,
+    record: &mut Record<'r>,
+) -> Length {
+    let gap = match surface(facts) {
+        Floor::Carpet => {
+            record.step(of, "gap above carpet", &louver.floor_gap_carpet, *louver.floor_gap_carpet)
+        }
+        Floor::Hard | Floor::Unfinished => {
+            record.step(of, "gap above the floor", &louver.floor_gap, *louver.floor_gap)
+        }
+    };
+    match facts.floor_to_come {
+        Some(to_come) => {
+            let source: Source<'r> = to_come.at.into();
+            record.step(of, "and the floor still to come", source, gap + to_come.value)
+        }
+        None => gap,
+    }
+}
+
+/// What carpet and a floor to come take off an inside-mounted blind on a door, beyond the
+/// clearance that a hard floor has already; 0 for a window.
+pub(super) fn taken_inside(facts: &Facts, louver: &LouverRules) -> Length {
+    if facts.kind == Kind::Window {
+        return Length::ZERO;
+    }
+    let carpet = match surface(facts) {
+        Floor::Carpet => *louver.floor_gap_carpet - *louver.floor_gap,
+        Floor::Hard | Floor::Unfinished => Length::ZERO,
+    };
+    carpet + facts.floor_to_come.map_or(Length::ZERO, |to_come| to_come.value)
+}
+
+/// Whether the floor in front of a door is not laid and nobody said how thick it will be.
+pub(super) fn is_open_question(facts: &Facts, project: &Project) -> bool {
+    let unfinished = match facts.floor {
+        Some(floor) => floor.value == Floor::Unfinished,
+        None => project.floors_finished == FloorsFinished::No,
+    };
+    facts.kind != Kind::Window && unfinished && facts.floor_to_come.is_none()
+}
+
+fn surface(facts: &Facts) -> Floor {
+    facts.floor.map_or(Floor::Hard, |floor| floor.value)
+}

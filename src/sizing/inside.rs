@@ -1,0 +1,137 @@
+//! A blind within the recess.
+
+use super::queries::SizingQuery;
+use super::{Bracket, Size, SizeWindow, floor, half_louver, handle_in_the_way};
+use crate::length::Length;
+use crate::rules::LouverRules;
+use crate::survey::{Facts, Opens};
+use crate::worked::Record;
+
+/// What a recess allows. Heights are from the bottom of the opening.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct InsideAllowance {
+    /// Width of the opening, the least.
+    pub opening_width: Length,
+    /// Head above the bottom of the opening, where the height is least.
+    pub head: Length,
+}
+
+/// The size within a recess, and the window of sizes that would also do.
+pub(super) struct InsideSize {
+    pub(super) window: SizeWindow,
+    /// The most drop that the recess takes; a wanted drop may not be over it.
+    pub(super) most_drop: Length,
+    pub(super) allowance: InsideAllowance,
+}
+
+/// Works the size from the least width and height, noting each step.
+pub(super) fn size<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> InsideSize {
+    let step = *louver.rounding_step;
+    let narrowest = facts.width.least();
+    let lowest = facts.height.least();
+    record.step("width", "least width of the opening", narrowest.at, narrowest.value);
+    let clear = *louver.side_clearance * 2;
+    let widest =
+        record.step("width", "less clearance, both sides", &louver.side_clearance, narrowest.value - clear);
+    let width =
+        record.step("width", "rounded down to the step", &louver.rounding_step, widest.rounded_down_to(step));
+
+    record.step("drop", "least height of the opening", lowest.at, lowest.value);
+    let clearance = &louver.inside_drop_clearance;
+    let longest = record.step("drop", "less clearance", clearance, lowest.value - **clearance);
+    let taken = floor::taken_inside(facts, louver);
+    let longest = if taken == Length::ZERO {
+        longest
+    } else {
+        record.step(
+            "drop",
+            "less what carpet and the floor to come take",
+            &louver.floor_gap_carpet,
+            longest - taken,
+        )
+    };
+    let most_drop =
+        record.step("drop", "rounded down to the step", &louver.rounding_step, longest.rounded_down_to(step));
+    let drop = match facts.drop_wanted {
+        Some(wanted) => record.step("drop", "the drop wanted, taken as it is", wanted.at, wanted.value),
+        None => most_drop,
+    };
+
+    let preferred = Size { width, drop };
+    let narrowest_also = (narrowest.value - *louver.window_most_off).rounded_up_to(step);
+    let widest_also = widest.min(narrowest.value - *louver.window_least_off).rounded_down_to(step);
+    let (shortest_also, longest_also) = match facts.drop_wanted {
+        Some(wanted) => (wanted.value, wanted.value),
+        None => (
+            (lowest.value - *louver.window_most_off - taken).rounded_up_to(step),
+            longest.min(lowest.value - *louver.window_least_off - taken).rounded_down_to(step),
+        ),
+    };
+    InsideSize {
+        window: SizeWindow::new(
+            preferred,
+            Size { width: narrowest_also, drop: shortest_also },
+            Size { width: widest_also, drop: longest_also },
+        ),
+        most_drop,
+        allowance: InsideAllowance { opening_width: narrowest.value, head: lowest.value },
+    }
+}
+
+/// The depth that an inside mount needs in front of what the depth was taken to.
+pub(super) fn depth_needed<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> Length {
+    let of = "depth needed";
+    let handle = handle_in_the_way(facts);
+    if let Some(given) = facts.handle {
+        record.step(of, "the handle in the way", given.at, handle);
+    }
+    let clear = record.step(of, "clear of it", &louver.louver_clearance, handle + *louver.louver_clearance);
+    let turned = record.step(of, "half a louver", &louver.louver_width, clear + half_louver(louver));
+    record.step(of, "half a headrail", &louver.half_headrail, turned + *louver.half_headrail)
+}
+
+/// The first reason why the recess does not take a blind; the depth is judged by itself.
+pub(super) fn obstacle(
+    facts: &Facts,
+    lean: Option<Length>,
+    size: Size,
+    louver: &LouverRules,
+    record: &Record<'_>,
+) -> Option<SizingQuery> {
+    if let Some(opens) = facts.opens.filter(|opens| matches!(opens.value, Opens::In | Opens::Tilt)) {
+        return Some(SizingQuery::InsideLeafComesIn { opens: opens.value });
+    }
+    if lean.is_some_and(|lean| lean > *louver.side_clearance * 2) {
+        return Some(SizingQuery::InsideLeans { most: record.shown(*louver.side_clearance * 2) });
+    }
+    super::mount::over_limits(size, louver, record)
+}
+
+/// Where the bracket puts the rail in a recess of known or unknown depth.
+pub(super) fn bracket<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> Bracket<'r> {
+    let handle = handle_in_the_way(facts);
+    let half = half_louver(louver);
+    let placed = facts.recess_depth.map(|depth| {
+        let of = "setback";
+        record.step(of, "recess depth", depth.at, depth.value);
+        let free = depth.value - handle - *louver.louver_clearance - half;
+        record.step(of, "less handle, clearance and half a louver", &louver.louver_clearance, free);
+        let set = free.min(half).max(*louver.half_headrail);
+        let setback =
+            record.step(of, "at most half a louver, at least half a headrail", &louver.half_headrail, set);
+        let proud = handle + *louver.louver_clearance + *louver.louver_width - depth.value;
+        let proud = record.step(
+            "stands proud",
+            "turned louvers past the wall face",
+            &louver.louver_width,
+            proud.max(Length::ZERO),
+        );
+        (setback, proud)
+    });
+    Bracket {
+        item: &louver.inside_bracket_item,
+        reach: None,
+        setback: placed.map(|(setback, _)| setback),
+        stands_proud: placed.map(|(_, proud)| proud),
+    }
+}

@@ -1,0 +1,227 @@
+//! Which mount an opening gets, and whether its blind may be made now.
+
+use rust_decimal::Decimal;
+
+use super::queries::SizingQuery;
+use super::{Allowance, Covered, Mount, Release, Size, SizeWindow, floor, inside, outside};
+use crate::length::Length;
+use crate::query::Held;
+use crate::rules::{LouverRules, Rules};
+use crate::survey::{Facts, MountWanted, Source as SizeSource};
+use crate::worked::{Record, Source};
+
+/// Square nanometres in a square foot (0.09290304 m2 exactly; NIST SP 811).
+const NM2_PER_SQ_FT: i128 = 92_903_040_000_000_000;
+
+/// Covers a measured opening: inside if asked for or if it fits, else outside.
+pub(super) fn cover<'r>(
+    facts: &Facts,
+    louver: &'r LouverRules,
+    rules: &Rules,
+    record: &mut Record<'r>,
+) -> Result<Covered<'r>, Held> {
+    let wanted = facts.mount.map_or(MountWanted::Either, |mount| mount.value);
+    let lean = lean(facts, louver, record);
+    let covered = match wanted {
+        MountWanted::Outside => cover_outside(facts, louver, rules, record)?,
+        MountWanted::Inside => cover_inside(facts, lean, louver, record)?,
+        MountWanted::Either if fits_inside(facts, lean, louver, record) => {
+            cover_inside(facts, lean, louver, record)?
+        }
+        MountWanted::Either => cover_outside(facts, louver, rules, record)?,
+    };
+    check_spread(facts, covered.mount, louver, record);
+    Ok(covered)
+}
+
+/// Whether the recess takes the blind, so far as a silent trial of the same rules can tell.
+fn fits_inside<'r>(
+    facts: &Facts,
+    lean: Option<Length>,
+    louver: &'r LouverRules,
+    record: &Record<'r>,
+) -> bool {
+    let Some(depth) = facts.recess_depth else {
+        return false;
+    };
+    let mut trial = record.trial();
+    let sized = inside::size(facts, louver, &mut trial);
+    depth.value >= inside::depth_needed(facts, louver, &mut trial)
+        && inside::obstacle(facts, lean, sized.window.preferred(), louver, record).is_none()
+}
+
+fn cover_inside<'r>(
+    facts: &Facts,
+    lean: Option<Length>,
+    louver: &'r LouverRules,
+    record: &mut Record<'r>,
+) -> Result<Covered<'r>, Held> {
+    let asked_at = facts.mount.map(|mount| mount.at);
+    let needed = inside::depth_needed(facts, louver, record);
+    let sized = inside::size(facts, louver, record);
+    match facts.recess_depth {
+        Some(depth) if depth.value < needed => {
+            return Err(
+                record.stop(&SizingQuery::InsideTooShallow { needed: record.shown(needed) }, Some(depth.at))
+            );
+        }
+        Some(depth) => {
+            record.step("mount", "the recess is deep enough", depth.at, Mount::Inside.word());
+        }
+        None => {
+            let query = SizingQuery::DepthUnknown { needed: record.shown(needed) };
+            record.check(&query, asked_at, "");
+        }
+    }
+    if let Some(obstacle) = inside::obstacle(facts, lean, sized.window.preferred(), louver, record) {
+        return Err(record.stop(&obstacle, asked_at));
+    }
+    if let Some(wanted) = facts.drop_wanted.filter(|wanted| wanted.value > sized.most_drop) {
+        let query = SizingQuery::DropOverRecess { most: record.shown(sized.most_drop) };
+        return Err(record.stop(&query, Some(wanted.at)));
+    }
+    Ok(Covered {
+        mount: Mount::Inside,
+        bracket: inside::bracket(facts, louver, record),
+        window: sized.window,
+        allowance: Some(Allowance::Inside(sized.allowance)),
+    })
+}
+
+fn cover_outside<'r>(
+    facts: &Facts,
+    louver: &'r LouverRules,
+    rules: &Rules,
+    record: &mut Record<'r>,
+) -> Result<Covered<'r>, Held> {
+    let source = facts.mount.map_or(Source::Above, |mount| mount.at.into());
+    record.step("mount", "on the wall face", source, Mount::Outside.word());
+    let bracket = outside::bracket(facts, louver, record)?;
+    let sized = outside::size(facts, louver, &rules.project, record)?;
+    if let Some(limit) = over_limits(sized.window.preferred(), louver, record) {
+        return Err(record.stop(&limit, Some(facts.width.most().at)));
+    }
+    Ok(Covered {
+        mount: Mount::Outside,
+        bracket,
+        window: sized.window,
+        allowance: Some(Allowance::Outside(sized.allowance)),
+    })
+}
+
+/// A finished size is taken as it is: nothing comes off, and what needs the opening stays unknown.
+pub(super) fn take_finished<'r>(
+    facts: &Facts,
+    louver: &'r LouverRules,
+    record: &mut Record<'r>,
+) -> Result<Covered<'r>, Held> {
+    let mount = match facts.mount.map(|mount| mount.value) {
+        Some(MountWanted::Inside) => Mount::Inside,
+        Some(MountWanted::Outside) => Mount::Outside,
+        Some(MountWanted::Either) | None => {
+            return Err(record.stop(&SizingQuery::FinishedWithoutMount, facts.mount.map(|mount| mount.at)));
+        }
+    };
+    if let Some(given) = facts.mount {
+        record.step("mount", "as given", given.at, mount.word());
+    }
+    let (width, drop) = (facts.width.least(), facts.height.least());
+    let size = Size {
+        width: record.step("width", "finished width as given", width.at, width.value),
+        drop: match facts.drop_wanted {
+            Some(wanted) => record.step("drop", "the drop wanted, taken as it is", wanted.at, wanted.value),
+            None => record.step("drop", "finished drop as given", drop.at, drop.value),
+        },
+    };
+    if let Some(limit) = over_limits(size, louver, record) {
+        return Err(record.stop(&limit, Some(width.at)));
+    }
+    let bracket = match mount {
+        Mount::Outside => outside::bracket(facts, louver, record)?,
+        Mount::Inside => {
+            let needed = inside::depth_needed(facts, louver, record);
+            if let Some(depth) = facts.recess_depth.filter(|depth| depth.value < needed) {
+                return Err(record
+                    .stop(&SizingQuery::InsideTooShallow { needed: record.shown(needed) }, Some(depth.at)));
+            }
+            inside::bracket(facts, louver, record)
+        }
+    };
+    Ok(Covered { mount, bracket, window: SizeWindow::only(size), allowance: None })
+}
+
+/// Whether the blind may be made now, with a check for every reason to measure again.
+pub(super) fn release(
+    facts: &Facts,
+    mount: Mount,
+    quantity: u32,
+    rules: &Rules,
+    record: &mut Record<'_>,
+) -> Release {
+    let mut release = Release::Make;
+    if facts.source != SizeSource::Tape {
+        let query = SizingQuery::NotFromTape { measured: facts.source, mount };
+        record.check(&query, facts.source_at, "");
+        if mount == Mount::Inside {
+            release = Release::Provisional;
+        }
+    }
+    if floor::is_open_question(facts, &rules.project) {
+        record.check(&SizingQuery::FloorToCome, facts.floor.map(|floor| floor.at), "");
+        release = Release::Provisional;
+    }
+    let measured_once = facts.width.count() == 1 || facts.height.count() == 1;
+    if quantity > 1 && mount == Mount::Inside && measured_once {
+        record.check(&SizingQuery::MeasureEach, Some(facts.width.least().at), format!("{quantity} openings"));
+    }
+    release
+}
+
+/// The limit of the product that a finished size breaks, if it breaks one.
+pub(super) fn over_limits(size: Size, louver: &LouverRules, record: &Record<'_>) -> Option<SizingQuery> {
+    let limits = [
+        ("width", size.width, *louver.least_width, *louver.most_width),
+        ("drop", size.drop, *louver.least_drop, *louver.most_drop),
+    ];
+    limits.into_iter().find_map(|(what, length, least, most)| {
+        if length < least {
+            Some(SizingQuery::UnderLimit { what, least: record.shown(least) })
+        } else if length > most {
+            Some(SizingQuery::OverLimit { what, most: record.shown(most) })
+        } else {
+            None
+        }
+    })
+}
+
+/// How far an opening leans sideways over its height, from both diagonals: exact for a
+/// parallelogram, |D1^2 - D2^2| / 4 W. A check where it is over the side clearance.
+fn lean<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> Option<Length> {
+    let [one, other] = facts.diagonals?;
+    let square = |length: Length| i128::from(length.nm()) * i128::from(length.nm());
+    let difference = (square(one.value) - square(other.value)).abs();
+    let lean = Length::from_ratio(difference, 4 * i128::from(facts.width.least().value.nm()));
+    record.step("lean", "from both diagonals and the least width", one.at, lean);
+    let limit = *louver.side_clearance;
+    if lean > limit {
+        let query = SizingQuery::Leans { limit: record.shown(limit) };
+        record.check(&query, Some(one.at), record.shown(lean).to_string());
+    }
+    Some(lean)
+}
+
+/// Spread of the measurements of one opening over which someone should look again.
+fn check_spread(facts: &Facts, mount: Mount, louver: &LouverRules, record: &mut Record<'_>) {
+    let area = i128::from(facts.width.least().value.nm()) * i128::from(facts.height.least().value.nm());
+    let small_area = *louver.small_opening_sq_ft * Decimal::from(NM2_PER_SQ_FT);
+    let small = mount == Mount::Inside && Decimal::from(area) < small_area;
+    let limit = if small { *louver.small_spread_limit } else { *louver.spread_limit };
+    for (what, measured) in [("widths", &facts.width), ("heights", &facts.height)] {
+        let spread = measured.most().value - measured.least().value;
+        if spread > limit {
+            let at = Some(measured.most().at);
+            let query = SizingQuery::Spread { what, limit: record.shown(limit) };
+            record.check(&query, at, record.shown(spread).to_string());
+        }
+    }
+}

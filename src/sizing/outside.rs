@@ -1,0 +1,345 @@
+//! A blind on the wall face, lapping over the opening. Heights are from the bottom of the
+//! opening, so that a window whose sill height nobody measured is sized all the same.
+
+use super::queries::SizingQuery;
+use super::{Bracket, Size, SizeWindow, floor, half_louver, handle_in_the_way};
+use crate::length::Length;
+use crate::query::Held;
+use crate::rules::{LouverRules, Project};
+use crate::survey::{EndsAt, Facts, Given, Kind};
+use crate::worked::{Record, Rule, Source};
+
+/// What the wall around an opening allows. Heights are from the bottom of the opening.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OutsideAllowance {
+    /// Width of the opening, the most: what must be covered.
+    pub opening_width: Length,
+    /// Width of the opening, the least: what must be clear when open.
+    pub clear_width: Length,
+    /// Left of the opening, as seen from inside.
+    pub left: SideAllowance,
+    /// Right of the opening.
+    pub right: SideAllowance,
+    /// Head above the bottom of the opening: at the least height for a door, the most for a window.
+    pub head: Length,
+    /// Bottom of the blind above the bottom of the opening; below it for most windows.
+    pub bottom: Length,
+    /// Rail top above the head at the preferred drop.
+    pub above: Length,
+    /// The drop whose rounding leaves the rail's top where `above` puts it.
+    pub preferred_drop: Length,
+}
+
+impl OutsideAllowance {
+    /// Rail top above the head for a blind of this drop.
+    pub fn above_for(&self, drop: Length) -> Length {
+        if drop == self.preferred_drop { self.above } else { self.bottom + drop - self.head }
+    }
+}
+
+/// One side of an outside mount.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SideAllowance {
+    /// Overlap to aim at; negative where a wall stands in front of the opening.
+    pub aim: Length,
+    /// Most overlap that the wall leaves; `None` if no wall was measured.
+    pub most: Option<Length>,
+    /// Whether what the wall ends at closes a gap: a `wall`.
+    pub ends_at: EndsAt,
+}
+
+impl SideAllowance {
+    /// The least overlap that this side can be held to.
+    pub fn least(&self, louver: &LouverRules) -> Length {
+        self.aim.min(*louver.overlap_least)
+    }
+}
+
+/// The size on the wall face, and the window of sizes that would also do.
+pub(super) struct OutsideSize {
+    pub(super) window: SizeWindow,
+    pub(super) allowance: OutsideAllowance,
+}
+
+/// Works the size from the most width and the walls around the opening, noting each step.
+pub(super) fn size<'r>(
+    facts: &Facts,
+    louver: &'r LouverRules,
+    project: &Project,
+    record: &mut Record<'r>,
+) -> Result<OutsideSize, Held> {
+    let across = width(facts, louver, record);
+    let down = drop(facts, louver, project, record)?;
+    let preferred = Size { width: across.preferred, drop: down.preferred };
+    Ok(OutsideSize {
+        window: SizeWindow::new(
+            preferred,
+            Size { width: across.least, drop: down.least },
+            Size { width: across.most, drop: down.most },
+        ),
+        allowance: OutsideAllowance {
+            opening_width: facts.width.most().value,
+            clear_width: facts.width.least().value,
+            left: across.left,
+            right: across.right,
+            head: down.head,
+            bottom: down.bottom,
+            above: down.above,
+            preferred_drop: down.preferred,
+        },
+    })
+}
+
+struct Across {
+    preferred: Length,
+    least: Length,
+    most: Length,
+    left: SideAllowance,
+    right: SideAllowance,
+}
+
+fn width<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> Across {
+    let step = *louver.rounding_step;
+    let left = side(facts.wall_left, facts.left_ends_at, louver, "overlap to aim at, left", record);
+    let right = side(facts.wall_right, facts.right_ends_at, louver, "overlap to aim at, right", record);
+    let widest = facts.width.most();
+    let opening = record.step("width", "most width of the opening", widest.at, widest.value);
+    let wanted =
+        record.step("width", "and the overlaps", &louver.overlap_wanted, opening + left.aim + right.aim);
+    let down = wanted.rounded_down_to(step);
+    let mut preferred = record.step("width", "rounded down to the step", &louver.rounding_step, down);
+
+    let covered = opening + left.least(louver) + right.least(louver);
+    let room = match (left.most, right.most) {
+        (Some(left), Some(right)) => Some(opening + left + right),
+        _ => None,
+    };
+    let up = down + step;
+    if down < covered && room.is_none_or(|room| up <= room) {
+        preferred =
+            record.step("width", "up a step instead: the least overlaps need it", &louver.overlap_least, up);
+    }
+    Across { preferred, least: covered.rounded_up_to(step), most: down, left, right }
+}
+
+fn side<'r>(
+    wall: Option<Given<Length>>,
+    ends_at: EndsAt,
+    louver: &'r LouverRules,
+    of: &'static str,
+    record: &mut Record<'r>,
+) -> SideAllowance {
+    let wanted = record.step(of, "overlap wanted", &louver.overlap_wanted, *louver.overlap_wanted);
+    let Some(wall) = wall else {
+        return SideAllowance { aim: wanted, most: None, ends_at };
+    };
+    let most = wall.value - *louver.valance_past_rail - *louver.hand_room;
+    let aim = record.step(
+        of,
+        "at most the free wall, less the valance's end and a hand",
+        wall.at,
+        wanted.min(most),
+    );
+    SideAllowance { aim, most: Some(most), ends_at }
+}
+
+struct Down {
+    preferred: Length,
+    least: Length,
+    most: Length,
+    head: Length,
+    bottom: Length,
+    above: Length,
+}
+
+fn drop<'r>(
+    facts: &Facts,
+    louver: &'r LouverRules,
+    project: &Project,
+    record: &mut Record<'r>,
+) -> Result<Down, Held> {
+    let step = *louver.rounding_step;
+    let counted = if facts.kind == Kind::Window { facts.height.most() } else { facts.height.least() };
+    let head = record.step("drop", "height of the opening", counted.at, counted.value);
+    let bottom = bottom(facts, louver, record);
+    let wall = wall_above(facts, head, project);
+
+    if let Some(wanted) = facts.drop_wanted {
+        let preferred = record.step("drop", "the drop wanted, taken as it is", wanted.at, wanted.value);
+        let above = record.step(
+            "above head",
+            "from the bottom up by the drop",
+            Source::Above,
+            bottom + preferred - head,
+        );
+        check_wanted(above, wall, wanted, louver, record)?;
+        check_timber(facts, above, louver, record);
+        return Ok(Down { preferred, least: preferred, most: preferred, head, bottom, above });
+    }
+
+    let (least, most) = (*louver.above_least, above_most(wall, louver));
+    let wanted = record.step("above head", "wanted", &louver.above_wanted, *louver.above_wanted);
+    let mut above = wanted.min(most);
+    if let Some(wall) = wall {
+        above = record.step("above head", "at most the free wall, less room for the bracket", wall.at, above);
+    }
+    if above < least {
+        let query =
+            SizingQuery::NoRoomAbove { least: record.shown(*louver.above_least + *louver.room_above) };
+        return Err(record.stop(&query, wall.map(|wall| wall.at)));
+    }
+    let mut allowed = (least, most);
+    if let Some(timber) = timber(facts, louver) {
+        let both = (least.max(timber.0), most.min(timber.1));
+        if both.0 <= both.1 {
+            allowed = both;
+            above = above.clamp(both.0, both.1);
+            if let Some(header) = facts.header_height {
+                above = record.step(
+                    "above head",
+                    "where both screws are well inside the header",
+                    header.at,
+                    above,
+                );
+            }
+        } else {
+            check_timber(facts, above, louver, record);
+        }
+    }
+    let rail_top = record.step("drop", "up to the rail's top", Source::Above, head + above);
+    let whole = record.step("drop", "down to the blind's bottom", Source::Above, rail_top - bottom);
+    let preferred =
+        record.step("drop", "rounded down to the step", &louver.rounding_step, whole.rounded_down_to(step));
+    Ok(Down {
+        preferred,
+        least: (head + allowed.0 - bottom).rounded_up_to(step),
+        most: (head + allowed.1 - bottom).rounded_down_to(step),
+        head,
+        bottom,
+        above,
+    })
+}
+
+/// Free wall above the head, measured or up to the project's ceiling.
+fn wall_above(facts: &Facts, head: Length, project: &Project) -> Option<Given<Length>> {
+    facts.wall_above.or_else(|| {
+        let (ceiling, sill) = (project.ceiling_height?, facts.sill_height()?);
+        Some(Given { value: ceiling.value - sill - head, at: ceiling.at })
+    })
+}
+
+fn above_most(wall: Option<Given<Length>>, louver: &LouverRules) -> Length {
+    let most = *louver.above_most;
+    wall.map_or(most, |wall| most.min(wall.value - *louver.room_above))
+}
+
+/// A wanted drop moves the rail's top: refused where the wall or the bracket forbids it.
+fn check_wanted(
+    above: Length,
+    wall: Option<Given<Length>>,
+    wanted: Given<Length>,
+    louver: &LouverRules,
+    record: &mut Record<'_>,
+) -> Result<(), Held> {
+    if above < *louver.above_floor {
+        let query = SizingQuery::DropTooShort { least: record.shown(*louver.above_floor) };
+        return Err(record.stop(&query, Some(wanted.at)));
+    }
+    if wall.is_some_and(|wall| above > wall.value - *louver.room_above) {
+        let query = SizingQuery::DropOverWall { room: record.shown(*louver.room_above) };
+        return Err(record.stop(&query, Some(wanted.at)));
+    }
+    if !(*louver.above_least..=*louver.above_most).contains(&above) {
+        let (least, most) = (record.shown(*louver.above_least), record.shown(*louver.above_most));
+        let detail = record.shown(above).to_string();
+        record.check(&SizingQuery::DropMovesRail { least, most }, Some(wanted.at), detail);
+    }
+    Ok(())
+}
+
+/// Rail tops above the head at which both screws of a bracket are well inside the header;
+/// `None` if no header was measured.
+pub(super) fn timber(facts: &Facts, louver: &LouverRules) -> Option<(Length, Length)> {
+    let height = facts.header_height?.value;
+    let offset = facts.header_offset.map_or(Length::ZERO, |offset| offset.value);
+    let edge = *louver.screw_edge - *louver.bracket_above_rail;
+    Some((offset + edge + *louver.lower_screw, offset + height - edge - *louver.upper_screw))
+}
+
+fn check_timber(facts: &Facts, above: Length, louver: &LouverRules, record: &mut Record<'_>) {
+    if let (Some((lowest, highest)), Some(header)) = (timber(facts, louver), facts.header_height)
+        && !(lowest..=highest).contains(&above)
+    {
+        let query = SizingQuery::NoTimber { edge: record.shown(*louver.screw_edge) };
+        record.check(&query, Some(header.at), "");
+    }
+}
+
+/// Bottom of the blind above the bottom of the opening.
+fn bottom<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> Length {
+    let of = "bottom";
+    let gap = floor::gap_above_floor(facts, louver, of, record);
+    if facts.kind != Kind::Window {
+        let sill = facts.sill_height().unwrap_or_default();
+        return match facts.sill {
+            Some(given) => {
+                record.step(of, "from the bottom of the opening, over its sill", given.at, gap - sill)
+            }
+            None => gap - sill,
+        };
+    }
+    let below = below(facts, louver, of, record);
+    match (facts.sill, facts.sill_height()) {
+        (Some(given), Some(sill)) => {
+            record.step(of, "never nearer the floor than the gap", given.at, below.max(gap - sill))
+        }
+        _ => below,
+    }
+}
+
+fn below<'r>(facts: &Facts, louver: &'r LouverRules, of: &'static str, record: &mut Record<'r>) -> Length {
+    let wanted: &'r Rule<Length> = &louver.below_wanted;
+    let below = record.step(of, "below a window, wanted", wanted, -**wanted);
+    let Some(wall) = facts.wall_below else {
+        return below;
+    };
+    let reach = (**wanted).min(wall.value - *louver.room_below);
+    if reach < *louver.below_least {
+        let query = SizingQuery::EndsAboveSill { above: record.shown(*louver.above_sill) };
+        record.note(&query, Some(wall.at), "");
+        return record.step(of, "ends above the sill instead", &louver.above_sill, *louver.above_sill);
+    }
+    record.step(of, "at most the free wall below, less its clearance", wall.at, -reach)
+}
+
+/// The shortest wall bracket that holds turned louvers clear of casing and handle.
+pub(super) fn bracket<'r>(
+    facts: &Facts,
+    louver: &'r LouverRules,
+    record: &mut Record<'r>,
+) -> Result<Bracket<'r>, Held> {
+    let of = "reach";
+    let depth = facts.recess_depth.map_or(Length::ZERO, |depth| depth.value);
+    let trim = facts.trim.map_or(Length::ZERO, |trim| trim.value);
+    let in_the_way = trim.max(handle_in_the_way(facts) - depth);
+    if let Some(given) = facts.trim {
+        record.step(of, "the casing", given.at, trim);
+    }
+    if let Some(given) = facts.handle {
+        record.step(of, "the casing or the handle, whichever is further out", given.at, in_the_way);
+    }
+    let clear =
+        record.step(of, "clear of it", &louver.louver_clearance, in_the_way + *louver.louver_clearance);
+    let needed = record.step(of, "half a louver", &louver.louver_width, clear + half_louver(louver));
+    let pairs = louver.reaches.iter().copied().zip(&louver.bracket_items);
+    let Some((reach, item)) = pairs.filter(|(reach, _)| *reach >= needed).min_by_key(|(reach, _)| *reach)
+    else {
+        let longest = louver.reaches.iter().copied().max().unwrap_or_default();
+        let at = facts.handle.or(facts.trim).map(|given| given.at);
+        let query =
+            SizingQuery::NoBracketReaches { longest: record.shown(longest), needed: record.shown(needed) };
+        return Err(record.stop(&query, at));
+    };
+    let reach = record.step(of, "the shortest bracket that does it", &louver.reaches, reach);
+    Ok(Bracket { item, reach: Some(reach), setback: None, stands_proud: None })
+}

@@ -1,0 +1,60 @@
+//! A row with its type behind it: the row wins, cell by cell.
+
+use crate::schema::Column;
+use crate::schema::openings::{
+    HEIGHT, HEIGHT_LEFT, HEIGHT_MIDDLE, HEIGHT_RIGHT, WIDTH, WIDTH_BOTTOM, WIDTH_MIDDLE, WIDTH_TOP,
+};
+use crate::tables::{Entry, TableRow};
+
+/// A row of `Openings` and the row of `Types` that fills its blanks.
+#[derive(Clone, Copy)]
+pub(super) struct Joined<'t> {
+    pub row: &'t TableRow,
+    pub of_type: Option<&'t TableRow>,
+}
+
+impl<'t> Joined<'t> {
+    /// The cell under a column that is no size: the row's own, else its type's.
+    pub fn entry(&self, column: &Column) -> Option<&'t Entry> {
+        self.row.entry(column).or_else(|| self.of_type?.entry(column))
+    }
+
+    /// Whether anything stands in a size cell of the row or of its type.
+    pub fn has_size(&self) -> bool {
+        let sized = |row: &TableRow| SIZES.iter().any(|size| size.columns().any(|c| row.entry(c).is_some()));
+        sized(self.row) || self.of_type.is_some_and(sized)
+    }
+}
+
+/// Width or height: one column for all of it, or up to three places.
+pub(super) struct Size {
+    whole: &'static Column,
+    places: [&'static Column; 3],
+    /// Its name in messages.
+    pub name: &'static str,
+}
+
+pub(super) static WIDTHS: Size =
+    Size { whole: &WIDTH, places: [&WIDTH_TOP, &WIDTH_MIDDLE, &WIDTH_BOTTOM], name: "width" };
+pub(super) static HEIGHTS: Size =
+    Size { whole: &HEIGHT, places: [&HEIGHT_LEFT, &HEIGHT_MIDDLE, &HEIGHT_RIGHT], name: "height" };
+static SIZES: [&Size; 2] = [&WIDTHS, &HEIGHTS];
+
+impl Size {
+    fn columns(&self) -> impl Iterator<Item = &'static Column> {
+        std::iter::once(self.whole).chain(self.places)
+    }
+
+    /// The cells that give this size, in column order. `Width` alone means three equal widths, so
+    /// a row's `Width` replaces all of its type's, and three places of the row its type's `Width`.
+    pub fn entries<'t>(&self, joined: Joined<'t>) -> impl Iterator<Item = &'t Entry> {
+        let own = |column: &Column| joined.row.entry(column).is_some();
+        let whole = own(self.whole);
+        let every_place = whole || self.places.iter().all(|place| own(place));
+        self.columns().filter_map(move |column| {
+            let replaced = if std::ptr::eq(column, self.whole) { every_place } else { whole };
+            let of_type = joined.of_type.filter(|_| !replaced);
+            joined.row.entry(column).or_else(|| of_type?.entry(column))
+        })
+    }
+}

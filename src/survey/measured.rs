@@ -1,0 +1,52 @@
+//! Values with the cell they were read from.
+
+use crate::length::Length;
+use crate::place::CellRef;
+
+/// A value and the cell it was read from; `None` where a blank gave it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Given<T> {
+    /// The value.
+    pub value: T,
+    /// Its cell.
+    pub at: CellRef,
+}
+
+/// One to four measurements of the same thing, all above zero.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Measured {
+    first: Given<Length>,
+    rest: Vec<Given<Length>>,
+}
+
+impl Measured {
+    /// `None` if nothing was measured.
+    pub fn new(given: Vec<Given<Length>>) -> Option<Measured> {
+        let mut given = given.into_iter();
+        given.next().map(|first| Measured { first, rest: given.collect() })
+    }
+
+    /// Every measurement, in column order.
+    pub fn all(&self) -> impl Iterator<Item = Given<Length>> + '_ {
+        std::iter::once(self.first).chain(self.rest.iter().copied())
+    }
+
+    /// The least of them; the first of equals.
+    pub fn least(&self) -> Given<Length> {
+        self.all()
+            .reduce(|least, next| if next.value < least.value { next } else { least })
+            .unwrap_or(self.first)
+    }
+
+    /// The most of them; the first of equals.
+    pub fn most(&self) -> Given<Length> {
+        self.all()
+            .reduce(|most, next| if next.value > most.value { next } else { most })
+            .unwrap_or(self.first)
+    }
+
+    /// How many measurements there are.
+    pub fn count(&self) -> usize {
+        1 + self.rest.len()
+    }
+}

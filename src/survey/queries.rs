@@ -1,0 +1,67 @@
+//! What the survey's own room asks.
+
+use thiserror::Error;
+
+use crate::query::Wording;
+use crate::tables::Unread;
+
+use super::sheets::TYPES;
+
+/// A doubt about a row of the survey, before anything is known of blinds.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+pub enum SurveyQuery {
+    /// A cell says nothing; the words are those of the reader.
+    #[error("{}", .0.message)]
+    Unread(Box<Unread>),
+    /// Nothing stands in any column of a size.
+    #[error("no {0} is given")]
+    NoSize(&'static str),
+    /// A size stands in a row that names no opening.
+    #[error("a size is given without an id, a unit, a room or a type")]
+    Nameless,
+    /// A row names an opening, but holds no size.
+    #[error("nothing stands in a size cell, so the row is no opening")]
+    Sizeless,
+    /// A row begins with a total.
+    #[error("the row begins with a total, so it is no opening")]
+    Total,
+    /// Rows with the same building, unit and id.
+    #[error("another row has the same building, unit and id")]
+    SameKey,
+    /// The type has no row; the opening has sizes of its own.
+    #[error("the type is not on the sheet {TYPES}")]
+    UnknownType,
+    /// The type has no row, and the opening has no size of its own.
+    #[error("the type is not on the sheet {TYPES}, and the row has no size of its own")]
+    UnknownTypeWithoutSize,
+    /// The type has several rows.
+    #[error("the type has more than one row on the sheet {TYPES}")]
+    SeveralTypes,
+    /// A row of the sheet `Types` has no type.
+    #[error("a row of the sheet {TYPES} has no type, so no opening can use it")]
+    TypeWithoutName,
+    /// Only one diagonal is given.
+    #[error("one diagonal alone does not show whether an opening is square")]
+    OneDiagonal,
+}
+
+impl Wording for SurveyQuery {
+    fn hint(&self) -> String {
+        match self {
+            SurveyQuery::Unread(unread) => unread.hint.clone(),
+            SurveyQuery::NoSize(size) => format!("measure the {size}, or name a type that gives it"),
+            SurveyQuery::Nameless => "fill in the opening's id, unit, room or type".into(),
+            SurveyQuery::Sizeless => "measure it, if a blind is to hang there".into(),
+            SurveyQuery::Total => "nothing to do, unless it is an opening: then name it otherwise".into(),
+            SurveyQuery::SameKey => {
+                "give each row an id of its own, or delete the one that is there twice".into()
+            }
+            SurveyQuery::UnknownType | SurveyQuery::UnknownTypeWithoutSize => {
+                format!("correct the type, or add a row for it to the sheet {TYPES}")
+            }
+            SurveyQuery::SeveralTypes => "leave one row for each type".into(),
+            SurveyQuery::TypeWithoutName => "fill in its type".into(),
+            SurveyQuery::OneDiagonal => "measure the other one, corner to corner".into(),
+        }
+    }
+}

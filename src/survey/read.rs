@@ -1,0 +1,83 @@
+//! The surveys of a run to openings.
+
+use std::sync::Arc;
+
+use crate::grid::Grid;
+use crate::length::Units;
+use crate::query::{Checked, OpeningIndex};
+use crate::worked::Record;
+
+use super::carried::Carried;
+use super::cells::Cells;
+use super::file::File;
+use super::names::Named;
+use super::texts::Texts;
+use super::{Assumption, Assumptions, Identity, MOST_BLINDS, Opening, SurveyError, sheets};
+
+/// All openings of the run, in survey order.
+#[derive(Clone, Debug, Default)]
+pub struct Survey {
+    /// The openings, in the order of the surveys and their rows.
+    pub openings: Vec<Opening>,
+    /// Headings of the columns that are carried through, in order.
+    pub carried: Vec<Arc<str>>,
+    /// Opening rows read, also those that could not become an opening.
+    pub rows: usize,
+    /// Values taken because a cell was blank, in openings that are not held.
+    pub assumptions: Vec<Assumption>,
+}
+
+/// Reads every survey of the run, in the order given. `units` are those of a bare number, as
+/// [`settle_units`](super::settle_units) finds them. A doubt about a row is a query; an error
+/// means that nothing can be written.
+pub fn read(grids: &[Grid], units: Units) -> Result<Checked<Survey>, SurveyError> {
+    let mut carried = Carried::default();
+    let files: Vec<File> =
+        grids.iter().map(|grid| File::read(grid, units, &mut carried)).collect::<Result<_, _>>()?;
+
+    let mut queries = Vec::new();
+    let mut rows = Vec::new();
+    let mut nameless = 0;
+    for file in &files {
+        let found = file.rows(&mut queries)?;
+        rows.extend(found.openings);
+        nameless += found.nameless;
+    }
+
+    let mut texts = Texts::default();
+    let who: Vec<Identity> = rows.iter().map(|row| row.identity(&carried, &mut texts)).collect();
+    let blinds = who.iter().map(|who| u64::from(who.quantity)).sum();
+    if blinds > MOST_BLINDS {
+        return Err(SurveyError::TooManyBlinds { blinds });
+    }
+    let row_of = |index: OpeningIndex| sheets::row_of(grids, rows[index].at());
+    let named = Named::new(who, row_of);
+
+    let mut assumptions = Assumptions::default();
+    let mut openings = Vec::with_capacity(rows.len());
+    let mut taken = Vec::new();
+    for (index, ((row, who), twin)) in rows.iter().zip(named.openings).zip(named.twins).enumerate() {
+        let mut record = Record::silent(index, who.at, units);
+        taken.clear();
+        let mut cells = Cells::new(row.joined, &mut record, &mut texts, &mut taken);
+        if let Some(twin) = twin {
+            cells.same_key_as(&row_of(twin));
+        }
+        cells.look_up(&row.lookup);
+        let facts = cells.facts();
+        if facts.is_some() {
+            for (column, value) in &taken {
+                assumptions.count(column, value, u64::from(who.quantity));
+            }
+        }
+        queries.extend(record.finish().0);
+        openings.push(Opening { who, facts: facts.map(Box::new) });
+    }
+    let survey = Survey {
+        rows: openings.len() + nameless,
+        openings,
+        carried: carried.into_headings(),
+        assumptions: assumptions.into_list(),
+    };
+    Ok(Checked { value: survey, queries })
+}

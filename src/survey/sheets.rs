@@ -1,0 +1,43 @@
+//! The sheets of a survey that hold openings, and how rows and cells are named in errors.
+
+use crate::grid::{Grid, Sheet};
+use crate::place::{CellRef, SheetId};
+use crate::schema::openings::OPENINGS;
+use crate::tables;
+
+/// The sheet that lists the types, once for many openings.
+pub(super) const TYPES: &str = "Types";
+
+/// The sheet named `Openings`; without one, every sheet that holds a table that looks like it.
+pub(super) fn of_openings(grid: &Grid) -> Vec<&Sheet> {
+    if let Some(openings) = tables::find(grid, OPENINGS.sheet) {
+        return vec![openings];
+    }
+    let types = of_types(grid).map(|types| types.id);
+    let others = grid.sheets.iter().filter(|sheet| Some(sheet.id) != types);
+    others.filter(|sheet| tables::looks_like(sheet, &OPENINGS)).collect()
+}
+
+/// The sheet named `Types`, if there is one.
+pub(super) fn of_types(grid: &Grid) -> Option<&Sheet> {
+    tables::find(grid, TYPES)
+}
+
+/// `Openings row 14`; with several surveys in the run, `block-b.xlsx Openings row 14`.
+pub(super) fn row_of(grids: &[Grid], at: CellRef) -> String {
+    format!("{} row {}", names(grids, at.sheet), u64::from(at.row) + 1)
+}
+
+/// `Openings!F42`; with several surveys in the run, `block-b.xlsx Openings!F42`.
+pub(super) fn cell_of(grids: &[Grid], at: CellRef) -> String {
+    format!("{}!{}", names(grids, at.sheet), at.address())
+}
+
+fn names(grids: &[Grid], id: SheetId) -> String {
+    let sheets = grids.iter().flat_map(|grid| grid.sheets.iter().map(move |sheet| (grid, sheet)));
+    match sheets.into_iter().find(|(_, sheet)| sheet.id == id) {
+        Some((grid, sheet)) if grids.len() > 1 => format!("{} {}", grid.survey, sheet.name),
+        Some((_, sheet)) => sheet.name.clone(),
+        None => String::new(),
+    }
+}

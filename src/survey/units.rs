@@ -1,0 +1,135 @@
+//! What a bare number in a survey is in.
+
+use thiserror::Error;
+
+use crate::grid::Grid;
+use crate::length::{Unit, Units};
+use crate::place::CellRef;
+use crate::query::Wording;
+use crate::schema::openings::OPENINGS;
+use crate::schema::project::{PROJECT, UNITS};
+use crate::tables::{self, Datum};
+
+use super::sheets;
+
+/// Why the run does not know what a bare number is in; nothing can be written.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+pub enum UnitsError {
+    /// Nothing names a unit.
+    #[error("{survey} does not say whether its sizes are in inches or millimetres")]
+    Unnamed {
+        /// The file.
+        survey: String,
+    },
+    /// The item `Units` says neither `in` nor `mm`.
+    #[error("{at} is no unit that a survey can be in: {written}")]
+    Unreadable {
+        /// The cell, as it is shown.
+        at: String,
+        /// What is written there.
+        written: String,
+    },
+    /// Headings or cells of one survey, or two surveys, disagree.
+    #[error("{first} is in {first_units} and {second} in {second_units}", first_units = .first_units.symbol(), second_units = .second_units.symbol())]
+    Disagree {
+        /// A cell, as it is shown.
+        first: String,
+        /// The units that it names.
+        first_units: Units,
+        /// The first cell that disagrees with it.
+        second: String,
+        /// The units that it names.
+        second_units: Units,
+    },
+}
+
+impl Wording for UnitsError {
+    fn hint(&self) -> String {
+        match self {
+            UnitsError::Unnamed { .. } | UnitsError::Unreadable { .. } => {
+                "write in or mm beside Units on the sheet Project, or run with --units in or --units mm".into()
+            }
+            UnitsError::Disagree { .. } => {
+                "write the same Units on the sheet Project of every survey, or run with --units in or --units mm".into()
+            }
+        }
+    }
+}
+
+/// Settles what a bare number is in, for the whole run: `wanted` by the command line, else what
+/// each survey's `Units` says, else what the headings and cells of its openings and types name.
+/// Every survey must name one, and all the same.
+pub fn settle_units(grids: &[Grid], wanted: Option<Units>) -> Result<Units, UnitsError> {
+    if let Some(wanted) = wanted {
+        return Ok(wanted);
+    }
+    let mut settled: Option<Named> = None;
+    for grid in grids {
+        let named = named_by(grid, grids)?;
+        agree(grids, settled.get_or_insert(named), named)?;
+    }
+    match (settled, grids.first()) {
+        (Some(named), _) => Ok(named.units),
+        (None, first) => {
+            Err(UnitsError::Unnamed { survey: first.map_or_else(String::new, |grid| grid.survey.clone()) })
+        }
+    }
+}
+
+/// Units and the cell that names them.
+#[derive(Clone, Copy)]
+struct Named {
+    units: Units,
+    at: CellRef,
+}
+
+fn named_by(grid: &Grid, grids: &[Grid]) -> Result<Named, UnitsError> {
+    if let Some(named) = named_by_project(grid, grids)? {
+        return Ok(named);
+    }
+    let tables = sheets::of_openings(grid).into_iter().chain(sheets::of_types(grid));
+    let mut named = tables
+        .flat_map(|sheet| tables::units_named(sheet, &OPENINGS))
+        .map(|(at, unit)| Named { units: family(unit), at });
+    let first = named.next().ok_or_else(|| UnitsError::Unnamed { survey: grid.survey.clone() })?;
+    for other in named {
+        agree(grids, &first, other)?;
+    }
+    Ok(first)
+}
+
+fn named_by_project(grid: &Grid, grids: &[Grid]) -> Result<Option<Named>, UnitsError> {
+    let Some(sheet) = tables::find(grid, PROJECT.sheet) else { return Ok(None) };
+    // The item is a word: reading it does not depend on the units that are passed.
+    let table = tables::read(sheet, &PROJECT, Units::Millimetres);
+    let Some(entry) = table.rows.first().and_then(|items| items.entry(&UNITS)) else { return Ok(None) };
+    let units = match &entry.datum {
+        Ok(Datum::Choice(0)) => Units::Inches,
+        Ok(Datum::Choice(1)) => Units::Millimetres,
+        Ok(_) => return Ok(None),
+        Err(unread) => {
+            let at = sheets::cell_of(grids, entry.at);
+            return Err(UnitsError::Unreadable { at, written: unread.written.clone() });
+        }
+    };
+    Ok(Some(Named { units, at: entry.at }))
+}
+
+fn agree(grids: &[Grid], first: &Named, second: Named) -> Result<(), UnitsError> {
+    if first.units == second.units {
+        return Ok(());
+    }
+    Err(UnitsError::Disagree {
+        first: sheets::cell_of(grids, first.at),
+        first_units: first.units,
+        second: sheets::cell_of(grids, second.at),
+        second_units: second.units,
+    })
+}
+
+fn family(unit: Unit) -> Units {
+    match unit {
+        Unit::Inch | Unit::Foot => Units::Inches,
+        Unit::Millimetre | Unit::Centimetre | Unit::Metre => Units::Millimetres,
+    }
+}

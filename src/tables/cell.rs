@@ -1,0 +1,254 @@
+//! One cell's value, of the kind that its column holds.
+
+use std::borrow::Cow;
+
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+
+use super::queries::{CellQuery, Expected};
+use super::words::{fold, nearest};
+use super::{Date, Datum, Unread};
+use crate::grid::Value;
+use crate::length::{Length, Reading, Unit, Units, readings};
+use crate::schema::{Column, Kind};
+
+/// One value of the kind its column holds. The unit of a length is its own, else the heading's,
+/// else the survey's. Blank cells are not asked about: a text of spaces alone is unreadable.
+pub fn read_value(
+    value: &Value,
+    column: &Column,
+    heading_unit: Option<Unit>,
+    units: Units,
+) -> Result<Datum, Unread> {
+    let cell = Cell { value, column: column.name, units };
+    match (value, column.kind) {
+        (Value::Error(_), _) => return Err(CellQuery::Error { column: cell.column }.unread(cell.written())),
+        (Value::NoResult, _) => return Err(CellQuery::NoResult { column: cell.column }.unread("")),
+        (Value::Date(_), Kind::Date) => {}
+        (Value::Date(_), _) => return Err(CellQuery::Date { column: cell.column }.unread(cell.written())),
+        _ => {}
+    }
+    let unit = heading_unit.unwrap_or(units.unit());
+    match column.kind {
+        Kind::Text => cell.text().map(Datum::Text),
+        Kind::Length { least, most } => cell.length(unit, least, most).map(Datum::Length),
+        Kind::LengthOr { word, .. } if cell.says(word) => Ok(Datum::NoLength),
+        Kind::LengthOr { most, .. } => cell.length(unit, Length::ZERO, most).map(Datum::Length),
+        Kind::Whole { least, most } => cell.whole(least, most).map(Datum::Whole),
+        Kind::Number { most } => cell.number(Expected::Number, Some(most)).map(Datum::Number),
+        Kind::Percent { most } => cell.number(Expected::Percent, Some(most)).map(Datum::Number),
+        Kind::Money => cell.number(Expected::Money, None).map(Datum::Number),
+        Kind::Date => cell.date().map(Datum::Date),
+        Kind::Choice(words) => cell.choice(&shown(value), words).map(Datum::Choice),
+        Kind::Choices(words) => {
+            let chosen = cell.list()?;
+            let positions: Result<_, _> = chosen.iter().map(|word| cell.choice(word, words)).collect();
+            positions.map(Datum::Choices)
+        }
+        Kind::List => cell.list().map(Datum::List),
+    }
+}
+
+/// The unit of length that a cell's own text names.
+pub(super) fn unit_in(value: &Value) -> Option<Unit> {
+    match value {
+        Value::Text(text) => readings(text).first()?.unit,
+        _ => None,
+    }
+}
+
+/// A value as a person reads it in the sheet; empty for a formula without a result.
+pub(super) fn shown(value: &Value) -> Cow<'_, str> {
+    match value {
+        Value::Text(text) | Value::Date(text) | Value::Error(text) => Cow::Borrowed(text.trim()),
+        Value::Number(number) => Cow::Owned(number.normalize().to_string()),
+        Value::Percent(percent) => Cow::Owned(format!("{} %", percent.normalize())),
+        Value::Truth(true) => Cow::Borrowed("TRUE"),
+        Value::Truth(false) => Cow::Borrowed("FALSE"),
+        Value::NoResult => Cow::Borrowed(""),
+    }
+}
+
+/// A value on its way to becoming a datum.
+#[derive(Clone, Copy)]
+struct Cell<'c> {
+    value: &'c Value,
+    column: &'static str,
+    units: Units,
+}
+
+impl Cell<'_> {
+    fn written(self) -> String {
+        format!("\"{}\"", shown(self.value))
+    }
+
+    fn unreadable(self, expected: Expected) -> Unread {
+        CellQuery::Unreadable { column: self.column, expected }.unread(self.written())
+    }
+
+    /// What was written, and what it could mean.
+    fn ambiguous<T: ToString>(self, meanings: impl IntoIterator<Item = T>) -> Unread {
+        let meanings: Vec<String> = meanings.into_iter().map(|meaning| meaning.to_string()).collect();
+        CellQuery::Ambiguous { column: self.column }.unread(format!(
+            "{}: {}",
+            self.written(),
+            meanings.join(" or ")
+        ))
+    }
+
+    fn text(self) -> Result<Box<str>, Unread> {
+        match shown(self.value) {
+            text if text.is_empty() => Err(self.unreadable(Expected::Text)),
+            text => Ok(text.into()),
+        }
+    }
+
+    /// Whether the cell holds this word, or for `no` another way to say it.
+    fn says(self, word: &'static str) -> bool {
+        position_of(&shown(self.value), &[word]).is_some()
+    }
+
+    fn length(self, unit: Unit, least: Length, most: Length) -> Result<Length, Unread> {
+        let readings = match self.value {
+            Value::Number(number) => vec![Reading { value: *number, unit: None, grouped: None }],
+            Value::Text(text) => readings(text),
+            _ => Vec::new(),
+        };
+        if readings.is_empty() {
+            return Err(self.unreadable(Expected::Length));
+        }
+        if readings.iter().any(|reading| reading.value < Decimal::ZERO) {
+            return Err(CellQuery::Negative { column: self.column }.unread(self.written()));
+        }
+        let length = |reading: &Reading| Length::of(reading.value, reading.unit.unwrap_or(unit));
+        if readings.iter().any(|reading| is_foreign_to_inches(reading, unit)) {
+            return Err(
+                self.ambiguous(readings.iter().filter_map(length).map(|length| length.show(self.units)))
+            );
+        }
+        let mut lengths: Vec<Length> =
+            readings.iter().filter(|reading| may_be_meant(reading, unit)).filter_map(length).collect();
+        if least > Length::ZERO && lengths.contains(&Length::ZERO) {
+            return Err(CellQuery::Zero { column: self.column }.unread(self.written()));
+        }
+        lengths.retain(|length| (least..=most).contains(length));
+        lengths.sort_unstable();
+        lengths.dedup();
+        match *lengths {
+            [length] => Ok(length),
+            [] => {
+                let [least, most] = [least, most].map(|bound| bound.show(Units::Millimetres));
+                Err(CellQuery::OutOfBounds { column: self.column, least, most }.unread(self.written()))
+            }
+            _ => Err(self.ambiguous(lengths.iter().map(|length| length.show(self.units)))),
+        }
+    }
+
+    /// A number of 0 or more. A point stands before decimals unless that cannot be.
+    fn number(self, expected: Expected, most: Option<u32>) -> Result<Decimal, Unread> {
+        let number = match self.value {
+            Value::Number(number) => *number,
+            Value::Percent(percent) => match expected {
+                Expected::Percent => *percent,
+                Expected::Number => *percent / Decimal::ONE_HUNDRED,
+                _ => return Err(self.unreadable(expected)),
+            },
+            Value::Text(text) => {
+                let number = match expected {
+                    Expected::Percent => text.trim_end().trim_end_matches('%'),
+                    _ => text,
+                };
+                let mut readings = readings(number);
+                readings.retain(|reading| reading.unit.is_none());
+                if readings.len() > 1 {
+                    readings.retain(|reading| reading.grouped != Some('.'));
+                }
+                match *readings {
+                    [] => return Err(self.unreadable(expected)),
+                    [reading] => reading.value,
+                    _ => return Err(self.ambiguous(readings.iter().map(|reading| reading.value))),
+                }
+            }
+            _ => return Err(self.unreadable(expected)),
+        };
+        if number < Decimal::ZERO {
+            return Err(CellQuery::Negative { column: self.column }.unread(self.written()));
+        }
+        match most {
+            Some(most) if number > Decimal::from(most) => Err(self.out_of_bounds(0, most)),
+            _ => Ok(number),
+        }
+    }
+
+    fn whole(self, least: u32, most: u32) -> Result<u32, Unread> {
+        let number = self.number(Expected::Whole, None)?;
+        if !number.is_integer() {
+            return Err(self.unreadable(Expected::Whole));
+        }
+        match number.to_u32() {
+            Some(whole) if (least..=most).contains(&whole) => Ok(whole),
+            _ => Err(self.out_of_bounds(least, most)),
+        }
+    }
+
+    fn out_of_bounds(self, least: u32, most: u32) -> Unread {
+        let (least, most) = (least.to_string(), most.to_string());
+        CellQuery::OutOfBounds { column: self.column, least, most }.unread(self.written())
+    }
+
+    /// A date's cell, or its ISO 8601 text; `03/04/2026` is two days in two countries.
+    fn date(self) -> Result<Date, Unread> {
+        match self.value {
+            Value::Date(text) | Value::Text(text) => Date::from_iso(text),
+            _ => None,
+        }
+        .ok_or_else(|| self.unreadable(Expected::Date))
+    }
+
+    fn choice(self, written: &str, words: &'static [&'static str]) -> Result<usize, Unread> {
+        position_of(written, words).ok_or_else(|| {
+            let nearest = nearest(written, words.iter().copied());
+            CellQuery::UnknownWord { column: self.column, words, nearest }.unread(format!("\"{written}\""))
+        })
+    }
+
+    fn list(self) -> Result<Vec<Box<str>>, Unread> {
+        let text = shown(self.value);
+        let items: Vec<Box<str>> =
+            text.split(',').map(str::trim).filter(|item| !item.is_empty()).map(Box::from).collect();
+        if items.is_empty() { Err(self.unreadable(Expected::Text)) } else { Ok(items) }
+    }
+}
+
+/// Position of a word among those that a column knows: in any case, with or without spaces and
+/// hyphens; `yes` and `no` also as `y`, `n`, `true` and `false`, units in any of their spellings.
+fn position_of(written: &str, words: &[&str]) -> Option<usize> {
+    let folded = fold(written);
+    let meant = match folded.as_str() {
+        "y" | "true" => "yes",
+        "n" | "false" => "no",
+        other => other,
+    };
+    let position = words.iter().position(|word| [&folded, meant].contains(&fold(word).as_str()));
+    position.or_else(|| {
+        let unit = Unit::named(written)?;
+        let units: Option<Vec<Unit>> = words.iter().map(|word| Unit::named(word)).collect();
+        units?.iter().position(|named| *named == unit)
+    })
+}
+
+/// Whether a bare number is grouped as millimetres are, in a column of inches or feet: `2,692`
+/// there is more likely in the wrong unit than less than three inches.
+fn is_foreign_to_inches(reading: &Reading, unit: Unit) -> bool {
+    reading.unit.is_none() && reading.grouped == Some(',') && matches!(unit, Unit::Inch | Unit::Foot)
+}
+
+/// A bare grouped number is in millimetres or not meant; a point never groups inches.
+fn may_be_meant(reading: &Reading, unit: Unit) -> bool {
+    match (reading.grouped, reading.unit) {
+        (None, _) => true,
+        (Some(_), None) => unit == Unit::Millimetre,
+        (Some('.'), Some(Unit::Inch | Unit::Foot)) => false,
+        (Some(_), Some(_)) => true,
+    }
+}

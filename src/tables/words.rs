@@ -1,0 +1,68 @@
+//! Comparing what people write: case, spaces and punctuation set aside, slips of the key forgiven
+//! far enough to ask "did you mean".
+
+/// The letters and digits alone, in lower case: `Patio-Door` is `patiodoor`.
+pub(super) fn fold(text: &str) -> String {
+    text.chars().filter(|character| character.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+}
+
+/// The name nearest to what was written, if a slip or two turn one into the other: one in a word
+/// of four to seven letters, two in a longer one, none in a shorter one. The first of equals.
+pub fn nearest<'n>(written: &str, names: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
+    let written: Vec<char> = fold(written).chars().collect();
+    let slips_allowed = match written.len() {
+        0..=3 => return None,
+        4..=7 => 1,
+        _ => 2,
+    };
+    names
+        .into_iter()
+        .map(|name| (slips(&written, &fold(name).chars().collect::<Vec<_>>()), name))
+        .filter(|(slips, _)| *slips <= slips_allowed)
+        .min_by_key(|(slips, _)| *slips)
+        .map(|(_, name)| name)
+}
+
+/// How many letters must be added, left out, changed or swapped with their neighbour.
+fn slips(from: &[char], to: &[char]) -> usize {
+    let mut two_above = vec![0; to.len() + 1];
+    let mut above: Vec<usize> = (0..=to.len()).collect();
+    for (row, from_letter) in from.iter().enumerate() {
+        let mut current = vec![row + 1];
+        for (column, to_letter) in to.iter().enumerate() {
+            let changed = above[column] + usize::from(from_letter != to_letter);
+            let mut least = changed.min(above[column + 1] + 1).min(current[column] + 1);
+            if row > 0 && column > 0 && from_letter == &to[column - 1] && &from[row - 1] == to_letter {
+                least = least.min(two_above[column - 1] + 1);
+            }
+            current.push(least);
+        }
+        two_above = std::mem::replace(&mut above, current);
+    }
+    above[to.len()]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{fold, nearest};
+
+    #[test]
+    fn a_slip_of_the_key_is_forgiven() {
+        let names = ["Width", "Height", "Height left", "Opening leaf", "Floor", "Id"];
+        let cases = [
+            ("Hight", Some("Height")),
+            ("Hieght", Some("Height")),
+            ("wdith", Some("Width")),
+            ("HEIGHT-LFET", Some("Height left")),
+            ("openin laef", Some("Opening leaf")),
+            ("Flat", None),
+            ("Ix", None),
+            ("Weight kg", None),
+            ("", None),
+        ];
+        for (written, name) in cases {
+            assert_eq!(nearest(written, names), name, "{written}");
+        }
+        assert_eq!(fold(" Tax %"), "tax");
+    }
+}

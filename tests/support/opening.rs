@@ -1,0 +1,104 @@
+//! One opening in, one blind out: the door through which a row of a survey is sized and fitted.
+
+use rust_decimal::Decimal;
+use sillbook::angle::Angle;
+use sillbook::fitting::{self, Blind};
+use sillbook::length::{Length, Units};
+use sillbook::rules::{self, Rules};
+use sillbook::schema::project::PROJECT;
+use sillbook::{sizing, sourcing, survey};
+
+/// A row of a survey, `Heading = cell; …`, and what must come out of it, `name = value; …`.
+/// Headings of `Project` go there. Without `Units` the survey is in inches.
+pub struct Case(pub &'static str, pub &'static str);
+
+/// Holds a case to its expectations.
+pub fn check(Case(row, expected): Case) {
+    let text = survey_text(row);
+    let grids = [super::grid(&text)];
+    let units = survey::settle_units(&grids, None).unwrap();
+    let rules = rules::build(&grids, units).unwrap().value;
+    let survey = survey::read(&grids, units).unwrap().value;
+    let sizings = sizing::size_openings(&survey, &rules).value;
+    let sourced = sourcing::source(&survey, &sizings, &rules).value;
+    let blinds = fitting::fit_openings(&survey, sizings, sourced.sizes, &rules).value;
+    let blind = blinds[0].as_ref();
+    for (name, value) in pairs(expected) {
+        let told = if name == "held" { blind.is_none().to_string() } else { tell(name, blind, &rules) };
+        let wanted = if name == "held" { "true".to_owned() } else { value.to_owned() };
+        assert_eq!(told, wanted, "{name} of: {row}");
+    }
+}
+
+/// `name = value` pairs between semicolons; a name alone has an empty value.
+fn pairs(text: &str) -> impl Iterator<Item = (&str, &str)> {
+    text.split(';').map(str::trim).filter(|pair| !pair.is_empty()).map(|pair| {
+        let (name, value) = pair.split_once('=').unwrap_or((pair, ""));
+        (name.trim(), value.trim())
+    })
+}
+
+fn survey_text(row: &str) -> String {
+    let of_project = |name: &str| PROJECT.columns.iter().any(|item| item.name.eq_ignore_ascii_case(name));
+    let (items, cells): (Vec<_>, Vec<_>) = pairs(row).partition(|(name, _)| of_project(name));
+    let mut project: Vec<String> = items.iter().map(|(name, value)| format!("{name} | {value}")).collect();
+    if !items.iter().any(|(name, _)| *name == "Units") {
+        project.push("Units | in".to_owned());
+    }
+    let (headings, values): (Vec<&str>, Vec<&str>) = cells.into_iter().unzip();
+    format!(
+        "[Project]\n{}\n[Openings]\nUnit | Opening | {}\n101 | W1 | {}\n",
+        project.join("\n"),
+        headings.join(" | "),
+        values.join(" | ")
+    )
+}
+
+/// What a blind's property of that name is, as the cases write it.
+fn tell(name: &str, blind: Option<&Blind<'_>>, rules: &Rules) -> String {
+    let Some(blind) = blind else { return "held".to_owned() };
+    let (sizing, fitted) = (&blind.sizing, &blind.fitted);
+    let length = |length: Length| match rules.project.units {
+        Units::Inches => length.show(Units::Inches).trim_end_matches(" in").to_owned(),
+        Units::Millimetres => length.show(Units::Millimetres),
+    };
+    let known = |value: Option<Length>| value.map_or("unknown".to_owned(), length);
+    let list = |lengths: &[Length]| lengths.iter().map(|each| length(*each)).collect::<Vec<_>>().join(", ");
+    let above_head = || {
+        let over = sillbook::length::Length::sixty_fourths(16);
+        fitted.brackets.top_above_head.map(|top| top - over)
+    };
+    match name {
+        "mount" => sizing.mount.word().to_owned(),
+        "release" => sizing.release.word().to_owned(),
+        "draw" => sizing.operation.draw.word().to_owned(),
+        "width" => length(blind.sourced.size.width),
+        "drop" => length(blind.sourced.size.drop),
+        "louvers" => fitted.louvers.count.to_string(),
+        "louver length" => length(fitted.louvers.length),
+        "links" => fitted.louvers.links.to_string(),
+        "stack" => length(fitted.stack),
+        "clear" => known(fitted.clear_open),
+        "reach" => known(sizing.bracket.reach),
+        "setback" => known(sizing.bracket.setback),
+        "stands proud" => known(sizing.bracket.stands_proud),
+        "above head" => known(above_head()),
+        "bracket top above floor" => known(fitted.brackets.top_above_floor),
+        "brackets" => fitted.brackets.count().to_string(),
+        "centres" => list(&fitted.brackets.from_left),
+        "from opening" => list(fitted.brackets.from_opening_left.as_deref().unwrap_or_default()),
+        "clips" => list(&fitted.clips),
+        "overlap left" => known(fitted.overlap_left),
+        "overlap right" => known(fitted.overlap_right),
+        "see past" => fitted.see_past.map_or("unknown".to_owned(), |angle: Angle| angle.to_string()),
+        "valance" => length(fitted.valance),
+        "return left" => length(fitted.return_left),
+        "return right" => length(fitted.return_right),
+        "wand" => known(fitted.wand),
+        "wand side" => fitted.control_side.map_or("unknown".to_owned(), |side| side.word().to_owned()),
+        "people" => fitted.people.to_string(),
+        "gap below" => known(fitted.gap_below),
+        "weight" => { let kilograms: Decimal = fitted.weight; kilograms.normalize().to_string() }
+        other => panic!("no property is called {other}"),
+    }
+}
