@@ -28,5 +28,8 @@ pub mod cutting;
 pub mod hardware;
 pub mod cost;
 pub mod report;
+pub mod workbook;
 pub mod exchange;
+pub mod pipeline;
+pub mod explain;
 pub mod output;

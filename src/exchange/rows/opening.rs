@@ -260,7 +260,7 @@ impl<'a> FixingsRow<'a> {
 }
 
 /// Where a step's figure comes from, in words; `None` for the steps above it alone.
-pub(crate) fn shown_source<'a>(source: Source<'a>, sheets: &Sheets) -> Option<Cow<'a, str>> {
+pub fn shown_source<'a>(source: Source<'a>, sheets: &Sheets) -> Option<Cow<'a, str>> {
     match source {
         Source::Cell(cell) => Some(Cow::Owned(sheets.show(cell))),
         Source::Rule(name) => Some(Cow::Borrowed(name)),
