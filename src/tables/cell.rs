@@ -6,7 +6,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use super::queries::{CellQuery, Expected};
-use super::words::{fold, nearest};
+use super::words::{alike, nearest};
 use super::{Date, Datum, Unread};
 use crate::grid::Value;
 use crate::length::{Length, Reading, Unit, Units, readings};
@@ -223,13 +223,12 @@ impl Cell<'_> {
 /// Position of a word among those that a column knows: in any case, with or without spaces and
 /// hyphens; `yes` and `no` also as `y`, `n`, `true` and `false`, units in any of their spellings.
 fn position_of(written: &str, words: &[&str]) -> Option<usize> {
-    let folded = fold(written);
-    let meant = match folded.as_str() {
-        "y" | "true" => "yes",
-        "n" | "false" => "no",
+    let meant = match written.trim() {
+        short if ["y", "true"].iter().any(|yes| alike(short, yes)) => "yes",
+        short if ["n", "false"].iter().any(|no| alike(short, no)) => "no",
         other => other,
     };
-    let position = words.iter().position(|word| [&folded, meant].contains(&fold(word).as_str()));
+    let position = words.iter().position(|word| alike(word, written) || alike(word, meant));
     position.or_else(|| {
         let unit = Unit::named(written)?;
         let units: Option<Vec<Unit>> = words.iter().map(|word| Unit::named(word)).collect();
