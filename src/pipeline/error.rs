@@ -53,7 +53,7 @@ impl RunError {
 impl Wording for RunError {
     fn hint(&self) -> String {
         match self {
-            RunError::Grid(error) => error.hint(),
+            RunError::Grid(error) => error.hint().into(),
             RunError::Units(error) => error.hint(),
             RunError::Survey(error) => error.hint(),
             RunError::RuleSheets { .. } => "mend each cell named above, or clear it for the default".into(),
