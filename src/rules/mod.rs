@@ -58,7 +58,7 @@ pub struct Rules {
 }
 
 /// One rule as used in this run.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RuleUsed {
     /// The sheet it belongs to, such as `Products`.
     pub table: &'static str,

@@ -12,7 +12,7 @@ use crate::schema::rules::prices as p;
 use crate::tables;
 
 /// Prices of blinds and parts.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct PriceList {
     /// Price of a made blind, by product; the first that fits.
     pub blinds: Vec<BlindPrice>,
@@ -21,7 +21,7 @@ pub struct PriceList {
 }
 
 /// The price of a blind made to measure.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct BlindPrice {
     /// The product it is for; `None` for every product.
     pub product: Option<Arc<str>>,
@@ -40,7 +40,7 @@ pub struct BlindPrice {
 }
 
 /// The price of a part.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PartPrice {
     /// The part's item name, as hardware counts it.
     pub item: Arc<str>,

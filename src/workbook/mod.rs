@@ -2,6 +2,7 @@
 //! [`look`] holds every format, [`layout`] every address and [`cell`] the one way from an exact
 //! number to the one that a spreadsheet stores. Nothing is computed here but where things stand.
 
+mod blank;
 mod cell;
 mod cut_list;
 mod hardware;
@@ -25,6 +26,7 @@ use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 use thiserror::Error;
 
 use self::layout::Layout;
+pub use self::blank::{BlankError, blank};
 pub use self::layout::Limits;
 use self::look::Look;
 use crate::length::Units;
