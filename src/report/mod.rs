@@ -1,6 +1,7 @@
 //! What any output shows, borrowed from the stages. The writers lay it out and compute nothing.
 
 mod doubts;
+pub mod expr;
 mod install;
 mod labels;
 mod loose;
