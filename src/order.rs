@@ -1,14 +1,18 @@
 //! Identical blinds grouped into lines, and the parts of each line.
 
+use std::collections::HashMap;
+use std::collections::hash_map::Entry;
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
-use crate::fitting::ControlSide;
+use crate::fitting::{Blind, ControlSide};
 use crate::length::Length;
 use crate::query::OpeningIndex;
+use crate::rules::{Product, Rules, StockSize};
 use crate::sizing::{Mount, Release, Size};
-use crate::survey::{Control, Draw};
+use crate::sourcing::Supply;
+use crate::survey::{Control, Draw, Survey};
 
 /// The whole order, lines in the survey order of their first opening.
 #[derive(Clone, Debug, Default)]
@@ -17,7 +21,8 @@ pub struct Order {
     pub lines: Vec<OrderLine>,
 }
 
-/// What makes two blinds identical.
+/// What makes two blinds identical. How many brackets hold one is not part of it: brackets come
+/// loose, and a weak wall may need more of them for the same blind.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct LineKey {
     /// The product.
@@ -42,8 +47,6 @@ pub struct LineKey {
     pub mount: Mount,
     /// The bracket's item.
     pub bracket: Arc<str>,
-    /// Brackets of one blind.
-    pub bracket_count: u32,
     /// Its reach; `None` inside.
     pub reach: Option<Length>,
     /// Front of the valance.
@@ -71,10 +74,106 @@ pub struct OrderLine {
     pub quantity: u64,
     /// Their openings, in survey order, each once a row.
     pub openings: Vec<OpeningIndex>,
+    /// Brackets of all its blinds.
+    pub brackets: u64,
     /// Cut length of the headrail.
     pub rail_cut: Length,
     /// Cut length of the tilt rod.
     pub rod_cut: Length,
     /// Kilograms each.
     pub weight: Decimal,
+}
+
+impl OrderLine {
+    /// Brackets of each blind; `None` if some walls need more of them than others.
+    pub fn brackets_each(&self, blinds: &[Option<Blind<'_>>]) -> Option<usize> {
+        let mut counts =
+            self.openings.iter().flat_map(|&opening| blinds.get(opening)?.as_ref()).map(bracket_count);
+        let first = counts.next()?;
+        counts.all(|count| count == first).then_some(first)
+    }
+}
+
+fn bracket_count(blind: &Blind<'_>) -> usize {
+    blind.fitted.brackets.from_left.len()
+}
+
+/// Groups identical blinds into lines, numbered from 1 in the survey order of their first opening.
+/// `blinds` has one place for each opening of the survey; one that is held is in no line.
+pub fn group_identical<'r>(survey: &Survey, blinds: &[Option<Blind<'r>>], rules: &'r Rules) -> Order {
+    let mut lines: Vec<OrderLine> = Vec::new();
+    // Looked up only, never walked: the lines themselves keep the survey's order.
+    let mut known: HashMap<LineKey, usize> = HashMap::new();
+    for (index, (opening, blind)) in survey.openings.iter().zip(blinds).enumerate() {
+        let Some(blind) = blind else { continue };
+        let place = match known.entry(LineKey::of(blind, &opening.who.phase, rules)) {
+            Entry::Occupied(found) => *found.get(),
+            Entry::Vacant(new) => {
+                lines.push(OrderLine::first(lines.len() + 1, new.key().clone(), blind));
+                *new.insert(lines.len() - 1)
+            }
+        };
+        let quantity = u64::from(opening.who.quantity);
+        let line = &mut lines[place];
+        line.quantity += quantity;
+        line.brackets += quantity * bracket_count(blind) as u64;
+        line.openings.push(index);
+    }
+    Order { lines }
+}
+
+impl LineKey {
+    fn of(blind: &Blind<'_>, phase: &Arc<str>, rules: &Rules) -> LineKey {
+        let Blind { sizing, sourced, fitted } = blind;
+        LineKey {
+            product: sizing.product.name.clone(),
+            colour: shared_colour(sizing.product, sizing.colour),
+            size: sourced.size,
+            louver_count: fitted.louvers.count,
+            louver_length: fitted.louvers.length,
+            draw: fitted.draw,
+            control: fitted.control,
+            control_side: fitted.control_side,
+            wand: fitted.wand,
+            mount: sizing.mount,
+            bracket: fitted.brackets.item.clone(),
+            reach: fitted.brackets.reach,
+            valance: fitted.valance,
+            return_left: fitted.return_left,
+            return_right: fitted.return_right,
+            phase: phase.clone(),
+            stock: match sourced.supply {
+                Supply::Made => None,
+                Supply::Stock(size) | Supply::CutFromStock(size) => Some(stock_position(size, rules)),
+            },
+            release: sizing.release,
+        }
+    }
+}
+
+impl OrderLine {
+    fn first(line: usize, key: LineKey, blind: &Blind<'_>) -> OrderLine {
+        OrderLine {
+            line,
+            key,
+            quantity: 0,
+            openings: Vec::new(),
+            brackets: 0,
+            rail_cut: blind.fitted.rail_cut,
+            rod_cut: blind.fitted.rod_cut,
+            weight: blind.fitted.weight,
+        }
+    }
+}
+
+/// The product's own copy of a colour's name, so that 100,000 blinds do not each hold one.
+fn shared_colour(product: &Product, colour: &str) -> Arc<str> {
+    product.colours.iter().find(|known| &***known == colour).map_or_else(|| Arc::from(colour), Arc::clone)
+}
+
+/// A stock size is known by where it stands in the rules that lend it: two rows of the list may
+/// say the same. One that these rules do not hold stands past their end, where it has no price.
+fn stock_position(size: &StockSize, rules: &Rules) -> usize {
+    let position = rules.stock_sizes.iter().position(|listed| std::ptr::eq(listed, size));
+    position.unwrap_or(rules.stock_sizes.len())
 }

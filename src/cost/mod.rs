@@ -1,9 +1,33 @@
 //! Priced lines, labour, overheads and tax; and what is not in the total.
+//!
+//! A rate is what someone would quote or pay for one blind, one pack or one bar, so it is in whole
+//! minor units; a line's amount is quantity x rate, rounded once; every sum is a sum of rounded
+//! lines.
+
+mod blinds;
+mod breakdown;
+mod labour;
+mod ledger;
+mod markup;
+mod missing;
+mod parts;
+mod provisional;
+mod queries;
+mod rate;
+
+pub use breakdown::WHOLE_PROJECT;
 
 use rust_decimal::Decimal;
 
+use crate::cutting::Cuts;
+use crate::fitting::Blind;
+use crate::hardware::Hardware;
+use crate::order::Order;
 use crate::place::CellRef;
-use crate::query::OpeningIndex;
+use crate::query::{Checked, OpeningIndex};
+use crate::rules::{CostBasis, Rules};
+use crate::survey::Survey;
+use ledger::Ledger;
 
 /// What the job costs.
 #[derive(Clone, Debug, Default)]
@@ -45,6 +69,29 @@ pub enum Section {
     Profit,
     /// Contingency on all of these.
     Contingency,
+}
+
+impl Section {
+    /// The word that the sheets and the exchange formats use.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Section::Blinds => "blinds",
+            Section::Parts => "parts",
+            Section::Making => "making",
+            Section::Fitting => "fitting",
+            Section::Survey => "survey",
+            Section::Removal => "removal",
+            Section::Delivery => "delivery",
+            Section::Overhead => "overhead",
+            Section::Profit => "profit",
+            Section::Contingency => "contingency",
+        }
+    }
+
+    /// Whether `Tax on: materials` covers it.
+    pub const fn is_material(self) -> bool {
+        matches!(self, Section::Blinds | Section::Parts)
+    }
 }
 
 /// One priced line.
@@ -101,7 +148,8 @@ pub struct NotInTotal {
     pub what: String,
     /// Its openings, each once a row.
     pub openings: Vec<OpeningIndex>,
-    /// Median direct cost of like openings, times these: an allowance, not a price.
+    /// Median direct cost of like openings, times these, less what the total holds of them already:
+    /// an allowance, not a price. `None` where there is nothing to go by.
     pub allowance: Option<Decimal>,
 }
 
@@ -110,6 +158,59 @@ pub struct NotInTotal {
 pub struct Breakdown {
     /// `Phase`, `Floor`, `Unit` or `Product`.
     pub by: &'static str,
-    /// Name, blinds and the known amount; in survey order.
+    /// Name, blinds and the known amount; in survey order, the [`WHOLE_PROJECT`] last. The amounts
+    /// add up to the known direct cost.
     pub rows: Vec<(String, u64, Decimal)>,
+}
+
+/// The survey's openings with what was decided for each: what every section of the cost reads.
+#[derive(Clone, Copy)]
+struct Job<'a> {
+    survey: &'a Survey,
+    blinds: &'a [Option<Blind<'a>>],
+    order: &'a Order,
+    cuts: &'a Cuts,
+    hardware: &'a Hardware,
+    rules: &'a Rules,
+}
+
+impl<'a> Job<'a> {
+    /// Openings that get a blind: position, quantity, blind.
+    fn covered(self) -> impl Iterator<Item = (OpeningIndex, u32, &'a Blind<'a>)> {
+        let openings = self.survey.openings.iter().zip(self.blinds).enumerate();
+        openings.filter_map(|(index, (opening, blind))| Some((index, opening.who.quantity, blind.as_ref()?)))
+    }
+}
+
+/// Prices the whole job. `blinds` has one place for each opening of the survey; `order`, `cuts` and
+/// `hardware` are of these blinds. A price that is not known leaves its amount and every total above
+/// it unknown, and one check for each such price says how many order lines need it.
+pub fn price<'a>(
+    survey: &'a Survey,
+    blinds: &'a [Option<Blind<'a>>],
+    order: &'a Order,
+    cuts: &'a Cuts,
+    hardware: &'a Hardware,
+    rules: &'a Rules,
+) -> Checked<Cost> {
+    let job = Job { survey, blinds, order, cuts, hardware, rules };
+    let mut ledger = Ledger::new(survey.openings.len(), &rules.project);
+    blinds::enter(&mut ledger, job);
+    if rules.project.cost_basis == CostBasis::Make {
+        parts::enter_bars(&mut ledger, job);
+        provisional::enter(&mut ledger, job);
+    }
+    parts::enter_packs(&mut ledger, job);
+    labour::enter(&mut ledger, job);
+
+    let breakdowns = breakdown::by_every_property(&ledger, job);
+    let not_in_total = missing::not_in_total(&ledger, job);
+    let queries = ledger.queries(order);
+    let mut lines = ledger.into_lines();
+    markup::enter(&mut lines, rules);
+    let subtotal = lines.iter().filter_map(|line| line.amount).sum();
+    let tax = markup::tax(&lines, &rules.project);
+    let known = lines.iter().all(|line| line.amount.is_some());
+    let total = tax.filter(|_| known).map(|tax| subtotal + tax);
+    Checked { value: Cost { lines, subtotal, tax, total, not_in_total, breakdowns }, queries }
 }

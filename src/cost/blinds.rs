@@ -1,0 +1,83 @@
+//! Blinds bought whole: all of them in `buy`, those from stock in `make`.
+
+use rust_decimal::Decimal;
+
+use super::ledger::{Entry, Ledger};
+use super::queries::Lacking;
+use super::rate::Rate;
+use super::{AmountFormula, Job, Section};
+use crate::order::OrderLine;
+use crate::rules::{CostBasis, Rules};
+
+/// Enters one line for each order line that is bought.
+pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
+    for line in &job.order.lines {
+        let bought = line.key.stock.is_some() || job.rules.project.cost_basis == CostBasis::Buy;
+        if !bought {
+            continue;
+        }
+        let (rate, basis) = match line.key.stock {
+            Some(position) => (stock_rate(position, job.rules), "price of the stock size"),
+            None => (made_rate(ledger, line, job.rules), "price each + price a m2 of width x drop"),
+        };
+        match rate.price {
+            Some(price) => {
+                for &opening in &line.openings {
+                    let quantity = job.survey.openings.get(opening).map_or(0, |opening| opening.who.quantity);
+                    ledger.carry(opening, price * Decimal::from(quantity));
+                }
+            }
+            None => ledger.lack(
+                Section::Blinds,
+                unpriced(line, job.rules),
+                rate.at,
+                line.openings.iter().copied(),
+            ),
+        }
+        ledger.enter(Entry {
+            section: Section::Blinds,
+            item: name(line, job.rules),
+            unit: "each",
+            basis,
+            quantity: Some(line.quantity.into()),
+            rate,
+            formula: AmountFormula::Product,
+        });
+    }
+}
+
+/// `line 3: louver-89 white, 105 1/2 in x 77 1/2 in`.
+fn name(line: &OrderLine, rules: &Rules) -> String {
+    let (key, units) = (&line.key, rules.project.units);
+    let (width, drop) = (key.size.width.show(units), key.size.drop.show(units));
+    format!("line {}: {} {}, {width} x {drop}", line.line, key.product, key.colour)
+}
+
+fn unpriced(line: &OrderLine, rules: &Rules) -> Lacking {
+    let product = &line.key.product;
+    let stock = line.key.stock.and_then(|position| rules.stock_sizes.get(position));
+    match stock {
+        Some(size) => {
+            let units = rules.project.units;
+            let (width, drop) = (size.nominal_width.show(units), size.nominal_drop.show(units));
+            Lacking::Price { what: format!("stock size {width} x {drop} of {product}"), sheet: "Stock sizes" }
+        }
+        None => Lacking::Price { what: format!("made blind of {product}"), sheet: "Prices" },
+    }
+}
+
+fn stock_rate(position: usize, rules: &Rules) -> Rate {
+    rules.stock_sizes.get(position).map_or(Rate::UNKNOWN, |size| Rate::used(size.price, size.at))
+}
+
+/// The price of one made blind, as a seller quotes it: in whole minor units.
+fn made_rate(ledger: &Ledger, line: &OrderLine, rules: &Rules) -> Rate {
+    let suits = |product: &Option<_>| product.as_ref().is_none_or(|product| *product == line.key.product);
+    let Some(listed) = rules.prices.blinds.iter().find(|price| suits(&price.product)) else {
+        return Rate::UNKNOWN;
+    };
+    let area = line.key.size.width.metres() * line.key.size.drop.metres();
+    let price =
+        listed.each.zip(listed.per_m2).map(|(each, per_m2)| each + per_m2 * area.max(listed.least_m2));
+    Rate { price: price.map(|price| ledger.round(price)), example: listed.example, at: listed.at }
+}

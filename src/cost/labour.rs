@@ -1,0 +1,212 @@
+//! Time, charged as minutes x hourly rate / 60, and the charges beside it.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use rust_decimal::Decimal;
+
+use super::ledger::{Entry, Ledger, MINUTES};
+use super::queries::Lacking;
+use super::rate::{Rate, cell_of, labour_rate};
+use super::{AmountFormula, Job, Section};
+use crate::query::OpeningIndex;
+use crate::rules::{CostBasis, Rules};
+use crate::sourcing::Supply;
+use crate::survey::{Opening, Substrate};
+
+/// How many of something each opening has, for all of its quantity.
+type Counts = Vec<(OpeningIndex, Decimal)>;
+
+/// Enters making, fitting, survey, removal and delivery.
+pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
+    let rates = &job.rules.rates;
+    let made = made(job);
+    if job.rules.project.cost_basis == CostBasis::Make {
+        let item = ("making", "a blind");
+        enter_time(ledger, job.rules, Section::Making, item, rates.making_minutes, made.clone());
+    }
+    enter_size_set_ups(ledger, job, made);
+
+    let fitting = job.covered().map(|(opening, quantity, blind)| {
+        (opening, Decimal::from(quantity) * Decimal::from(blind.fitted.people))
+    });
+    let item = ("fitting", "a blind for each of its people");
+    enter_time(ledger, job.rules, Section::Fitting, item, rates.fitting_minutes, fitting.collect());
+    let item = ("hard bracket", "more a bracket in masonry or concrete");
+    let minutes = rates.hard_bracket_minutes;
+    enter_time(ledger, job.rules, Section::Fitting, item, minutes, brackets_in_hard_walls(job));
+    enter_unit_set_ups(ledger, job);
+
+    // Every row was surveyed, also one that is held.
+    let openings = job.survey.openings.iter().enumerate();
+    let surveyed = openings.map(|(index, opening)| (index, Decimal::from(opening.who.quantity)));
+    let item = ("survey", "an opening");
+    enter_time(ledger, job.rules, Section::Survey, item, rates.survey_minutes, surveyed.collect());
+
+    let covered = job.covered().map(|(opening, quantity, _)| (opening, Decimal::from(quantity)));
+    let removal = charge(job.rules, "removal", rates.removal);
+    enter_charge(ledger, Section::Removal, ("removal", "opening"), removal, covered.collect());
+    enter_delivery(ledger, job);
+}
+
+/// Blinds that are made to measure.
+fn made(job: Job<'_>) -> Counts {
+    job.covered()
+        .filter(|(_, _, blind)| matches!(blind.sourced.supply, Supply::Made))
+        .map(|(opening, quantity, _)| (opening, Decimal::from(quantity)))
+        .collect()
+}
+
+fn brackets_in_hard_walls(job: Job<'_>) -> Counts {
+    let is_hard = |opening: &Opening| {
+        let substrate = opening.facts.as_ref().and_then(|facts| facts.substrate).map(|given| given.value);
+        matches!(substrate, Some(Substrate::Masonry | Substrate::Concrete))
+    };
+    job.covered()
+        .filter(|&(opening, ..)| job.survey.openings.get(opening).is_some_and(is_hard))
+        .map(|(opening, quantity, blind)| {
+            (opening, Decimal::from(quantity) * Decimal::from(blind.fitted.brackets.from_left.len()))
+        })
+        .collect()
+}
+
+/// One set-up for each unit that gets a blind, carried by its blinds alike.
+fn enter_unit_set_ups(ledger: &mut Ledger, job: Job<'_>) {
+    let unit_of = |opening: OpeningIndex| {
+        job.survey.openings.get(opening).map(|opening| (&opening.who.building, &opening.who.unit))
+    };
+    let mut blinds: BTreeMap<_, Decimal> = BTreeMap::new();
+    for (opening, quantity, _) in job.covered() {
+        *blinds.entry(unit_of(opening)).or_default() += Decimal::from(quantity);
+    }
+    let units = Decimal::from(blinds.len());
+    let share = |opening, quantity: u32| {
+        let of = blinds.get(&unit_of(opening)).copied().unwrap_or(Decimal::ONE);
+        (opening, Decimal::from(quantity) / of)
+    };
+    let shares = job.covered().map(|(opening, quantity, _)| share(opening, quantity)).collect();
+    let minutes = job.rules.rates.unit_minutes;
+    enter_time_of(ledger, job.rules, Section::Fitting, ("unit set-up", "a unit"), minutes, (units, shares));
+}
+
+/// One set-up for each distinct size that is made, whoever makes it; the project's, for sizes are
+/// shared.
+fn enter_size_set_ups(ledger: &mut Ledger, job: Job<'_>, made: Counts) {
+    let rate = charge(job.rules, "size set-up", job.rules.rates.size_set_up);
+    let lines = job.order.lines.iter().filter(|line| line.key.stock.is_none());
+    let sizes: BTreeSet<_> = lines.map(|line| (&line.key.product, line.key.size)).collect();
+    if sizes.is_empty() || rate.is_default_nothing() {
+        return;
+    }
+    if rate.price.is_none() {
+        lack_rate(ledger, Section::Making, "size set-up", rate, &made);
+    }
+    enter_count(ledger, Section::Making, ("size set-up", "size"), rate, Decimal::from(sizes.len()));
+}
+
+/// One charge for a project that delivers anything.
+fn enter_delivery(ledger: &mut Ledger, job: Job<'_>) {
+    let rate = charge(job.rules, "delivery", job.rules.rates.delivery);
+    let delivered: Counts = job.covered().map(|(opening, ..)| (opening, Decimal::ONE)).collect();
+    if delivered.is_empty() || rate.is_default_nothing() {
+        return;
+    }
+    if rate.price.is_none() {
+        lack_rate(ledger, Section::Delivery, "delivery", rate, &delivered);
+    }
+    enter_count(ledger, Section::Delivery, ("delivery", "project"), rate, Decimal::ONE);
+}
+
+fn charge(rules: &Rules, item: &str, price: Option<Decimal>) -> Rate {
+    Rate::used(price, cell_of(rules, "Rates", item, "Rate"))
+}
+
+/// Enters a time of so many minutes each, carried by the openings that have any.
+fn enter_time(
+    ledger: &mut Ledger,
+    rules: &Rules,
+    section: Section,
+    item: (&'static str, &str),
+    minutes: Option<Decimal>,
+    counts: Counts,
+) {
+    let total = counts.iter().map(|(_, count)| count).sum();
+    enter_time_of(ledger, rules, section, item, minutes, (total, counts));
+}
+
+/// The same where the total is not quite the sum of what the openings carry: thirds of a unit.
+fn enter_time_of(
+    ledger: &mut Ledger,
+    rules: &Rules,
+    section: Section,
+    (what, each): (&'static str, &str),
+    minutes: Option<Decimal>,
+    (total, counts): (Decimal, Counts),
+) {
+    if counts.is_empty() {
+        return;
+    }
+    let rate = labour_rate(rules);
+    let item = match minutes {
+        Some(minutes) => format!("{what}, {} min {each}", minutes.normalize()),
+        None => {
+            let at = cell_of(rules, "Rates", what, "Rate");
+            lack_rate(ledger, section, what, Rate { at, ..Rate::UNKNOWN }, &counts);
+            format!("{what}, {each}")
+        }
+    };
+    if let Some((minutes, price)) = minutes.zip(rate.price) {
+        for (opening, count) in counts {
+            ledger.carry(opening, count * minutes * price / MINUTES);
+        }
+    }
+    ledger.enter(Entry {
+        section,
+        item,
+        unit: "min",
+        basis: "minutes x hourly rate / 60",
+        quantity: minutes.map(|minutes| minutes * total),
+        rate,
+        formula: AmountFormula::MinutesAtHourlyRate,
+    });
+}
+
+/// Enters a charge for each of the openings' counts.
+fn enter_charge(
+    ledger: &mut Ledger,
+    section: Section,
+    (what, unit): (&'static str, &'static str),
+    rate: Rate,
+    counts: Counts,
+) {
+    if counts.is_empty() || rate.is_default_nothing() {
+        return;
+    }
+    match rate.price {
+        Some(price) => counts.iter().for_each(|&(opening, count)| ledger.carry(opening, count * price)),
+        None => lack_rate(ledger, section, what, rate, &counts),
+    }
+    enter_count(ledger, section, (what, unit), rate, counts.iter().map(|(_, count)| count).sum());
+}
+
+fn enter_count(
+    ledger: &mut Ledger,
+    section: Section,
+    (what, unit): (&'static str, &'static str),
+    rate: Rate,
+    count: Decimal,
+) {
+    ledger.enter(Entry {
+        section,
+        item: what.to_owned(),
+        unit,
+        basis: "charge",
+        quantity: Some(count),
+        rate,
+        formula: AmountFormula::Product,
+    });
+}
+
+fn lack_rate(ledger: &mut Ledger, section: Section, what: &'static str, rate: Rate, counts: &Counts) {
+    let openings = counts.iter().map(|&(opening, _)| opening);
+    ledger.lack(section, Lacking::Rate { what }, rate.at, openings);
+}

@@ -1,0 +1,115 @@
+//! Overhead on direct cost, profit on both, contingency on all of these, and tax on its base.
+
+use rust_decimal::Decimal;
+
+use super::rate::{Rate, cell_of};
+use super::{AmountFormula, CostLine, Section};
+use crate::rules::{Project, Rules, TaxOn};
+
+/// The sections that the work itself costs.
+const DIRECT: &[Section] = &[
+    Section::Blinds,
+    Section::Parts,
+    Section::Making,
+    Section::Fitting,
+    Section::Survey,
+    Section::Removal,
+    Section::Delivery,
+];
+const DIRECT_AND_OVERHEAD: &[Section] = &[
+    Section::Blinds,
+    Section::Parts,
+    Section::Making,
+    Section::Fitting,
+    Section::Survey,
+    Section::Removal,
+    Section::Delivery,
+    Section::Overhead,
+];
+const ALL_BEFORE_CONTINGENCY: &[Section] = &[
+    Section::Blinds,
+    Section::Parts,
+    Section::Making,
+    Section::Fitting,
+    Section::Survey,
+    Section::Removal,
+    Section::Delivery,
+    Section::Overhead,
+    Section::Profit,
+];
+
+/// One share taken of a base.
+struct Markup {
+    section: Section,
+    heading: &'static str,
+    unit: &'static str,
+    base: &'static [Section],
+    percent: Decimal,
+}
+
+/// Enters overhead, profit and contingency, each unless it is 0 %. The quantity is the known part of
+/// the base; the amount is unknown if any amount of the base is.
+pub(super) fn enter(lines: &mut Vec<CostLine>, rules: &Rules) {
+    let project = &rules.project;
+    let markups = [
+        Markup {
+            section: Section::Overhead,
+            heading: "Overhead %",
+            unit: "direct cost",
+            base: DIRECT,
+            percent: project.overhead,
+        },
+        Markup {
+            section: Section::Profit,
+            heading: "Profit %",
+            unit: "direct cost and overhead",
+            base: DIRECT_AND_OVERHEAD,
+            percent: project.profit,
+        },
+        Markup {
+            section: Section::Contingency,
+            heading: "Contingency %",
+            unit: "direct cost, overhead and profit",
+            base: ALL_BEFORE_CONTINGENCY,
+            percent: project.contingency,
+        },
+    ];
+    for markup in markups.iter().filter(|markup| !markup.percent.is_zero()) {
+        let base = Base::of(lines.iter().filter(|line| markup.base.contains(&line.section)));
+        let share = markup.percent / Decimal::ONE_HUNDRED;
+        let rate = Rate::used(Some(share), cell_of(rules, "Project", "", markup.heading));
+        lines.push(CostLine {
+            section: markup.section,
+            item: markup.section.word().to_owned(),
+            unit: markup.unit,
+            basis: "base x share",
+            quantity: Some(base.known),
+            rate: Some(share),
+            formula: AmountFormula::ShareOf(markup.base),
+            amount: base.complete.then(|| project.currency.round(base.known * share)),
+            taxable: project.tax_on == TaxOn::All,
+            rate_from: rate.origin(),
+        });
+    }
+}
+
+/// The tax on every taxable line, rounded once; `None` if one of them has no amount.
+pub(super) fn tax(lines: &[CostLine], project: &Project) -> Option<Decimal> {
+    let base = Base::of(lines.iter().filter(|line| line.taxable));
+    base.complete.then(|| project.currency.round(base.known * project.tax / Decimal::ONE_HUNDRED))
+}
+
+/// A sum of amounts, some of which may be unknown.
+struct Base {
+    known: Decimal,
+    complete: bool,
+}
+
+impl Base {
+    fn of<'a>(lines: impl Iterator<Item = &'a CostLine>) -> Base {
+        lines.fold(Base { known: Decimal::ZERO, complete: true }, |base, line| Base {
+            known: base.known + line.amount.unwrap_or_default(),
+            complete: base.complete && line.amount.is_some(),
+        })
+    }
+}

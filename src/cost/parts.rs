@@ -1,0 +1,189 @@
+//! Whole bars, and whole packs of parts and fixings.
+//!
+//! An opening carries what it uses: its pieces by their length, its parts and screws by the piece.
+//! What whole bars, whole packs and spares cost beyond that is the project's.
+
+use std::collections::BTreeMap;
+
+use rust_decimal::Decimal;
+
+use super::ledger::{Entry, Ledger};
+use super::queries::Lacking;
+use super::rate::{Rate, cell_of};
+use super::{AmountFormula, Job, Section};
+use crate::cutting::{CutPlan, From};
+use crate::hardware::{HardwareItem, Ware, comes_with, parts_of};
+use crate::length::{Length, Unit};
+use crate::query::OpeningIndex;
+use crate::rules::{CostBasis, Rules};
+
+/// What a wand's price is for.
+const WAND_PRICE_LENGTH: Length = Length::inches(12);
+
+/// Enters one line for each material, colour and length of bar that is bought.
+pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
+    for plan in &job.cuts.plans {
+        for &(length, price, bars) in &plan.bought {
+            if bars == 0 {
+                continue;
+            }
+            let rate = bar_rate(job.rules, &plan.material, price);
+            let cut_for = lengths_by_line(plan, length);
+            match price {
+                Some(price) => carry_lengths(ledger, job, &cut_for, price, length),
+                None => {
+                    let lines = cut_for.keys().filter_map(|line| job.order.lines.get(line.checked_sub(1)?));
+                    let openings = lines.flat_map(|line| line.openings.iter().copied());
+                    ledger.lack(Section::Parts, unpriced_bar(&plan.material), rate.at, openings);
+                }
+            }
+            ledger.enter(Entry {
+                section: Section::Parts,
+                item: format!("{}, {} long", coloured(plan), length.show(job.rules.project.units)),
+                unit: "bar",
+                basis: "whole bars",
+                quantity: Some(bars.into()),
+                rate,
+                formula: AmountFormula::Product,
+            });
+        }
+    }
+}
+
+fn coloured(plan: &CutPlan) -> String {
+    if plan.colour.is_empty() {
+        plan.material.to_string()
+    } else {
+        format!("{} {}", plan.material, plan.colour)
+    }
+}
+
+/// The rate of a bar of that material.
+pub(super) fn bar_rate(rules: &Rules, material: &str, price: Option<Decimal>) -> Rate {
+    Rate::used(price, cell_of(rules, "Bars", material, "Price"))
+}
+
+/// What is lacking where a bar has no price.
+pub(super) fn unpriced_bar(material: &str) -> Lacking {
+    Lacking::Price { what: material.to_owned(), sheet: "Bars" }
+}
+
+/// Length that each order line, by number, gets from the bars bought of one stock length.
+fn lengths_by_line(plan: &CutPlan, stock: Length) -> BTreeMap<usize, Decimal> {
+    let mut lengths: BTreeMap<usize, Decimal> = BTreeMap::new();
+    for pattern in plan.patterns.iter().filter(|pattern| pattern.from == From::Bar && pattern.stock == stock)
+    {
+        for piece in &pattern.pieces {
+            if let Some(line) = piece.line {
+                *lengths.entry(line).or_default() += piece.length.metres() * Decimal::from(pattern.bars);
+            }
+        }
+    }
+    lengths
+}
+
+/// Shares the price of bars over order lines by the length (in metres) that each uses, and a
+/// line's part over its openings by their blinds.
+pub(super) fn carry_lengths(
+    ledger: &mut Ledger,
+    job: Job<'_>,
+    lengths: &BTreeMap<usize, Decimal>,
+    price: Decimal,
+    bar: Length,
+) {
+    for (&number, &metres) in lengths {
+        let Some(line) = number.checked_sub(1).and_then(|place| job.order.lines.get(place)) else { continue };
+        let each = metres * price / bar.metres() / Decimal::from(line.quantity);
+        for &opening in &line.openings {
+            let quantity = job.survey.openings.get(opening).map_or(0, |opening| opening.who.quantity);
+            ledger.carry(opening, each * Decimal::from(quantity));
+        }
+    }
+}
+
+/// Enters one line for each item that is bought in packs: fixings always, parts in `make`.
+pub(super) fn enter_packs(ledger: &mut Ledger, job: Job<'_>) {
+    let make = job.rules.project.cost_basis == CostBasis::Make;
+    let mut prices_each: BTreeMap<&Ware, Option<Decimal>> = BTreeMap::new();
+    for item in &job.hardware.items {
+        let none_to_buy = item.needed + item.spare <= item.comes_with_blinds;
+        if none_to_buy || !(make || item.ware.is_fixing()) {
+            continue;
+        }
+        let rate = pack_rate(ledger, item, job.rules);
+        let each = rate.price.zip(item.pack_of).map(|(pack, count)| pack / Decimal::from(count));
+        prices_each.insert(&item.ware, each);
+        ledger.enter(match item.ware {
+            Ware::NotChosen => Entry {
+                section: Section::Parts,
+                item: format!("fixings {}", item.item),
+                unit: "each",
+                basis: "what the brackets go into is unknown",
+                quantity: Some((item.needed + item.spare).into()),
+                rate,
+                formula: AmountFormula::Product,
+            },
+            _ => Entry {
+                section: Section::Parts,
+                item: item.item.to_string(),
+                unit: "pack",
+                basis: "whole packs",
+                quantity: item.packs.map(Decimal::from),
+                rate,
+                formula: AmountFormula::Product,
+            },
+        });
+        if each.is_none() {
+            let at = rate.at;
+            ledger.lack(Section::Parts, unpriced_item(item), at, needing(&item.ware, job));
+        }
+    }
+    carry_pieces(ledger, job, &prices_each);
+}
+
+/// The price of a pack, in whole minor units. A wand's is for its own length.
+fn pack_rate(ledger: &Ledger, item: &HardwareItem, rules: &Rules) -> Rate {
+    if let Some(fixing) = item.ware.fixing(rules) {
+        return Rate::used(fixing.price, cell_of(rules, "Fixings", &fixing.item, "Price"));
+    }
+    let Some(part) = item.ware.part_price(rules) else { return Rate::UNKNOWN };
+    let lengths = match item.ware {
+        Ware::Wand(length) => length.in_unit(Unit::Inch) / WAND_PRICE_LENGTH.in_unit(Unit::Inch),
+        _ => Decimal::ONE,
+    };
+    let price = part.each.map(|each| ledger.round(each * lengths * Decimal::from(part.pack_of)));
+    Rate { price, example: part.example, at: part.at }
+}
+
+fn unpriced_item(item: &HardwareItem) -> Lacking {
+    let what = item.item.to_string();
+    match item.ware {
+        Ware::NotChosen => Lacking::Choice,
+        Ware::Fixing(_) => Lacking::Price { what, sheet: "Fixings" },
+        // One price is for wands of every length.
+        Ware::Wand(_) => Lacking::Price { what: "wand".to_owned(), sheet: "Prices" },
+        _ => Lacking::Price { what, sheet: "Prices" },
+    }
+}
+
+/// Openings that need this item bought.
+fn needing<'a>(ware: &'a Ware, job: Job<'a>) -> impl Iterator<Item = OpeningIndex> + 'a {
+    let basis = job.rules.project.cost_basis;
+    let needs = move |(index, _, blind): (OpeningIndex, u32, _)| {
+        let part = parts_of(blind, job.rules).into_iter().any(|(part, _)| part == *ware);
+        (part && !comes_with(ware, blind, basis)).then_some(index)
+    };
+    job.covered().filter_map(needs)
+}
+
+fn carry_pieces(ledger: &mut Ledger, job: Job<'_>, prices_each: &BTreeMap<&Ware, Option<Decimal>>) {
+    let basis = job.rules.project.cost_basis;
+    for (opening, quantity, blind) in job.covered() {
+        for (ware, count) in parts_of(blind, job.rules) {
+            let price = prices_each.get(&ware).copied().flatten();
+            if let Some(price) = price.filter(|_| !comes_with(&ware, blind, basis)) {
+                ledger.carry(opening, price * Decimal::from(count) * Decimal::from(quantity));
+            }
+        }
+    }
+}

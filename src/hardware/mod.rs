@@ -1,0 +1,199 @@
+//! Brackets, fixings, clips, spares and whole packs; by unit, floor and project.
+
+mod ware;
+
+pub use ware::{Ware, parts_of};
+
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::sync::Arc;
+
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+
+use crate::fitting::Blind;
+use crate::rules::{CostBasis, Rules};
+use crate::sizing::Release;
+use crate::sourcing::Supply;
+use crate::survey::{Identity, Survey};
+
+/// The item under which fixings stand whose substrate is unknown.
+pub const NOT_CHOSEN: &str = "not chosen";
+
+/// All parts beside the cut ones.
+#[derive(Clone, Debug, Default)]
+pub struct Hardware {
+    /// The items, in the order in which the sheet shows them.
+    pub items: Vec<HardwareItem>,
+    /// Loose counts by building, floor and unit, in survey order of first mention.
+    pub by_unit: Vec<UnitCounts>,
+}
+
+/// One part or fixing in the whole project.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct HardwareItem {
+    /// What it is, for whoever prices it.
+    pub ware: Ware,
+    /// The item, such as `valance clip`.
+    pub item: Arc<str>,
+    /// Its size, if it has one to show; may be empty.
+    pub size: String,
+    /// What it goes into; empty for parts.
+    pub substrate: &'static str,
+    /// Needed by every sized and provisional blind.
+    pub needed: u64,
+    /// Needed by blinds released to be made: what spares are counted on.
+    pub needed_to_make: u64,
+    /// Arrives with a bought blind: all parts in `buy`, those of stock blinds in `make`.
+    pub comes_with_blinds: u64,
+    /// Spare, rounded up once for the project.
+    pub spare: u64,
+    /// How many are in a pack; `None` if not known.
+    pub pack_of: Option<u32>,
+    /// Whole packs; `None` if the pack is not known. In `buy` the packs of parts are listed so
+    /// that a delivery can be counted; the blinds' price holds them.
+    pub packs: Option<u64>,
+    /// Names of up to a few places where it is used, such as `0304, 0305 and 2 more units`.
+    pub used: String,
+}
+
+/// What one unit needs, loose.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct UnitCounts {
+    /// The building.
+    pub building: Arc<str>,
+    /// The floor.
+    pub floor: Arc<str>,
+    /// The unit.
+    pub unit: Arc<str>,
+    /// Count of each item needed there, by position in [`Hardware::items`].
+    pub counts: BTreeMap<usize, u64>,
+}
+
+/// One ware's counts as they grow, blind by blind.
+#[derive(Default)]
+struct Tally {
+    needed: u64,
+    to_make: u64,
+    with_blinds: u64,
+}
+
+/// One unit's counts as they grow.
+struct UnitTally<'s> {
+    who: &'s Identity,
+    counts: BTreeMap<Ware, u64>,
+}
+
+/// Totals every part and fixing of the sized and provisional blinds: by item, and loose by unit.
+/// `blinds` has one place for each opening of the survey.
+pub fn total<'r>(survey: &Survey, blinds: &[Option<Blind<'r>>], rules: &'r Rules) -> Hardware {
+    let mut tallies: BTreeMap<Ware, Tally> = BTreeMap::new();
+    let mut units: Vec<UnitTally<'_>> = Vec::new();
+    // Looked up only, never walked: the list of units keeps the survey's order.
+    let mut known: HashMap<(&str, &str, &str), usize> = HashMap::new();
+    for (opening, blind) in survey.openings.iter().zip(blinds) {
+        let who = &opening.who;
+        let unit = *known.entry((&who.building, &who.floor, &who.unit)).or_insert_with(|| {
+            units.push(UnitTally { who, counts: BTreeMap::new() });
+            units.len() - 1
+        });
+        let Some(blind) = blind else { continue };
+        let quantity = u64::from(who.quantity);
+        for (ware, each) in parts_of(blind, rules) {
+            let count = quantity * each;
+            *units[unit].counts.entry(ware.clone()).or_default() += count;
+            let tally = tallies.entry(ware.clone()).or_default();
+            tally.needed += count;
+            if blind.sizing.release == Release::Make {
+                tally.to_make += count;
+            }
+            if comes_with(&ware, blind, rules.project.cost_basis) {
+                tally.with_blinds += count;
+            }
+        }
+    }
+    units.retain(|unit| !unit.counts.is_empty());
+    let positions: BTreeMap<Ware, usize> = tallies.keys().cloned().zip(0..).collect();
+    Hardware {
+        items: tallies.into_iter().map(|(ware, tally)| item(ware, &tally, &units, rules)).collect(),
+        by_unit: units.iter().map(|unit| unit.by_position(&positions)).collect(),
+    }
+}
+
+/// Whether a part arrives with its blind. Fixings never do.
+pub(crate) fn comes_with(ware: &Ware, blind: &Blind<'_>, basis: CostBasis) -> bool {
+    let bought_whole = match (basis, blind.sourced.supply) {
+        (CostBasis::Buy, _) | (CostBasis::Make, Supply::Stock(_) | Supply::CutFromStock(_)) => true,
+        (CostBasis::Make, Supply::Made) => false,
+    };
+    bought_whole && !ware.is_fixing()
+}
+
+impl UnitTally<'_> {
+    fn by_position(&self, positions: &BTreeMap<Ware, usize>) -> UnitCounts {
+        UnitCounts {
+            building: self.who.building.clone(),
+            floor: self.who.floor.clone(),
+            unit: self.who.unit.clone(),
+            counts: self
+                .counts
+                .iter()
+                .filter_map(|(ware, count)| Some((*positions.get(ware)?, *count)))
+                .collect(),
+        }
+    }
+}
+
+fn item(ware: Ware, tally: &Tally, units: &[UnitTally<'_>], rules: &Rules) -> HardwareItem {
+    let spare = if ware.is_fixing() { spare_of(tally.to_make, rules.project.spare_fixings) } else { 0 };
+    let bought = match rules.project.cost_basis {
+        CostBasis::Buy => tally.needed + spare,
+        CostBasis::Make => tally.needed + spare - tally.with_blinds,
+    };
+    let pack_of = ware.pack_of(rules);
+    HardwareItem {
+        item: ware.item(rules),
+        size: ware.size(rules),
+        substrate: ware.substrate(rules),
+        needed: tally.needed,
+        needed_to_make: tally.to_make,
+        comes_with_blinds: tally.with_blinds,
+        spare,
+        pack_of,
+        packs: pack_of.map(|pack| bought.div_ceil(u64::from(pack))),
+        used: used_in(&ware, units),
+        ware,
+    }
+}
+
+/// `percent` of those needed, rounded up to a whole one.
+fn spare_of(needed: u64, percent: Decimal) -> u64 {
+    let exact = percent * Decimal::from(needed) / Decimal::ONE_HUNDRED;
+    exact.ceil().to_u64().unwrap_or(u64::MAX)
+}
+
+/// How many units a list names before it only counts the rest.
+const UNITS_NAMED: usize = 3;
+
+/// The first units that need it, by name, and how many more there are.
+fn used_in(ware: &Ware, units: &[UnitTally<'_>]) -> String {
+    // A unit on two floors is counted on each, but it is one place.
+    let mut seen = BTreeSet::new();
+    let mut using: Vec<&Identity> = Vec::new();
+    for UnitTally { who, counts } in units {
+        if counts.contains_key(ware) && seen.insert((&who.building, &who.unit)) {
+            using.push(who);
+        }
+    }
+    let names: Vec<&str> = using.iter().take(UNITS_NAMED).map(|who| unit_name(&who.unit)).collect();
+    let named = names.join(", ");
+    match using.len().saturating_sub(UNITS_NAMED) {
+        0 => named,
+        1 => format!("{named} and 1 more unit"),
+        more => format!("{named} and {more} more units"),
+    }
+}
+
+/// A unit's name as it is shown: a blank one is `No unit`.
+pub(crate) fn unit_name(unit: &str) -> &str {
+    if unit.is_empty() { "No unit" } else { unit }
+}

@@ -1,0 +1,532 @@
+//! Prices, labour, mark-ups and tax, and what is not in the total. Every expected amount is worked
+//! by hand beside it, from the block in `support/blinds.rs`.
+
+#[path = "support/blinds.rs"]
+mod blinds;
+
+use std::sync::Arc;
+
+use blinds::{Spec, bar, block, cell, given_in, money, rules, text};
+use proptest::prelude::*;
+use rust_decimal::Decimal;
+use sillbook::cost::{AmountFormula, Cost, CostLine, RateFrom, Section, WHOLE_PROJECT, price};
+use sillbook::cutting::{CutPlan, Cuts, From, Part, Pattern, Piece};
+use sillbook::hardware::total;
+use sillbook::length::Length;
+use sillbook::money::Currency;
+use sillbook::order::group_identical;
+use sillbook::query::Checked;
+use sillbook::report::expr::{Address, Expr};
+use sillbook::rules::{CostBasis, Rules, TaxOn};
+use sillbook::sizing::Release;
+use sillbook::survey::{Kind, Substrate};
+
+fn priced(rows: &[Spec], cuts: &Cuts, rules: &Rules) -> Checked<Cost> {
+    let (survey, blinds) = block(rows, rules);
+    let order = group_identical(&survey, &blinds, rules);
+    let hardware = total(&survey, &blinds, rules);
+    price(&survey, &blinds, &order, cuts, &hardware, rules)
+}
+
+fn cost_of(rows: &[Spec], rules: &Rules) -> Cost {
+    priced(rows, &Cuts::default(), rules).value
+}
+
+/// Amounts of a section's lines.
+fn amounts(cost: &Cost, section: Section) -> Vec<Option<Decimal>> {
+    lines(cost, section).map(|line| line.amount).collect()
+}
+
+fn lines(cost: &Cost, section: Section) -> impl Iterator<Item = &CostLine> {
+    cost.lines.iter().filter(move |line| line.section == section)
+}
+
+fn some(written: &[&str]) -> Vec<Option<Decimal>> {
+    written.iter().map(|amount| Some(money(amount))).collect()
+}
+
+fn queries(checked: &Checked<Cost>) -> Vec<String> {
+    checked.queries.iter().map(|query| query.message.clone()).collect()
+}
+
+/// Rules under which a job costs its blinds and nothing else.
+fn blinds_only() -> Rules {
+    let mut rules = rules();
+    rules.project.labour_rate = Decimal::ZERO;
+    rules.rates.delivery = Some(Decimal::ZERO);
+    rules.fixings[0].price = Some(Decimal::ZERO);
+    rules
+}
+
+#[test]
+fn bought_blinds_with_their_labour_fixings_and_delivery() {
+    let concrete = Spec {
+        substrate: Some(Substrate::Concrete),
+        fixing: Some(1),
+        people: 2,
+        unit: "0305",
+        ..Spec::default()
+    };
+    let held = Spec { held: true, ..Spec::default() };
+    let cost = cost_of(&[Spec { quantity: 3, ..Spec::default() }, concrete, held], &rules());
+
+    // 2 m x 1.5 m = 3 m2: 30.00 + 3 x 22.00 = 96.00 each; both rows are the same blind: 4 x 96.00.
+    assert_eq!(amounts(&cost, Section::Blinds), some(&["384.00"]));
+    // 3 x 6 screws and 2 spare: a pack of 100, 6.00. 6 and 1: a pack of 100, 24.00. Parts come along.
+    assert_eq!(amounts(&cost, Section::Parts), some(&["6.00", "24.00"]));
+    assert_eq!(amounts(&cost, Section::Making), []);
+    // (3 x 1 + 1 x 2) x 30 = 150 min at 45.00 = 112.50; 3 brackets in concrete x 8 = 24 min = 18.00;
+    // 2 units x 8 = 16 min = 12.00.
+    assert_eq!(amounts(&cost, Section::Fitting), some(&["112.50", "18.00", "12.00"]));
+    // 5 openings x 5 = 25 min, the held one too: 25 x 45 / 60 = 18.75.
+    assert_eq!(amounts(&cost, Section::Survey), some(&["18.75"]));
+    // Nothing is taken down by default, so no line says so.
+    assert_eq!(amounts(&cost, Section::Removal), []);
+    assert_eq!(amounts(&cost, Section::Delivery), some(&["90.00"]));
+    // 384 + 30 + 142.50 + 18.75 + 90
+    assert_eq!(cost.subtotal, money("665.25"));
+    assert_eq!((cost.tax, cost.total), (Some(money("0.00")), Some(money("665.25"))));
+}
+
+#[test]
+fn a_small_blind_is_charged_the_least_area_and_a_stock_size_its_own_price() {
+    let mm = Length::from_mm;
+    let cases = [
+        // 1 m x 1.5 m = 1.5 m2, just the least: 30 + 33.
+        (Spec { width: mm(1_000), ..Spec::default() }, "63.00"),
+        // 1 m x 1.4 m = 1.4 m2, charged as 1.5.
+        (Spec { width: mm(1_000), drop: mm(1_400), ..Spec::default() }, "63.00"),
+        // 1.001 m x 1.5 m = 1.5015 m2 x 22 = 33.033: 63.033, quoted as 63.03.
+        (Spec { width: mm(1_001), ..Spec::default() }, "63.03"),
+        // A stock size, whatever it measures.
+        (Spec { width: mm(1_000), stock: Some(0), ..Spec::default() }, "36.00"),
+        // 2.5 m x 1.4005 m = 3.50125 m2 x 22 = 77.0275: 107.0275 is quoted as 107.03, and three are 321.09.
+        (
+            Spec { width: mm(2_500), drop: Length::from_nm(1_400_500_000), quantity: 3, ..Spec::default() },
+            "321.09",
+        ),
+    ];
+    for (row, expected) in cases {
+        assert_eq!(amounts(&cost_of(&[row], &blinds_only()), Section::Blinds), some(&[expected]));
+    }
+}
+
+#[test]
+fn halves_of_a_minor_unit_go_away_from_zero_once_a_line() {
+    let mut rules = rules();
+    // 5 min x 1.50 / 60 = 0.125: 0.13, not the even 0.12.
+    rules.project.labour_rate = money("1.50");
+    assert_eq!(amounts(&cost_of(&[Spec::default()], &rules), Section::Survey), some(&["0.13"]));
+    // Two openings are one line: 10 min = 0.25, not twice 0.13.
+    assert_eq!(
+        amounts(&cost_of(&[Spec { quantity: 2, ..Spec::default() }], &rules), Section::Survey),
+        some(&["0.25"])
+    );
+    // In yen there is no minor unit: 5 min x 6 / 60 = 0.5 is 1.
+    rules.project.labour_rate = money("6");
+    rules.project.currency = Currency::from_code("JPY").unwrap();
+    assert_eq!(amounts(&cost_of(&[Spec::default()], &rules), Section::Survey), some(&["1"]));
+}
+
+#[test]
+fn overhead_profit_contingency_and_tax_each_stand_on_what_is_above() {
+    let mut rules = blinds_only();
+    // One blind at 63 000.00, as direct cost.
+    rules.prices.blinds[0].each = Some(money("63000.00"));
+    rules.prices.blinds[0].per_m2 = Some(Decimal::ZERO);
+    rules.project.overhead = money("10");
+    rules.project.profit = money("8");
+    rules.project.contingency = money("5");
+    rules.project.tax = money("7.25");
+    let cost = cost_of(&[Spec::default()], &rules);
+    assert_eq!(amounts(&cost, Section::Overhead), some(&["6300.00"])); // 10 % of 63 000
+    assert_eq!(amounts(&cost, Section::Profit), some(&["5544.00"])); // 8 % of 69 300
+    assert_eq!(amounts(&cost, Section::Contingency), some(&["3742.20"])); // 5 % of 74 844
+    assert_eq!(cost.subtotal, money("78586.20"));
+    // 7.25 % of 78 586.20 = 5 697.4995
+    assert_eq!(cost.tax, Some(money("5697.50")));
+    assert_eq!(cost.total, Some(money("84283.70")));
+
+    let overhead = lines(&cost, Section::Overhead).next().unwrap();
+    assert_eq!((overhead.quantity, overhead.rate), (Some(money("63000.00")), Some(money("0.1"))));
+
+    rules.project.tax_on = TaxOn::Materials;
+    // 7.25 % of the blinds alone, 63 000: 4 567.50.
+    assert_eq!(cost_of(&[Spec::default()], &rules).tax, Some(money("4567.50")));
+}
+
+#[test]
+fn materials_are_blinds_bars_parts_and_fixings() {
+    let mut rules = rules();
+    rules.project.tax_on = TaxOn::Materials;
+    rules.project.tax = money("10");
+    rules.project.overhead = money("50");
+    // The blind 96.00 and a pack of screws 6.00: 10.20, and nothing on labour, delivery or overhead.
+    assert_eq!(cost_of(&[Spec::default()], &rules).tax, Some(money("10.20")));
+}
+
+#[test]
+fn an_unknown_price_leaves_a_known_subtotal_and_no_total() {
+    let mut rules = rules();
+    rules.prices.blinds[0].per_m2 = None;
+    rules.prices.blinds[0].at = Some(cell(1, 2));
+    rules.project.overhead = money("10");
+    rules.project.tax = money("8");
+    let stock = Spec { stock: Some(0), ..Spec::default() };
+    let other = Spec { colour: 1, ..Spec::default() };
+    let checked = priced(&[Spec::default(), stock, other], &Cuts::default(), &rules);
+    let cost = &checked.value;
+    assert_eq!(amounts(cost, Section::Blinds), [None, Some(money("36.00")), None]);
+    // Overhead is on a base that is not all known: the base's known part is shown, no amount.
+    let overhead = lines(cost, Section::Overhead).next().unwrap();
+    // 36.00 + screws 6.00 + fitting 90 min 67.50 + unit 8 min 6.00 + survey 15 min 11.25 + 90.00
+    assert_eq!((overhead.quantity, overhead.amount), (Some(money("216.75")), None));
+    assert_eq!((cost.subtotal, cost.tax, cost.total), (money("216.75"), None, None));
+
+    assert_eq!(queries(&checked), ["made blind of louver-89 has no price (2 order lines need it)"]);
+    assert_eq!(checked.queries[0].at, Some(cell(1, 2)));
+    assert_eq!(checked.queries[0].hint, "fill in the price of made blind of louver-89 in Prices");
+    let [missing] = &cost.not_in_total[..] else { panic!("{:?}", cost.not_in_total) };
+    assert_eq!(
+        (&*missing.what, &missing.openings[..]),
+        ("made blind of louver-89 has no price", &[0, 2][..])
+    );
+    // The priced blind carries 36.00 + 6 screws 0.36 + 22.50 + a third of the unit 2.00 + 3.75 = 64.61;
+    // of each unpriced one the total holds all but the blind, 28.61 + no more: 2 x (64.61 - 28.61).
+    assert_eq!(missing.allowance, Some(money("72.00")));
+}
+
+#[test]
+fn fixings_that_are_not_chosen_keep_the_total_unknown() {
+    let unknown = Spec { substrate: None, fixing: None, ..Spec::default() };
+    let checked = priced(&[unknown], &Cuts::default(), &rules());
+    let line = lines(&checked.value, Section::Parts).next().unwrap();
+    // 6 and 10 % spare
+    assert_eq!((line.quantity, line.rate, line.amount), (Some(money("7")), None, None));
+    assert_eq!((line.rate_from, checked.value.total), (RateFrom::Unknown, None));
+    assert_eq!(queries(&checked), ["fixings that are not chosen have no price (1 order line needs it)"]);
+}
+
+#[test]
+fn an_unknown_time_or_charge_is_asked_for_never_free() {
+    type Forget = fn(&mut Rules);
+    let cases: [(&str, Forget); 6] = [
+        ("survey", |rules| rules.rates.survey_minutes = None),
+        ("fitting", |rules| rules.rates.fitting_minutes = None),
+        ("unit set-up", |rules| rules.rates.unit_minutes = None),
+        ("removal", |rules| rules.rates.removal = None),
+        ("delivery", |rules| rules.rates.delivery = None),
+        ("size set-up", |rules| rules.rates.size_set_up = None),
+    ];
+    for (what, forget) in cases {
+        let mut rules = rules();
+        forget(&mut rules);
+        let checked = priced(&[Spec::default()], &Cuts::default(), &rules);
+        assert_eq!(queries(&checked), [format!("{what} has no rate (1 order line needs it)")]);
+        assert_eq!(checked.value.total, None, "{what}");
+    }
+}
+
+#[test]
+fn a_charge_of_nothing_is_shown_only_if_the_survey_says_so() {
+    let mut rules = rules();
+    assert_eq!(lines(&cost_of(&[Spec::default()], &rules), Section::Removal).count(), 0);
+    given_in(&mut rules, "Rates", "removal", "Rate", cell(6, 1));
+    let cost = cost_of(&[Spec::default()], &rules);
+    assert_eq!(amounts(&cost, Section::Removal), some(&["0.00"]));
+    assert_eq!(lines(&cost, Section::Removal).next().unwrap().rate_from, RateFrom::Cell(cell(6, 1)));
+    rules.rates.removal = Some(money("12.50"));
+    // 3 blinds go up; the held opening keeps its old one.
+    let rows = [Spec { quantity: 3, ..Spec::default() }, Spec { held: true, ..Spec::default() }];
+    assert_eq!(amounts(&cost_of(&rows, &rules), Section::Removal), some(&["37.50"]));
+}
+
+#[test]
+fn a_set_up_is_charged_for_each_distinct_size_that_is_made() {
+    let mut rules = rules();
+    rules.rates.size_set_up = Some(money("15.00"));
+    let rows = [
+        Spec { quantity: 5, ..Spec::default() },
+        Spec { colour: 1, ..Spec::default() }, // the same size
+        Spec { drop: Length::from_mm(1_600), ..Spec::default() }, // another
+        Spec { product: 1, ..Spec::default() }, // another product
+        Spec { width: Length::inches(66), stock: Some(0), ..Spec::default() }, // not made
+    ];
+    assert_eq!(amounts(&cost_of(&rows, &rules), Section::Making), some(&["45.00"])); // 3 x 15.00
+}
+
+#[test]
+fn built_in_prices_are_marked_and_the_survey_s_are_named() {
+    let mut rules = rules();
+    given_in(&mut rules, "Project", "", "Labour rate", cell(17, 1));
+    given_in(&mut rules, "Fixings", "wood screw 8 x 1 1/2", "Price", cell(1, 8));
+    let cost = cost_of(&[Spec::default()], &rules);
+    let from = |section| lines(&cost, section).next().unwrap().rate_from;
+    assert_eq!(from(Section::Blinds), RateFrom::Example);
+    assert_eq!(from(Section::Parts), RateFrom::Cell(cell(1, 8)));
+    assert_eq!(from(Section::Fitting), RateFrom::Cell(cell(17, 1)));
+    assert_eq!(from(Section::Delivery), RateFrom::Example);
+    // An example price that the survey's own sheet repeats is still an example.
+    rules.prices.blinds[0].at = Some(cell(1, 2));
+    assert_eq!(
+        lines(&cost_of(&[Spec::default()], &rules), Section::Blinds).next().unwrap().rate_from,
+        RateFrom::Example
+    );
+    rules.prices.blinds[0].example = false;
+    assert_eq!(
+        lines(&cost_of(&[Spec::default()], &rules), Section::Blinds).next().unwrap().rate_from,
+        RateFrom::Cell(cell(1, 2))
+    );
+}
+
+/// A plan of rails: one bar of 5.8 m for each pair of blinds, with two pieces of 1.99 m, and one
+/// with a single piece if the number is odd.
+fn rails(blinds: u64) -> Cuts {
+    let piece = Piece { length: Length::from_mm(1_990), line: Some(1), part: Part::Headrail };
+    let pattern = |number, bars, pieces| Pattern {
+        number,
+        bars,
+        stock: Length::from_mm(5_800),
+        from: From::Bar,
+        pieces,
+        offcut: Length::from_mm(600),
+    };
+    let bars = blinds.div_ceil(2);
+    let plan = CutPlan {
+        material: text("rail"),
+        colour: text("white"),
+        kerf: Length::from_mm(3),
+        trim: Length::from_mm(10),
+        least_useful: Length::from_mm(600),
+        patterns: vec![pattern(1, blinds / 2, vec![piece; 2]), pattern(2, blinds % 2, vec![piece])],
+        pieces: blinds,
+        bars,
+        bought: vec![(Length::from_mm(5_800), Some(money("26.00")), bars)],
+        at_least: None,
+        cost: Some(money("26.00") * Decimal::from(bars)),
+        cost_at_least: None,
+        proven: true,
+        used_share: Decimal::ONE,
+    };
+    Cuts { plans: vec![plan] }
+}
+
+#[test]
+fn made_blinds_are_bars_packs_and_making_time_and_stock_ones_are_bought() {
+    let mut rules = rules();
+    rules.project.cost_basis = CostBasis::Make;
+    let stock = Spec { stock: Some(0), colour: 1, ..Spec::default() };
+    let cost = priced(&[Spec { quantity: 3, ..Spec::default() }, stock], &rails(3), &rules).value;
+    assert_eq!(amounts(&cost, Section::Blinds), some(&["36.00"]));
+    let parts: Vec<_> =
+        lines(&cost, Section::Parts).map(|line| (&*line.item, line.amount.unwrap().to_string())).collect();
+    let expected = [
+        ("rail white, 5800 mm long", "52.00"), // 2 bars at 26.00
+        ("bracket 3 in", "18.00"),             // 9: a pack of 10 at 1.80 each
+        ("valance clip", "7.00"),              // 9: a pack of 20 at 0.35
+        ("carrier", "30.00"),                  // 30: a pack of 100 at 0.30
+        ("hanger", "12.00"),
+        ("bottom weight", "25.00"),
+        ("spacer link", "4.00"),          // 54: a pack of 100 at 0.04
+        ("end cap", "4.00"),              // 6: a pack of 10 at 0.40
+        ("corner piece", "9.00"),         // 6: a pack of 10 at 0.90
+        ("wand 914.4 mm", "13.50"),       // 3 of 36 in at 1.50 a 12 in
+        ("wood screw 8 x 1 1/2", "6.00"), // 24 and 3 spare: a pack of 100
+    ]
+    .map(|(item, amount)| (item, amount.to_owned()));
+    assert_eq!(parts, expected);
+    // 3 made blinds x 25 min at 45.00
+    assert_eq!(amounts(&cost, Section::Making), some(&["56.25"]));
+}
+
+#[test]
+fn material_for_provisional_blinds_is_costed_by_its_length() {
+    let mut rules = rules();
+    rules.project.cost_basis = CostBasis::Make;
+    // The dearer 4 m rail is cheaper for its length of use: 16.00 / 3.98 m against 26.00 / 5.78 m.
+    rules.bars.push(bar("rail", 4_000, "16.00", true));
+    let row = Spec { quantity: 2, release: Release::Provisional, ..Spec::default() };
+    let cost = cost_of(&[row], &rules);
+    let by_length: Vec<_> = lines(&cost, Section::Parts)
+        .filter(|line| line.unit == "bar")
+        .map(|line| (&*line.item, line.amount.unwrap().to_string()))
+        .collect();
+    let expected = [
+        // 2 x 10 louvers x (1.45 m + 2 in of hems = 1.5008 m) = 30.016 m of 100 m at 95.00 = 28.5152
+        ("fabric-89 white, for provisional blinds", "28.52"),
+        // 2 x 1.99 m of 4 m at 16.00 = 15.92
+        ("rail white, for provisional blinds", "15.92"),
+        // 2 x 1.975 m of 5.8 m at 9.00 = 6.1293
+        ("rod, for provisional blinds", "6.13"),
+        // 2 x (2.01 + 0.12 + 0.12) m of 5.8 m at 14.00 = 10.8621
+        ("valance white, for provisional blinds", "10.86"),
+    ]
+    .map(|(item, amount)| (item, amount.to_owned()));
+    assert_eq!(by_length, expected);
+}
+
+#[test]
+fn an_unpriced_bar_is_asked_for_once_with_the_lines_that_need_it() {
+    let mut rules = rules();
+    rules.project.cost_basis = CostBasis::Make;
+    rules.bars[0].price = None;
+    given_in(&mut rules, "Bars", "rail", "Price", cell(1, 2));
+    let mut cuts = rails(1);
+    cuts.plans[0].bought[0].1 = None;
+    let provisional = Spec { release: Release::Provisional, ..Spec::default() };
+    let checked = priced(&[Spec::default(), provisional], &cuts, &rules);
+    assert_eq!(queries(&checked), ["rail has no price (2 order lines need it)"]);
+    assert_eq!(checked.queries[0].at, Some(cell(1, 2)));
+    assert_eq!(checked.value.total, None);
+}
+
+#[test]
+fn held_openings_are_allowed_the_median_of_their_kind() {
+    let mut rules = blinds_only();
+    rules.prices.blinds[0].per_m2 = Some(money("10.00"));
+    rules.prices.blinds[0].least_m2 = Decimal::ZERO;
+    let metres = |width, quantity, kind| Spec {
+        width: Length::from_mm(width),
+        drop: Length::from_mm(1_000),
+        quantity,
+        kind,
+        ..Spec::default()
+    };
+    let held = Spec { held: true, quantity: 2, ..Spec::default() };
+    let mut rows = vec![
+        metres(1_000, 1, Kind::Window), // 40.00
+        metres(3_000, 2, Kind::Window), // 60.00, twice
+        metres(2_000, 1, Kind::Window), // 50.00
+        metres(9_000, 9, Kind::Door),   // 120.00
+        held.clone(),
+    ];
+    // 40, 50, 60, 60: the middle two make 55.00; two are held.
+    let allowance = |rows: &[Spec]| cost_of(rows, &rules).not_in_total[0].allowance;
+    assert_eq!(allowance(&rows), Some(money("110.00")));
+    // No door but the held ones is left to go by: all that are priced, 40, 50, 60, 60.
+    rows[3] = Spec { kind: Kind::Door, held: true, ..Spec::default() };
+    rows[4].kind = Kind::Door;
+    assert_eq!(allowance(&rows), Some(money("165.00"))); // 3 x 55.00
+    assert_eq!(allowance(&[held]), None);
+}
+
+#[test]
+fn an_allowance_leaves_out_what_the_total_holds_already() {
+    // One blind costs 96.00 + 0.36 of screws + 22.50 + 6.00 + survey 3.75; of the held opening the
+    // total holds its 3.75 of survey.
+    let rows = [Spec::default(), Spec { held: true, ..Spec::default() }];
+    let cost = cost_of(&rows, &rules());
+    assert_eq!(cost.not_in_total[0].what, "held openings");
+    assert_eq!(cost.not_in_total[0].allowance, Some(money("124.86")));
+}
+
+#[test]
+fn breakdowns_name_every_place_and_leave_the_rest_to_the_whole_project() {
+    let rows = [
+        Spec { quantity: 2, phase: "1", ..Spec::default() },
+        Spec { unit: "0402", floor: "4", phase: "2", ..Spec::default() },
+        Spec { unit: "0304", building: "B", ..Spec::default() },
+        Spec { unit: "", floor: "", held: true, ..Spec::default() },
+    ];
+    let cost = cost_of(&rows, &rules());
+    let rows_by = |by| {
+        let breakdown = cost.breakdowns.iter().find(|breakdown| breakdown.by == by).unwrap();
+        breakdown
+            .rows
+            .iter()
+            .map(|(name, blinds, amount)| (name.clone(), *blinds, amount.to_string()))
+            .collect::<Vec<_>>()
+    };
+    let row = |name: &str, blinds, amount: &str| (name.to_owned(), blinds, amount.to_owned());
+    // A blind carries 96.00 + 6 screws 0.36 + fitting 22.50 + survey 3.75 = 122.61, and its unit 6.00.
+    let one = "128.61"; // 122.61 + 6.00
+    let two = "251.22"; // 2 x 122.61 + 6.00
+    // Of a pack at 6.00 the blinds use 24: 4.56 is left, with 90.00 of delivery.
+    let rest = row(WHOLE_PROJECT, 0, "94.56");
+    assert_eq!(
+        rows_by("Unit"),
+        [
+            row("/0304", 2, two),
+            row("0402", 1, one),
+            row("B/0304", 1, one),
+            row("No unit", 0, "3.75"), // surveyed, held
+            rest.clone(),
+        ]
+    );
+    assert_eq!(
+        rows_by("Floor"),
+        [row("/3", 2, two), row("4", 1, one), row("B/3", 1, one), row("No floor", 0, "3.75"), rest.clone()]
+    );
+    assert_eq!(rows_by("Phase"), [row("1", 2, two), row("2", 1, one), row("No phase", 1, "132.36"), rest]);
+    // 251.22 + 2 x 128.61; the held opening has no product: its survey is the project's.
+    assert_eq!(rows_by("Product"), [row("louver-89", 4, "508.44"), row(WHOLE_PROJECT, 0, "98.31")]);
+}
+
+#[test]
+fn a_job_that_is_all_held_costs_its_survey_alone() {
+    let cost = cost_of(&[Spec { held: true, quantity: 4, ..Spec::default() }], &rules());
+    let sections: Vec<_> = cost.lines.iter().map(|line| line.section).collect();
+    assert_eq!((sections, cost.subtotal), (vec![Section::Survey], money("15.00"))); // 20 min
+}
+
+fn any_row() -> impl Strategy<Value = Spec> {
+    let sizes = (300_000i64..4_000_000, 300_000i64..3_000_000);
+    let choices = (1u32..40, 0usize..4, any::<bool>(), any::<bool>(), 0usize..3, 1usize..6);
+    (sizes, choices).prop_map(|((width, drop), (quantity, unit, held, provisional, wall, brackets))| Spec {
+        width: Length::from_nm(width * 1_000),
+        drop: Length::from_nm(drop * 1_000),
+        quantity,
+        unit: ["0101", "0102", "0201", ""][unit],
+        floor: ["1", "1", "2", ""][unit],
+        held,
+        release: if provisional { Release::Provisional } else { Release::Make },
+        stock: (wall == 0 && !provisional).then_some(0),
+        fixing: [Some(0), Some(1), None][wall],
+        substrate: [Some(Substrate::Timber), Some(Substrate::Concrete), None][wall],
+        brackets,
+        ..Spec::default()
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
+
+    /// Whatever the block: the subtotal is the sum of the rounded lines, each breakdown is the direct
+    /// cost to the minor unit, every line is its own formula's result, and nothing unknown is priced.
+    #[test]
+    fn every_sum_agrees_with_its_parts(
+        rows in prop::collection::vec(any_row(), 1..12),
+        make in any::<bool>(),
+        percents in (0u32..30, 0u32..30, 0u32..30),
+        labour in 0i64..20_000,
+    ) {
+        let mut rules = rules();
+        rules.project.cost_basis = if make { CostBasis::Make } else { CostBasis::Buy };
+        rules.project.overhead = percents.0.into();
+        rules.project.profit = percents.1.into();
+        rules.project.contingency = percents.2.into();
+        rules.project.labour_rate = Decimal::new(labour, 2);
+        let cost = cost_of(&rows, &rules);
+
+        let known: Decimal = cost.lines.iter().filter_map(|line| line.amount).sum();
+        prop_assert_eq!(cost.subtotal, known);
+        prop_assert_eq!(cost.total.is_some(), cost.lines.iter().all(|line| line.amount.is_some()));
+
+        let direct: Decimal =
+            cost.lines.iter().filter(|line| line.section < Section::Overhead).filter_map(|line| line.amount).sum();
+        for breakdown in &cost.breakdowns {
+            let sum: Decimal = breakdown.rows.iter().map(|row| row.2).sum();
+            prop_assert_eq!(sum, direct, "{}", breakdown.by);
+        }
+
+        let at = |column| Address { sheet: Arc::from("Cost summary"), row: 4, column };
+        for line in &cost.lines {
+            let expr = Expr::amount(line.formula, Expr::cell(at(3)), Expr::cell(at(4)), 2);
+            let shown = |cell: &Address| if cell.column == 3 { line.quantity } else { line.rate };
+            if let (AmountFormula::ShareOf(_), None) = (line.formula, line.amount) {
+                continue; // Its base holds an unknown amount.
+            }
+            prop_assert_eq!(expr.evaluate(&shown), line.amount, "{}", &line.item);
+        }
+    }
+}

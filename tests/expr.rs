@@ -1,0 +1,249 @@
+//! Live formulas: how they print, and that they work out what a spreadsheet would.
+
+use std::collections::BTreeMap;
+use std::str::FromStr;
+use std::sync::Arc;
+
+use proptest::prelude::*;
+use rust_decimal::Decimal;
+use sillbook::report::expr::{Address, Expr, Formula, Range, Term};
+
+fn at(sheet: &str, row: u32, column: u16) -> Address {
+    Address { sheet: Arc::from(sheet), row, column }
+}
+
+fn cost(row: u32, column: u16) -> Address {
+    at("Cost", row, column)
+}
+
+fn number(written: &str) -> Decimal {
+    Decimal::from_str(written).unwrap()
+}
+
+fn column_of(rows: u32) -> Range {
+    Range::new(cost(3, 5), rows, 1).unwrap()
+}
+
+#[test]
+fn formulas_print_as_a_spreadsheet_reads_them() {
+    let d17 = || Expr::cell(cost(16, 3));
+    let e17 = || Expr::cell(cost(16, 4));
+    let constant = |written| Expr::constant(number(written));
+    let cases = [
+        (d17().times(e17()).rounded(2), "ROUND(D17*E17,2)"),
+        (d17().times(e17()).divided_by(number("60")).rounded(2), "ROUND((D17*E17)/60,2)"),
+        (Expr::sum(vec![Term::Range(column_of(16))]), "SUM(F4:F19)"),
+        (Expr::known_sum(column_of(1)), "SUM(F4:F4)"),
+        (Expr::sum(vec![Term::One(d17()), Term::Range(column_of(2))]), "SUM(D17,F4:F5)"),
+        (Expr::sum(Vec::new()), "0"),
+        (d17().percent(constant("8.250")), "(D17*8.25)/100"),
+        (constant("-3").times(d17()), "(-3)*D17"),
+        (d17().divided_by(number("-2")), "D17/(-2)"),
+        (Expr::cell(at("Order", 0, 26)), "Order!AA1"),
+        (Expr::cell(at("Cost summary", 9, 0)), "'Cost summary'!A10"),
+        (Expr::cell(at("Bob's 1", 0, 0)), "'Bob''s 1'!A1"),
+        // Names that could be taken for a cell, a row and column, a number or a truth value.
+        (Expr::cell(at("AB12", 0, 0)), "'AB12'!A1"),
+        (Expr::cell(at("RC", 0, 0)), "'RC'!A1"),
+        (Expr::cell(at("0304", 0, 0)), "'0304'!A1"),
+        (Expr::cell(at("True", 0, 0)), "'True'!A1"),
+        (
+            Expr::sum(vec![Term::Range(Range::new(at("Bars used", 1, 1), 3, 2).unwrap())]),
+            "SUM('Bars used'!B2:C4)",
+        ),
+    ];
+    for (expr, text) in cases {
+        assert_eq!(expr.on("Cost").to_string(), text);
+    }
+}
+
+#[test]
+fn more_terms_than_a_function_takes_are_nested() {
+    let terms = |count| vec![Term::One(Expr::constant(Decimal::ONE)); count];
+    let known = |_: &Address| None;
+    for count in [255, 256, 600] {
+        let sum = Expr::sum(terms(count));
+        assert_eq!(sum.evaluate(&known), Some(Decimal::from(count)));
+        let nested = sum.on("").to_string().matches("SUM(").count();
+        assert_eq!(nested, (count - 2) / 254 + 1, "{count}"); // each holds 255, one of them the next
+    }
+}
+
+#[test]
+fn results_round_half_away_from_zero_and_unknown_values_spread() {
+    let cells = BTreeMap::from([
+        (cost(3, 5), number("1.5")),
+        (cost(5, 5), number("2.25")),
+        (cost(0, 0), number("0.125")),
+        (cost(0, 1), number("-0.125")),
+    ]);
+    let values = |cell: &Address| cells.get(cell).copied();
+    let cases = [
+        ("half", Expr::cell(cost(0, 0)).rounded(2), Some("0.13")),
+        ("negative half", Expr::cell(cost(0, 1)).rounded(2), Some("-0.13")),
+        ("unknown cell", Expr::cell(cost(4, 5)), None),
+        ("product with an unknown", Expr::cell(cost(4, 5)).times(Expr::constant(Decimal::ZERO)), None),
+        ("sum over an unknown", Expr::sum(vec![Term::Range(column_of(3))]), None),
+        ("known sum", Expr::known_sum(column_of(3)), Some("3.75")),
+        ("division by nothing", Expr::cell(cost(0, 0)).divided_by(Decimal::ZERO), None),
+        ("more than a decimal holds", Expr::constant(Decimal::MAX).times(Expr::constant(Decimal::TWO)), None),
+    ];
+    for (what, expr, expected) in cases {
+        assert_eq!(expr.evaluate(&values), expected.map(number), "{what}");
+        assert_eq!(
+            Formula::new(&expr, "Cost", &values).map(|formula| formula.result()),
+            expected.map(number)
+        );
+    }
+}
+
+#[test]
+fn ranges_are_whole_rectangles() {
+    assert_eq!(Range::down(cost(3, 5), &cost(18, 5)), Range::new(cost(3, 5), 16, 1));
+    for other in [cost(2, 5), cost(9, 6), at("Order", 9, 5)] {
+        assert_eq!(Range::down(cost(3, 5), &other), None);
+    }
+    assert_eq!(Range::new(cost(0, 0), 0, 1), None);
+    assert_eq!(Range::new(cost(u32::MAX, 0), 1, 1), None);
+}
+
+/// Reads a printed formula back and works it out in fractions of whole numbers: nothing is shared
+/// with the type under test but the rows of `VALUES`.
+struct Reader<'t> {
+    rest: &'t str,
+}
+
+/// The only sheet's column A, in hundredths.
+const VALUES: [i128; 6] = [125, -350, 5, 10_050, 0, -1];
+
+/// Top and bottom; the bottom is above zero.
+type Fraction = (i128, i128);
+
+fn plus((a, b): Fraction, (c, d): Fraction) -> Fraction {
+    reduced((a * d + c * b, b * d))
+}
+
+fn reduced((top, bottom): Fraction) -> Fraction {
+    let (mut a, mut b) = (top.abs(), bottom.abs());
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    let sign = if bottom < 0 { -1 } else { 1 };
+    (sign * top / a.max(1), sign * bottom / a.max(1))
+}
+
+impl Reader<'_> {
+    fn eats(&mut self, token: &str) -> bool {
+        self.rest.strip_prefix(token).map(|rest| self.rest = rest).is_some()
+    }
+
+    fn product(&mut self) -> Fraction {
+        let mut value = self.atom();
+        loop {
+            if self.eats("*") {
+                let (top, bottom) = self.atom();
+                value = reduced((value.0 * top, value.1 * bottom));
+            } else if self.eats("/") {
+                let (top, bottom) = self.atom();
+                value = reduced((value.0 * bottom, value.1 * top));
+            } else {
+                return value;
+            }
+        }
+    }
+
+    fn atom(&mut self) -> Fraction {
+        if self.eats("-") {
+            let (top, bottom) = self.atom();
+            return (-top, bottom);
+        }
+        if self.eats("ROUND(") {
+            let (top, bottom) = self.product();
+            assert!(self.eats(","));
+            let scale = 10i128.pow(u32::try_from(self.digits()).unwrap());
+            assert!(self.eats(")"));
+            let magnitude = (2 * top.abs() * scale + bottom) / (2 * bottom);
+            return reduced((magnitude * top.signum(), scale));
+        }
+        if self.eats("SUM(") {
+            let mut total = (0, 1);
+            while !self.eats(")") {
+                self.eats(",");
+                total = plus(total, self.term());
+            }
+            return total;
+        }
+        if self.eats("(") {
+            let value = self.product();
+            assert!(self.eats(")"));
+            return value;
+        }
+        if self.eats("A") {
+            return reduced((VALUES[usize::try_from(self.digits()).unwrap() - 1], 100));
+        }
+        let whole = self.digits();
+        if !self.eats(".") {
+            return (whole, 1);
+        }
+        let before = self.rest.len();
+        let decimals = self.digits();
+        let scale = 10i128.pow(u32::try_from(before - self.rest.len()).unwrap());
+        reduced((whole * scale + decimals, scale))
+    }
+
+    fn term(&mut self) -> Fraction {
+        let start = self.rest;
+        if self.eats("A") {
+            let first = self.digits();
+            if self.eats(":A") {
+                let last = self.digits();
+                return (first..=last)
+                    .map(|row| (VALUES[usize::try_from(row).unwrap() - 1], 100))
+                    .fold((0, 1), plus);
+            }
+            self.rest = start;
+        }
+        self.product()
+    }
+
+    fn digits(&mut self) -> i128 {
+        let length = self.rest.bytes().take_while(u8::is_ascii_digit).count();
+        let (digits, rest) = self.rest.split_at(length);
+        self.rest = rest;
+        digits.parse().unwrap()
+    }
+}
+
+fn any_expr() -> impl Strategy<Value = Expr> {
+    let cell = (0u32..6).prop_map(|row| Expr::cell(cost(row, 0)));
+    let constant = (-500i64..500).prop_map(|hundredths| Expr::constant(Decimal::new(hundredths, 2)));
+    prop_oneof![cell, constant].prop_recursive(3, 12, 3, |inner| {
+        let range = (0u32..6).prop_flat_map(|row| (Just(row), 1..=6 - row));
+        let range = range.prop_map(|(row, rows)| Term::Range(Range::new(cost(row, 0), rows, 1).unwrap()));
+        let term = prop_oneof![inner.clone().prop_map(Term::One), range];
+        let divisor = prop_oneof![Just(4i64), Just(100), Just(-8)];
+        prop_oneof![
+            (inner.clone(), inner.clone()).prop_map(|(left, right)| left.times(right)),
+            (inner.clone(), divisor).prop_map(|(top, divisor)| top.divided_by(divisor.into())),
+            (inner.clone(), 0u32..4).prop_map(|(expr, decimals)| expr.rounded(decimals)),
+            prop::collection::vec(term, 1..4).prop_map(Expr::sum),
+            (inner.clone(), inner).prop_map(|(base, percent)| base.percent(percent)),
+        ]
+    })
+}
+
+proptest! {
+    /// The divisors leave finite decimals, so both ways are exact and must agree to the last digit.
+    #[test]
+    fn a_formula_s_result_is_what_its_own_text_says(expr in any_expr()) {
+        let text = expr.on("Cost").to_string();
+        let mut reader = Reader { rest: &text };
+        let (top, bottom) = reader.product();
+        prop_assert_eq!(reader.rest, "");
+        let values = |cell: &Address| {
+            i64::try_from(VALUES[usize::try_from(cell.row).unwrap()]).ok().map(|value| Decimal::new(value, 2))
+        };
+        let result = expr.evaluate(&values).unwrap();
+        prop_assert_eq!(result * Decimal::from_i128_with_scale(bottom, 0), Decimal::from_i128_with_scale(top, 0), "{}", text);
+    }
+}
