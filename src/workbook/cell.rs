@@ -7,7 +7,7 @@ use std::sync::Arc;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
-use super::layout::Address;
+use crate::report::expr::{Address, Formula};
 use super::look::Shown;
 use crate::angle::Angle;
 use crate::length::{Length, Units};
@@ -49,6 +49,8 @@ pub(super) enum Cell<'r> {
     Date(Date),
     /// Text that leads to a cell of this workbook.
     Link(Address, Cow<'r, str>),
+    /// A formula for money, with its result.
+    Formula(Formula),
 }
 
 /// What a spreadsheet stores for a cell.
@@ -61,6 +63,8 @@ pub(super) enum Stored<'c> {
     Number(f64, Shown),
     /// Text that leads to a cell.
     Link(&'c Address, Cow<'c, str>),
+    /// A formula, its result and how that is shown.
+    Formula(&'c Formula, Shown),
 }
 
 impl<'r> Cell<'r> {
@@ -97,7 +101,23 @@ impl<'r> Cell<'r> {
                 Some(day) => exact(Decimal::from(day), Shown::Date),
                 None => Stored::Text(Cow::Owned(date.to_string())),
             },
+            Cell::Formula(formula) => Stored::Formula(formula, Shown::Money),
             Cell::Link(address, text) => Stored::Link(address, clean(text)),
+        }
+    }
+
+    /// How many lines the cell takes where so many characters fit on one: words wrap whole, so a
+    /// line is counted as nine tenths full.
+    pub(super) fn lines(&self, characters: usize) -> usize {
+        match self {
+            Cell::Text(text) | Cell::Link(_, text) if text.len() > characters || text.contains('\n') => {
+                let wrapped = |line: &str| {
+                    let length = line.chars().count();
+                    if length <= characters { 1 } else { (length * 10).div_ceil(characters * 9) }
+                };
+                text.lines().map(wrapped).sum()
+            }
+            _ => 1,
         }
     }
 
@@ -111,7 +131,7 @@ impl<'r> Cell<'r> {
             Cell::Whole(count) => count.checked_ilog10().map_or(1, |digits| digits as usize * 4 / 3 + 1),
             Cell::Angle(_) | Cell::Share(_) | Cell::Mass(_) => 6,
             Cell::Length(_) | Cell::Decimal(_) => 9,
-            Cell::Money(_) | Cell::Number(_) | Cell::Date(_) => 11,
+            Cell::Money(_) | Cell::Formula(_) | Cell::Number(_) | Cell::Date(_) => 12,
         }
     }
 }
@@ -131,6 +151,12 @@ impl From<Angle> for Cell<'_> {
 impl From<Date> for Cell<'_> {
     fn from(date: Date) -> Self {
         Cell::Date(date)
+    }
+}
+
+impl From<Formula> for Cell<'_> {
+    fn from(formula: Formula) -> Self {
+        Cell::Formula(formula)
     }
 }
 

@@ -96,22 +96,20 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
 }
 
 fn title(press: &Press<'_>, plan: &CutPlan) -> String {
-    let units = press.length_units();
     let colour = if plan.colour.is_empty() { String::new() } else { format!(", {}", plan.colour) };
     format!(
         "{}{colour}: {} pieces; saw takes {}, end trim {}",
         plan.material,
         plan.pieces,
-        plan.kerf.show(units),
-        plan.trim.show(units)
+        press.exact(plan.kerf),
+        press.exact(plan.trim)
     )
 }
 
 /// What to buy, how good the plan is and what becomes of the ends.
 fn foot(press: &Press<'_>, plan: &CutPlan) -> [String; 3] {
-    let units = press.length_units();
     let bought: Vec<String> =
-        plan.bought.iter().map(|(length, _, count)| format!("{count} of {}", length.show(units))).collect();
+        plan.bought.iter().map(|(length, _, count)| format!("{count} of {}", press.exact(*length))).collect();
     let bought = if bought.is_empty() { "none".to_owned() } else { bought.join(", ") };
     let bound = match plan.at_least {
         Some(bars) if plan.proven => format!("at least {bars} are needed, so no plan does with fewer"),
@@ -126,14 +124,14 @@ fn foot(press: &Press<'_>, plan: &CutPlan) -> [String; 3] {
     let left = plan.leftovers();
     let ends = |count: u64, length: Length| match count {
         0 => "none".to_owned(),
-        _ => format!("{count}, together {}", length.show(units)),
+        _ => format!("{count}, together {}", press.exact(length)),
     };
     [
         format!("Bars to buy: {bought}; {bound}."),
         format!("Used: {share} % of the length."),
         format!(
             "Offcuts kept, from {} up: {}. Scrapped: {}.",
-            plan.least_useful.show(units),
+            press.exact(plan.least_useful),
             ends(left.kept, left.kept_length),
             ends(left.scrapped, left.scrapped_length)
         ),

@@ -4,6 +4,7 @@
 use super::names::Names;
 use crate::place::column_letters;
 use crate::query::OpeningIndex;
+use crate::report::expr::Address;
 use crate::report::{Report, Unit};
 use crate::survey::NO_UNIT;
 
@@ -54,28 +55,15 @@ impl Limits {
     pub const SPREADSHEET: Limits = Limits { rows: 1_048_576, links: 65_530, unit_sheets: 1_000 };
 }
 
-/// A cell of the workbook.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Address {
-    /// The sheet's name.
-    pub sheet: String,
-    /// Row, from 0.
-    pub row: u32,
-    /// Column, from 0.
-    pub column: u16,
+/// The first cell of a sheet.
+pub(super) fn top_of(sheet: &str) -> Address {
+    Address { sheet: sheet.into(), row: 0, column: 0 }
 }
 
-impl Address {
-    /// The first cell of a sheet.
-    pub(super) fn top_of(sheet: impl Into<String>) -> Address {
-        Address { sheet: sheet.into(), row: 0, column: 0 }
-    }
-
-    /// As a link within the workbook spells it: `internal:'Order'!A1`.
-    pub(super) fn link(&self) -> String {
-        let sheet = self.sheet.replace('\'', "''");
-        format!("internal:'{sheet}'!{}{}", column_letters(self.column), u64::from(self.row) + 1)
-    }
+/// A cell as a link within the workbook spells it: `internal:'Order'!A1`.
+pub(super) fn link_to(address: &Address) -> String {
+    let sheet = address.sheet.replace('\'', "''");
+    format!("internal:'{sheet}'!{}{}", column_letters(address.column), u64::from(address.row) + 1)
 }
 
 /// Rows above the first row of a table on a sheet of openings: title, remark and headings.
@@ -110,7 +98,7 @@ impl Layout {
         let unit_titles: Vec<String> = units.iter().map(title).collect();
         let unit_pages = if units.len() <= limits.unit_sheets {
             let mut names = Names::keeping_free(&fixed::ALL);
-            unit_titles.iter().map(|title| Address::top_of(names.give(title))).collect()
+            unit_titles.iter().map(|title| top_of(&names.give(title))).collect()
         } else {
             shared_pages(units, limits, page_rows)
         };
@@ -137,7 +125,7 @@ impl Layout {
         let on_a_sheet = (self.limits.rows - ROWS_ABOVE_OPENINGS) as usize;
         let row = u32::try_from(opening % on_a_sheet).unwrap_or(u32::MAX);
         Address {
-            sheet: continued(fixed::OPENINGS, opening / on_a_sheet + 1),
+            sheet: continued(fixed::OPENINGS, opening / on_a_sheet + 1).into(),
             row: ROWS_ABOVE_OPENINGS + row,
             column: 0,
         }
@@ -168,7 +156,7 @@ fn shared_pages(units: &[Unit<'_>], limits: Limits, page_rows: impl Fn(&Unit<'_>
             if on_sheet == limits.unit_sheets || (on_sheet > 0 && row.saturating_add(rows) > limits.rows) {
                 (sheet, on_sheet, row) = (sheet + 1, 0, 0);
             }
-            let page = Address { sheet: format!("{} {sheet}", fixed::INSTALL), row, column: 0 };
+            let page = Address { sheet: format!("{} {sheet}", fixed::INSTALL).into(), row, column: 0 };
             on_sheet += 1;
             row += rows;
             page

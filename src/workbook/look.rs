@@ -209,7 +209,7 @@ impl Look {
                 let format = base(tone).set_num_format(shown.number_format(currency));
                 match (shown, tone) {
                     (Shown::Plain, _) | (_, Tone::Figure) => format,
-                    _ => format.set_align(FormatAlign::Right),
+                    _ => format.set_align(FormatAlign::Right).set_indent(1),
                 }
             })
         };
@@ -238,6 +238,7 @@ fn base(tone: Tone) -> Format {
             .set_font_color(WHITE)
             .set_background_color(SLATE)
             .set_text_wrap()
+            .set_align(FormatAlign::Center)
             .set_align(FormatAlign::VerticalCenter)
             .set_border_bottom(FormatBorder::Thin)
             .set_border_bottom_color(INK),

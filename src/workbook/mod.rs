@@ -29,7 +29,7 @@ use self::layout::Layout;
 pub use self::blank::{BlankError, blank};
 pub use self::layout::Limits;
 use self::look::Look;
-use crate::length::Units;
+use crate::length::{Length, Units, fraction_of_inch};
 use crate::place::CellRef;
 use crate::report::{Doubts, Report, Unit};
 
@@ -119,6 +119,16 @@ impl Press<'_> {
     /// A heading over money: `Amount (USD)`.
     fn money(&self, heading: &str) -> String {
         format!("{heading} ({})", self.report.rules.project.currency)
+    }
+
+    /// A length in words, in the survey's units, or in millimetres where those alone give it exactly.
+    fn exact(&self, length: Length) -> String {
+        const TENTH_MM: i64 = Length::from_mm(1).nm() / 10;
+        let on_a_tape = fraction_of_inch(length, 64).is_some();
+        match self.length_units() {
+            Units::Inches if !on_a_tape && length.nm() % TENTH_MM == 0 => length.show(Units::Millimetres),
+            units => length.show(units),
+        }
     }
 
     /// A survey cell as text: `Openings!F42`.

@@ -9,8 +9,10 @@ use super::pages::{Column, Form, Frozen, Pages};
 use super::sheet::{Keeping, Lie};
 use super::{HEIGHTS, LEFT_AND_RIGHT, Press, WorkbookError};
 use crate::fitting::{Blind, Brackets, Fitted};
+use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::report::State;
+use crate::sizing::Mount;
 use crate::survey::{Facts, Identity};
 
 /// One row of the sheet.
@@ -26,6 +28,14 @@ struct Row<'p> {
 impl<'p> Row<'p> {
     fn fitted(self) -> Option<&'p Fitted<'p>> {
         self.blind.map(|blind| &blind.fitted)
+    }
+
+    /// An overlap; a blind in a recess has none.
+    fn overlap(self, of: impl Fn(&Fitted<'p>) -> Option<Length>) -> Cell<'p> {
+        match self.blind {
+            Some(blind) if blind.sizing.mount == Mount::Outside => Cell::known(of(&blind.fitted)),
+            _ => Cell::Blank,
+        }
     }
 
     fn brackets(self) -> Option<&'p Brackets> {
@@ -151,12 +161,8 @@ fn hanging_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         Column::new(length("Valance"), |row: Row<'p>| row.fitted().map(|fitted| fitted.valance)),
         Column::new(length("Return left"), |row: Row<'p>| row.fitted().map(|fitted| fitted.return_left)),
         Column::new(length("Return right"), |row: Row<'p>| row.fitted().map(|fitted| fitted.return_right)),
-        Column::new(length("Overlap left"), |row: Row<'p>| {
-            row.fitted().map(|fitted| Cell::known(fitted.overlap_left))
-        }),
-        Column::new(length("Overlap right"), |row: Row<'p>| {
-            row.fitted().map(|fitted| Cell::known(fitted.overlap_right))
-        }),
+        Column::new(length("Overlap left"), |row: Row<'p>| row.overlap(|fitted| fitted.overlap_left)),
+        Column::new(length("Overlap right"), |row: Row<'p>| row.overlap(|fitted| fitted.overlap_right)),
         Column::new("See-past angle", |row: Row<'p>| row.fitted().and_then(|fitted| fitted.see_past)),
         Column::new(length("Gap below"), |row: Row<'p>| {
             row.fitted().map(|fitted| Cell::known(fitted.gap_below))

@@ -6,7 +6,7 @@ use std::borrow::Cow;
 use rust_xlsxwriter::Workbook;
 
 use super::cell::Cell;
-use super::layout::{Address, continued};
+use super::layout::continued;
 use super::look::Tone;
 use super::sheet::{Keeping, Lie, Sheet};
 use super::{Press, WorkbookError};
@@ -161,14 +161,19 @@ impl<'w, 'p> Pages<'w, 'p> {
                 self.headings(columns)?;
             }
             let tone = tone(row);
+            let mut lines = 1;
             for (place, column) in (0..).zip(columns) {
                 let cell = (column.value)(row);
                 self.widen(place, cell.characters().min(column.widest));
+                lines = lines.max(cell.lines(column.widest));
                 let tone = match (tone, column.tone) {
                     (Tone::Body, own) | (_, own @ Tone::WriteIn) => own,
                     (tone, _) => tone,
                 };
                 self.sheet.put(place, cell, tone)?;
+            }
+            if lines > 1 {
+                self.sheet.lines(lines)?;
             }
             self.sheet.next_row();
         }
@@ -178,14 +183,16 @@ impl<'w, 'p> Pages<'w, 'p> {
     /// Writes a table's headings.
     pub(super) fn headings<T>(&mut self, columns: &[Column<'_, T>]) -> Result<(), WorkbookError> {
         self.need_row()?;
+        let mut lines = 1;
         for (place, column) in (0..).zip(columns) {
+            let characters = column.heading.chars().count();
             let longest_word = column.heading.split(' ').map(|word| word.chars().count()).max().unwrap_or(0);
-            self.widen(place, longest_word.max(column.heading.chars().count() / 3));
+            let width = self.widen(place, longest_word.max(characters.div_ceil(3)));
+            // Bold words do not always fill a line.
+            lines = lines.max((characters + 2).div_ceil(width));
             self.sheet.put(place, &*column.heading, Tone::Heading)?;
         }
-        let tallest =
-            columns.iter().map(|column| column.heading.split(' ').count().min(3)).max().unwrap_or(1);
-        self.sheet.lines(1.0 + tallest as f64 * 0.9)?;
+        self.sheet.lines(lines + 1)?;
         self.sheet.next_row();
         if !self.frozen && self.form.frozen == Frozen::Headings {
             self.freeze()?;
@@ -193,18 +200,14 @@ impl<'w, 'p> Pages<'w, 'p> {
         Ok(())
     }
 
-    /// Address of a cell in the row that comes next.
-    pub(super) fn address(&self, column: u16) -> Address {
-        self.sheet.address(column)
-    }
-
-    /// Makes a column hold at least so many characters.
-    pub(super) fn widen(&mut self, column: u16, characters: usize) {
+    /// Makes a column hold at least so many characters; gives how many it holds.
+    pub(super) fn widen(&mut self, column: u16, characters: usize) -> usize {
         let place = usize::from(column);
         if self.widths.len() <= place {
             self.widths.resize(place + 1, NARROWEST);
         }
         self.widths[place] = self.widths[place].max(characters);
+        self.widths[place]
     }
 
     /// Hands the last sheet to the workbook.
@@ -233,7 +236,7 @@ impl<'w, 'p> Pages<'w, 'p> {
 
     fn head(&mut self) -> Result<(), WorkbookError> {
         self.sheet.put(0, self.form.title, Tone::Title)?;
-        self.sheet.lines(1.8)?;
+        self.sheet.lines(2)?;
         self.sheet.next_row();
         for remark in &self.form.remarks {
             self.sheet.put(0, &**remark, Tone::Remark)?;

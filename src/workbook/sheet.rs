@@ -1,9 +1,9 @@
 //! One sheet, written from the top row by row, with its page set up for print.
 
-use rust_xlsxwriter::{Url, Workbook, Worksheet};
+use rust_xlsxwriter::{Formula, Url, Workbook, Worksheet};
 
 use super::cell::{Cell, Stored};
-use super::layout::Address;
+use super::layout::link_to;
 use super::look::{Shown, Tone};
 use super::{Press, WorkbookError};
 use crate::length::Units;
@@ -101,20 +101,18 @@ impl<'p> Sheet<'p> {
         self.row += 1;
     }
 
-    /// Address of a cell in the row that is being written.
-    pub(super) fn address(&self, column: u16) -> Address {
-        Address { sheet: self.name.clone(), row: self.row, column }
-    }
-
     /// What page set-up the sheet needs beside its own.
     pub(super) fn set_up(&mut self) -> &mut Worksheet {
         &mut self.worksheet
     }
 
     /// Sets the height of the row that is being written, in lines of text.
-    pub(super) fn lines(&mut self, lines: f64) -> Result<(), WorkbookError> {
-        const POINTS: f64 = 12.5;
-        self.worksheet.set_row_height(self.row, lines * POINTS)?;
+    pub(super) fn lines(&mut self, lines: usize) -> Result<(), WorkbookError> {
+        const POINTS: u32 = 12;
+        // A row is at most 409 points high; what does not fit is still in the cell.
+        const MOST: u32 = 408;
+        let points = u32::try_from(lines).unwrap_or(MOST).saturating_mul(POINTS).clamp(POINTS, MOST);
+        self.worksheet.set_row_height(self.row, points)?;
         Ok(())
     }
 
@@ -135,12 +133,16 @@ impl<'p> Sheet<'p> {
             Stored::Number(number, shown) => {
                 self.worksheet.write_number_with_format(row, column, number, look.format(tone, shown))?
             }
+            Stored::Formula(formula, shown) => {
+                let live = Formula::new(formula.text()).set_result(formula.result().normalize().to_string());
+                self.worksheet.write_formula_with_format(row, column, live, look.format(tone, shown))?
+            }
             Stored::Link(_, text) if self.links >= self.press.limits.links => {
                 self.worksheet.write_string_with_format(row, column, text, look.format(tone, Shown::Plain))?
             }
             Stored::Link(address, text) => {
                 self.links += 1;
-                let link = Url::new(address.link()).set_text(text);
+                let link = Url::new(link_to(address)).set_text(text);
                 self.worksheet.write_url_with_format(
                     row,
                     column,

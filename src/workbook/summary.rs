@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 use rust_xlsxwriter::Workbook;
 
 use super::cell::Cell;
-use super::layout::{Address, fixed};
+use super::layout::{fixed, top_of};
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages};
 use super::sheet::{Keeping, Lie};
@@ -122,7 +122,7 @@ fn queries(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookE
         let cell = if count.causes == 0 {
             words.into()
         } else {
-            Cell::Link(Address::top_of(fixed::QUERIES), words.into())
+            Cell::Link(top_of(fixed::QUERIES), words.into())
         };
         fact(pages, meaning, cell)?;
     }
@@ -170,7 +170,7 @@ fn sheets(pages: &mut Pages<'_, '_>) -> Result<(), WorkbookError> {
         (fixed::RULES_USED, "every rule, its value and its reason"),
     ] {
         let sheet = pages.sheet();
-        sheet.put(0, Cell::Link(Address::top_of(name), name.into()), Tone::Link)?;
+        sheet.put(0, Cell::Link(top_of(name), name.into()), Tone::Link)?;
         sheet.put(1, about, Tone::Remark)?;
         sheet.next_row();
     }

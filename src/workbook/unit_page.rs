@@ -23,7 +23,9 @@ const COLUMNS: u16 = 8;
 const NAME_WIDTH: f64 = 16.0;
 const FIGURE_WIDTH: f64 = 9.0;
 /// Characters in a line of text that spreads over all columns but the first.
-const SPREAD_CHARACTERS: usize = 96;
+const SPREAD_CHARACTERS: usize = 90;
+/// Characters in a line of text over all columns.
+const ALL_CHARACTERS: usize = 108;
 /// A page of more openings than this goes on over further pages in print, so that it can be read.
 const OPENINGS_A_PAGE: usize = 6;
 
@@ -63,7 +65,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         return write_shared(workbook, press);
     }
     for (place, unit) in press.units.iter().enumerate() {
-        let name = press.layout.unit_page(place).sheet;
+        let name = press.layout.unit_page(place).sheet.to_string();
         let mut sheet = Sheet::new(workbook, press, name, Keeping::Memory, Lie::Portrait)?;
         set_columns(&mut sheet)?;
         let pages = unit.openings.len().div_ceil(OPENINGS_A_PAGE);
@@ -79,13 +81,13 @@ fn write_shared(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Workbo
     let mut open: Option<(Sheet<'_>, Vec<u32>)> = None;
     for (place, unit) in press.units.iter().enumerate() {
         let page = press.layout.unit_page(place);
-        if let Some((sheet, breaks)) = open.take_if(|(sheet, _)| sheet.name() != page.sheet) {
+        if let Some((sheet, breaks)) = open.take_if(|(sheet, _)| sheet.name() != &*page.sheet) {
             close(workbook, sheet, &breaks)?;
         }
         let (sheet, breaks) = match &mut open {
             Some(open) => open,
             None => {
-                let mut sheet = Sheet::new(workbook, press, page.sheet, Keeping::Disk, Lie::Portrait)?;
+                let mut sheet = Sheet::new(workbook, press, page.sheet.to_string(), Keeping::Disk, Lie::Portrait)?;
                 set_columns(&mut sheet)?;
                 // Page breaks hold only where a sheet is not fitted to pages.
                 sheet.set_up().set_print_scale(PERCENT_OF_SHARED_PAGES);
@@ -195,9 +197,19 @@ fn block<'p>(
     ];
     lines.extend(heights(&hanging));
     lines.extend(centres(fitted));
+    let [left, right] = match hanging.blind.sizing.mount {
+        Mount::Outside => [
+            ("Overlap left", Cell::known(fitted.overlap_left)),
+            ("Overlap right", Cell::known(fitted.overlap_right)),
+        ],
+        Mount::Inside => [
+            ("Gap each side", Cell::known(hanging.rail_from_edge)),
+            ("Stands proud", Cell::known(hanging.blind.sizing.bracket.stands_proud)),
+        ],
+    };
     lines.push(Line::Figures(vec![
-        ("Overlap left", Cell::known(fitted.overlap_left)),
-        ("Overlap right", Cell::known(fitted.overlap_right)),
+        left,
+        right,
         ("Gap below", Cell::known(fitted.gap_below)),
         ("Wand length", fitted.wand.into()),
     ]));
@@ -208,7 +220,7 @@ fn block<'p>(
         format!("{} of {}; {}", fitted.louvers.count, fitted.louvers.length.show(units), hanging.face),
     ));
     if !hanging.cautions.is_empty() {
-        lines.push(Line::Text("Caution", hanging.cautions.join("; ")));
+        lines.push(Line::Text("Caution", hanging.cautions.join("\n")));
     }
     if !who.note.is_empty() {
         lines.push(Line::Text("Note", who.note.to_string()));
@@ -267,7 +279,7 @@ fn fixing(fitted: &Fitted<'_>, units: Units) -> String {
         None => "no pilot hole given".to_owned(),
     };
     format!(
-        "{count} of {} into {}; {pilot}; {} brackets {}",
+        "{count} of {} into {}; {pilot}; {} of {}",
         fixing.item,
         fixing.substrate,
         fitted.brackets.from_left.len(),
@@ -293,12 +305,11 @@ fn lay(sheet: &mut Sheet<'_>, lines: Vec<Line<'_>>) -> Result<(), WorkbookError>
     for line in lines {
         match line {
             Line::Title(unit, revision) => {
-                sheet.lines(1.9)?;
+                sheet.lines(2)?;
                 sheet.put(0, unit, Tone::Title)?;
                 sheet.spread((6, last), revision, Tone::Warning)?;
             }
             Line::Band(name, tone) => {
-                sheet.lines(1.4)?;
                 sheet.spread((0, last), name, tone)?;
             }
             Line::Figures(figures) => {
@@ -320,16 +331,18 @@ fn lay(sheet: &mut Sheet<'_>, lines: Vec<Line<'_>>) -> Result<(), WorkbookError>
                 }
             }
             Line::Text(name, text) => {
-                sheet.lines(lines_of(&text, SPREAD_CHARACTERS))?;
+                let text = Cell::from(text);
+                sheet.lines(text.lines(SPREAD_CHARACTERS))?;
                 sheet.put(0, name, Tone::Label)?;
                 sheet.spread((1, last), text, Tone::Body)?;
             }
             Line::Sentence(text, tone) => {
-                sheet.lines(lines_of(&text, SPREAD_CHARACTERS + 18))?;
-                sheet.spread((0, last), text.into_owned(), tone)?;
+                let text = Cell::Text(text);
+                sheet.lines(text.lines(ALL_CHARACTERS))?;
+                sheet.spread((0, last), text, tone)?;
             }
             Line::Boxes => {
-                sheet.lines(1.8)?;
+                sheet.lines(2)?;
                 for (column, name) in
                     [(0, "Measured before drilling"), (2, "Fitted"), (4, "Defects"), (6, "Signed")]
                 {
@@ -337,15 +350,9 @@ fn lay(sheet: &mut Sheet<'_>, lines: Vec<Line<'_>>) -> Result<(), WorkbookError>
                     sheet.put(column + 1, Cell::Blank, Tone::WriteIn)?;
                 }
             }
-            Line::Gap => sheet.lines(0.5)?,
+            Line::Gap => {}
         }
         sheet.next_row();
     }
     Ok(())
-}
-
-/// Lines that a text takes where so many characters fit on one; spread cells do not grow by themselves.
-fn lines_of(text: &str, characters: usize) -> f64 {
-    text.lines().map(|line| line.chars().count().div_ceil(characters).max(1)).sum::<usize>().clamp(1, 30)
-        as f64
 }
