@@ -91,9 +91,6 @@ fn take_alike(cut: &Cut, most: u64, lengths: &[Length], waiting: &mut BTreeMap<L
             }
         }
     }
-    let pieces = shares
-        .iter()
-        .flat_map(|&(piece, share)| (0..share).map(move |_| piece))
-        .collect();
+    let pieces = shares.iter().flat_map(|&(piece, share)| (0..share).map(move |_| piece)).collect();
     Alike { bars, pieces }
 }

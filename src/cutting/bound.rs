@@ -39,7 +39,8 @@ pub fn bound(instance: &Instance) -> Bound {
 fn cost_by_weight(instance: &Instance) -> u128 {
     let sizes = instance.sizes();
     let demands = instance.demands();
-    let total: u128 = instance.items().iter().map(|item| u128::from(item.size) * u128::from(item.demand)).sum();
+    let total: u128 =
+        instance.items().iter().map(|item| u128::from(item.size) * u128::from(item.demand)).sum();
     let most_held = |capacity: u64| {
         let filling = fill(&sizes, &sizes, &demands, capacity, &mut Allowance(PROOF_STEPS));
         if filling.proven { filling.value } else { u128::from(capacity) }

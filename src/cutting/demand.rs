@@ -98,7 +98,8 @@ impl PieceList<'_> {
         let colour = self.add(&louver.louver_material, &line.key.colour, piece, count)?;
         let group = (louver.louver_material.clone(), colour, *louver.louver_width);
         let least_spare = u64::from(*louver.least_spare_louvers);
-        let so_far = self.louvers.entry(group).or_insert(LouverCount { count: 0, longest: length, least_spare });
+        let so_far =
+            self.louvers.entry(group).or_insert(LouverCount { count: 0, longest: length, least_spare });
         so_far.count += count;
         so_far.longest = so_far.longest.max(length);
         so_far.least_spare = so_far.least_spare.max(least_spare);
@@ -108,7 +109,8 @@ impl PieceList<'_> {
     /// The share is rounded up once for each colour and louver width, never line by line.
     fn add_spare_louvers(&mut self) -> Result<(), CutFault> {
         for ((material, colour, _), louvers) in std::mem::take(&mut self.louvers) {
-            let share = self.rules.project.spare_louvers * Decimal::from(louvers.count) / Decimal::ONE_HUNDRED;
+            let share =
+                self.rules.project.spare_louvers * Decimal::from(louvers.count) / Decimal::ONE_HUNDRED;
             let spare = share.ceil().to_u64().unwrap_or(louvers.count).max(louvers.least_spare);
             let piece = Piece { length: louvers.longest, line: None, part: Part::Louver };
             self.add(&material, &colour, piece, spare)?;
@@ -141,7 +143,9 @@ impl PieceList<'_> {
 
 fn nothing_yet(material: &Material<'_>, colour: Arc<str>, rules: &Rules) -> Demand {
     let mut offcuts = BTreeMap::new();
-    for offcut in rules.offcuts.iter().filter(|offcut| offcut.material == *material.name && offcut.quantity > 0) {
+    for offcut in
+        rules.offcuts.iter().filter(|offcut| offcut.material == *material.name && offcut.quantity > 0)
+    {
         if !material.coloured || offcut.colour == colour {
             *offcuts.entry(offcut.length).or_default() += u64::from(offcut.quantity);
         }

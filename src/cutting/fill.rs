@@ -63,7 +63,8 @@ pub(super) fn fill(
     let mut best = (0_u128, taken.clone());
     let (mut room, mut value, mut next) = (capacity, 0_u128, 0);
     let proven = loop {
-        while let Some(candidate) = candidates.get(next).filter(|candidate| candidate.least_from_here <= room) {
+        while let Some(candidate) = candidates.get(next).filter(|candidate| candidate.least_from_here <= room)
+        {
             let count = candidate.most.min(room / candidate.size);
             taken[next] = count;
             room -= count * candidate.size;

@@ -69,9 +69,7 @@ impl Problem {
             return Err(cannot_be_cut(*shortest));
         }
         let unit = lengths.iter().map(|length| size(*length)).fold(0, greatest_common_divisor).max(1);
-        let capacity = |raw: Length| {
-            u64::try_from((raw - saw.trim * 2 + saw.kerf).nm()).unwrap_or(0) / unit
-        };
+        let capacity = |raw: Length| u64::try_from((raw - saw.trim * 2 + saw.kerf).nm()).unwrap_or(0) / unit;
 
         let bars = cheapest_of_each_length(demand);
         let money = money(&bars);

@@ -182,7 +182,8 @@ impl Search<'_> {
         let Some((ideal_capacity, ideal_cost)) = self.cheapest_by_capacity() else {
             return;
         };
-        let used: u64 = cut.counts.iter().map(|&(item, count)| self.instance.items()[item].size * count).sum();
+        let used: u64 =
+            cut.counts.iter().map(|&(item, count)| self.instance.items()[item].size * count).sum();
         let dearness = (u128::from(cost.max(1)) * u128::from(ideal_capacity) * u128::from(WORTH)
             / u128::from(used.max(1))
             / u128::from(ideal_cost))
@@ -200,7 +201,8 @@ impl Search<'_> {
 
     /// Capacity and cost of the bought stock that holds most for its cost.
     fn cheapest_by_capacity(&self) -> Option<(u64, u64)> {
-        let bought = self.instance.stocks().iter().filter_map(|stock| Some((stock.capacity, stock.cost()?.max(1))));
+        let bought =
+            self.instance.stocks().iter().filter_map(|stock| Some((stock.capacity, stock.cost()?.max(1))));
         bought.reduce(|best, next| {
             let dearer = u128::from(next.1) * u128::from(best.0) >= u128::from(best.1) * u128::from(next.0);
             if dearer { best } else { next }
@@ -229,7 +231,8 @@ impl Search<'_> {
         if self.instance.stocks()[cut.stock].cost().is_none() {
             return cut.stock;
         }
-        let used: u64 = cut.counts.iter().map(|&(item, count)| self.instance.items()[item].size * count).sum();
+        let used: u64 =
+            cut.counts.iter().map(|&(item, count)| self.instance.items()[item].size * count).sum();
         let holding = self.instance.stocks().iter().enumerate().filter(|(_, stock)| stock.capacity >= used);
         holding
             .filter_map(|(position, stock)| Some((stock.cost()?, stock.capacity, position)))
