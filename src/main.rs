@@ -73,7 +73,8 @@ fn check_surveys(check: &Check) -> Result<End, Failure> {
     drop(bar);
     report_queries(&report);
     terminal::say(terminal::last_line(&report));
-    Ok(if report.counts.held > 0 { End::Incomplete } else { End::Done })
+    let held = report.counts.held > 0 || report.nameless_rows() > 0;
+    Ok(if held { End::Incomplete } else { End::Done })
 }
 
 fn explain_opening(wanted: &Explain) -> Result<End, Failure> {
@@ -98,9 +99,8 @@ fn run_surveys(run: &Run) -> Result<End, Failure> {
         None => run_here(run),
         Some(threads) => {
             let pool = rayon::ThreadPoolBuilder::new().num_threads(usize::from(threads)).build();
-            let pool = pool.map_err(|error| {
-                Failure::Machine(format!("{threads} threads cannot be started: {error}"))
-            })?;
+            let pool = pool
+                .map_err(|error| Failure::Machine(format!("{threads} threads cannot be started: {error}")))?;
             pool.install(|| run_here(run))
         }
     }

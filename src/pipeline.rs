@@ -72,9 +72,9 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     progress.begin(Stage::Sizing);
     let sizings = sizing::size_openings(survey, rules).into_value(&mut queries);
     progress.begin(Stage::Sourcing);
-    let (sourced, merging) = sourcing::source(survey, &sizings, rules).into_value(&mut queries);
+    let sourcing = sourcing::source(survey, &sizings, rules).into_value(&mut queries);
     progress.begin(Stage::Fitting);
-    let blinds = fitting::fit_openings(survey, sizings, sourced, rules).into_value(&mut queries);
+    let blinds = fitting::fit_openings(survey, sizings, sourcing.sizes, rules).into_value(&mut queries);
     progress.begin(Stage::Ordering);
     let order = order::group_identical(survey, &blinds, rules);
     progress.begin(Stage::Cutting);
@@ -84,10 +84,25 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     progress.begin(Stage::Pricing);
     let cost = cost::price(survey, &blinds, &order, &cuts, &hardware, rules).into_value(&mut queries);
 
-    let assumptions = rules.assumptions.iter().chain(&survey.assumptions).cloned().collect();
+    let assumed = rules.assumptions.iter().chain(&survey.assumptions).chain(&sourcing.assumptions);
+    let assumptions = assumed.cloned().collect();
+    let merging = sourcing.merging;
     let counts = count::count(survey, &blinds);
     let queries = query::gather(queries);
-    Ok(Report { sheets, rules, survey, blinds, merging, order, cuts, hardware, cost, assumptions, queries, counts })
+    Ok(Report {
+        sheets,
+        rules,
+        survey,
+        blinds,
+        merging,
+        order,
+        cuts,
+        hardware,
+        cost,
+        assumptions,
+        queries,
+        counts,
+    })
 }
 
 impl<T> Checked<T> {

@@ -97,7 +97,12 @@ pub fn explanation(explanation: &Explanation<'_>, sheets: &Sheets, units: Units)
         let widest = values.iter().map(|value| value.chars().count()).max().unwrap_or(0);
         for (step, value) in number.steps.iter().zip(&values) {
             let from = shown_source(step.from, sheets).map(|from| format!(" ({})", Plain(&from)));
-            text += &format!("  {:<widest$}  {}{}\n", Plain(value).to_string(), step.step, from.unwrap_or_default());
+            text += &format!(
+                "  {:<widest$}  {}{}\n",
+                Plain(value).to_string(),
+                step.step,
+                from.unwrap_or_default()
+            );
         }
     }
     for (query, place) in &explanation.queries {
@@ -116,18 +121,25 @@ pub fn last_line(report: &Report<'_>) -> String {
     let stops = counted(report.query_count(Severity::Stop).causes as u64, "stop");
     let checks = counted(report.query_count(Severity::Check).causes as u64, "check");
     let found = format!("{stops} and {checks} in {}", counted(counts.openings, "opening"));
-    let (held, provisional) = (counts.held, counts.provisional);
-    let verdict = match (held, provisional) {
-        (0, 0) => format!("complete: {} in {}", counted(counts.blinds, "blind"), counted(counts.sizes, "size")),
-        (0, _) => format!("INCOMPLETE: {} provisional", openings_are(provisional)),
-        (_, 0) => format!("INCOMPLETE: {} held", openings_are(held)),
-        (_, _) => format!("INCOMPLETE: {} held, {provisional} provisional", openings_are(held)),
-    };
-    format!("{found}; {verdict}")
-}
-
-fn openings_are(count: u64) -> String {
-    format!("{} {}", counted(count, "opening"), if count == 1 { "is" } else { "are" })
+    if report.complete() {
+        let made = format!("{} in {}", counted(counts.blinds, "blind"), counted(counts.sizes, "size"));
+        return format!("{found}; complete: {made}");
+    }
+    let mut missing = Vec::new();
+    let openings = [(counts.held, "held"), (counts.provisional, "provisional")];
+    for (count, state) in openings.into_iter().filter(|(count, _)| *count > 0) {
+        missing.push(match (missing.is_empty(), count) {
+            (true, 1) => format!("1 opening is {state}"),
+            (true, _) => format!("{count} openings are {state}"),
+            (false, _) => format!("{count} {state}"),
+        });
+    }
+    match report.nameless_rows() {
+        0 => {}
+        1 => missing.push("1 row names no opening".to_owned()),
+        rows => missing.push(format!("{rows} rows name no opening")),
+    }
+    format!("{found}; INCOMPLETE: {}", missing.join(", "))
 }
 
 fn counted(count: u64, noun: &str) -> String {
@@ -139,7 +151,9 @@ struct Plain<'a>(&'a str);
 
 impl Display for Plain<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.0.chars().try_for_each(|c| f.write_char(if c.is_control() { char::REPLACEMENT_CHARACTER } else { c }))
+        self.0
+            .chars()
+            .try_for_each(|c| f.write_char(if c.is_control() { char::REPLACEMENT_CHARACTER } else { c }))
     }
 }
 
