@@ -9,7 +9,7 @@ use rust_decimal::Decimal;
 use crate::fitting::{Blind, ControlSide};
 use crate::length::Length;
 use crate::query::OpeningIndex;
-use crate::rules::{Product, Rules, StockSize};
+use crate::rules::{Rules, StockSize};
 use crate::sizing::{Mount, Release, Size};
 use crate::sourcing::Supply;
 use crate::survey::{Control, Draw, Survey};
@@ -127,17 +127,17 @@ impl LineKey {
         let Blind { sizing, sourced, fitted } = blind;
         LineKey {
             product: sizing.product.name.clone(),
-            colour: shared_colour(sizing.product, sizing.colour),
+            colour: Arc::clone(&sizing.colour),
             size: sourced.size,
             louver_count: fitted.louvers.count,
             louver_length: fitted.louvers.length,
-            draw: fitted.draw,
-            control: fitted.control,
+            draw: sizing.operation.draw,
+            control: sizing.operation.control,
             control_side: fitted.control_side,
             wand: fitted.wand,
             mount: sizing.mount,
             bracket: fitted.brackets.item.clone(),
-            reach: fitted.brackets.reach,
+            reach: sizing.bracket.reach,
             valance: fitted.valance,
             return_left: fitted.return_left,
             return_right: fitted.return_right,
@@ -164,11 +164,6 @@ impl OrderLine {
             weight: blind.fitted.weight,
         }
     }
-}
-
-/// The product's own copy of a colour's name, so that 100,000 blinds do not each hold one.
-fn shared_colour(product: &Product, colour: &str) -> Arc<str> {
-    product.colours.iter().find(|known| &***known == colour).map_or_else(|| Arc::from(colour), Arc::clone)
 }
 
 /// A stock size is known by where it stands in the rules that lend it: two rows of the list may

@@ -67,7 +67,7 @@ pub fn parts_of<'r>(blind: &Blind<'r>, rules: &'r Rules) -> Vec<(Ware, u64)> {
         (fixing(fitted, rules), u64::from(fitted.fixings.count)),
     ];
     if let Some(length) = fitted.wand {
-        let wands = if fitted.draw == Draw::Split { 2 } else { 1 };
+        let wands = if blind.sizing.operation.draw == Draw::Split { 2 } else { 1 };
         parts.push((Ware::Wand(length), wands));
     }
     parts.retain(|&(_, count)| count > 0);
@@ -76,7 +76,7 @@ pub fn parts_of<'r>(blind: &Blind<'r>, rules: &'r Rules) -> Vec<(Ware, u64)> {
 
 fn bracket(blind: &Blind<'_>) -> Ware {
     let item = blind.fitted.brackets.item.clone();
-    match (blind.sizing.mount, blind.fitted.brackets.reach) {
+    match (blind.sizing.mount, blind.sizing.bracket.reach) {
         (Mount::Outside, Some(reach)) => Ware::WallBracket { reach, item },
         (Mount::Outside, None) | (Mount::Inside, _) => Ware::InsideBracket { item },
     }
