@@ -7,10 +7,10 @@ use std::sync::Arc;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
-use crate::report::expr::{Address, Formula};
 use super::look::Shown;
 use crate::angle::Angle;
 use crate::length::{Length, Units};
+use crate::report::expr::{Address, Formula};
 use crate::tables::Date;
 
 /// Most UTF-16 units that a cell holds.

@@ -4,6 +4,8 @@
 
 mod blank;
 mod cell;
+mod cost_rows;
+mod cost_summary;
 mod cut_list;
 mod hardware;
 mod install_index;
@@ -25,6 +27,7 @@ use std::io::{Seek, Write};
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 use thiserror::Error;
 
+use self::cost_rows::CostRows;
 use self::layout::Layout;
 pub use self::blank::{BlankError, blank};
 pub use self::layout::Limits;
@@ -58,6 +61,8 @@ struct Press<'r> {
     doubts: Doubts<'r>,
     look: Look,
     layout: Layout,
+    /// Rows and formulas of the cost summary.
+    cost: CostRows<'r>,
     limits: Limits,
 }
 
@@ -89,7 +94,7 @@ pub fn write_within(
     let doubts = Doubts::of(report);
     let layout = Layout::new(report, &units, limits, |unit| unit_page::rows(report, &doubts, unit));
     let look = Look::new(report.rules.project.currency);
-    let press = Press { report, units, doubts, look, layout, limits };
+    let press = Press { report, units, doubts, look, layout, cost: CostRows::of(report), limits };
 
     summary::write(&mut workbook, &press)?;
     queries::write(&mut workbook, &press)?;
@@ -99,6 +104,7 @@ pub fn write_within(
     hardware::write(&mut workbook, &press)?;
     install_index::write(&mut workbook, &press)?;
     unit_page::write(&mut workbook, &press)?;
+    cost_summary::write(&mut workbook, &press)?;
     working::write(&mut workbook, &press)?;
     rules_used::write(&mut workbook, &press)?;
     workbook.save_to_writer(out)?;

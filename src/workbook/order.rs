@@ -82,7 +82,10 @@ fn line_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p OrderLine>> {
         Column::new("Mount", |line: &OrderLine| line.key.mount.word()),
         Column::new("Bracket", |line: &'p OrderLine| &line.key.bracket),
         Column::new(length("Reach"), |line: &OrderLine| line.key.reach),
-        Column::new("Brackets each", |line: &OrderLine| line.brackets_each(&press.report.blinds).map(|count| count as u64)),
+        Column::new("Brackets each", |line: &OrderLine| match line.brackets_each(&press.report.blinds) {
+            Some(count) => count.into(),
+            None => Cell::from(format!("{} in all", line.brackets)),
+        }),
         Column::new(length("Valance front"), |line: &OrderLine| line.key.valance),
         Column::new(length("Return left"), |line: &OrderLine| present(line.key.return_left)),
         Column::new(length("Return right"), |line: &OrderLine| present(line.key.return_right)),

@@ -102,7 +102,7 @@ fn counts(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookEr
     fact(pages, "Weight of all blinds (kg)", Cell::Mass(report.weight()))?;
     fact(pages, &press.money("Subtotal, known amounts"), Cell::Money(report.cost.subtotal))?;
     fact(pages, &press.money("Tax"), Cell::known(report.cost.tax.map(Cell::Money)))?;
-    fact(pages, &press.money("Total"), Cell::known(report.cost.total.map(Cell::Money)))?;
+    fact(pages, &press.money("Total"), Cell::known(press.cost.total_on(fixed::SUMMARY)))?;
     let missing: usize = report.cost.not_in_total.iter().map(|missing| missing.openings.len()).sum();
     fact(pages, "Openings not in the total", missing)
 }
@@ -119,11 +119,8 @@ fn queries(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookE
             0 => "none".to_owned(),
             causes => format!("{causes} to answer, in {} places", count.places),
         };
-        let cell = if count.causes == 0 {
-            words.into()
-        } else {
-            Cell::Link(top_of(fixed::QUERIES), words.into())
-        };
+        let cell =
+            if count.causes == 0 { words.into() } else { Cell::Link(top_of(fixed::QUERIES), words.into()) };
         fact(pages, meaning, cell)?;
     }
     Ok(())

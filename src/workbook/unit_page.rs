@@ -87,14 +87,18 @@ fn write_shared(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Workbo
         let (sheet, breaks) = match &mut open {
             Some(open) => open,
             None => {
-                let mut sheet = Sheet::new(workbook, press, page.sheet.to_string(), Keeping::Disk, Lie::Portrait)?;
+                let mut sheet =
+                    Sheet::new(workbook, press, page.sheet.to_string(), Keeping::Disk, Lie::Portrait)?;
                 set_columns(&mut sheet)?;
                 // Page breaks hold only where a sheet is not fitted to pages.
                 sheet.set_up().set_print_scale(PERCENT_OF_SHARED_PAGES);
                 open.insert((sheet, Vec::new()))
             }
         };
-        breaks.push(sheet.row());
+        // A sheet's first page needs no break; the library panics on a break at the top alone.
+        if sheet.row() > 0 {
+            breaks.push(sheet.row());
+        }
         lay(sheet, lines(press.report, &press.doubts, unit, &press.layout.unit_titles[place]))?;
     }
     match open {
