@@ -557,7 +557,7 @@ fn an_unreadable_rule_never_turns_into_the_default() {
         ("Products", &[&["Product", "Side clearance"], &["louver-89", "#REF!"]], &["stop Products!B2"]),
         (
             "Products",
-            &[&["Product", "Side clearance", "Pitch"], &["louver-89", "-1/4", "big"]],
+            &[&["Product", "Pitch", "Side clearance"], &["louver-89", "big", "-1/4"]],
             &["stop Products!B2", "stop Products!C2"],
         ),
         ("Products", &[&["Product", "Reaches"], &["louver-89", "3 in, far, 6 in"]], &["stop Products!B2"]),
@@ -569,6 +569,7 @@ fn an_unreadable_rule_never_turns_into_the_default() {
         ("Project", &[&["Item", "Value"], &["Labour rate", "#VALUE!"]], &["stop Project!B2"]),
         ("Bars", &[&["Material", "Length", "Kerf"], &["rail", "6 m", "thin"]], &["stop Bars!C2"]),
         ("Fixings", &[&["Item", "Substrate"], &["peg", "cheese"]], &["stop Fixings!B2"]),
+        ("Bars", &[&["things", "to", "saw"], &["rail", "6 m"]], &["stop Bars!A1"]),
         ("Prices", &[&["Item", "Price"], &["carrier", "-1"]], &["stop Prices!B2"]),
         // What may be unknown is unknown, with a check.
         ("Project", &[&["Item", "Value"], &["Need by", "soon"]], &["check Project!B2"]),
@@ -634,8 +635,15 @@ fn a_name_that_is_not_known_is_shown_with_the_nearest() {
         (
             "Products",
             &[&["Product", "Sid clearance"], &["louver-89", "1/4 in"]],
+            "check Products!B1: \"Sid clearance\" is not a survey heading \
+             [did you mean \"Side clearance\"?] ()"
+                .to_owned(),
+        ),
+        (
+            "Products",
+            &[&["Product", "Shade"], &["louver-89", "dark"]],
             "check Products!B1: a heading of Products is not known; nothing is taken from its column \
-             [did you mean \"Side clearance\"?] (Sid clearance)"
+             [name it as a blank survey does, or delete the column] (Shade)"
                 .to_owned(),
         ),
         (
@@ -727,8 +735,7 @@ fn a_material_without_a_bar_and_a_bar_without_a_use_are_checks() {
     ];
     assert_eq!(raised("Bars", all), Vec::<String>::new());
     let without_the_last = raised("Bars", &all[..5]);
-    let expected =
-        "check -: a material is not in Bars [did you mean \"fabric-89\"?] (louver-127: fabric-127)";
+    let expected = "check -: a material is not in Bars [look at its spelling] (louver-127: fabric-127)";
     assert_eq!(without_the_last, [expected]);
     let with_one_more = [all, &[&["rial", "6 m"]]].concat();
     let expected = "check Bars!A7: no product is cut from a material in Bars [did you mean \"rail\"?] (rial)";
@@ -848,8 +855,8 @@ fn surveys_that_say_different_things_stop_the_run_and_name_both_cells() {
     assert!(revision.iter().all(|query| query.starts_with("check")), "{revision:#?}");
 }
 
-/// The rules without their places: what they say.
-fn without_places(rules: Rules) -> impl PartialEq + std::fmt::Debug {
+/// What the rules say, without their places: each list as text.
+fn without_places(rules: Rules) -> Vec<String> {
     let Rules { project, products, stock_sizes, bars, offcuts, fixings, prices, rates, assumptions, used } =
         rules;
     let stock_sizes: Vec<_> = stock_sizes.into_iter().map(|size| StockSize { at: None, ..size }).collect();
@@ -857,8 +864,22 @@ fn without_places(rules: Rules) -> impl PartialEq + std::fmt::Debug {
     let fixings: Vec<_> = fixings.into_iter().map(|fixing| Fixing { at: None, ..fixing }).collect();
     let blinds: Vec<_> = prices.blinds.into_iter().map(|blind| BlindPrice { at: None, ..blind }).collect();
     let parts: Vec<_> = prices.parts.into_iter().map(|part| PartPrice { at: None, ..part }).collect();
-    let examples: Vec<bool> = used.iter().map(|used| used.example).collect();
-    ((project, products, stock_sizes, bars, offcuts), (fixings, blinds, parts, rates, assumptions, examples))
+    // The blank workbook answers Units itself.
+    let used = used.into_iter().filter(|used| used.rule != "Units");
+    let examples: Vec<_> = used.map(|used| (used.table, used.item, used.rule, used.example)).collect();
+    vec![
+        format!("{project:?}"),
+        format!("{products:?}"),
+        format!("{stock_sizes:?}"),
+        format!("{bars:?}"),
+        format!("{offcuts:?}"),
+        format!("{fixings:?}"),
+        format!("{blinds:?}"),
+        format!("{parts:?}"),
+        format!("{rates:?}"),
+        format!("{assumptions:?}"),
+        format!("{examples:?}"),
+    ]
 }
 
 #[test]
@@ -886,7 +907,10 @@ fn the_blank_workbook_reads_back_as_the_built_in_rules() {
         assert_eq!(sheets, expected);
         let (rules, queries) = outcome(&names, rules::build(&[grid], units));
         assert_eq!(queries, Vec::<String>::new());
-        assert_eq!(without_places(rules.expect("it reads")), without_places(built_in(units)));
+        let (read, built_in) = (without_places(rules.expect("it reads")), without_places(built_in(units)));
+        for (read, built_in) in read.iter().zip(&built_in) {
+            assert_eq!(read, built_in);
+        }
     }
 }
 
