@@ -1,5 +1,7 @@
 //! Files to cells: what a spreadsheet program writes, and what only an ill-meaning one would.
 
+#![allow(clippy::expect_used, clippy::panic, reason = "a test that cannot be set up has failed")]
+
 use std::fs::{self, File};
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
@@ -55,14 +57,18 @@ const WORKBOOK: &str =
 
 /// A workbook made by hand, with the contents of its one sheet.
 fn by_hand(folder: &TempDir, sheet: &str, shared_strings: &str) -> PathBuf {
+    with_part(folder, &format!("<worksheet>{sheet}</worksheet>"), shared_strings)
+}
+
+/// A workbook made by hand, with the whole text of its one sheet's part.
+fn with_part(folder: &TempDir, sheet: &str, shared_strings: &str) -> PathBuf {
     let path = folder.path().join("by-hand.xlsx");
     let mut archive = ZipWriter::new(File::create(&path).expect("a file"));
-    let sheet = format!("<worksheet>{sheet}</worksheet>");
     for (name, text) in [
         ("_rels/.rels", ROOT_RELATIONS),
         ("xl/workbook.xml", WORKBOOK),
         ("xl/_rels/workbook.xml.rels", RELATIONS),
-        ("xl/worksheets/sheet1.xml", &sheet),
+        ("xl/worksheets/sheet1.xml", sheet),
         ("xl/sharedStrings.xml", shared_strings),
     ] {
         archive.start_file(name, SimpleFileOptions::default()).expect("a part");
@@ -245,10 +251,18 @@ fn what_is_no_whole_workbook_is_refused() {
         with("cut.xlsx", &bytes[..length]);
     }
     // A sheet that breaks off inside a sound archive must not pass for a short one.
-    for sheet in
-        ["<sheetData><row><c><v>1</v></c></row>", "<sheetData><row><c><v>1", "<sheetData><row><c></row>"]
-    {
-        let refused = refusal(&by_hand(&folder, &format!("{sheet}<!--"), "<sst/>"));
+    for cut in [
+        "",
+        "<row>",
+        "<row><c>",
+        "<row><c><v>1",
+        "<row><c><f>1",
+        "<row><c t='inlineStr'><is>",
+        "<!--",
+        "<row><c></row>",
+    ] {
+        let sheet = format!("<worksheet><sheetData><row><c><v>1</v></c></row>{cut}");
+        let refused = refusal(&with_part(&folder, &sheet, "<sst/>"));
         assert!(refused.starts_with("FILE is damaged in its part xl/worksheets/sheet1.xml: "), "{refused}");
     }
     let refused = refusal(&by_hand(&folder, "<sheetData/>", "<sst><si><t>a"));

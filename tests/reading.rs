@@ -1,5 +1,7 @@
 //! Lengths from a tape's text, and tables from small sheets.
 
+#![allow(clippy::expect_used, clippy::panic, reason = "a test that cannot be set up has failed")]
+
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 use sillbook::grid::{Block, Grid, Row, Sheet, Value};
@@ -283,6 +285,8 @@ fn a_length_is_taken_if_one_reading_is_left() {
         (text("105,125"), SIZE, None, Inches, "Ambiguous"),
         (text("105,5"), SIZE, None, Inches, "2679.7 mm"),
         (text("105.125"), SIZE, None, Inches, "2670.175 mm"), // 105.125 x 25.4
+        // A point never groups inches, though 1125 in is under 30 m.
+        (text("1.125"), LENGTH, None, Inches, "28.575 mm"),
         (text("1.125 in"), LENGTH, None, Millimetres, "28.575 mm"),
         (text("1 450"), SIZE, None, Millimetres, "1450 mm"),
         (number("10"), SIZE, None, Millimetres, "10 mm"),
@@ -384,7 +388,7 @@ fn an_unread_cell_says_what_was_written_and_what_it_could_mean() {
     };
     let depth = unread(&text("2,692"), &openings::RECESS_DEPTH, Units::Millimetres);
     assert_eq!(depth.message, "Recess depth can be read in more than one way");
-    assert_eq!(depth.written, "\"2,692\": 2.692 mm or 2692 mm");
+    assert_eq!(depth.written, "\"2,692\": 2692 mm or 2.692 mm");
     let width = unread(&number("5"), &openings::WIDTH, Units::Millimetres);
     assert_eq!(
         (width.message.as_str(), width.written.as_str()),

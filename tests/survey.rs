@@ -230,8 +230,10 @@ fn an_opening_is_shown_by_the_shortest_name_that_is_unique() {
     ];
     for (rows, expected) in cases {
         let rows: Vec<String> = rows.iter().map(|row| format!("{row} | Hall | 40 | 60")).collect();
-        let (survey, lines) =
-            read(&format!("[Openings]\nBuilding | Unit | Opening | Room | Width | Height\n{}", rows.join("\n")));
+        let (survey, lines) = read(&format!(
+            "[Openings]\nBuilding | Unit | Opening | Room | Width | Height\n{}",
+            rows.join("\n")
+        ));
         assert_eq!(names(&survey), expected, "{rows:?}");
         assert_eq!(lines, [] as [&str; 0], "{rows:?}");
     }
@@ -355,10 +357,7 @@ fn a_cell_that_decides_what_is_made_holds_its_opening_when_it_cannot_be_read() {
 
 #[test]
 fn a_date_for_an_id_holds_the_row_and_says_to_format_the_column_as_text() {
-    let run = surveys(&[(
-        "survey.xlsx",
-        "[Openings]\nOpening | Width | Height\n2026-03-04 | 40 | 60",
-    )]);
+    let run = surveys(&[("survey.xlsx", "[Openings]\nOpening | Width | Height\n2026-03-04 | 40 | 60")]);
     let checked = survey::read(&run.grids, Units::Inches).expect("the survey holds openings");
     assert!(is_held(&checked.value.openings[0]));
     let [query] = checked.queries.as_slice() else { panic!("one query: {:?}", checked.queries) };
@@ -550,7 +549,10 @@ fn a_file_without_openings_is_an_error_that_names_its_sheets() {
     let none = read("[Cover]\nA made-up tower\n[Prices]\nItem | Price\nwand | 1");
     assert_eq!(
         none,
-        SurveyError::NoOpenings { survey: "survey.xlsx".into(), sheets: vec!["Cover".into(), "Prices".into()] }
+        SurveyError::NoOpenings {
+            survey: "survey.xlsx".into(),
+            sheets: vec!["Cover".into(), "Prices".into()]
+        }
     );
     assert_eq!(
         none.to_string(),
@@ -565,7 +567,9 @@ fn a_file_without_openings_is_an_error_that_names_its_sheets() {
 fn a_million_blinds_are_read_and_one_more_is_not() {
     let rows = |last: u32| {
         let full = (0..99).map(|row| format!("W{row} | 10000 | 40 | 60\n")).collect::<String>();
-        format!("[Openings]\nOpening | Quantity | Width | Height\n{full}W99 | 9999 | 40 | 60\nW100 | {last} | 40 | 60")
+        format!(
+            "[Openings]\nOpening | Quantity | Width | Height\n{full}W99 | 9999 | 40 | 60\nW100 | {last} | 40 | 60"
+        )
     };
     // 99 x 10,000 + 9,999 + 1 = 1,000,000.
     assert!(survey::read(&[grid(&rows(1))], Units::Inches).is_ok());
@@ -591,7 +595,11 @@ fn units_come_from_the_command_then_the_project_then_headings_and_cells() {
         (IN_NOTHING, Some(Units::Millimetres), Units::Millimetres),
         (MIXED, Some(Units::Inches), Units::Inches),
         // The project settles what bare numbers are in; a heading may name another unit.
-        ("[Project]\nUnits | in\n[Openings]\nOpening | Width | Recess depth (mm)\nW1 | 40 | 80", None, Units::Inches),
+        (
+            "[Project]\nUnits | in\n[Openings]\nOpening | Width | Recess depth (mm)\nW1 | 40 | 80",
+            None,
+            Units::Inches,
+        ),
         ("[Openings]\nOpening | Width | Height\nW1 | 40 | 8' 10\"", None, Units::Inches),
         ("[Types]\nType | Width (cm)\nA | 90\n[Openings]\nOpening | Type\nW1 | A", None, Units::Millimetres),
     ];
@@ -617,7 +625,8 @@ fn units_that_nothing_names_or_that_disagree_stop_the_run() {
     let one = settle(&[("a.xlsx", IN_MM), ("b.xlsx", IN_NOTHING)]).expect_err("b names none");
     assert_eq!(one, UnitsError::Unnamed { survey: "b.xlsx".into() });
 
-    let furlongs = settle(&[("a.xlsx", "[Project]\nUnits | furlong\n[Openings]\nOpening | Width (in)\nW1 | 40")]);
+    let furlongs =
+        settle(&[("a.xlsx", "[Project]\nUnits | furlong\n[Openings]\nOpening | Width (in)\nW1 | 40")]);
     assert!(matches!(furlongs, Err(UnitsError::Unreadable { .. })), "{furlongs:?}");
 }
 
@@ -645,7 +654,9 @@ fn queries_gather_by_cause_whatever_their_order() {
     let gathered = gather(queries);
     let shown: Vec<(Severity, &str, Vec<Option<usize>>)> = gathered
         .iter()
-        .map(|cause| (cause.severity, &*cause.message, cause.places.iter().map(|place| place.opening).collect()))
+        .map(|cause| {
+            (cause.severity, &*cause.message, cause.places.iter().map(|place| place.opening).collect())
+        })
         .collect();
     assert_eq!(
         shown,
@@ -664,9 +675,7 @@ fn queries_gather_by_cause_whatever_their_order() {
 
 #[test]
 fn each_choice_lists_its_words_in_the_order_of_the_schema() {
-    use survey::{
-        Control, DepthTo, Draw, EndsAt, Floor, Leaf, MountWanted, Opens, Source, Substrate,
-    };
+    use survey::{Control, DepthTo, Draw, EndsAt, Floor, Leaf, MountWanted, Opens, Source, Substrate};
     fn check<T: std::fmt::Display>(column: &schema::Column, all: &[T]) {
         let schema::Kind::Choice(words) = column.kind else { panic!("{} is a choice", column.name) };
         let spelled: Vec<String> = all.iter().map(T::to_string).collect();

@@ -1,6 +1,24 @@
 //! What any output shows, borrowed from the stages. The writers lay it out and compute nothing.
 
+mod doubts;
 pub mod expr;
+mod install;
+mod labels;
+mod loose;
+mod saw;
+mod state;
+mod totals;
+mod units;
+mod words;
+
+pub use doubts::{Doubt, Doubts};
+pub use install::Hanging;
+pub use labels::{ColourTotal, Labels};
+pub use loose::LooseCount;
+pub use saw::{Cut, Leftovers};
+pub use state::State;
+pub use totals::QueryCount;
+pub use units::{Load, Unit};
 
 use crate::cost::Cost;
 use crate::cutting::Cuts;

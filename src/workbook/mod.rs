@@ -1,5 +1,155 @@
-//! The workbooks that are written: the blank survey, and the fit-out.
+//! The fit-out workbook. Each sheet is one file here, made of columns that are declared as data;
+//! [`look`] holds every format, [`layout`] every address and [`cell`] the one way from an exact
+//! number to the one that a spreadsheet stores. Nothing is computed here but where things stand.
 
 mod blank;
+mod cell;
+mod cost_rows;
+mod cost_summary;
+mod cut_list;
+mod hardware;
+mod install_index;
+mod layout;
+mod look;
+mod names;
+mod openings;
+mod order;
+mod pages;
+mod queries;
+mod rules_used;
+mod sheet;
+mod summary;
+mod unit_page;
+mod working;
 
-pub use blank::{BlankError, blank};
+use std::io::{Seek, Write};
+
+use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
+use thiserror::Error;
+
+use self::cost_rows::CostRows;
+use self::layout::Layout;
+pub use self::blank::{BlankError, blank};
+pub use self::layout::Limits;
+use self::look::Look;
+use crate::length::{Length, Units, fraction_of_inch};
+use crate::place::CellRef;
+use crate::report::{Doubts, Report, Unit};
+
+/// Why a workbook could not be written.
+#[derive(Debug, Error)]
+pub enum WorkbookError {
+    /// The file could not be put together or written.
+    #[error("the workbook could not be written: {0}")]
+    File(#[from] XlsxError),
+    /// A sheet that cannot go on elsewhere has no room left.
+    #[error("sheet {sheet} is full: a sheet holds {rows} rows")]
+    Full {
+        /// The sheet's name.
+        sheet: String,
+        /// Rows that a sheet holds.
+        rows: u32,
+    },
+}
+
+/// What every sheet is written from.
+struct Press<'r> {
+    report: &'r Report<'r>,
+    /// The building's units, in survey order.
+    units: Vec<Unit<'r>>,
+    /// Queries by opening.
+    doubts: Doubts<'r>,
+    look: Look,
+    layout: Layout,
+    /// Rows and formulas of the cost summary.
+    cost: CostRows<'r>,
+    limits: Limits,
+}
+
+/// Writes the whole workbook. The same report gives the same bytes.
+///
+/// # Errors
+/// If `out` fails, or a temporary file for the long sheets cannot be made.
+pub fn write(report: &Report<'_>, out: &mut (impl Write + Seek + Send)) -> Result<(), WorkbookError> {
+    write_within(report, Limits::SPREADSHEET, out)
+}
+
+/// Writes the whole workbook within tighter limits than a spreadsheet's own.
+///
+/// # Errors
+/// As [`write`].
+pub fn write_within(
+    report: &Report<'_>,
+    limits: Limits,
+    out: &mut (impl Write + Seek + Send),
+) -> Result<(), WorkbookError> {
+    let mut workbook = Workbook::new();
+    // The file's own date is fixed: a clock would make two files of one survey differ.
+    let written = ExcelDateTime::from_ymd(2000, 1, 1)?;
+    let title = format!("Fit-out {}", report.rules.project.name);
+    workbook
+        .set_properties(&DocProperties::new().set_title(title.trim_end()).set_creation_datetime(&written));
+
+    let units = report.units();
+    let doubts = Doubts::of(report);
+    let layout = Layout::new(report, &units, limits, |unit| unit_page::rows(report, &doubts, unit));
+    let look = Look::new(report.rules.project.currency);
+    let press = Press { report, units, doubts, look, layout, cost: CostRows::of(report), limits };
+
+    summary::write(&mut workbook, &press)?;
+    queries::write(&mut workbook, &press)?;
+    openings::write(&mut workbook, &press)?;
+    order::write(&mut workbook, &press)?;
+    cut_list::write(&mut workbook, &press)?;
+    hardware::write(&mut workbook, &press)?;
+    install_index::write(&mut workbook, &press)?;
+    unit_page::write(&mut workbook, &press)?;
+    cost_summary::write(&mut workbook, &press)?;
+    working::write(&mut workbook, &press)?;
+    rules_used::write(&mut workbook, &press)?;
+    workbook.save_to_writer(out)?;
+    Ok(())
+}
+
+impl Press<'_> {
+    /// The units in which the sheets show lengths.
+    fn length_units(&self) -> Units {
+        self.report.rules.project.units
+    }
+
+    /// A heading over lengths: `Width (in)`.
+    fn lengths(&self, heading: &str) -> String {
+        format!("{heading} ({})", self.length_units().symbol())
+    }
+
+    /// A heading over money: `Amount (USD)`.
+    fn money(&self, heading: &str) -> String {
+        format!("{heading} ({})", self.report.rules.project.currency)
+    }
+
+    /// A length in words, in the survey's units, or in millimetres where those alone give it exactly.
+    fn exact(&self, length: Length) -> String {
+        const TENTH_MM: i64 = Length::from_mm(1).nm() / 10;
+        let on_a_tape = fraction_of_inch(length, 64).is_some();
+        match self.length_units() {
+            Units::Inches if !on_a_tape && length.nm() % TENTH_MM == 0 => length.show(Units::Millimetres),
+            units => length.show(units),
+        }
+    }
+
+    /// A survey cell as text: `Openings!F42`.
+    fn cell(&self, at: CellRef) -> String {
+        self.report.sheets.show(at)
+    }
+
+    /// An opening's name, as every list shows it.
+    fn name(&self, opening: usize) -> &str {
+        &self.report.survey.openings[opening].who.name
+    }
+}
+
+/// Stands on every sheet that says left or right.
+const LEFT_AND_RIGHT: &str = "Left and right are as seen from inside the room.";
+/// Stands on every sheet that gives heights.
+const HEIGHTS: &str =
+    "Heights are above the floor as it is on the day; where a floor is still to come, the opening says so.";

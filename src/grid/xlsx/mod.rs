@@ -18,7 +18,7 @@ use super::guard::{Budget, Package, Part};
 use super::number::Epoch;
 pub(super) use sheet::SheetCells;
 use styles::Shown;
-use xml::{Attributes, Damage};
+use xml::{Attributes, Damage, breaks_off};
 
 /// What every sheet of a workbook refers to.
 #[derive(Default)]
@@ -102,7 +102,10 @@ fn relationships(package: &mut Package, of: &str) -> Result<Vec<Related>, Proble
                         part: resolved(folder, &attributes.text("Target")?),
                     });
                 }
-                Event::Eof => return Ok(related),
+                Event::End(element) if element.local_name().as_ref() == "Relationships" => {
+                    return Ok(related);
+                }
+                Event::Eof => return Err(breaks_off()),
                 _ => {}
             }
             buffer.clear();
@@ -147,7 +150,10 @@ fn sheets(package: &mut Package, main: &str) -> Result<(Vec<(String, String)>, E
                     }
                     _ => {}
                 },
-                Event::Eof => return Ok((sheets, epoch)),
+                Event::End(element) if element.local_name().as_ref() == "workbook" => {
+                    return Ok((sheets, epoch));
+                }
+                Event::Eof => return Err(breaks_off()),
                 _ => {}
             }
             buffer.clear();

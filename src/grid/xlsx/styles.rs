@@ -3,7 +3,7 @@
 use quick_xml::events::Event;
 use std::collections::BTreeMap;
 
-use super::xml::{Attributes, Damage};
+use super::xml::{Attributes, Damage, breaks_off};
 use crate::grid::guard::Part;
 
 /// How a number is shown.
@@ -40,8 +40,12 @@ pub(super) fn read(mut part: Part<'_>) -> Result<Vec<Shown>, Damage> {
                 }
                 _ => {}
             },
-            Event::End(element) if element.local_name().as_ref() == list => list.clear(),
-            Event::Eof => return Ok(styles),
+            Event::End(element) => match element.local_name().as_ref() {
+                "styleSheet" => return Ok(styles),
+                ended if ended == list => list.clear(),
+                _ => {}
+            },
+            Event::Eof => return Err(breaks_off()),
             _ => {}
         }
     }

@@ -1,0 +1,78 @@
+//! Which openings an order line goes to, numbered as its labels are, and totals by colour.
+
+use std::collections::BTreeMap;
+
+use super::Report;
+use crate::order::OrderLine;
+use crate::query::OpeningIndex;
+use crate::sizing::Release;
+
+/// The labels of one opening's blinds: `3 to 5 of 12` of its line, both ends included.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Labels {
+    /// The order line.
+    pub line: usize,
+    /// The opening.
+    pub opening: OpeningIndex,
+    /// Number of its first blind within the line, from 1.
+    pub first: u64,
+    /// Number of its last.
+    pub last: u64,
+    /// Blinds of the line.
+    pub of: u64,
+}
+
+impl Labels {
+    /// `1 of 3`, or `2 to 3 of 3`.
+    pub fn words(&self) -> String {
+        let Labels { first, last, of, .. } = self;
+        if first == last { format!("{first} of {of}") } else { format!("{first} to {last} of {of}") }
+    }
+}
+
+/// What is ordered of one product in one colour.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ColourTotal<'r> {
+    /// The product.
+    pub product: &'r str,
+    /// The colour.
+    pub colour: &'r str,
+    /// Blinds to make now.
+    pub to_make: u64,
+    /// Blinds that are provisional.
+    pub provisional: u64,
+    /// Louvers of both.
+    pub louvers: u64,
+}
+
+impl Report<'_> {
+    /// The labels of a line's openings, in survey order.
+    pub fn labels<'a>(&'a self, line: &'a OrderLine) -> impl Iterator<Item = Labels> + 'a {
+        line.openings.iter().scan(0, |done, &opening| {
+            let first = *done + 1;
+            *done += u64::from(self.survey.openings[opening].who.quantity);
+            Some(Labels { line: line.line, opening, first, last: *done, of: line.quantity })
+        })
+    }
+
+    /// Blinds and louvers by product and colour, in their alphabetical order.
+    pub fn colour_totals(&self) -> Vec<ColourTotal<'_>> {
+        let mut totals: BTreeMap<(&str, &str), ColourTotal<'_>> = BTreeMap::new();
+        for line in &self.order.lines {
+            let (product, colour): (&str, &str) = (&line.key.product, &line.key.colour);
+            let total = totals.entry((product, colour)).or_insert(ColourTotal {
+                product,
+                colour,
+                to_make: 0,
+                provisional: 0,
+                louvers: 0,
+            });
+            match line.key.release {
+                Release::Make => total.to_make += line.quantity,
+                Release::Provisional => total.provisional += line.quantity,
+            }
+            total.louvers += line.quantity * u64::from(line.key.louver_count);
+        }
+        totals.into_values().collect()
+    }
+}

@@ -1,0 +1,66 @@
+//! Hardware as it is shown: what is bought, and loose counts by floor and unit.
+
+use super::Report;
+use crate::hardware::HardwareItem;
+
+/// How many of an item one place needs, loose.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LooseCount<'r> {
+    /// The building; empty if blank.
+    pub building: &'r str,
+    /// The floor; empty if blank.
+    pub floor: &'r str,
+    /// The unit; empty if blank, and for a whole floor.
+    pub unit: &'r str,
+    /// Position of the item in [`Hardware::items`](crate::hardware::Hardware::items).
+    pub item: usize,
+    /// How many.
+    pub count: u64,
+}
+
+impl HardwareItem {
+    /// Needed and spare together.
+    pub fn total(&self) -> u64 {
+        self.needed + self.spare
+    }
+
+    /// What whole packs leave over; `None` if the pack is not known.
+    pub fn left_over(&self) -> Option<u64> {
+        let bought = self.packs? * u64::from(self.pack_of?);
+        (bought + self.comes_with_blinds).checked_sub(self.total())
+    }
+}
+
+impl Report<'_> {
+    /// Counts by unit, in survey order, each unit's items in the order of the list.
+    pub fn loose_by_unit(&self) -> impl Iterator<Item = LooseCount<'_>> {
+        self.hardware.by_unit.iter().flat_map(|unit| {
+            unit.counts.iter().map(|(&item, &count)| LooseCount {
+                building: &unit.building,
+                floor: &unit.floor,
+                unit: &unit.unit,
+                item,
+                count,
+            })
+        })
+    }
+
+    /// The same added up by building and floor, floors in survey order of first mention.
+    pub fn loose_by_floor(&self) -> Vec<LooseCount<'_>> {
+        let mut floors: Vec<(&str, &str)> = Vec::new();
+        let mut order = std::collections::BTreeMap::new();
+        let mut counts = std::collections::BTreeMap::<(usize, usize), u64>::new();
+        for loose in self.loose_by_unit() {
+            let place = *order.entry((loose.building, loose.floor)).or_insert_with(|| {
+                floors.push((loose.building, loose.floor));
+                floors.len() - 1
+            });
+            *counts.entry((place, loose.item)).or_default() += loose.count;
+        }
+        let at = |((place, item), count): ((usize, usize), u64)| {
+            let (building, floor) = floors[place];
+            LooseCount { building, floor, unit: "", item, count }
+        };
+        counts.into_iter().map(at).collect()
+    }
+}

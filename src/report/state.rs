@@ -1,0 +1,60 @@
+//! What became of each opening, and of the job as a whole.
+
+use serde::Serialize;
+
+use super::Report;
+use crate::query::OpeningIndex;
+use crate::sizing::Release;
+
+/// What became of an opening.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum State {
+    /// Sized and free to be made.
+    Sized,
+    /// Sized, but not to be made until it is measured with a tape.
+    Provisional,
+    /// Held back by a stop.
+    Held,
+}
+
+impl State {
+    /// The word that every output uses.
+    pub const fn word(self) -> &'static str {
+        match self {
+            State::Sized => "sized",
+            State::Provisional => "provisional",
+            State::Held => "held",
+        }
+    }
+}
+
+impl Report<'_> {
+    /// What became of an opening.
+    pub fn state(&self, opening: OpeningIndex) -> State {
+        match self.blinds.get(opening).and_then(Option::as_ref).map(|blind| blind.sizing.release) {
+            Some(Release::Make) => State::Sized,
+            Some(Release::Provisional) => State::Provisional,
+            None => State::Held,
+        }
+    }
+
+    /// Whether nothing is held and nothing provisional, and every row with a size is an opening.
+    pub fn complete(&self) -> bool {
+        self.counts.held == 0 && self.counts.provisional == 0 && self.nameless_rows() == 0
+    }
+
+    /// Rows with a size but nothing that says which opening it is: a stop each, and in no list.
+    pub fn nameless_rows(&self) -> u64 {
+        self.counts.rows.saturating_sub(self.survey.openings.len() as u64)
+    }
+
+    /// `COMPLETE`, or `INCOMPLETE` and what is missing.
+    pub fn verdict(&self) -> String {
+        if self.complete() {
+            "COMPLETE".to_owned()
+        } else {
+            format!("INCOMPLETE: {} held, {} provisional", self.counts.held, self.counts.provisional)
+        }
+    }
+}

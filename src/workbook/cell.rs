@@ -1,0 +1,277 @@
+//! What a cell can hold. Text from a survey is text and nothing else; the one place where an
+//! exact number becomes the floating-point number that a spreadsheet stores.
+
+use std::borrow::Cow;
+use std::sync::Arc;
+
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+
+use super::look::Shown;
+use crate::angle::Angle;
+use crate::length::{Length, Units};
+use crate::report::expr::{Address, Formula};
+use crate::tables::Date;
+
+/// Most UTF-16 units that a cell holds.
+const LONGEST_TEXT: usize = 32_767;
+/// Ends a text that was too long for its cell.
+const CUT_MARK: &str = " … (cut: too long for a cell)";
+/// Stands for a character that has no place in a cell.
+const REFUSED_MARK: char = '\u{FFFD}';
+/// What a cell says where a figure is not known: never 0.
+const UNKNOWN: &str = "unknown";
+
+/// What one cell holds.
+#[derive(Clone, Debug)]
+pub(super) enum Cell<'r> {
+    /// Nothing: the figure does not apply.
+    Blank,
+    /// Text, written as text whatever it looks like.
+    Text(Cow<'r, str>),
+    /// A length in the survey's units, inches as fractions.
+    Length(Length),
+    /// A length in the survey's units, as a decimal number.
+    Decimal(Length),
+    /// A count.
+    Whole(u64),
+    /// An amount in the project's currency.
+    Money(Decimal),
+    /// A plain decimal number.
+    Number(Decimal),
+    /// Kilograms.
+    Mass(Decimal),
+    /// A share of one.
+    Share(Decimal),
+    /// Degrees.
+    Angle(Angle),
+    /// A calendar date.
+    Date(Date),
+    /// Text that leads to a cell of this workbook.
+    Link(Address, Cow<'r, str>),
+    /// A formula for money, with its result.
+    Formula(Formula),
+}
+
+/// What a spreadsheet stores for a cell.
+pub(super) enum Stored<'c> {
+    /// Nothing but its format.
+    Blank,
+    /// Text.
+    Text(Cow<'c, str>),
+    /// A number and how it is shown.
+    Number(f64, Shown),
+    /// Text that leads to a cell.
+    Link(&'c Address, Cow<'c, str>),
+    /// A formula, its result and how that is shown.
+    Formula(&'c Formula, Shown),
+}
+
+impl<'r> Cell<'r> {
+    /// The cell of a figure, or the word `unknown`.
+    pub(super) fn known(figure: Option<impl Into<Cell<'r>>>) -> Cell<'r> {
+        figure.map_or(Cell::Text(Cow::Borrowed(UNKNOWN)), Into::into)
+    }
+
+    /// What the spreadsheet stores.
+    pub(super) fn stored(&self, units: Units) -> Stored<'_> {
+        let exact = |number: Decimal, shown| match number.to_f64() {
+            Some(number) if number.is_finite() => Stored::Number(number, shown),
+            _ => Stored::Text(Cow::Borrowed(UNKNOWN)),
+        };
+        match self {
+            Cell::Blank => Stored::Blank,
+            Cell::Text(text) if text.is_empty() => Stored::Blank,
+            Cell::Text(text) => Stored::Text(clean(text)),
+            Cell::Length(length) => exact(length.in_unit(units.unit()), Shown::of_length(*length, units)),
+            Cell::Decimal(length) => {
+                let shown = match units {
+                    Units::Inches => Shown::Thousandths,
+                    Units::Millimetres => Shown::Tenths,
+                };
+                exact(length.in_unit(units.unit()), shown)
+            }
+            Cell::Whole(count) => exact(Decimal::from(*count), Shown::Whole),
+            Cell::Money(amount) => exact(*amount, Shown::Money),
+            Cell::Number(number) => exact(*number, Shown::number(*number)),
+            Cell::Mass(kilograms) => exact(*kilograms, Shown::Mass),
+            Cell::Share(share) => exact(*share, Shown::Share),
+            Cell::Angle(angle) => exact(angle.degrees(), Shown::Angle),
+            Cell::Date(date) => match serial_day(*date) {
+                Some(day) => exact(Decimal::from(day), Shown::Date),
+                None => Stored::Text(Cow::Owned(date.to_string())),
+            },
+            Cell::Formula(formula) => Stored::Formula(formula, Shown::Money),
+            Cell::Link(address, text) => Stored::Link(address, clean(text)),
+        }
+    }
+
+    /// How many lines the cell takes where so many characters fit on one: words wrap whole, so a
+    /// line is counted as nine tenths full.
+    pub(super) fn lines(&self, characters: usize) -> usize {
+        match self {
+            Cell::Text(text) | Cell::Link(_, text) if text.len() > characters || text.contains('\n') => {
+                let wrapped = |line: &str| {
+                    let length = line.chars().count();
+                    if length <= characters { 1 } else { (length * 10).div_ceil(characters * 9) }
+                };
+                text.lines().map(wrapped).sum()
+            }
+            _ => 1,
+        }
+    }
+
+    /// About how many characters wide the cell shows.
+    pub(super) fn characters(&self) -> usize {
+        match self {
+            Cell::Blank => 0,
+            Cell::Text(text) | Cell::Link(_, text) => {
+                text.lines().map(|line| line.chars().count()).max().unwrap_or(0)
+            }
+            Cell::Whole(count) => count.checked_ilog10().map_or(1, |digits| digits as usize * 4 / 3 + 1),
+            Cell::Angle(_) | Cell::Share(_) | Cell::Mass(_) => 6,
+            Cell::Length(_) | Cell::Decimal(_) => 9,
+            Cell::Money(_) | Cell::Formula(_) | Cell::Number(_) | Cell::Date(_) => 12,
+        }
+    }
+}
+
+impl From<Length> for Cell<'_> {
+    fn from(length: Length) -> Self {
+        Cell::Length(length)
+    }
+}
+
+impl From<Angle> for Cell<'_> {
+    fn from(angle: Angle) -> Self {
+        Cell::Angle(angle)
+    }
+}
+
+impl From<Date> for Cell<'_> {
+    fn from(date: Date) -> Self {
+        Cell::Date(date)
+    }
+}
+
+impl From<Formula> for Cell<'_> {
+    fn from(formula: Formula) -> Self {
+        Cell::Formula(formula)
+    }
+}
+
+impl From<u64> for Cell<'_> {
+    fn from(count: u64) -> Self {
+        Cell::Whole(count)
+    }
+}
+
+impl From<u32> for Cell<'_> {
+    fn from(count: u32) -> Self {
+        Cell::Whole(u64::from(count))
+    }
+}
+
+impl From<usize> for Cell<'_> {
+    fn from(count: usize) -> Self {
+        Cell::Whole(count as u64)
+    }
+}
+
+impl<'r> From<&'r str> for Cell<'r> {
+    fn from(text: &'r str) -> Self {
+        Cell::Text(Cow::Borrowed(text))
+    }
+}
+
+impl<'r> From<&'r Arc<str>> for Cell<'r> {
+    fn from(text: &'r Arc<str>) -> Self {
+        Cell::Text(Cow::Borrowed(text))
+    }
+}
+
+/// A blank where the figure does not apply.
+impl<'r, V: Into<Cell<'r>>> From<Option<V>> for Cell<'r> {
+    fn from(figure: Option<V>) -> Self {
+        figure.map_or(Cell::Blank, Into::into)
+    }
+}
+
+impl From<String> for Cell<'_> {
+    fn from(text: String) -> Self {
+        Cell::Text(Cow::Owned(text))
+    }
+}
+
+/// Days as spreadsheets count them from 1899-12-30; `None` before their first day.
+fn serial_day(date: Date) -> Option<i32> {
+    let day = date.days_since(Date::from_ymd(1899, 12, 30)?);
+    (day > 0).then_some(day)
+}
+
+/// `text` as a cell can hold it: what XML refuses is replaced by a visible mark, and what is too
+/// long is cut with one.
+fn clean(text: &str) -> Cow<'_, str> {
+    let refused =
+        |letter: char| (letter.is_control() && letter != '\n') || matches!(letter, '\u{FFFE}' | '\u{FFFF}');
+    let legal: Cow<'_, str> = if text.contains(refused) {
+        Cow::Owned(
+            text.chars()
+                .filter(|&letter| letter != '\r')
+                .map(|letter| match letter {
+                    '\t' => ' ',
+                    letter if refused(letter) => REFUSED_MARK,
+                    letter => letter,
+                })
+                .collect(),
+        )
+    } else {
+        Cow::Borrowed(text)
+    };
+    if legal.len() <= LONGEST_TEXT || legal.encode_utf16().count() <= LONGEST_TEXT {
+        return legal;
+    }
+    let room = LONGEST_TEXT - CUT_MARK.encode_utf16().count();
+    let mut units = 0;
+    let kept: String = legal
+        .chars()
+        .take_while(|letter| {
+            units += letter.len_utf16();
+            units <= room
+        })
+        .collect();
+    Cow::Owned(kept + CUT_MARK)
+}
+
+#[cfg(test)]
+mod tests {
+    use rust_decimal::Decimal;
+
+    use super::{Cell, LONGEST_TEXT, Stored, clean};
+    use crate::length::{Length, Units};
+
+    #[test]
+    fn what_a_cell_cannot_hold_is_marked() {
+        assert_eq!(clean("=1+1"), "=1+1");
+        assert_eq!(clean("two\r\nlines\tand a bell\u{7}"), "two\nlines and a bell\u{FFFD}");
+        let long = clean(&"𝔸".repeat(LONGEST_TEXT)).into_owned();
+        assert!(long.ends_with("(cut: too long for a cell)"));
+        assert!(long.encode_utf16().count() <= LONGEST_TEXT);
+    }
+
+    #[test]
+    fn a_length_is_stored_in_the_surveys_units() {
+        // 105 1/2 in = 2,679.7 mm.
+        let length = Length::sixty_fourths(105 * 64 + 32);
+        let stored = |units| match Cell::Length(length).stored(units) {
+            Stored::Number(number, _) => number,
+            _ => f64::NAN,
+        };
+        assert_eq!(stored(Units::Inches), 105.5);
+        assert_eq!(stored(Units::Millimetres), 2679.7);
+        assert!(
+            matches!(Cell::known(None::<Length>).stored(Units::Inches), Stored::Text(word) if word == "unknown")
+        );
+        assert!(matches!(Cell::Money(Decimal::new(1255, 2)).stored(Units::Inches), Stored::Number(12.55, _)));
+    }
+}

@@ -1,0 +1,165 @@
+//! Where things stand: the limits of a sheet, addresses, and which sheet and row each opening
+//! and unit is on. Worked out before anything is written, so that any sheet can lead to any other.
+
+use super::names::Names;
+use crate::place::column_letters;
+use crate::query::OpeningIndex;
+use crate::report::expr::Address;
+use crate::report::{Report, Unit};
+use crate::survey::NO_UNIT;
+
+/// The fixed sheets, in the order of the workbook; the units' sheets stand before `Cost summary`.
+pub(super) mod fixed {
+    pub(in crate::workbook) const SUMMARY: &str = "Summary";
+    pub(in crate::workbook) const QUERIES: &str = "Queries";
+    pub(in crate::workbook) const OPENINGS: &str = "Openings";
+    pub(in crate::workbook) const ORDER: &str = "Order";
+    pub(in crate::workbook) const CUT_LIST: &str = "Cut list";
+    pub(in crate::workbook) const HARDWARE: &str = "Hardware";
+    pub(in crate::workbook) const INSTALL_INDEX: &str = "Install index";
+    pub(in crate::workbook) const INSTALL: &str = "Install";
+    pub(in crate::workbook) const COST_SUMMARY: &str = "Cost summary";
+    pub(in crate::workbook) const WORKING: &str = "Working";
+    pub(in crate::workbook) const RULES_USED: &str = "Rules used";
+
+    pub(in crate::workbook) const ALL: [&str; 11] = [
+        SUMMARY,
+        QUERIES,
+        OPENINGS,
+        ORDER,
+        CUT_LIST,
+        HARDWARE,
+        INSTALL_INDEX,
+        INSTALL,
+        COST_SUMMARY,
+        WORKING,
+        RULES_USED,
+    ];
+}
+
+/// What a workbook may hold at most before it goes on elsewhere.
+#[derive(Clone, Copy, Debug)]
+pub struct Limits {
+    /// Rows of one sheet; a table that needs more goes on on the next.
+    pub rows: u32,
+    /// Links on one sheet; past it a link is written as plain text.
+    pub links: u32,
+    /// Units with a sheet each; with more, and in parts of this many, install pages follow one
+    /// another on `Install 1`, `Install 2`…
+    pub unit_sheets: usize,
+}
+
+impl Limits {
+    /// What spreadsheet programs allow: rows and links by their file format; page breaks on a
+    /// sheet (1,023) and sheets that a program still opens gladly, from experience.
+    pub const SPREADSHEET: Limits = Limits { rows: 1_048_576, links: 65_530, unit_sheets: 1_000 };
+}
+
+/// The first cell of a sheet.
+pub(super) fn top_of(sheet: &str) -> Address {
+    Address { sheet: sheet.into(), row: 0, column: 0 }
+}
+
+/// A cell as a link within the workbook spells it: `internal:'Order'!A1`.
+pub(super) fn link_to(address: &Address) -> String {
+    let sheet = address.sheet.replace('\'', "''");
+    format!("internal:'{sheet}'!{}{}", column_letters(address.column), u64::from(address.row) + 1)
+}
+
+/// Rows above the first row of a table on a sheet of openings: title, remark and headings.
+pub(super) const ROWS_ABOVE_OPENINGS: u32 = 3;
+
+/// Where openings and units stand.
+pub(super) struct Layout {
+    limits: Limits,
+    /// Name of each unit as the sheets show it, in the order of the report's units.
+    pub unit_titles: Vec<String>,
+    /// Where each unit's page begins.
+    unit_pages: Vec<Address>,
+    /// Position of each opening's unit.
+    unit_of: Vec<usize>,
+}
+
+impl Layout {
+    /// Lays out the openings and gives the units' sheets their names. Where the units share
+    /// sheets, `page_rows` says how many rows a unit's page takes.
+    pub(super) fn new(
+        report: &Report<'_>,
+        units: &[Unit<'_>],
+        limits: Limits,
+        page_rows: impl Fn(&Unit<'_>) -> u32,
+    ) -> Layout {
+        let mut unit_of = vec![0; report.survey.openings.len()];
+        for (place, unit) in units.iter().enumerate() {
+            for &opening in &unit.openings {
+                unit_of[opening] = place;
+            }
+        }
+        let unit_titles: Vec<String> = units.iter().map(title).collect();
+        let unit_pages = if units.len() <= limits.unit_sheets {
+            let mut names = Names::keeping_free(&fixed::ALL);
+            unit_titles.iter().map(|title| top_of(&names.give(title))).collect()
+        } else {
+            shared_pages(units, limits, page_rows)
+        };
+        Layout { limits, unit_titles, unit_pages, unit_of }
+    }
+
+    /// Whether install pages share sheets instead of having one each.
+    pub(super) fn pages_share_sheets(&self) -> bool {
+        self.unit_pages.len() > self.limits.unit_sheets
+    }
+
+    /// Where a unit's page begins.
+    pub(super) fn unit_page(&self, unit: usize) -> Address {
+        self.unit_pages[unit].clone()
+    }
+
+    /// Where the page of an opening's unit begins.
+    pub(super) fn page_of(&self, opening: OpeningIndex) -> Address {
+        self.unit_page(self.unit_of[opening])
+    }
+
+    /// The row of an opening on `Openings` or where that goes on.
+    pub(super) fn opening_row(&self, opening: OpeningIndex) -> Address {
+        let on_a_sheet = (self.limits.rows - ROWS_ABOVE_OPENINGS) as usize;
+        let row = u32::try_from(opening % on_a_sheet).unwrap_or(u32::MAX);
+        Address {
+            sheet: continued(fixed::OPENINGS, opening / on_a_sheet + 1).into(),
+            row: ROWS_ABOVE_OPENINGS + row,
+            column: 0,
+        }
+    }
+}
+
+/// `Order`, and where that is full `Order 2`, `Order 3`…
+pub(super) fn continued(name: &str, number: usize) -> String {
+    if number == 1 { name.to_owned() } else { format!("{name} {number}") }
+}
+
+/// The unit as the sheets show it: with its building where the unit's name recurs.
+fn title(unit: &Unit<'_>) -> String {
+    let name = if unit.unit.is_empty() { NO_UNIT } else { unit.unit };
+    match unit.recurs && !unit.building.is_empty() {
+        true => format!("{} {name}", unit.building),
+        false => name.to_owned(),
+    }
+}
+
+/// Pages one under the other on `Install 1`, `Install 2`…
+fn shared_pages(units: &[Unit<'_>], limits: Limits, page_rows: impl Fn(&Unit<'_>) -> u32) -> Vec<Address> {
+    let (mut sheet, mut on_sheet, mut row) = (1, 0, 0_u32);
+    units
+        .iter()
+        .map(|unit| {
+            let rows = page_rows(unit);
+            if on_sheet == limits.unit_sheets || (on_sheet > 0 && row.saturating_add(rows) > limits.rows) {
+                (sheet, on_sheet, row) = (sheet + 1, 0, 0);
+            }
+            let page = Address { sheet: format!("{} {sheet}", fixed::INSTALL).into(), row, column: 0 };
+            on_sheet += 1;
+            row += rows;
+            page
+        })
+        .collect()
+}

@@ -1,0 +1,311 @@
+//! How cells look: one palette and every format, each made once and used by all sheets.
+//!
+//! The palette works in black and white: whatever a colour says, a word or a border says too.
+
+use rust_decimal::Decimal;
+use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder};
+
+use crate::length::{Length, Unit, Units};
+use crate::money::Currency;
+
+/// Text and lines.
+const INK: Color = Color::RGB(0x1D_2B_36);
+/// Behind a heading; white text stands on it.
+const SLATE: Color = Color::RGB(0x34_49_55);
+/// Behind a section's name and a total.
+const MIST: Color = Color::RGB(0xE6_EC_EF);
+/// Behind what someone must look at.
+const STRAW: Color = Color::RGB(0xFB_F0_D0);
+/// Behind what is held back.
+const CLAY: Color = Color::RGB(0xF2_D5_CC);
+/// Thin lines between rows.
+const HAIRLINE: Color = Color::RGB(0xB4_C0_C7);
+/// A link to another sheet.
+const LINK: Color = Color::RGB(0x1F_5C_7A);
+const WHITE: Color = Color::RGB(0xFF_FF_FF);
+
+/// Every spreadsheet program has it, or a font of the same widths.
+const FONT: &str = "Arial";
+
+/// What a cell is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Tone {
+    /// A row of a table.
+    Body,
+    /// The same, to be seen first: a finished size, an id.
+    Strong,
+    /// A row of a table about something not to be made yet.
+    Provisional,
+    /// A row of a table about something held back.
+    Held,
+    /// A column's heading.
+    Heading,
+    /// The name of a section within a sheet.
+    Section,
+    /// A total under a table.
+    Total,
+    /// The name of the sheet or of the unit.
+    Title,
+    /// A sentence under a title.
+    Remark,
+    /// A sentence that must not be missed.
+    Warning,
+    /// The name of a figure beside it.
+    Label,
+    /// The figure beside its name.
+    Figure,
+    /// A link to another sheet.
+    Link,
+    /// Room to write in by hand.
+    WriteIn,
+}
+
+impl Tone {
+    const ALL: [Tone; 14] = [
+        Tone::Body,
+        Tone::Strong,
+        Tone::Provisional,
+        Tone::Held,
+        Tone::Heading,
+        Tone::Section,
+        Tone::Total,
+        Tone::Title,
+        Tone::Remark,
+        Tone::Warning,
+        Tone::Label,
+        Tone::Figure,
+        Tone::Link,
+        Tone::WriteIn,
+    ];
+}
+
+/// How a number is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Shown {
+    /// Text, or a number as the program likes.
+    Plain,
+    /// A whole number, thousands apart.
+    Whole,
+    /// Whole inches or millimetres.
+    WholeLength,
+    /// Inches and halves.
+    Halves,
+    /// Inches and quarters.
+    Quarters,
+    /// Inches and eighths.
+    Eighths,
+    /// Inches and sixteenths.
+    Sixteenths,
+    /// Millimetres and tenths.
+    Tenths,
+    /// Millimetres and hundredths.
+    Hundredths,
+    /// Millimetres or inches, and thousandths.
+    Thousandths,
+    /// Money, with the decimals of its currency.
+    Money,
+    /// Kilograms.
+    Mass,
+    /// A decimal number as it is.
+    Number,
+    /// A share of one, in per cent.
+    Share,
+    /// Degrees.
+    Angle,
+    /// A calendar date, in the one order that cannot be misread.
+    Date,
+}
+
+impl Shown {
+    const ALL: [Shown; 16] = [
+        Shown::Plain,
+        Shown::Whole,
+        Shown::WholeLength,
+        Shown::Halves,
+        Shown::Quarters,
+        Shown::Eighths,
+        Shown::Sixteenths,
+        Shown::Tenths,
+        Shown::Hundredths,
+        Shown::Thousandths,
+        Shown::Money,
+        Shown::Mass,
+        Shown::Number,
+        Shown::Share,
+        Shown::Angle,
+        Shown::Date,
+    ];
+
+    /// How a length is shown: inches to the nearest sixteenth with the fraction reduced, as a
+    /// tape is read; millimetres with the decimals they need, to a thousandth.
+    pub(super) fn of_length(length: Length, units: Units) -> Shown {
+        match units {
+            Units::Inches => {
+                let sixteenths =
+                    Length::from_ratio(i128::from(length.nm()) * 16, i128::from(Unit::Inch.nanometres()))
+                        .nm();
+                match sixteenths.rem_euclid(16) {
+                    0 => Shown::WholeLength,
+                    8 => Shown::Halves,
+                    4 | 12 => Shown::Quarters,
+                    part if part % 2 == 0 => Shown::Eighths,
+                    _ => Shown::Sixteenths,
+                }
+            }
+            Units::Millimetres => {
+                const MICROMETRE: i64 = Length::from_mm(1).nm() / 1_000;
+                let thousandths = Length::from_ratio(i128::from(length.nm()), i128::from(MICROMETRE)).nm();
+                match thousandths {
+                    t if t % 1_000 == 0 => Shown::WholeLength,
+                    t if t % 100 == 0 => Shown::Tenths,
+                    t if t % 10 == 0 => Shown::Hundredths,
+                    _ => Shown::Thousandths,
+                }
+            }
+        }
+    }
+
+    /// How a plain decimal number is shown: without a point where it is whole.
+    pub(super) fn number(number: Decimal) -> Shown {
+        if number.fract().is_zero() { Shown::Whole } else { Shown::Number }
+    }
+
+    fn number_format(self, currency: Currency) -> String {
+        match self {
+            Shown::Plain => "General".to_owned(),
+            Shown::Whole => "#,##0".to_owned(),
+            Shown::WholeLength => "0".to_owned(),
+            Shown::Halves => "# ?/2".to_owned(),
+            Shown::Quarters => "# ?/4".to_owned(),
+            Shown::Eighths => "# ?/8".to_owned(),
+            Shown::Sixteenths => "# ??/16".to_owned(),
+            Shown::Tenths => "0.0".to_owned(),
+            Shown::Hundredths => "0.00".to_owned(),
+            Shown::Thousandths => "0.000".to_owned(),
+            Shown::Money => match currency.decimals() {
+                0 => "#,##0".to_owned(),
+                decimals => format!("#,##0.{}", "0".repeat(decimals as usize)),
+            },
+            Shown::Mass => "0.00".to_owned(),
+            Shown::Number => "#,##0.######".to_owned(),
+            Shown::Share => "0.0%".to_owned(),
+            Shown::Angle => "0.0\"°\"".to_owned(),
+            Shown::Date => "yyyy-mm-dd".to_owned(),
+        }
+    }
+}
+
+/// Every format of the workbook.
+pub(super) struct Look {
+    /// One place for each tone and way of showing, in the order of their lists.
+    formats: Vec<Format>,
+}
+
+impl Look {
+    /// Makes every format; only those that a cell uses are written to the file.
+    pub(super) fn new(currency: Currency) -> Look {
+        let of_tone = |tone| {
+            Shown::ALL.iter().map(move |&shown| {
+                let format = base(tone).set_num_format(shown.number_format(currency));
+                match (shown, tone) {
+                    (Shown::Plain, _) | (_, Tone::Figure) => format,
+                    _ => format.set_align(FormatAlign::Right).set_indent(1),
+                }
+            })
+        };
+        Look { formats: Tone::ALL.into_iter().flat_map(of_tone).collect() }
+    }
+
+    /// The format of a tone and a way of showing.
+    pub(super) fn format(&self, tone: Tone, shown: Shown) -> &Format {
+        &self.formats[tone as usize * Shown::ALL.len() + shown as usize]
+    }
+}
+
+fn base(tone: Tone) -> Format {
+    let plain =
+        Format::new().set_font_name(FONT).set_font_size(9).set_font_color(INK).set_align(FormatAlign::Top);
+    let row = || {
+        plain.clone().set_text_wrap().set_border_bottom(FormatBorder::Hair).set_border_bottom_color(HAIRLINE)
+    };
+    match tone {
+        Tone::Body => row(),
+        Tone::Strong => row().set_bold(),
+        Tone::Provisional => row().set_italic().set_background_color(STRAW),
+        Tone::Held => row().set_bold().set_background_color(CLAY),
+        Tone::Heading => plain
+            .set_bold()
+            .set_font_color(WHITE)
+            .set_background_color(SLATE)
+            .set_text_wrap()
+            .set_align(FormatAlign::Center)
+            .set_align(FormatAlign::VerticalCenter)
+            .set_border_bottom(FormatBorder::Thin)
+            .set_border_bottom_color(INK),
+        Tone::Section => plain.set_bold().set_font_size(11).set_background_color(MIST),
+        Tone::Total => row()
+            .set_bold()
+            .set_background_color(MIST)
+            .set_border_top(FormatBorder::Thin)
+            .set_border_top_color(INK),
+        Tone::Title => plain.set_bold().set_font_size(16),
+        Tone::Remark => plain,
+        Tone::Warning => plain.set_bold().set_font_size(10),
+        Tone::Label => row().set_bold().set_background_color(MIST),
+        Tone::Figure => row().set_align(FormatAlign::Left),
+        Tone::Link => row().set_font_color(LINK).set_underline(rust_xlsxwriter::FormatUnderline::Single),
+        Tone::WriteIn => row().set_border(FormatBorder::Thin).set_border_color(INK),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Look, Shown, Tone};
+    use crate::length::{Length, Units};
+    use crate::money::Currency;
+
+    #[test]
+    fn a_length_in_inches_shows_its_reduced_fraction_to_a_sixteenth() {
+        // In sixty-fourths of an inch.
+        let cases = [
+            (64, Shown::WholeLength),
+            (32, Shown::Halves),
+            (48, Shown::Quarters),
+            (8, Shown::Eighths),
+            (4, Shown::Sixteenths),
+            (-4, Shown::Sixteenths),
+            // 33/64 is nearest to 8/16 = 1/2; 63/64 to a whole inch.
+            (33, Shown::Halves),
+            (63, Shown::WholeLength),
+        ];
+        for (sixty_fourths, shown) in cases {
+            let length = Length::sixty_fourths(sixty_fourths);
+            assert_eq!(Shown::of_length(length, Units::Inches), shown, "{sixty_fourths}/64");
+        }
+    }
+
+    #[test]
+    fn millimetres_show_the_decimals_they_need() {
+        let cases = [
+            (2_692_000_000, Shown::WholeLength),
+            (2_692_400_000, Shown::Tenths),
+            (2_692_450_000, Shown::Hundredths),
+            (2_692_456_000, Shown::Thousandths),
+            (914_333_333, Shown::Thousandths),
+        ];
+        for (nm, shown) in cases {
+            assert_eq!(Shown::of_length(Length::from_nm(nm), Units::Millimetres), shown, "{nm} nm");
+        }
+    }
+
+    #[test]
+    fn the_lists_of_formats_are_in_the_order_of_their_choices() {
+        for (place, tone) in Tone::ALL.into_iter().enumerate() {
+            assert_eq!(tone as usize, place);
+        }
+        for (place, shown) in Shown::ALL.into_iter().enumerate() {
+            assert_eq!(shown as usize, place);
+        }
+        assert_eq!(Look::new(Currency::USD).formats.len(), Tone::ALL.len() * Shown::ALL.len());
+    }
+}

@@ -1,0 +1,160 @@
+//! `Order`: what the maker makes, which opening each blind is for, and totals by colour.
+
+use rust_xlsxwriter::Workbook;
+
+use super::cell::Cell;
+use super::layout::fixed;
+use super::look::Tone;
+use super::pages::{Column, Form, Frozen, Pages};
+use super::sheet::{Keeping, Lie};
+use super::{LEFT_AND_RIGHT, Press, WorkbookError};
+use crate::length::Length;
+use crate::order::OrderLine;
+use crate::report::{ColourTotal, Labels};
+use crate::rules::Family;
+use crate::sizing::Release;
+
+const TITLE: &str = "FINISHED SIZES - MAKE AS WRITTEN, NO FURTHER DEDUCTION";
+
+pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+    let form = Form {
+        name: fixed::ORDER,
+        title: TITLE,
+        remarks: vec![
+            format!(
+                "{LEFT_AND_RIGHT} A provisional line is not to be made until it is measured with a tape."
+            )
+            .into(),
+        ],
+        keeping: Keeping::Disk,
+        lie: Lie::Wide,
+        frozen: Frozen::Headings,
+    };
+    let report = press.report;
+    let mut pages = Pages::open(workbook, press, form)?;
+    let lines = line_columns(press);
+    pages.table(&lines, &report.order.lines, |line| tone(line.key.release))?;
+
+    let labels = label_columns(press);
+    let each_opening = report
+        .order
+        .lines
+        .iter()
+        .flat_map(|line| report.labels(line).map(move |labels| Labelled { line, labels }));
+    pages.section("Which opening each blind is for, as its label says", span(&labels))?;
+    pages.table(&labels, each_opening, |row| tone(row.line.key.release))?;
+
+    let totals = total_columns();
+    pages.section("Totals by colour", span(&labels))?;
+    pages.table(&totals, report.colour_totals(), |_| Tone::Body)?;
+    pages.finish()
+}
+
+fn span<T>(columns: &[Column<'_, T>]) -> u16 {
+    u16::try_from(columns.len()).unwrap_or(u16::MAX)
+}
+
+fn tone(release: Release) -> Tone {
+    match release {
+        Release::Make => Tone::Body,
+        Release::Provisional => Tone::Provisional,
+    }
+}
+
+fn line_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p OrderLine>> {
+    let length = |heading: &str| press.lengths(heading);
+    vec![
+        Column::new("Line", |line: &OrderLine| line.line).strong(),
+        Column::new("Quantity", |line: &OrderLine| line.quantity).strong(),
+        Column::new("Product", |line: &'p OrderLine| &line.key.product),
+        Column::new("Colour", |line: &'p OrderLine| &line.key.colour),
+        Column::new(length("Width"), |line: &OrderLine| line.key.size.width).strong(),
+        Column::new(length("Drop"), |line: &OrderLine| line.key.size.drop).strong(),
+        Column::new("Release", |line: &OrderLine| line.key.release.word()),
+        Column::new(length("Headrail cut"), |line: &OrderLine| line.rail_cut),
+        Column::new(length("Tilt rod cut"), |line: &OrderLine| line.rod_cut),
+        Column::new("Louvers", |line: &OrderLine| line.key.louver_count),
+        Column::new(length("Louver length"), |line: &OrderLine| line.key.louver_length),
+        Column::new("Draw", |line: &OrderLine| line.key.draw.word()),
+        Column::new("Control", |line: &OrderLine| line.key.control.word()),
+        Column::new("Control side", |line: &OrderLine| line.key.control_side.map(|side| side.word())),
+        Column::new(length("Wand"), |line: &OrderLine| line.key.wand),
+        Column::new("Mount", |line: &OrderLine| line.key.mount.word()),
+        Column::new("Bracket", |line: &'p OrderLine| &line.key.bracket),
+        Column::new(length("Reach"), |line: &OrderLine| line.key.reach),
+        Column::new("Brackets each", |line: &OrderLine| match line.brackets_each(&press.report.blinds) {
+            Some(count) => count.into(),
+            None => Cell::from(format!("{} in all", line.brackets)),
+        }),
+        Column::new(length("Valance front"), |line: &OrderLine| line.key.valance),
+        Column::new(length("Return left"), |line: &OrderLine| present(line.key.return_left)),
+        Column::new(length("Return right"), |line: &OrderLine| present(line.key.return_right)),
+        Column::new("Source", |line: &OrderLine| if line.key.stock.is_some() { "stock" } else { "made" }),
+        Column::new(length("Tolerance, plus or minus"), |line: &OrderLine| tolerance(press, line)),
+        Column::new("Weight each (kg)", |line: &OrderLine| Cell::Mass(line.weight)),
+        Column::new("Phase", |line: &'p OrderLine| &line.key.phase),
+    ]
+}
+
+/// A return of 0 is no return.
+fn present(length: Length) -> Cell<'static> {
+    if length == Length::ZERO { "none".into() } else { length.into() }
+}
+
+fn tolerance(press: &Press<'_>, line: &OrderLine) -> Option<Length> {
+    press.report.rules.product(&line.key.product).map(|product| match &product.family {
+        Family::Louver(rules) => rules.tolerance.value,
+    })
+}
+
+/// One opening's blinds of one line.
+#[derive(Clone, Copy)]
+struct Labelled<'p> {
+    line: &'p OrderLine,
+    labels: Labels,
+}
+
+/// The first columns stand under the same headings as the lines above them, so that what stays
+/// in sight while scrolling is true of both.
+fn label_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Labelled<'p>>> {
+    let length = |heading: &str| press.lengths(heading);
+    let who = |row: Labelled<'p>| &press.report.survey.openings[row.labels.opening].who;
+    vec![
+        Column::new("Line", |row: Labelled<'p>| row.line.line).strong(),
+        Column::new("Label", |row: Labelled<'p>| row.labels.words()).strong(),
+        Column::new("Product", |row: Labelled<'p>| &row.line.key.product),
+        Column::new("Colour", |row: Labelled<'p>| &row.line.key.colour),
+        Column::new(length("Width"), |row: Labelled<'p>| row.line.key.size.width).strong(),
+        Column::new(length("Drop"), |row: Labelled<'p>| row.line.key.size.drop).strong(),
+        Column::new("Release", |row: Labelled<'p>| row.line.key.release.word()),
+        Column::new("Opening", move |row: Labelled<'p>| {
+            Cell::Link(press.layout.opening_row(row.labels.opening), (&*who(row).name).into())
+        }),
+        Column::new("Room", move |row: Labelled<'p>| &who(row).room),
+        Column::new("Unit", move |row: Labelled<'p>| &who(row).unit),
+        Column::new("Opening size, width x height", move |row: Labelled<'p>| {
+            opening_size(press, row.labels.opening)
+        }),
+        Column::new("Floor", move |row: Labelled<'p>| &who(row).floor),
+        Column::new("Building", move |row: Labelled<'p>| &who(row).building),
+    ]
+}
+
+/// The least width and height of an opening, as text: it is no size to make.
+fn opening_size(press: &Press<'_>, opening: usize) -> Option<String> {
+    let facts = press.report.survey.openings[opening].facts.as_ref()?;
+    let units = press.length_units();
+    Some(format!("{} x {}", facts.width.least().value.show(units), facts.height.least().value.show(units)))
+}
+
+fn total_columns<'p>() -> Vec<Column<'p, ColourTotal<'p>>> {
+    vec![
+        Column::new("", |_: ColourTotal<'p>| Cell::Blank),
+        Column::new("Blinds", |total: ColourTotal<'p>| total.to_make + total.provisional).strong(),
+        Column::new("Product", |total: ColourTotal<'p>| total.product),
+        Column::new("Colour", |total: ColourTotal<'p>| total.colour).strong(),
+        Column::new("To make now", |total: ColourTotal<'p>| total.to_make),
+        Column::new("Provi- sional", |total: ColourTotal<'p>| total.provisional),
+        Column::new("Louvers", |total: ColourTotal<'p>| total.louvers),
+    ]
+}

@@ -1,0 +1,35 @@
+//! `Rules used`: every rule of the run, its value, where that came from and why it is what it is.
+
+use rust_xlsxwriter::Workbook;
+
+use super::layout::fixed;
+use super::look::Tone;
+use super::pages::{Column, Form, Frozen, Pages};
+use super::sheet::{Keeping, Lie};
+use super::{Press, WorkbookError};
+use crate::rules::RuleUsed;
+
+pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+    let form = Form {
+        name: fixed::RULES_USED,
+        title: "Rules used",
+        remarks: vec!["Built in: a default, which a sheet of that name in the survey may replace.".into()],
+        keeping: Keeping::Disk,
+        lie: Lie::Portrait,
+        frozen: Frozen::Headings,
+    };
+    let columns = [
+        Column::new("Table", |rule: &RuleUsed| rule.table),
+        Column::new("Item", |rule: &'_ RuleUsed| rule.item.clone()).strong(),
+        Column::new("Rule", |rule: &RuleUsed| rule.rule),
+        Column::new("Value", |rule: &RuleUsed| rule.value.clone()).strong(),
+        Column::new("Where from", |rule: &RuleUsed| match rule.at {
+            Some(at) => press.cell(at),
+            None => "built in".to_owned(),
+        }),
+        Column::new("Why", |rule: &RuleUsed| rule.why.clone()).wide(60),
+    ];
+    let mut pages = Pages::open(workbook, press, form)?;
+    pages.table(&columns, &press.report.rules.used, |_| Tone::Body)?;
+    pages.finish()
+}

@@ -1,0 +1,63 @@
+//! `Working`: every step of every number of every opening.
+
+use rust_xlsxwriter::Workbook;
+
+use super::cell::Cell;
+use super::layout::fixed;
+use super::look::Tone;
+use super::pages::{Column, Form, Frozen, Pages};
+use super::sheet::{Keeping, Lie};
+use super::{Press, WorkbookError};
+use crate::query::OpeningIndex;
+use crate::worked::{Amount, Source, Step};
+
+pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+    let form = Form {
+        name: fixed::WORKING,
+        title: "Working",
+        remarks: vec![
+            "The last step of a number is its value. A rule's name is explained on Rules used.".into(),
+        ],
+        keeping: Keeping::DiskInPlace,
+        lie: Lie::Portrait,
+        frozen: Frozen::Headings,
+    };
+    let mut pages = Pages::open(workbook, press, form)?;
+    pages.headings(&columns(press))?;
+    for opening in 0..press.report.survey.openings.len() {
+        // An opening's steps are worked again when its turn comes, and forgotten after it.
+        let steps = press.report.working(opening);
+        pages.rows(&columns(press), steps.iter().map(|step| Row { opening, step }), |_| Tone::Body)?;
+    }
+    pages.finish()
+}
+
+#[derive(Clone, Copy)]
+struct Row<'s> {
+    opening: OpeningIndex,
+    step: &'s Step<'s>,
+}
+
+fn columns<'s>(press: &'s Press<'_>) -> Vec<Column<'s, Row<'s>>> {
+    vec![
+        Column::new("Opening", |row: Row<'s>| press.name(row.opening)).strong(),
+        Column::new("Of", |row: Row<'s>| row.step.of).wide(24),
+        Column::new("Step", |row: Row<'s>| row.step.step).wide(50),
+        Column::new("From", |row: Row<'s>| match row.step.from {
+            Source::Cell(at) => press.cell(at).into(),
+            Source::Rule(name) => Cell::from(name),
+            Source::Above => Cell::from("the steps above"),
+        }),
+        Column::new("Value", |row: Row<'s>| row.step.value.show(press.length_units())).strong(),
+        Column::new(
+            format!("As a number ({}, kg or degrees)", press.length_units().symbol()),
+            |row: Row<'s>| match &row.step.value {
+                Amount::Length(length) => Cell::Decimal(*length),
+                Amount::Count(count) => Cell::Number((*count).into()),
+                Amount::Mass(kilograms) => Cell::Number(*kilograms),
+                Amount::Angle(angle) => Cell::Angle(*angle),
+                Amount::Word(_) => Cell::Blank,
+            },
+        ),
+    ]
+}

@@ -1,0 +1,208 @@
+//! The fit-out workbook, read back with the same crate that reads surveys.
+
+#[path = "support/report.rs"]
+mod report;
+
+use std::io::Cursor;
+
+use calamine::{Data, Reader, Xlsx};
+use report::Block;
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+use sillbook::report::Report;
+use sillbook::workbook::{Limits, write, write_within};
+
+type Book = Xlsx<Cursor<Vec<u8>>>;
+
+fn written(report: &Report<'_>, limits: Limits) -> Vec<u8> {
+    let mut file = Cursor::new(Vec::new());
+    write_within(report, limits, &mut file).expect("a workbook");
+    file.into_inner()
+}
+
+fn open(bytes: Vec<u8>) -> Book {
+    Xlsx::new(Cursor::new(bytes)).expect("a workbook that can be read")
+}
+
+/// The cells of a sheet that hold anything, as (row, column, value), row by row.
+fn cells(book: &mut Book, sheet: &str) -> Vec<(u32, u32, Data)> {
+    let mut reader = book.worksheet_cells_reader(sheet).expect("the sheet");
+    let mut cells = Vec::new();
+    while let Some(cell) = reader.next_cell().expect("a cell") {
+        let value: Data = cell.get_value().clone().into();
+        if value != Data::Empty {
+            let (row, column) = cell.get_position();
+            cells.push((row, column, value));
+        }
+    }
+    cells
+}
+
+/// The value under a heading, in the `row`th row below it.
+fn under(cells: &[(u32, u32, Data)], heading: &str, row: u32) -> Data {
+    let at = cells.iter().find(|cell| cell.2 == Data::String(heading.to_owned()));
+    let (top, column, _) = at.unwrap_or_else(|| panic!("no heading {heading:?}"));
+    let found = cells.iter().find(|cell| (cell.0, cell.1) == (top + row, *column));
+    found.map_or(Data::Empty, |cell| cell.2.clone())
+}
+
+fn texts(cells: &[(u32, u32, Data)]) -> Vec<String> {
+    cells.iter().map(|cell| cell.2.to_string()).collect()
+}
+
+#[test]
+fn sheets_stand_in_the_order_agreed() {
+    let block = Block::plain();
+    let book = open(written(&block.report(), Limits::SPREADSHEET));
+    let sheets = [
+        "Summary",
+        "Queries",
+        "Openings",
+        "Order",
+        "Cut list",
+        "Hardware",
+        "Install index",
+        "0304",
+        "0305",
+        "Cost summary",
+        "Working",
+        "Rules used",
+    ];
+    assert_eq!(book.sheet_names(), sheets);
+}
+
+#[test]
+fn the_same_report_gives_the_same_bytes() {
+    let block = Block::plain();
+    let mut first = Cursor::new(Vec::new());
+    write(&block.report(), &mut first).expect("a workbook");
+    assert!(first.into_inner() == written(&block.report(), Limits::SPREADSHEET));
+}
+
+/// The row of the cost summary's headings.
+const HEADINGS: u32 = 3;
+
+#[test]
+fn each_stored_cost_is_the_number_that_the_stages_worked_out() {
+    let number = |amount: Decimal| Data::Float(amount.to_f64().expect("a number"));
+    let known = |amount: Option<Decimal>| amount.map_or(Data::String("unknown".to_owned()), number);
+    for (block, complete) in [(Block::priced(), true), (Block::plain(), false)] {
+        let report = block.report();
+        let cost = &report.cost;
+        assert_eq!(cost.total.is_some(), complete);
+        let mut book = open(written(&report, Limits::SPREADSHEET));
+        let cells = cells(&mut book, "Cost summary");
+        let row_of = |item: &str| {
+            let found = cells.iter().find(|cell| cell.1 == 1 && cell.2 == Data::String(item.to_owned()));
+            found.unwrap_or_else(|| panic!("no row {item:?}")).0 - HEADINGS
+        };
+        for line in &cost.lines {
+            assert_eq!(
+                under(&cells, "Amount (USD)", row_of(&line.item)),
+                known(line.amount),
+                "{}",
+                line.item
+            );
+        }
+        assert_eq!(under(&cells, "Amount (USD)", row_of("tax")), known(cost.tax));
+        assert_eq!(under(&cells, "Amount (USD)", row_of("TOTAL")), known(cost.total));
+        let subtotal = if complete { "Amount (USD)" } else { "Known part (USD)" };
+        assert_eq!(under(&cells, subtotal, row_of("SUBTOTAL before tax")), number(cost.subtotal));
+    }
+}
+
+#[test]
+fn no_sheet_holds_an_error_and_every_formula_is_on_the_cost_or_the_summary() {
+    let block = Block::priced();
+    let mut book = open(written(&block.report(), Limits::SPREADSHEET));
+    for sheet in book.sheet_names() {
+        for (row, column, value) in cells(&mut book, &sheet) {
+            assert!(!matches!(value, Data::Error(_)), "{sheet} row {row} column {column}: {value:?}");
+        }
+        let mut reader = book.worksheet_cells_reader(&sheet).expect("the sheet");
+        let mut formulas = 0;
+        while let Some(formula) = reader.next_formula().expect("a formula") {
+            formulas += usize::from(!formula.get_value().is_empty());
+        }
+        assert_eq!(formulas > 0, sheet == "Cost summary" || sheet == "Summary", "{sheet}");
+    }
+}
+
+#[test]
+fn text_of_the_survey_stays_text() {
+    for note in ["=1+1", "+A1", "@SUM(A1)", "http://example.test", "internal:Order!A1", "line\nline"] {
+        let block = Block::with_note(note);
+        let mut book = open(written(&block.report(), Limits::SPREADSHEET));
+        let cells = cells(&mut book, "Openings");
+        assert_eq!(under(&cells, "Note", 1), Data::String(note.to_owned()));
+    }
+}
+
+#[test]
+fn sizes_are_numbers_in_the_surveys_units() {
+    let block = Block::plain();
+    let mut book = open(written(&block.report(), Limits::SPREADSHEET));
+    let openings = cells(&mut book, "Openings");
+    // 106 + 2 + 2 = 110; 78 + 6 - 1/2 = 83 1/2; inside 106 - 1/2 = 105 1/2.
+    assert_eq!(under(&openings, "Finished width (in)", 1), Data::Float(110.0));
+    assert_eq!(under(&openings, "Finished drop (in)", 1), Data::Float(83.5));
+    assert_eq!(under(&openings, "Finished width (in)", 2), Data::Float(105.5));
+    assert_eq!(under(&openings, "State", 2), Data::String("provisional".to_owned()));
+    assert_eq!(under(&openings, "State", 4), Data::String("held".to_owned()));
+    assert_eq!(under(&openings, "Held by", 4), Data::String("no height is given".to_owned()));
+    assert_eq!(under(&openings, "Finished width (in)", 4), Data::Empty);
+
+    let order = cells(&mut book, "Order");
+    assert_eq!(order[0].2, Data::String("FINISHED SIZES - MAKE AS WRITTEN, NO FURTHER DEDUCTION".to_owned()));
+    assert_eq!(under(&order, "Quantity", 1), Data::Float(2.0));
+    assert_eq!(under(&order, "Label", 1), Data::String("1 of 2".to_owned()));
+    assert_eq!(under(&order, "Label", 2), Data::String("2 of 2".to_owned()));
+
+    // The stop for the second piece: 10 mm trim + 2 x 109 3/4 in + 3 mm kerf
+    // = 13 / 25.4 + 219.5 = 220.01181 in; 5,800 mm less that and one more kerf is 208.7 mm.
+    let cuts = cells(&mut book, "Cut list");
+    // One row for the empty one above the material's name, one for the name.
+    let stop = under(&cuts, "Stop from raw end, decimal (in)", 4);
+    assert!(matches!(stop, Data::Float(stop) if (stop - (13.0 / 25.4 + 219.5)).abs() < 1e-9), "{stop:?}");
+    let left = under(&cuts, "Remaining (in)", 4);
+    assert!(matches!(left, Data::Float(left) if (left - 208.7 / 25.4).abs() < 1e-9), "{left:?}");
+}
+
+#[test]
+fn the_fitters_page_says_what_to_hang_and_what_is_held() {
+    let block = Block::plain();
+    let mut book = open(written(&block.report(), Limits::SPREADSHEET));
+    let first = texts(&cells(&mut book, "0304"));
+    for words in ["Unit 0304", "Revision B", "Left and right are as seen from inside the room."] {
+        assert!(first.iter().any(|text| text == words), "{words}");
+    }
+    let second = texts(&cells(&mut book, "0305"));
+    assert!(second.iter().any(|text| text == "2 of 2: 0305/W2, Kitchen - HELD"));
+    assert!(second.iter().any(|text| text == "no height is given"));
+}
+
+#[test]
+fn a_full_sheet_goes_on_and_many_units_share_sheets() {
+    let block = Block::of_units(40);
+    let report = block.report();
+    let limits = Limits { rows: 60, links: 3, unit_sheets: 5 };
+    let mut book = open(written(&report, limits));
+    let names = book.sheet_names();
+    for name in ["Install 1", "Working 2", "Rules used 2"] {
+        assert!(names.iter().any(|sheet| sheet == name), "{name} in {names:?}");
+    }
+    // 42 units of one page each, at most 5 and at most 60 rows to a sheet.
+    let pages: usize = names
+        .iter()
+        .filter(|name| name.starts_with("Install ") && *name != "Install index")
+        .map(|name| texts(&cells(&mut book, name)).iter().filter(|text| text.starts_with("Unit ")).count())
+        .sum();
+    assert_eq!(pages, 42);
+    // Each of the 44 openings is on one row of one of the sheets.
+    let rows: usize = names
+        .iter()
+        .filter(|name| name.starts_with("Openings"))
+        .map(|name| cells(&mut book, name).iter().filter(|cell| cell.1 == 0 && cell.0 >= 3).count())
+        .sum();
+    assert_eq!(rows, 44);
+}
