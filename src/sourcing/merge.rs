@@ -22,7 +22,6 @@ use crate::sizing::{Mount, Size, Sizing};
 use crate::survey::Survey;
 use crate::worked::Record;
 
-
 /// Moves made blinds, each by at most `furthest` in width and in drop, so that they share sizes;
 /// never across phases.
 pub(super) fn share_sizes<'r>(
