@@ -29,3 +29,7 @@ pub mod hardware;
 pub mod cost;
 pub mod report;
 pub mod workbook;
+pub mod exchange;
+pub mod pipeline;
+pub mod explain;
+pub mod output;

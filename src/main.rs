@@ -1,1 +1,185 @@
-fn main() {}
+//! The command: what each subcommand does, and how it ends.
+
+mod cli;
+mod terminal;
+
+use std::error::Error;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use clap::Parser;
+use sillbook::exchange::{csv, json};
+use sillbook::explain;
+use sillbook::length::Units;
+use sillbook::output::{Existing, OutputError, Places};
+use sillbook::pipeline::{self, Progress, RunError, Silent, Stage};
+use sillbook::report::Report;
+use sillbook::workbook;
+
+use cli::{Check, Cli, Command, Explain, New, Run};
+use terminal::Bar;
+
+/// How a command ended.
+enum End {
+    Done,
+    /// Something is held or provisional, and the caller asked to be told.
+    Incomplete,
+    /// `explain` was asked for an opening that it cannot find.
+    NotFound,
+}
+
+/// Why nothing was written.
+enum Failure {
+    Run(RunError),
+    Output(OutputError),
+    /// The machine did not give what the command needs.
+    Machine(String),
+}
+
+fn main() -> ExitCode {
+    let ended = match Cli::parse().command {
+        Command::New(new) => write_blank(&new),
+        Command::Check(check) => check_surveys(&check),
+        Command::Run(run) => run_surveys(&run),
+        Command::Explain(wanted) => explain_opening(&wanted),
+    };
+    ExitCode::from(match ended {
+        Ok(End::Done) => 0,
+        Ok(End::Incomplete) => 1,
+        Ok(End::NotFound) => 2,
+        Err(failure) => {
+            tell(&failure);
+            3
+        }
+    })
+}
+
+fn write_blank(new: &New) -> Result<End, Failure> {
+    let mut places = Places::new(Existing::Keep);
+    places.file(&new.file, &[])?;
+    let mut outputs = places.begin()?;
+    outputs.write(&new.file, |out| -> Result<(), Box<dyn Error + Send + Sync>> {
+        Ok(workbook::blank(new.units.into())?.save_to_writer(out)?)
+    })?;
+    outputs.put_in_place()?;
+    terminal::say(format_args!("wrote {}", new.file.display()));
+    Ok(End::Done)
+}
+
+fn check_surveys(check: &Check) -> Result<End, Failure> {
+    let bar = Bar::new();
+    let input = pipeline::read(&check.surveys.surveys, check.units.map(Units::from), &bar)?;
+    let report = pipeline::work(&input, &bar)?;
+    drop(bar);
+    report_queries(&report);
+    terminal::say(terminal::last_line(&report));
+    let held = report.counts.held > 0 || report.nameless_rows() > 0;
+    Ok(if held { End::Incomplete } else { End::Done })
+}
+
+fn explain_opening(wanted: &Explain) -> Result<End, Failure> {
+    let input = pipeline::read(std::slice::from_ref(&wanted.survey), wanted.units.map(Units::from), &Silent)?;
+    let opening = match explain::find(&input.survey, &wanted.opening) {
+        Ok(opening) => opening,
+        Err(error) => {
+            terminal::say(terminal::error(&error));
+            return Ok(End::NotFound);
+        }
+    };
+    let report = pipeline::work(&input, &Silent)?;
+    let explanation = explain::explain(&report, opening);
+    let text = terminal::explanation(&explanation, report.sheets, report.rules.project.units);
+    terminal::hand_over(text)
+        .map_err(|error| Failure::Machine(format!("the explanation cannot be printed: {error}")))?;
+    Ok(End::Done)
+}
+
+fn run_surveys(run: &Run) -> Result<End, Failure> {
+    match run.threads {
+        None => run_here(run),
+        Some(threads) => {
+            let pool = rayon::ThreadPoolBuilder::new().num_threads(usize::from(threads)).build();
+            let pool = pool
+                .map_err(|error| Failure::Machine(format!("{threads} threads cannot be started: {error}")))?;
+            pool.install(|| run_here(run))
+        }
+    }
+}
+
+fn run_here(run: &Run) -> Result<End, Failure> {
+    let surveys = &run.surveys.surveys;
+    let workbook = run.output.clone().unwrap_or_else(|| beside(&surveys[0]));
+    let mut places = Places::new(if run.force { Existing::Replace } else { Existing::Keep });
+    places.file(&workbook, surveys)?;
+    if let Some(json) = &run.json {
+        places.file(json, surveys)?;
+    }
+    if let Some(folder) = &run.csv {
+        places.files_in(folder, csv::List::ALL.map(csv::List::file_name), surveys)?;
+    }
+
+    let bar = Bar::new();
+    let input = pipeline::read(surveys, run.units.map(Units::from), &bar)?;
+    let report = pipeline::work(&input, &bar)?;
+    bar.begin(Stage::Writing);
+    write(&report, run, &workbook, places)?;
+    drop(bar);
+
+    report_queries(&report);
+    for written in [Some(&workbook), run.json.as_ref(), run.csv.as_ref()].into_iter().flatten() {
+        terminal::say(format_args!("wrote {}", written.display()));
+    }
+    terminal::say(terminal::last_line(&report));
+    Ok(if run.strict && !report.complete() { End::Incomplete } else { End::Done })
+}
+
+fn write(report: &Report<'_>, run: &Run, workbook: &Path, places: Places) -> Result<(), OutputError> {
+    let mut outputs = places.begin()?;
+    outputs.write(workbook, |out| workbook::write(report, out))?;
+    if let Some(json) = &run.json {
+        outputs.write(json, |out| json::write(report, out))?;
+    }
+    if let Some(folder) = &run.csv {
+        for list in csv::List::ALL {
+            outputs.write(&folder.join(list.file_name()), |out| list.write(report, out))?;
+        }
+    }
+    outputs.put_in_place()
+}
+
+/// `<survey>-fitout.xlsx`, in the survey's folder.
+fn beside(survey: &Path) -> PathBuf {
+    let mut name = survey.file_stem().unwrap_or_default().to_owned();
+    name.push("-fitout.xlsx");
+    survey.with_file_name(name)
+}
+
+fn report_queries(report: &Report<'_>) {
+    let queries = terminal::queries(&report.queries, report.sheets, Some(report.survey));
+    if !queries.is_empty() {
+        terminal::say(format_args!("{}\n", queries.trim_end()));
+    }
+}
+
+fn tell(failure: &Failure) {
+    if let Failure::Run(RunError::RuleSheets { queries, sheets }) = failure {
+        terminal::say(format_args!("{}\n", terminal::queries(queries, sheets, None).trim_end()));
+    }
+    match failure {
+        Failure::Run(error) => terminal::say(terminal::error(error)),
+        Failure::Output(error) => terminal::say(terminal::error(error)),
+        Failure::Machine(message) => terminal::say(format_args!("error: {message}")),
+    }
+}
+
+impl From<OutputError> for Failure {
+    fn from(error: OutputError) -> Failure {
+        Failure::Output(error)
+    }
+}
+
+impl From<RunError> for Failure {
+    fn from(error: RunError) -> Failure {
+        Failure::Run(error)
+    }
+}

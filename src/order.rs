@@ -127,7 +127,7 @@ impl LineKey {
         let Blind { sizing, sourced, fitted } = blind;
         LineKey {
             product: sizing.product.name.clone(),
-            colour: Arc::clone(&sizing.colour),
+            colour: sizing.colour.clone(),
             size: sourced.size,
             louver_count: fitted.louvers.count,
             louver_length: fitted.louvers.length,

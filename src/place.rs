@@ -1,5 +1,10 @@
 //! Where something stands: a cell of a survey, shown as `Openings!F42`.
 
+/// Rows of a sheet, in every format that is read.
+pub const MOST_ROWS: u32 = 1_048_576;
+/// Columns of a sheet, in every format that is read.
+pub const MOST_COLUMNS: u16 = 16_384;
+
 /// One sheet of one of the run's files, in the order in which they were read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct SheetId(u16);

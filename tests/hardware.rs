@@ -105,23 +105,21 @@ fn fixings_for_an_unknown_wall_stand_apart_without_a_pack() {
 
 #[test]
 fn bought_blinds_bring_their_parts_but_not_their_fixings() {
-    let rows = [Spec { quantity: 4, ..Spec::default() }, Spec { stock: Some(0), ..Spec::default() }];
+    let rows = [Spec { quantity: 3, ..Spec::default() }, Spec { stock: Some(0), ..Spec::default() }];
     let mut rules = rules();
     let bought = hardware_of(&rows, &rules);
     for item in &bought.items {
         let expected = if item.substrate.is_empty() { item.needed } else { 0 };
         assert_eq!(item.comes_with_blinds, expected, "{}", item.item);
     }
-    // Listed so that a delivery can be counted: 5 x 3 brackets are two packs of 10.
+    // Listed so that a delivery can be counted: 4 x 3 brackets are two packs of 10.
     assert_eq!(item(&bought, "bracket 3 in").packs, Some(2));
 
-    // Made: the stock blind still brings its own 3, and the 12 others are two packs.
+    // Made: the stock blind still brings its own 3, and the 9 others are one pack.
     rules.project.cost_basis = CostBasis::Make;
     let made = hardware_of(&rows, &rules);
     let brackets = item(&made, "bracket 3 in");
-    assert_eq!((brackets.needed, brackets.comes_with_blinds, brackets.packs), (15, 3, Some(2)));
-    // 5 x 2 end caps less the stock blind's 2: one pack of 10 for the other 8.
-    assert_eq!(item(&made, "end cap").packs, Some(1));
+    assert_eq!((brackets.needed, brackets.comes_with_blinds, brackets.packs), (12, 3, Some(1)));
 }
 
 #[test]

@@ -1,8 +1,15 @@
 //! Lengths from a tape's text, and tables from small sheets.
 
+#![allow(clippy::expect_used, clippy::panic, reason = "a test that cannot be set up has failed")]
+
 use proptest::prelude::*;
 use rust_decimal::Decimal;
-use sillbook::length::{Length, Unit, fraction_of_inch, readings};
+use sillbook::grid::{Block, Grid, Row, Sheet, Value};
+use sillbook::length::{Length, Unit, Units, fraction_of_inch, readings};
+use sillbook::place::Sheets;
+use sillbook::query::Query;
+use sillbook::schema::{Column, Kind, LENGTH, Merged, SIZE, YES_NO, openings, project};
+use sillbook::tables::{self, Datum, Fault, ReadTable};
 
 /// Value, unit and grouping mark of every reading, as `105.5 in`, `2692 grouped by ,`.
 fn read_as(text: &str) -> Vec<String> {
@@ -212,4 +219,407 @@ proptest! {
     fn no_text_breaks_the_reading(text in "[-0-9 ,.'\"/½⅓a-z\u{a0}−]{0,20}") {
         readings(&text);
     }
+}
+
+/// A column that holds values of one kind.
+const fn column(kind: Kind) -> Column {
+    Column {
+        slot: 0,
+        key: "x",
+        name: "X",
+        synonyms: &[],
+        kind,
+        blank: "",
+        merged: Merged::FirstRow,
+        help: "",
+    }
+}
+
+fn text(text: &str) -> Value {
+    Value::Text(text.into())
+}
+
+fn number(number: &str) -> Value {
+    Value::Number(number.parse().expect("a decimal"))
+}
+
+fn percent(percent: &str) -> Value {
+    Value::Percent(percent.parse().expect("a decimal"))
+}
+
+/// What a cell gives, or its fault: `2692 mm`, `Negative`.
+fn cell(value: &Value, kind: Kind, heading: Option<Unit>, units: Units) -> String {
+    match tables::read_value(value, &column(kind), heading, units) {
+        Ok(Datum::Length(length)) => length.show(Units::Millimetres),
+        Ok(Datum::Text(text)) => text.to_string(),
+        Ok(Datum::Number(number)) => number.to_string(),
+        Ok(Datum::Date(date)) => date.to_string(),
+        Ok(Datum::Whole(whole)) => whole.to_string(),
+        Ok(other) => format!("{other:?}"),
+        Err(unread) => format!("{:?}", unread.fault),
+    }
+}
+
+#[test]
+fn a_length_is_taken_if_one_reading_is_left() {
+    use Units::{Inches, Millimetres};
+    let cases: &[(Value, Kind, Option<Unit>, Units, &str)] = &[
+        (number("105.5"), SIZE, None, Inches, "2679.7 mm"), // 105.5 x 25.4
+        (number("2692"), SIZE, None, Millimetres, "2692 mm"),
+        (number("269.2"), SIZE, Some(Unit::Centimetre), Inches, "2692 mm"),
+        (text("106 in"), SIZE, Some(Unit::Centimetre), Millimetres, "2692.4 mm"),
+        (text("8' 10\""), SIZE, Some(Unit::Millimetre), Millimetres, "2692.4 mm"),
+        // Of 2.692 and 2692 only one lies between 10 mm and 30 m.
+        (text("2,692"), SIZE, None, Millimetres, "2692 mm"),
+        (text("2.692"), SIZE, None, Millimetres, "2692 mm"),
+        (text("2,692 m"), SIZE, None, Inches, "2692 mm"),
+        (text("2,692 mm"), SIZE, None, Inches, "2692 mm"),
+        (text("2,692"), SIZE, Some(Unit::Metre), Millimetres, "2692 mm"),
+        (text("2,692"), SIZE, Some(Unit::Millimetre), Inches, "2692 mm"),
+        (text("2.692,5"), SIZE, None, Millimetres, "2692.5 mm"),
+        // A depth of either size is possible, so neither is taken.
+        (text("2,692"), LENGTH, None, Millimetres, "Ambiguous"),
+        (text("2,692 mm"), LENGTH, None, Millimetres, "Ambiguous"),
+        // A bare grouped number is in millimetres, or it is asked about.
+        (text("2,692"), SIZE, None, Inches, "Ambiguous"),
+        (text("105,125"), SIZE, None, Inches, "Ambiguous"),
+        (text("105,5"), SIZE, None, Inches, "2679.7 mm"),
+        (text("105.125"), SIZE, None, Inches, "2670.175 mm"), // 105.125 x 25.4
+        // A point never groups inches, though 1125 in is under 30 m.
+        (text("1.125"), LENGTH, None, Inches, "28.575 mm"),
+        (text("1.125 in"), LENGTH, None, Millimetres, "28.575 mm"),
+        (text("1 450"), SIZE, None, Millimetres, "1450 mm"),
+        (number("10"), SIZE, None, Millimetres, "10 mm"),
+        (number("9.999"), SIZE, None, Millimetres, "OutOfBounds"),
+        (number("30000"), SIZE, None, Millimetres, "30000 mm"),
+        (number("30000.000001"), SIZE, None, Millimetres, "OutOfBounds"),
+        (number("79228162514264337593543950335"), SIZE, None, Inches, "OutOfBounds"),
+        (number("0"), SIZE, None, Inches, "Zero"),
+        (text("0 mm"), SIZE, None, Inches, "Zero"),
+        (number("0"), LENGTH, None, Inches, "0 mm"),
+        (number("-3"), SIZE, None, Inches, "Negative"),
+        (text("−3 mm"), LENGTH, None, Inches, "Negative"),
+        (text("abc"), SIZE, None, Inches, "Unreadable"),
+        (text("30\" x 75\""), SIZE, None, Inches, "Unreadable"),
+        (percent("8"), SIZE, None, Inches, "Unreadable"),
+        (Value::Truth(true), SIZE, None, Inches, "Unreadable"),
+        (Value::Date("2026-08-10".into()), SIZE, None, Inches, "Date"),
+        (Value::Error("#SPILL!".into()), SIZE, None, Inches, "NoResult"),
+        (Value::NoResult, SIZE, None, Inches, "NoResult"),
+    ];
+    for (value, kind, heading, units, expected) in cases {
+        assert_eq!(
+            cell(value, *kind, *heading, *units),
+            *expected,
+            "{value:?} {kind:?} {heading:?} {units:?}"
+        );
+    }
+}
+
+#[test]
+fn each_kind_of_cell_gives_its_own_value() {
+    const KINDS: Kind = Kind::Choice(&["patio door", "door", "window"]);
+    const QUANTITY: Kind = Kind::Whole { least: 1, most: 10_000 };
+    const PERCENT: Kind = Kind::Percent { most: 100 };
+    const NUMBER: Kind = Kind::Number { most: 100 };
+    const MERGE: Kind = Kind::LengthOr { word: "no", most: Length::from_mm(30_000) };
+    let cases: &[(Value, Kind, &str)] = &[
+        (text(" 0304 "), Kind::Text, "0304"),
+        (number("12.0"), Kind::Text, "12"),
+        (number("1200"), Kind::Text, "1200"),
+        (percent("8.25"), Kind::Text, "8.25 %"),
+        (Value::Truth(true), Kind::Text, "TRUE"),
+        (Value::Date("2026-03-04".into()), Kind::Text, "Date"),
+        (text("Patio-Door"), KINDS, "Choice(0)"),
+        (text("patiodoor"), KINDS, "Choice(0)"),
+        (text(" WINDOW"), KINDS, "Choice(2)"),
+        (text("windw"), KINDS, "UnknownWord"),
+        (number("1"), KINDS, "UnknownWord"),
+        (text("Y"), YES_NO, "Choice(0)"),
+        (text("false"), YES_NO, "Choice(1)"),
+        (Value::Truth(true), YES_NO, "Choice(0)"),
+        (Value::Truth(false), YES_NO, "Choice(1)"),
+        (text("inches"), project::UNITS.kind, "Choice(0)"),
+        (text("Millimetres"), project::UNITS.kind, "Choice(1)"),
+        (text("door, window"), Kind::Choices(&["patio door", "door", "window"]), "Choices([1, 2])"),
+        (text("door, doors"), Kind::Choices(&["patio door", "door", "window"]), "UnknownWord"),
+        (text("white, pale grey,"), Kind::List, "List([\"white\", \"pale grey\"])"),
+        (text(","), Kind::List, "Unreadable"),
+        (number("3.0"), QUANTITY, "3"),
+        (text("3"), QUANTITY, "3"),
+        (number("3.5"), QUANTITY, "Unreadable"),
+        (number("0"), QUANTITY, "OutOfBounds"),
+        (number("10000"), QUANTITY, "10000"),
+        (number("10001"), QUANTITY, "OutOfBounds"),
+        (number("-1"), QUANTITY, "Negative"),
+        (text("1,000"), QUANTITY, "Ambiguous"),
+        (text("8.25 %"), PERCENT, "8.25"),
+        (text("8,25%"), PERCENT, "8.25"),
+        (number("8.25"), PERCENT, "8.25"),
+        (percent("8.25"), PERCENT, "8.25"),
+        (number("0.0825"), PERCENT, "0.0825"),
+        (text("8.250"), PERCENT, "8.25"),
+        (number("101"), PERCENT, "OutOfBounds"),
+        (percent("50"), NUMBER, "0.50"),
+        (text("1.5"), NUMBER, "1.5"),
+        (text("1.5 mm"), NUMBER, "Unreadable"),
+        (text("1,250.00"), Kind::Money, "1250"),
+        (text("1,250"), Kind::Money, "Ambiguous"),
+        (number("-45"), Kind::Money, "Negative"),
+        (text("No"), MERGE, "NoLength"),
+        (Value::Truth(false), MERGE, "NoLength"),
+        (text("10 mm"), MERGE, "10 mm"),
+        (text("none"), MERGE, "Unreadable"),
+        (text("2026-03-04"), Kind::Date, "2026-03-04"),
+        (Value::Date("2026-03-04".into()), Kind::Date, "2026-03-04"),
+        (Value::Date("10:30:00".into()), Kind::Date, "Unreadable"),
+        (text("03/04/2026"), Kind::Date, "Unreadable"),
+        (number("46085"), Kind::Date, "Unreadable"),
+    ];
+    for (value, kind, expected) in cases {
+        assert_eq!(cell(value, *kind, None, Units::Millimetres), *expected, "{value:?} as {kind:?}");
+    }
+}
+
+#[test]
+fn an_unread_cell_says_what_was_written_and_what_it_could_mean() {
+    let unread = |value: &Value, column: &Column, units| {
+        tables::read_value(value, column, None, units).expect_err("no single reading")
+    };
+    let depth = unread(&text("2,692"), &openings::RECESS_DEPTH, Units::Millimetres);
+    assert_eq!(depth.message, "Recess depth can be read in more than one way");
+    assert_eq!(depth.written, "\"2,692\": 2692 mm or 2.692 mm");
+    let width = unread(&number("5"), &openings::WIDTH, Units::Millimetres);
+    assert_eq!(
+        (width.message.as_str(), width.written.as_str()),
+        ("Width must be from 10 mm to 30000 mm", "\"5\"")
+    );
+    let kind = unread(&text("windwo"), &openings::KIND, Units::Millimetres);
+    assert_eq!(kind.message, "Kind must be one of patio door, door, window");
+    assert_eq!(kind.hint, "did you mean \"window\"?");
+    let date = unread(&Value::Date("2026-10-08".into()), &openings::UNIT, Units::Millimetres);
+    assert_eq!(
+        (date.fault, date.hint.as_str()),
+        (Fault::Date, "format the column as text and type the value again")
+    );
+}
+
+/// A sheet of texts; an empty text is no cell. Row 0 is the first.
+fn sheet(sheets: &mut Sheets, name: &str, rows: &[&[&str]], merged: &[Block]) -> Sheet {
+    let row = |(row, texts): (usize, &&[&str])| {
+        let cells = texts.iter().enumerate().filter(|(_, text)| !text.is_empty());
+        let cells = cells.map(|(column, written)| (u16::try_from(column).expect("a column"), text(written)));
+        Row { row: u32::try_from(row).expect("a row"), cells: cells.collect() }
+    };
+    let rows = rows.iter().enumerate().map(row).filter(|row| !row.cells.is_empty());
+    let id = sheets.enter("survey.xlsx", name).expect("room for a sheet");
+    Sheet { id, name: name.into(), rows: rows.collect(), merged: merged.to_vec() }
+}
+
+/// Each row's values of some columns, `-` where blank.
+fn values(read: &ReadTable, columns: &[&Column]) -> Vec<String> {
+    let value = |datum: &Datum| match datum {
+        Datum::Text(text) => text.to_string(),
+        Datum::Length(length) => length.show(Units::Millimetres),
+        other => format!("{other:?}"),
+    };
+    let row = |row: &tables::TableRow| {
+        let entry = |column: &&Column| match row.entry(column) {
+            None => "-".to_owned(),
+            Some(entry) => entry.datum.as_ref().map_or_else(|unread| format!("{:?}", unread.fault), value),
+        };
+        columns.iter().map(entry).collect::<Vec<_>>().join(" | ")
+    };
+    read.rows.iter().map(row).collect()
+}
+
+/// Each query with its place and hint.
+fn raised(sheets: &Sheets, queries: &[Query]) -> Vec<String> {
+    let at = |query: &Query| query.at.map_or_else(String::new, |at| sheets.show(at));
+    queries
+        .iter()
+        .map(|query| format!("{}: {} at {} ({})", query.severity, query.message, at(query), query.hint))
+        .collect()
+}
+
+#[test]
+fn headings_are_found_under_titles_with_their_units() {
+    let mut sheets = Sheets::default();
+    let rows: &[&[&str]] = &[
+        &["Survey of the east block", "", "Unit prices on request"],
+        &[],
+        &[
+            "MARK",
+            "apartment",
+            "Width (in)",
+            "Height, mm",
+            "wall-left cm",
+            "Hight",
+            "Lift code",
+            "Casing in inches",
+            "Opening  width",
+        ],
+        &["W1", "0304", "106", "1981", "5", "x", "A", "1/2", "99"],
+        &[],
+        &["", "0305", "8' 10\"", "78 in", "", "", "", "", ""],
+        &[
+            "MARK",
+            "apartment",
+            "Width (in)",
+            "Height, mm",
+            "wall-left cm",
+            "Hight",
+            "Lift code",
+            "Casing in inches",
+            "Opening  width",
+        ],
+        &["W3", "", "", "", "", "", "", "", "", "stray"],
+    ];
+    let sheet = sheet(&mut sheets, "Openings", rows, &[]);
+    let read = tables::read(&sheet, &openings::OPENINGS, Units::Millimetres);
+    let columns = [
+        &openings::OPENING,
+        &openings::UNIT,
+        &openings::WIDTH,
+        &openings::HEIGHT,
+        &openings::WALL_LEFT,
+        &openings::TRIM,
+    ];
+    assert_eq!(
+        values(&read, &columns),
+        [
+            "W1 | 0304 | 2692.4 mm | 1981 mm | 50 mm | 12.7 mm", // 106 x 25.4; 5 cm; 25.4 / 2
+            "- | 0305 | 2692.4 mm | 1981.2 mm | - | -",          // 8 ft 10 in; 78 x 25.4
+            "W3 | - | - | - | - | -",
+        ]
+    );
+    assert_eq!(sheets.show(read.rows[1].at), "Openings!B6");
+    let carried: Vec<String> =
+        read.carried.iter().map(|(heading, at)| format!("{heading} {}", sheets.show(*at))).collect();
+    assert_eq!(carried, ["Hight Openings!F3", "Lift code Openings!G3", "column J Openings!J3"]);
+    assert_eq!(*read.rows[0].carried, ["x".into(), "A".into(), "".into()]);
+    assert_eq!(*read.rows[2].carried, ["".into(), "".into(), "stray".into()]);
+    assert_eq!(
+        raised(&sheets, &read.queries),
+        [
+            "check: \"Hight\" is not a survey heading at Openings!F3 (did you mean \"Height\"?)",
+            "check: \"Width (in)\" and \"Opening  width\" are both read as Width at Openings!I3 \
+             (remove one of them; \"Width (in)\" is used)",
+        ]
+    );
+    let named: Vec<String> = tables::units_named(&sheet, &openings::OPENINGS)
+        .iter()
+        .map(|(at, unit)| format!("{unit:?} {}", sheets.show(*at)))
+        .collect();
+    assert_eq!(named, ["Inch Openings!C3", "Millimetre Openings!D3", "Centimetre Openings!E3"]);
+}
+
+#[test]
+fn units_are_named_by_cells_as_well() {
+    let mut sheets = Sheets::default();
+    let rows: &[&[&str]] =
+        &[&["Opening", "Width", "Note"], &["1", "106", "5 cm"], &["2", "106 1/2\"", ""], &["3", "3 m", ""]];
+    let sheet = sheet(&mut sheets, "Openings", rows, &[]);
+    let named: Vec<String> = tables::units_named(&sheet, &openings::OPENINGS)
+        .iter()
+        .map(|(at, unit)| format!("{unit:?} {}", sheets.show(*at)))
+        .collect();
+    assert_eq!(named, ["Inch Openings!B3", "Metre Openings!B4"]);
+}
+
+#[test]
+fn a_merged_block_speaks_for_its_rows_in_columns_of_places_alone() {
+    let mut sheets = Sheets::default();
+    let rows: &[&[&str]] = &[
+        &["Floor", "Unit", "Opening", "Width"],
+        &["3", "0301", "a", "900"],
+        &["", "", "b", ""],
+        &["", "0302", "c", ""],
+        &["", "", "d", "950"],
+        &["4", "", "e", "950"],
+    ];
+    let block = |rows, column| Block { rows, columns: (column, column) };
+    let merged = [block((1, 2), 3), block((1, 4), 0), block((1, 2), 1)];
+    let sheet = sheet(&mut sheets, "Openings", rows, &merged);
+    let read = tables::read(&sheet, &openings::OPENINGS, Units::Millimetres);
+    let columns = [&openings::OPENING, &openings::FLOOR, &openings::UNIT, &openings::WIDTH];
+    assert_eq!(
+        values(&read, &columns),
+        [
+            "a | 3 | 0301 | 900 mm",
+            "b | 3 | 0301 | -",
+            "c | 3 | 0302 | -",
+            "d | 3 | - | 950 mm",
+            "e | 4 | - | 950 mm"
+        ]
+    );
+    let floor = read.rows[3].entry(&openings::FLOOR).expect("a floor");
+    assert_eq!(sheets.show(floor.at), "Openings!A2");
+}
+
+#[test]
+fn items_stand_beside_their_values() {
+    let mut sheets = Sheets::default();
+    let rows: &[&[&str]] = &[
+        &["", "Project"],
+        &["", "Item", "Value", "Help"],
+        &["", "Project", "Quay House", "the name"],
+        &["", "units", "MM"],
+        &["", "Ceiling height (m)", "2.4"],
+        &["", "Tax %", "8.25 %"],
+        &["", "Curency", "EUR"],
+        &["", "Site", ""],
+        &["", "Lift code", "4711"],
+        &["", "Tax", "9"],
+        &["", "Merge sizes", "25 mm"],
+    ];
+    let sheet = sheet(&mut sheets, "Project", rows, &[]);
+    let read = tables::read(&sheet, &project::PROJECT, Units::Inches);
+    let columns = [
+        &project::NAME,
+        &project::UNITS,
+        &project::CEILING_HEIGHT,
+        &project::TAX,
+        &project::SITE,
+        &project::MERGE_SIZES,
+    ];
+    assert_eq!(values(&read, &columns), ["Quay House | Choice(1) | 2400 mm | Number(8.25) | - | 25 mm"]);
+    assert_eq!(sheets.show(read.rows[0].entry(&project::TAX).expect("a tax").at), "Project!C6");
+    assert_eq!(
+        raised(&sheets, &read.queries),
+        [
+            "check: \"Curency\" is not an item of Project at Project!B7 (did you mean \"Currency\"?)",
+            "check: \"Lift code\" is not an item of Project at Project!B9 (name it as a blank survey does)",
+            "check: \"Tax %\" and \"Tax\" are both read as Tax % at Project!B10 (remove one of them; \"Tax %\" is used)",
+        ]
+    );
+    let named: Vec<Unit> =
+        tables::units_named(&sheet, &project::PROJECT).iter().map(|(_, unit)| *unit).collect();
+    assert_eq!(named, [Unit::Metre, Unit::Millimetre]);
+}
+
+#[test]
+fn a_sheet_is_found_by_its_name_or_known_by_its_headings() {
+    let mut sheets = Sheets::default();
+    let stock = sheet(&mut sheets, "STOCK  sizes", &[&["Product", "Width", "Height", "Price"]], &[]);
+    let notes =
+        sheet(&mut sheets, "Openings ", &[&["Call the site office", "about the unit"], &["Unit"]], &[]);
+    assert!(tables::looks_like(&stock, &openings::OPENINGS));
+    assert!(!tables::looks_like(&notes, &openings::OPENINGS));
+    let read = tables::read(
+        &sheet(&mut sheets, "Types", &[&["nothing here"]], &[]),
+        &openings::OPENINGS,
+        Units::Inches,
+    );
+    assert_eq!(
+        raised(&sheets, &read.queries),
+        [
+            "check: Openings has no row of headings in its first 50 rows at Types!A1 (name the columns as a blank survey does)"
+        ]
+    );
+    let grid = Grid { survey: "survey.xlsx".into(), sheets: vec![stock, notes] };
+    let found = |name| tables::find(&grid, name).map(|sheet| sheet.name.as_str());
+    assert_eq!(found("Stock sizes"), Some("STOCK  sizes"));
+    assert_eq!(found("openings"), Some("Openings "));
+    assert_eq!(found("Bars"), None);
 }

@@ -62,7 +62,10 @@ fn brackets_stand_evenly_between_the_end_ones() {
             "width = 72 1/8; brackets = 4; centres = 4, 25 3/8, 46 3/4, 68 1/8",
         ),
         // Under 16 in the inset is a quarter of the width: 12 / 4 = 3, 12 - 3 = 9.
-        Case("Kind = window; Width = 12 1/2; Height = 30; Mount = inside; Recess depth = 5", "centres = 3, 9"),
+        Case(
+            "Kind = window; Width = 12 1/2; Height = 30; Mount = inside; Recess depth = 5",
+            "centres = 3, 9",
+        ),
         // Clips: each bracket's centre 2 in towards the middle; the very middle one goes left.
         Case("Width = 68; Height = 78; Mount = outside", "clips = 6, 34, 66"),
         Case("Width = 92; Height = 78; Mount = outside", "width = 96; people = 2"),
@@ -133,7 +136,10 @@ fn floors_take_off_what_lies_on_them() {
             "Width = 60; Height = 80; Recess depth = 4; Floor surface = carpet; Floor to come = 3/8",
             "drop = 78 7/8",
         ),
-        Case("Width = 60; Height = 80; Recess depth = 4; Floor surface = unfinished", "release = provisional"),
+        Case(
+            "Width = 60; Height = 80; Recess depth = 4; Floor surface = unfinished",
+            "release = provisional",
+        ),
         Case("Width = 60; Height = 80; Mount = outside; Floor surface = unfinished", "release = provisional"),
         Case(
             "Width = 60; Height = 80; Mount = outside; Floor surface = unfinished; Floor to come = 0",
@@ -180,7 +186,10 @@ fn walls_around_the_opening_limit_what_laps_over_it() {
         Case("Width = 60; Height = 80; Mount = outside; Wall above = 3 1/4", "above head = 2 1/2"),
         Case("Width = 60; Height = 80; Mount = outside; Wall above = 3 3/16", "held"),
         // Header from 0 to 3 1/2: both screws inside at 2 to 3; from 5 to 9: at 7 to 8 1/2.
-        Case("Width = 60; Height = 80; Mount = outside; Header height = 3 1/2", "above head = 3; drop = 82 1/2"),
+        Case(
+            "Width = 60; Height = 80; Mount = outside; Header height = 3 1/2",
+            "above head = 3; drop = 82 1/2",
+        ),
         Case(
             "Width = 60; Height = 80; Mount = outside; Header height = 4; Header offset = 5",
             "above head = 7; drop = 86 1/2",
@@ -209,10 +218,16 @@ fn a_drop_that_the_client_insists_on_moves_the_rail() {
         // Bottom 1/2: 80 1/2 + A = drop; A = 1/4 at 80 - 1/4.
         Case("Width = 60; Height = 80; Mount = outside; Drop wanted = 79 3/4", "above head = 1/4"),
         Case("Width = 60; Height = 80; Mount = outside; Drop wanted = 79 5/8", "held"),
-        Case("Width = 60; Height = 80; Mount = outside; Drop wanted = 95; Wall above = 16 1/4", "above head = 15 1/2"),
+        Case(
+            "Width = 60; Height = 80; Mount = outside; Drop wanted = 95; Wall above = 16 1/4",
+            "above head = 15 1/2",
+        ),
         Case("Width = 60; Height = 80; Mount = outside; Drop wanted = 95; Wall above = 16 3/16", "held"),
         // Inside at most 79 1/2, for `either` too.
-        Case("Width = 60; Height = 80; Recess depth = 4; Drop wanted = 79 1/2", "mount = inside; drop = 79 1/2"),
+        Case(
+            "Width = 60; Height = 80; Recess depth = 4; Drop wanted = 79 1/2",
+            "mount = inside; drop = 79 1/2",
+        ),
         Case("Width = 60; Height = 80; Recess depth = 4; Drop wanted = 79 5/8", "held"),
         Case("Width = 60; Height = 80; Recess depth = 4; Drop wanted = 70 1/16", "drop = 70 1/16"),
     ] {
@@ -248,10 +263,16 @@ fn louvers_stack_wand_and_clear_width_follow_from_the_final_size() {
             "louvers = 19; stack = 10 5/8; clear = 49 1/8; valance = 59 1/2; return left = 0",
         ),
         // A window whose sill nobody measured: half of 56 is 28, in whole feet 24.
-        Case("Kind = window; Width = 36; Height = 48", "drop = 56; wand = 24; bracket top above floor = unknown"),
+        Case(
+            "Kind = window; Width = 36; Height = 48",
+            "drop = 56; wand = 24; bracket top above floor = unknown",
+        ),
         // At least one step: a top of 50 leaves 10.
         Case("Kind = window; Width = 36; Height = 20; Sill height = 24", "wand = 12"),
-        Case("Width = 60; Height = 80; Mount = outside; Control = motor", "wand = unknown; wand side = unknown"),
+        Case(
+            "Width = 60; Height = 80; Mount = outside; Control = motor",
+            "wand = unknown; wand side = unknown",
+        ),
         Case("Width = 60; Height = 80; Mount = outside; Control = cord", "held"),
         // 36 louvers of 82 x 3 1/2 in: 0.0889 x 2.0828 = 0.18516092 m2 x 0.28 = 0.0518450576 + 0.072 =
         // 0.1238450576 x 36 = 4.4584220736; rail 2.794 x 0.75 = 2.0955; front 2.8067 x 0.35 = 0.982345.
@@ -282,7 +303,10 @@ fn finished_sizes_are_taken_as_they_are() {
 fn millimetres_round_to_a_millimetre() {
     for case in [
         // 1800 - 12.7 = 1787.3; 2050 - 12.7 = 2037.3.
-        Case("Units = mm; Width = 1800; Height = 2050; Recess depth = 100", "width = 1787 mm; drop = 2037 mm"),
+        Case(
+            "Units = mm; Width = 1800; Height = 2050; Recess depth = 100",
+            "width = 1787 mm; drop = 2037 mm",
+        ),
         // 1800 + 101.6 = 1901.6; 2050 + 152.4 - 12.7 = 2189.7.
         Case("Units = mm; Width = 1800; Height = 2050; Mount = outside", "width = 1901 mm; drop = 2189 mm"),
     ] {

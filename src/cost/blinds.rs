@@ -18,7 +18,7 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
         }
         let (rate, basis) = match line.key.stock {
             Some(position) => (stock_rate(position, job.rules), "price of the stock size"),
-            None => (made_rate(ledger, line, job.rules), "price each + price a m2 of width x drop"),
+            None => (made_rate(line, job.rules), "price each + price a m2 of width x drop"),
         };
         match rate.price {
             Some(price) => {
@@ -71,13 +71,10 @@ fn stock_rate(position: usize, rules: &Rules) -> Rate {
 }
 
 /// The price of one made blind, as a seller quotes it: in whole minor units.
-fn made_rate(ledger: &Ledger, line: &OrderLine, rules: &Rules) -> Rate {
-    let suits = |product: &Option<_>| product.as_ref().is_none_or(|product| *product == line.key.product);
-    let Some(listed) = rules.prices.blinds.iter().find(|price| suits(&price.product)) else {
+fn made_rate(line: &OrderLine, rules: &Rules) -> Rate {
+    let Some(listed) = rules.prices.made_blind(&line.key.product) else {
         return Rate::UNKNOWN;
     };
-    let area = line.key.size.width.metres() * line.key.size.drop.metres();
-    let price =
-        listed.each.zip(listed.per_m2).map(|(each, per_m2)| each + per_m2 * area.max(listed.least_m2));
-    Rate { price: price.map(|price| ledger.round(price)), example: listed.example, at: listed.at }
+    let price = listed.of(line.key.size.width, line.key.size.drop, rules.project.currency);
+    Rate { price, example: listed.example, at: listed.at }
 }

@@ -1,10 +1,50 @@
-//! Pieces to bars. The solver knows only lengths, quantities and prices.
+//! Pieces to bars, for each material in each colour.
+//!
+//! [`demand`] lists the pieces of the order's lines, [`solve`] fills bars with them, [`bound`]
+//! says what no plan can undercut, and [`CutPlan::checked`] counts every piece on every bar again
+//! before a plan is handed on. The solver knows only lengths, quantities and prices.
+
+mod allot;
+mod bound;
+mod check;
+mod demand;
+mod fault;
+mod fill;
+mod instance;
+mod plan;
+mod solve;
+
+pub use bound::{Bound, bound};
+pub use check::AtLeast;
+pub use demand::{Demand, Offered, demand};
+pub use fault::{CutFault, PlanFault};
+pub use fill::Counts;
+pub use instance::{Instance, Item, Stock, Supply};
+pub use plan::plan;
+pub use solve::{Cut, Solution, solve};
 
 use std::sync::Arc;
 
+use rayon::prelude::*;
 use rust_decimal::Decimal;
 
 use crate::length::Length;
+use crate::order::Order;
+use crate::rules::Rules;
+
+/// Plans the cutting of every line that is made and may be made now, spare louvers included;
+/// materials in parallel, in order of material and colour.
+///
+/// # Errors
+/// [`CutFault`] where the order asks for what cannot be cut. Pieces that are too long, and
+/// materials without a bar, are stops at their openings before any order is written; so each of
+/// these is a slip of an earlier stage.
+pub fn plan_cuts(order: &Order, rules: &Rules) -> Result<Cuts, CutFault> {
+    let demands = demand(order, rules)?;
+    let plans: Vec<Result<CutPlan, CutFault>> = demands.par_iter().map(plan).collect();
+    // Collected one by one: of several faults, the first in order is the one to tell.
+    Ok(Cuts { plans: plans.into_iter().collect::<Result<_, _>>()? })
+}
 
 /// Every material's plan, in order of material and colour.
 #[derive(Clone, Debug, Default)]
@@ -13,8 +53,10 @@ pub struct Cuts {
     pub plans: Vec<CutPlan>,
 }
 
-/// One material's plan in one colour. Made only through a check of every piece and every bar.
+/// One material's plan in one colour. Made only by [`CutPlan::checked`], which counts every piece
+/// on every bar.
 #[derive(Clone, Debug)]
+#[non_exhaustive]
 pub struct CutPlan {
     /// The material.
     pub material: Arc<str>,
@@ -26,7 +68,8 @@ pub struct CutPlan {
     pub trim: Length,
     /// Offcuts of at least this length are kept.
     pub least_useful: Length,
-    /// The patterns, in the order of cutting.
+    /// The patterns, in the order of cutting: bars before offcuts, the longest stock first, then
+    /// what is cut from the most bars. Entries of one number stand together.
     pub patterns: Vec<Pattern>,
     /// Pieces in all.
     pub pieces: u64,

@@ -7,7 +7,6 @@ use crate::fitting::{Blind, Fitted};
 use crate::length::Length;
 use crate::rules::{Fixing, PartPrice, Rules};
 use crate::sizing::Mount;
-use crate::survey::Draw;
 
 /// Caps that close the two ends of a headrail.
 const END_CAPS: u64 = 2;
@@ -66,9 +65,8 @@ pub fn parts_of<'r>(blind: &Blind<'r>, rules: &'r Rules) -> Vec<(Ware, u64)> {
         (Ware::CornerPiece, returns.iter().filter(|&&length| length > Length::ZERO).count() as u64),
         (fixing(fitted, rules), u64::from(fitted.fixings.count)),
     ];
-    if let Some(length) = fitted.wand {
-        let wands = if blind.sizing.operation.draw == Draw::Split { 2 } else { 1 };
-        parts.push((Ware::Wand(length), wands));
+    if let (Some(length), Some(side)) = (fitted.wand, fitted.control_side) {
+        parts.push((Ware::Wand(length), u64::from(side.wands())));
     }
     parts.retain(|&(_, count)| count > 0);
     parts

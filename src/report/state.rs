@@ -39,9 +39,14 @@ impl Report<'_> {
         }
     }
 
-    /// Whether nothing is held and nothing provisional.
+    /// Whether nothing is held and nothing provisional, and every row with a size is an opening.
     pub fn complete(&self) -> bool {
-        self.counts.held == 0 && self.counts.provisional == 0
+        self.counts.held == 0 && self.counts.provisional == 0 && self.nameless_rows() == 0
+    }
+
+    /// Rows with a size but nothing that says which opening it is: a stop each, and in no list.
+    pub fn nameless_rows(&self) -> u64 {
+        self.counts.rows.saturating_sub(self.survey.openings.len() as u64)
     }
 
     /// `COMPLETE`, or `INCOMPLETE` and what is missing.

@@ -14,7 +14,7 @@ use crate::schema::rules::fixings as f;
 use crate::survey::Substrate;
 
 /// A screw with its anchor, if any.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Fixing {
     /// Its item name, such as `wood screw 8 x 1 1/2`.
     pub item: Arc<str>,

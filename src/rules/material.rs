@@ -14,7 +14,7 @@ use crate::schema::rules::{bars as b, offcuts as o, products as p};
 use crate::tables;
 
 /// A stock length of a material. A material may have several, of different lengths.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Bar {
     /// The material, such as `rail` or `fabric-89`.
     pub material: Arc<str>,
@@ -37,7 +37,7 @@ pub struct Bar {
 }
 
 /// Offcuts on hand.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Offcut {
     /// The material.
     pub material: Arc<str>,

@@ -12,6 +12,7 @@ mod project;
 mod queries;
 mod rates;
 mod raw;
+mod saw;
 mod sheets;
 mod stock;
 
@@ -24,6 +25,7 @@ pub use product::{Family, LouverRules, Product};
 pub use project::{CostBasis, FloorsFinished, Jurisdiction, Project, SizesGiven, TaxOn};
 pub use queries::RulesError;
 pub use rates::Rates;
+pub use saw::{Material, Saw};
 pub use stock::StockSize;
 
 use crate::length::Length;
@@ -56,7 +58,7 @@ pub struct Rules {
 }
 
 /// One rule as used in this run.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RuleUsed {
     /// The sheet it belongs to, such as `Products`.
     pub table: &'static str,

@@ -7,12 +7,14 @@ use rust_decimal::Decimal;
 use super::queries::{Findings, RuleQuery};
 use super::raw::{RawRow, Word};
 use super::sheets::{as_known, same_name};
+use crate::length::Length;
+use crate::money::Currency;
 use crate::place::CellRef;
 use crate::schema::rules::prices as p;
 use crate::tables;
 
 /// Prices of blinds and parts.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct PriceList {
     /// Price of a made blind, by product; the first that fits.
     pub blinds: Vec<BlindPrice>,
@@ -21,7 +23,7 @@ pub struct PriceList {
 }
 
 /// The price of a blind made to measure.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct BlindPrice {
     /// The product it is for; `None` for every product.
     pub product: Option<Arc<str>>,
@@ -39,8 +41,24 @@ pub struct BlindPrice {
     pub at: Option<CellRef>,
 }
 
+impl PriceList {
+    /// What a made blind of a product costs: the first entry that is for it, or for every product.
+    pub fn made_blind(&self, product: &str) -> Option<&BlindPrice> {
+        self.blinds.iter().find(|price| price.product.as_deref().is_none_or(|named| named == product))
+    }
+}
+
+impl BlindPrice {
+    /// The price of one made blind of this width and drop, rounded once; `None` if either of its
+    /// two parts is not known.
+    pub fn of(&self, width: Length, drop: Length, currency: Currency) -> Option<Decimal> {
+        let area = (width.metres() * drop.metres()).max(self.least_m2);
+        Some(currency.round(self.each?.checked_add(self.per_m2?.checked_mul(area)?)?))
+    }
+}
+
 /// The price of a part.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PartPrice {
     /// The part's item name, as hardware counts it.
     pub item: Arc<str>,

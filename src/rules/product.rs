@@ -15,7 +15,7 @@ use crate::tables;
 use crate::worked::Rule;
 
 /// A product that can be ordered.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Product {
     /// Its name, such as `louver-89`.
     pub name: Arc<str>,
@@ -28,14 +28,14 @@ pub struct Product {
 }
 
 /// The product families.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Family {
     /// Vertical louvers.
     Louver(Box<LouverRules>),
 }
 
 /// The rules of a vertical-louver product. Lengths are finished sizes unless said otherwise.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LouverRules {
     /// Width of a louver.
     pub louver_width: Rule<Length>,

@@ -14,7 +14,7 @@ use crate::survey::{Assumption, Given};
 use crate::tables::Date;
 
 /// What `Project` says, blanks filled.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Project {
     /// The project's name; empty if blank.
     pub name: String,

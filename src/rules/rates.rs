@@ -9,7 +9,7 @@ use crate::schema::rules::rates as r;
 use crate::tables;
 
 /// Times in minutes and charges in the project's currency.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Rates {
     /// Survey, minutes an opening.
     pub survey_minutes: Option<Decimal>,

@@ -14,7 +14,7 @@ use crate::schema::rules::stock_sizes as s;
 use crate::tables;
 
 /// A size held in shops.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StockSize {
     /// The product.
     pub product: Arc<str>,

@@ -35,6 +35,34 @@ impl OutsideAllowance {
     pub fn above_for(&self, drop: Length) -> Length {
         if drop == self.preferred_drop { self.above } else { self.bottom + drop - self.head }
     }
+
+    /// Overlaps left and right of a blind of this width; negative for a gap. What is missing from
+    /// both aims is shared between the sides, within the walls; then the blind moves over as far as
+    /// that saves one side's `least` and keeps the other's.
+    pub fn overlaps(&self, width: Length, least: Length) -> (Length, Length) {
+        let beyond = width - self.opening_width;
+        let missing = self.left.aim + self.right.aim - beyond;
+        let mut left = self.left.aim - missing.half_down();
+        if let Some(most) = self.right.most {
+            left = left.max(beyond - most);
+        }
+        if let Some(most) = self.left.most {
+            left = left.min(most);
+        }
+        let right = beyond - left;
+        if left < least && right > least {
+            left = left + spare(least - left, right - least, self.left.most.map(|most| most - left));
+        } else if right < least && left > least {
+            left = left - spare(least - right, left - least, self.right.most.map(|most| most - right));
+        }
+        (left, beyond - left)
+    }
+}
+
+/// What one side gives the other: what that lacks, what this can spare, what the wall leaves.
+fn spare(lacks: Length, spares: Length, wall: Option<Length>) -> Length {
+    let moved = lacks.min(spares);
+    wall.map_or(moved, |wall| moved.min(wall)).max(Length::ZERO)
 }
 
 /// One side of an outside mount.
@@ -262,8 +290,13 @@ fn check_wanted(
 pub(super) fn timber(facts: &Facts, louver: &LouverRules) -> Option<(Length, Length)> {
     let height = facts.header_height?.value;
     let offset = facts.header_offset.map_or(Length::ZERO, |offset| offset.value);
-    let edge = *louver.screw_edge - *louver.bracket_above_rail;
-    Some((offset + edge + *louver.lower_screw, offset + height - edge - *louver.upper_screw))
+    // A screw stands its distance below the bracket's top, which is above the rail's.
+    let above_rail = |screw: Length| *louver.bracket_above_rail - screw;
+    let edge = *louver.screw_edge;
+    Some((
+        offset + edge - above_rail(*louver.lower_screw),
+        offset + height - edge - above_rail(*louver.upper_screw),
+    ))
 }
 
 fn check_timber(facts: &Facts, above: Length, louver: &LouverRules, record: &mut Record<'_>) {

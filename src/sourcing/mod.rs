@@ -1,8 +1,29 @@
-//! The final size of each blind: which share a size, and which come from stock.
+//! The final size of each blind: which come from stock, and which share a size.
 
-use crate::rules::StockSize;
-use crate::sizing::Size;
+mod calendar;
+mod merge;
+mod queries;
+mod stock;
+
+use crate::query::{Checked, Query};
+use crate::rules::{Rules, StockSize};
+use crate::sizing::{Size, Sizing};
+use crate::survey::{Assumption, Survey};
 use crate::tables::Date;
+use crate::worked::Record;
+
+use calendar::Calendar;
+
+/// What this stage hands on.
+#[derive(Clone, Debug, Default)]
+pub struct Sourcing<'r> {
+    /// One place for each opening of the survey; `None` where it is held.
+    pub sizes: Vec<Option<Sourced<'r>>>,
+    /// What sharing sizes did; `None` if the project does not ask for it.
+    pub merging: Option<Merging>,
+    /// Values taken because an item was blank.
+    pub assumptions: Vec<Assumption>,
+}
 
 /// The final size of one opening's blinds.
 #[derive(Clone, Debug)]
@@ -38,7 +59,7 @@ impl Supply<'_> {
     }
 }
 
-/// What sharing sizes did.
+/// What sharing sizes did, each phase counted by itself: no size is moved to share another phase's.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Merging {
     /// Distinct product, width and drop of made blinds before.
@@ -47,4 +68,33 @@ pub struct Merging {
     pub after: usize,
     /// No sharing within the windows can need fewer.
     pub at_least: usize,
+}
+
+/// Settles where each blind comes from, in survey order, and then which made blinds share a size.
+pub fn source<'r>(
+    survey: &Survey,
+    sizings: &[Option<Sizing<'r>>],
+    rules: &'r Rules,
+) -> Checked<Sourcing<'r>> {
+    let calendar = Calendar::of(&rules.project);
+    let mut records: Vec<Record<'r>> = survey
+        .openings
+        .iter()
+        .enumerate()
+        .map(|(index, opening)| Record::silent(index, opening.who.at, rules.project.units))
+        .collect();
+    let mut sourced = stock::choose(survey, sizings, rules, &calendar, &mut records);
+    let merging = rules
+        .project
+        .merge_sizes
+        .map(|furthest| merge::share_sizes(survey, sizings, furthest, &mut sourced, &mut records));
+
+    let queries: Vec<Query> = calendar
+        .query()
+        .into_iter()
+        .chain(records.into_iter().flat_map(|record| record.finish().0))
+        .collect();
+    let any_arrival = sourced.iter().flatten().any(|sourced| sourced.arrives.is_some());
+    let assumptions = calendar.assumption().filter(|_| any_arrival).into_iter().collect();
+    Checked { value: Sourcing { sizes: sourced, merging, assumptions }, queries }
 }

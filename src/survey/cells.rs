@@ -1,5 +1,4 @@
-//! A row's cells to what was measured: which are used, which hold the opening back, and what is
-//! taken for a blank.
+//! The cells of one opening: what is wrong with them is asked first, then they are read.
 
 use std::sync::Arc;
 
@@ -8,91 +7,38 @@ use crate::place::CellRef;
 use crate::query::{Held, Severity};
 use crate::schema::Column;
 use crate::schema::openings::*;
-use crate::tables::{Datum, Entry, Fault, Unread};
+use crate::tables::{Datum, Fault, Unread};
 use crate::worked::Record;
 
 use super::joined::{HEIGHTS, Joined, Size, WIDTHS};
 use super::queries::SurveyQuery;
 use super::texts::Texts;
 use super::types::Lookup;
+use super::unread::severity;
 use super::{
-    Control, DepthTo, Draw, EndsAt, Facts, Floor, Given, Kind, Leaf, Measured, MountWanted, NO_UNIT, Opens,
-    Source, Substrate,
+    Control, DepthTo, Draw, EndsAt, Facts, Floor, Given, Kind, Leaf, Measured, MountWanted, Opens, Source,
+    Substrate,
 };
 
 /// A blank kind is a patio door from this least height, included (common practice, no source).
 const PATIO_DOOR_HEIGHT: Length = Length::inches(72);
-/// …if its sill is blank or at most this high.
+/// …if its sill is blank or at most this high, included (common practice, no source).
 const PATIO_DOOR_SILL: Length = Length::inches(6);
-
-/// What a cell that is written but cannot be read does to its opening.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum WhenUnread {
-    /// It holds the opening: a blank would be taken for a value that decides what is made or how
-    /// it hangs, and that is not what was written.
-    Holds,
-    /// It holds the opening unless there is nothing to read, an error or a formula without a
-    /// result: then the value is unknown, with a check, and a blank means unknown too.
-    HoldsIfWritten,
-    /// A check: a blank is unknown, or the text is only a name.
-    Unknown,
-}
-
-/// What `yes` and `no` mean, in the order of the schema's words.
+/// What the words of a yes-or-no column mean, in the order of the schema.
 const YES_OR_NO: [bool; 2] = [true, false];
-/// How a blank is listed whose value nobody takes for known.
-const UNKNOWN: &str = "unknown";
 
-/// Columns that say who and where an opening is.
-static NAMES: [&Column; 7] = [&OPENING, &BUILDING, &FLOOR, &UNIT, &ROOM, &PHASE, &NOTE];
-
-/// The one table of what unreadable cells do. Widths and heights are not in it: as long as one of
-/// each is good, the others are checks. A negative number always holds, and so does a date where
-/// an id or a unit belongs.
-fn when_unread(column: &Column) -> WhenUnread {
-    let among = |columns: &[&Column]| columns.iter().any(|known| std::ptr::eq(*known, column));
-    if among(&NAMES) || among(&[&OPENING_LEAF, &SUBSTRATE]) {
-        WhenUnread::Unknown
-    } else if among(&[&RECESS_DEPTH, &DIAGONAL_1, &DIAGONAL_2, &HEADER_HEIGHT, &OPENS]) {
-        WhenUnread::HoldsIfWritten
-    } else {
-        WhenUnread::Holds
-    }
-}
-
-fn severity(column: &Column, fault: Fault) -> Severity {
-    let is_key = std::ptr::eq(column, &OPENING) || std::ptr::eq(column, &UNIT);
-    match (when_unread(column), fault) {
-        (_, Fault::Negative) | (WhenUnread::Holds, _) => Severity::Stop,
-        (WhenUnread::HoldsIfWritten, Fault::NoResult) => Severity::Check,
-        (WhenUnread::HoldsIfWritten, _) => Severity::Stop,
-        (WhenUnread::Unknown, Fault::Date) if is_key => Severity::Stop,
-        (WhenUnread::Unknown, _) => Severity::Check,
-    }
-}
-
-/// A value taken for a blank, by its column.
-pub(super) type Taken = (&'static Column, &'static str);
-
-/// The cells of one opening, read into its record.
+/// The cells of one opening, and what is asked about them.
 pub(super) struct Cells<'c, 'r> {
     joined: Joined<'c>,
     record: &'c mut Record<'r>,
-    texts: &'c mut Texts,
-    taken: &'c mut Vec<Taken>,
     /// Set once a stop is raised.
     held: Option<Held>,
 }
 
 impl<'c, 'r> Cells<'c, 'r> {
-    /// Reads `joined`, raising queries in `record` and adding what is taken for blanks to `taken`.
-    pub fn new(
-        joined: Joined<'c>,
-        record: &'c mut Record<'r>,
-        texts: &'c mut Texts,
-        taken: &'c mut Vec<Taken>,
-    ) -> Cells<'c, 'r> {
-        Cells { joined, record, texts, taken, held: None }
+    /// Queries go to `record`.
+    pub fn new(joined: Joined<'c>, record: &'c mut Record<'r>) -> Cells<'c, 'r> {
+        Cells { joined, record, held: None }
     }
 
     /// Holds the opening because `other`, a row, has the same key.
@@ -104,130 +50,65 @@ impl<'c, 'r> Cells<'c, 'r> {
     pub fn look_up(&mut self, lookup: &Lookup<'_>) {
         let at = self.joined.row.entry(&TYPE).map(|entry| entry.at);
         match lookup {
-            // A cell that cannot be read is raised with the names.
+            // A cell that cannot be read is raised with the others.
             Lookup::None | Lookup::Row(_) | Lookup::Unreadable => {}
             Lookup::Several => self.stop(&SurveyQuery::SeveralTypes, at, ""),
             Lookup::Unknown { nearest } => {
-                let detail =
-                    nearest.map_or_else(String::new, |nearest| format!("did you mean \"{nearest}\"?"));
+                let hint = nearest.map_or_else(String::new, |nearest| format!("did you mean \"{nearest}\"?"));
                 if self.joined.has_size() {
-                    self.record.check(&SurveyQuery::UnknownType, at, detail);
+                    self.record.check(&SurveyQuery::UnknownType, at, hint);
                 } else {
-                    self.stop(&SurveyQuery::UnknownTypeWithoutSize, at, &detail);
+                    self.stop(&SurveyQuery::UnknownTypeWithoutSize, at, &hint);
                 }
             }
         }
     }
 
-    /// What was measured and asked for; `None` if a stop holds the opening.
-    pub fn facts(mut self) -> Option<Facts> {
-        self.names();
+    /// What was measured and asked for; `None` if a stop holds the opening. Every cell is asked
+    /// about, whatever is wrong with the others.
+    pub fn facts(mut self, texts: &mut Texts) -> Option<Facts> {
         let width = self.size(&WIDTHS);
         let height = self.size(&HEIGHTS);
-        let sill = self.length(&SILL_HEIGHT);
-        let kind = self.choice(&KIND, Kind::ALL);
-        let recess_depth = self.length(&RECESS_DEPTH);
-        let depth_to = self.choice(&DEPTH_TO, DepthTo::ALL);
-        let header_height = self.length(&HEADER_HEIGHT);
-        let header_offset = self.length(&HEADER_OFFSET);
-        let floor = self.choice(&FLOOR_SURFACE, Floor::ALL);
-        let floor_to_come = self.length(&FLOOR_TO_COME);
-        let measured = self.choice(&MEASURED, Source::ALL);
-
-        let diagonals = self.diagonals();
-        let handle = self.length_or(&HANDLE, "0");
-        let trim = self.length_or(&TRIM, "0");
-        let wall_left = self.length_or(&WALL_LEFT, "enough");
-        let wall_right = self.length_or(&WALL_RIGHT, "enough");
-        let wall_above = self.length_or(&WALL_ABOVE, "enough, or up to the project's ceiling");
-        let wall_below = self.length_or(&WALL_BELOW, "enough");
-        let left_ends_at = self.choice_or(&LEFT_ENDS_AT, EndsAt::ALL, EndsAt::Free.word());
-        let right_ends_at = self.choice_or(&RIGHT_ENDS_AT, EndsAt::ALL, EndsAt::Free.word());
-        let mount = self.choice_or(&MOUNT, MountWanted::ALL, MountWanted::Either.word());
-        let drop_wanted = self.length(&DROP_WANTED);
-        let product = self.text(&PRODUCT);
-        let colour = self.text(&COLOUR);
-        let leaf = self.choice_or(&OPENING_LEAF, Leaf::ALL, UNKNOWN);
-        let opens = self.choice_or(&OPENS, Opens::ALL, UNKNOWN);
-        let draw = self.choice_or(&DRAW, Draw::ALL, "over the fixed leaf, else left");
-        let control = self.choice_or(&CONTROL, Control::ALL, Control::Wand.word());
-        let substrate = self.choice_or(&SUBSTRATE, Substrate::ALL, UNKNOWN);
-        let accessible = self.choice_or(&ACCESSIBLE, &YES_OR_NO, "no");
-        let escape = self.choice_or(&ESCAPE, &YES_OR_NO, "no");
-
+        self.ask();
         let (Some(width), Some(height), None) = (width, height, self.held) else { return None };
-        let kind = kind.map_or_else(|| self.settled_kind(&height, sill), |kind| kind.value);
-        if kind == Kind::Window {
-            self.taken_if_blank(&SILL_HEIGHT, UNKNOWN);
-        } else {
-            self.taken_if_blank(&SILL_HEIGHT, "0");
-        }
-        self.taken_if_blank(&MEASURED, Source::Tape.word());
-        self.taken_if_blank(&RECESS_DEPTH, UNKNOWN);
-        if recess_depth.is_some_and(|depth| depth.value > Length::ZERO) {
-            self.taken_if_blank(&DEPTH_TO, DepthTo::Glass.word());
-        }
-        self.taken_if_blank(&FLOOR_SURFACE, "hard, or unfinished if the project's floors are");
-        if floor.is_some_and(|floor| floor.value != Floor::Unfinished) {
-            self.taken_if_blank(&FLOOR_TO_COME, "0");
-        }
-        self.taken_if_blank(&HEADER_HEIGHT, UNKNOWN);
-        if header_height.is_some_and(|header| header.value > Length::ZERO) {
-            self.taken_if_blank(&HEADER_OFFSET, "0");
-        }
+        let sill = self.length(&SILL_HEIGHT);
         Some(Facts {
-            kind,
+            kind: match self.choice(&KIND, Kind::ALL) {
+                Some(kind) => kind.value,
+                None => settled_kind(&height, sill),
+            },
             width,
             height,
-            diagonals,
-            source: measured.map_or(Source::Tape, |measured| measured.value),
-            source_at: measured.map(|measured| measured.at),
-            recess_depth,
-            depth_to,
-            handle,
-            trim,
-            wall_left,
-            wall_right,
-            wall_above,
-            wall_below,
-            left_ends_at: left_ends_at.map_or(EndsAt::Free, |ends| ends.value),
-            right_ends_at: right_ends_at.map_or(EndsAt::Free, |ends| ends.value),
+            diagonals: self.length(&DIAGONAL_1).zip(self.length(&DIAGONAL_2)).map(<[_; 2]>::from),
+            source: self.choice(&MEASURED, Source::ALL).map_or(Source::Tape, |source| source.value),
+            source_at: self.choice(&MEASURED, Source::ALL).map(|source| source.at),
+            recess_depth: self.length(&RECESS_DEPTH),
+            depth_to: self.choice(&DEPTH_TO, DepthTo::ALL),
+            handle: self.length(&HANDLE),
+            trim: self.length(&TRIM),
+            wall_left: self.length(&WALL_LEFT),
+            wall_right: self.length(&WALL_RIGHT),
+            wall_above: self.length(&WALL_ABOVE),
+            wall_below: self.length(&WALL_BELOW),
+            left_ends_at: self.choice(&LEFT_ENDS_AT, EndsAt::ALL).map_or(EndsAt::Free, |ends| ends.value),
+            right_ends_at: self.choice(&RIGHT_ENDS_AT, EndsAt::ALL).map_or(EndsAt::Free, |ends| ends.value),
             sill,
-            floor,
-            floor_to_come,
-            header_height,
-            header_offset,
-            mount,
-            drop_wanted,
-            product,
-            colour,
-            leaf,
-            opens,
-            draw,
-            control,
-            substrate,
-            accessible: accessible.is_some_and(|yes| yes.value),
-            escape: escape.is_some_and(|yes| yes.value),
+            floor: self.choice(&FLOOR_SURFACE, Floor::ALL),
+            floor_to_come: self.length(&FLOOR_TO_COME),
+            header_height: self.length(&HEADER_HEIGHT),
+            header_offset: self.length(&HEADER_OFFSET),
+            mount: self.choice(&MOUNT, MountWanted::ALL),
+            drop_wanted: self.length(&DROP_WANTED),
+            product: self.text(&PRODUCT, texts),
+            colour: self.text(&COLOUR, texts),
+            leaf: self.choice(&OPENING_LEAF, Leaf::ALL),
+            opens: self.choice(&OPENS, Opens::ALL),
+            draw: self.choice(&DRAW, Draw::ALL),
+            control: self.choice(&CONTROL, Control::ALL),
+            substrate: self.choice(&SUBSTRATE, Substrate::ALL),
+            accessible: self.choice(&ACCESSIBLE, &YES_OR_NO).is_some_and(|yes| yes.value),
+            escape: self.choice(&ESCAPE, &YES_OR_NO).is_some_and(|yes| yes.value),
         })
-    }
-
-    /// Raises what cannot be read of names, place, type and quantity; their values are already in
-    /// the opening's identity.
-    fn names(&mut self) {
-        for column in NAMES.into_iter().chain([&TYPE, &QUANTITY]) {
-            self.datum(column);
-        }
-        self.taken_if_blank(&OPENING, "the unit and a running number");
-        self.taken_if_blank(&UNIT, NO_UNIT);
-        self.taken_if_blank(&QUANTITY, "1");
-    }
-
-    fn settled_kind(&mut self, height: &Measured, sill: Option<Given<Length>>) -> Kind {
-        let low = sill.is_none_or(|sill| sill.value <= PATIO_DOOR_SILL);
-        let kind =
-            if height.least().value >= PATIO_DOOR_HEIGHT && low { Kind::PatioDoor } else { Kind::Window };
-        self.taken_if_blank(&KIND, kind.word());
-        kind
     }
 
     /// The good measurements of a width or a height. A bad one beside a good one is a check.
@@ -245,82 +126,26 @@ impl<'c, 'r> Cells<'c, 'r> {
             self.stop(&SurveyQuery::NoSize(size.name), None, "");
         }
         for (at, unread) in bad {
-            match unread.fault {
-                Fault::Negative | Fault::Date => self.unread(Severity::Stop, at, unread),
-                _ if good.is_empty() => self.unread(Severity::Stop, at, unread),
-                _ => self.unread(Severity::Check, at, unread),
-            }
+            let severity = match unread.fault {
+                Fault::Negative | Fault::Date => Severity::Stop,
+                _ if good.is_empty() => Severity::Stop,
+                _ => Severity::Check,
+            };
+            self.unread(severity, at, unread);
         }
         Measured::new(good)
     }
 
-    /// Both diagonals, or none.
-    fn diagonals(&mut self) -> Option<[Given<Length>; 2]> {
-        match (self.length(&DIAGONAL_1), self.length(&DIAGONAL_2)) {
-            (Some(first), Some(second)) => Some([first, second]),
-            (Some(one), None) | (None, Some(one)) => {
-                self.record.note(&SurveyQuery::OneDiagonal, Some(one.at), "");
-                None
+    /// Raises every cell that cannot be read, sizes apart, and a diagonal alone.
+    fn ask(&mut self) {
+        for (column, entry) in self.joined.entries().filter(|(column, _)| !Size::holds(column)) {
+            if let Err(unread) = &entry.datum {
+                self.unread(severity(column, unread.fault), entry.at, unread);
             }
-            (None, None) => None,
         }
-    }
-
-    fn length_or(&mut self, column: &'static Column, blank: &'static str) -> Option<Given<Length>> {
-        self.taken_if_blank(column, blank);
-        self.length(column)
-    }
-
-    fn length(&mut self, column: &'static Column) -> Option<Given<Length>> {
-        let (at, datum) = self.datum(column)?;
-        match datum {
-            Datum::Length(value) => Some(Given { value: *value, at }),
-            _ => None,
-        }
-    }
-
-    fn choice_or<T: Copy>(
-        &mut self,
-        column: &'static Column,
-        choices: &[T],
-        blank: &'static str,
-    ) -> Option<Given<T>> {
-        self.taken_if_blank(column, blank);
-        self.choice(column, choices)
-    }
-
-    /// `choices` in the order of the column's words.
-    fn choice<T: Copy>(&mut self, column: &'static Column, choices: &[T]) -> Option<Given<T>> {
-        let (at, datum) = self.datum(column)?;
-        match datum {
-            Datum::Choice(word) => choices.get(*word).map(|value| Given { value: *value, at }),
-            _ => None,
-        }
-    }
-
-    fn text(&mut self, column: &'static Column) -> Option<Given<Arc<str>>> {
-        let (at, datum) = self.datum(column)?;
-        match datum {
-            Datum::Text(text) => Some(Given { value: self.texts.shared(text), at }),
-            _ => None,
-        }
-    }
-
-    fn taken_if_blank(&mut self, column: &'static Column, value: &'static str) {
-        if self.joined.entry(column).is_none() {
-            self.taken.push((column, value));
-        }
-    }
-
-    /// What a cell says; a query is raised if it cannot be read.
-    fn datum(&mut self, column: &'static Column) -> Option<(CellRef, &'c Datum)> {
-        let Entry { at, datum } = self.joined.entry(column)?;
-        match datum {
-            Ok(datum) => Some((*at, datum)),
-            Err(unread) => {
-                self.unread(severity(column, unread.fault), *at, unread);
-                None
-            }
+        let diagonals = [&DIAGONAL_1, &DIAGONAL_2].map(|column| self.joined.entry(column));
+        if let [Some(one), None] | [None, Some(one)] = diagonals {
+            self.record.note(&SurveyQuery::OneDiagonal, Some(one.at), "");
         }
     }
 
@@ -335,4 +160,37 @@ impl<'c, 'r> Cells<'c, 'r> {
     fn stop(&mut self, query: &SurveyQuery, at: Option<CellRef>, detail: &str) {
         self.held = Some(self.record.stop_with(query, at, detail));
     }
+
+    fn datum(&self, column: &Column) -> Option<(CellRef, &'c Datum)> {
+        let entry = self.joined.entry(column)?;
+        entry.datum.as_ref().ok().map(|datum| (entry.at, datum))
+    }
+
+    fn length(&self, column: &Column) -> Option<Given<Length>> {
+        match self.datum(column)? {
+            (at, Datum::Length(value)) => Some(Given { value: *value, at }),
+            _ => None,
+        }
+    }
+
+    /// `choices` in the order of the column's words.
+    fn choice<T: Copy>(&self, column: &Column, choices: &[T]) -> Option<Given<T>> {
+        match self.datum(column)? {
+            (at, Datum::Choice(word)) => choices.get(*word).map(|value| Given { value: *value, at }),
+            _ => None,
+        }
+    }
+
+    fn text(&self, column: &Column, texts: &mut Texts) -> Option<Given<Arc<str>>> {
+        match self.datum(column)? {
+            (at, Datum::Text(text)) => Some(Given { value: texts.shared(text), at }),
+            _ => None,
+        }
+    }
+}
+
+/// What a blank kind is.
+fn settled_kind(height: &Measured, sill: Option<Given<Length>>) -> Kind {
+    let low = sill.is_none_or(|sill| sill.value <= PATIO_DOOR_SILL);
+    if height.least().value >= PATIO_DOOR_HEIGHT && low { Kind::PatioDoor } else { Kind::Window }
 }

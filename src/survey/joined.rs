@@ -2,7 +2,7 @@
 
 use crate::schema::Column;
 use crate::schema::openings::{
-    HEIGHT, HEIGHT_LEFT, HEIGHT_MIDDLE, HEIGHT_RIGHT, WIDTH, WIDTH_BOTTOM, WIDTH_MIDDLE, WIDTH_TOP,
+    HEIGHT, HEIGHT_LEFT, HEIGHT_MIDDLE, HEIGHT_RIGHT, OPENINGS, WIDTH, WIDTH_BOTTOM, WIDTH_MIDDLE, WIDTH_TOP,
 };
 use crate::tables::{Entry, TableRow};
 
@@ -17,6 +17,16 @@ impl<'t> Joined<'t> {
     /// The cell under a column that is no size: the row's own, else its type's.
     pub fn entry(&self, column: &Column) -> Option<&'t Entry> {
         self.row.entry(column).or_else(|| self.of_type?.entry(column))
+    }
+
+    /// Every cell that holds something, the row's own first. Of a size, the type's cells that the
+    /// row replaces are among them.
+    pub fn entries(self) -> impl Iterator<Item = (&'static Column, &'t Entry)> {
+        let row = self.row;
+        let with_column = |(slot, entry)| Some((*OPENINGS.columns.get(slot)?, entry));
+        let own = row.entries().filter_map(with_column);
+        let of_type = self.of_type.into_iter().flat_map(TableRow::entries).filter_map(with_column);
+        own.chain(of_type.filter(|(column, _)| row.entry(column).is_none()))
     }
 
     /// Whether anything stands in a size cell of the row or of its type.
@@ -41,6 +51,11 @@ pub(super) static HEIGHTS: Size =
 static SIZES: [&Size; 2] = [&WIDTHS, &HEIGHTS];
 
 impl Size {
+    /// Whether a column is of a width or a height.
+    pub fn holds(column: &Column) -> bool {
+        SIZES.iter().any(|size| size.columns().any(|known| known.slot == column.slot))
+    }
+
     fn columns(&self) -> impl Iterator<Item = &'static Column> {
         std::iter::once(self.whole).chain(self.places)
     }
@@ -52,7 +67,7 @@ impl Size {
         let whole = own(self.whole);
         let every_place = whole || self.places.iter().all(|place| own(place));
         self.columns().filter_map(move |column| {
-            let replaced = if std::ptr::eq(column, self.whole) { every_place } else { whole };
+            let replaced = if column.slot == self.whole.slot { every_place } else { whole };
             let of_type = joined.of_type.filter(|_| !replaced);
             joined.row.entry(column).or_else(|| of_type?.entry(column))
         })

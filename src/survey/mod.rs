@@ -5,6 +5,7 @@
 //! openings (`standing`), names them (`names`) and reads what was measured (`cells`).
 
 mod assumptions;
+mod blanks;
 mod carried;
 mod cells;
 mod choices;
@@ -22,6 +23,7 @@ mod standing;
 mod texts;
 mod types;
 mod units;
+mod unread;
 
 pub use assumptions::{Assumption, Assumptions};
 pub use choices::{Control, DepthTo, Draw, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, Source, Substrate};

@@ -12,7 +12,7 @@ use super::cells::Cells;
 use super::file::File;
 use super::names::Named;
 use super::texts::Texts;
-use super::{Assumption, Assumptions, Identity, MOST_BLINDS, Opening, SurveyError, sheets};
+use super::{Assumption, Assumptions, Identity, MOST_BLINDS, Opening, SurveyError, blanks, sheets};
 
 /// All openings of the run, in survey order.
 #[derive(Clone, Debug, Default)]
@@ -55,20 +55,16 @@ pub fn read(grids: &[Grid], units: Units) -> Result<Checked<Survey>, SurveyError
 
     let mut assumptions = Assumptions::default();
     let mut openings = Vec::with_capacity(rows.len());
-    let mut taken = Vec::new();
     for (index, ((row, who), twin)) in rows.iter().zip(named.openings).zip(named.twins).enumerate() {
         let mut record = Record::silent(index, who.at, units);
-        taken.clear();
-        let mut cells = Cells::new(row.joined, &mut record, &mut texts, &mut taken);
+        let mut cells = Cells::new(row.joined, &mut record);
         if let Some(twin) = twin {
             cells.same_key_as(&row_of(twin));
         }
         cells.look_up(&row.lookup);
-        let facts = cells.facts();
-        if facts.is_some() {
-            for (column, value) in &taken {
-                assumptions.count(column, value, u64::from(who.quantity));
-            }
+        let facts = cells.facts(&mut texts);
+        if let Some(facts) = &facts {
+            blanks::count(&mut assumptions, row.joined, facts, u64::from(who.quantity));
         }
         queries.extend(record.finish().0);
         openings.push(Opening { who, facts: facts.map(Box::new) });

@@ -40,7 +40,7 @@ pub(super) fn standing(table: &ReadTable, joined: Joined<'_>, lookup: &Lookup<'_
 
 fn begins_with_total(table: &ReadTable, row: &TableRow) -> bool {
     let own = |at: &CellRef| (at.sheet, at.row) == (row.at.sheet, row.at.row);
-    let known = row.entries().filter_map(|entry| match &entry.datum {
+    let known = row.entries().filter_map(|(_, entry)| match &entry.datum {
         Ok(Datum::Text(text)) if own(&entry.at) => Some((entry.at.column, &**text)),
         _ => None,
     });

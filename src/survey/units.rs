@@ -30,7 +30,7 @@ pub enum UnitsError {
         written: String,
     },
     /// Headings or cells of one survey, or two surveys, disagree.
-    #[error("{first} is in {first_units} and {second} in {second_units}", first_units = .first_units.symbol(), second_units = .second_units.symbol())]
+    #[error("{first} names {first_units} and {second} names {second_units}", first_units = .first_units.symbol(), second_units = .second_units.symbol())]
     Disagree {
         /// A cell, as it is shown.
         first: String,

@@ -6,7 +6,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use super::queries::{CellQuery, Expected};
-use super::words::{fold, nearest};
+use super::words::{alike, nearest};
 use super::{Date, Datum, Unread};
 use crate::grid::Value;
 use crate::length::{Length, Reading, Unit, Units, readings};
@@ -108,12 +108,24 @@ impl Cell<'_> {
         position_of(&shown(self.value), &[word]).is_some()
     }
 
+    /// Of all readings, the one whose length is within the bounds, if there is but one.
     fn length(self, unit: Unit, least: Length, most: Length) -> Result<Length, Unread> {
-        let readings = match self.value {
-            Value::Number(number) => vec![Reading { value: *number, unit: None, grouped: None }],
-            Value::Text(text) => readings(text),
-            _ => Vec::new(),
-        };
+        match self.value {
+            Value::Number(number) => {
+                self.one_length(&[Reading { value: *number, unit: None, grouped: None }], unit, least, most)
+            }
+            Value::Text(text) => self.one_length(&readings(text), unit, least, most),
+            _ => Err(self.unreadable(Expected::Length)),
+        }
+    }
+
+    fn one_length(
+        self,
+        readings: &[Reading],
+        unit: Unit,
+        least: Length,
+        most: Length,
+    ) -> Result<Length, Unread> {
         if readings.is_empty() {
             return Err(self.unreadable(Expected::Length));
         }
@@ -121,27 +133,23 @@ impl Cell<'_> {
             return Err(CellQuery::Negative { column: self.column }.unread(self.written()));
         }
         let length = |reading: &Reading| Length::of(reading.value, reading.unit.unwrap_or(unit));
+        let shown = |length: Length| length.show(self.units);
         if readings.iter().any(|reading| is_foreign_to_inches(reading, unit)) {
-            return Err(
-                self.ambiguous(readings.iter().filter_map(length).map(|length| length.show(self.units)))
-            );
+            return Err(self.ambiguous(readings.iter().filter_map(length).map(shown)));
         }
-        let mut lengths: Vec<Length> =
-            readings.iter().filter(|reading| may_be_meant(reading, unit)).filter_map(length).collect();
-        if least > Length::ZERO && lengths.contains(&Length::ZERO) {
+        let meant = || readings.iter().filter(|reading| may_be_meant(reading, unit)).filter_map(length);
+        if least > Length::ZERO && meant().any(|length| length == Length::ZERO) {
             return Err(CellQuery::Zero { column: self.column }.unread(self.written()));
         }
-        lengths.retain(|length| (least..=most).contains(length));
-        lengths.sort_unstable();
-        lengths.dedup();
-        match *lengths {
-            [length] => Ok(length),
-            [] => {
-                let [least, most] = [least, most].map(|bound| bound.show(Units::Millimetres));
-                Err(CellQuery::OutOfBounds { column: self.column, least, most }.unread(self.written()))
-            }
-            _ => Err(self.ambiguous(lengths.iter().map(|length| length.show(self.units)))),
+        let within = || meant().filter(|length| (least..=most).contains(length));
+        let Some(first) = within().next() else {
+            let [least, most] = [least, most].map(|bound| bound.show(Units::Millimetres));
+            return Err(CellQuery::OutOfBounds { column: self.column, least, most }.unread(self.written()));
+        };
+        if within().any(|length| length != first) {
+            return Err(self.ambiguous(within().map(shown)));
         }
+        Ok(first)
     }
 
     /// A number of 0 or more. A point stands before decimals unless that cannot be.
@@ -223,13 +231,12 @@ impl Cell<'_> {
 /// Position of a word among those that a column knows: in any case, with or without spaces and
 /// hyphens; `yes` and `no` also as `y`, `n`, `true` and `false`, units in any of their spellings.
 fn position_of(written: &str, words: &[&str]) -> Option<usize> {
-    let folded = fold(written);
-    let meant = match folded.as_str() {
-        "y" | "true" => "yes",
-        "n" | "false" => "no",
+    let meant = match written.trim() {
+        short if ["y", "true"].iter().any(|yes| alike(short, yes)) => "yes",
+        short if ["n", "false"].iter().any(|no| alike(short, no)) => "no",
         other => other,
     };
-    let position = words.iter().position(|word| [&folded, meant].contains(&fold(word).as_str()));
+    let position = words.iter().position(|word| alike(word, written) || alike(word, meant));
     position.or_else(|| {
         let unit = Unit::named(written)?;
         let units: Option<Vec<Unit>> = words.iter().map(|word| Unit::named(word)).collect();

@@ -17,7 +17,7 @@ const HEADINGS_ALIKE: usize = 3;
 
 /// Whether a sheet holds a row of headings that the table knows, whatever the sheet is called.
 pub fn looks_like(sheet: &Sheet, table: &'static Table) -> bool {
-    Headings::find(sheet, &Names::of(table)).is_some_and(|headings| headings.count_known() >= HEADINGS_ALIKE)
+    Headings::find(sheet, &Names::of(table)).is_some_and(|headings| headings.count_known >= HEADINGS_ALIKE)
 }
 
 /// Reads a sheet under the table's columns; `units` are those of a length that names none.
@@ -152,18 +152,19 @@ impl<'s> Layout<'s> {
 
     fn row(&self, row: &'s Row, units: Units) -> TableRow {
         let first = row.cells.first().map_or(0, |cell| cell.0);
-        let entries = self.places.iter().filter_map(|place| {
-            let (at, value) = match row.value(place.column) {
-                Some(value) => (self.sheet.at(row.row, place.column), value),
-                None => place.blocks.as_ref()?.over(row.row)?,
-            };
-            Some((place.known.column.slot, entry(at, value, place.known, units)))
-        });
+        let mut entries = Vec::with_capacity(self.places.len());
+        for place in &self.places {
+            let here = row.value(place.column).map(|value| (self.sheet.at(row.row, place.column), value));
+            let above = || place.blocks.as_ref()?.over(row.row);
+            if let Some((at, value)) = here.or_else(above) {
+                entries.push((place.known.column.slot, entry(at, value, place.known, units)));
+            }
+        }
         let carried = self
             .carried
             .iter()
             .map(|(_, column)| row.value(*column).map_or_else(Box::default, |value| shown(value).into()));
-        TableRow { at: self.sheet.at(row.row, first), entries: entries.collect(), carried: carried.collect() }
+        TableRow { at: self.sheet.at(row.row, first), entries, carried: carried.collect() }
     }
 }
 

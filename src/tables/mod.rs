@@ -129,8 +129,8 @@ impl TableRow {
         Some(&self.entries[place].1)
     }
 
-    /// Every cell that holds something, in the order of the table's columns.
-    pub fn entries(&self) -> impl Iterator<Item = &Entry> {
-        self.entries.iter().map(|(_, entry)| entry)
+    /// Every cell that holds something, with the slot of its column, in the table's order.
+    pub fn entries(&self) -> impl Iterator<Item = (usize, &Entry)> {
+        self.entries.iter().map(|(slot, entry)| (*slot, entry))
     }
 }

@@ -3,7 +3,16 @@
 
 /// The letters and digits alone, in lower case: `Patio-Door` is `patiodoor`.
 pub(super) fn fold(text: &str) -> String {
-    text.chars().filter(|character| character.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+    letters(text).collect()
+}
+
+/// Whether two texts have the same letters and digits, in any case.
+pub(super) fn alike(one: &str, other: &str) -> bool {
+    letters(one).eq(letters(other))
+}
+
+fn letters(text: &str) -> impl Iterator<Item = char> + '_ {
+    text.chars().filter(|character| character.is_alphanumeric()).flat_map(char::to_lowercase)
 }
 
 /// The name nearest to what was written, if a slip or two turn one into the other: one in a word

@@ -2,6 +2,7 @@
 //! [`look`] holds every format, [`layout`] every address and [`cell`] the one way from an exact
 //! number to the one that a spreadsheet stores. Nothing is computed here but where things stand.
 
+mod blank;
 mod cell;
 mod cost_rows;
 mod cost_summary;
@@ -28,6 +29,7 @@ use thiserror::Error;
 
 use self::cost_rows::CostRows;
 use self::layout::Layout;
+pub use self::blank::{BlankError, blank};
 pub use self::layout::Limits;
 use self::look::Look;
 use crate::length::{Length, Units, fraction_of_inch};

@@ -6,7 +6,8 @@ use sillbook::fitting::{self, Blind};
 use sillbook::length::{Length, Units};
 use sillbook::rules::{self, Rules};
 use sillbook::schema::project::PROJECT;
-use sillbook::{sizing, sourcing, survey};
+use sillbook::sourcing::{Sourced, Supply};
+use sillbook::{sizing, survey};
 
 /// A row of a survey, `Heading = cell; …`, and what must come out of it, `name = value; …`.
 /// Headings of `Project` go there. Without `Units` the survey is in inches.
@@ -20,8 +21,14 @@ pub fn check(Case(row, expected): Case) {
     let rules = rules::build(&grids, units).unwrap().value;
     let survey = survey::read(&grids, units).unwrap().value;
     let sizings = sizing::size_openings(&survey, &rules).value;
-    let sourced = sourcing::source(&survey, &sizings, &rules).value;
-    let blinds = fitting::fit_openings(&survey, sizings, sourced.sizes, &rules).value;
+    let made = |sizing: &sizing::Sizing<'_>| Sourced {
+        size: sizing.window.preferred(),
+        supply: Supply::Made,
+        arrives: None,
+        lead_days: None,
+    };
+    let sourced = sizings.iter().map(|sizing| sizing.as_ref().map(made)).collect();
+    let blinds = fitting::fit_openings(&survey, sizings, sourced, &rules).value;
     let blind = blinds[0].as_ref();
     for (name, value) in pairs(expected) {
         let told = if name == "held" { blind.is_none().to_string() } else { tell(name, blind, &rules) };
@@ -98,7 +105,10 @@ fn tell(name: &str, blind: Option<&Blind<'_>>, rules: &Rules) -> String {
         "wand side" => fitted.control_side.map_or("unknown".to_owned(), |side| side.word().to_owned()),
         "people" => fitted.people.to_string(),
         "gap below" => known(fitted.gap_below),
-        "weight" => { let kilograms: Decimal = fitted.weight; kilograms.normalize().to_string() }
+        "weight" => {
+            let kilograms: Decimal = fitted.weight;
+            kilograms.normalize().to_string()
+        }
         other => panic!("no property is called {other}"),
     }
 }

@@ -1,0 +1,89 @@
+//! Harrier Wharf: an invented block, fitted out new. Nine floors, 84 flats, 453 openings, inches.
+
+use sillbook::schema::openings::{MEASURED, NOTE, UNIT};
+use sillbook::schema::project;
+
+use super::block;
+use super::mistakes::{Mistake, mistakes};
+use super::row::{Row, RowSheet};
+use super::workbook::{Cell, Sheet, Survey};
+
+/// The workbook.
+pub fn survey() -> Survey {
+    let openings = openings().0.into_sheet(|column| column.name.to_owned());
+    Survey { sheets: vec![project_sheet("Harrier Wharf"), openings] }
+}
+
+/// The openings, and every mistake with the cell (such as `F42`) that it is to be found at.
+pub fn openings() -> (RowSheet, Vec<(Mistake, String)>) {
+    let mut rows = block::rows(0);
+    measured_elsewhere(&mut rows);
+    notes(&mut rows);
+    let mut made = Vec::new();
+    for mistake in mistakes() {
+        let Some(row) = rows.iter().position(|row| row.is(mistake.unit, mistake.mark)) else { continue };
+        mistake.make(&mut rows[row]);
+        made.push((mistake, row));
+    }
+    let sheet = RowSheet::of(rows);
+    let addressed = |(mistake, row): (Mistake, usize)| {
+        let address = sheet.address(row, mistake.entries[0].0)?;
+        Some((mistake, address))
+    };
+    let made = made.into_iter().filter_map(addressed).collect();
+    (sheet, made)
+}
+
+/// The keys of one flat were missing, so its sizes are those of the flat below.
+fn measured_elsewhere(rows: &mut [Row]) {
+    for row in rows.iter_mut().filter(|row| row.says(&UNIT, "0707")) {
+        row.set(&MEASURED, "typical");
+    }
+}
+
+/// What the surveyor thought worth writing down.
+fn notes(rows: &mut [Row]) {
+    for (unit, mark, note) in [
+        ("0101", "D1", "entrance canopy outside, no view from the street"),
+        ("0202", "W1", "desk goes under this window"),
+        ("0306", "D2", "threshold strip to be changed, ask before drilling"),
+        ("0601", "D3", "smoke detector 8 in left of the door"),
+        ("0904", "D1", "crane tie in the balcony wall until June"),
+    ] {
+        for row in rows.iter_mut().filter(|row| row.is(unit, mark)) {
+            row.set(&NOTE, note);
+        }
+    }
+}
+
+/// The project's items for a block of this name.
+pub fn project_sheet(name: &str) -> Sheet {
+    Sheet::of_items(
+        "Project",
+        vec![
+            (project::NAME.name, Cell::from(name)),
+            (project::SITE.name, "Harrier Wharf, Basin Street".into()),
+            (project::CLIENT.name, "The block's building committee".into()),
+            (project::SURVEYED_BY.name, "North team and south team".into()),
+            (project::SURVEY_DATE.name, Cell::Date(2026, 2, 16)),
+            (project::REVISION.name, "B".into()),
+            (project::UNITS.name, "in".into()),
+            (project::CURRENCY.name, "USD".into()),
+            (project::JURISDICTION.name, "US".into()),
+            (project::FLOORS_FINISHED.name, "mixed".into()),
+            (project::CEILING_HEIGHT.name, "9'".into()),
+            (project::BUILT.name, 2026.into()),
+            (project::TAX.name, Cell::Percent(0.0825)),
+            (project::OVERHEAD.name, Cell::Percent(0.09)),
+            (project::PROFIT.name, Cell::Percent(0.10)),
+            (project::CONTINGENCY.name, Cell::Percent(0.03)),
+            (project::LABOUR_RATE.name, Cell::Number(52.5)),
+            (project::COST_BASIS.name, "buy".into()),
+            (project::STOCK_SIZES.name, "yes".into()),
+            (project::MERGE_SIZES.name, "1/2".into()),
+            (project::ORDER_DATE.name, Cell::Date(2026, 3, 2)),
+            (project::NEED_BY.name, Cell::Date(2026, 4, 10)),
+            (project::TAX_ON.name, "materials".into()),
+        ],
+    )
+}

@@ -1,0 +1,104 @@
+//! Why no cut plan can be handed on. None of these is a survey's fault: they stop the run, so
+//! that no plan with a slip in it reaches a saw.
+
+use std::sync::Arc;
+
+use thiserror::Error;
+
+use super::Piece;
+use crate::length::{Length, Units};
+
+/// Why a plan could not be made.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+pub enum CutFault {
+    /// An order line names a product that the rules do not hold.
+    #[error("an order line is of `{product}`, which is no product")]
+    UnknownProduct {
+        /// Its name.
+        product: Arc<str>,
+    },
+    /// A product is cut from a material without any bar.
+    #[error("`{material}` has no bar to be cut from")]
+    NoBar {
+        /// The material.
+        material: Arc<str>,
+    },
+    /// A piece without length, or longer than every bar less its trims.
+    #[error("a piece of {} cannot be cut from any bar of `{material}`", .length.show(Units::Millimetres))]
+    CannotBeCut {
+        /// The material.
+        material: Arc<str>,
+        /// Cut length of the piece.
+        length: Length,
+    },
+    /// Prices or counts past what exact arithmetic holds.
+    #[error("prices or quantities of `{material}` have too many digits to be added up exactly")]
+    TooManyDigits {
+        /// The material.
+        material: Arc<str>,
+    },
+    /// The plan does not pass its check.
+    #[error("the cut plan of `{material}` {colour} is wrong: {fault}")]
+    Wrong {
+        /// The material.
+        material: Arc<str>,
+        /// Its colour.
+        colour: Arc<str>,
+        /// What is wrong with it.
+        fault: PlanFault,
+    },
+}
+
+/// What the check of a plan found.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+pub enum PlanFault {
+    /// A piece is not on as many bars as are needed.
+    #[error("a piece of {} for line {:?} is cut {planned} times, not {needed}", .piece.length.show(Units::Millimetres), .piece.line)]
+    Pieces {
+        /// The piece.
+        piece: Piece,
+        /// How many are needed.
+        needed: u64,
+        /// How many the plan cuts.
+        planned: u64,
+    },
+    /// Pieces, kerfs and trims come to more than the bar.
+    #[error("pattern {number} is over-full")]
+    OverFull {
+        /// The pattern's number.
+        number: usize,
+    },
+    /// A pattern of no bars or no pieces.
+    #[error("pattern {number} is empty")]
+    Empty {
+        /// The pattern's number.
+        number: usize,
+    },
+    /// The offcut stated is not what is left.
+    #[error("pattern {number} leaves {}, not what it says", .left.show(Units::Millimetres))]
+    Offcut {
+        /// The pattern's number.
+        number: usize,
+        /// What is left of each of its bars.
+        left: Length,
+    },
+    /// A bar of a length that is not on offer.
+    #[error("no bar of {} is on offer", .length.show(Units::Millimetres))]
+    NotOnOffer {
+        /// The length.
+        length: Length,
+    },
+    /// More offcuts than are on hand.
+    #[error("{used} offcuts of {} are cut, {on_hand} are on hand", .length.show(Units::Millimetres))]
+    Offcuts {
+        /// Their length.
+        length: Length,
+        /// How many the plan cuts.
+        used: u64,
+        /// How many there are.
+        on_hand: u64,
+    },
+    /// Better than what was proved to be the best: the bound must be wrong.
+    #[error("it does better than what was proved to be possible")]
+    UnderBound,
+}

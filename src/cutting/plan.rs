@@ -1,0 +1,132 @@
+//! From a demand to a checked plan: lengths into the solver's whole units and back.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+
+use super::allot::{Raw, allot};
+use super::check::AtLeast;
+use super::instance::greatest_common_divisor;
+use super::{CutFault, CutPlan, Demand, From, Instance, Item, Stock, Supply, bound, solve};
+use crate::length::Length;
+
+/// Plans one material in one colour.
+///
+/// # Errors
+/// [`CutFault::CannotBeCut`] if a piece fits no bar, [`CutFault::TooManyDigits`] if prices cannot
+/// be counted exactly, [`CutFault::Wrong`] if the plan does not pass its check.
+pub fn plan(demand: &Demand) -> Result<CutPlan, CutFault> {
+    let problem = Problem::of(demand)?;
+    let bound = bound(&problem.instance);
+    let solution = solve(&problem.instance, &bound);
+    let patterns = allot(demand, solution.cuts, &problem.raws, &problem.lengths);
+    // The contract promises a bound on bars only where nothing but the bars of one length is there
+    // to be cut, even if what else there is would be too short for any piece.
+    let one_length = demand.offcuts.is_empty() && problem.lengths_on_offer == 1;
+    let at_least = AtLeast {
+        bars: bound.bars.filter(|_| one_length),
+        cost: match problem.money {
+            Money::Unknown => None,
+            Money::Scaled(scale) => Some(in_money(bound.cost, scale).ok_or_else(|| too_many_digits(demand))?),
+        },
+    };
+    CutPlan::checked(demand, patterns, at_least)
+}
+
+/// The solver's problem, and what its numbers stand for.
+struct Problem {
+    instance: Instance,
+    /// The bar behind each stock.
+    raws: Vec<Raw>,
+    /// The length behind each item.
+    lengths: Vec<Length>,
+    /// Distinct lengths of bar on offer.
+    lengths_on_offer: usize,
+    money: Money,
+}
+
+/// What the solver's costs stand for.
+#[derive(Clone, Copy)]
+enum Money {
+    /// Some bar has no price: every bar counts one.
+    Unknown,
+    /// Prices times ten to this power.
+    Scaled(u32),
+}
+
+impl Problem {
+    /// k pieces fit a bar if their sum and k - 1 kerfs are at most the bar less both trims: so each
+    /// piece counts with a kerf, and the bar with one more. All of it in the largest unit of which
+    /// every piece is a whole number, in which a bar's last fraction is of no use.
+    fn of(demand: &Demand) -> Result<Problem, CutFault> {
+        let saw = demand.saw;
+        let lengths: BTreeSet<Length> = demand.pieces.keys().map(|piece| piece.length).collect();
+        let cannot_be_cut =
+            |length: Length| CutFault::CannotBeCut { material: demand.material.clone(), length };
+        let size = |length: Length| u64::try_from((length + saw.kerf).nm()).unwrap_or(0);
+        if let Some(shortest) = lengths.first().filter(|shortest| **shortest <= Length::ZERO) {
+            return Err(cannot_be_cut(*shortest));
+        }
+        let unit = lengths.iter().map(|length| size(*length)).fold(0, greatest_common_divisor).max(1);
+        let capacity = |raw: Length| u64::try_from((raw - saw.trim * 2 + saw.kerf).nm()).unwrap_or(0) / unit;
+
+        let bars = cheapest_of_each_length(demand);
+        let money = money(&bars);
+        let mut raws = Vec::new();
+        let mut stocks = Vec::new();
+        for (&length, price) in bars.iter().rev() {
+            let cost = match (money, price) {
+                (Money::Scaled(scale), Some(price)) => {
+                    scaled(*price, scale).ok_or_else(|| too_many_digits(demand))?
+                }
+                _ => 1,
+            };
+            raws.push(Raw { length, from: From::Bar });
+            stocks.push(Stock { capacity: capacity(length), supply: Supply::Bought { cost } });
+        }
+        for (&length, &count) in demand.offcuts.iter().rev() {
+            raws.push(Raw { length, from: From::Offcut });
+            stocks.push(Stock { capacity: capacity(length), supply: Supply::OnHand { count } });
+        }
+        let items =
+            demand.pieces.iter().map(|(piece, &demand)| Item { size: size(piece.length) / unit, demand });
+        let Some(instance) = Instance::new(items, stocks) else {
+            return Err(cannot_be_cut(lengths.last().copied().unwrap_or_default()));
+        };
+        Ok(Problem {
+            instance,
+            raws,
+            lengths: lengths.into_iter().rev().collect(),
+            lengths_on_offer: bars.len(),
+            money,
+        })
+    }
+}
+
+fn cheapest_of_each_length(demand: &Demand) -> BTreeMap<Length, Option<Decimal>> {
+    let mut bars: BTreeMap<Length, Option<Decimal>> = BTreeMap::new();
+    for bar in &demand.bars {
+        // `None` is less than any price, so a length with an unpriced bar stays unpriced.
+        bars.entry(bar.length).and_modify(|price| *price = bar.price.min(*price)).or_insert(bar.price);
+    }
+    bars
+}
+
+fn money(bars: &BTreeMap<Length, Option<Decimal>>) -> Money {
+    let scales: Option<Vec<u32>> = bars.values().map(|price| Some((*price)?.normalize().scale())).collect();
+    scales.map_or(Money::Unknown, |scales| Money::Scaled(scales.into_iter().max().unwrap_or(0)))
+}
+
+/// A price times ten to the power of `scale`: a whole number.
+fn scaled(price: Decimal, scale: u32) -> Option<u64> {
+    price.checked_mul(Decimal::from(10_u64.checked_pow(scale)?))?.to_u64()
+}
+
+fn in_money(cost: u128, scale: u32) -> Option<Decimal> {
+    Decimal::try_from_i128_with_scale(i128::try_from(cost).ok()?, scale).ok()
+}
+
+fn too_many_digits(demand: &Demand) -> CutFault {
+    CutFault::TooManyDigits { material: demand.material.clone() }
+}

@@ -1,0 +1,296 @@
+//! Puts the files of a run in place: all of them whole, or none.
+//!
+//! Every file is first written under a temporary name in the folder where it belongs, and takes
+//! its own name only when all of them are there.
+
+use std::error::Error;
+use std::fs::{self, File};
+use std::io::{self, BufWriter, Write};
+use std::path::{Path, PathBuf};
+
+use tempfile::{Builder, NamedTempFile, TempPath};
+
+use crate::query::Wording;
+
+/// What happens to a file that is there already.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Existing {
+    /// It is kept, and the run refused.
+    Keep,
+    /// It is replaced.
+    Replace,
+}
+
+/// Why a file could not be written. Nothing of the run is left behind.
+#[derive(Debug, thiserror::Error)]
+pub enum OutputError {
+    /// The file is there already.
+    #[error("{} is there already", .target.display())]
+    Exists {
+        /// The file.
+        target: PathBuf,
+    },
+    /// The file is a survey that this run reads.
+    #[error("{} is a survey of this run, and a survey is never changed", .target.display())]
+    IsSurvey {
+        /// The file.
+        target: PathBuf,
+    },
+    /// Two outputs would have one name.
+    #[error("{} is named for two outputs", .target.display())]
+    Twice {
+        /// The file.
+        target: PathBuf,
+    },
+    /// A folder stands where the file belongs.
+    #[error("{} is a folder, not a file", .target.display())]
+    IsFolder {
+        /// The file.
+        target: PathBuf,
+    },
+    /// The folder that the file belongs in is not there.
+    #[error("{} cannot be written: there is no folder {}", .target.display(), .folder.display())]
+    NoFolder {
+        /// The file.
+        target: PathBuf,
+        /// Its folder.
+        folder: PathBuf,
+    },
+    /// The file could not be written or put in place.
+    #[error("{} cannot be written: {reason}", .target.display())]
+    Unwritable {
+        /// The file.
+        target: PathBuf,
+        /// Why.
+        reason: Box<dyn Error + Send + Sync>,
+    },
+}
+
+impl Wording for OutputError {
+    fn hint(&self) -> String {
+        match self {
+            OutputError::Exists { .. } => "name another file, or replace this one with --force",
+            OutputError::IsSurvey { .. } | OutputError::Twice { .. } => "name another file",
+            OutputError::IsFolder { .. } => "name a file in it",
+            OutputError::NoFolder { .. } => "make the folder first, or name another",
+            OutputError::Unwritable { .. } => "see that the folder may be written to and has room",
+        }
+        .into()
+    }
+}
+
+/// The places of a run's files, found fit to be written to before the work begins.
+#[derive(Debug)]
+pub struct Places {
+    existing: Existing,
+    files: Vec<PathBuf>,
+    /// A folder that is made with the files in it, if it is not there.
+    folder: Option<PathBuf>,
+}
+
+impl Places {
+    /// Places for files; none yet.
+    pub fn new(existing: Existing) -> Places {
+        Places { existing, files: Vec::new(), folder: None }
+    }
+
+    /// Adds a file, which `surveys` must not hold.
+    ///
+    /// # Errors
+    /// Every [`OutputError`]; a file that cannot be written is found here where that shows already.
+    pub fn file(&mut self, target: &Path, surveys: &[PathBuf]) -> Result<(), OutputError> {
+        may_write_in(folder_of(target), target)?;
+        self.enter(target, surveys)
+    }
+
+    /// Adds the files of that name in a folder, which is made when they are written.
+    ///
+    /// # Errors
+    /// As [`Places::file`].
+    pub fn files_in(
+        &mut self,
+        folder: &Path,
+        names: impl IntoIterator<Item = &'static str>,
+        surveys: &[PathBuf],
+    ) -> Result<(), OutputError> {
+        if folder.is_dir() {
+            may_write_in(folder, folder)?;
+        } else if folder.symlink_metadata().is_ok() {
+            return Err(OutputError::Exists { target: folder.to_owned() });
+        } else {
+            may_write_in(folder_of(folder), folder)?;
+            self.folder = Some(folder.to_owned());
+        }
+        names.into_iter().try_for_each(|name| self.enter(&folder.join(name), surveys))
+    }
+
+    fn enter(&mut self, target: &Path, surveys: &[PathBuf]) -> Result<(), OutputError> {
+        let target = target.to_owned();
+        let is_target = |other: &PathBuf| same_place(other, &target);
+        if target.is_dir() {
+            return Err(OutputError::IsFolder { target });
+        }
+        if surveys.iter().any(is_target) {
+            return Err(OutputError::IsSurvey { target });
+        }
+        if self.files.iter().any(is_target) {
+            return Err(OutputError::Twice { target });
+        }
+        if self.existing == Existing::Keep && target.symlink_metadata().is_ok() {
+            return Err(OutputError::Exists { target });
+        }
+        self.files.push(target);
+        Ok(())
+    }
+
+    /// Starts writing: makes the folder, if there is one to make.
+    ///
+    /// # Errors
+    /// [`OutputError::Unwritable`].
+    pub fn begin(self) -> Result<Outputs, OutputError> {
+        if let Some(folder) = &self.folder {
+            fs::create_dir(folder).map_err(|reason| unwritable(folder, reason))?;
+        }
+        Ok(Outputs { existing: self.existing, waiting: Vec::new(), made: self.folder })
+    }
+}
+
+/// Files that are written but not in place. Dropped, it leaves nothing behind.
+#[derive(Debug)]
+pub struct Outputs {
+    existing: Existing,
+    waiting: Vec<(NamedTempFile, PathBuf)>,
+    made: Option<PathBuf>,
+}
+
+impl Outputs {
+    /// Writes one file, under a temporary name.
+    ///
+    /// # Errors
+    /// [`OutputError::Unwritable`].
+    pub fn write<E>(
+        &mut self,
+        target: &Path,
+        write: impl FnOnce(&mut BufWriter<&File>) -> Result<(), E>,
+    ) -> Result<(), OutputError>
+    where
+        E: Into<Box<dyn Error + Send + Sync>>,
+    {
+        let file = temporary_in(folder_of(target)).map_err(|reason| unwritable(target, reason))?;
+        let mut buffer = BufWriter::new(file.as_file());
+        write(&mut buffer).map_err(|reason| unwritable(target, reason))?;
+        let flushed = buffer.flush().and_then(|()| buffer.get_ref().sync_all());
+        drop(buffer);
+        flushed.map_err(|reason| unwritable(target, reason))?;
+        self.waiting.push((file, target.to_owned()));
+        Ok(())
+    }
+
+    /// Gives every file its own name. If one cannot have it, those before it are taken back.
+    ///
+    /// # Errors
+    /// [`OutputError::Unwritable`].
+    pub fn put_in_place(mut self) -> Result<(), OutputError> {
+        let mut placed = Placed::default();
+        for (file, target) in std::mem::take(&mut self.waiting) {
+            placed.put(file, target, self.existing)?;
+        }
+        placed.taken_back_by.clear();
+        self.made = None;
+        Ok(())
+    }
+}
+
+impl Drop for Outputs {
+    fn drop(&mut self) {
+        self.waiting.clear();
+        if let Some(folder) = &self.made {
+            // What else stands in it by now is not ours, and then the folder stays.
+            let _ = fs::remove_dir(folder);
+        }
+    }
+}
+
+/// Files that have their own names, with what takes each back: its older self, if it had one.
+#[derive(Debug, Default)]
+struct Placed {
+    taken_back_by: Vec<(PathBuf, Option<TempPath>)>,
+}
+
+impl Placed {
+    fn put(&mut self, file: NamedTempFile, target: PathBuf, existing: Existing) -> Result<(), OutputError> {
+        let (older, put) = match existing {
+            Existing::Keep => (None, file.persist_noclobber(&target)),
+            Existing::Replace => {
+                let older = copy_beside(&target).map_err(|reason| unwritable(&target, reason))?;
+                (older, file.persist(&target))
+            }
+        };
+        put.map_err(|error| unwritable(&target, error.error))?;
+        self.taken_back_by.push((target, older));
+        Ok(())
+    }
+}
+
+impl Drop for Placed {
+    fn drop(&mut self) {
+        for (target, older) in self.taken_back_by.drain(..).rev() {
+            // There is no one left to tell; the error that led here is told already.
+            let _ = match older {
+                Some(older) => older.persist(&target).map_err(|error| error.error),
+                None => fs::remove_file(&target),
+            };
+        }
+    }
+}
+
+/// A copy of the file in its folder, gone when it is dropped; `None` if there is no file.
+fn copy_beside(target: &Path) -> io::Result<Option<TempPath>> {
+    if !target.exists() {
+        return Ok(None);
+    }
+    let copy = temporary_in(folder_of(target))?.into_temp_path();
+    fs::copy(target, &copy)?;
+    Ok(Some(copy))
+}
+
+/// A temporary file that, once in place, everyone may read whom the system's mask allows.
+fn temporary_in(folder: &Path) -> io::Result<NamedTempFile> {
+    let mut builder = Builder::new();
+    builder.prefix(".sillbook-");
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        builder.permissions(fs::Permissions::from_mode(0o666));
+    }
+    builder.tempfile_in(folder)
+}
+
+fn may_write_in(folder: &Path, target: &Path) -> Result<(), OutputError> {
+    if !folder.is_dir() {
+        return Err(OutputError::NoFolder { target: target.to_owned(), folder: folder.to_owned() });
+    }
+    temporary_in(folder).map(drop).map_err(|reason| unwritable(target, reason))
+}
+
+fn unwritable(target: &Path, reason: impl Into<Box<dyn Error + Send + Sync>>) -> OutputError {
+    OutputError::Unwritable { target: target.to_owned(), reason: reason.into() }
+}
+
+/// The folder of a file; `.` for a bare name.
+fn folder_of(target: &Path) -> &Path {
+    match target.parent() {
+        Some(folder) if folder != Path::new("") => folder,
+        _ => Path::new("."),
+    }
+}
+
+/// Whether two names stand for one file, by way of links and `..` too.
+fn same_place(one: &Path, other: &Path) -> bool {
+    one == other || resolved(one).is_some_and(|one| resolved(other) == Some(one))
+}
+
+/// The file's own place; that of its folder if it is not there yet.
+fn resolved(path: &Path) -> Option<PathBuf> {
+    path.canonicalize().ok().or_else(|| Some(folder_of(path).canonicalize().ok()?.join(path.file_name()?)))
+}

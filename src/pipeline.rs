@@ -1,0 +1,114 @@
+//! Calls the stages in order: [`read`] surveys into an [`Input`], then [`work`] it into the
+//! [`Report`] that every output is lent. A stop holds one opening, and the others go on.
+
+mod count;
+mod error;
+mod progress;
+
+pub use error::RunError;
+pub use progress::{Progress, Silent, Stage};
+
+use std::path::PathBuf;
+
+use crate::cost;
+use crate::cutting;
+use crate::fitting;
+use crate::grid;
+use crate::hardware;
+use crate::length::Units;
+use crate::order;
+use crate::place::Sheets;
+use crate::query::{self, Checked, Query};
+use crate::report::Report;
+use crate::rules::{self, Rules};
+use crate::sizing;
+use crate::sourcing;
+use crate::survey::{self, Survey};
+
+/// All that a run works on, as read from its surveys.
+#[derive(Debug)]
+pub struct Input {
+    /// Names of the surveys' sheets.
+    pub sheets: Sheets,
+    /// The rules, the surveys' own over those built in.
+    pub rules: Rules,
+    /// The openings.
+    pub survey: Survey,
+    /// What reading raised.
+    pub queries: Vec<Query>,
+}
+
+/// Reads surveys, in the order given, as one order. `units` is what a bare number is in; `None`
+/// leaves it to the surveys.
+///
+/// # Errors
+/// [`RunError`] where nothing can be made of them at all.
+pub fn read(paths: &[PathBuf], units: Option<Units>, progress: &dyn Progress) -> Result<Input, RunError> {
+    progress.begin(Stage::Reading);
+    let mut sheets = Sheets::default();
+    let mut grids = Vec::with_capacity(paths.len());
+    for path in paths {
+        grids.push(grid::read(path, &mut sheets)?);
+    }
+    let units = survey::settle_units(&grids, units)?;
+    let mut queries = Vec::new();
+    let rules = match rules::build(&grids, units) {
+        Ok(rules) => rules.into_value(&mut queries),
+        Err(error) => return Err(RunError::of_rules(error, sheets)),
+    };
+    let survey = survey::read(&grids, units)?.into_value(&mut queries);
+    Ok(Input { sheets, rules, survey, queries })
+}
+
+/// Works out everything that follows from what was read. The same input gives the same report, on
+/// any number of threads.
+///
+/// # Errors
+/// [`RunError::Cutting`], where a stage has handed on what cannot be cut.
+pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>, RunError> {
+    let Input { sheets, rules, survey, .. } = input;
+    let mut queries = input.queries.clone();
+
+    progress.begin(Stage::Sizing);
+    let sizings = sizing::size_openings(survey, rules).into_value(&mut queries);
+    progress.begin(Stage::Sourcing);
+    let sourcing = sourcing::source(survey, &sizings, rules).into_value(&mut queries);
+    progress.begin(Stage::Fitting);
+    let blinds = fitting::fit_openings(survey, sizings, sourcing.sizes, rules).into_value(&mut queries);
+    progress.begin(Stage::Ordering);
+    let order = order::group_identical(survey, &blinds, rules);
+    progress.begin(Stage::Cutting);
+    let (cuts, hardware) =
+        rayon::join(|| cutting::plan_cuts(&order, rules), || hardware::total(survey, &blinds, rules));
+    let cuts = cuts?;
+    progress.begin(Stage::Pricing);
+    let cost = cost::price(survey, &blinds, &order, &cuts, &hardware, rules).into_value(&mut queries);
+
+    let assumed = rules.assumptions.iter().chain(&survey.assumptions).chain(&sourcing.assumptions);
+    let assumptions = assumed.cloned().collect();
+    let merging = sourcing.merging;
+    let counts = count::count(survey, &blinds);
+    let queries = query::gather(queries);
+    Ok(Report {
+        sheets,
+        rules,
+        survey,
+        blinds,
+        merging,
+        order,
+        cuts,
+        hardware,
+        cost,
+        assumptions,
+        queries,
+        counts,
+    })
+}
+
+impl<T> Checked<T> {
+    /// The value; its queries go to those of the run.
+    fn into_value(self, queries: &mut Vec<Query>) -> T {
+        queries.extend(self.queries);
+        self.value
+    }
+}

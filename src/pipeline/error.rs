@@ -1,0 +1,65 @@
+//! Why a run stops altogether: nothing is written.
+
+use thiserror::Error;
+
+use crate::cutting::CutFault;
+use crate::grid::GridError;
+use crate::place::Sheets;
+use crate::query::{self, GatheredQuery, Wording};
+use crate::rules::RulesError;
+use crate::survey::{SurveyError, UnitsError};
+
+/// Why a run stops altogether.
+#[derive(Debug, Error)]
+pub enum RunError {
+    /// A file cannot be read.
+    #[error(transparent)]
+    Grid(#[from] GridError),
+    /// It is not known what a bare number is in.
+    #[error(transparent)]
+    Units(#[from] UnitsError),
+    /// The files hold no openings, or too many.
+    #[error(transparent)]
+    Survey(#[from] SurveyError),
+    /// The rule sheets cannot be used.
+    #[error("the rule sheets cannot be used")]
+    RuleSheets {
+        /// What is wrong with them, by cause.
+        queries: Vec<GatheredQuery>,
+        /// The sheets that the queries point into.
+        sheets: Sheets,
+    },
+    /// The built-in rules cannot be used: a fault of the program.
+    #[error("{message}")]
+    BuiltInRules {
+        /// What is wrong with them.
+        message: String,
+    },
+    /// The order asks for what cannot be cut: a fault of the program.
+    #[error(transparent)]
+    Cutting(#[from] CutFault),
+}
+
+impl RunError {
+    /// What is wrong with the rules; its queries point into `sheets`.
+    pub(super) fn of_rules(error: RulesError, sheets: Sheets) -> RunError {
+        match error {
+            RulesError::Sheets(queries) => RunError::RuleSheets { queries: query::gather(queries), sheets },
+            RulesError::BuiltIn { .. } => RunError::BuiltInRules { message: error.to_string() },
+        }
+    }
+}
+
+impl Wording for RunError {
+    fn hint(&self) -> String {
+        match self {
+            RunError::Grid(error) => error.hint().into(),
+            RunError::Units(error) => error.hint(),
+            RunError::Survey(error) => error.hint(),
+            RunError::RuleSheets { .. } => "mend each cell named above, or clear it for the default".into(),
+            RunError::BuiltInRules { .. } | RunError::Cutting(_) => {
+                "this is a fault of the program: please report it, with the survey if you may".into()
+            }
+        }
+    }
+}

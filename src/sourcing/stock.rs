@@ -1,0 +1,288 @@
+//! A size from stock or made to measure, opening by opening.
+
+use rust_decimal::Decimal;
+
+use super::calendar::{Calendar, Standing};
+use super::queries::SourcingQuery;
+use super::{Sourced, Supply};
+use crate::angle::Angle;
+use crate::length::Length;
+use crate::rules::{Family, Rules, StockSize};
+use crate::sizing::{Allowance, OutsideAllowance, Size, Sizing};
+use crate::survey::{EndsAt, Survey};
+use crate::tables::Date;
+use crate::worked::Record;
+
+/// Chooses for every opening, in survey order, as a stock size on hand goes to who comes first.
+pub(super) fn choose<'r>(
+    survey: &Survey,
+    sizings: &[Option<Sizing<'r>>],
+    rules: &'r Rules,
+    calendar: &Calendar,
+    records: &mut [Record<'r>],
+) -> Vec<Option<Sourced<'r>>> {
+    let mut shelf = Shelf::of(rules);
+    let openings = survey.openings.iter().zip(sizings).zip(records);
+    let chosen = openings.map(|((opening, sizing), record)| {
+        let sizing = sizing.as_ref()?;
+        let made = made(sizing, rules, calendar);
+        let offer = shelf.take_best(opening.who.quantity, sizing, &made, rules, calendar, record);
+        let offer = offer.unwrap_or_else(|| made.clone());
+        ask(&offer, &made, sizing, rules, calendar, record);
+        Some(Sourced {
+            size: offer.size,
+            supply: offer.supply,
+            arrives: offer.arrives,
+            lead_days: offer.lead_days,
+        })
+    });
+    chosen.collect()
+}
+
+/// One way to get an opening's blinds.
+#[derive(Clone, Debug)]
+struct Offer<'r> {
+    supply: Supply<'r>,
+    size: Size,
+    cover: Cover,
+    price: Option<Decimal>,
+    lead_days: Option<u32>,
+    arrives: Option<Date>,
+}
+
+/// Whether a blind keeps the least overlap.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Cover {
+    Full,
+    /// Overlaps left and right; one of them at least is under the least.
+    Less(Length, Length),
+}
+
+fn made<'r>(sizing: &Sizing<'r>, rules: &Rules, calendar: &Calendar) -> Offer<'r> {
+    let size = sizing.window.preferred();
+    let listed = rules.prices.made_blind(&sizing.product.name);
+    let lead_days = listed.and_then(|listed| listed.lead_days);
+    Offer {
+        supply: Supply::Made,
+        size,
+        cover: Cover::Full,
+        price: listed.and_then(|listed| listed.of(size.width, size.drop, rules.project.currency)),
+        lead_days,
+        arrives: calendar.arrives(lead_days),
+    }
+}
+
+/// The stock sizes on hand, and how many of each are left; empty if the project does not want them.
+struct Shelf<'r> {
+    sizes: Vec<(&'r StockSize, u32)>,
+}
+
+impl<'r> Shelf<'r> {
+    fn of(rules: &'r Rules) -> Shelf<'r> {
+        let listed = if rules.project.stock_sizes { &rules.stock_sizes[..] } else { &[] };
+        let on_hand = listed.iter().filter(|size| size.on_hand > 0);
+        Shelf { sizes: on_hand.map(|size| (size, size.on_hand)).collect() }
+    }
+
+    /// Takes the best stock size that is better than the made one, and of which there are enough.
+    fn take_best(
+        &mut self,
+        quantity: u32,
+        sizing: &Sizing<'r>,
+        made: &Offer<'r>,
+        rules: &Rules,
+        calendar: &Calendar,
+        record: &mut Record<'r>,
+    ) -> Option<Offer<'r>> {
+        let preferred = sizing.window.preferred();
+        let to_beat = rank(made, preferred, calendar);
+        let mut offers: Vec<_> = self
+            .sizes
+            .iter()
+            .enumerate()
+            .filter_map(|(place, (stock, _))| Some((place, offer(stock, sizing, rules, calendar)?)))
+            .filter(|(_, offer)| rank(offer, preferred, calendar) < to_beat)
+            .collect();
+        offers.sort_by_key(|(place, offer)| (rank(offer, preferred, calendar), *place));
+
+        let best = offers.iter().position(|(place, _)| self.sizes[*place].1 >= quantity);
+        if best != Some(0)
+            && let Some((wished, _)) = offers.first()
+        {
+            let (stock, left) = self.sizes[*wished];
+            let (width, drop) = (record.shown(stock.nominal_width), record.shown(stock.nominal_drop));
+            let detail = format!("{width} x {drop}: {quantity} needed, {left} of {} left", stock.on_hand);
+            record.note(&SourcingQuery::UsedUp, stock.at, detail);
+        }
+        let (place, offer) = offers.swap_remove(best?);
+        self.sizes[place].1 -= quantity;
+        Some(offer)
+    }
+}
+
+/// What a stock size is for an opening; `None` if it does not do. One that hangs as it is, is not cut.
+fn offer<'r>(
+    stock: &'r StockSize,
+    sizing: &Sizing<'r>,
+    rules: &Rules,
+    calendar: &Calendar,
+) -> Option<Offer<'r>> {
+    if stock.product != sizing.product.name
+        || !(stock.colours.is_empty() || stock.colours.iter().any(|colour| **colour == *sizing.colour))
+    {
+        return None;
+    }
+    let Family::Louver(louver) = &sizing.product.family;
+    let (least, most, preferred) = (sizing.window.least(), sizing.window.most(), sizing.window.preferred());
+    let step = *louver.rounding_step;
+    let down = Cut {
+        actual: stock.drop,
+        down_to: stock.cut_drop_to,
+        least: least.drop,
+        most: most.drop,
+        preferred: preferred.drop,
+        step,
+    };
+    let drop = down.settle()?;
+    let across = Cut {
+        actual: stock.width,
+        down_to: stock.cut_width_to,
+        least: least.width,
+        most: most.width,
+        preferred: preferred.width,
+        step,
+    };
+    let (width, cover) = match across.settle() {
+        Some(width) => (width, Cover::Full),
+        None => (stock.width, less_cover(stock.width, sizing, rules)?),
+    };
+    let size = Size { width, drop };
+    let whole = size == Size { width: stock.width, drop: stock.drop };
+    Some(Offer {
+        supply: if whole { Supply::Stock(stock) } else { Supply::CutFromStock(stock) },
+        size,
+        cover,
+        price: stock.price,
+        lead_days: stock.lead_days,
+        arrives: calendar.arrives(stock.lead_days),
+    })
+}
+
+/// One dimension of a stock size against a window.
+struct Cut {
+    actual: Length,
+    /// The least that it may be cut down to; `None` if it may not.
+    down_to: Option<Length>,
+    least: Length,
+    most: Length,
+    preferred: Length,
+    step: Length,
+}
+
+impl Cut {
+    /// The actual length if it would do, else what it can be cut down to nearest the preferred one.
+    fn settle(&self) -> Option<Length> {
+        if (self.least..=self.most).contains(&self.actual) {
+            return Some(self.actual);
+        }
+        let shortest = self.down_to?.max(self.least);
+        if self.actual < shortest {
+            return None;
+        }
+        if (shortest..=self.actual).contains(&self.preferred) {
+            return Some(self.preferred);
+        }
+        // The preferred length is out of reach; it is on the short side, or the actual length would do.
+        let nearest = shortest.rounded_up_to(self.step);
+        (nearest <= self.most.min(self.actual)).then_some(nearest)
+    }
+}
+
+/// The overlaps of a stock width that falls short of the window, if the project accepts them.
+fn less_cover(width: Length, sizing: &Sizing<'_>, rules: &Rules) -> Option<Cover> {
+    let accepted = rules.project.accept_less_cover;
+    let Some(Allowance::Outside(wall)) = &sizing.allowance else {
+        return None;
+    };
+    if accepted <= Length::ZERO || width >= sizing.window.least().width {
+        return None;
+    }
+    let Family::Louver(louver) = &sizing.product.family;
+    let (left, right) = wall.overlaps(width, *louver.overlap_least);
+    let enough = left >= wall.left.least(louver) - accepted && right >= wall.right.least(louver) - accepted;
+    enough.then_some(Cover::Less(left, right))
+}
+
+/// What makes one offer better than another; less is better, first things first: a known price,
+/// there in time, cheaper, earlier, from stock, moved least.
+type Rank = (bool, Standing, Option<Decimal>, (bool, Option<u32>), bool, Cover, Length);
+
+fn rank(offer: &Offer<'_>, preferred: Size, calendar: &Calendar) -> Rank {
+    let moved = (offer.size.width - preferred.width).abs() + (offer.size.drop - preferred.drop).abs();
+    (
+        offer.price.is_none(),
+        calendar.standing(offer.arrives),
+        offer.price,
+        (offer.lead_days.is_none(), offer.lead_days),
+        matches!(offer.supply, Supply::Made),
+        offer.cover,
+        moved,
+    )
+}
+
+/// Raises what must be asked about the offer taken.
+fn ask<'r>(
+    offer: &Offer<'r>,
+    made: &Offer<'r>,
+    sizing: &Sizing<'r>,
+    rules: &Rules,
+    calendar: &Calendar,
+    record: &mut Record<'r>,
+) {
+    if let (Cover::Less(left, right), Some(Allowance::Outside(wall))) = (offer.cover, &sizing.allowance) {
+        let accepted = record.shown(rules.project.accept_less_cover);
+        let mut detail = format!("overlap {} left, {} right", record.shown(left), record.shown(right));
+        if let Some(angle) = see_past(wall, (left, right), sizing) {
+            detail += &format!("; see-past angle {angle} deg");
+        }
+        if let Some(saved) = saved(offer, made, rules) {
+            detail += &format!("; {saved} against made");
+        }
+        record.check(&SourcingQuery::LessCover { accepted }, None, detail);
+    }
+    let Some(need_by) = calendar.need_by else {
+        return;
+    };
+    match (calendar.standing(offer.arrives), offer.arrives) {
+        (Standing::Late(days), Some(arrives)) => {
+            let detail = format!("{arrives}, {days} {} late", if days == 1 { "day" } else { "days" });
+            record.check(&SourcingQuery::Late { need_by }, None, detail);
+        }
+        (Standing::Unknown, _) if calendar.is_known() => {
+            record.check(&SourcingQuery::LeadDaysUnknown { need_by }, None, "");
+        }
+        _ => {}
+    }
+}
+
+/// The angle at which one can look past the smaller overlap that no wall closes.
+fn see_past(wall: &OutsideAllowance, (left, right): (Length, Length), sizing: &Sizing<'_>) -> Option<Angle> {
+    let open = [(left, &wall.left), (right, &wall.right)].into_iter();
+    let smaller = open.filter(|(_, side)| side.ends_at != EndsAt::Wall).map(|(overlap, _)| overlap).min()?;
+    Some(Angle::from_tangent(smaller, sizing.bracket.reach?))
+}
+
+/// Money and days that stock saves against made, as far as both are known.
+fn saved(offer: &Offer<'_>, made: &Offer<'_>, rules: &Rules) -> Option<String> {
+    let currency = rules.project.currency;
+    let money = made.price.zip(offer.price).map(|(made, stock)| {
+        let word = if stock > made { "more" } else { "less" };
+        format!("{} {currency} {word}", currency.round((made - stock).abs()))
+    });
+    let days = made.lead_days.zip(offer.lead_days).map(|(made, stock)| {
+        let word = if stock > made { "later" } else { "sooner" };
+        format!("{} days {word}", made.abs_diff(stock))
+    });
+    let parts: Vec<String> = money.into_iter().chain(days).collect();
+    (!parts.is_empty()).then(|| parts.join(" and "))
+}

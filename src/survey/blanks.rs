@@ -1,0 +1,68 @@
+//! What the blanks of a sized opening are taken for.
+
+use crate::length::Length;
+use crate::schema::Column;
+use crate::schema::openings::{
+    ACCESSIBLE, CONTROL, DEPTH_TO, DRAW, ESCAPE, FLOOR_SURFACE, FLOOR_TO_COME, HANDLE, HEADER_HEIGHT,
+    HEADER_OFFSET, KIND, LEFT_ENDS_AT, MEASURED, MOUNT, OPENING, OPENING_LEAF, OPENS, QUANTITY, RECESS_DEPTH,
+    RIGHT_ENDS_AT, SILL_HEIGHT, SUBSTRATE, TRIM, UNIT, WALL_ABOVE, WALL_BELOW, WALL_LEFT, WALL_RIGHT,
+};
+
+use super::joined::Joined;
+use super::{Assumptions, Control, DepthTo, EndsAt, Facts, Floor, Given, MountWanted, NO_UNIT, Source};
+
+/// How a blank is listed that is taken for nothing.
+const UNKNOWN: &str = "unknown";
+
+/// Blanks that mean the same at every opening. A product and a colour are not among them: their
+/// blanks mean what the rules say, and the stage that reads those counts them.
+static ALWAYS: [(&Column, &str); 23] = [
+    (&OPENING, "the unit and a running number"),
+    (&UNIT, NO_UNIT),
+    (&QUANTITY, "1"),
+    (&MEASURED, Source::Tape.word()),
+    (&RECESS_DEPTH, UNKNOWN),
+    (&HANDLE, "0"),
+    (&TRIM, "0"),
+    (&WALL_LEFT, "enough"),
+    (&WALL_RIGHT, "enough"),
+    (&WALL_ABOVE, "enough, or up to the project's ceiling"),
+    (&WALL_BELOW, "enough"),
+    (&LEFT_ENDS_AT, EndsAt::Free.word()),
+    (&RIGHT_ENDS_AT, EndsAt::Free.word()),
+    (&FLOOR_SURFACE, "hard, or unfinished if the project's floors are"),
+    (&HEADER_HEIGHT, UNKNOWN),
+    (&MOUNT, MountWanted::Either.word()),
+    (&OPENING_LEAF, UNKNOWN),
+    (&OPENS, UNKNOWN),
+    (&DRAW, "over the fixed leaf, else left"),
+    (&CONTROL, Control::Wand.word()),
+    (&SUBSTRATE, UNKNOWN),
+    (&ACCESSIBLE, "no"),
+    (&ESCAPE, "no"),
+];
+
+/// Counts what was taken for each blank of an opening that stands for so many.
+pub(super) fn count(assumptions: &mut Assumptions, joined: Joined<'_>, facts: &Facts, openings: u64) {
+    let mut blank = |column: &'static Column, value: &str| {
+        if joined.entry(column).is_none() {
+            assumptions.count(column, value, openings);
+        }
+    };
+    for (column, value) in ALWAYS {
+        blank(column, value);
+    }
+    blank(&KIND, facts.kind.word());
+    blank(&SILL_HEIGHT, if facts.sill_height().is_some() { "0" } else { UNKNOWN });
+    // The rest matter only beside what they belong to.
+    let some = |length: Option<Given<Length>>| length.is_some_and(|given| given.value > Length::ZERO);
+    if some(facts.recess_depth) {
+        blank(&DEPTH_TO, DepthTo::Glass.word());
+    }
+    if some(facts.header_height) {
+        blank(&HEADER_OFFSET, "0");
+    }
+    if facts.floor.is_some_and(|floor| floor.value != Floor::Unfinished) {
+        blank(&FLOOR_TO_COME, "0");
+    }
+}

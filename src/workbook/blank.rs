@@ -1,0 +1,99 @@
+//! The blank survey workbook: what to measure and how, the sheets to fill in, and every rule with
+//! its built-in value, so that a person edits rather than types. It is made from the schema alone
+//! and reads back as exactly the built-in rules.
+
+mod read_me;
+mod sheets;
+
+use rust_xlsxwriter::{
+    Color, DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, XlsxError,
+};
+use thiserror::Error;
+
+use crate::length::Units;
+use crate::rules::{self, RulesError};
+use crate::schema::openings::OPENINGS;
+use crate::schema::project::PROJECT;
+
+/// Why a blank survey could not be written.
+#[derive(Debug, Error)]
+pub enum BlankError {
+    /// A built-in file of rules is wrong.
+    #[error(transparent)]
+    Rules(#[from] RulesError),
+    /// The workbook refused a value.
+    #[error("the blank survey could not be laid out: {0}")]
+    Workbook(#[from] XlsxError),
+}
+
+/// The blank survey workbook, for a survey in `units`. The same units give the same bytes.
+///
+/// # Errors
+/// If a built-in file of rules is wrong or the workbook refuses a value; neither depends on input.
+pub fn blank(units: Units) -> Result<Workbook, BlankError> {
+    let mut workbook = Workbook::new();
+    // A fixed day in place of the clock's.
+    let made = ExcelDateTime::from_ymd(2000, 1, 1)?;
+    let properties = DocProperties::new().set_title("Survey of openings").set_creation_datetime(&made);
+    workbook.set_properties(&properties);
+    let look = Look::new(units);
+
+    read_me::write(workbook.add_worksheet(), &look)?;
+    sheets::project(workbook.add_worksheet(), &PROJECT, &look)?;
+    sheets::survey(workbook.add_worksheet(), OPENINGS.sheet, OPENINGS.about, OPENINGS.columns, &look)?;
+    let about = "What many openings share, once: a row here fills the blanks of every opening of its Type.";
+    sheets::survey(workbook.add_worksheet(), "Types", about, &sheets::columns_of_types(), &look)?;
+    for sheet in rules::built_in_sheets(units)? {
+        sheets::rules(workbook.add_worksheet(), &sheet, &look)?;
+    }
+    Ok(workbook)
+}
+
+/// How the sheets look.
+struct Look {
+    units: Units,
+    title: Format,
+    section: Format,
+    paragraph: Format,
+    about: Format,
+    heading: Format,
+    text: Format,
+    wrapped: Format,
+    date: Format,
+    money: Format,
+    number: Format,
+}
+
+impl Look {
+    fn new(units: Units) -> Look {
+        // Text that only looks like a date or a number, such as `3/4` or `0304`, stays as typed.
+        let text = Format::new().set_num_format("@");
+        let plain = Format::new().set_align(FormatAlign::Top);
+        Look {
+            units,
+            title: Format::new().set_bold().set_font_size(16),
+            section: Format::new().set_bold().set_font_size(12),
+            paragraph: plain.clone().set_text_wrap(),
+            about: Format::new().set_italic(),
+            heading: Format::new()
+                .set_bold()
+                .set_text_wrap()
+                .set_align(FormatAlign::Bottom)
+                .set_background_color(Color::RGB(0xEE_EB_E2))
+                .set_border_bottom(FormatBorder::Thin),
+            wrapped: plain.set_text_wrap(),
+            date: Format::new().set_num_format("yyyy-mm-dd"),
+            money: Format::new().set_num_format("0.00"),
+            number: Format::new().set_num_format("General"),
+            text,
+        }
+    }
+
+    /// Letter for a survey in inches, A4 for one in millimetres.
+    fn paper(&self) -> u8 {
+        match self.units {
+            Units::Inches => 1,
+            Units::Millimetres => 9,
+        }
+    }
+}

@@ -1,0 +1,131 @@
+//! How long a whole run takes, and how near it is to the least it could take: `cargo bench`.
+//!
+//! For surveys of three sizes, each in a process of its own so that its peak of memory is its own:
+//! the time of every stage, the whole run, and R = whole run / floor. The floor reads the same
+//! survey with the bare cell reader and writes the same cells with the bare writer, and knows
+//! nothing of blinds. R is to be at most 2.
+
+mod floor;
+mod memory;
+mod stages;
+mod tower;
+
+#[path = "../../demo/generate/surveys/mod.rs"]
+#[allow(dead_code, reason = "the benchmark takes the block alone, without its mistakes")]
+mod surveys;
+
+use std::collections::BTreeMap;
+use std::error::Error;
+use std::ffi::OsString;
+use std::fs;
+use std::io::{self, Write};
+use std::path::Path;
+use std::process::{Command, Stdio};
+
+/// Openings in each survey.
+const SIZES: [usize; 3] = [500, 10_000, 100_000];
+
+type Outcome<T> = Result<T, Box<dyn Error>>;
+
+fn main() -> Outcome<()> {
+    // Cargo adds `--bench` to whatever it is given.
+    let arguments: Vec<OsString> = std::env::args_os().skip(1).filter(|word| word != "--bench").collect();
+    match arguments.as_slice() {
+        [part, survey, fitout] if part == "run" => report(stages::run(survey.as_ref(), fitout.as_ref())?),
+        [part, survey, fitout] if part == "floor" => report(floor::run(survey.as_ref(), fitout.as_ref())?),
+        _ => compare(),
+    }
+}
+
+/// What one process measured: its parts in order, in seconds, and its peak of memory.
+pub struct Timing {
+    /// Name and seconds of each part.
+    pub parts: Vec<(String, f64)>,
+    /// Peak of memory in MB; `None` where the system does not tell.
+    pub peak: Option<f64>,
+}
+
+impl Timing {
+    fn seconds(&self) -> f64 {
+        self.parts.iter().map(|(_, seconds)| seconds).sum()
+    }
+}
+
+/// Hands the measurements to the process that asked for them, a line each.
+fn report(timing: Timing) -> Outcome<()> {
+    let mut out = io::stdout().lock();
+    for (part, seconds) in &timing.parts {
+        writeln!(out, "{part}\t{seconds}")?;
+    }
+    if let Some(peak) = timing.peak {
+        writeln!(out, "{PEAK}\t{peak}")?;
+    }
+    Ok(())
+}
+
+const PEAK: &str = "peak";
+
+/// Runs a part in a process of its own.
+fn measured(part: &str, survey: &Path, fitout: &Path) -> Outcome<Timing> {
+    let mut child = Command::new(std::env::current_exe()?);
+    let output = child.arg(part).args([survey, fitout]).stderr(Stdio::inherit()).output()?;
+    if !output.status.success() {
+        return Err(format!("{part} of {} ended with {}", survey.display(), output.status).into());
+    }
+    let mut timing = Timing { parts: Vec::new(), peak: None };
+    for line in String::from_utf8(output.stdout)?.lines() {
+        let (name, figure) = line.split_once('\t').ok_or("a line without a figure")?;
+        match name {
+            PEAK => timing.peak = Some(figure.parse()?),
+            _ => timing.parts.push((name.to_owned(), figure.parse()?)),
+        }
+    }
+    Ok(timing)
+}
+
+/// Measures every size and prints one table, a column for each.
+fn compare() -> Outcome<()> {
+    let folder = tempfile::tempdir()?;
+    let mut rows: Vec<String> = Vec::new();
+    let mut cells: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    let mut enter = |row: &str, cell: String| {
+        if !cells.contains_key(row) {
+            rows.push(row.to_owned());
+        }
+        cells.entry(row.to_owned()).or_default().push(cell);
+    };
+    for size in SIZES {
+        let survey = folder.path().join(format!("{size}.xlsx"));
+        let fitout = folder.path().join(format!("{size}-fitout.xlsx"));
+        fs::write(&survey, tower::survey(size).to_bytes()?)?;
+        let run = measured("run", &survey, &fitout)?;
+        let floor = measured("floor", &survey, &fitout)?;
+
+        for (part, seconds) in run.parts.iter().map(|(part, seconds)| (part.as_str(), seconds)) {
+            enter(part, format!("{seconds:.3} s"));
+        }
+        enter("whole run", format!("{:.3} s", run.seconds()));
+        enter("peak memory", in_mb(run.peak));
+        for (part, seconds) in &floor.parts {
+            enter(&format!("floor: {part}"), format!("{seconds:.3} s"));
+        }
+        enter("R = whole run / floor", format!("{:.2}", run.seconds() / floor.seconds()));
+    }
+
+    let mut out = io::stdout().lock();
+    let sizes = SIZES.map(|size| format!("{size} openings"));
+    writeln!(out, "{}", table_row("", &sizes))?;
+    for row in rows {
+        writeln!(out, "{}", table_row(&row, &cells[&row]))?;
+    }
+    Ok(())
+}
+
+fn in_mb(peak: Option<f64>) -> String {
+    peak.map_or_else(|| "not known".to_owned(), |peak| format!("{peak:.0} MB"))
+}
+
+fn table_row(name: &str, cells: &[String]) -> String {
+    let cells = cells.iter().map(|cell| format!("{cell:>18}"));
+    format!("{name:<24}{}", cells.collect::<String>())
+}

@@ -1,0 +1,287 @@
+//! Files to cells: what a spreadsheet program writes, and what only an ill-meaning one would.
+
+#![allow(clippy::expect_used, clippy::panic, reason = "a test that cannot be set up has failed")]
+
+use std::fs::{self, File};
+use std::io::{Read, Write};
+use std::path::{Path, PathBuf};
+
+use rust_xlsxwriter::{ExcelDateTime, Format, Formula, Workbook};
+use sillbook::grid::{self, Block, Grid, GridError, Value};
+use sillbook::place::Sheets;
+use tempfile::TempDir;
+use zip::ZipWriter;
+use zip::write::SimpleFileOptions;
+
+fn read(path: &Path) -> Result<(Grid, Sheets), GridError> {
+    let mut sheets = Sheets::default();
+    grid::read(path, &mut sheets).map(|grid| (grid, sheets))
+}
+
+/// Every cell with its address, as `Openings!A1 Text("W1")`.
+fn cells(path: &Path) -> Vec<String> {
+    let (grid, sheets) = read(path).unwrap_or_else(|error| panic!("{error}"));
+    let mut shown = Vec::new();
+    for sheet in &grid.sheets {
+        for row in &sheet.rows {
+            for (column, value) in &row.cells {
+                let value = match value {
+                    Value::Number(number) => number.to_string(),
+                    Value::Percent(percent) => format!("{percent} %"),
+                    other => format!("{other:?}"),
+                };
+                shown.push(format!("{} {value}", sheets.show(sheet.at(row.row, *column))));
+            }
+        }
+    }
+    shown
+}
+
+/// The message and hint of a file that is refused.
+fn refusal(path: &Path) -> String {
+    match read(path) {
+        Ok(_) => panic!("{} was read", path.display()),
+        Err(error) => {
+            let named = error.to_string().replace(&path.display().to_string(), "FILE");
+            assert_ne!(named, error.to_string(), "the message names the file");
+            format!("{named} ({})", error.hint())
+        }
+    }
+}
+
+const ROOT_RELATIONS: &str = r#"<Relationships><Relationship Id="r1" Type="http://x/officeDocument" Target="xl/workbook.xml"/></Relationships>"#;
+const RELATIONS: &str = r#"<Relationships><Relationship Id="r1" Type="http://x/worksheet" Target="worksheets/sheet1.xml"/>
+    <Relationship Id="r2" Type="http://x/sharedStrings" Target="/xl/sharedStrings.xml"/></Relationships>"#;
+const WORKBOOK: &str =
+    r#"<workbook xmlns:r="r"><sheets><sheet name="A &amp; B" sheetId="1" r:id="r1"/></sheets></workbook>"#;
+
+/// A workbook made by hand, with the contents of its one sheet.
+fn by_hand(folder: &TempDir, sheet: &str, shared_strings: &str) -> PathBuf {
+    with_part(folder, &format!("<worksheet>{sheet}</worksheet>"), shared_strings)
+}
+
+/// A workbook made by hand, with the whole text of its one sheet's part.
+fn with_part(folder: &TempDir, sheet: &str, shared_strings: &str) -> PathBuf {
+    let path = folder.path().join("by-hand.xlsx");
+    let mut archive = ZipWriter::new(File::create(&path).expect("a file"));
+    for (name, text) in [
+        ("_rels/.rels", ROOT_RELATIONS),
+        ("xl/workbook.xml", WORKBOOK),
+        ("xl/_rels/workbook.xml.rels", RELATIONS),
+        ("xl/worksheets/sheet1.xml", sheet),
+        ("xl/sharedStrings.xml", shared_strings),
+    ] {
+        archive.start_file(name, SimpleFileOptions::default()).expect("a part");
+        archive.write_all(text.as_bytes()).expect("its text");
+    }
+    archive.finish().expect("an archive");
+    path
+}
+
+#[test]
+fn what_a_spreadsheet_writes_is_read_cell_by_cell() -> Result<(), Box<dyn std::error::Error>> {
+    let folder = TempDir::new()?;
+    let path = folder.path().join("survey.XLSX");
+    let mut book = Workbook::new();
+    let sheet = book.add_worksheet().set_name("Openings")?;
+    let percent = Format::new().set_num_format("0.00%");
+    let built_in_percent = Format::new().set_num_format_index(9);
+    let day = Format::new().set_num_format("yyyy-mm-dd");
+    let bold = Format::new().set_bold();
+    sheet.write(0, 0, " Width, \u{1}<in> & \"more\" ")?;
+    sheet.write(0, 2, "   ")?;
+    sheet.write_blank(0, 3, &bold)?;
+    sheet.write(1, 0, 876.000_000_000_000_1)?;
+    sheet.write(1, 1, 105.0625)?;
+    sheet.write(1, 2, -3)?;
+    sheet.write_with_format(2, 0, 0.0825, &percent)?;
+    sheet.write_with_format(2, 1, 0.07, &built_in_percent)?;
+    sheet.write_with_format(3, 0, &ExcelDateTime::parse_from_str("2026-03-04")?, &day)?;
+    sheet.write_with_format(3, 1, &ExcelDateTime::parse_from_str("2026-03-04 10:30:00")?, &day)?;
+    sheet.write(4, 0, true)?;
+    sheet.write_formula(5, 0, Formula::new("=1+1").set_result("2"))?;
+    sheet.write_formula(5, 1, Formula::new("=A1&\"\"").set_result("text"))?;
+    sheet.write_formula(5, 2, Formula::new("=1/0").set_result("#DIV/0!"))?;
+    sheet.merge_range(6, 0, 8, 0, "0304", &bold)?;
+    sheet.write(1_048_575, 16_383, "far away")?;
+    book.add_worksheet().set_name("Notes")?.write(0, 0, "second")?;
+    book.save(&path)?;
+
+    assert_eq!(
+        cells(&path),
+        [
+            "Openings!A1 Text(\" Width, \\u{1}<in> & \\\"more\\\" \")",
+            "Openings!A2 876",
+            "Openings!B2 105.0625",
+            "Openings!C2 -3",
+            "Openings!A3 8.25 %",
+            "Openings!B3 7 %",
+            "Openings!A4 Date(\"2026-03-04\")",
+            "Openings!B4 Date(\"2026-03-04T10:30:00\")",
+            "Openings!A5 Truth(true)",
+            "Openings!A6 2",
+            "Openings!B6 Text(\"text\")",
+            "Openings!C6 Error(\"#DIV/0!\")",
+            "Openings!A7 Text(\"0304\")",
+            "Openings!XFD1048576 Text(\"far away\")",
+            "Notes!A1 Text(\"second\")",
+        ]
+    );
+    let (grid, _) = read(&path)?;
+    assert_eq!(grid.survey, "survey.XLSX");
+    assert_eq!(grid.sheets[0].merged, [Block { rows: (6, 8), columns: (0, 0) }]);
+    Ok(())
+}
+
+#[test]
+fn one_bad_cell_spoils_no_other() {
+    let folder = TempDir::new().expect("a folder");
+    let sheet = r##"<sheetData>
+        <row r="2"><c r="A2" t="e"><f>_xlfn.SEQUENCE(3)</f><v>#SPILL!</v></c><c r="B2"><v>1</v></c></row>
+        <row r="3"><c><v>1</v></c><c t="e"><v>#CALC!</v></c><c><v>3</v></c></row>
+        <row r="4"><c r="A4" t="s"><v>1</v></c><c r="B4" t="s"><v>99</v></c><c r="C4"><v>1e400</v></c><c r="D4"><v>abc</v></c>
+            <c r="E4" t="b"><v>7</v></c><c r="F4" t="what"><v>8</v></c><c r="G4"><v>9</v></c></row>
+        <row r="5"><c r="A5"><f>B1*2</f></c><c r="B5"><f>B1*2</f><v/></c><c r="C5" t="str"><f>""</f><v></v></c>
+            <c r="D5" t="inlineStr"><is><r><t>rich </t></r><r><t>text</t></r><rPh><t>aside</t></rPh></is></c><c r="E5" s="1"/></row>
+        <row r="1"><c r="C1"><v>3</v></c><c r="A1"><v>1</v></c><c r="A1"><v>2</v></c></row>
+        </sheetData><mergeCells><mergeCell ref="A1:B2"/><mergeCell ref="B9:A1"/><mergeCell ref="nonsense"/></mergeCells>"##;
+    // The count is false, and is not believed.
+    let strings = r#"<sst count="9" uniqueCount="9000000000000000000"><si><t>a</t></si><si><t>b &amp; &#99;</t></si></sst>"#;
+    let path = by_hand(&folder, sheet, strings);
+    assert_eq!(
+        cells(&path),
+        [
+            "A & B!A1 1",
+            "A & B!C1 3",
+            "A & B!A2 Error(\"#SPILL!\")",
+            "A & B!B2 1",
+            "A & B!A3 1",
+            "A & B!B3 Error(\"#CALC!\")",
+            "A & B!C3 3",
+            "A & B!A4 Text(\"b & c\")",
+            "A & B!B4 Error(\"99\")",
+            "A & B!C4 Error(\"1e400\")",
+            "A & B!D4 Error(\"abc\")",
+            "A & B!E4 Error(\"7\")",
+            "A & B!F4 Error(\"8\")",
+            "A & B!G4 9",
+            "A & B!A5 NoResult",
+            "A & B!B5 NoResult",
+            "A & B!D5 Text(\"rich text\")",
+        ]
+    );
+    let (grid, _) = read(&path).expect("a grid");
+    assert_eq!(grid.sheets[0].merged, [Block { rows: (0, 1), columns: (0, 1) }]);
+}
+
+#[test]
+fn a_cell_outside_every_sheet_is_refused() {
+    let folder = TempDir::new().expect("a folder");
+    for address in ["XFE1", "A1048577", "XFE2000000", "A99999999999", "7", ""] {
+        let sheet = format!(r#"<sheetData><row><c r="{address}"><v>1</v></c></row></sheetData>"#);
+        assert_eq!(
+            refusal(&by_hand(&folder, &sheet, "<sst/>")),
+            format!(
+                "FILE has a cell outside the 1048576 rows and 16384 columns of a sheet: {address} on A & B \
+                 (delete that cell, or save the workbook from a spreadsheet program)"
+            )
+        );
+    }
+    let wide = "<c/>".repeat(16_385);
+    let refused = refusal(&by_hand(&folder, &format!("<sheetData><row>{wide}</row></sheetData>"), "<sst/>"));
+    assert!(refused.contains("row 1, column 16385 on A & B"), "{refused}");
+}
+
+#[test]
+fn texts_longer_than_a_cell_holds_are_errors_in_their_cells() {
+    let folder = TempDir::new().expect("a folder");
+    let strings = format!("<sst><si><t>{}</t></si></sst>", "é".repeat(32_768));
+    let sheet = r#"<sheetData><row><c t="s"><v>0</v></c></row></sheetData>"#;
+    assert_eq!(
+        cells(&by_hand(&folder, sheet, &strings)),
+        ["A & B!A1 Error(\"a text of more than 32767 characters\")"]
+    );
+}
+
+#[test]
+fn more_than_any_survey_holds_is_refused() {
+    let folder = TempDir::new().expect("a folder");
+    // A text of 32,000 bytes shown 17,000 times makes 544,000,000 bytes, over 512 MiB.
+    let strings = format!("<sst><si><t>{}</t></si></sst>", "x".repeat(32_000));
+    let row = r#"<row><c t="s"><v>0</v></c></row>"#.repeat(17_000);
+    let refused = refusal(&by_hand(&folder, &format!("<sheetData>{row}</sheetData>"), &strings));
+    assert_eq!(
+        refused,
+        "FILE holds more than 536870912 bytes of text (copy the survey's sheets into a new workbook)"
+    );
+    // Sixty million blanks shrink a thousandfold.
+    let refused = refusal(&by_hand(&folder, &" ".repeat(60_000_000), "<sst/>"));
+    assert!(
+        refused.starts_with("FILE holds a part xl/worksheets/sheet1.xml squeezed more than 200 to 1"),
+        "{refused}"
+    );
+}
+
+#[test]
+fn what_is_no_whole_workbook_is_refused() {
+    let folder = TempDir::new().expect("a folder");
+    let with = |name: &str, contents: &[u8]| {
+        let path = folder.path().join(name);
+        fs::write(&path, contents).expect("a file");
+        refusal(&path)
+    };
+    assert_eq!(
+        with("survey.pdf", b"%PDF"),
+        "FILE is not in a format that is read (.xlsx, .xlsm) (save it as .xlsx)"
+    );
+    assert!(with("text.xlsx", b"not a zip").starts_with("FILE is not a workbook: "));
+    assert!(with("empty.xlsx", b"").starts_with("FILE is not a workbook: "));
+    assert_eq!(
+        with("locked.xlsx", b"\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1 and so on"),
+        "FILE is protected by a password, or not a workbook of the kind that its name says \
+         (save it as .xlsx without a password)"
+    );
+    assert!(refusal(&folder.path().join("missing.xlsx")).starts_with("FILE cannot be opened: "));
+    assert!(refusal(folder.path()).starts_with("FILE is not in a format"));
+
+    let whole = by_hand(&folder, "<sheetData><row><c><v>1</v></c></row></sheetData>", "<sst/>");
+    let mut bytes = Vec::new();
+    File::open(&whole).and_then(|mut file| file.read_to_end(&mut bytes)).expect("its bytes");
+    for length in (0..bytes.len()).step_by(7) {
+        with("cut.xlsx", &bytes[..length]);
+    }
+    // A sheet that breaks off inside a sound archive must not pass for a short one.
+    for cut in [
+        "",
+        "<row>",
+        "<row><c>",
+        "<row><c><v>1",
+        "<row><c><f>1",
+        "<row><c t='inlineStr'><is>",
+        "<!--",
+        "<row><c></row>",
+    ] {
+        let sheet = format!("<worksheet><sheetData><row><c><v>1</v></c></row>{cut}");
+        let refused = refusal(&with_part(&folder, &sheet, "<sst/>"));
+        assert!(refused.starts_with("FILE is damaged in its part xl/worksheets/sheet1.xml: "), "{refused}");
+    }
+    let refused = refusal(&by_hand(&folder, "<sheetData/>", "<sst><si><t>a"));
+    assert!(refused.starts_with("FILE is damaged in its part xl/sharedStrings.xml: "), "{refused}");
+}
+
+#[test]
+fn a_changed_byte_never_brings_the_reader_down() {
+    let folder = TempDir::new().expect("a folder");
+    let sheet = r#"<sheetData><row r="1"><c r="A1" t="s"><v>0</v></c><c r="B1"><f>1</f><v>2</v></c></row></sheetData>"#;
+    let whole = by_hand(&folder, sheet, "<sst><si><t>a</t></si></sst>");
+    let bytes = fs::read(&whole).expect("its bytes");
+    let path = folder.path().join("changed.xlsx");
+    for at in 0..bytes.len() {
+        let mut changed = bytes.clone();
+        changed[at] ^= 0x15;
+        fs::write(&path, &changed).expect("a file");
+        if let Err(error) = read(&path) {
+            assert!(!matches!(error.problem, grid::Problem::Failed), "byte {at}: {error}");
+        }
+    }
+}

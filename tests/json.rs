@@ -1,0 +1,267 @@
+//! What programs are given: JSON that follows its schema, and CSV under the same names.
+
+mod support;
+
+use std::collections::BTreeSet;
+use std::path::PathBuf;
+
+use serde_json::{Value, json};
+use sillbook::exchange::csv::List;
+use sillbook::exchange::json as document;
+use sillbook::pipeline::{self, Silent};
+use sillbook::report::Report;
+use support::files::Folder;
+
+/// An inside mount that may be made, one that is provisional, an outside one with a wall that
+/// closes it, and one that is held; texts that a spreadsheet could take for formulas.
+const FLAT: &str = "
+    [Project]
+    Project  | =1+1
+    Units    | in
+    [Openings]
+    Opening | Unit | Room  | Quantity | Width | Height | Recess depth | Measured | Wall right | Right ends at | Substrate | Note
+    W1      | 101  | =Hall | 2        | 106   | 78     | 3            |          |            |               | timber    | @home
+    W2      | 101  | +Hall |          | 36    | 48     | 4            | drawing  |            |               |           |
+    +W3     | 101  | -Hall |          | 72    | 60     | 0            |          | 1/4        | wall          | concrete  |
+    W4      | 101  | Hall  |          | x     | 60     | 0            |          |            |               |           |
+";
+
+/// Made from bars, with stock sizes, shared sizes and every part of the cost.
+const WORKSHOP: &str = "
+    [Project]
+    Units         | mm
+    Currency      | EUR
+    Cost basis    | make
+    Stock sizes   | yes
+    Merge sizes   | 20
+    Tax %         | 8.25%
+    Overhead %    | 10
+    Profit %      | 5
+    Contingency % | 2.5
+    Order date    | 2026-03-02
+    [Openings]
+    Opening | Unit | Width | Height | Recess depth | Phase | Substrate
+    D1      | A    | 2490  | 2032   | 0            | 1     | masonry
+    D2      | A    | 1900  | 2100   | 0            | 1     | steel
+    D3      | B    | 1910  | 2105   | 0            | 2     | plasterboard
+    W1      | B    | 900   | 1200   | 120          | 2     | timber
+    [Offcuts]
+    Material | Colour | Length  | Quantity
+    rail     | white  | 2000 mm | 2
+";
+
+/// Sizes of finished blinds: what needs the opening is not known.
+const FINISHED: &str = "
+    [Project]
+    Units           | in
+    Sizes given are | finished
+    [Openings]
+    Opening | Unit | Width | Height | Mount
+    W1      | A    | 60    | 72     | outside
+    W2      | A    | 48    | 60     | inside
+";
+
+fn with_report<T>(texts: &[&str], look: impl FnOnce(&Report<'_>) -> T) -> T {
+    let folder = Folder::new();
+    let surveys: Vec<PathBuf> = texts
+        .iter()
+        .enumerate()
+        .map(|(index, text)| folder.survey(&format!("survey-{}.xlsx", index + 1), text))
+        .collect();
+    let input = pipeline::read(&surveys, None, &Silent).unwrap();
+    look(&pipeline::work(&input, &Silent).unwrap())
+}
+
+fn text_of(report: &Report<'_>) -> String {
+    let mut out = Vec::new();
+    document::write(report, &mut out).unwrap();
+    String::from_utf8(out).unwrap()
+}
+
+fn result(texts: &[&str]) -> Value {
+    with_report(texts, |report| serde_json::from_str(&text_of(report)).unwrap())
+}
+
+fn list(report: &Report<'_>, list: List) -> Vec<Vec<String>> {
+    let mut out = Vec::new();
+    list.write(report, &mut out).unwrap();
+    let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(&*out);
+    reader.records().map(|record| record.unwrap().iter().map(str::to_owned).collect()).collect()
+}
+
+fn schema() -> jsonschema::Validator {
+    jsonschema::validator_for(&serde_json::from_str(document::SCHEMA).unwrap()).unwrap()
+}
+
+fn faults(document: &Value) -> Vec<String> {
+    schema().iter_errors(document).map(|error| format!("{}: {error}", error.instance_path())).collect()
+}
+
+#[test]
+fn every_result_follows_the_schema() {
+    let twin = FLAT.replace("101", "102");
+    for texts in [&[FLAT][..], &[WORKSHOP], &[FINISHED], &[FLAT, &twin]] {
+        assert_eq!(faults(&result(texts)), Vec::<String>::new());
+    }
+}
+
+#[test]
+fn the_schema_finds_what_is_wrong() {
+    type Plant = fn(&mut Value);
+    let plants: [(&str, Plant); 9] = [
+        ("a key is missing", |d| drop(d["openings"][0].as_object_mut().unwrap().remove("stack_mm"))),
+        ("a key of an object is missing", |d| {
+            drop(d["openings"][0]["brackets"].as_object_mut().unwrap().remove("reach_mm"));
+        }),
+        ("a key is not known", |d| d["order"][0]["colour2"] = json!("white")),
+        ("a length is text", |d| d["openings"][0]["width_mm"] = json!("2679.7")),
+        ("a width is nothing", |d| d["order"][0]["width_mm"] = json!(0)),
+        ("money is a number", |d| d["cost"]["subtotal"] = json!(12.5)),
+        ("a state is not known", |d| d["openings"][0]["state"] = json!("made")),
+        ("a line has no number", |d| d["cuts"][0]["patterns"][0]["lines"][0] = json!(0)),
+        ("another format", |d| d["format"] = json!("sillbook/2")),
+    ];
+    let sound = result(&[FLAT]);
+    for (fault, plant) in plants {
+        let mut planted = sound.clone();
+        plant(&mut planted);
+        assert_eq!(faults(&planted).len(), 1, "{fault}");
+    }
+}
+
+#[test]
+fn lengths_are_millimetres_and_a_held_opening_is_null() {
+    let document = result(&[FLAT]);
+    let opening = |index: usize| &document["openings"][index];
+    // 106 in less 1/4 in a side is 105 1/2 in, x 25.4 = 2679.7 mm; 78 in less 1/2 in is
+    // 77 1/2 in = 1968.5 mm; a louver is 1 3/4 in shorter: 75 3/4 in = 1924.05 mm.
+    assert_eq!(opening(0)["width_mm"], json!(2679.7));
+    assert_eq!(opening(0)["drop_mm"], json!(1968.5));
+    assert_eq!(opening(0)["louvers"]["length_mm"], json!(1924.05));
+    assert_eq!(opening(0)["state"], "sized");
+    assert_eq!(opening(0)["brackets"]["reach_mm"], Value::Null);
+    assert_eq!(opening(1)["state"], "provisional");
+    assert_eq!(opening(1)["fixings"]["item"], Value::Null);
+    // The wall leaves 1/4 in; 3/8 in of it is the valance's and the hand's: -1/8 in = -3.175 mm.
+    assert_eq!(opening(2)["overlap_right_mm"], json!(-3.175));
+    assert_eq!(opening(3)["state"], "held");
+    for key in ["width_mm", "louvers", "brackets", "fixings", "product", "mount", "weight_kg"] {
+        assert_eq!(opening(3)[key], Value::Null, "{key}");
+    }
+    let counts = json!({
+        "rows": 4, "openings": 5, "sized": 3, "provisional": 1, "held": 1, "blinds": 4, "sizes": 3
+    });
+    assert_eq!(document["counts"], counts);
+    assert_eq!(document["complete"], json!(false));
+}
+
+#[test]
+fn the_last_step_of_a_number_is_its_value() {
+    let document = result(&[FLAT]);
+    for opening in document["openings"].as_array().unwrap() {
+        for (of, key) in [("width", "width_mm"), ("drop", "drop_mm")] {
+            let steps = opening["working"].as_array().unwrap();
+            let Some(last) = steps.iter().rfind(|step| step["of"] == of) else {
+                assert_eq!(opening["state"], "held");
+                continue;
+            };
+            assert_eq!(last["value_mm"], opening[key], "{of} of {}", opening["name"]);
+        }
+    }
+    assert_eq!(
+        document["openings"][0]["working"][0]["from"].as_str().map(|from| from.contains('!')),
+        Some(true)
+    );
+}
+
+#[test]
+fn a_share_of_the_cost_and_the_totals_add_up() {
+    let document = result(&[WORKSHOP]);
+    let money = |value: &Value| value.as_str().unwrap().parse::<rust_decimal::Decimal>().unwrap();
+    let lines = document["cost"]["lines"].as_array().unwrap();
+    let sum = |sections: &[&str]| -> rust_decimal::Decimal {
+        let chosen = lines.iter().filter(|line| sections.contains(&line["section"].as_str().unwrap()));
+        chosen.map(|line| money(&line["amount"])).sum()
+    };
+    let direct = ["blinds", "parts", "making", "fitting", "survey", "removal", "delivery"];
+    let overhead = lines.iter().find(|line| line["section"] == "overhead").unwrap();
+    assert_eq!(money(&overhead["quantity"]), sum(&direct));
+    assert_eq!(overhead["rate"], json!(0.1));
+    let all = [&direct[..], &["overhead", "profit", "contingency"]].concat();
+    let cost = &document["cost"];
+    assert_eq!(money(&cost["subtotal"]), sum(&all));
+    assert_eq!(money(&cost["total"]), money(&cost["subtotal"]) + money(&cost["tax"]));
+}
+
+/// The columns that an object of the document fills: its keys, an object's keys under its own,
+/// and no list of objects.
+fn columns(row: &Value, under: &str, found: &mut BTreeSet<String>) {
+    for (key, value) in row.as_object().unwrap() {
+        let name = if under.is_empty() { key.clone() } else { format!("{under}_{key}") };
+        match value {
+            Value::Object(_) => columns(value, &name, found),
+            Value::Array(items) if items.first().is_some_and(Value::is_object) => {}
+            _ => drop(found.insert(name)),
+        }
+    }
+}
+
+#[test]
+fn a_column_is_a_key() {
+    with_report(&[FLAT], |report| {
+        let document: Value = serde_json::from_str(&text_of(report)).unwrap();
+        let first = |pointer: &str| document.pointer(pointer).unwrap_or_else(|| panic!("no {pointer}"));
+        let rows = |list: &Value| list.as_array().unwrap().len();
+        let rows_within = |list: &Value, key: &str| -> usize {
+            list.as_array().unwrap().iter().map(|row| rows(&row[key])).sum()
+        };
+        let summary = json!({
+            "project": document["project"], "complete": document["complete"], "counts": document["counts"],
+            "cost": {"subtotal": "", "tax": "", "total": ""}
+        });
+        let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
+        // A list, an object of the document that it is made of, other columns, and how many rows.
+        let cases: [(List, &Value, &[&str], usize); 11] = [
+            (List::Summary, &summary, &[], 1),
+            (List::Openings, first("/openings/0"), &[], rows(openings)),
+            (List::Working, first("/openings/0/working/0"), &["name"], rows_within(openings, "working")),
+            (List::Order, first("/order/0"), &[], rows(&document["order"])),
+            (List::Cuts, first("/cuts/0"), &[], rows(cuts)),
+            (
+                List::Patterns,
+                first("/cuts/0/patterns/0"),
+                &["material", "colour"],
+                rows_within(cuts, "patterns"),
+            ),
+            (List::Hardware, first("/hardware/0"), &[], rows(&document["hardware"])),
+            (List::Cost, first("/cost/lines/0"), &[], rows(&cost["lines"])),
+            (List::NotInTotal, first("/cost/not_in_total/0"), &[], rows(&cost["not_in_total"])),
+            (List::Assumptions, first("/assumptions/0"), &[], rows(&document["assumptions"])),
+            (List::Queries, first("/queries/0"), &[], rows(&document["queries"])),
+        ];
+        assert_eq!(cases.each_ref().map(|case| case.0), List::ALL);
+        for (which, object, others, rows) in cases {
+            let mut expected: BTreeSet<String> = others.iter().map(|name| (*name).to_owned()).collect();
+            columns(object, "", &mut expected);
+            let read = list(report, which);
+            assert_eq!(read[0].iter().cloned().collect::<BTreeSet<_>>(), expected, "{which:?}");
+            assert_eq!(read.len() - 1, rows, "{which:?}");
+        }
+    });
+}
+
+#[test]
+fn text_of_a_survey_never_becomes_a_formula_and_numbers_of_ours_stay_numbers() {
+    with_report(&[FLAT], |report| {
+        let openings = list(report, List::Openings);
+        let column = |name: &str| openings[0].iter().position(|heading| heading == name).unwrap();
+        let cells = |name: &str| openings[1..].iter().map(|row| &*row[column(name)]).collect::<Vec<_>>();
+        assert_eq!(cells("room"), ["'=Hall", "'+Hall", "'-Hall", "Hall"]);
+        assert_eq!(cells("name"), ["W1", "W2", "'+W3", "W4"]);
+        assert_eq!(cells("overlap_right_mm")[2], "-3.175");
+        assert_eq!(list(report, List::Summary)[1][0], "'=1+1");
+        // JSON has no formulas, so its text is as written.
+        let document: Value = serde_json::from_str(&text_of(report)).unwrap();
+        assert_eq!(document["openings"][0]["room"], "=Hall");
+    });
+}

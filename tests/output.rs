@@ -1,0 +1,130 @@
+//! Files of a run appear whole or not at all.
+
+use std::fs;
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use sillbook::output::{Existing, OutputError, Outputs, Places};
+
+fn listed(folder: &Path) -> Vec<String> {
+    let mut names: Vec<_> = fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .collect();
+    names.sort();
+    names
+}
+
+fn write(outputs: &mut Outputs, target: &Path, text: &str) {
+    outputs.write(target, |out| out.write_all(text.as_bytes())).unwrap();
+}
+
+#[test]
+fn files_take_their_names_together() {
+    let folder = tempfile::tempdir().unwrap();
+    let (one, two) = (folder.path().join("one.json"), folder.path().join("new/two.csv"));
+    let mut places = Places::new(Existing::Keep);
+    places.file(&one, &[]).unwrap();
+    places.files_in(&folder.path().join("new"), ["two.csv"], &[]).unwrap();
+    let mut outputs = places.begin().unwrap();
+    write(&mut outputs, &one, "1");
+    write(&mut outputs, &two, "2");
+    assert!(!one.exists() && !two.exists());
+    outputs.put_in_place().unwrap();
+    assert_eq!(listed(folder.path()), ["new", "one.json"]);
+    assert_eq!(listed(&folder.path().join("new")), ["two.csv"]);
+    assert_eq!(fs::read_to_string(two).unwrap(), "2");
+}
+
+#[test]
+fn a_failure_while_writing_leaves_nothing_behind() {
+    let folder = tempfile::tempdir().unwrap();
+    let one = folder.path().join("one.json");
+    let mut places = Places::new(Existing::Keep);
+    places.file(&one, &[]).unwrap();
+    places.files_in(&folder.path().join("new"), ["two.csv"], &[]).unwrap();
+    let mut outputs = places.begin().unwrap();
+    write(&mut outputs, &one, "1");
+    let failed = outputs.write(&folder.path().join("new/two.csv"), |out| {
+        out.write_all(b"half")?;
+        Err(io::Error::other("the disk is full"))
+    });
+    assert!(failed.unwrap_err().to_string().ends_with("two.csv cannot be written: the disk is full"));
+    drop(outputs);
+    assert_eq!(listed(folder.path()), Vec::<String>::new());
+}
+
+#[test]
+fn a_failure_while_putting_in_place_takes_back_what_was_placed() {
+    let folder = tempfile::tempdir().unwrap();
+    let (old, new, taken) =
+        (folder.path().join("a-old"), folder.path().join("b-new"), folder.path().join("c-taken"));
+    fs::write(&old, "as it was").unwrap();
+    let mut places = Places::new(Existing::Replace);
+    for target in [&old, &new, &taken] {
+        places.file(target, &[]).unwrap();
+    }
+    let mut outputs = places.begin().unwrap();
+    for target in [&old, &new, &taken] {
+        write(&mut outputs, target, "as it will be");
+    }
+    // Someone makes a folder where the last file belongs.
+    fs::create_dir(&taken).unwrap();
+    assert!(outputs.put_in_place().is_err());
+    assert_eq!(listed(folder.path()), ["a-old", "c-taken"]);
+    assert_eq!(fs::read_to_string(old).unwrap(), "as it was");
+}
+
+#[test]
+fn a_file_that_appears_meanwhile_is_kept() {
+    let folder = tempfile::tempdir().unwrap();
+    let target = folder.path().join("out");
+    let mut places = Places::new(Existing::Keep);
+    places.file(&target, &[]).unwrap();
+    let mut outputs = places.begin().unwrap();
+    write(&mut outputs, &target, "ours");
+    fs::write(&target, "theirs").unwrap();
+    assert!(outputs.put_in_place().is_err());
+    assert_eq!(fs::read_to_string(&target).unwrap(), "theirs");
+    assert_eq!(listed(folder.path()), ["out"]);
+}
+
+#[test]
+fn a_place_is_refused_before_the_work_begins() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |name: &str| folder.path().join(name);
+    fs::write(at("survey.xlsx"), "").unwrap();
+    fs::write(at("there.xlsx"), "").unwrap();
+    fs::create_dir(at("folder")).unwrap();
+    #[cfg(unix)]
+    std::os::unix::fs::symlink(at("survey.xlsx"), at("link.xlsx")).unwrap();
+    let surveys = [at("survey.xlsx")];
+    let refused = |name: &str, existing| {
+        let mut places = Places::new(existing);
+        places.file(&at("first.json"), &surveys).unwrap();
+        places.file(&at(name), &surveys).unwrap_err()
+    };
+
+    use Existing::{Keep, Replace};
+    assert!(matches!(refused("there.xlsx", Keep), OutputError::Exists { .. }));
+    assert!(matches!(refused("survey.xlsx", Replace), OutputError::IsSurvey { .. }));
+    assert!(matches!(refused("folder/../survey.xlsx", Replace), OutputError::IsSurvey { .. }));
+    #[cfg(unix)]
+    assert!(matches!(refused("link.xlsx", Replace), OutputError::IsSurvey { .. }));
+    assert!(matches!(refused("folder/../first.json", Keep), OutputError::Twice { .. }));
+    assert!(matches!(refused("folder", Replace), OutputError::IsFolder { .. }));
+    assert!(matches!(refused("nowhere/out.xlsx", Keep), OutputError::NoFolder { .. }));
+    assert!(matches!(refused("there.xlsx/out.xlsx", Replace), OutputError::NoFolder { .. }));
+    assert!(Places::new(Replace).file(&at("there.xlsx"), &surveys).is_ok());
+    assert_eq!(listed(folder.path()).iter().filter(|name| name.starts_with(".sillbook")).count(), 0);
+}
+
+#[test]
+fn a_list_in_a_folder_never_replaces_a_survey_there() {
+    let folder = tempfile::tempdir().unwrap();
+    let survey: PathBuf = folder.path().join("openings.csv");
+    fs::write(&survey, "").unwrap();
+    let mut places = Places::new(Existing::Replace);
+    let refused = places.files_in(folder.path(), ["order.csv", "openings.csv"], &[survey]);
+    assert!(matches!(refused.unwrap_err(), OutputError::IsSurvey { .. }));
+}

@@ -1,0 +1,192 @@
+//! From order lines to the pieces that must be cut, with the spare louvers.
+//!
+//! The built-in rules: rail, rod and valance from bars of 5.8 m (a rod has no colour), louvers from
+//! rolls of 100 m with 2 in of hems; 2 % spare louvers, at least 2 for each colour and width.
+
+use std::sync::Arc;
+
+use rust_decimal::Decimal;
+use sillbook::cutting::{CutFault, Demand, Piece, demand, plan_cuts};
+use sillbook::length::{Length, Units};
+use sillbook::order::{LineKey, Order, OrderLine};
+use sillbook::rules::{self, Offcut, Rules};
+use sillbook::sizing::{Mount, Release, Size};
+use sillbook::survey::{Control, Draw};
+
+const MM: fn(i64) -> Length = Length::from_mm;
+
+fn built_in() -> Rules {
+    rules::build(&[], Units::Millimetres).unwrap().value
+}
+
+/// A line of blinds 2 m wide: rail cut 1990, rod 1970, front 2010, one return of 120, ten louvers of 1450.
+fn line(number: usize, quantity: u64) -> OrderLine {
+    let text = |text: &str| Arc::<str>::from(text);
+    OrderLine {
+        line: number,
+        key: LineKey {
+            product: text("louver-89"),
+            colour: text("white"),
+            size: Size { width: MM(2000), drop: MM(1500) },
+            louver_count: 10,
+            louver_length: MM(1450),
+            draw: Draw::Left,
+            control: Control::Wand,
+            control_side: None,
+            wand: None,
+            mount: Mount::Outside,
+            bracket: text("bracket 3 in"),
+            reach: None,
+            valance: MM(2010),
+            return_left: MM(120),
+            return_right: Length::ZERO,
+            phase: text(""),
+            stock: None,
+            release: Release::Make,
+        },
+        quantity,
+        openings: Vec::new(),
+        brackets: 3 * quantity,
+        rail_cut: MM(1990),
+        rod_cut: MM(1970),
+        weight: Decimal::ONE,
+    }
+}
+
+fn coloured(line: OrderLine, colour: &str) -> OrderLine {
+    OrderLine { key: LineKey { colour: Arc::from(colour), ..line.key }, ..line }
+}
+
+fn needed(lines: Vec<OrderLine>, rules: &Rules) -> Vec<Demand> {
+    demand(&Order { lines }, rules).unwrap()
+}
+
+/// `material colour: count x part length for line` of every piece.
+fn told(demands: &[Demand]) -> Vec<String> {
+    let piece = |(piece, count): (&Piece, &u64)| {
+        let line = piece.line.map_or("spare".to_owned(), |line| format!("line {line}"));
+        format!("{count} x {:?} {} {line}", piece.part, piece.length.show(Units::Millimetres))
+    };
+    let told = demands.iter().map(|demand| {
+        let pieces: Vec<String> = demand.pieces.iter().map(piece).collect();
+        format!("{} {}: {}", demand.material, demand.colour, pieces.join(", "))
+    });
+    told.collect()
+}
+
+#[test]
+fn every_part_of_every_blind_is_a_piece() {
+    // Two blinds: 2 of each part, 20 louvers of 1450 + 50.8; 2 % of 20 is 0.4, so the least of 2 spares.
+    assert_eq!(
+        told(&needed(vec![line(1, 2)], &built_in())),
+        [
+            "fabric-89 white: 2 x Louver 1500.8 mm spare, 20 x Louver 1500.8 mm line 1",
+            "rail white: 2 x Headrail 1990 mm line 1",
+            "rod : 2 x TiltRod 1970 mm line 1",
+            "valance white: 2 x ValanceReturn 120 mm line 1, 2 x ValanceFront 2010 mm line 1",
+        ]
+    );
+}
+
+#[test]
+fn only_what_is_made_and_may_be_made_now_is_cut() {
+    let stock = line(1, 1);
+    let stock = OrderLine { key: LineKey { stock: Some(0), ..stock.key }, ..stock };
+    let later = line(2, 1);
+    let later = OrderLine { key: LineKey { release: Release::Provisional, ..later.key }, ..later };
+    assert!(needed(vec![stock, later], &built_in()).is_empty());
+    assert!(plan_cuts(&Order::default(), &built_in()).unwrap().plans.is_empty());
+}
+
+#[test]
+fn spares_are_a_share_of_the_project_rounded_up_once_for_each_colour_and_width() {
+    let mut rules = built_in();
+    let longer = |line: OrderLine, length| OrderLine { key: LineKey { louver_length: length, ..line.key }, ..line };
+    let spares = |lines: Vec<OrderLine>, rules: &Rules| -> Vec<String> {
+        let fabric = needed(lines, rules).into_iter().filter(|demand| demand.material.starts_with("fabric"));
+        let spare = |demand: Demand| {
+            let (piece, count) = demand.pieces.iter().find(|(piece, _)| piece.line.is_none())?;
+            Some(format!("{} {}: {count} of {}", demand.material, demand.colour, piece.length.show(Units::Millimetres)))
+        };
+        fabric.filter_map(spare).collect()
+    };
+    // 110 + 50 louvers: 2 % is 3.2, so 4, at the longest length, 1600 + 50.8. Line by line it would be 3 + 1.
+    let lines = || vec![line(1, 11), longer(line(2, 5), MM(1600))];
+    assert_eq!(spares(lines(), &rules), ["fabric-89 white: 4 of 1650.8 mm"]);
+    // 150 louvers: 2 % is 3, no more.
+    assert_eq!(spares(vec![line(1, 15)], &rules), ["fabric-89 white: 3 of 1500.8 mm"]);
+    // Another colour counts by itself.
+    let two = vec![line(1, 15), coloured(line(2, 1), "cream")];
+    assert_eq!(spares(two, &rules), ["fabric-89 cream: 2 of 1500.8 mm", "fabric-89 white: 3 of 1500.8 mm"]);
+    rules.project.spare_louvers = Decimal::ZERO;
+    let rules::Family::Louver(louver) = &mut rules.products[0].family;
+    louver.least_spare_louvers.value = 0;
+    assert!(spares(lines(), &rules).is_empty());
+}
+
+#[test]
+fn offcuts_serve_their_own_material_and_colour() {
+    let mut rules = built_in();
+    let offcut = |material: &str, colour: &str, quantity| Offcut {
+        material: Arc::from(material),
+        colour: Arc::from(colour),
+        length: MM(2100),
+        quantity,
+    };
+    rules.offcuts = vec![
+        offcut("rail", "white", 1),
+        offcut("rail", "white", 2),
+        offcut("rail", "cream", 5),
+        offcut("rod", "", 1),
+        offcut("valance", "white", 0),
+    ];
+    let on_hand: Vec<u64> =
+        needed(vec![line(1, 1)], &rules).iter().map(|demand| demand.offcuts.values().sum()).collect();
+    // fabric, rail, rod, valance
+    assert_eq!(on_hand, [0, 3, 1, 0]);
+}
+
+#[test]
+fn plans_stand_in_order_of_material_and_colour_and_hold_every_piece() {
+    let lines = vec![coloured(line(1, 40), "white"), coloured(line(2, 7), "cream")];
+    let cuts = plan_cuts(&Order { lines }, &built_in()).unwrap();
+    let shown: Vec<_> = cuts
+        .plans
+        .iter()
+        .map(|plan| format!("{} {}: {} pieces from {} bars, at least {:?}", plan.material, plan.colour, plan.pieces, plan.bars, plan.at_least))
+        .collect();
+    assert_eq!(
+        shown,
+        [
+            // 70 + 2 and 400 + 8 louvers of 1500.8: 100 m less 20 mm gives 66 (66 x 1500.8 = 99052.8).
+            "fabric-89 cream: 72 pieces from 2 bars, at least Some(2)",
+            "fabric-89 white: 408 pieces from 7 bars, at least Some(7)",
+            // 5780 gives two of 1990 (3 x 1990 = 5970).
+            "rail cream: 7 pieces from 4 bars, at least Some(4)",
+            "rail white: 40 pieces from 20 bars, at least Some(20)",
+            // One rod for both colours: two of 1970 a bar (3 x 1970 = 5910).
+            "rod : 47 pieces from 24 bars, at least Some(24)",
+            // Two fronts of 2010 and 13 returns of 120 a bar: 40 returns find room beside 40 fronts.
+            "valance cream: 14 pieces from 4 bars, at least Some(4)",
+            "valance white: 80 pieces from 20 bars, at least Some(20)",
+        ]
+    );
+}
+
+#[test]
+fn what_cannot_be_cut_is_never_lost() {
+    let fault = |line: OrderLine, rules: &Rules| plan_cuts(&Order { lines: vec![line] }, rules).unwrap_err();
+    let mut rules = built_in();
+    let rail: Arc<str> = Arc::from("rail");
+    // 5800 - 2 x 10 = 5780 is the longest rail.
+    assert_eq!(rules.longest_piece("rail"), Some(MM(5780)));
+    let long = OrderLine { rail_cut: MM(5781), ..line(1, 1) };
+    assert_eq!(fault(long, &rules), CutFault::CannotBeCut { material: rail.clone(), length: MM(5781) });
+    let none = OrderLine { rail_cut: Length::ZERO, ..line(1, 1) };
+    assert_eq!(fault(none, &rules), CutFault::CannotBeCut { material: rail.clone(), length: Length::ZERO });
+    let unknown = line(1, 1);
+    let unknown = OrderLine { key: LineKey { product: Arc::from("slat"), ..unknown.key }, ..unknown };
+    assert_eq!(fault(unknown, &rules), CutFault::UnknownProduct { product: Arc::from("slat") });
+    rules.bars.retain(|bar| *bar.material != *rail);
+    assert_eq!(fault(line(1, 1), &rules), CutFault::NoBar { material: rail });
+}

@@ -1,0 +1,922 @@
+//! The rules: the built-in ones against the trade's numbers, the survey's own sheets over them,
+//! and the blank workbook, which must read back as exactly the built-in rules.
+
+use rust_decimal::Decimal;
+use sillbook::grid::{self, Grid, Row, Sheet, Value};
+use sillbook::length::{Length, Units};
+use sillbook::place::Sheets;
+use sillbook::query::{Checked, Query, Severity};
+use sillbook::rules::{
+    self, Bar, BlindPrice, Capacity, Family, Fixing, LouverRules, PartPrice, Rules, RulesError, StockSize,
+};
+use sillbook::schema::project;
+use sillbook::schema::rules::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
+use sillbook::survey::{Kind, Substrate};
+use sillbook::workbook::blank;
+
+/// A sheet's rows, the first of them its headings.
+type Rows<'t> = &'t [&'t [&'t str]];
+/// Sheets of one survey, each with its name.
+type Written<'t> = &'t [(&'t str, Rows<'t>)];
+
+/// A survey as the cells that a file would give: text, or a number where the text is one.
+fn grid(names: &mut Sheets, survey: &str, written: Written) -> Grid {
+    let sheets = written.iter().map(|(name, rows)| {
+        let rows = (0..).zip(*rows).map(|(row, texts)| {
+            let cells = (0..).zip(*texts).filter(|(_, text)| !text.is_empty());
+            Row { row, cells: cells.map(|(column, text)| (column, value(text))).collect() }
+        });
+        let id = names.enter(survey, name).expect("few sheets");
+        Sheet { id, name: (*name).to_owned(), rows: rows.collect(), merged: Vec::new() }
+    });
+    Grid { survey: survey.to_owned(), sheets: sheets.collect() }
+}
+
+fn value(text: &str) -> Value {
+    match text.parse::<Decimal>() {
+        Ok(number) => Value::Number(number),
+        Err(_) if text.starts_with('#') => Value::Error(text.into()),
+        Err(_) => Value::Text(text.into()),
+    }
+}
+
+fn built_in(units: Units) -> Rules {
+    let Checked { value, queries } = rules::build(&[], units).expect("the built-in rules hold");
+    assert_eq!(queries, [], "the built-in rules raise nothing");
+    value
+}
+
+/// Rules of one survey in inches that raises nothing.
+fn read(written: Written) -> Rules {
+    let (rules, queries) = shown(written);
+    assert_eq!(queries, Vec::<String>::new());
+    rules.expect("nothing stops the run")
+}
+
+/// Rules of one survey in inches, and its queries as `stop Bars!A2: message [hint] (detail)`.
+fn shown(written: Written) -> (Option<Rules>, Vec<String>) {
+    let mut names = Sheets::default();
+    let grids = [grid(&mut names, "survey.xlsx", written)];
+    outcome(&names, rules::build(&grids, Units::Inches))
+}
+
+fn outcome(names: &Sheets, built: Result<Checked<Rules>, RulesError>) -> (Option<Rules>, Vec<String>) {
+    let (rules, queries) = match built {
+        Ok(Checked { value, queries }) => {
+            assert!(queries.iter().all(|query| query.severity != Severity::Stop), "a stop stops the run");
+            (Some(value), queries)
+        }
+        Err(RulesError::Sheets(queries)) => (None, queries),
+        Err(error) => panic!("{error}"),
+    };
+    let show = |query: &Query| {
+        let at = query.at.map_or("-".to_owned(), |at| names.show(at));
+        format!("{} {at}: {} [{}] ({})", query.severity, query.message, query.hint, query.detail)
+    };
+    (rules, queries.iter().map(show).collect())
+}
+
+/// What one sheet raises.
+fn raised(sheet: &str, rows: Rows) -> Vec<String> {
+    shown(&[(sheet, rows)]).1
+}
+
+fn louver<'r>(rules: &'r Rules, name: &str) -> &'r LouverRules {
+    let Family::Louver(louver) = &rules.product(name).expect("a product of that name").family;
+    louver
+}
+
+fn sixteenths(count: i64) -> Length {
+    Length::sixty_fourths(4 * count)
+}
+
+fn money(text: &str) -> Option<Decimal> {
+    Some(text.parse().expect("a number"))
+}
+
+#[test]
+fn every_rule_of_the_schema_has_a_built_in_value() {
+    // What a built-in row may leave blank: unknown, or not for that item.
+    let may_be_blank: &[(&str, &[&str])] = &[
+        ("Products", &["like"]),
+        ("Stock sizes", &["colours", "cut_width_to", "cut_drop_to"]),
+        ("Bars", &[]),
+        ("Offcuts", &[]),
+        ("Fixings", &["diameter", "length", "thread", "capacity", "pilot"]),
+        ("Prices", &["product", "least_m2", "lead_days", "pack_of"]),
+        ("Rates", &[]),
+    ];
+    let sheets = rules::built_in_sheets(Units::Inches).expect("the files hold");
+    let names: Vec<&str> = sheets.iter().map(|sheet| sheet.table.sheet).collect();
+    assert_eq!(names, may_be_blank.iter().map(|(name, _)| *name).collect::<Vec<_>>());
+    for (sheet, (name, allowed)) in sheets.iter().zip(may_be_blank) {
+        for row in &sheet.rows {
+            for column in sheet.table.columns.iter().filter(|column| row[column.slot].is_empty()) {
+                assert!(allowed.contains(&column.key), "{name}: {row:?} has no {}", column.key);
+            }
+        }
+    }
+    // 2 products, 3 stock sizes, 7 bars, no offcuts, 6 fixings, 2 + 12 prices, 8 rates.
+    let rows: Vec<usize> = sheets.iter().map(|sheet| sheet.rows.len()).collect();
+    assert_eq!(rows, [2, 3, 7, 0, 6, 14, 8]);
+}
+
+#[test]
+fn every_built_in_value_means_the_same_in_inches_and_in_millimetres() {
+    let (inches, millimetres) = (built_in(Units::Inches), built_in(Units::Millimetres));
+    for name in ["louver-89", "louver-127"] {
+        let (a, mut b) = (louver(&inches, name).clone(), louver(&millimetres, name).clone());
+        assert_eq!((a.rounding_step.value, b.rounding_step.value), (sixteenths(2), Length::from_mm(1)));
+        b.rounding_step.value = a.rounding_step.value;
+        assert_eq!(a, b);
+    }
+    assert_eq!(inches.bars, millimetres.bars);
+    assert_eq!(inches.fixings, millimetres.fixings);
+    assert_eq!(inches.stock_sizes, millimetres.stock_sizes);
+    assert_eq!(inches.prices, millimetres.prices);
+    assert_eq!(inches.rates, millimetres.rates);
+}
+
+/// The trade's numbers, written out by hand; common practice, no source.
+#[test]
+fn the_built_in_products_are_the_trades() {
+    let rules = built_in(Units::Inches);
+    let names: Vec<&str> = rules.products.iter().map(|product| &*product.name).collect();
+    assert_eq!(names, ["louver-89", "louver-127"]);
+    let narrow = louver(&rules, "louver-89");
+    let lengths = [
+        (&narrow.louver_width, sixteenths(56), "3 1/2"),
+        (&narrow.pitch, sixteenths(50), "3 1/8"),
+        (&narrow.least_width, Length::inches(12), "12"),
+        (&narrow.most_width, Length::inches(192), "192"),
+        (&narrow.least_drop, Length::inches(12), "12"),
+        (&narrow.most_drop, Length::inches(144), "144"),
+        (&narrow.rounding_step, sixteenths(2), "1/8"),
+        (&narrow.side_clearance, sixteenths(4), "1/4"),
+        (&narrow.inside_drop_clearance, sixteenths(8), "1/2"),
+        (&narrow.louver_clearance, sixteenths(6), "3/8"),
+        (&narrow.half_headrail, sixteenths(14), "7/8"),
+        (&narrow.spread_limit, sixteenths(4), "1/4"),
+        (&narrow.small_spread_limit, sixteenths(2), "1/8"),
+        (&narrow.window_most_off, Length::inches(1), "1"),
+        (&narrow.window_least_off, sixteenths(8), "1/2"),
+        (&narrow.overlap_wanted, Length::inches(2), "2"),
+        (&narrow.overlap_least, Length::inches(1), "1"),
+        (&narrow.valance_past_rail, sixteenths(4), "1/4"),
+        (&narrow.hand_room, sixteenths(2), "1/8"),
+        (&narrow.above_wanted, Length::inches(6), "6"),
+        (&narrow.above_least, sixteenths(40), "2 1/2"),
+        (&narrow.above_most, Length::inches(12), "12"),
+        (&narrow.above_floor, sixteenths(4), "1/4"),
+        (&narrow.room_above, sixteenths(12), "3/4"),
+        (&narrow.bracket_above_rail, sixteenths(4), "1/4"),
+        (&narrow.floor_gap, sixteenths(8), "1/2"),
+        (&narrow.floor_gap_carpet, sixteenths(12), "3/4"),
+        (&narrow.below_wanted, Length::inches(2), "2"),
+        (&narrow.below_least, Length::inches(1), "1"),
+        (&narrow.room_below, sixteenths(8), "1/2"),
+        (&narrow.above_sill, sixteenths(8), "1/2"),
+        (&narrow.upper_screw, sixteenths(8), "1/2"),
+        (&narrow.lower_screw, sixteenths(24), "1 1/2"),
+        (&narrow.screw_edge, sixteenths(12), "3/4"),
+        (&narrow.bracket_inset, Length::inches(4), "4"),
+        (&narrow.bracket_spacing, Length::inches(32), "32"),
+        (&narrow.louver_off_outside, sixteenths(24), "1 1/2"),
+        (&narrow.louver_off_inside, sixteenths(28), "1 3/4"),
+        (&narrow.end_cap, sixteenths(2), "1/8"),
+        (&narrow.rod_off, Length::inches(1), "1"),
+        (&narrow.wand_step, Length::inches(12), "12"),
+        (&narrow.wand_end_height, Length::inches(40), "40"),
+        (&narrow.stack_per_louver, sixteenths(6), "3/8"),
+        (&narrow.stack_base, sixteenths(56), "3 1/2"),
+        (&narrow.return_beyond, sixteenths(4), "1/4"),
+        (&narrow.clip_offset, Length::inches(2), "2"),
+        (&narrow.two_people_length, Length::inches(96), "96"),
+        (&narrow.hem, Length::inches(2), "2"),
+    ];
+    for (rule, length, inches) in lengths {
+        assert_eq!(rule.value, length, "{} is {inches} in", rule.name);
+    }
+    let numbers = [
+        (&narrow.small_opening_sq_ft, "20"),
+        (&narrow.fabric_mass, "0.28"),
+        (&narrow.weight_mass, "0.060"),
+        (&narrow.carrier_mass, "0.012"),
+        (&narrow.rail_mass, "0.75"),
+        (&narrow.valance_mass, "0.35"),
+        (&narrow.two_people_mass, "15"),
+    ];
+    for (rule, number) in numbers {
+        assert_eq!(Some(rule.value), money(number), "{}", rule.name);
+    }
+    assert_eq!(narrow.side_clearance.name, "louver-89.side_clearance");
+    assert_eq!(narrow.reaches.value, [Length::inches(3), sixteenths(72), Length::inches(6)]);
+    let items: Vec<&str> = narrow.bracket_items.iter().map(|item| &**item).collect();
+    assert_eq!(items, ["bracket 3 in", "bracket 4 1/2 in", "bracket 6 in"]);
+    assert_eq!(&*narrow.inside_bracket_item, "inside bracket");
+    assert_eq!((narrow.fixings_per_bracket.value, narrow.least_spare_louvers.value), (2, 2));
+    let product = rules.product("louver-89").expect("built in");
+    assert_eq!(&*product.colours[0], "white");
+    assert_eq!(product.suits, Kind::ALL);
+
+    let wide = louver(&rules, "louver-127");
+    assert_eq!((wide.louver_width.value, wide.pitch.value), (Length::inches(5), sixteenths(72)));
+    assert_eq!((&*wide.louver_material, &*wide.rail_material), ("fabric-127", "rail"));
+    assert_eq!(wide.side_clearance.name, "louver-127.side_clearance");
+    assert_eq!(wide.side_clearance.value, narrow.side_clearance.value);
+}
+
+#[test]
+fn the_built_in_bars_and_fixings_are_the_trades() {
+    let rules = built_in(Units::Inches);
+    let bars: Vec<_> = rules
+        .bars
+        .iter()
+        .map(|bar| {
+            assert_eq!((bar.trim, bar.least_useful), (Length::from_mm(10), Length::from_mm(600)));
+            assert!(bar.example);
+            (&*bar.material, bar.length, bar.price, bar.kerf, bar.coloured)
+        })
+        .collect();
+    let (saw, blade) = (Length::from_mm(3), Length::ZERO);
+    assert_eq!(
+        bars,
+        [
+            ("rail", Length::from_mm(5_800), money("26"), saw, true),
+            ("rod", Length::from_mm(5_800), money("9"), saw, false),
+            ("valance", Length::from_mm(5_800), money("14"), saw, true),
+            ("fabric-89", Length::from_mm(100_000), money("95"), blade, true),
+            ("fabric-127", Length::from_mm(100_000), money("130"), blade, true),
+            ("pvc-89", Length::from_mm(4_000), money("5.20"), saw, true),
+            ("pvc-127", Length::from_mm(4_000), money("7"), saw, true),
+        ]
+    );
+    assert_eq!(rules.offcuts, []);
+
+    let fixings: Vec<_> = rules
+        .fixings
+        .iter()
+        .map(|fixing| {
+            assert!(fixing.example);
+            (&*fixing.item, fixing.substrate, fixing.capacity.clone(), fixing.pack_of, fixing.price)
+        })
+        .collect();
+    let (timber, steel) = (Capacity::TimberWithdrawal, Capacity::SteelPullOut { mil: 33 });
+    // 30 lbf x 4.448 221 615 260 5 N (NIST SP 811, B.8).
+    let toggle = Capacity::WorkingLoad("133.446648457815".parse().expect("a number"));
+    assert_eq!(
+        fixings,
+        [
+            ("wood screw 8 x 1 1/2", Substrate::Timber, timber.clone(), 100, money("6")),
+            ("wood screw 10 x 2 1/2", Substrate::Timber, timber, 100, money("11")),
+            ("steel-stud screw 8 x 1 5/8", Substrate::Steel, steel, 100, money("8")),
+            ("toggle 1/8", Substrate::Plasterboard, toggle, 20, money("9")),
+            ("concrete screw 1/4 x 1 3/4", Substrate::Concrete, Capacity::Unknown, 100, money("24")),
+            ("plug and screw 8 x 1 1/2", Substrate::Masonry, Capacity::Unknown, 100, money("9")),
+        ]
+    );
+    // 0.164 in and 0.190 in, to the nanometre; 1 2/3 in is 42,333,333 1/3 nm.
+    let nm = |length: Option<Length>| length.map(Length::nm);
+    let screws: Vec<_> = rules.fixings[..2]
+        .iter()
+        .map(|screw| (nm(screw.diameter), nm(screw.thread), nm(screw.pilot)))
+        .collect();
+    assert_eq!(
+        screws,
+        [
+            (Some(4_165_600), Some(25_400_000), Some(25_400_000 * 3 / 32)),
+            (Some(4_826_000), Some(42_333_333), Some(25_400_000 / 8)),
+        ]
+    );
+}
+
+#[test]
+fn the_built_in_prices_and_rates_are_the_trades() {
+    let rules = built_in(Units::Inches);
+    let [blind] = &rules.prices.blinds[..] else { panic!("one price for every blind") };
+    assert_eq!((blind.each, blind.per_m2, Some(blind.least_m2)), (money("30"), money("22"), money("1.5")));
+    assert_eq!((&blind.product, blind.lead_days, blind.example), (&None, Some(15), true));
+    let parts: Vec<_> = rules
+        .prices
+        .parts
+        .iter()
+        .map(|part| {
+            assert!(part.example);
+            (&*part.item, part.each, part.pack_of)
+        })
+        .collect();
+    assert_eq!(
+        parts,
+        [
+            ("bracket 3 in", money("1.80"), 10),
+            ("bracket 4 1/2 in", money("2.40"), 10),
+            ("bracket 6 in", money("3.00"), 10),
+            ("inside bracket", money("1.20"), 10),
+            ("valance clip", money("0.35"), 20),
+            ("carrier", money("0.30"), 100),
+            ("hanger", money("0.12"), 100),
+            ("bottom weight", money("0.25"), 100),
+            ("spacer link", money("0.04"), 100),
+            ("end cap", money("0.40"), 10),
+            ("corner piece", money("0.90"), 10),
+            ("wand", money("1.50"), 1),
+        ]
+    );
+
+    let rates = &rules.rates;
+    let minutes = [rates.survey_minutes, rates.making_minutes, rates.fitting_minutes];
+    assert_eq!(minutes, [money("5"), money("25"), money("30")]);
+    assert_eq!([rates.hard_bracket_minutes, rates.unit_minutes], [money("8"), money("8")]);
+    assert_eq!([rates.removal, rates.delivery, rates.size_set_up], [money("0"), money("90"), money("0")]);
+
+    let sizes: Vec<_> = rules
+        .stock_sizes
+        .iter()
+        .map(|size| {
+            assert_eq!((size.width, size.drop), (size.nominal_width, size.nominal_drop));
+            assert_eq!((size.lead_days, size.on_hand, size.example), (Some(0), 10, true));
+            assert_eq!((size.cut_width_to, size.cut_drop_to), (None, None));
+            (&*size.product, size.width, size.drop, size.price)
+        })
+        .collect();
+    let drop = Length::inches(84);
+    assert_eq!(
+        sizes,
+        [
+            ("louver-89", Length::inches(66), drop, money("36")),
+            ("louver-89", Length::inches(78), drop, money("42")),
+            ("louver-89", Length::inches(104), drop, money("54")),
+        ]
+    );
+}
+
+#[test]
+fn every_blank_of_the_project_that_means_something_is_an_assumption() {
+    let assumed = |rules: &Rules| -> Vec<(&str, String)> {
+        rules.assumptions.iter().map(|assumed| (assumed.column, assumed.value.clone())).collect()
+    };
+    let all = [
+        ("Revision", "1"),
+        ("Currency", "USD"),
+        ("Jurisdiction", "the strictest of all"),
+        ("Sizes given are", "opening"),
+        ("Floors finished", "mixed"),
+        ("Tax %", "0 %"),
+        ("Overhead %", "0 %"),
+        ("Profit %", "0 %"),
+        ("Contingency %", "0 %"),
+        ("Labour rate", "45.00"),
+        ("Spare louvers %", "2 %"),
+        ("Spare fixings %", "10 %"),
+        ("Cost basis", "buy"),
+        ("Stock sizes", "no"),
+        ("Accept less cover", "0"),
+        ("Merge sizes", "no"),
+        ("Tax on", "all"),
+    ]
+    .map(|(column, value)| (column, value.to_owned()));
+    assert_eq!(assumed(&built_in(Units::Inches)), all);
+
+    let rules = read(&[(
+        "Project",
+        &[&["Item", "Value"], &["Currency", "eur"], &["Tax %", "8.25 %"], &["Jurisdiction", "EU"]],
+    )]);
+    assert_eq!(assumed(&rules).len(), all.len() - 3);
+    assert_eq!((rules.project.currency.code(), Some(rules.project.tax)), ("EUR", money("8.25")));
+    assert_eq!(rules.source("Project", "", "Labour rate").map(|used| used.example), Some(true));
+    assert_eq!(rules.source("Project", "", "Currency").map(|used| used.at.is_some()), Some(true));
+}
+
+#[test]
+fn products_go_field_by_field() {
+    let rules = read(&[(
+        "Products",
+        &[
+            &["Product", "Side clearance", "Colours"],
+            &["Louver-89", "3/8 in", ""],
+            &["louver-127", "", "Ivory, Slate"],
+        ],
+    )]);
+    let before = built_in(Units::Inches);
+    let mut expected = louver(&before, "louver-89").clone();
+    expected.side_clearance.value = sixteenths(6);
+    assert_eq!(louver(&rules, "louver-89"), &expected);
+    // The other product keeps its own clearance: it is not the one that was changed.
+    assert_eq!(louver(&rules, "louver-127"), louver(&before, "louver-127"));
+    let colours: Vec<&str> = rules.products[1].colours.iter().map(|colour| &**colour).collect();
+    assert_eq!(colours, ["Ivory", "Slate"]);
+    let used = rules.source("Products", "louver-89", "Side clearance").expect("listed");
+    assert_eq!((used.value.as_str(), used.at.is_some(), used.why.as_str()), ("3/8 in", true, ""));
+    let used = rules.source("Products", "louver-89", "Pitch").expect("listed");
+    assert_eq!((used.value.as_str(), used.at), ("3 1/8 in", None));
+    assert!(used.why.contains("common practice, no source"));
+}
+
+#[test]
+fn a_new_product_starts_from_the_one_it_is_like() {
+    let rules = read(&[(
+        "Products",
+        &[
+            &["Product", "Like", "Side clearance", "Louver material", "Hem"],
+            &["louver-89", "", "3/8 in", "", ""],
+            &["plain-89", "louver-89", "", "pvc-89", "0"],
+        ],
+    )]);
+    let names: Vec<&str> = rules.products.iter().map(|product| &*product.name).collect();
+    assert_eq!(names, ["louver-89", "louver-127", "plain-89"]);
+    let plain = louver(&rules, "plain-89");
+    // It starts from louver-89 as this survey has it, not as it is built in.
+    assert_eq!(plain.side_clearance.value, sixteenths(6));
+    assert_eq!((&*plain.louver_material, plain.hem.value), ("pvc-89", Length::ZERO));
+    assert_eq!(plain.pitch.name, "plain-89.pitch");
+}
+
+#[test]
+fn rates_go_field_by_field() {
+    let rules =
+        read(&[("Rates", &[&["Item", "Rate", "Unit"], &["Delivery", "120", ""], &["making", "", ""]])]);
+    assert_eq!((rules.rates.delivery, rules.rates.making_minutes), (money("120"), money("25")));
+    let example = |rules: &Rules| rules.source("Rates", "delivery", "Rate").map(|used| used.example);
+    assert_eq!((example(&rules), example(&built_in(Units::Inches))), (Some(false), Some(true)));
+}
+
+#[test]
+fn a_list_is_replaced_as_a_whole() {
+    let rules = read(&[
+        (
+            "Bars",
+            &[
+                &["Material", "Length", "Price"],
+                &["Rail", "6 m", "30"],
+                &["rail", "4 m", ""],
+                &["rod", "6 m", "9"],
+                &["valance", "6 m", "9"],
+                &["fabric-89", "50 m", "60"],
+                &["fabric-127", "50 m", "70"],
+            ],
+        ),
+        (
+            "Fixings",
+            &[
+                &["Item", "Substrate", "Capacity", "Pack of", "Price"],
+                &["long plug", "masonry", "133 N", "50", "7.50"],
+            ],
+        ),
+        (
+            "Offcuts",
+            &[
+                &["Material", "Colour", "Length", "Quantity"],
+                &["rail", "white", "900 mm", "3"],
+                &["rod", "", "1 m", ""],
+            ],
+        ),
+    ]);
+    // A material is spelt as the products spell it; kerf, trim and least offcut are what a blank means.
+    let rail = &rules.bars[0];
+    assert_eq!((&*rail.material, rail.length, rail.price), ("rail", Length::from_mm(6_000), money("30")));
+    let blanks = (Length::from_mm(3), Length::from_mm(10), Length::from_mm(600), true);
+    assert_eq!((rail.kerf, rail.trim, rail.least_useful, rail.coloured), blanks);
+    assert_eq!((rules.bars.len(), rules.bars[1].price, rail.example), (6, None, false));
+    let [plug] = &rules.fixings[..] else { panic!("one fixing") };
+    let load = Capacity::WorkingLoad(Decimal::from(133));
+    assert_eq!((&plug.capacity, plug.pack_of, plug.example), (&load, 50, false));
+    let offcuts: Vec<_> = rules
+        .offcuts
+        .iter()
+        .map(|offcut| (&*offcut.material, &*offcut.colour, offcut.length, offcut.quantity))
+        .collect();
+    let lengths = (Length::from_mm(900), Length::from_mm(1_000));
+    assert_eq!(offcuts, [("rail", "white", lengths.0, 3), ("rod", "", lengths.1, 1)]);
+    // What no sheet lists is still the built-in list.
+    assert_eq!(rules.prices, built_in(Units::Inches).prices);
+}
+
+#[test]
+fn prices_and_stock_sizes_are_replaced_as_a_whole() {
+    let rules = read(&[
+        (
+            "Prices",
+            &[
+                &["Item", "Product", "Price", "Per", "At least m2", "Lead days", "Pack of"],
+                &["made blind", "", "40", "each", "", "10", ""],
+                &["made blind", "louver-127", "55", "m2", "2", "12", ""],
+                &["Carrier", "", "0.20", "", "", "", "50"],
+                &["wand", "", "1", "", "", "", ""],
+            ],
+        ),
+        (
+            "Stock sizes",
+            &[
+                &["Product", "Nominal width", "Nominal drop", "Actual width", "Price", "On hand"],
+                &["louver-89", "66", "84", "65 1/2", "36", "4"],
+            ],
+        ),
+    ]);
+    // The price for one product comes first; a row that is not there charges nothing.
+    let blinds: Vec<_> = rules
+        .prices
+        .blinds
+        .iter()
+        .map(|blind| (blind.product.as_deref(), blind.each, blind.per_m2, blind.lead_days))
+        .collect();
+    assert_eq!(
+        blinds,
+        [(Some("louver-127"), money("0"), money("55"), Some(12)), (None, money("40"), money("0"), Some(10)),]
+    );
+    let parts: Vec<_> =
+        rules.prices.parts.iter().map(|part| (&*part.item, part.each, part.pack_of)).collect();
+    assert_eq!(parts, [("carrier", money("0.20"), 50), ("wand", money("1"), 1)]);
+    let [size] = &rules.stock_sizes[..] else { panic!("one size") };
+    assert_eq!((size.nominal_width, size.width), (Length::inches(66), sixteenths(1_048)));
+    assert_eq!((size.nominal_drop, size.drop), (Length::inches(84), Length::inches(84)));
+    assert_eq!((size.lead_days, size.on_hand), (None, 4));
+}
+
+#[test]
+fn an_example_price_is_one_until_it_or_its_mark_is_changed() {
+    let mark = "example price, not a quote";
+    let carrier = |price, note| {
+        let rules = read(&[("Prices", &[&["Item", "Price", "Note"], &["carrier", price, note]])]);
+        rules.prices.parts[0].example
+    };
+    assert_eq!((carrier("0.30", mark), carrier("0.31", mark), carrier("0.30", "")), (true, false, false));
+    let delivery = |price, note| {
+        let rules = read(&[("Rates", &[&["Item", "Rate", "Note"], &["delivery", price, note]])]);
+        rules.source("Rates", "delivery", "Rate").map(|used| used.example)
+    };
+    let delivered = (delivery("90", mark), delivery("80", mark), delivery("90", ""));
+    assert_eq!(delivered, (Some(true), Some(false), Some(false)));
+}
+
+#[test]
+fn an_unreadable_rule_never_turns_into_the_default() {
+    // Sheet, rows, severity and place of each query.
+    let cases: &[(&str, Rows, &[&str])] = &[
+        // Rules that decide sizes, and the project's items, stop the run: every one of them.
+        ("Products", &[&["Product", "Side clearance"], &["louver-89", "a bit"]], &["stop Products!B2"]),
+        ("Products", &[&["Product", "Side clearance"], &["louver-89", "#REF!"]], &["stop Products!B2"]),
+        (
+            "Products",
+            &[&["Product", "Side clearance", "Pitch"], &["louver-89", "-1/4", "big"]],
+            &["stop Products!B2", "stop Products!C2"],
+        ),
+        ("Products", &[&["Product", "Reaches"], &["louver-89", "3 in, far, 6 in"]], &["stop Products!B2"]),
+        ("Products", &[&["Product", "Rounding step"], &["louver-89", "0"]], &["stop Products!B2"]),
+        ("Products", &[&["Product", "Suits"], &["louver-89", "hatch"]], &["stop Products!B2"]),
+        ("Project", &[&["Item", "Value"], &["Tax %", "some"]], &["stop Project!B2"]),
+        ("Project", &[&["Item", "Value"], &["Cost basis", "rent"]], &["stop Project!B2"]),
+        ("Project", &[&["Item", "Value"], &["Currency", "dollars"]], &["stop Project!B2"]),
+        ("Project", &[&["Item", "Value"], &["Labour rate", "#VALUE!"]], &["stop Project!B2"]),
+        ("Bars", &[&["Material", "Length", "Kerf"], &["rail", "6 m", "thin"]], &["stop Bars!C2"]),
+        ("Fixings", &[&["Item", "Substrate"], &["peg", "cheese"]], &["stop Fixings!B2"]),
+        ("Prices", &[&["Item", "Price"], &["carrier", "-1"]], &["stop Prices!B2"]),
+        // What may be unknown is unknown, with a check.
+        ("Project", &[&["Item", "Value"], &["Need by", "soon"]], &["check Project!B2"]),
+        ("Project", &[&["Item", "Value"], &["Ceiling height", "high"]], &["check Project!B2"]),
+        ("Project", &[&["Item", "Value"], &["Jurisdiction", "Atlantis"]], &["check Project!B2"]),
+        ("Prices", &[&["Item", "Price"], &["carrier", "ask"]], &["check Prices!B2"]),
+        ("Prices", &[&["Item", "Price", "Per"], &["carrier", "1", "dozen"]], &["check Prices!C2"]),
+        ("Rates", &[&["Item", "Rate"], &["survey", "quick"]], &["check Rates!B2"]),
+        (
+            "Fixings",
+            &[&["Item", "Substrate", "Capacity"], &["peg", "timber", "strong"]],
+            &["check Fixings!C2"],
+        ),
+        // The withdrawal formula needs diameter and thread.
+        ("Fixings", &[&["Item", "Substrate", "Capacity"], &["peg", "timber", "NDS"]], &["check Fixings!C2"]),
+    ];
+    for (sheet, rows, expected) in cases {
+        let raised = raised(sheet, rows);
+        // A list of one bar lacks other materials; that is tested below.
+        let places: Vec<&str> = raised
+            .iter()
+            .filter(|query| !query.contains("a material is not in Bars"))
+            .filter_map(|query| query.split(": ").next())
+            .collect();
+        assert_eq!(&places, expected, "{sheet} {rows:?} raised {raised:#?}");
+    }
+}
+
+#[test]
+fn an_unreadable_price_is_unknown_and_never_nothing() {
+    let (rules, queries) = shown(&[
+        (
+            "Prices",
+            &[
+                &["Item", "Price", "Per"],
+                &["carrier", "ask", ""],
+                &["made blind", "ask", "m2"],
+                &["hanger", "1", "m2"],
+            ],
+        ),
+        (
+            "Rates",
+            &[&["Item", "Rate", "Unit"], &["survey", "quick", ""], &["making", "0.5", "hours a blind"]],
+        ),
+    ]);
+    let rules = rules.expect("checks alone");
+    assert_eq!(queries.len(), 5, "{queries:#?}");
+    assert_eq!(rules.prices.blinds[0].per_m2, None);
+    assert_eq!(rules.prices.parts[0].each, None);
+    assert_eq!(rules.prices.parts[1].each, None, "a hanger is not priced by area");
+    assert_eq!((rules.rates.survey_minutes, rules.rates.making_minutes), (None, None));
+}
+
+#[test]
+fn a_name_that_is_not_known_is_shown_with_the_nearest() {
+    let unknown_product = |sheet: &str, cell: &str| {
+        format!(
+            "check {sheet}!{cell}: a row of {sheet} names a product that is not known and is left out \
+             [did you mean \"louver-89\"?] (louver-98)"
+        )
+    };
+    let cases: &[(&str, Rows, String)] = &[
+        (
+            "Products",
+            &[&["Product", "Sid clearance"], &["louver-89", "1/4 in"]],
+            "check Products!B1: a heading of Products is not known; nothing is taken from its column \
+             [did you mean \"Side clearance\"?] (Sid clearance)"
+                .to_owned(),
+        ),
+        (
+            "Products",
+            &[&["Product", "Side clearance"], &["louver-98", "1/4 in"]],
+            "check Products!A2: a product is not built in and does not say which one it is like; its row is \
+             left out [did you mean \"louver-89\"?; for a new product fill in Like] (louver-98)"
+                .to_owned(),
+        ),
+        ("Products", &[&["Product", "Like"], &["mine", "louver-98"]], unknown_product("Products", "B2")),
+        (
+            "Rates",
+            &[&["Item", "Rate"], &["delivry", "1"]],
+            "check Rates!A2: an item of Rates is not known [did you mean \"delivery\"?] (delivry)".to_owned(),
+        ),
+        (
+            "Rates",
+            &[&["Item", "Rate", "Unit"], &["survey", "1", "h an opening"]],
+            "check Rates!C2: a rate is for another unit than its item and is taken as unknown \
+             [write the rate in min an opening] (survey)"
+                .to_owned(),
+        ),
+        (
+            "Prices",
+            &[&["Item", "Price"], &["carier", "1"]],
+            "check Prices!A2: an item of Prices is not known [did you mean \"carrier\"?] (carier)".to_owned(),
+        ),
+        (
+            "Prices",
+            &[&["Item", "Price", "Product"], &["made blind", "1", "louver-98"]],
+            unknown_product("Prices", "C2"),
+        ),
+        (
+            "Offcuts",
+            &[&["Material", "Length"], &["rial", "1 m"]],
+            "check Offcuts!A2: a material is not in Bars [did you mean \"rail\"?] (rial)".to_owned(),
+        ),
+        (
+            "Offcuts",
+            &[&["Material", "Length"], &["rail", "1 m"]],
+            "check Offcuts!A2: an offcut of a coloured material has no colour and is left out \
+             [fill in Colour, as the product lists it] (rail)"
+                .to_owned(),
+        ),
+        (
+            "Stock sizes",
+            &[&["Product", "Nominal width", "Nominal drop", "On hand"], &["louver-98", "66", "84", "1"]],
+            unknown_product("Stock sizes", "A2"),
+        ),
+        (
+            "Stock sizes",
+            &[
+                &["Product", "Nominal width", "Nominal drop", "On hand", "Colours"],
+                &["louver-89", "66", "84", "1", "whit"],
+            ],
+            "check Stock sizes!E2: a product does not come in a colour of its stock size \
+             [did you mean \"white\"?] (whit)"
+                .to_owned(),
+        ),
+        (
+            "Stock sizes",
+            &[&["Product", "Nominal width", "Nominal drop"], &["louver-89", "66", "84"]],
+            "check Stock sizes!A2: how many of a stock size are on hand is not known; none is used \
+             [fill in On hand] (louver-89)"
+                .to_owned(),
+        ),
+        (
+            "Stock sizes",
+            &[&["Product", "Nominal width", "On hand"], &["louver-89", "66", "4"]],
+            "check Stock sizes!A2: a row of Stock sizes has no Nominal drop and is left out \
+             [fill in Nominal drop, or delete the row] (louver-89)"
+                .to_owned(),
+        ),
+    ];
+    for (sheet, rows, expected) in cases {
+        assert_eq!(raised(sheet, rows), [expected.as_str()]);
+    }
+}
+
+#[test]
+fn a_material_without_a_bar_and_a_bar_without_a_use_are_checks() {
+    let all: Rows = &[
+        &["Material", "Length"],
+        &["rod", "6 m"],
+        &["rail", "6 m"],
+        &["valance", "6 m"],
+        &["fabric-89", "6 m"],
+        &["fabric-127", "6 m"],
+    ];
+    assert_eq!(raised("Bars", all), Vec::<String>::new());
+    let without_the_last = raised("Bars", &all[..5]);
+    let expected =
+        "check -: a material is not in Bars [did you mean \"fabric-89\"?] (louver-127: fabric-127)";
+    assert_eq!(without_the_last, [expected]);
+    let with_one_more = [all, &[&["rial", "6 m"]]].concat();
+    let expected = "check Bars!A7: no product is cut from a material in Bars [did you mean \"rail\"?] (rial)";
+    assert_eq!(raised("Bars", &with_one_more), [expected]);
+}
+
+/// Each rule that contradicts another, and the nearest that does not.
+#[test]
+fn rules_that_contradict_one_another_stop_the_run() {
+    let cases = [
+        ("Least width", "193", "192"),
+        ("Most width", "11", "12"),
+        ("Least drop", "145", "144"),
+        ("Pitch", "3 9/16", "3 1/2"),
+        ("Least overlap", "2 1/16", "2"),
+        ("Overlap wanted", "15/16", "1"),
+        ("Least above", "6 1/16", "6"),
+        ("Most above", "5 15/16", "6"),
+        ("Least above with a drop wanted", "2 9/16", "2 1/2"),
+        ("Least below", "2 1/16", "2"),
+        ("Least off an inside size", "1 1/16", "1"),
+        ("Upper screw", "1 1/2", "1 7/16"),
+        ("Lower screw", "1/2", "9/16"),
+        ("Rod shorter", "12", "11 15/16"),
+        ("Louver shorter outside", "12", "11 15/16"),
+        ("Louver shorter inside", "12", "11 15/16"),
+        ("End cap", "6", "5 15/16"),
+        ("Reaches", "3 in, 6 in, 4 1/2 in", "3 in, 4 1/2 in, 7 in"),
+        ("Reaches", "3 in, 3 in, 6 in", "2 in, 3 in, 6 in"),
+        ("Bracket items", "bracket 3 in, bracket 6 in", "bracket 3 in, bracket 6 in, inside bracket"),
+    ];
+    for (rule, bad, good) in cases {
+        let queries = raised("Products", &[&["Product", rule], &["louver-89", bad]]);
+        assert_eq!(queries.len(), 1, "{rule} {bad} raised {queries:#?}");
+        assert!(queries[0].starts_with("stop Products!B2: "), "{queries:#?}");
+        let queries = raised("Products", &[&["Product", rule], &["louver-89", good]]);
+        assert_eq!(queries, Vec::<String>::new(), "{rule} {good}");
+    }
+    let most = raised("Products", &[&["Product", "Most width"], &["louver-89", "11"]]);
+    let expected = "stop Products!B2: Least width is over Most width \
+                    [lower Least width, or raise Most width] (louver-89: 12 in, 11)";
+    assert_eq!(most[0].replace("11 in", "11"), expected);
+}
+
+#[test]
+fn lists_that_contradict_themselves_stop_the_run() {
+    let stops = |sheet: &str, rows: Rows| -> Vec<String> {
+        raised(sheet, rows).into_iter().filter(|query| query.starts_with("stop")).collect()
+    };
+    // Two trims of 500 mm are the whole of 1 m.
+    let bar = |trim| stops("Bars", &[&["Material", "Length", "End trim"], &["rail", "1 m", trim]]);
+    let expected =
+        "stop Bars!B2: a bar is no longer than its two end trims [look at Length and End trim] (rail)";
+    assert_eq!(bar("500 mm"), [expected]);
+    assert_eq!(bar("499 mm"), Vec::<String>::new());
+
+    let two = |kerf| {
+        let rows: Rows = &[&["Material", "Length", "Kerf"], &["rail", "6 m", "3 mm"], &["rail", "4 m", kerf]];
+        stops("Bars", rows)
+    };
+    let advice = "bars of one material differ in Kerf [write one Kerf for all bars of the material]";
+    let expected =
+        [format!("stop Bars!C2: {advice} (rail: 3 mm)"), format!("stop Bars!C3: {advice} (rail: 4 mm)")];
+    assert_eq!(two("4 mm"), expected);
+    assert_eq!(two("0.3 cm"), Vec::<String>::new());
+
+    let cut = |width| {
+        let headings = ["Product", "Nominal width", "Nominal drop", "On hand", "Cut down to width"];
+        stops("Stock sizes", &[&headings, &["louver-89", "66", "84", "1", width]])
+    };
+    assert_eq!((cut("66 1/8").len(), cut("66").len()), (1, 0));
+
+    let repeated: [(&str, Rows); 4] = [
+        ("Products", &[&["Product"], &["louver-89"], &["LOUVER-89"]]),
+        ("Rates", &[&["Item", "Rate"], &["survey", "1"], &["survey", "2"]]),
+        ("Prices", &[&["Item", "Price"], &["carrier", "1"], &["carrier", "2"]]),
+        ("Fixings", &[&["Item", "Substrate"], &["peg", "timber"], &["peg", "steel"]]),
+    ];
+    for (sheet, rows) in repeated {
+        let queries = raised(sheet, rows);
+        assert_eq!(queries.len(), 1, "{queries:#?}");
+        let expected = format!("stop {sheet}!A3: a row of {sheet} repeats one above it");
+        assert!(queries[0].starts_with(&expected), "{queries:#?}");
+    }
+}
+
+#[test]
+fn surveys_that_say_different_things_stop_the_run_and_name_both_cells() {
+    let both = |sheet: &str, one: Rows, other: Rows| {
+        let mut names = Sheets::default();
+        let grids =
+            [grid(&mut names, "a.xlsx", &[(sheet, one)]), grid(&mut names, "b.xlsx", &[(sheet, other)])];
+        outcome(&names, rules::build(&grids, Units::Inches)).1
+    };
+    // Sheet, one cell under a heading, the same in another survey, and something else.
+    let cases: [(&str, [&str; 2], [&str; 2], &str, &str); 4] = [
+        ("Project", ["Item", "Value"], ["Currency", "USD"], "usd", "EUR"),
+        ("Products", ["Product", "Side clearance"], ["louver-89", "1/4 in"], "6.35 mm", "1/2 in"),
+        ("Rates", ["Item", "Rate"], ["delivery", "90"], "90.00", "80"),
+        ("Prices", ["Item", "Price"], ["carrier", "1"], "1.00", "1.10"),
+    ];
+    for (sheet, headings, [item, value], same, other) in cases {
+        let agreed = both(sheet, &[&headings, &[item, value]], &[&headings, &[item, same]]);
+        assert_eq!(agreed, Vec::<String>::new());
+        // What one survey leaves out, the other says for both.
+        let left_out = both(sheet, &[&headings, &[item, value]], &[]);
+        assert!(sheet == "Prices" || left_out.is_empty(), "{left_out:#?}");
+        let differ = both(sheet, &[&headings, &[item, value]], &[&headings, &[item, other]]);
+        let places: Vec<&str> = differ.iter().filter_map(|query| query.split(": ").next()).collect();
+        assert_eq!(places, [format!("stop a.xlsx {sheet}!B2"), format!("stop b.xlsx {sheet}!B2")]);
+        assert!(differ.iter().all(|query| query.contains("differs between the surveys")), "{differ:#?}");
+    }
+    // Who measured, and when, may differ: the first is used, and someone should look.
+    let revision =
+        both("Project", &[&["Item", "Value"], &["Revision", "B"]], &[&["Item", "Value"], &["Revision", "C"]]);
+    assert_eq!(revision.len(), 2);
+    assert!(revision.iter().all(|query| query.starts_with("check")), "{revision:#?}");
+}
+
+/// The rules without their places: what they say.
+fn without_places(rules: Rules) -> impl PartialEq + std::fmt::Debug {
+    let Rules { project, products, stock_sizes, bars, offcuts, fixings, prices, rates, assumptions, used } =
+        rules;
+    let stock_sizes: Vec<_> = stock_sizes.into_iter().map(|size| StockSize { at: None, ..size }).collect();
+    let bars: Vec<_> = bars.into_iter().map(|bar| Bar { at: None, ..bar }).collect();
+    let fixings: Vec<_> = fixings.into_iter().map(|fixing| Fixing { at: None, ..fixing }).collect();
+    let blinds: Vec<_> = prices.blinds.into_iter().map(|blind| BlindPrice { at: None, ..blind }).collect();
+    let parts: Vec<_> = prices.parts.into_iter().map(|part| PartPrice { at: None, ..part }).collect();
+    let examples: Vec<bool> = used.iter().map(|used| used.example).collect();
+    ((project, products, stock_sizes, bars, offcuts), (fixings, blinds, parts, rates, assumptions, examples))
+}
+
+#[test]
+fn the_blank_workbook_reads_back_as_the_built_in_rules() {
+    for units in [Units::Inches, Units::Millimetres] {
+        let folder = tempfile::tempdir().expect("a folder");
+        let path = folder.path().join("survey.xlsx");
+        blank(units).expect("it is laid out").save(&path).expect("it is saved");
+        let mut names = Sheets::default();
+        let grid = grid::read(&path, &mut names).expect("it reads");
+        let sheets: Vec<&str> = grid.sheets.iter().map(|sheet| sheet.name.as_str()).collect();
+        let expected = [
+            "Read me first",
+            "Project",
+            "Openings",
+            "Types",
+            "Products",
+            "Stock sizes",
+            "Bars",
+            "Offcuts",
+            "Fixings",
+            "Prices",
+            "Rates",
+        ];
+        assert_eq!(sheets, expected);
+        let (rules, queries) = outcome(&names, rules::build(&[grid], units));
+        assert_eq!(queries, Vec::<String>::new());
+        assert_eq!(without_places(rules.expect("it reads")), without_places(built_in(units)));
+    }
+}
+
+#[test]
+fn the_same_units_give_the_same_blank_workbook() {
+    let bytes = |units| blank(units).expect("it is laid out").save_to_buffer().expect("it is written");
+    assert_eq!(bytes(Units::Inches), bytes(Units::Inches));
+    assert_ne!(bytes(Units::Inches), bytes(Units::Millimetres));
+}
+
+#[test]
+fn the_schema_says_each_thing_once() {
+    let tables = [
+        &project::PROJECT,
+        &products::PRODUCTS,
+        &stock_sizes::STOCK_SIZES,
+        &bars::BARS,
+        &offcuts::OFFCUTS,
+        &fixings::FIXINGS,
+        &prices::PRICES,
+        &rates::RATES,
+    ];
+    for table in tables {
+        let headings =
+            table.columns.iter().flat_map(|column| std::iter::once(&column.name).chain(column.synonyms));
+        let mut headings: Vec<String> = headings.map(|name| name.to_lowercase()).collect();
+        let count = headings.len();
+        headings.sort();
+        headings.dedup();
+        assert_eq!(headings.len(), count, "{} has a heading twice", table.sheet);
+        assert!(table.columns.iter().enumerate().all(|(slot, column)| column.slot == slot));
+    }
+}
