@@ -27,6 +27,7 @@
 
 #![allow(dead_code, reason = "each test file uses its own part of the door")]
 
+pub mod block;
 pub mod files;
 pub mod opening;
 
