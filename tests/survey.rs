@@ -529,7 +529,7 @@ fn carried_columns_of_several_surveys_stand_under_one_another() {
 
 #[test]
 fn without_a_sheet_of_that_name_every_table_that_looks_like_openings_is_read() {
-    let (survey, _) = read(
+    let (survey, lines) = read(
         "[Cover]
          A made-up tower
          [Floor 1]
@@ -549,6 +549,8 @@ fn without_a_sheet_of_that_name_every_table_that_looks_like_openings_is_read() {
          301  | Hall | 40",
     );
     assert_eq!(names(&survey), ["W1", "201 1"]);
+    // Neither stock sizes, which name no opening, nor a list without heights is asked about.
+    assert_eq!(lines, [] as [&str; 0]);
 }
 
 #[test]
