@@ -1,4 +1,4 @@
-//! How far an outside-mounted blind reaches past its opening on each side, and what is seen past it.
+//! How far a blind reaches past its opening on each side, and what is seen past it.
 
 use super::queries::FittingQuery;
 use crate::angle::Angle;
@@ -8,7 +8,7 @@ use crate::sizing::{Allowance, OutsideAllowance, SideAllowance, Sizing};
 use crate::survey::EndsAt;
 use crate::worked::{Record, Source};
 
-/// Overlaps of one outside-mounted blind; negative for a gap.
+/// Overlaps of one blind; negative for a gap, as on both sides of an inside mount.
 pub(super) struct Overlaps {
     pub(super) left: Length,
     pub(super) right: Length,
@@ -17,15 +17,16 @@ pub(super) struct Overlaps {
     pub(super) right_closed: bool,
 }
 
-/// Overlaps of a blind of this width; `None` inside, or where the opening is unknown.
+/// Overlaps of a blind of this width; `None` where the opening is unknown.
 pub(super) fn settle<'r>(
     sizing: &Sizing<'r>,
     width: Length,
     family: &'r LouverRules,
     record: &mut Record<'r>,
 ) -> Option<Overlaps> {
-    let Some(Allowance::Outside(wall)) = &sizing.allowance else {
-        return None;
+    let wall = match sizing.allowance.as_ref()? {
+        Allowance::Outside(wall) => wall,
+        Allowance::Inside(recess) => return Some(centred(recess.opening_width, width, record)),
     };
     let (left, right) = share(wall, width, *family.overlap_least);
     record.step(
@@ -63,6 +64,14 @@ pub(super) fn settle<'r>(
         }
     }
     Some(overlaps)
+}
+
+/// A blind centred in its recess leaves half of the clearance as a gap on each side.
+fn centred(opening: Length, width: Length, record: &mut Record<'_>) -> Overlaps {
+    let gap = (width - opening).share(1, 2);
+    record.step("overlap left", "a gap: half of what the recess leaves", Source::Above, gap);
+    record.step("overlap right", "a gap: half of what the recess leaves", Source::Above, gap);
+    Overlaps { left: gap, right: gap, left_closed: false, right_closed: false }
 }
 
 /// Shares the width beyond the opening between both sides: each gives half of what is missing
