@@ -1,14 +1,16 @@
 //! A small block: 2 units, 4 openings, one of them provisional and one held. The survey is read,
 //! sized, fitted, ordered and priced by the stages themselves; the cut plan is written out by hand.
 
+use std::collections::BTreeMap;
+
 use rust_decimal::Decimal;
-use sillbook::cutting::{CutPlan, Cuts, From, Part, Pattern, Piece};
+use sillbook::cutting::{AtLeast, CutPlan, Cuts, Demand, From, Offered, Part, Pattern, Piece};
 use sillbook::grid::{Grid, Row, Sheet, Value};
 use sillbook::length::{Length, Units};
 use sillbook::place::Sheets;
 use sillbook::query::{self, Query};
 use sillbook::report::{Counts, Report};
-use sillbook::rules::{self, Rules};
+use sillbook::rules::{self, Rules, Saw};
 use sillbook::sourcing::{Sourced, Supply};
 use sillbook::survey::{self, Survey};
 use sillbook::{cost, fitting, hardware, order, sizing};
@@ -166,29 +168,15 @@ fn cuts() -> Cuts {
     let (kerf, trim) = (Length::from_mm(3), Length::from_mm(10));
     // 5,800 - 10 - 2 x 2,787.65 - 2 x 3 = 208.7 mm.
     let offcut = stock - trim - rail.length * 2 - kerf * 2;
-    Cuts {
-        plans: vec![CutPlan {
-            material: "rail".into(),
-            colour: "white".into(),
-            kerf,
-            trim,
-            least_useful: Length::from_mm(600),
-            patterns: vec![Pattern {
-                number: 1,
-                bars: 1,
-                stock,
-                from: From::Bar,
-                pieces: vec![rail, rail],
-                offcut,
-            }],
-            pieces: 2,
-            bars: 1,
-            bought: vec![(stock, Some(Decimal::new(2600, 2)), 1)],
-            at_least: Some(1),
-            cost: Some(Decimal::new(2600, 2)),
-            cost_at_least: Some(Decimal::new(2600, 2)),
-            proven: true,
-            used_share: Decimal::new(9613, 4),
-        }],
-    }
+    let demand = Demand {
+        material: "rail".into(),
+        colour: "white".into(),
+        saw: Saw { kerf, trim, least_useful: Length::from_mm(600) },
+        bars: vec![Offered { length: stock, price: Some(Decimal::new(2600, 2)) }],
+        offcuts: BTreeMap::new(),
+        pieces: [(rail, 2)].into(),
+    };
+    let pattern = Pattern { number: 1, bars: 1, stock, from: From::Bar, pieces: vec![rail, rail], offcut };
+    let at_least = AtLeast { bars: Some(1), cost: Some(Decimal::new(2600, 2)) };
+    Cuts { plans: vec![CutPlan::checked(&demand, vec![pattern], at_least).unwrap()] }
 }
