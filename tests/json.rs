@@ -168,10 +168,6 @@ fn the_last_step_of_a_number_is_its_value() {
             assert_eq!(last["value_mm"], opening[key], "{of} of {}", opening["name"]);
         }
     }
-    assert_eq!(
-        document["openings"][0]["working"][0]["from"].as_str().map(|from| from.contains('!')),
-        Some(true)
-    );
 }
 
 #[test]
