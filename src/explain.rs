@@ -101,9 +101,12 @@ fn may_be_called(who: &Identity, wanted: &str) -> bool {
     *wanted == **id || wanted == format!("{unit}/{id}") || wanted == format!("{building}/{unit}/{id}")
 }
 
+/// The name that differs in case alone, else the one that is likely meant.
 fn nearest(survey: &Survey, wanted: &str) -> Option<String> {
     let shown = survey.openings.iter().map(|opening| &*opening.who.name);
-    tables::nearest(wanted, shown).map(str::to_owned)
+    let lower = wanted.to_lowercase();
+    let same = shown.clone().find(|name| name.to_lowercase() == lower);
+    same.or_else(|| tables::nearest(wanted, shown)).map(str::to_owned)
 }
 
 fn in_unit(survey: &Survey, wanted: &str) -> Option<InUnit> {

@@ -1,5 +1,7 @@
 //! The command from end to end: exit codes, what it says, and what it leaves behind.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot be set up has failed")]
+
 mod support;
 
 use std::fs;

@@ -1,5 +1,7 @@
 //! What programs are given: JSON that follows its schema, and CSV under the same names.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot be set up has failed")]
+
 mod support;
 
 use std::collections::BTreeSet;
