@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::rate::{Rate, cell_of};
+use super::rate::Rate;
 use super::{AmountFormula, CostLine, Section};
 use crate::rules::{Project, Rules, TaxOn};
 
@@ -77,7 +77,7 @@ pub(super) fn enter(lines: &mut Vec<CostLine>, rules: &Rules) {
     for markup in markups.iter().filter(|markup| !markup.percent.is_zero()) {
         let base = Base::of(lines.iter().filter(|line| markup.base.contains(&line.section)));
         let share = markup.percent / Decimal::ONE_HUNDRED;
-        let rate = Rate::used(Some(share), cell_of(rules, "Project", "", markup.heading));
+        let rate = Rate::used(Some(share), rules, "Project", "", markup.heading);
         lines.push(CostLine {
             section: markup.section,
             item: markup.section.word().to_owned(),
