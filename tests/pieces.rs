@@ -3,6 +3,13 @@
 //! The built-in rules: rail, rod and valance from bars of 5.8 m (a rod has no colour), louvers from
 //! rolls of 100 m with 2 in of hems; 2 % spare louvers, at least 2 for each colour and width.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::unreachable,
+    reason = "a test that cannot go on has failed"
+)]
+
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
@@ -101,12 +108,18 @@ fn only_what_is_made_and_may_be_made_now_is_cut() {
 #[test]
 fn spares_are_a_share_of_the_project_rounded_up_once_for_each_colour_and_width() {
     let mut rules = built_in();
-    let longer = |line: OrderLine, length| OrderLine { key: LineKey { louver_length: length, ..line.key }, ..line };
+    let longer =
+        |line: OrderLine, length| OrderLine { key: LineKey { louver_length: length, ..line.key }, ..line };
     let spares = |lines: Vec<OrderLine>, rules: &Rules| -> Vec<String> {
         let fabric = needed(lines, rules).into_iter().filter(|demand| demand.material.starts_with("fabric"));
         let spare = |demand: Demand| {
             let (piece, count) = demand.pieces.iter().find(|(piece, _)| piece.line.is_none())?;
-            Some(format!("{} {}: {count} of {}", demand.material, demand.colour, piece.length.show(Units::Millimetres)))
+            Some(format!(
+                "{} {}: {count} of {}",
+                demand.material,
+                demand.colour,
+                piece.length.show(Units::Millimetres)
+            ))
         };
         fabric.filter_map(spare).collect()
     };
@@ -153,7 +166,12 @@ fn plans_stand_in_order_of_material_and_colour_and_hold_every_piece() {
     let shown: Vec<_> = cuts
         .plans
         .iter()
-        .map(|plan| format!("{} {}: {} pieces from {} bars, at least {:?}", plan.material, plan.colour, plan.pieces, plan.bars, plan.at_least))
+        .map(|plan| {
+            format!(
+                "{} {}: {} pieces from {} bars, at least {:?}",
+                plan.material, plan.colour, plan.pieces, plan.bars, plan.at_least
+            )
+        })
         .collect();
     assert_eq!(
         shown,

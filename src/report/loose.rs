@@ -26,8 +26,7 @@ impl HardwareItem {
 
     /// What whole packs leave over; `None` if the pack is not known.
     pub fn left_over(&self) -> Option<u64> {
-        let bought = self.packs? * u64::from(self.pack_of?);
-        (bought + self.comes_with_blinds).checked_sub(self.total())
+        (self.packs? * u64::from(self.pack_of?)).checked_sub(self.total())
     }
 }
 

@@ -7,9 +7,21 @@ use super::queries::{Findings, RuleQuery};
 use super::raw::{Missing, RawRow};
 use crate::grid::Value;
 use crate::length::{Length, Units};
-use crate::schema::Column;
 use crate::schema::rules::products as p;
+use crate::schema::{Column, Merged, SIZE};
 use crate::tables::{self, Datum};
+
+/// One of the reaches.
+static REACH: Column = Column {
+    slot: 0,
+    key: "reach",
+    name: "Reach",
+    synonyms: &[],
+    kind: SIZE,
+    blank: "",
+    merged: Merged::FirstRow,
+    help: "",
+};
 
 /// The reaches, each read as a length of its own: rising, and each with its bracket.
 pub(super) fn reaches(row: &RawRow, units: Units, findings: &mut Findings) -> Option<Vec<Length>> {
@@ -18,11 +30,11 @@ pub(super) fn reaches(row: &RawRow, units: Units, findings: &mut Findings) -> Op
     let at = row.at(&p::REACHES);
     let mut reaches = Vec::with_capacity(texts.len());
     for text in &texts {
-        // Any column of sizes reads a reach; the query names the right one.
-        match tables::read_value(&Value::Text((&**text).into()), &p::LOUVER_WIDTH, None, units) {
+        // Each is read as a column of sizes is.
+        match tables::read_value(&Value::Text((&**text).into()), &REACH, None, units) {
             Ok(Datum::Length(reach)) => reaches.push(reach),
             Ok(_) => return None,
-            Err(unread) => findings.unreadable(row.table.sheet, p::REACHES.name, at, &unread),
+            Err(unread) => findings.unreadable(row.table.sheet, at, &unread),
         }
     }
     if reaches.len() < texts.len() {

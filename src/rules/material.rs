@@ -56,8 +56,8 @@ impl Bar {
     }
 }
 
-/// The bars, each with its blanks filled from `blanks`, and the rows as used. A material is spelt
-/// as the products spell it.
+/// The bars, each with its blanks filled, and the rows as used. A material is spelt as the products
+/// spell it.
 pub(super) fn bars(
     rows: &[RawRow],
     blanks: &RawRow,
@@ -72,7 +72,7 @@ pub(super) fn bars(
             continue;
         }
         let item = as_known(&row.item, materials(products, built_in)).to_owned();
-        let row = RawRow { item, ..row.over(blanks) };
+        let row = RawRow { item, ..row.over(&blanks_of(&row.item, built_in, blanks)) };
         let same_bar = built_in.iter().find(|known| {
             known.item == row.item && known.value::<Length>(&b::LENGTH_OF_BAR) == row.value(&b::LENGTH_OF_BAR)
         });
@@ -90,6 +90,18 @@ pub(super) fn bars(
         used.push(row);
     }
     (bars, used)
+}
+
+/// What the blanks of a bar mean: how a built-in bar of its material is sawn, else `blanks`.
+fn blanks_of(material: &str, built_in: &[RawRow], blanks: &RawRow) -> RawRow {
+    let Some(known) = built_in.iter().find(|known| same_name(&known.item, material)) else {
+        return blanks.clone();
+    };
+    let mut sawn = known.over(blanks);
+    for column in [&b::LENGTH_OF_BAR, &b::PRICE, &b::NOTE] {
+        sawn.forget(column);
+    }
+    sawn
 }
 
 fn bar(row: &RawRow) -> Result<Bar, Missing> {

@@ -148,7 +148,11 @@ pub(super) fn project(row: &RawRow, units: Units, findings: &mut Findings) -> Op
     if !row.sift(&MAY_BE_UNKNOWN, findings) {
         return None;
     }
-    read(row, units, findings)
+    let Some(currency) = Currency::from_code(row.written(&p::CURRENCY)) else {
+        findings.stop(RuleQuery::Currency, row.at(&p::CURRENCY), row.written(&p::CURRENCY));
+        return None;
+    };
+    read(row, units, currency)
         .inspect_err(|Missing(column)| {
             let query = RuleQuery::NoValue { sheet: row.table.sheet, rule: column.name };
             findings.stop(query, row.at(column), row.written(column));
@@ -156,12 +160,8 @@ pub(super) fn project(row: &RawRow, units: Units, findings: &mut Findings) -> Op
         .ok()
 }
 
-fn read(row: &RawRow, units: Units, findings: &mut Findings) -> Result<Project, Missing> {
+fn read(row: &RawRow, units: Units, currency: Currency) -> Result<Project, Missing> {
     let text = |column| row.value::<Arc<str>>(column).map_or(String::new(), |text| text.to_string());
-    let Some(currency) = Currency::from_code(row.written(&p::CURRENCY)) else {
-        findings.stop(RuleQuery::Currency, row.at(&p::CURRENCY), row.written(&p::CURRENCY));
-        return Err(Missing(&p::CURRENCY));
-    };
     let ceiling = row.value(&p::CEILING_HEIGHT).zip(row.at(&p::CEILING_HEIGHT));
     Ok(Project {
         name: text(&p::NAME),

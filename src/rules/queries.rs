@@ -30,12 +30,12 @@ pub enum RulesError {
 /// What is asked about a rule sheet.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub(super) enum RuleQuery {
-    #[error("{rule} ({sheet}): {message}")]
-    Unreadable { sheet: &'static str, rule: &'static str, message: String, hint: String },
-    #[error("{rule} ({sheet}) cannot be read and is taken as unknown: {message}")]
-    Unknown { sheet: &'static str, rule: &'static str, message: String, hint: String },
+    #[error("{message} ({sheet})")]
+    Unreadable { sheet: &'static str, message: String, hint: String },
+    #[error("{message} ({sheet}); it is taken as unknown")]
+    Unknown { sheet: &'static str, message: String, hint: String },
     #[error("a heading of {sheet} is not known; nothing is taken from its column")]
-    Heading { sheet: &'static str, nearest: Option<String> },
+    Heading { sheet: &'static str },
     #[error("an item of {sheet} is not known")]
     Item { sheet: &'static str, nearest: Option<String> },
     #[error("a row of {sheet} has no {rule} and is left out")]
@@ -96,8 +96,8 @@ impl Wording for RuleQuery {
     fn hint(&self) -> String {
         match self {
             RuleQuery::Unreadable { hint, .. } | RuleQuery::Unknown { hint, .. } => hint.clone(),
-            RuleQuery::Heading { nearest, .. }
-            | RuleQuery::Item { nearest, .. }
+            RuleQuery::Heading { .. } => "name it as a blank survey does, or delete the column".to_owned(),
+            RuleQuery::Item { nearest, .. }
             | RuleQuery::Product { nearest, .. }
             | RuleQuery::Material { nearest }
             | RuleQuery::UnusedMaterial { nearest }
@@ -157,30 +157,18 @@ impl Findings {
     }
 
     /// A cell of a rule that may not be unknown.
-    pub(super) fn unreadable(
-        &mut self,
-        sheet: &'static str,
-        rule: &'static str,
-        at: Option<CellRef>,
-        unread: &Unread,
-    ) {
+    pub(super) fn unreadable(&mut self, sheet: &'static str, at: Option<CellRef>, unread: &Unread) {
         let (message, hint) = (unread.message.clone(), unread.hint.clone());
-        self.stop(RuleQuery::Unreadable { sheet, rule, message, hint }, at, unread.written.clone());
+        self.stop(RuleQuery::Unreadable { sheet, message, hint }, at, unread.written.clone());
     }
 
     /// A cell of a rule that may be unknown; a negative number or a misplaced date is a stop all the same.
-    pub(super) fn unknown(
-        &mut self,
-        sheet: &'static str,
-        rule: &'static str,
-        at: Option<CellRef>,
-        unread: &Unread,
-    ) {
+    pub(super) fn unknown(&mut self, sheet: &'static str, at: Option<CellRef>, unread: &Unread) {
         if matches!(unread.fault, Fault::Negative | Fault::Date) {
-            return self.unreadable(sheet, rule, at, unread);
+            return self.unreadable(sheet, at, unread);
         }
         let (message, hint) = (unread.message.clone(), unread.hint.clone());
-        self.check(RuleQuery::Unknown { sheet, rule, message, hint }, at, unread.written.clone());
+        self.check(RuleQuery::Unknown { sheet, message, hint }, at, unread.written.clone());
     }
 
     pub(super) fn any_stop(&self) -> bool {

@@ -140,9 +140,9 @@ impl RawRow {
             let Some(RawCell { datum: Err(unread), .. }) = cell else { continue };
             let at = self.at(column);
             if may_be_unknown.iter().any(|known| known.slot == column.slot) {
-                findings.unknown(self.table.sheet, column.name, at, unread);
+                findings.unknown(self.table.sheet, at, unread);
             } else {
-                findings.unreadable(self.table.sheet, column.name, at, unread);
+                findings.unreadable(self.table.sheet, at, unread);
                 usable = false;
             }
         }

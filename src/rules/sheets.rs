@@ -6,6 +6,7 @@ use super::raw::{NOTE, Origin, RawCell, RawRow};
 use crate::grid::{Grid, Sheet, Value};
 use crate::length::Units;
 use crate::place::CellRef;
+use crate::query::Severity;
 use crate::schema::{Form, Table};
 use crate::tables::{self, Datum, ReadTable, TableRow};
 
@@ -50,20 +51,24 @@ pub(super) fn whole_list(
 /// One list of rows for each survey that has the sheet.
 fn sheets(grids: &[Grid], table: &'static Table, units: Units, findings: &mut Findings) -> Vec<Vec<RawRow>> {
     let found = grids.iter().filter_map(|grid| tables::find(grid, table.sheet));
-    found.map(|sheet| rows(sheet, table, units, findings)).collect()
+    let filled = found.filter(|sheet| !sheet.rows.is_empty());
+    filled.map(|sheet| rows(sheet, table, units, findings)).collect()
 }
 
 fn rows(sheet: &Sheet, table: &'static Table, units: Units, findings: &mut Findings) -> Vec<RawRow> {
-    let ReadTable { rows, carried, queries } = tables::read(sheet, table, units);
+    let ReadTable { rows, carried, mut queries } = tables::read(sheet, table, units);
+    if rows.is_empty() && carried.is_empty() {
+        // A sheet that someone filled in and that says nothing must not become the default.
+        queries.iter_mut().for_each(|query| query.severity = Severity::Stop);
+    }
     findings.queries.extend(queries);
+    let names =
+        || table.columns.iter().flat_map(|column| std::iter::once(&column.name).chain(column.synonyms));
     for (heading, at) in carried {
-        let known = table.columns.iter().map(|column| column.name);
-        let nearest = tables::nearest(&heading, known).map(str::to_owned);
-        let query = match table.form {
-            Form::Rows => RuleQuery::Heading { sheet: table.sheet, nearest },
-            Form::ItemAndValue => RuleQuery::Item { sheet: table.sheet, nearest },
-        };
-        findings.check(query, Some(at), heading);
+        // One that is like a known heading has its query already.
+        if tables::nearest(&heading, names().copied()).is_none() {
+            findings.check(RuleQuery::Heading { sheet: table.sheet }, Some(at), heading);
+        }
     }
     rows.iter().filter_map(|row| raw_row(row, sheet, table, units, findings)).collect()
 }

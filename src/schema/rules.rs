@@ -139,10 +139,10 @@ pub mod bars {
         MATERIAL "material" "Material" [] Kind::Text, "the row is left out", "The material, as Products names it.";
         LENGTH_OF_BAR "length" "Length" ["Bar length", "Stock length"] BAR, "the row is left out", "Length of one bar or roll.";
         PRICE "price" "Price" [] Kind::Money, "unknown", "Price of one.";
-        KERF "kerf" "Kerf" ["Saw kerf"] LENGTH, "3 mm", "What the saw takes between two pieces.";
-        TRIM "trim" "End trim" ["Trim"] LENGTH, "10 mm", "What comes off each raw end, its own cut included.";
-        LEAST_USEFUL "least_useful" "Least useful offcut" ["Least useful"] LENGTH, "600 mm", "Offcuts of at least this length are kept.";
-        COLOURED "coloured" "Coloured" ["Colored"] YES_NO, "yes", "Whether it comes in the blind's colours.";
+        KERF "kerf" "Kerf" ["Saw kerf"] LENGTH, "as the built-in bar of its material, else 3 mm", "What the saw takes between two pieces.";
+        TRIM "trim" "End trim" ["Trim"] LENGTH, "as the built-in bar of its material, else 10 mm", "What comes off each raw end, its own cut included.";
+        LEAST_USEFUL "least_useful" "Least useful offcut" ["Least useful"] LENGTH, "as the built-in bar of its material, else 600 mm", "Offcuts of at least this length are kept.";
+        COLOURED "coloured" "Coloured" ["Colored"] YES_NO, "as the built-in bar of its material, else yes", "Whether it comes in the blind's colours.";
         NOTE "note" "Note" [] Kind::Text, "none", "A price marked `example price, not a quote` is shown so until it or the mark is changed.";
     }
 }

@@ -6,7 +6,12 @@
 //! after another, each where the rectangle that ends first leaves it and the most others take it;
 //! this is tried from all four sides, and then every size moves to where its blinds move least.
 
+mod pierce;
+mod room;
+
 use std::collections::{BTreeMap, BTreeSet};
+
+use room::Room;
 
 use super::queries::SourcingQuery;
 use super::{Merging, Sourced, Supply};
@@ -16,11 +21,6 @@ use crate::rules::Family;
 use crate::sizing::{Mount, Size, Sizing};
 use crate::survey::Survey;
 use crate::worked::Record;
-
-mod pierce;
-mod room;
-
-use room::Room;
 
 /// Moves made blinds, each by at most `furthest` in width and in drop, so that they share sizes;
 /// never across phases.

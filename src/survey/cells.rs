@@ -138,8 +138,11 @@ impl<'c, 'r> Cells<'c, 'r> {
 
     /// Raises every cell that cannot be read, sizes apart, and a diagonal alone.
     fn ask(&mut self) {
-        for (column, entry) in self.joined.entries().filter(|(column, _)| !Size::holds(column)) {
-            if let Err(unread) = &entry.datum {
+        for (column, entry) in self.joined.entries() {
+            if let Err(unread) = &entry.datum
+                && !WIDTHS.has(column)
+                && !HEIGHTS.has(column)
+            {
                 self.unread(severity(column, unread.fault), entry.at, unread);
             }
         }

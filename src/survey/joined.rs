@@ -31,7 +31,8 @@ impl<'t> Joined<'t> {
 
     /// Whether anything stands in a size cell of the row or of its type.
     pub fn has_size(&self) -> bool {
-        let sized = |row: &TableRow| SIZES.iter().any(|size| size.columns().any(|c| row.entry(c).is_some()));
+        let stands = |row: &TableRow, size: &Size| size.columns().any(|column| row.entry(column).is_some());
+        let sized = |row| stands(row, &WIDTHS) || stands(row, &HEIGHTS);
         sized(self.row) || self.of_type.is_some_and(sized)
     }
 }
@@ -48,12 +49,11 @@ pub(super) static WIDTHS: Size =
     Size { whole: &WIDTH, places: [&WIDTH_TOP, &WIDTH_MIDDLE, &WIDTH_BOTTOM], name: "width" };
 pub(super) static HEIGHTS: Size =
     Size { whole: &HEIGHT, places: [&HEIGHT_LEFT, &HEIGHT_MIDDLE, &HEIGHT_RIGHT], name: "height" };
-static SIZES: [&Size; 2] = [&WIDTHS, &HEIGHTS];
 
 impl Size {
-    /// Whether a column is of a width or a height.
-    pub fn holds(column: &Column) -> bool {
-        SIZES.iter().any(|size| size.columns().any(|known| known.slot == column.slot))
+    /// Whether a column is one of this size.
+    pub fn has(&self, column: &Column) -> bool {
+        self.columns().any(|known| known.slot == column.slot)
     }
 
     fn columns(&self) -> impl Iterator<Item = &'static Column> {

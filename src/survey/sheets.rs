@@ -2,8 +2,10 @@
 
 use crate::grid::{Grid, Sheet};
 use crate::place::{CellRef, SheetId};
-use crate::schema::openings::OPENINGS;
+use crate::schema::openings::{OPENING, OPENINGS, ROOM, UNIT};
 use crate::tables;
+
+use super::joined::{HEIGHTS, WIDTHS};
 
 /// The sheet that lists the types, once for many openings.
 pub(super) const TYPES: &str = "Types";
@@ -15,7 +17,15 @@ pub(super) fn of_openings(grid: &Grid) -> Vec<&Sheet> {
     }
     let types = of_types(grid).map(|types| types.id);
     let others = grid.sheets.iter().filter(|sheet| Some(sheet.id) != types);
-    others.filter(|sheet| tables::looks_like(sheet, &OPENINGS)).collect()
+    others.filter(|sheet| looks_like_openings(sheet)).collect()
+}
+
+/// Whether a sheet has headings that say which opening a row is, how wide and how high.
+fn looks_like_openings(sheet: &Sheet) -> bool {
+    let columns = tables::known_columns(sheet, &OPENINGS);
+    let named =
+        [&OPENING, &UNIT, &ROOM].iter().any(|name| columns.iter().any(|known| known.slot == name.slot));
+    named && [&WIDTHS, &HEIGHTS].iter().all(|size| columns.iter().any(|column| size.has(column)))
 }
 
 /// The sheet named `Types`, if there is one.

@@ -57,7 +57,7 @@ fn is_total(text: &str) -> bool {
     let mut words = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
     let Some(first) = words.next() else { return false };
     let second = words.next();
-    let last = words.last().or(second).unwrap_or(first);
+    let last = words.next_back().or(second).unwrap_or(first);
     let before_total = ["sub", "grand"].iter().any(|word| first.eq_ignore_ascii_case(word));
     total(first) || total(last) || (before_total && second.is_some_and(total))
 }
@@ -71,8 +71,8 @@ mod tests {
         for total in ["Total", "TOTALS:", "Sub-total", "Subtotal floor 3", "Grand total 12", "12-04 Total"] {
             assert!(is_total(total), "{total}");
         }
-        for other in ["W1", "Totally glazed", "Sub floor", "Grand hall", "Total-less x", ""] {
-            assert_eq!(is_total(other), other.starts_with("Total-"), "{other}");
+        for other in ["W1", "Totally glazed", "Sub floor", "Grand hall", "East total wall", ""] {
+            assert!(!is_total(other), "{other}");
         }
     }
 }

@@ -16,8 +16,6 @@ pub(super) const HEADING_ROWS: usize = 50;
 pub(super) struct Headings {
     /// Its row, from 0.
     pub row: u32,
-    /// How many different columns of the table it names.
-    pub count_known: usize,
     /// The columns that hold anything, from the left.
     pub columns: Vec<Heading>,
 }
@@ -105,7 +103,7 @@ impl Headings {
                 best = Some((count, row));
             }
         }
-        let (count_known, row) = best?;
+        let (_, row) = best?;
         let mut columns: BTreeMap<u16, Heading> = BTreeMap::new();
         for (column, value) in &row.cells {
             let text = shown(value).into_owned();
@@ -120,7 +118,7 @@ impl Headings {
                 known: None,
             });
         }
-        Some(Headings { row: row.row, count_known, columns: columns.into_values().collect() })
+        Some(Headings { row: row.row, columns: columns.into_values().collect() })
     }
 
     /// Whether a row below says the headings once more, as on each page of a long list.

@@ -10,14 +10,13 @@ use crate::grid::{Row, Sheet, Value};
 use crate::length::{Unit, Units};
 use crate::place::CellRef;
 use crate::query::{Query, Severity};
-use crate::schema::{Form, Merged, Table};
+use crate::schema::{Column, Form, Merged, Table};
 
-/// Headings that a sheet under another name must share with a table to be taken for one.
-const HEADINGS_ALIKE: usize = 3;
-
-/// Whether a sheet holds a row of headings that the table knows, whatever the sheet is called.
-pub fn looks_like(sheet: &Sheet, table: &'static Table) -> bool {
-    Headings::find(sheet, &Names::of(table)).is_some_and(|headings| headings.count_known >= HEADINGS_ALIKE)
+/// The table's columns that a sheet has headings for, from the left, whatever the sheet is called.
+pub fn known_columns(sheet: &Sheet, table: &'static Table) -> Vec<&'static Column> {
+    let headings = Headings::find(sheet, &Names::of(table));
+    let columns = headings.into_iter().flat_map(|headings| headings.columns);
+    columns.filter_map(|heading| heading.known).map(|known| known.column).collect()
 }
 
 /// Reads a sheet under the table's columns; `units` are those of a length that names none.

@@ -11,7 +11,7 @@ mod words;
 
 pub use cell::read_value;
 pub use date::Date;
-pub use layout::{looks_like, read, units_named};
+pub use layout::{known_columns, read, units_named};
 pub use words::nearest;
 
 use rust_decimal::Decimal;

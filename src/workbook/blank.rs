@@ -83,8 +83,8 @@ impl Look {
                 .set_border_bottom(FormatBorder::Thin),
             wrapped: plain.set_text_wrap(),
             date: Format::new().set_num_format("yyyy-mm-dd"),
-            money: Format::new().set_num_format("0.00"),
-            number: Format::new().set_num_format("General"),
+            money: Format::new().set_num_format("0.00").set_align(FormatAlign::Left),
+            number: Format::new().set_align(FormatAlign::Left),
             text,
         }
     }

@@ -19,14 +19,16 @@ const LONGEST_TEXT: usize = 32_767;
 const CUT_MARK: &str = " … (cut: too long for a cell)";
 /// Stands for a character that has no place in a cell.
 const REFUSED_MARK: char = '\u{FFFD}';
-/// What a cell says where a figure is not known: never 0.
-const UNKNOWN: &str = "unknown";
+/// What a cell says where a figure is not known.
+pub(super) const UNKNOWN: &str = "unknown";
 
 /// What one cell holds.
 #[derive(Clone, Debug)]
 pub(super) enum Cell<'r> {
     /// Nothing: the figure does not apply.
     Blank,
+    /// A figure that is not known, which is never 0.
+    Unknown,
     /// Text, written as text whatever it looks like.
     Text(Cow<'r, str>),
     /// A length in the survey's units, inches as fractions.
@@ -57,6 +59,8 @@ pub(super) enum Cell<'r> {
 pub(super) enum Stored<'c> {
     /// Nothing but its format.
     Blank,
+    /// The word `unknown`, where a number would stand.
+    Unknown,
     /// Text.
     Text(Cow<'c, str>),
     /// A number and how it is shown.
@@ -70,17 +74,18 @@ pub(super) enum Stored<'c> {
 impl<'r> Cell<'r> {
     /// The cell of a figure, or the word `unknown`.
     pub(super) fn known(figure: Option<impl Into<Cell<'r>>>) -> Cell<'r> {
-        figure.map_or(Cell::Text(Cow::Borrowed(UNKNOWN)), Into::into)
+        figure.map_or(Cell::Unknown, Into::into)
     }
 
     /// What the spreadsheet stores.
     pub(super) fn stored(&self, units: Units) -> Stored<'_> {
         let exact = |number: Decimal, shown| match number.to_f64() {
             Some(number) if number.is_finite() => Stored::Number(number, shown),
-            _ => Stored::Text(Cow::Borrowed(UNKNOWN)),
+            _ => Stored::Unknown,
         };
         match self {
             Cell::Blank => Stored::Blank,
+            Cell::Unknown => Stored::Unknown,
             Cell::Text(text) if text.is_empty() => Stored::Blank,
             Cell::Text(text) => Stored::Text(clean(text)),
             Cell::Length(length) => exact(length.in_unit(units.unit()), Shown::of_length(*length, units)),
@@ -125,6 +130,7 @@ impl<'r> Cell<'r> {
     pub(super) fn characters(&self) -> usize {
         match self {
             Cell::Blank => 0,
+            Cell::Unknown => UNKNOWN.len(),
             Cell::Text(text) | Cell::Link(_, text) => {
                 text.lines().map(|line| line.chars().count()).max().unwrap_or(0)
             }
@@ -269,9 +275,7 @@ mod tests {
         };
         assert_eq!(stored(Units::Inches), 105.5);
         assert_eq!(stored(Units::Millimetres), 2679.7);
-        assert!(
-            matches!(Cell::known(None::<Length>).stored(Units::Inches), Stored::Text(word) if word == "unknown")
-        );
+        assert!(matches!(Cell::known(None::<Length>).stored(Units::Inches), Stored::Unknown));
         assert!(matches!(Cell::Money(Decimal::new(1255, 2)).stored(Units::Inches), Stored::Number(12.55, _)));
     }
 }

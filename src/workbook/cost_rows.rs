@@ -126,7 +126,9 @@ impl<'r> CostRows<'r> {
         let amount = self.formula(&Expr::sum(terms.clone()), fixed::COST_SUMMARY);
         let known = match amount {
             Some(_) => None,
-            None => self.formula(&self.known_part(terms), fixed::COST_SUMMARY),
+            None => {
+                self.known_part(&entry, terms).and_then(|known| self.formula(&known, fixed::COST_SUMMARY))
+            }
         };
         self.push(CostRow { entry, base: None, amount, known });
     }
@@ -147,24 +149,28 @@ impl<'r> CostRows<'r> {
     }
 
     /// The known part of a sum: of a section its known lines, of a total the known parts of its
-    /// sections, and the tax if that is known.
-    fn known_part(&self, terms: Vec<Term>) -> Expr {
-        let known = terms.into_iter().filter_map(|term| match term {
-            Term::Range(range) => Some(Term::One(Expr::known_sum(range))),
-            Term::One(_) => None,
-        });
-        let known: Vec<Term> = known.collect();
-        if !known.is_empty() {
-            return Expr::sum(known);
+    /// sections, and the tax if that is known. `None` where nothing is known.
+    fn known_part(&self, entry: &Entry<'_>, terms: Vec<Term>) -> Option<Expr> {
+        if let Entry::Section(section) = *entry {
+            let known = |row: &CostRow<'_>| {
+                matches!(row.entry, Entry::Line(line) if line.section == section) && row.amount.is_some()
+            };
+            let ranges = terms.into_iter().filter_map(|term| match term {
+                Term::Range(range) => Some(Term::One(Expr::known_sum(range))),
+                Term::One(_) => None,
+            });
+            return self.rows.iter().any(known).then(|| Expr::sum(ranges.collect()));
         }
-        let of_section = |(place, row): (usize, &CostRow<'_>)| match (row.entry, &row.amount) {
-            (Entry::Section(_), Some(_)) => Some(self.address(place, column::AMOUNT)),
-            (Entry::Section(_), None) => Some(self.address(place, column::KNOWN)),
-            (Entry::Tax, Some(_)) => Some(self.address(place, column::AMOUNT)),
+        let part = |(place, row): (usize, &CostRow<'_>)| match row.entry {
+            Entry::Section(_) | Entry::Tax if row.amount.is_some() => {
+                Some(self.address(place, column::AMOUNT))
+            }
+            Entry::Section(_) if row.known.is_some() => Some(self.address(place, column::KNOWN)),
             _ => None,
         };
-        let cells = self.rows.iter().enumerate().filter_map(of_section);
-        Expr::sum(cells.map(|cell| Term::One(Expr::cell(cell))).collect())
+        let cells: Vec<Term> =
+            self.rows.iter().enumerate().filter_map(part).map(|cell| Term::One(Expr::cell(cell))).collect();
+        (!cells.is_empty()).then(|| Expr::sum(cells))
     }
 
     fn push(&mut self, row: CostRow<'r>) {

@@ -28,7 +28,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::COST_SUMMARY,
         title: "Cost summary",
         remarks: vec![
-            "Change a quantity or a rate and every total above it follows. An unknown rate leaves its totals unknown, with the known part beside them.".into(),
+            "Change a quantity or a rate and every total above it follows. An unknown rate leaves its totals unknown, with the known part beside them: fill it in in the survey and run it again.".into(),
             format!("A built-in price is an {EXAMPLE}. Each amount is rounded once; a total is the sum of rounded amounts.").into(),
         ],
         keeping: Keeping::Disk,

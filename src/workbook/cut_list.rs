@@ -90,7 +90,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
             let last = row.cut.number == row.pattern.pieces.len();
             last.then_some(if row.cut.remaining >= row.plan.least_useful { "keep" } else { "scrap" })
         }),
-        Column::new("Done", |_: Row<'p>| Cell::Blank).written_in(),
+        Column::new("Done", |_: Row<'p>| Cell::Blank).written_in(6),
     ]);
     columns
 }

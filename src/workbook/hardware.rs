@@ -16,7 +16,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::HARDWARE,
         title: "Hardware",
         remarks: vec![
-            "For every sized and provisional blind. What comes with the blinds is not bought again.".into(),
+            "For every sized and provisional blind. What comes with the blinds is in their price: its packs are listed so that a delivery can be counted.".into(),
         ],
         keeping: Keeping::Disk,
         lie: Lie::Landscape,
@@ -55,7 +55,7 @@ fn item_columns<'p>() -> Vec<Column<'p, &'p HardwareItem>> {
         Column::new("Total", |item: &HardwareItem| item.total()).strong(),
         Column::new("Comes with blinds", |item: &HardwareItem| item.comes_with_blinds),
         Column::new("Pack of", |item: &HardwareItem| Cell::known(item.pack_of)),
-        Column::new("Packs to buy", |item: &HardwareItem| Cell::known(item.packs)).strong(),
+        Column::new("Packs", |item: &HardwareItem| Cell::known(item.packs)).strong(),
         Column::new("Left over", |item: &HardwareItem| Cell::known(item.left_over())),
         Column::new("Where used", |item: &'p HardwareItem| &*item.used),
     ]

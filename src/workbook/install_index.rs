@@ -55,6 +55,6 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
             names.join(", ")
         })
         .wide(50),
-        Column::new("Done", |_: Row<'p>| Cell::Blank).written_in(),
+        Column::new("Done", |_: Row<'p>| Cell::Blank).written_in(6),
     ]
 }

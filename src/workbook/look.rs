@@ -40,6 +40,8 @@ pub(super) enum Tone {
     Held,
     /// A column's heading.
     Heading,
+    /// The name of a block of figures.
+    Band,
     /// The name of a section within a sheet.
     Section,
     /// A total under a table.
@@ -61,12 +63,13 @@ pub(super) enum Tone {
 }
 
 impl Tone {
-    const ALL: [Tone; 14] = [
+    const ALL: [Tone; 15] = [
         Tone::Body,
         Tone::Strong,
         Tone::Provisional,
         Tone::Held,
         Tone::Heading,
+        Tone::Band,
         Tone::Section,
         Tone::Total,
         Tone::Title,
@@ -208,6 +211,10 @@ impl Look {
             Shown::ALL.iter().map(move |&shown| {
                 let format = base(tone).set_num_format(shown.number_format(currency));
                 match (shown, tone) {
+                    (
+                        Shown::Plain,
+                        Tone::Body | Tone::Strong | Tone::Provisional | Tone::Held | Tone::Total,
+                    ) => format.set_align(FormatAlign::Left).set_indent(1),
                     (Shown::Plain, _) | (_, Tone::Figure) => format,
                     _ => format.set_align(FormatAlign::Right).set_indent(1),
                 }
@@ -228,20 +235,23 @@ fn base(tone: Tone) -> Format {
     let row = || {
         plain.clone().set_text_wrap().set_border_bottom(FormatBorder::Hair).set_border_bottom_color(HAIRLINE)
     };
+    let dark = || {
+        plain
+            .clone()
+            .set_bold()
+            .set_font_color(WHITE)
+            .set_background_color(SLATE)
+            .set_align(FormatAlign::VerticalCenter)
+            .set_border_bottom(FormatBorder::Thin)
+            .set_border_bottom_color(INK)
+    };
     match tone {
         Tone::Body => row(),
         Tone::Strong => row().set_bold(),
         Tone::Provisional => row().set_italic().set_background_color(STRAW),
         Tone::Held => row().set_bold().set_background_color(CLAY),
-        Tone::Heading => plain
-            .set_bold()
-            .set_font_color(WHITE)
-            .set_background_color(SLATE)
-            .set_text_wrap()
-            .set_align(FormatAlign::Center)
-            .set_align(FormatAlign::VerticalCenter)
-            .set_border_bottom(FormatBorder::Thin)
-            .set_border_bottom_color(INK),
+        Tone::Heading => dark().set_text_wrap().set_align(FormatAlign::Center),
+        Tone::Band => dark(),
         Tone::Section => plain.set_bold().set_font_size(11).set_background_color(MIST),
         Tone::Total => row()
             .set_bold()

@@ -27,9 +27,9 @@ use std::io::{Seek, Write};
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 use thiserror::Error;
 
+pub use self::blank::{BlankError, blank};
 use self::cost_rows::CostRows;
 use self::layout::Layout;
-pub use self::blank::{BlankError, blank};
 pub use self::layout::Limits;
 use self::look::Look;
 use crate::length::{Length, Units, fraction_of_inch};

@@ -18,6 +18,8 @@ pub(super) struct Column<'p, T> {
     tone: Tone,
     /// Most characters wide; longer text wraps.
     widest: usize,
+    /// Characters that it holds at the least.
+    narrowest: usize,
 }
 
 /// Text wraps at this many characters unless a column says otherwise.
@@ -36,6 +38,7 @@ impl<'p, T> Column<'p, T> {
             value: Box::new(move |row| value(row).into()),
             tone: Tone::Body,
             widest: WIDEST,
+            narrowest: NARROWEST,
         }
     }
 
@@ -45,9 +48,10 @@ impl<'p, T> Column<'p, T> {
         self
     }
 
-    /// The same column, with a box to write in.
-    pub(super) fn written_in(mut self) -> Column<'p, T> {
+    /// The same column, with a box of so many characters to write in.
+    pub(super) fn written_in(mut self, characters: usize) -> Column<'p, T> {
         self.tone = Tone::WriteIn;
+        self.narrowest = characters;
         self
     }
 
@@ -183,16 +187,16 @@ impl<'w, 'p> Pages<'w, 'p> {
     /// Writes a table's headings.
     pub(super) fn headings<T>(&mut self, columns: &[Column<'_, T>]) -> Result<(), WorkbookError> {
         self.need_row()?;
-        let mut lines = 1;
+        let mut lines = 2;
         for (place, column) in (0..).zip(columns) {
             let characters = column.heading.chars().count();
             let longest_word = column.heading.split(' ').map(|word| word.chars().count()).max().unwrap_or(0);
-            let width = self.widen(place, longest_word.max(characters.div_ceil(3)));
+            let width = self.widen(place, longest_word.max(characters.div_ceil(2)).max(column.narrowest));
             // Bold words do not always fill a line.
             lines = lines.max((characters + 2).div_ceil(width));
             self.sheet.put(place, &*column.heading, Tone::Heading)?;
         }
-        self.sheet.lines(lines + 1)?;
+        self.sheet.lines(lines)?;
         self.sheet.next_row();
         if !self.frozen && self.form.frozen == Frozen::Headings {
             self.freeze()?;

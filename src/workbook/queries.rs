@@ -109,6 +109,6 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
             let first = row.places().iter().find_map(|place| place.opening);
             first.map(|opening| Cell::Link(press.layout.page_of(opening), press.name(opening).into()))
         }),
-        Column::new("Answer                    ", |_: Row<'p>| Cell::Blank).written_in(),
+        Column::new("Answer", |_: Row<'p>| Cell::Blank).written_in(28),
     ]
 }

@@ -2,7 +2,7 @@
 
 use rust_xlsxwriter::{Formula, Url, Workbook, Worksheet};
 
-use super::cell::{Cell, Stored};
+use super::cell::{Cell, Stored, UNKNOWN};
 use super::layout::link_to;
 use super::look::{Shown, Tone};
 use super::{Press, WorkbookError};
@@ -127,6 +127,15 @@ impl<'p> Sheet<'p> {
         self.within_limits()?;
         match cell.stored(self.press.length_units()) {
             Stored::Blank => self.worksheet.write_blank(row, column, look.format(tone, Shown::Plain))?,
+            Stored::Unknown => {
+                // Aligned as the number would be.
+                self.worksheet.write_string_with_format(
+                    row,
+                    column,
+                    UNKNOWN,
+                    look.format(tone, Shown::Whole),
+                )?
+            }
             Stored::Text(text) => {
                 self.worksheet.write_string_with_format(row, column, text, look.format(tone, Shown::Plain))?
             }

@@ -23,9 +23,9 @@ const COLUMNS: u16 = 8;
 const NAME_WIDTH: f64 = 16.0;
 const FIGURE_WIDTH: f64 = 9.0;
 /// Characters in a line of text that spreads over all columns but the first.
-const SPREAD_CHARACTERS: usize = 90;
+const SPREAD_CHARACTERS: usize = 115;
 /// Characters in a line of text over all columns.
-const ALL_CHARACTERS: usize = 108;
+const ALL_CHARACTERS: usize = 140;
 /// A page of more openings than this goes on over further pages in print, so that it can be read.
 const OPENINGS_A_PAGE: usize = 6;
 
@@ -190,7 +190,7 @@ fn block<'p>(
                 size.drop.show(units),
                 hanging.blind.sizing.mount.word()
             ),
-            Tone::Heading,
+            Tone::Band,
         ),
         Line::Figures(vec![
             ("Finished width", size.width.into()),

@@ -2,6 +2,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use rayon::prelude::*;
+
 use super::room::Room;
 use crate::length::Length;
 use crate::sizing::Size;
@@ -14,9 +16,11 @@ const MOST_SETTLINGS: usize = 8;
 pub(super) fn fewest_sizes(rooms: &[(Room, u64)]) -> Vec<Size> {
     let preferred: Vec<Size> = rooms.iter().map(|(room, _)| room.preferred).collect();
     let as_preferred = Plan { count: count(&preferred), movement: 0, sizes: preferred };
-    let swept = Side::ALL.map(|side| settled(rooms, sweep(rooms, side)));
-    let plans = swept.into_iter().flatten();
-    plans
+    let swept: Vec<Option<Plan>> =
+        Side::ALL.par_iter().map(|side| settled(rooms, sweep(rooms, *side))).collect();
+    swept
+        .into_iter()
+        .flatten()
         .fold(as_preferred, |best, plan| {
             if (plan.count, plan.movement) < (best.count, best.movement) { plan } else { best }
         })
@@ -248,7 +252,7 @@ pub(super) fn at_least(rooms: &[(Room, u64)]) -> usize {
             [width + drop, room.most.width]
         },
     ];
-    orders.into_iter().map(|order| apart(rooms, order)).max().unwrap_or(0)
+    orders.into_par_iter().map(|order| apart(rooms, order)).max().unwrap_or(0)
 }
 
 /// Rooms taken in order, each that is apart from all taken before.

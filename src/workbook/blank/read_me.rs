@@ -75,20 +75,28 @@ const PAGE: [Part; 31] = [
     Say("A sheet or a row that you do not need may stay as it is."),
 ];
 
+/// Width of the page's one column, which must fit a portrait page by itself, and the letters that
+/// surely fit on one of its lines.
+const PAGE_WIDTH: u32 = 88;
+const LETTERS_A_LINE: usize = 88;
+/// Heights in points: programs that do not fit rows to wrapped text by themselves need them said.
+const LINE: f64 = 15.0;
+const SECTION: f64 = 24.0;
+
 pub(super) fn write(sheet: &mut Worksheet, look: &Look) -> Result<(), XlsxError> {
     sheet.set_name("Read me first")?;
-    sheet.set_column_width(0, 100)?;
+    sheet.set_column_width(0, PAGE_WIDTH)?;
     for (row, part) in (0..).zip(&PAGE) {
-        match part {
-            Title(text) => sheet.write_string_with_format(row, 0, *text, &look.title)?,
-            Section(text) => sheet.write_string_with_format(row, 0, *text, &look.section)?,
+        let (text, format, height) = match part {
+            Title(text) => (*text, &look.title, SECTION),
+            Section(text) => (*text, &look.section, SECTION),
             Say(text) => {
-                // A line holds about 105 letters at this width; programs that do not fit rows by themselves need it said.
-                let lines = text.chars().count() / 105 + 1;
-                sheet.set_row_height(row, 15.5 * lines as f64)?;
-                sheet.write_string_with_format(row, 0, *text, &look.paragraph)?
+                let lines = text.chars().count().div_ceil(LETTERS_A_LINE);
+                (*text, &look.paragraph, LINE * lines as f64)
             }
         };
+        sheet.set_row_height(row, height)?;
+        sheet.write_string_with_format(row, 0, text, format)?;
     }
     sheet.set_paper_size(look.paper()).set_print_fit_to_pages(1, 1).set_screen_gridlines(false);
     Ok(())

@@ -28,7 +28,7 @@ pub(super) fn project(sheet: &mut Worksheet, table: &Table, look: &Look) -> Resu
         sheet.write_string_with_format(0, column, heading, &look.heading)?;
     }
     for (row, item) in (1..).zip(table.columns) {
-        sheet.write_string(row, 0, item.name)?;
+        sheet.write_string_with_format(row, 0, item.name, &look.wrapped)?;
         sheet.write_string_with_format(row, 2, item.blank, &look.wrapped)?;
         sheet.write_string_with_format(row, 3, item.help, &look.wrapped)?;
         sheet.write_blank(row, 1, format(item, look))?;
@@ -75,7 +75,7 @@ pub(super) fn survey(
             sheet.ignore_error_range(2, position, READY_ROWS, position, IgnoreError::NumberStoredAsText)?;
         }
     }
-    print_wide(sheet, look)
+    print_wide(sheet, columns.len(), look)
 }
 
 /// A rule sheet with the built-in rows.
@@ -95,14 +95,21 @@ pub(super) fn rules(sheet: &mut Worksheet, built_in: &BuiltInSheet, look: &Look)
             write_value(sheet, (row, position), text, column, format(column, look))?;
         }
     }
-    print_wide(sheet, look)
+    print_wide(sheet, table.columns.len(), look)
 }
 
+/// Columns that stay readable on the width of a page.
+const COLUMNS_A_PAGE: usize = 16;
+/// Height of three lines of headings, in points.
+const HEADINGS: f64 = 46.0;
+
 /// Headings stay in sight, on the screen and on paper.
-fn print_wide(sheet: &mut Worksheet, look: &Look) -> Result<(), XlsxError> {
+fn print_wide(sheet: &mut Worksheet, columns: usize, look: &Look) -> Result<(), XlsxError> {
+    sheet.set_row_height(1, HEADINGS)?;
     sheet.set_freeze_panes(2, 1)?;
     sheet.set_repeat_rows(1, 1)?.set_repeat_columns(0, 0)?;
-    sheet.set_paper_size(look.paper()).set_landscape();
+    let pages = u16::try_from(columns.div_ceil(COLUMNS_A_PAGE)).unwrap_or(1);
+    sheet.set_paper_size(look.paper()).set_landscape().set_print_fit_to_pages(pages, 0);
     Ok(())
 }
 

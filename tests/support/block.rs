@@ -1,0 +1,71 @@
+//! A small block: 2 units, 4 openings, one of them provisional and one held.
+
+use sillbook::length::Units;
+use sillbook::pipeline::{self, Input, Silent};
+use sillbook::report::Report;
+use sillbook::rules;
+use sillbook::survey;
+
+use super::surveys;
+
+const PROJECT: &str = "
+[Project]
+Project | Quay House & Mews
+Site | 4 Harbour Lane
+Client | Harbour Homes
+Revision | B
+Units | in
+Overhead % | 8
+Tax % | 8.25
+Cost basis | make
+[Openings]
+Unit | Opening | Building | Floor | Room | Width | Height | Recess depth | Measured | Substrate | Note
+";
+
+/// D1 is 106 x 78 in without a recess: outside, 110 x 83 1/2. W2 has a recess of 3 in and comes
+/// from a drawing: inside, 105 1/2 x 77 1/2, provisional. The last has no height: held.
+fn openings(note: &str, second_substrate: &str) -> String {
+    format!(
+        "'0304 | D1 | North | '3 | Living room | 106 | 78 | 0 | tape | timber | {note}
+'0304 | W2 | North | '3 | Bedroom | 106 | 78 | 3 | drawing | {second_substrate} |
+'0305 | D1 | North | '3 | Living room | 106 | 78 | 0 | tape | timber |
+'0305 | W2 | North | '3 | Kitchen | 106 | | | | |
+"
+    )
+}
+
+fn input(openings: &str) -> Input {
+    let surveys = surveys(&[("block.xlsx", &format!("{}{openings}", PROJECT.trim_start()))]);
+    let units = Units::Inches;
+    let rules = rules::build(&surveys.grids, units).expect("rules");
+    let survey = survey::read(&surveys.grids, units).expect("a survey");
+    let mut queries = rules.queries;
+    queries.extend(survey.queries);
+    Input { sheets: surveys.sheets, rules: rules.value, survey: survey.value, queries }
+}
+
+/// The block; one fixing is not chosen, so the total is unknown.
+pub fn plain() -> Input {
+    with_note("")
+}
+
+/// The block with a text in the note of the first opening.
+pub fn with_note(note: &str) -> Input {
+    input(&openings(note, ""))
+}
+
+/// The block with every fixing chosen, so that every amount is known.
+pub fn priced() -> Input {
+    input(&openings("", "timber"))
+}
+
+/// The block and so many more units of one held opening each.
+pub fn of_units(more: usize) -> Input {
+    let held = |unit| format!("1{unit:04} | W1 | North | '4 | Kitchen | 106 | | | | |\n");
+    input(&(openings("", "timber") + &(0..more).map(held).collect::<String>()))
+}
+
+/// What the outputs are lent.
+pub fn report(input: &Input) -> Report<'_> {
+    pipeline::work(input, &Silent).expect("a report")
+}
