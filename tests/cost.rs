@@ -19,7 +19,8 @@ use sillbook::money::Currency;
 use sillbook::order::group_identical;
 use sillbook::query::Checked;
 use sillbook::report::expr::{Address, Expr};
-use sillbook::rules::{CostBasis, Rules, TaxOn};
+use sillbook::rules::{CostBasis, Rates, Rules, TaxOn};
+use sillbook::schema::MOST_MONEY;
 use sillbook::sizing::Release;
 use sillbook::survey::{Kind, Substrate};
 
@@ -455,6 +456,46 @@ fn a_job_that_is_all_held_costs_its_survey_alone() {
     let cost = cost_of(&[Spec { held: true, quantity: 4, ..Spec::default() }], &rules());
     let sections: Vec<_> = cost.lines.iter().map(|line| line.section).collect();
     assert_eq!((sections, cost.subtotal), (vec![Section::Survey], money("15.00"))); // 20 min
+}
+
+/// Every price, rate, time and share at the most that a survey may say, over the most blinds.
+#[test]
+fn the_dearest_job_that_a_survey_may_hold_still_adds_up() {
+    let mut rules = rules();
+    let most = Some(Decimal::from(MOST_MONEY));
+    rules.project.cost_basis = CostBasis::Make;
+    rules.project.labour_rate = Decimal::from(MOST_MONEY);
+    (rules.project.overhead, rules.project.profit) = (Decimal::ONE_THOUSAND, Decimal::ONE_THOUSAND);
+    (rules.project.contingency, rules.project.tax) = (Decimal::ONE_THOUSAND, Decimal::ONE_HUNDRED);
+    rules.rates = Rates {
+        survey_minutes: most,
+        making_minutes: most,
+        fitting_minutes: most,
+        hard_bracket_minutes: most,
+        unit_minutes: most,
+        removal: most,
+        delivery: most,
+        size_set_up: most,
+    };
+    rules.bars.iter_mut().for_each(|bar| bar.price = most);
+    rules.fixings.iter_mut().for_each(|fixing| fixing.price = most);
+    rules.prices.parts.iter_mut().for_each(|part| part.each = most);
+    let row = Spec {
+        quantity: 10_000,
+        people: 2,
+        brackets: 40,
+        substrate: Some(Substrate::Concrete),
+        ..Spec::default()
+    };
+    let cost = cost_of(&vec![row; 100], &rules);
+    // Contingency is ten times all that is above it; with it the tax doubles eleven times as much.
+    let above: Decimal = cost
+        .lines
+        .iter()
+        .filter(|line| line.section != Section::Contingency)
+        .filter_map(|line| line.amount)
+        .sum();
+    assert_eq!(cost.total, Some(above * Decimal::from(22)));
 }
 
 fn any_row() -> impl Strategy<Value = Spec> {

@@ -96,7 +96,8 @@ pub(super) fn enter(lines: &mut Vec<CostLine>, rules: &Rules) {
 /// The tax on every taxable line, rounded once; `None` if one of them has no amount.
 pub(super) fn tax(lines: &[CostLine], project: &Project) -> Option<Decimal> {
     let base = Base::of(lines.iter().filter(|line| line.taxable));
-    base.complete.then(|| project.currency.round(base.known * project.tax / Decimal::ONE_HUNDRED))
+    // The share comes first: a hundred times a great base may be past what a decimal holds.
+    base.complete.then(|| project.currency.round(base.known * (project.tax / Decimal::ONE_HUNDRED)))
 }
 
 /// A sum of amounts, some of which may be unknown.
