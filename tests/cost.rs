@@ -1,35 +1,39 @@
 //! Prices, labour, mark-ups and tax, and what is not in the total. Every expected amount is worked
 //! by hand beside it, from the block in `support/blinds.rs`.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot be set up has failed")]
+
 #[path = "support/blinds.rs"]
 mod blinds;
 
 use std::sync::Arc;
 
-use blinds::{Spec, bar, block, cell, given_in, money, rules, text};
+use blinds::{Spec, bar, block, cell, given_in, money, rules};
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 use sillbook::cost::{AmountFormula, Cost, CostLine, RateFrom, Section, WHOLE_PROJECT, price};
-use sillbook::cutting::{CutPlan, Cuts, From, Part, Pattern, Piece};
+use sillbook::cutting::plan_cuts;
 use sillbook::hardware::total;
 use sillbook::length::Length;
 use sillbook::money::Currency;
 use sillbook::order::group_identical;
 use sillbook::query::Checked;
 use sillbook::report::expr::{Address, Expr};
-use sillbook::rules::{CostBasis, Rules, TaxOn};
+use sillbook::rules::{CostBasis, Rates, Rules, TaxOn};
+use sillbook::schema::MOST_MONEY;
 use sillbook::sizing::Release;
 use sillbook::survey::{Kind, Substrate};
 
-fn priced(rows: &[Spec], cuts: &Cuts, rules: &Rules) -> Checked<Cost> {
+fn priced(rows: &[Spec], rules: &Rules) -> Checked<Cost> {
     let (survey, blinds) = block(rows, rules);
     let order = group_identical(&survey, &blinds, rules);
+    let cuts = plan_cuts(&order, rules).unwrap();
     let hardware = total(&survey, &blinds, rules);
-    price(&survey, &blinds, &order, cuts, &hardware, rules)
+    price(&survey, &blinds, &order, &cuts, &hardware, rules)
 }
 
 fn cost_of(rows: &[Spec], rules: &Rules) -> Cost {
-    priced(rows, &Cuts::default(), rules).value
+    priced(rows, rules).value
 }
 
 /// Amounts of a section's lines.
@@ -174,7 +178,7 @@ fn an_unknown_price_leaves_a_known_subtotal_and_no_total() {
     rules.project.tax = money("8");
     let stock = Spec { stock: Some(0), ..Spec::default() };
     let other = Spec { colour: 1, ..Spec::default() };
-    let checked = priced(&[Spec::default(), stock, other], &Cuts::default(), &rules);
+    let checked = priced(&[Spec::default(), stock, other], &rules);
     let cost = &checked.value;
     assert_eq!(amounts(cost, Section::Blinds), [None, Some(money("36.00")), None]);
     // Overhead is on a base that is not all known: the base's known part is shown, no amount.
@@ -199,7 +203,7 @@ fn an_unknown_price_leaves_a_known_subtotal_and_no_total() {
 #[test]
 fn fixings_that_are_not_chosen_keep_the_total_unknown() {
     let unknown = Spec { substrate: None, fixing: None, ..Spec::default() };
-    let checked = priced(&[unknown], &Cuts::default(), &rules());
+    let checked = priced(&[unknown], &rules());
     let line = lines(&checked.value, Section::Parts).next().unwrap();
     // 6 and 10 % spare
     assert_eq!((line.quantity, line.rate, line.amount), (Some(money("7")), None, None));
@@ -221,7 +225,7 @@ fn an_unknown_time_or_charge_is_asked_for_never_free() {
     for (what, forget) in cases {
         let mut rules = rules();
         forget(&mut rules);
-        let checked = priced(&[Spec::default()], &Cuts::default(), &rules);
+        let checked = priced(&[Spec::default()], &rules);
         assert_eq!(queries(&checked), [format!("{what} has no rate (1 order line needs it)")]);
         assert_eq!(checked.value.total, None, "{what}");
         // Tax on materials is known all the same; the total is not.
@@ -263,7 +267,7 @@ fn a_set_up_is_charged_for_each_distinct_size_that_is_made() {
 fn built_in_prices_are_marked_and_the_survey_s_are_named() {
     let mut rules = rules();
     given_in(&mut rules, "Project", "", "Labour rate", cell(17, 1));
-    given_in(&mut rules, "Fixings", "wood screw 8 x 1 1/2", "Price", cell(1, 8));
+    (rules.fixings[0].at, rules.fixings[0].example) = (Some(cell(1, 8)), false);
     let cost = cost_of(&[Spec::default()], &rules);
     let from = |section| lines(&cost, section).next().unwrap().rate_from;
     assert_eq!(from(Section::Blinds), RateFrom::Example);
@@ -283,49 +287,25 @@ fn built_in_prices_are_marked_and_the_survey_s_are_named() {
     );
 }
 
-/// A plan of rails for the first order line: a bar of 5.8 m for each blind, with its piece of 1.99 m.
-fn rails(blinds: u64) -> Cuts {
-    let pattern = Pattern {
-        number: 1,
-        bars: blinds,
-        stock: Length::from_mm(5_800),
-        from: From::Bar,
-        pieces: vec![Piece { length: Length::from_mm(1_990), line: Some(1), part: Part::Headrail }],
-        offcut: Length::from_mm(3_797),
-    };
-    let plan = CutPlan {
-        material: text("rail"),
-        colour: text("white"),
-        kerf: Length::from_mm(3),
-        trim: Length::from_mm(10),
-        least_useful: Length::from_mm(600),
-        patterns: vec![pattern],
-        pieces: blinds,
-        bars: blinds,
-        bought: vec![(Length::from_mm(5_800), Some(money("26.00")), blinds)],
-        at_least: None,
-        cost: Some(money("26.00") * Decimal::from(blinds)),
-        cost_at_least: None,
-        proven: false,
-        used_share: Decimal::ONE,
-    };
-    Cuts { plans: vec![plan] }
-}
-
 #[test]
 fn made_blinds_are_bars_packs_and_making_time_and_stock_ones_are_bought() {
     let mut rules = rules();
     rules.project.cost_basis = CostBasis::Make;
     let stock = Spec { stock: Some(0), colour: 1, ..Spec::default() };
-    let cost = priced(&[Spec { quantity: 3, ..Spec::default() }, stock], &rails(3), &rules).value;
+    let cost = priced(&[Spec { quantity: 3, ..Spec::default() }, stock], &rules).value;
     assert_eq!(amounts(&cost, Section::Blinds), some(&["36.00"]));
     let parts: Vec<_> =
         lines(&cost, Section::Parts).map(|line| (&*line.item, line.amount.unwrap().to_string())).collect();
     let expected = [
-        ("rail white, 5800 mm long", "78.00"), // 3 bars at 26.00
-        ("bracket 3 in", "18.00"),             // 9: a pack of 10 at 1.80 each
-        ("valance clip", "7.00"),              // 9: a pack of 20 at 0.35
-        ("carrier", "30.00"),                  // 30: a pack of 100 at 0.30
+        // 30 louvers of 1.5008 m with hems and 2 spare: 48.03 m of a roll.
+        ("fabric-89 white, 100000 mm long", "95.00"),
+        // Two pieces of 1.99 m a bar of 5.8 m, three will not go: 2 bars at 26.00.
+        ("rail white, 5800 mm long", "52.00"),
+        ("rod, 5800 mm long", "18.00"),           // 1.975 m, likewise
+        ("valance white, 5800 mm long", "28.00"), // 2.01 m, likewise, and six returns beside
+        ("bracket 3 in", "18.00"),                // 9: a pack of 10 at 1.80 each
+        ("valance clip", "7.00"),                 // 9: a pack of 20 at 0.35
+        ("carrier", "30.00"),                     // 30: a pack of 100 at 0.30
         ("hanger", "12.00"),
         ("bottom weight", "25.00"),
         ("spacer link", "4.00"),          // 54: a pack of 100 at 0.04
@@ -339,10 +319,11 @@ fn made_blinds_are_bars_packs_and_making_time_and_stock_ones_are_bought() {
     // 3 made blinds x 25 min at 45.00
     assert_eq!(amounts(&cost, Section::Making), some(&["56.25"]));
 
-    // A made blind carries 1.99 m of a 5.8 m rail 8.9207, parts 20.97, screws 0.36, making 18.75,
-    // fitting 22.50 and survey 3.75: 75.2507; the stock one 62.61; the unit 6.00.
+    // A made blind carries 15.008 m of a 100 m roll 14.2576, and of bars of 5.8 m 1.99 m of rail
+    // 8.9207, 1.975 m of rod 3.0647 and 2.25 m of valance 5.4310; parts 20.97, screws 0.36, making
+    // 18.75, fitting 22.50 and survey 3.75: 98.0040. The stock one carries 62.61, the unit 6.00.
     let units = cost.breakdowns.iter().find(|breakdown| breakdown.by == "Unit").unwrap();
-    assert_eq!(units.rows[0], ("0304".to_owned(), 4, money("294.36")));
+    assert_eq!(units.rows[0], ("0304".to_owned(), 4, money("362.62")));
 }
 
 #[test]
@@ -380,11 +361,9 @@ fn an_unpriced_bar_is_asked_for_once_with_the_lines_that_need_it() {
     let mut rules = rules();
     rules.project.cost_basis = CostBasis::Make;
     rules.bars[0].price = None;
-    given_in(&mut rules, "Bars", "rail", "Price", cell(1, 2));
-    let mut cuts = rails(1);
-    cuts.plans[0].bought[0].1 = None;
+    rules.bars[0].at = Some(cell(1, 2));
     let provisional = Spec { release: Release::Provisional, ..Spec::default() };
-    let checked = priced(&[Spec::default(), provisional], &cuts, &rules);
+    let checked = priced(&[Spec::default(), provisional], &rules);
     assert_eq!(queries(&checked), ["rail has no price (2 order lines need it)"]);
     assert_eq!(checked.queries[0].at, Some(cell(1, 2)));
     assert_eq!(checked.value.total, None);
@@ -404,10 +383,10 @@ fn held_openings_are_allowed_the_median_of_their_kind() {
     };
     let held = Spec { held: true, quantity: 2, ..Spec::default() };
     let mut rows = vec![
-        metres(1_000, 1, Kind::Window), // 40.00
-        metres(3_000, 2, Kind::Window), // 60.00, twice
-        metres(2_000, 1, Kind::Window), // 50.00
-        metres(9_000, 9, Kind::Door),   // 120.00
+        metres(1_000, 1, Kind::Window),                                        // 40.00
+        metres(3_000, 2, Kind::Window),                                        // 60.00, twice
+        metres(2_000, 1, Kind::Window),                                        // 50.00
+        Spec { drop: Length::from_mm(3_000), ..metres(3_000, 9, Kind::Door) }, // 9 m2: 120.00
         held.clone(),
     ];
     // 40, 50, 60, 60: the middle two make 55.00; two are held.
@@ -477,6 +456,46 @@ fn a_job_that_is_all_held_costs_its_survey_alone() {
     let cost = cost_of(&[Spec { held: true, quantity: 4, ..Spec::default() }], &rules());
     let sections: Vec<_> = cost.lines.iter().map(|line| line.section).collect();
     assert_eq!((sections, cost.subtotal), (vec![Section::Survey], money("15.00"))); // 20 min
+}
+
+/// Every price, rate, time and share at the most that a survey may say, over the most blinds.
+#[test]
+fn the_dearest_job_that_a_survey_may_hold_still_adds_up() {
+    let mut rules = rules();
+    let most = Some(Decimal::from(MOST_MONEY));
+    rules.project.cost_basis = CostBasis::Make;
+    rules.project.labour_rate = Decimal::from(MOST_MONEY);
+    (rules.project.overhead, rules.project.profit) = (Decimal::ONE_THOUSAND, Decimal::ONE_THOUSAND);
+    (rules.project.contingency, rules.project.tax) = (Decimal::ONE_THOUSAND, Decimal::ONE_HUNDRED);
+    rules.rates = Rates {
+        survey_minutes: most,
+        making_minutes: most,
+        fitting_minutes: most,
+        hard_bracket_minutes: most,
+        unit_minutes: most,
+        removal: most,
+        delivery: most,
+        size_set_up: most,
+    };
+    rules.bars.iter_mut().for_each(|bar| bar.price = most);
+    rules.fixings.iter_mut().for_each(|fixing| fixing.price = most);
+    rules.prices.parts.iter_mut().for_each(|part| part.each = most);
+    let row = Spec {
+        quantity: 10_000,
+        people: 2,
+        brackets: 40,
+        substrate: Some(Substrate::Concrete),
+        ..Spec::default()
+    };
+    let cost = cost_of(&vec![row; 100], &rules);
+    // Contingency is ten times all that is above it; with it the tax doubles eleven times as much.
+    let above: Decimal = cost
+        .lines
+        .iter()
+        .filter(|line| line.section != Section::Contingency)
+        .filter_map(|line| line.amount)
+        .sum();
+    assert_eq!(cost.total, Some(above * Decimal::from(22)));
 }
 
 fn any_row() -> impl Strategy<Value = Spec> {

@@ -1,5 +1,7 @@
 //! Parts and fixings: counts, spares, packs, and the loose counts of each unit.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot be set up has failed")]
+
 #[path = "support/blinds.rs"]
 mod blinds;
 

@@ -1,5 +1,7 @@
 //! Identical blinds and the lines they share.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot be set up has failed")]
+
 #[path = "support/blinds.rs"]
 mod blinds;
 

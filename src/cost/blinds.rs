@@ -7,7 +7,7 @@ use super::queries::Lacking;
 use super::rate::Rate;
 use super::{AmountFormula, Job, Section};
 use crate::order::OrderLine;
-use crate::rules::{CostBasis, Rules};
+use crate::rules::{CostBasis, MADE_BLIND, Rules};
 
 /// Enters one line for each order line that is bought.
 pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
@@ -62,12 +62,16 @@ fn unpriced(line: &OrderLine, rules: &Rules) -> Lacking {
             let (width, drop) = (size.nominal_width.show(units), size.nominal_drop.show(units));
             Lacking::Price { what: format!("stock size {width} x {drop} of {product}"), sheet: "Stock sizes" }
         }
-        None => Lacking::Price { what: format!("made blind of {product}"), sheet: "Prices" },
+        None => Lacking::Price { what: format!("{MADE_BLIND} of {product}"), sheet: "Prices" },
     }
 }
 
 fn stock_rate(position: usize, rules: &Rules) -> Rate {
-    rules.stock_sizes.get(position).map_or(Rate::UNKNOWN, |size| Rate::used(size.price, size.at))
+    rules.stock_sizes.get(position).map_or(Rate::UNKNOWN, |size| Rate {
+        price: size.price,
+        example: size.example,
+        at: size.at,
+    })
 }
 
 /// The price of one made blind, as a seller quotes it: in whole minor units.

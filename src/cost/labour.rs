@@ -6,7 +6,7 @@ use rust_decimal::Decimal;
 
 use super::ledger::{Entry, Ledger, MINUTES};
 use super::queries::Lacking;
-use super::rate::{Rate, cell_of, labour_rate};
+use super::rate::{Rate, charge, labour_rate};
 use super::{AmountFormula, Job, Section};
 use crate::query::OpeningIndex;
 use crate::rules::{CostBasis, Rules};
@@ -116,10 +116,6 @@ fn enter_delivery(ledger: &mut Ledger, job: Job<'_>) {
     enter_count(ledger, Section::Delivery, ("delivery", "project"), rate, Decimal::ONE);
 }
 
-fn charge(rules: &Rules, item: &str, price: Option<Decimal>) -> Rate {
-    Rate::used(price, cell_of(rules, "Rates", item, "Rate"))
-}
-
 /// Enters a time of so many minutes each, carried by the openings that have any.
 fn enter_time(
     ledger: &mut Ledger,
@@ -149,8 +145,7 @@ fn enter_time_of(
     let item = match minutes {
         Some(minutes) => format!("{what}, {} min {each}", minutes.normalize()),
         None => {
-            let at = cell_of(rules, "Rates", what, "Rate");
-            lack_rate(ledger, section, what, Rate { at, ..Rate::UNKNOWN }, &counts);
+            lack_rate(ledger, section, what, charge(rules, what, None), &counts);
             format!("{what}, {each}")
         }
     };

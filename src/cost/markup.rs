@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::rate::{Rate, cell_of};
+use super::rate::Rate;
 use super::{AmountFormula, CostLine, Section};
 use crate::rules::{Project, Rules, TaxOn};
 
@@ -77,7 +77,7 @@ pub(super) fn enter(lines: &mut Vec<CostLine>, rules: &Rules) {
     for markup in markups.iter().filter(|markup| !markup.percent.is_zero()) {
         let base = Base::of(lines.iter().filter(|line| markup.base.contains(&line.section)));
         let share = markup.percent / Decimal::ONE_HUNDRED;
-        let rate = Rate::used(Some(share), cell_of(rules, "Project", "", markup.heading));
+        let rate = Rate::used(Some(share), rules, "Project", "", markup.heading);
         lines.push(CostLine {
             section: markup.section,
             item: markup.section.word().to_owned(),
@@ -96,7 +96,8 @@ pub(super) fn enter(lines: &mut Vec<CostLine>, rules: &Rules) {
 /// The tax on every taxable line, rounded once; `None` if one of them has no amount.
 pub(super) fn tax(lines: &[CostLine], project: &Project) -> Option<Decimal> {
     let base = Base::of(lines.iter().filter(|line| line.taxable));
-    base.complete.then(|| project.currency.round(base.known * project.tax / Decimal::ONE_HUNDRED))
+    // The share comes first: a hundred times a great base may be past what a decimal holds.
+    base.complete.then(|| project.currency.round(base.known * (project.tax / Decimal::ONE_HUNDRED)))
 }
 
 /// A sum of amounts, some of which may be unknown.

@@ -9,13 +9,13 @@ use rust_decimal::Decimal;
 
 use super::ledger::{Entry, Ledger};
 use super::queries::Lacking;
-use super::rate::{Rate, cell_of};
+use super::rate::Rate;
 use super::{AmountFormula, Job, Section};
 use crate::cutting::{CutPlan, From};
 use crate::hardware::{HardwareItem, Ware, comes_with, parts_of};
 use crate::length::{Length, Unit};
 use crate::query::OpeningIndex;
-use crate::rules::{CostBasis, Rules};
+use crate::rules::{Bar, CostBasis, Rules};
 
 /// What a wand's price is for.
 const WAND_PRICE_LENGTH: Length = Length::inches(12);
@@ -27,7 +27,9 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
             if bars == 0 {
                 continue;
             }
-            let rate = bar_rate(job.rules, &plan.material, price);
+            let listed =
+                job.rules.bars.iter().find(|bar| bar.material == plan.material && bar.length == length);
+            let rate = Rate { price, ..listed.map_or(Rate::UNKNOWN, bar_rate) };
             let cut_for = lengths_by_line(plan, length);
             match price {
                 Some(price) => carry_lengths(ledger, job, &cut_for, price, length),
@@ -58,9 +60,15 @@ fn coloured(plan: &CutPlan) -> String {
     }
 }
 
-/// The rate of a bar of that material.
-pub(super) fn bar_rate(rules: &Rules, material: &str, price: Option<Decimal>) -> Rate {
-    Rate::used(price, cell_of(rules, "Bars", material, "Price"))
+/// The rate of a bar.
+pub(super) fn bar_rate(bar: &Bar) -> Rate {
+    Rate { price: bar.price, example: bar.example, at: bar.at }
+}
+
+/// The rate where no bar of a material has a price: the place of the first that could give one.
+pub(super) fn unpriced_bar_rate(rules: &Rules, material: &str) -> Rate {
+    let first = rules.bars.iter().find(|bar| *bar.material == *material && bar.price.is_none());
+    Rate { at: first.and_then(|bar| bar.at), ..Rate::UNKNOWN }
 }
 
 /// What is lacking where a bar has no price.
@@ -144,7 +152,7 @@ pub(super) fn enter_packs(ledger: &mut Ledger, job: Job<'_>) {
 /// The price of a pack, in whole minor units. A wand's is for its own length.
 fn pack_rate(ledger: &Ledger, item: &HardwareItem, rules: &Rules) -> Rate {
     if let Some(fixing) = item.ware.fixing(rules) {
-        return Rate::used(fixing.price, cell_of(rules, "Fixings", &fixing.item, "Price"));
+        return Rate { price: fixing.price, example: fixing.example, at: fixing.at };
     }
     let Some(part) = item.ware.part_price(rules) else { return Rate::UNKNOWN };
     let lengths = match item.ware {

@@ -21,9 +21,10 @@ impl Rate {
     /// A rate that no list gives.
     pub const UNKNOWN: Rate = Rate { price: None, example: false, at: None };
 
-    /// A rate whose place the list of used rules tells.
-    pub fn used(price: Option<Decimal>, at: Option<CellRef>) -> Rate {
-        Rate { price, example: at.is_none(), at }
+    /// A rate whose place the list of used rules tells; `item` is empty for the project's items.
+    pub fn used(price: Option<Decimal>, rules: &Rules, table: &str, item: &str, heading: &str) -> Rate {
+        let source = rules.source(table, item, heading);
+        Rate { price, example: source.is_none_or(|used| used.example), at: source.and_then(|used| used.at) }
     }
 
     /// Where it comes from, as the sheet says it.
@@ -41,13 +42,12 @@ impl Rate {
     }
 }
 
-/// The survey's cell for one rule, if the survey gives it; `item` is empty for the project's items.
-pub(super) fn cell_of(rules: &Rules, table: &str, item: &str, heading: &str) -> Option<CellRef> {
-    let mut rows = rules.used.iter().filter(|used| used.table == table && used.item == item);
-    rows.find(|used| used.rule == heading)?.at
-}
-
 /// Price of an hour's work.
 pub(super) fn labour_rate(rules: &Rules) -> Rate {
-    Rate::used(Some(rules.project.labour_rate), cell_of(rules, "Project", "", "Labour rate"))
+    Rate::used(Some(rules.project.labour_rate), rules, "Project", "", "Labour rate")
+}
+
+/// A time or a charge of `Rates`.
+pub(super) fn charge(rules: &Rules, item: &str, price: Option<Decimal>) -> Rate {
+    Rate::used(price, rules, "Rates", item, "Rate")
 }

@@ -67,35 +67,57 @@ struct LouverCount {
     least_spare: u64,
 }
 
+/// One kind of piece that a blind is cut from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct BlindPiece<'r> {
+    /// The part it is.
+    pub part: Part,
+    /// Its material.
+    pub material: &'r Arc<str>,
+    /// Cut length.
+    pub length: Length,
+    /// How many each blind needs.
+    pub each: u64,
+}
+
+/// What each blind of a line is cut from.
+pub fn pieces_of_each<'r>(line: &OrderLine, louver: &'r LouverRules) -> Vec<BlindPiece<'r>> {
+    let key = &line.key;
+    let piece = |part, material, length| BlindPiece { part, material, length, each: 1 };
+    let mut pieces = vec![
+        piece(Part::Headrail, &louver.rail_material, line.rail_cut),
+        piece(Part::TiltRod, &louver.rod_material, line.rod_cut),
+        piece(Part::ValanceFront, &louver.valance_material, key.valance),
+        piece(Part::ValanceReturn, &louver.valance_material, key.return_left),
+        piece(Part::ValanceReturn, &louver.valance_material, key.return_right),
+        BlindPiece {
+            each: u64::from(key.louver_count),
+            ..piece(Part::Louver, &louver.louver_material, key.louver_length + *louver.hem)
+        },
+    ];
+    // A side without a return needs no piece; any other part always does.
+    pieces.retain(|piece| piece.part != Part::ValanceReturn || piece.length != Length::ZERO);
+    pieces
+}
+
 impl PieceList<'_> {
     fn add_line(&mut self, line: &OrderLine) -> Result<(), CutFault> {
-        let key = &line.key;
-        let Some(product) = self.rules.product(&key.product) else {
-            return Err(CutFault::UnknownProduct { product: key.product.clone() });
+        let Some(product) = self.rules.product(&line.key.product) else {
+            return Err(CutFault::UnknownProduct { product: line.key.product.clone() });
         };
         let Family::Louver(louver) = &product.family;
-        let pieces = [
-            (Part::Headrail, &louver.rail_material, line.rail_cut),
-            (Part::TiltRod, &louver.rod_material, line.rod_cut),
-            (Part::ValanceFront, &louver.valance_material, key.valance),
-            (Part::ValanceReturn, &louver.valance_material, key.return_left),
-            (Part::ValanceReturn, &louver.valance_material, key.return_right),
-        ];
-        for (part, material, length) in pieces {
-            // A side without a return needs no piece; any other part always does.
-            if part != Part::ValanceReturn || length != Length::ZERO {
-                let piece = Piece { length, line: Some(line.line), part };
-                self.add(material, &key.colour, piece, line.quantity)?;
+        for BlindPiece { part, material, length, each } in pieces_of_each(line, louver) {
+            let count = line.quantity * each;
+            let piece = Piece { length, line: Some(line.line), part };
+            let colour = self.add(material, &line.key.colour, piece, count)?;
+            if part == Part::Louver {
+                self.count_louvers(louver, colour, length, count);
             }
         }
-        self.add_louvers(line, louver)
+        Ok(())
     }
 
-    fn add_louvers(&mut self, line: &OrderLine, louver: &LouverRules) -> Result<(), CutFault> {
-        let length = line.key.louver_length + *louver.hem;
-        let count = line.quantity * u64::from(line.key.louver_count);
-        let piece = Piece { length, line: Some(line.line), part: Part::Louver };
-        let colour = self.add(&louver.louver_material, &line.key.colour, piece, count)?;
+    fn count_louvers(&mut self, louver: &LouverRules, colour: Arc<str>, length: Length, count: u64) {
         let group = (louver.louver_material.clone(), colour, *louver.louver_width);
         let least_spare = u64::from(*louver.least_spare_louvers);
         let so_far =
@@ -103,7 +125,6 @@ impl PieceList<'_> {
         so_far.count += count;
         so_far.longest = so_far.longest.max(length);
         so_far.least_spare = so_far.least_spare.max(least_spare);
-        Ok(())
     }
 
     /// The share is rounded up once for each colour and louver width, never line by line.

@@ -16,7 +16,7 @@ mod solve;
 
 pub use bound::{Bound, bound};
 pub use check::AtLeast;
-pub use demand::{Demand, Offered, demand};
+pub use demand::{BlindPiece, Demand, Offered, demand, pieces_of_each};
 pub use fault::{CutFault, PlanFault};
 pub use fill::Counts;
 pub use instance::{Instance, Item, Stock, Supply};

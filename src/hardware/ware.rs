@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::NOT_CHOSEN;
 use crate::fitting::{Blind, Fitted};
 use crate::length::Length;
-use crate::rules::{Fixing, PartPrice, Rules};
+use crate::rules::{Fixing, PartPrice, Rules, part};
 use crate::sizing::Mount;
 
 /// Caps that close the two ends of a headrail.
@@ -103,22 +103,22 @@ impl Ware {
 
     /// The item under which `Prices` or `Fixings` lists it: one for wands of every length.
     fn price_item(&self, rules: &Rules) -> Arc<str> {
-        let part = match self {
+        let item = match self {
             Ware::WallBracket { item, .. } | Ware::InsideBracket { item } => return item.clone(),
             Ware::Fixing(_) => {
                 return self.fixing(rules).map_or_else(|| NOT_CHOSEN.into(), |fixing| fixing.item.clone());
             }
-            Ware::ValanceClip => "valance clip",
-            Ware::Carrier => "carrier",
-            Ware::Hanger => "hanger",
-            Ware::BottomWeight => "bottom weight",
-            Ware::SpacerLink => "spacer link",
-            Ware::EndCap => "end cap",
-            Ware::CornerPiece => "corner piece",
-            Ware::Wand(_) => "wand",
+            Ware::ValanceClip => part::VALANCE_CLIP,
+            Ware::Carrier => part::CARRIER,
+            Ware::Hanger => part::HANGER,
+            Ware::BottomWeight => part::BOTTOM_WEIGHT,
+            Ware::SpacerLink => part::SPACER_LINK,
+            Ware::EndCap => part::END_CAP,
+            Ware::CornerPiece => part::CORNER_PIECE,
+            Ware::Wand(_) => part::WAND,
             Ware::NotChosen => NOT_CHOSEN,
         };
-        part.into()
+        item.into()
     }
 
     /// The fixing, if it is one that was chosen.

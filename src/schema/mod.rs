@@ -96,7 +96,7 @@ pub enum Kind {
         /// The most, in per cent.
         most: u32,
     },
-    /// An amount of money of 0 or more.
+    /// An amount of money of 0 or more, up to [`MOST_MONEY`].
     Money,
     /// A calendar date.
     Date,
@@ -107,6 +107,10 @@ pub enum Kind {
     /// Texts separated by commas.
     List,
 }
+
+/// Most that a price, a rate or a charge in a survey may be: no sum of a whole survey then comes near
+/// what an exact decimal holds.
+pub const MOST_MONEY: u32 = 1_000_000_000;
 
 /// Least size of a width, height, diagonal or wanted drop.
 pub const LEAST_SIZE: Length = Length::from_mm(10);

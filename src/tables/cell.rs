@@ -10,7 +10,7 @@ use super::words::{alike, nearest};
 use super::{Date, Datum, Unread};
 use crate::grid::Value;
 use crate::length::{Length, Reading, Unit, Units, readings};
-use crate::schema::{Column, Kind};
+use crate::schema::{Column, Kind, MOST_MONEY};
 
 /// One value of the kind its column holds. The unit of a length is its own, else the heading's,
 /// else the survey's. Blank cells are not asked about: a text of spaces alone is unreadable.
@@ -37,7 +37,7 @@ pub fn read_value(
         Kind::Whole { least, most } => cell.whole(least, most).map(Datum::Whole),
         Kind::Number { most } => cell.number(Expected::Number, Some(most)).map(Datum::Number),
         Kind::Percent { most } => cell.number(Expected::Percent, Some(most)).map(Datum::Number),
-        Kind::Money => cell.number(Expected::Money, None).map(Datum::Number),
+        Kind::Money => cell.number(Expected::Money, Some(MOST_MONEY)).map(Datum::Number),
         Kind::Date => cell.date().map(Datum::Date),
         Kind::Choice(words) => cell.choice(&shown(value), words).map(Datum::Choice),
         Kind::Choices(words) => {
