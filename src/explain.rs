@@ -21,6 +21,8 @@ pub enum FindError {
         wanted: String,
         /// The name that comes nearest, if one is near.
         nearest: Option<String>,
+        /// The openings of the unit that it begins with, if it begins with one.
+        in_unit: Option<InUnit>,
     },
     /// Several openings have it.
     #[error("{wanted} is the name of {} openings", .names.len())]
@@ -32,20 +34,34 @@ pub enum FindError {
     },
 }
 
+/// Openings of one unit.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct InUnit {
+    /// The unit.
+    pub unit: String,
+    /// Their names, in survey order. Never empty.
+    pub names: Vec<String>,
+}
+
 impl Wording for FindError {
     fn hint(&self) -> String {
         match self {
             FindError::Unknown { nearest: Some(nearest), .. } => format!("did you mean {nearest}?"),
-            FindError::Unknown { nearest: None, .. } => {
+            FindError::Unknown { in_unit: Some(InUnit { unit, names }), .. } => {
+                format!("the openings of {unit} are {}", listed(names))
+            }
+            FindError::Unknown { .. } => {
                 "write it as the sheet Openings shows it: id, unit/id or building/unit/id".into()
             }
-            FindError::Several { names, .. } => {
-                let shown = names.iter().take(NAMES_SHOWN).map(String::as_str).collect::<Vec<_>>().join(", ");
-                let more = if names.len() > NAMES_SHOWN { " and others" } else { "" };
-                format!("write one of {shown}{more}")
-            }
+            FindError::Several { names, .. } => format!("write one of {}", listed(names)),
         }
     }
+}
+
+fn listed(names: &[String]) -> String {
+    let shown = names.iter().take(NAMES_SHOWN).map(String::as_str).collect::<Vec<_>>().join(", ");
+    let more = names.len().saturating_sub(NAMES_SHOWN);
+    if more == 0 { shown } else { format!("{shown} and {more} more") }
 }
 
 /// Finds an opening by the name it is shown by, else by `building/unit/id`, `unit/id` or `id`
@@ -62,12 +78,16 @@ pub fn find(survey: &Survey, wanted: &str) -> Result<OpeningIndex, FindError> {
         .openings
         .iter()
         .enumerate()
-        .filter(|(_, opening)| longer_names(&opening.who).iter().any(|name| name == wanted))
+        .filter(|(_, opening)| may_be_called(&opening.who, wanted))
         .map(|(index, _)| index)
         .collect();
     match called[..] {
         [index] => Ok(index),
-        [] => Err(FindError::Unknown { wanted: wanted.to_owned(), nearest: nearest(survey, wanted) }),
+        [] => Err(FindError::Unknown {
+            wanted: wanted.to_owned(),
+            nearest: nearest(survey, wanted),
+            in_unit: in_unit(survey, wanted),
+        }),
         _ => {
             let names = called.iter().map(|&index| survey.openings[index].who.name.to_string()).collect();
             Err(FindError::Several { wanted: wanted.to_owned(), names })
@@ -75,15 +95,25 @@ pub fn find(survey: &Survey, wanted: &str) -> Result<OpeningIndex, FindError> {
     }
 }
 
-/// `id`, `unit/id` and `building/unit/id`.
-fn longer_names(who: &Identity) -> [String; 3] {
-    let Identity { building, unit, written, .. } = who;
-    [written.to_string(), format!("{unit}/{written}"), format!("{building}/{unit}/{written}")]
+/// Whether the name is the opening's id, `unit/id` or `building/unit/id`.
+fn may_be_called(who: &Identity, wanted: &str) -> bool {
+    let (building, unit, id) = (&who.building, who.shown_unit(), &who.written);
+    *wanted == **id || wanted == format!("{unit}/{id}") || wanted == format!("{building}/{unit}/{id}")
 }
 
+/// The name that differs in case alone, else the one that is likely meant.
 fn nearest(survey: &Survey, wanted: &str) -> Option<String> {
     let shown = survey.openings.iter().map(|opening| &*opening.who.name);
-    tables::nearest(wanted, shown).map(str::to_owned)
+    let lower = wanted.to_lowercase();
+    let same = shown.clone().find(|name| name.to_lowercase() == lower);
+    same.or_else(|| tables::nearest(wanted, shown)).map(str::to_owned)
+}
+
+fn in_unit(survey: &Survey, wanted: &str) -> Option<InUnit> {
+    let (unit, _) = wanted.rsplit_once('/')?;
+    let of_unit = survey.openings.iter().filter(|opening| opening.who.shown_unit() == unit);
+    let names: Vec<String> = of_unit.map(|opening| opening.who.name.to_string()).collect();
+    (!names.is_empty()).then(|| InUnit { unit: unit.to_owned(), names })
 }
 
 /// Everything about one opening.

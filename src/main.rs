@@ -17,7 +17,7 @@ use sillbook::report::Report;
 use sillbook::workbook;
 
 use cli::{Check, Cli, Command, Explain, New, Run};
-use terminal::Bar;
+use terminal::{Bar, Explained, Queries, Refusal};
 
 /// How a command ended.
 enum End {
@@ -62,7 +62,7 @@ fn write_blank(new: &New) -> Result<End, Failure> {
         Ok(workbook::blank(new.units.into())?.save_to_writer(out)?)
     })?;
     outputs.put_in_place()?;
-    terminal::say(format_args!("wrote {}", new.file.display()));
+    terminal::say(format_args!("wrote {}\n", new.file.display()));
     Ok(End::Done)
 }
 
@@ -71,8 +71,8 @@ fn check_surveys(check: &Check) -> Result<End, Failure> {
     let input = pipeline::read(&check.surveys.surveys, check.units.map(Units::from), &bar)?;
     let report = pipeline::work(&input, &bar)?;
     drop(bar);
-    report_queries(&report);
-    terminal::say(terminal::last_line(&report));
+    say_queries(&report);
+    terminal::say(format_args!("{}\n", terminal::last_line(&report)));
     let held = report.counts.held > 0 || report.nameless_rows() > 0;
     Ok(if held { End::Incomplete } else { End::Done })
 }
@@ -82,14 +82,14 @@ fn explain_opening(wanted: &Explain) -> Result<End, Failure> {
     let opening = match explain::find(&input.survey, &wanted.opening) {
         Ok(opening) => opening,
         Err(error) => {
-            terminal::say(terminal::error(&error));
+            terminal::say(Refusal(&error));
             return Ok(End::NotFound);
         }
     };
     let report = pipeline::work(&input, &Silent)?;
     let explanation = explain::explain(&report, opening);
-    let text = terminal::explanation(&explanation, report.sheets, report.rules.project.units);
-    terminal::hand_over(text)
+    let explained = Explained { explanation, sheets: report.sheets, units: report.rules.project.units };
+    terminal::hand_over(explained)
         .map_err(|error| Failure::Machine(format!("the explanation cannot be printed: {error}")))?;
     Ok(End::Done)
 }
@@ -125,11 +125,11 @@ fn run_here(run: &Run) -> Result<End, Failure> {
     write(&report, run, &workbook, places)?;
     drop(bar);
 
-    report_queries(&report);
+    say_queries(&report);
     for written in [Some(&workbook), run.json.as_ref(), run.csv.as_ref()].into_iter().flatten() {
-        terminal::say(format_args!("wrote {}", written.display()));
+        terminal::say(format_args!("wrote {}\n", written.display()));
     }
-    terminal::say(terminal::last_line(&report));
+    terminal::say(format_args!("{}\n", terminal::last_line(&report)));
     Ok(if run.strict && !report.complete() { End::Incomplete } else { End::Done })
 }
 
@@ -154,21 +154,19 @@ fn beside(survey: &Path) -> PathBuf {
     survey.with_file_name(name)
 }
 
-fn report_queries(report: &Report<'_>) {
-    let queries = terminal::queries(&report.queries, report.sheets, Some(report.survey));
-    if !queries.is_empty() {
-        terminal::say(format_args!("{}\n", queries.trim_end()));
-    }
+fn say_queries(report: &Report<'_>) {
+    let (queries, sheets) = (&report.queries, report.sheets);
+    terminal::say(Queries { queries, sheets, survey: Some(report.survey) });
 }
 
 fn tell(failure: &Failure) {
     if let Failure::Run(RunError::RuleSheets { queries, sheets }) = failure {
-        terminal::say(format_args!("{}\n", terminal::queries(queries, sheets, None).trim_end()));
+        terminal::say(Queries { queries, sheets, survey: None });
     }
     match failure {
-        Failure::Run(error) => terminal::say(terminal::error(error)),
-        Failure::Output(error) => terminal::say(terminal::error(error)),
-        Failure::Machine(message) => terminal::say(format_args!("error: {message}")),
+        Failure::Run(error) => terminal::say(Refusal(error)),
+        Failure::Output(error) => terminal::say(Refusal(error)),
+        Failure::Machine(message) => terminal::say(format_args!("error: {message}\n")),
     }
 }
 

@@ -1,6 +1,6 @@
 //! What a person at a terminal sees: queries, explanations, errors, progress, and the last line.
 
-use std::fmt::{self, Display, Write};
+use std::fmt::{self, Display, Write as _};
 use std::io::{self, Write as _};
 
 use indicatif::{ProgressBar, ProgressStyle};
@@ -16,9 +16,9 @@ use sillbook::survey::{Identity, Survey};
 /// Places of one query that are shown; the rest are counted.
 const PLACES_SHOWN: usize = 5;
 
-/// Says something on standard error. A terminal that is gone cannot be told that it is.
-pub fn say(text: impl Display) {
-    let _ = writeln!(io::stderr().lock(), "{text}");
+/// Says whole lines on standard error. A terminal that is gone cannot be told that it is.
+pub fn say(lines: impl Display) {
+    let _ = write!(io::stderr().lock(), "{lines}");
 }
 
 /// Hands over a result on standard output.
@@ -32,50 +32,61 @@ pub fn hand_over(text: impl Display) -> io::Result<()> {
     }
 }
 
-/// An error in two lines: what is wrong and what to do.
-pub fn error(wording: &dyn Wording) -> String {
-    let hint = wording.hint();
-    let mut text = format!("error: {}", Plain(&wording.to_string()));
-    if !hint.is_empty() {
-        text += &format!("\n  hint: {}", Plain(&hint));
+/// What is wrong with the run as a whole, and what to do.
+pub struct Refusal<'a>(pub &'a dyn Wording);
+
+impl Display for Refusal<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        writeln!(f, "error: {}", Plain(&self.0.to_string()))?;
+        let hint = self.0.hint();
+        if hint.is_empty() { Ok(()) } else { writeln!(f, "  hint: {}", Plain(&hint)) }
     }
-    text
 }
 
-/// Every query in full but for its places: the first few of them, then a count. Queries that no
-/// survey was read for have no openings to name.
-pub fn queries(queries: &[GatheredQuery], sheets: &Sheets, survey: Option<&Survey>) -> String {
-    let mut text = String::new();
-    for query in queries {
-        text += &format!("{}: {}\n", query.severity, Plain(&query.message));
-        for place in query.places.iter().take(PLACES_SHOWN) {
-            if let Some(line) = place_line(place, sheets, survey) {
-                text += &format!("  {line}\n");
+/// Queries, each with the first few of its places and a count of the rest.
+pub struct Queries<'a> {
+    /// The queries.
+    pub queries: &'a [GatheredQuery],
+    /// The sheets that they point into.
+    pub sheets: &'a Sheets,
+    /// The openings that they are about; `None` where rules alone were read.
+    pub survey: Option<&'a Survey>,
+}
+
+impl Display for Queries<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for query in self.queries {
+            writeln!(f, "{}: {}", query.severity, Plain(&query.message))?;
+            for place in query.places.iter().take(PLACES_SHOWN) {
+                let opening = place.opening.zip(self.survey);
+                let who = opening.and_then(|(index, survey)| Some(&survey.openings.get(index)?.who));
+                write_place(f, place, self.sheets, who)?;
             }
+            if query.places.len() > PLACES_SHOWN {
+                let more = query.places.len() - PLACES_SHOWN;
+                writeln!(f, "  and {more} more (the sheet Queries of a run lists them all)")?;
+            }
+            writeln!(f, "  hint: {}\n", Plain(&query.hint))?;
         }
-        if query.places.len() > PLACES_SHOWN {
-            let more = query.places.len() - PLACES_SHOWN;
-            text += &format!("  and {more} more (the sheet Queries of a run lists them all)\n");
-        }
-        text += &format!("  hint: {}\n\n", Plain(&query.hint));
+        Ok(())
     }
-    text
 }
 
-/// `at Openings!F42 (unit 12-04, opening W2): 3/8 in`; `None` for a query about the run as a whole.
-fn place_line(place: &QueryPlace, sheets: &Sheets, survey: Option<&Survey>) -> Option<String> {
-    let who = place.opening.zip(survey).and_then(|(index, survey)| survey.openings.get(index));
-    let who = who.map(|opening| called(&opening.who));
-    let at = place.at.map(|cell| sheets.show(cell));
-    let line = match (at, who) {
-        (Some(at), Some(who)) => format!("at {at} ({who})"),
-        (Some(at), None) => format!("at {at}"),
-        (None, Some(who)) => format!("at {who}"),
-        (None, None) if place.detail.is_empty() => return None,
-        (None, None) => return Some(Plain(&place.detail).to_string()),
-    };
-    let line = Plain(&line).to_string();
-    Some(if place.detail.is_empty() { line } else { format!("{line}: {}", Plain(&place.detail)) })
+/// `  at Openings!F42 (unit 12-04, opening W2): 3/8 in`, as much of it as there is.
+fn write_place(
+    f: &mut fmt::Formatter<'_>,
+    place: &QueryPlace,
+    sheets: &Sheets,
+    who: Option<&Identity>,
+) -> fmt::Result {
+    let at = place.at.map(|cell| format!("at {}", sheets.show(cell)));
+    let who = who.map(|who| format!("({})", called(who)));
+    let place_and_opening = at.into_iter().chain(who).collect::<Vec<_>>().join(" ");
+    match (place_and_opening.as_str(), place.detail.as_str()) {
+        ("", "") => Ok(()),
+        (told, "") | ("", told) => writeln!(f, "  {}", Plain(told)),
+        (told, detail) => writeln!(f, "  {}: {}", Plain(told), Plain(detail)),
+    }
 }
 
 /// `unit 12-04, opening W2`, with the building where there is one.
@@ -87,32 +98,38 @@ fn called(who: &Identity) -> String {
 }
 
 /// One opening: its state, every number with its steps, and what is asked about it.
-pub fn explanation(explanation: &Explanation<'_>, sheets: &Sheets, units: Units) -> String {
-    let who = explanation.who;
-    let mut text =
-        format!("{}: {}\n  at {}\n", Plain(&who.name), explanation.state, Plain(&sheets.show(who.at)));
-    for number in &explanation.numbers {
-        text += &format!("\n{}\n", number.of);
-        let values: Vec<String> = number.steps.iter().map(|step| step.value.show(units)).collect();
-        let widest = values.iter().map(|value| value.chars().count()).max().unwrap_or(0);
-        for (step, value) in number.steps.iter().zip(&values) {
-            let from = shown_source(step.from, sheets).map(|from| format!(" ({})", Plain(&from)));
-            text += &format!(
-                "  {:<widest$}  {}{}\n",
-                Plain(value).to_string(),
-                step.step,
-                from.unwrap_or_default()
-            );
+pub struct Explained<'a> {
+    /// The opening.
+    pub explanation: Explanation<'a>,
+    /// The sheets that its steps point into.
+    pub sheets: &'a Sheets,
+    /// How its lengths are shown.
+    pub units: Units,
+}
+
+impl Display for Explained<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Explanation { who, state, numbers, queries } = &self.explanation;
+        writeln!(f, "{}: {state}\n  at {}", Plain(&who.name), Plain(&self.sheets.show(who.at)))?;
+        for number in numbers {
+            writeln!(f, "\n{}", number.of)?;
+            let values: Vec<String> = number.steps.iter().map(|step| step.value.show(self.units)).collect();
+            let widest = values.iter().map(|value| value.chars().count()).max().unwrap_or(0);
+            for (step, value) in number.steps.iter().zip(&values) {
+                write!(f, "  {:<widest$}  {}", Plain(value).to_string(), step.step)?;
+                match shown_source(step.from, self.sheets) {
+                    Some(source) => writeln!(f, " ({})", Plain(&source))?,
+                    None => writeln!(f)?,
+                }
+            }
         }
-    }
-    for (query, place) in &explanation.queries {
-        text += &format!("\n{}: {}\n", query.severity, Plain(&query.message));
-        if let Some(line) = place_line(&QueryPlace { opening: None, ..(*place).clone() }, sheets, None) {
-            text += &format!("  {line}\n");
+        for (query, place) in queries {
+            writeln!(f, "\n{}: {}", query.severity, Plain(&query.message))?;
+            write_place(f, place, self.sheets, None)?;
+            writeln!(f, "  hint: {}", Plain(&query.hint))?;
         }
-        text += &format!("  hint: {}\n", Plain(&query.hint));
+        Ok(())
     }
-    text
 }
 
 /// `2 stops and 5 checks in 312 openings; INCOMPLETE: 2 openings are held, 3 provisional`.

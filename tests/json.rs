@@ -1,5 +1,7 @@
 //! What programs are given: JSON that follows its schema, and CSV under the same names.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot be set up has failed")]
+
 mod support;
 
 use std::collections::BTreeSet;
@@ -168,10 +170,6 @@ fn the_last_step_of_a_number_is_its_value() {
             assert_eq!(last["value_mm"], opening[key], "{of} of {}", opening["name"]);
         }
     }
-    assert_eq!(
-        document["openings"][0]["working"][0]["from"].as_str().map(|from| from.contains('!')),
-        Some(true)
-    );
 }
 
 #[test]

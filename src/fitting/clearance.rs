@@ -18,13 +18,13 @@ pub(super) fn when_open<'r>(
     width: Length,
     record: &mut Record<'r>,
 ) -> Option<Length> {
-    sizing.allowance.as_ref()?;
+    let overlaps = overlaps?;
     let opening = facts.width.least().value;
     // Twice the overlap of each side, because a blind centred in its recess may leave half a
     // nanometre on each.
-    let (left, right) = match overlaps {
-        Some(overlaps) => (overlaps.left.nm() * 2, overlaps.right.nm() * 2),
-        None => (width.nm() - opening.nm(), width.nm() - opening.nm()),
+    let (left, right) = match sizing.mount {
+        Mount::Outside => (overlaps.left.nm() * 2, overlaps.right.nm() * 2),
+        Mount::Inside => (width.nm() - opening.nm(), width.nm() - opening.nm()),
     };
     let hidden = |doubled_overlap: i64| (2 * stack.nm() - doubled_overlap).max(0);
     let doubled = match sizing.operation.draw {

@@ -64,7 +64,7 @@ pub struct Fitted<'r> {
     pub return_right: Length,
     /// Centres of the valance clips from the left end of the rail.
     pub clips: Vec<Length>,
-    /// Overlap on the left; negative for a gap; `None` inside or if the opening is unknown.
+    /// Overlap on the left; negative for a gap, as inside; `None` if the opening is unknown.
     pub overlap_left: Option<Length>,
     /// Overlap on the right.
     pub overlap_right: Option<Length>,

@@ -1,14 +1,14 @@
-//! How far an outside-mounted blind reaches past its opening on each side, and what is seen past it.
+//! How far a blind reaches past its opening on each side, and what is seen past it.
 
 use super::queries::FittingQuery;
 use crate::angle::Angle;
 use crate::length::Length;
 use crate::rules::LouverRules;
-use crate::sizing::{Allowance, OutsideAllowance, SideAllowance, Sizing};
+use crate::sizing::{Allowance, SideAllowance, Sizing};
 use crate::survey::EndsAt;
 use crate::worked::{Record, Source};
 
-/// Overlaps of one outside-mounted blind; negative for a gap.
+/// Overlaps of one blind; negative for a gap, as on both sides of an inside mount.
 pub(super) struct Overlaps {
     pub(super) left: Length,
     pub(super) right: Length,
@@ -17,17 +17,18 @@ pub(super) struct Overlaps {
     pub(super) right_closed: bool,
 }
 
-/// Overlaps of a blind of this width; `None` inside, or where the opening is unknown.
+/// Overlaps of a blind of this width; `None` where the opening is unknown.
 pub(super) fn settle<'r>(
     sizing: &Sizing<'r>,
     width: Length,
     family: &'r LouverRules,
     record: &mut Record<'r>,
 ) -> Option<Overlaps> {
-    let Some(Allowance::Outside(wall)) = &sizing.allowance else {
-        return None;
+    let wall = match sizing.allowance.as_ref()? {
+        Allowance::Outside(wall) => wall,
+        Allowance::Inside(recess) => return Some(centred(recess.opening_width, width, record)),
     };
-    let (left, right) = share(wall, width, *family.overlap_least);
+    let (left, right) = wall.overlaps(width, *family.overlap_least);
     record.step(
         "overlap left",
         "its share of what the width leaves, as the walls allow",
@@ -65,31 +66,12 @@ pub(super) fn settle<'r>(
     Some(overlaps)
 }
 
-/// Shares the width beyond the opening between both sides: each gives half of what is missing
-/// from both aims, within the walls; then the blind moves over if that saves one side's least.
-fn share(wall: &OutsideAllowance, width: Length, least: Length) -> (Length, Length) {
-    let beyond = width - wall.opening_width;
-    let missing = wall.left.aim + wall.right.aim - beyond;
-    let mut left = wall.left.aim - missing.half_down();
-    if let Some(most) = wall.right.most {
-        left = left.max(beyond - most);
-    }
-    if let Some(most) = wall.left.most {
-        left = left.min(most);
-    }
-    let right = beyond - left;
-    if left < least && right > least {
-        left = left + spare(least - left, right - least, wall.left.most.map(|most| most - left));
-    } else if right < least && left > least {
-        left = left - spare(least - right, left - least, wall.right.most.map(|most| most - right));
-    }
-    (left, beyond - left)
-}
-
-/// What one side gives the other: what that lacks, what this can spare, what the wall leaves.
-fn spare(lacks: Length, spares: Length, wall: Option<Length>) -> Length {
-    let moved = lacks.min(spares);
-    wall.map_or(moved, |wall| moved.min(wall)).max(Length::ZERO)
+/// A blind centred in its recess leaves half of the clearance as a gap on each side.
+fn centred(opening: Length, width: Length, record: &mut Record<'_>) -> Overlaps {
+    let gap = (width - opening).share(1, 2);
+    record.step("overlap left", "a gap: half of what the recess leaves", Source::Above, gap);
+    record.step("overlap right", "a gap: half of what the recess leaves", Source::Above, gap);
+    Overlaps { left: gap, right: gap, left_closed: false, right_closed: false }
 }
 
 /// Degrees from square-on at which one can look past the blind, over the sides that no wall

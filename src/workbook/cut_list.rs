@@ -97,13 +97,11 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
 
 fn title(press: &Press<'_>, plan: &CutPlan) -> String {
     let colour = if plan.colour.is_empty() { String::new() } else { format!(", {}", plan.colour) };
-    format!(
-        "{}{colour}: {} pieces; saw takes {}, end trim {}",
-        plan.material,
-        plan.pieces,
-        press.exact(plan.kerf),
-        press.exact(plan.trim)
-    )
+    let kerf = match plan.kerf {
+        Length::ZERO => "a cut takes nothing".to_owned(),
+        kerf => format!("a cut takes {}", press.exact(kerf)),
+    };
+    format!("{}{colour}: {} pieces; {kerf}, end trim {}", plan.material, plan.pieces, press.exact(plan.trim))
 }
 
 /// What to buy, how good the plan is and what becomes of the ends.

@@ -122,7 +122,7 @@ impl Layout {
 
     /// The row of an opening on `Openings` or where that goes on.
     pub(super) fn opening_row(&self, opening: OpeningIndex) -> Address {
-        let on_a_sheet = (self.limits.rows - ROWS_ABOVE_OPENINGS) as usize;
+        let on_a_sheet = self.limits.rows.saturating_sub(ROWS_ABOVE_OPENINGS).max(1) as usize;
         let row = u32::try_from(opening % on_a_sheet).unwrap_or(u32::MAX);
         Address {
             sheet: continued(fixed::OPENINGS, opening / on_a_sheet + 1).into(),

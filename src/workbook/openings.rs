@@ -50,7 +50,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         remarks: vec![format!("{LEFT_AND_RIGHT} {HEIGHTS}").into()],
         keeping: Keeping::Disk,
         lie: Lie::Wide,
-        frozen: Frozen::Headings,
+        frozen: Frozen::HeadingsOfWide,
     };
     let rows = press.report.survey.openings.iter().enumerate().map(|(opening, survey)| Row {
         opening,
@@ -60,7 +60,6 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         state: press.report.state(opening),
     });
     let mut pages = Pages::open(workbook, press, form)?;
-    pages.sheet().set_up().set_print_fit_to_pages(3, 0).set_repeat_columns(0, 0)?;
     pages.table(&columns(press), rows, |row| match row.state {
         State::Sized => Tone::Body,
         State::Provisional => Tone::Provisional,

@@ -24,6 +24,8 @@ pub(super) struct Column<'p, T> {
 
 /// Text wraps at this many characters unless a column says otherwise.
 const WIDEST: usize = 34;
+/// Pages beside each other that a wide sheet is printed on.
+const PAGES_WIDE: u16 = 3;
 /// Every column holds at least this many.
 const NARROWEST: usize = 5;
 
@@ -83,6 +85,8 @@ pub(super) struct Form<'p> {
 pub(super) enum Frozen {
     /// Title, remarks and the first table's headings: where they hold for the whole sheet.
     Headings,
+    /// The same on a sheet of several pages' width: in print, headings and first column come again.
+    HeadingsOfWide,
     /// Title and remarks alone.
     Title,
 }
@@ -198,7 +202,7 @@ impl<'w, 'p> Pages<'w, 'p> {
         }
         self.sheet.lines(lines)?;
         self.sheet.next_row();
-        if !self.frozen && self.form.frozen == Frozen::Headings {
+        if !self.frozen && self.form.frozen != Frozen::Title {
             self.freeze()?;
         }
         Ok(())
@@ -254,7 +258,14 @@ impl<'w, 'p> Pages<'w, 'p> {
 
     fn freeze(&mut self) -> Result<(), WorkbookError> {
         let row = self.sheet.row();
-        self.sheet.set_up().set_freeze_panes(row, 0)?.set_repeat_rows(0, row - 1)?;
+        let sheet = self.sheet.set_up().set_freeze_panes(row, 0)?;
+        match self.form.frozen {
+            Frozen::Headings | Frozen::Title => sheet.set_repeat_rows(0, row - 1)?,
+            Frozen::HeadingsOfWide => sheet
+                .set_repeat_rows(row - 1, row - 1)?
+                .set_repeat_columns(0, 0)?
+                .set_print_fit_to_pages(PAGES_WIDE, 0),
+        };
         self.frozen = true;
         Ok(())
     }

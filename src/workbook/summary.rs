@@ -117,6 +117,7 @@ fn queries(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookE
         let count = press.report.query_count(severity);
         let words = match count.causes {
             0 => "none".to_owned(),
+            causes if count.places == 1 => format!("{causes} to answer, in 1 place"),
             causes => format!("{causes} to answer, in {} places", count.places),
         };
         let cell =

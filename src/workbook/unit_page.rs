@@ -107,8 +107,8 @@ fn write_shared(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Workbo
     }
 }
 
-/// Print scale of pages that share a sheet: four openings fit on a page.
-const PERCENT_OF_SHARED_PAGES: u16 = 80;
+/// Print scale of pages that share a sheet: their width fits, and five openings fit on a page.
+const PERCENT_OF_SHARED_PAGES: u16 = 70;
 
 fn close(workbook: &mut Workbook, mut sheet: Sheet<'_>, breaks: &[u32]) -> Result<(), WorkbookError> {
     sheet.set_up().set_page_breaks(breaks)?;

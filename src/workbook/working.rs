@@ -41,8 +41,8 @@ struct Row<'s> {
 fn columns<'s>(press: &'s Press<'_>) -> Vec<Column<'s, Row<'s>>> {
     vec![
         Column::new("Opening", |row: Row<'s>| press.name(row.opening)).strong(),
-        Column::new("Of", |row: Row<'s>| row.step.of).wide(24),
-        Column::new("Step", |row: Row<'s>| row.step.step).wide(50),
+        Column::new("Of", |row: Row<'s>| row.step.of).wide(44),
+        Column::new("Step", |row: Row<'s>| row.step.step).wide(60),
         Column::new("From", |row: Row<'s>| match row.step.from {
             Source::Cell(at) => press.cell(at).into(),
             Source::Rule(name) => Cell::from(name),
