@@ -1,5 +1,5 @@
 //! The least that a run could take: the survey's cells read and dropped, the fit-out's cells
-//! written again as they are, without formats, in sheets kept on disk as the long ones are.
+//! written again as they are, without formats.
 
 use std::collections::BTreeMap;
 use std::fs::File;
@@ -12,6 +12,10 @@ use calamine::{Data, Reader, Xlsx, open_workbook};
 use rust_xlsxwriter::{Formula, Workbook};
 
 use crate::{Outcome, Timing, memory};
+
+/// Cells over which a sheet is kept on disk while it is written, as the fit-out's tables are. A
+/// short one is quicker in memory.
+const LONG: usize = 20_000;
 
 /// Reads `survey`, and writes the cells of `fitout` again.
 pub fn run(survey: &Path, fitout: &Path) -> Outcome<Timing> {
@@ -77,7 +81,11 @@ fn formulas<R: Read + Seek>(workbook: &mut Xlsx<R>, sheet: &str) -> Outcome<BTre
 fn write(sheets: &[Cells], path: &Path) -> Outcome<()> {
     let mut workbook = Workbook::new();
     for Cells { name, cells, formulas } in sheets {
-        let page = workbook.add_worksheet_with_low_memory()?;
+        let page = if cells.len() > LONG {
+            workbook.add_worksheet_with_low_memory()?
+        } else {
+            workbook.add_worksheet()
+        };
         page.set_name(name)?;
         for (row, column, value) in cells {
             if let Some(formula) = formulas.get(&(*row, *column)) {

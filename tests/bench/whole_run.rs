@@ -1,4 +1,5 @@
-//! How long a whole run takes, and how near it is to the least it could take: `cargo bench`.
+//! How long a whole run takes, and how near it is to the least it could take: `cargo bench`, or
+//! `cargo bench -- 500 10000` for surveys of other sizes.
 //!
 //! For surveys of three sizes, each in a process of its own so that its peak of memory is its own:
 //! the time of every stage, the whole run, and R = whole run / floor. The floor reads the same
@@ -7,6 +8,7 @@
 
 mod floor;
 mod memory;
+mod reading;
 mod stages;
 mod tower;
 
@@ -22,7 +24,7 @@ use std::io::{self, Write};
 use std::path::Path;
 use std::process::{Command, Stdio};
 
-/// Openings in each survey.
+/// Openings in each survey, unless the command line names others.
 const SIZES: [usize; 3] = [500, 10_000, 100_000];
 
 type Outcome<T> = Result<T, Box<dyn Error>>;
@@ -32,9 +34,15 @@ fn main() -> Outcome<()> {
     let arguments: Vec<OsString> = std::env::args_os().skip(1).filter(|word| word != "--bench").collect();
     match arguments.as_slice() {
         [part, survey, fitout] if part == "run" => report(stages::run(survey.as_ref(), fitout.as_ref())?),
+        [part, survey, _] if part == "reading" => report(reading::run(survey.as_ref())?),
         [part, survey, fitout] if part == "floor" => report(floor::run(survey.as_ref(), fitout.as_ref())?),
-        _ => compare(),
+        [] => compare(&SIZES),
+        sizes => compare(&sizes.iter().map(size_named).collect::<Outcome<Vec<usize>>>()?),
     }
+}
+
+fn size_named(word: &OsString) -> Outcome<usize> {
+    Ok(word.to_str().ok_or("a size is a number of openings")?.parse()?)
 }
 
 /// What one process measured: its parts in order, in seconds, and its peak of memory.
@@ -84,7 +92,7 @@ fn measured(part: &str, survey: &Path, fitout: &Path) -> Outcome<Timing> {
 }
 
 /// Measures every size and prints one table, a column for each.
-fn compare() -> Outcome<()> {
+fn compare(sizes: &[usize]) -> Outcome<()> {
     let folder = tempfile::tempdir()?;
     let mut rows: Vec<String> = Vec::new();
     let mut cells: BTreeMap<String, Vec<String>> = BTreeMap::new();
@@ -94,15 +102,20 @@ fn compare() -> Outcome<()> {
         }
         cells.entry(row.to_owned()).or_default().push(cell);
     };
-    for size in SIZES {
+    for size in sizes {
+        writeln!(io::stderr(), "{size} openings")?;
         let survey = folder.path().join(format!("{size}.xlsx"));
         let fitout = folder.path().join(format!("{size}-fitout.xlsx"));
-        fs::write(&survey, tower::survey(size).to_bytes()?)?;
+        fs::write(&survey, tower::survey(*size).to_bytes()?)?;
         let run = measured("run", &survey, &fitout)?;
+        let reading = measured("reading", &survey, &fitout)?;
         let floor = measured("floor", &survey, &fitout)?;
 
-        for (part, seconds) in run.parts.iter().map(|(part, seconds)| (part.as_str(), seconds)) {
+        for (part, seconds) in &run.parts {
             enter(part, format!("{seconds:.3} s"));
+        }
+        for (part, seconds) in &reading.parts {
+            enter(&format!("  of reading: {part}"), format!("{seconds:.3} s"));
         }
         enter("whole run", format!("{:.3} s", run.seconds()));
         enter("peak memory", in_mb(run.peak));
@@ -113,7 +126,7 @@ fn compare() -> Outcome<()> {
     }
 
     let mut out = io::stdout().lock();
-    let sizes = SIZES.map(|size| format!("{size} openings"));
+    let sizes: Vec<String> = sizes.iter().map(|size| format!("{size} openings")).collect();
     writeln!(out, "{}", table_row("", &sizes))?;
     for row in rows {
         writeln!(out, "{}", table_row(&row, &cells[&row]))?;

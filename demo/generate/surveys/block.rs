@@ -84,35 +84,34 @@ fn row(opening: &PlanOpening, spot: &Spot, chance: &mut Chance) -> Row {
 }
 
 fn place(row: &mut Row, opening: &PlanOpening, spot: &Spot) {
-    let phase = 1 + (spot.floor - 1) / 3;
     row.set(&OPENING, opening.mark);
     row.set(&FLOOR, spot.floor as f64);
     row.set(&UNIT, format!("{:02}{:02}", spot.floor, spot.door));
     row.set(&ROOM, opening.room);
-    row.set(&PHASE, format!("Handover {phase}"));
     row.set(&KIND, opening.kind.word());
     row.set_frame(format!("{}-{}", if opening.kind == Kind::Window { "FW" } else { "FD" }, opening.mark));
 }
 
-/// Builders leave a frame up to a quarter of an inch off, and a tape read at three places scatters
-/// a little more.
+/// Most frames are built to the drawings, some an eighth or a quarter of an inch off; and where a
+/// frame is out of true, some of three readings are less than the others.
 fn sizes(row: &mut Row, opening: &PlanOpening, spot: &Spot, chance: &mut Chance) {
-    let width = opening.width + Marks::sixteenths(chance.pick(&[0, 0, 0, 0, 2, 2, -2, 4]));
-    let height = opening.height + Marks::sixteenths(chance.pick(&[0, 0, 0, -2]));
+    let width = opening.width + Marks::sixteenths(chance.pick(&[0, 0, 0, 0, 0, 0, 0, 2, -2, 4]));
+    let height = opening.height + Marks::sixteenths(chance.pick(&[0, 0, 0, 0, 0, 0, 0, -2]));
     match opening.readings {
         Readings::Once => {
             row.set(&WIDTH, spot.hand.write(width));
             row.set(&HEIGHT, spot.hand.write(height));
         }
         Readings::Thrice => {
-            let scatter: &[i32] =
-                if opening.kind == Kind::Window { &[0, 0, 1, 2] } else { &[0, 0, 1, 2, 3, 4] };
+            let out_of_true: &[i32] =
+                if opening.kind == Kind::Window { &[0, 0, 0, 1, 2] } else { &[0, 0, 0, 1, 2, 4] };
             for (size, columns) in [
                 (width, [&WIDTH_TOP, &WIDTH_MIDDLE, &WIDTH_BOTTOM]),
                 (height, [&HEIGHT_LEFT, &HEIGHT_MIDDLE, &HEIGHT_RIGHT]),
             ] {
+                let less = chance.pick(out_of_true);
                 for column in columns {
-                    let reading = size - Marks::sixteenths(chance.pick(scatter));
+                    let reading = size - Marks::sixteenths(chance.pick(&[0, 0, less]));
                     row.set(column, spot.hand.write(reading_of(reading, spot.hand)));
                 }
             }

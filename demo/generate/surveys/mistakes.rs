@@ -106,7 +106,7 @@ pub fn mistakes() -> Vec<Mistake> {
         // A beam two inches above the door leaves the rail nowhere to go.
         at("0901", "D1").writes(&WALL_ABOVE, 2).is(Stop, "the wall above is too low"),
         // Half an inch of wall beside the opening.
-        at("0803", "D2").writes(&WALL_RIGHT, 0.5).is(Check, "overlap"),
+        at("0803", "D2").writes(&WALL_RIGHT, 0.5).is(Check, "the right side laps over by less than"),
         // The floor is not laid, and nobody says how thick it will be.
         at("0905", "D2").writes(&FLOOR_SURFACE, "unfinished").is(Check, "the floor is not laid"),
         // The louvers would stack over the leaf that opens.

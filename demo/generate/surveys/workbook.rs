@@ -99,7 +99,7 @@ impl Survey {
         for sheet in &self.sheets {
             let page = workbook.add_worksheet();
             page.set_name(sheet.name)?.set_freeze_panes(1, 0)?.set_repeat_rows(0, 0)?;
-            page.set_landscape().set_print_fit_to_pages(1, 0);
+            page.set_landscape();
             for (column, name) in (0..).zip(&sheet.headings) {
                 page.write_with_format(0, column, name, &heading)?;
                 page.set_column_width(column, width_of(sheet, usize::from(column)))?;

@@ -99,7 +99,10 @@ fn prices() -> Vec<Row> {
     let part = |item: &str, price: f64, pack: i32| {
         Row::of(&PRICES).with(&ITEM, item).with(&PRICE, price).with(&PER, "each").with(&PACK_OF, pack)
     };
+    let made = Row::of(&PRICES).with(&ITEM, "made blind").with(&PRICE, 58).with(&PER, "each");
     vec![
+        // Bought whole it would be this price; made here, it is ready after these days.
+        made.with(&LEAD_DAYS, 20),
         part("bracket 3 in", 1.35, 20),
         part("bracket 4 1/2 in", 1.8, 20),
         part("bracket 6 in", 2.25, 20),

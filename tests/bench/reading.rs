@@ -1,0 +1,27 @@
+//! The reading of a survey, part by part.
+
+use std::path::Path;
+use std::time::Instant;
+
+use sillbook::place::Sheets;
+use sillbook::{grid, rules, survey};
+
+use crate::{Outcome, Timing, memory};
+
+/// Reads `path` as a run does: cells, then rules, then openings.
+pub fn run(path: &Path) -> Outcome<Timing> {
+    let mut parts = Vec::new();
+    let mut started = Instant::now();
+    let mut part = |name: &str| {
+        parts.push((name.to_owned(), started.elapsed().as_secs_f64()));
+        started = Instant::now();
+    };
+    let grids = [grid::read(path, &mut Sheets::default())?];
+    part("cells");
+    let units = survey::settle_units(&grids, None)?;
+    rules::build(&grids, units)?;
+    part("rules");
+    survey::read(&grids, units)?;
+    part("openings");
+    Ok(Timing { parts, peak: memory::peak() })
+}
