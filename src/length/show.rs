@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use rust_decimal::RoundingStrategy;
+
 use super::{Length, NM_PER_INCH, NM_PER_MM, Unit, Units};
 
 /// A length as a survey's reader sees it, for use in a sentence.
@@ -13,7 +15,21 @@ pub struct Shown {
 
 impl fmt::Display for Shown {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&exact(self.length, self.units))
+        f.write_str(&in_a_sentence(self.length, self.units))
+    }
+}
+
+/// The length as a sentence says it: a whole number of 1/64 in or of 1/100 mm is exact, any other
+/// is rounded to hundredths of either, half away from zero.
+fn in_a_sentence(length: Length, units: Units) -> String {
+    let rounded = |unit: Unit, decimals: u32| {
+        let value = length.in_unit(unit);
+        value.round_dp_with_strategy(decimals, RoundingStrategy::MidpointAwayFromZero).normalize()
+    };
+    match units {
+        Units::Millimetres => format!("{} mm", rounded(Unit::Millimetre, 2)),
+        Units::Inches if fraction_of_inch(length, 64).is_some() => exact(length, units),
+        Units::Inches => format!("{} in", rounded(Unit::Inch, 2)),
     }
 }
 
