@@ -108,6 +108,9 @@ fn run_surveys(run: &Run) -> Result<End, Failure> {
 
 fn run_here(run: &Run) -> Result<End, Failure> {
     let surveys = &run.surveys.surveys;
+    let bar = Bar::new();
+    let input = pipeline::read(surveys, run.units.map(Units::from), &bar)?;
+
     let workbook = run.output.clone().unwrap_or_else(|| beside(&surveys[0]));
     let mut places = Places::new(if run.force { Existing::Replace } else { Existing::Keep });
     places.file(&workbook, surveys)?;
@@ -118,8 +121,6 @@ fn run_here(run: &Run) -> Result<End, Failure> {
         places.files_in(folder, csv::List::ALL.map(csv::List::file_name), surveys)?;
     }
 
-    let bar = Bar::new();
-    let input = pipeline::read(surveys, run.units.map(Units::from), &bar)?;
     let report = pipeline::work(&input, &bar)?;
     bar.begin(Stage::Writing);
     write(&report, run, &workbook, places)?;

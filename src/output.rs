@@ -69,7 +69,7 @@ pub enum OutputError {
 impl Wording for OutputError {
     fn hint(&self) -> String {
         match self {
-            OutputError::Exists { .. } => "name another file, or replace this one with --force",
+            OutputError::Exists { .. } => "name another file, or move this one away; run --force replaces it",
             OutputError::IsSurvey { .. } | OutputError::Twice { .. } => "name another file",
             OutputError::IsFolder { .. } => "name a file in it",
             OutputError::NoFolder { .. } => "make the folder first, or name another",

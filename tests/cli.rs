@@ -196,6 +196,7 @@ fn a_survey_that_cannot_be_read_leaves_nothing() {
     let before = folder.names();
     for (surveys, says) in [
         ("missing.xlsx", "missing.xlsx"),
+        ("nowhere/missing.xlsx", "nowhere"),
         ("letter.docx", "letter.docx"),
         ("broken.xlsx", "broken.xlsx"),
         ("folder.xlsx", "folder.xlsx"),
@@ -214,6 +215,7 @@ fn a_survey_that_cannot_be_read_leaves_nothing() {
         ends(&folder, &format!("check {surveys}"), 3, says);
         assert_eq!(folder.names(), before, "{surveys}");
     }
+    ends(&folder, "run nowhere/missing.xlsx", 3, "missing.xlsx");
     ends(&folder, "check unitless.xlsx --units mm", 1, "");
     ends(&folder, "check unitless.xlsx --units in", 0, "");
 }
