@@ -52,9 +52,15 @@ impl Report<'_> {
     /// `COMPLETE`, or `INCOMPLETE` and what is missing.
     pub fn verdict(&self) -> String {
         if self.complete() {
-            "COMPLETE".to_owned()
-        } else {
-            format!("INCOMPLETE: {} held, {} provisional", self.counts.held, self.counts.provisional)
+            return "COMPLETE".to_owned();
         }
+        let mut verdict =
+            format!("INCOMPLETE: {} held, {} provisional", self.counts.held, self.counts.provisional);
+        match self.nameless_rows() {
+            0 => {}
+            1 => verdict.push_str(", 1 row names no opening"),
+            rows => verdict.push_str(&format!(", {rows} rows name no opening")),
+        }
+        verdict
     }
 }

@@ -101,9 +101,7 @@ pub(super) enum Shown {
     Sixteenths,
     /// Millimetres and tenths.
     Tenths,
-    /// Millimetres and hundredths.
-    Hundredths,
-    /// Millimetres or inches, and thousandths.
+    /// Inches and thousandths.
     Thousandths,
     /// Money, with the decimals of its currency.
     Money,
@@ -120,7 +118,7 @@ pub(super) enum Shown {
 }
 
 impl Shown {
-    const ALL: [Shown; 16] = [
+    const ALL: [Shown; 15] = [
         Shown::Plain,
         Shown::Whole,
         Shown::WholeLength,
@@ -129,7 +127,6 @@ impl Shown {
         Shown::Eighths,
         Shown::Sixteenths,
         Shown::Tenths,
-        Shown::Hundredths,
         Shown::Thousandths,
         Shown::Money,
         Shown::Mass,
@@ -140,7 +137,7 @@ impl Shown {
     ];
 
     /// How a length is shown: inches to the nearest sixteenth with the fraction reduced, as a
-    /// tape is read; millimetres with the decimals they need, to a thousandth.
+    /// tape is read; millimetres to the nearest tenth, which is finer than any saw's stop.
     pub(super) fn of_length(length: Length, units: Units) -> Shown {
         match units {
             Units::Inches => {
@@ -156,13 +153,10 @@ impl Shown {
                 }
             }
             Units::Millimetres => {
-                const MICROMETRE: i64 = Length::from_mm(1).nm() / 1_000;
-                let thousandths = Length::from_ratio(i128::from(length.nm()), i128::from(MICROMETRE)).nm();
-                match thousandths {
-                    t if t % 1_000 == 0 => Shown::WholeLength,
-                    t if t % 100 == 0 => Shown::Tenths,
-                    t if t % 10 == 0 => Shown::Hundredths,
-                    _ => Shown::Thousandths,
+                const TENTH: i128 = Length::from_mm(1).nm() as i128 / 10;
+                match Length::from_ratio(i128::from(length.nm()), TENTH).nm() % 10 {
+                    0 => Shown::WholeLength,
+                    _ => Shown::Tenths,
                 }
             }
         }
@@ -183,7 +177,6 @@ impl Shown {
             Shown::Eighths => "# ?/8".to_owned(),
             Shown::Sixteenths => "# ??/16".to_owned(),
             Shown::Tenths => "0.0".to_owned(),
-            Shown::Hundredths => "0.00".to_owned(),
             Shown::Thousandths => "0.000".to_owned(),
             Shown::Money => match currency.decimals() {
                 0 => "#,##0".to_owned(),
@@ -295,13 +288,13 @@ mod tests {
     }
 
     #[test]
-    fn millimetres_show_the_decimals_they_need() {
+    fn millimetres_show_a_tenth_where_there_is_one() {
         let cases = [
             (2_692_000_000, Shown::WholeLength),
             (2_692_400_000, Shown::Tenths),
-            (2_692_450_000, Shown::Hundredths),
-            (2_692_456_000, Shown::Thousandths),
-            (914_333_333, Shown::Thousandths),
+            (2_692_450_000, Shown::Tenths),
+            (2_692_040_000, Shown::WholeLength),
+            (914_333_333, Shown::Tenths),
         ];
         for (nm, shown) in cases {
             assert_eq!(Shown::of_length(Length::from_nm(nm), Units::Millimetres), shown, "{nm} nm");
