@@ -142,10 +142,11 @@ pub struct Number<'a> {
 pub fn explain<'a>(report: &'a Report<'_>, opening: OpeningIndex) -> Explanation<'a> {
     let mut numbers: Vec<Number<'a>> = Vec::new();
     for step in report.working(opening) {
-        match numbers.last_mut() {
-            Some(number) if number.of == step.of => number.steps.push(step),
-            _ => numbers.push(Number { of: step.of, steps: vec![step] }),
-        }
+        // A number stands where its last step is, below the numbers that it was worked out from.
+        let begun = numbers.iter().position(|number| number.of == step.of);
+        let mut number = begun.map_or(Number { of: step.of, steps: Vec::new() }, |at| numbers.remove(at));
+        number.steps.push(step);
+        numbers.push(number);
     }
     let places = report.queries.iter().flat_map(|query| query.places.iter().map(move |place| (query, place)));
     Explanation {
