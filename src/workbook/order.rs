@@ -11,7 +11,7 @@ use super::{LEFT_AND_RIGHT, Press, WorkbookError};
 use crate::length::Length;
 use crate::order::OrderLine;
 use crate::report::{ColourTotal, Labels};
-use crate::rules::Family;
+use crate::rules::{Family, SizesGiven};
 use crate::sizing::Release;
 
 const TITLE: &str = "FINISHED SIZES - MAKE AS WRITTEN, NO FURTHER DEDUCTION";
@@ -21,10 +21,8 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::ORDER,
         title: TITLE,
         remarks: vec![
-            format!(
-                "{LEFT_AND_RIGHT} A provisional line is not to be made until it is measured with a tape."
-            )
-            .into(),
+            format!("{LEFT_AND_RIGHT} A provisional line is not to be made until its query is answered.")
+                .into(),
         ],
         keeping: Keeping::Disk,
         lie: Lie::Wide,
@@ -140,8 +138,12 @@ fn label_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Labelled<'p>>> {
     ]
 }
 
-/// The least width and height of an opening, as text: it is no size to make.
+/// The least width and height of an opening, as text: it is no size to make. A survey of finished
+/// sizes does not give it.
 fn opening_size(press: &Press<'_>, opening: usize) -> Option<String> {
+    if press.report.rules.project.sizes_given == SizesGiven::Finished {
+        return Some("not given".to_owned());
+    }
     let facts = press.report.survey.openings[opening].facts.as_ref()?;
     let units = press.length_units();
     Some(format!("{} x {}", facts.width.least().value.show(units), facts.height.least().value.show(units)))
@@ -150,10 +152,12 @@ fn opening_size(press: &Press<'_>, opening: usize) -> Option<String> {
 fn total_columns<'p>() -> Vec<Column<'p, ColourTotal<'p>>> {
     vec![
         Column::new("", |_: ColourTotal<'p>| Cell::Blank),
-        Column::new("Blinds", |total: ColourTotal<'p>| total.to_make + total.provisional).strong(),
+        Column::new("Blinds", |total: ColourTotal<'p>| total.to_make + total.from_stock + total.provisional)
+            .strong(),
         Column::new("Product", |total: ColourTotal<'p>| total.product),
         Column::new("Colour", |total: ColourTotal<'p>| total.colour).strong(),
         Column::new("To make now", |total: ColourTotal<'p>| total.to_make),
+        Column::new("From stock", |total: ColourTotal<'p>| total.from_stock),
         Column::new("Provi- sional", |total: ColourTotal<'p>| total.provisional),
         Column::new("Louvers", |total: ColourTotal<'p>| total.louvers),
     ]
