@@ -41,7 +41,7 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
             }
             ledger.enter(Entry {
                 section: Section::Parts,
-                item: format!("{}, {} long", coloured(plan), length.show(job.rules.project.units)),
+                item: format!("{}, {} long", coloured(plan), length.shown(job.rules.project.units)),
                 unit: "bar",
                 basis: "whole bars",
                 quantity: Some(bars.into()),
