@@ -272,7 +272,7 @@ def overlaps(width: int, most: int, wanted: tuple[int, int], walls: tuple[int | 
     """How far a blind of a given width laps each side of the opening."""
     total = width - most
     short = wanted[0] + wanted[1] - total
-    left = math.floor(wanted[0] - Fraction(short, 2))
+    left = wanted[0] - short // 2
     room_left, room_right = (None if wall is None else wall - WALL_ROOM for wall in walls)
     if room_right is not None:
         left = max(left, total - room_right)
@@ -359,6 +359,8 @@ def finished(o: Opening, product: Product) -> Size:
     if o.mount == "either":
         raise Held("a finished size needs its mount")
     limits_of(o.width, o.height)
+    if o.mount == "inside" and o.depth is not None and o.depth < depth_needed(o, product):
+        raise Held("the recess is too shallow")
     far = reach(o, product) if o.mount == "outside" else None
     return Size(o.mount, o.width, o.height, None, None, None, far, setback(o, product) if o.mount == "inside" else None)
 
@@ -394,12 +396,15 @@ def wand_length(size: Size) -> int:
 
 
 def is_solid(o: Opening, size: Size) -> bool:
-    """Whether both screws of a wall bracket lie 3/4 in inside the header."""
-    if not o.header or size.above is None:
+    """Whether both screws of a bracket lie in the header; on a wall, 3/4 in inside its edges."""
+    if not o.header:
         return False
-    start, edge, top = o.header_offset or 0, inches("3/4"), size.above + BRACKET_ABOVE_RAIL
-    if size.mount == "inside":
+    start, edge = o.header_offset or 0, inches("3/4")
+    if size.mount == "inside":  # its screws go straight up into the head of the recess
         return start == 0
+    if size.above is None:
+        return False
+    top = size.above + BRACKET_ABOVE_RAIL
     return top - inches("1 1/2") >= start + edge and top - inches("1/2") <= start + o.header - edge
 
 
@@ -628,14 +633,14 @@ def costs(rows, lines, project: Project, bars: dict[tuple, int]) -> dict:
     charge("delivery", "delivery", Fraction(90))
     direct = sum(amount for _, _, amount in bill)
     materials = sum(amount for section, _, amount in bill if section in ("blinds", "parts"))
-    overhead = money(direct * project.overhead)
-    profit = money((direct + overhead) * project.profit)
-    contingency = money((direct + overhead + profit) * project.contingency)
+    # Fixings not yet chosen have no price, so nothing that rests on their sum is known, and no total.
+    is_known = "not chosen" not in needs
+    overhead = money(direct * project.overhead) if is_known else Fraction(0)
+    profit = money((direct + overhead) * project.profit) if is_known else Fraction(0)
+    contingency = money((direct + overhead + profit) * project.contingency) if is_known else Fraction(0)
     for section, amount in (("overhead", overhead), ("profit", profit), ("contingency", contingency)):
         charge(section, section, amount)
     subtotal = direct + overhead + profit + contingency
-    # Fixings not yet chosen have no price, so no total can be known.
-    is_known = "not chosen" not in needs
     tax = money((materials if project.tax_on == "materials" else subtotal) * project.tax)
     return {"lines": bill, "subtotal": subtotal, "tax": tax, "total": subtotal + tax if is_known else None}
 
