@@ -50,6 +50,7 @@ pub fn read(paths: &[PathBuf], units: Option<Units>, progress: &dyn Progress) ->
     for path in paths {
         grids.push(grid::read(path, &mut sheets)?);
     }
+    survey::require_openings(&grids)?;
     let units = survey::settle_units(&grids, units)?;
     let mut queries = Vec::new();
     let rules = match rules::build(&grids, units) {

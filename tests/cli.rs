@@ -205,7 +205,7 @@ fn a_survey_that_cannot_be_read_leaves_nothing() {
             "unitless.xlsx does not say whether its sizes are in inches or millimetres\n  hint: ",
         ),
         ("other.xlsx --units in", "other.xlsx"),
-        ("empty.xlsx", "empty.xlsx"),
+        ("empty.xlsx", "empty.xlsx has no sheet Openings, and no table that looks like openings"),
         ("quay.xlsx metric.xlsx", "quay.xlsx Project!B2 names in and metric.xlsx Project!B2 names mm"),
         ("quay.xlsx missing.xlsx", "missing.xlsx"),
     ] {
