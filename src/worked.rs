@@ -11,6 +11,7 @@ use crate::angle::Angle;
 use crate::length::{Length, Shown, Units};
 use crate::place::CellRef;
 use crate::query::{Held, OpeningIndex, Query, Severity, Wording};
+use crate::rounding::half_away;
 
 /// A rule's value together with its name, such as `louver-89.side_clearance`.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -72,10 +73,7 @@ impl Amount {
         match self {
             Amount::Length(length) => length.show(units),
             Amount::Count(count) => count.to_string(),
-            Amount::Mass(kilograms) => format!(
-                "{} kg",
-                kilograms.round_dp_with_strategy(3, rust_decimal::RoundingStrategy::MidpointAwayFromZero,)
-            ),
+            Amount::Mass(kilograms) => format!("{} kg", half_away(*kilograms, 3)),
             Amount::Angle(angle) => format!("{angle} deg"),
             Amount::Word(word) => word.to_string(),
         }
