@@ -115,12 +115,7 @@ pub fn fit_openings<'r>(
             (fitted.ok().map(|fitted| Blind { sizing, sourced, fitted }), record.finish().0)
         })
         .collect();
-    let mut checked = Checked { value: Vec::with_capacity(outcomes.len()), queries: Vec::new() };
-    for (blind, queries) in outcomes {
-        checked.value.push(blind);
-        checked.queries.extend(queries);
-    }
-    checked
+    outcomes.into_iter().collect()
 }
 
 /// Works out what follows from one opening's final size.

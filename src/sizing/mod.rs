@@ -121,12 +121,7 @@ pub fn size_openings<'r>(survey: &Survey, rules: &'r Rules) -> Checked<Vec<Optio
             (sizing, record.finish().0)
         })
         .collect();
-    let mut checked = Checked { value: Vec::with_capacity(outcomes.len()), queries: Vec::new() };
-    for (sizing, queries) in outcomes {
-        checked.value.push(sizing);
-        checked.queries.extend(queries);
-    }
-    checked
+    outcomes.into_iter().collect()
 }
 
 /// Sizes one opening of a row that stands for `quantity`.
