@@ -9,7 +9,7 @@ use rust_decimal::Decimal;
 
 use crate::angle::Angle;
 use crate::length::{Length, Shown, Units};
-use crate::place::CellRef;
+use crate::place::{CellRef, Sheets};
 use crate::query::{Held, OpeningIndex, Query, Severity, Wording};
 use crate::rounding::half_away;
 
@@ -38,6 +38,17 @@ pub enum Source<'r> {
     Rule(&'r str),
     /// The steps above it alone.
     Above,
+}
+
+impl<'r> Source<'r> {
+    /// The cell's address or the rule's name; `None` for the steps above it alone.
+    pub fn show(self, sheets: &Sheets) -> Option<Cow<'r, str>> {
+        match self {
+            Source::Cell(cell) => Some(Cow::Owned(sheets.show(cell))),
+            Source::Rule(name) => Some(Cow::Borrowed(name)),
+            Source::Above => None,
+        }
+    }
 }
 
 impl<'r, T> From<&'r Rule<T>> for Source<'r> {

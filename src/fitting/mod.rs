@@ -26,7 +26,7 @@ use crate::rules::{Family, LouverRules, Rules};
 use crate::sizing::{Mount, Sizing};
 use crate::sourcing::{Sourced, Supply};
 use crate::survey::{Facts, Survey};
-use crate::worked::{Record, Source};
+use crate::worked::{Amount, Record, Source};
 
 /// One opening's blinds, decided: how it is covered, in which size, and what follows.
 #[derive(Clone, Debug)]
@@ -194,9 +194,9 @@ pub fn fit<'r>(
 #[derive(Clone)]
 struct Mass(Decimal);
 
-impl From<Mass> for crate::worked::Amount {
-    fn from(mass: Mass) -> crate::worked::Amount {
-        crate::worked::Amount::Mass(mass.0)
+impl From<Mass> for Amount {
+    fn from(mass: Mass) -> Amount {
+        Amount::Mass(mass.0)
     }
 }
 
