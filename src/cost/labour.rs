@@ -59,12 +59,12 @@ fn made(job: Job<'_>) -> Counts {
 fn brackets_in_hard_walls(job: Job<'_>) -> Counts {
     let is_hard = |opening: &Opening| {
         let substrate = opening.facts.as_ref().and_then(|facts| facts.substrate).map(|given| given.value);
-        matches!(substrate, Some(Substrate::Masonry | Substrate::Concrete))
+        substrate.is_some_and(Substrate::is_hard)
     };
     job.covered()
         .filter(|&(opening, ..)| job.survey.openings.get(opening).is_some_and(is_hard))
         .map(|(opening, quantity, blind)| {
-            (opening, Decimal::from(quantity) * Decimal::from(blind.fitted.brackets.from_left.len()))
+            (opening, Decimal::from(quantity) * Decimal::from(blind.fitted.brackets.count()))
         })
         .collect()
 }

@@ -209,6 +209,12 @@ impl From<String> for Cell<'_> {
     }
 }
 
+impl<'r> From<Cow<'r, str>> for Cell<'r> {
+    fn from(text: Cow<'r, str>) -> Self {
+        Cell::Text(text)
+    }
+}
+
 /// Days as spreadsheets count them from 1899-12-30; `None` before their first day.
 fn serial_day(date: Date) -> Option<i32> {
     let day = date.days_since(Date::from_ymd(1899, 12, 30)?);

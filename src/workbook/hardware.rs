@@ -8,7 +8,7 @@ use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
-use crate::hardware::{HardwareItem, NOT_CHOSEN};
+use crate::hardware::{HardwareItem, Ware};
 use crate::report::LooseCount;
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
@@ -42,7 +42,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 
 /// What is not chosen stands out.
 fn tone(item: &HardwareItem) -> Tone {
-    if &*item.item == NOT_CHOSEN { Tone::Held } else { Tone::Body }
+    if item.ware == Ware::NotChosen { Tone::Held } else { Tone::Body }
 }
 
 fn item_columns<'p>() -> Vec<Column<'p, &'p HardwareItem>> {

@@ -34,6 +34,7 @@ pub use self::layout::Limits;
 use self::look::Look;
 use crate::length::{Length, Units, fraction_of_inch};
 use crate::place::CellRef;
+use crate::query::OpeningIndex;
 use crate::report::{Doubts, Report, Unit};
 
 /// Why a workbook could not be written.
@@ -143,7 +144,7 @@ impl Press<'_> {
     }
 
     /// An opening's name, as every list shows it.
-    fn name(&self, opening: usize) -> &str {
+    fn name(&self, opening: OpeningIndex) -> &str {
         &self.report.survey.openings[opening].who.name
     }
 }

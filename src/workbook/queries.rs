@@ -83,12 +83,7 @@ impl<'p> Row<'p> {
 
 fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
     vec![
-        Column::new("Severity", |row: Row<'p>| match row.query().severity {
-            Severity::Stop => "stop",
-            Severity::Check => "check",
-            Severity::Note => "note",
-        })
-        .strong(),
+        Column::new("Severity", |row: Row<'p>| row.query().severity.to_string()).strong(),
         Column::new("Count", |row: Row<'p>| row.places().len()),
         Column::new("What is wrong", |row: Row<'p>| &*row.query().message).strong().wide(36),
         Column::new("What to do", |row: Row<'p>| &*row.query().hint).wide(36),
