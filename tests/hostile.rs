@@ -310,7 +310,13 @@ fn files_of_other_formats_are_read_or_refused() {
             .zip(&files)
             .map(|(number, (file, bytes)): (usize, _)| (format!("file {number}, {file}"), run(file, bytes))),
     );
-    assert_eq!(ended[7], Ended::Done);
+    let done: Vec<&str> = files
+        .iter()
+        .zip(ended)
+        .filter(|(_, ended)| *ended == Ended::Done)
+        .map(|((file, _), _)| *file)
+        .collect();
+    assert!(done.contains(&"s.xlsm"), "{done:?}");
 }
 
 /// Cells that a column may be given, whatever it is for.
