@@ -85,8 +85,9 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     progress.begin(Stage::Pricing);
     let cost = cost::price(survey, &blinds, &order, &cuts, &hardware, rules).into_value(&mut queries);
 
-    let assumed = rules.assumptions.iter().chain(&survey.assumptions).chain(&sourcing.assumptions);
-    let assumptions = assumed.cloned().collect();
+    let products = sizing::assumed(survey, blinds.iter().map(|blind| Some(&blind.as_ref()?.sizing)));
+    let assumed = rules.assumptions.iter().chain(&survey.assumptions).chain(&products);
+    let assumptions = assumed.chain(&sourcing.assumptions).cloned().collect();
     let merging = sourcing.merging;
     let counts = count::count(survey, &blinds);
     let queries = query::gather(queries);
