@@ -109,6 +109,14 @@ impl<T> FromIterator<(T, Vec<Query>)> for Checked<Vec<T>> {
     }
 }
 
+impl<T> Checked<T> {
+    /// The value; its queries go to those of the run.
+    pub fn into_value(self, queries: &mut Vec<Query>) -> T {
+        queries.extend(self.queries);
+        self.value
+    }
+}
+
 /// Proof that a stop was raised: the only way to hold an opening back is
 /// [`Record::stop`](crate::worked::Record::stop), so none is held in silence.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -13,6 +13,7 @@ mod size;
 pub use inside::InsideAllowance;
 pub use operation::Operation;
 pub use outside::{OutsideAllowance, SideAllowance};
+pub use product::assumed;
 pub use size::{Size, SizeWindow};
 
 use std::sync::Arc;

@@ -2,10 +2,12 @@
 
 use std::sync::Arc;
 
+use super::Sizing;
 use super::queries::SizingQuery;
 use crate::query::Held;
 use crate::rules::{Product, Rules};
-use crate::survey::Facts;
+use crate::schema::openings::{COLOUR, PRODUCT};
+use crate::survey::{Assumption, Assumptions, Facts, Survey};
 use crate::worked::Record;
 
 /// The product named, or the first that suits the kind.
@@ -54,6 +56,26 @@ pub(super) fn colour(facts: &Facts, product: &Product, record: &mut Record<'_>) 
             Arc::clone(&wanted.value)
         }
     }
+}
+
+/// What blank products and colours were taken for, once for each opening that gets a blind.
+/// `sizings` has one place for each opening of the survey.
+pub fn assumed<'s, 'r: 's>(
+    survey: &Survey,
+    sizings: impl IntoIterator<Item = Option<&'s Sizing<'r>>>,
+) -> Vec<Assumption> {
+    let mut assumptions = Assumptions::default();
+    for (opening, sizing) in survey.openings.iter().zip(sizings) {
+        let (Some(facts), Some(sizing)) = (&opening.facts, sizing) else { continue };
+        let openings = u64::from(opening.who.quantity);
+        if facts.product.is_none() {
+            assumptions.count(&PRODUCT, &sizing.product.name, openings);
+        }
+        if facts.colour.is_none() {
+            assumptions.count(&COLOUR, &sizing.colour, openings);
+        }
+    }
+    assumptions.into_list()
 }
 
 fn same_word(one: &str, other: &str) -> bool {

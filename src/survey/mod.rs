@@ -33,4 +33,5 @@ pub use measured::{Given, Measured};
 pub use opening::{Identity, NO_UNIT, Opening};
 pub use queries::SurveyQuery;
 pub use read::{Survey, read};
+pub use sheets::require_openings;
 pub use units::{UnitsError, settle_units};
