@@ -4,9 +4,8 @@ use rust_decimal::Decimal;
 
 use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
-use super::sheets::same_name;
 use crate::schema::rules::rates as r;
-use crate::tables;
+use crate::tables::{self, same_name};
 
 /// Times in minutes and charges in the project's currency.
 #[derive(Clone, Debug, Default, PartialEq)]

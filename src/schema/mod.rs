@@ -51,6 +51,13 @@ pub struct Column {
     pub help: &'static str,
 }
 
+impl Column {
+    /// The heading and every other that means the same.
+    pub fn names(&self) -> impl Iterator<Item = &'static str> {
+        std::iter::once(self.name).chain(self.synonyms.iter().copied())
+    }
+}
+
 /// What a merged block of cells in a column stands for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Merged {
