@@ -7,7 +7,7 @@ use super::cell::Cell;
 use super::cost_rows::{CostRow, Entry, FIRST_ROW};
 use super::layout::fixed;
 use super::look::Tone;
-use super::pages::{Column, Form, Frozen, Pages};
+use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
 use crate::cost::{AmountFormula, Breakdown, CostLine, NotInTotal, RateFrom};
@@ -36,7 +36,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     };
     let mut pages = Pages::open(workbook, press, form)?;
     let columns = columns(press);
-    let span = u16::try_from(columns.len()).unwrap_or(u16::MAX);
+    let span = span(&columns);
     pages.table(&columns, press.cost.rows(), |row| match row.entry {
         Entry::Line(_) => Tone::Body,
         _ => Tone::Total,
