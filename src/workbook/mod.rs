@@ -1,5 +1,5 @@
 //! The fit-out workbook. Each sheet is one file here, made of columns that are declared as data;
-//! [`look`] holds every format, [`layout`] every address and [`cell`] the one way from an exact
+//! `look` holds every format, `layout` every address and `cell` the one way from an exact
 //! number to the one that a spreadsheet stores. Nothing is computed here but where things stand.
 
 mod blank;
@@ -78,7 +78,7 @@ pub fn write(report: &Report<'_>, out: &mut (impl Write + Seek + Send)) -> Resul
 /// Writes the whole workbook within tighter limits than a spreadsheet's own.
 ///
 /// # Errors
-/// As [`write`].
+/// As [`write()`].
 pub fn write_within(
     report: &Report<'_>,
     limits: Limits,
