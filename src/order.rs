@@ -84,6 +84,13 @@ pub struct OrderLine {
     pub weight: Decimal,
 }
 
+impl Order {
+    /// The line of that number, from 1.
+    pub fn line(&self, number: usize) -> Option<&OrderLine> {
+        self.lines.get(number.checked_sub(1)?)
+    }
+}
+
 impl OrderLine {
     /// Brackets of each blind; `None` if some walls need more of them than others.
     pub fn brackets_each(&self, blinds: &[Option<Blind<'_>>]) -> Option<u32> {

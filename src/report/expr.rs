@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
-use crate::cost::AmountFormula;
+use crate::cost::{AmountFormula, MINUTES_AN_HOUR};
 use crate::place::column_letters;
 use crate::rounding::half_away;
 
@@ -176,7 +176,7 @@ impl Expr {
         let product = quantity.times(rate);
         match formula {
             AmountFormula::Product | AmountFormula::ShareOf(_) => product.rounded(decimals),
-            AmountFormula::MinutesAtHourlyRate => product.divided_by(Decimal::from(60)).rounded(decimals),
+            AmountFormula::MinutesAtHourlyRate => product.divided_by(MINUTES_AN_HOUR).rounded(decimals),
         }
     }
 

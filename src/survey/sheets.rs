@@ -2,14 +2,11 @@
 
 use crate::grid::{Grid, Sheet};
 use crate::place::{CellRef, SheetId};
-use crate::schema::openings::{OPENING, OPENINGS, ROOM, UNIT};
+use crate::schema::openings::{OPENING, OPENINGS, ROOM, TYPES, UNIT};
 use crate::tables;
 
 use super::SurveyError;
 use super::joined::{HEIGHTS, WIDTHS};
-
-/// The sheet that lists the types, once for many openings.
-pub(super) const TYPES: &str = "Types";
 
 /// Refuses a run one of whose surveys has no table of openings, before anything else is asked.
 pub fn require_openings(grids: &[Grid]) -> Result<(), SurveyError> {

@@ -10,11 +10,10 @@ use rust_decimal::prelude::ToPrimitive;
 use super::look::Shown;
 use crate::angle::Angle;
 use crate::length::{Length, Units};
+use crate::place::LONGEST_TEXT;
 use crate::report::expr::{Address, Formula};
 use crate::tables::Date;
 
-/// Most UTF-16 units that a cell holds.
-const LONGEST_TEXT: usize = 32_767;
 /// Ends a text that was too long for its cell.
 const CUT_MARK: &str = " … (cut: too long for a cell)";
 /// Stands for a character that has no place in a cell.
@@ -259,8 +258,9 @@ fn clean(text: &str) -> Cow<'_, str> {
 mod tests {
     use rust_decimal::Decimal;
 
-    use super::{Cell, LONGEST_TEXT, Stored, clean};
+    use super::{Cell, Stored, clean};
     use crate::length::{Length, Units};
+    use crate::place::LONGEST_TEXT;
 
     #[test]
     fn what_a_cell_cannot_hold_is_marked() {

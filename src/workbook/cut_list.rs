@@ -6,7 +6,7 @@ use rust_xlsxwriter::Workbook;
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
-use super::pages::{Column, Form, Frozen, Pages};
+use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
 use crate::cutting::{CutPlan, From, Pattern};
@@ -29,7 +29,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     let mut pages = Pages::open(workbook, press, form)?;
     let columns = columns(press);
     pages.headings(&columns)?;
-    let span = u16::try_from(columns.len()).unwrap_or(u16::MAX);
+    let span = span(&columns);
     for plan in &press.report.cuts.plans {
         pages.section(&title(press, plan), span)?;
         let rows = plan

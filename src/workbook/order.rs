@@ -5,7 +5,7 @@ use rust_xlsxwriter::Workbook;
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
-use super::pages::{Column, Form, Frozen, Pages};
+use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie};
 use super::{LEFT_AND_RIGHT, Press, WorkbookError};
 use crate::length::Length;
@@ -49,10 +49,6 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     pages.section("Totals by colour", span(&labels))?;
     pages.table(&totals, report.colour_totals(), |_| Tone::Body)?;
     pages.finish()
-}
-
-fn span<T>(columns: &[Column<'_, T>]) -> u16 {
-    u16::try_from(columns.len()).unwrap_or(u16::MAX)
 }
 
 fn tone(release: Release) -> Tone {
