@@ -93,6 +93,44 @@ def value_at(entry: dict, path: str):
     return entry
 
 
+# The words of the result's queries for each question of `rules.questions`.
+QUESTIONS = {
+    "handle from what": "a handle is given, but not what", "handle blank": "handle is not given on a door",
+    "leaf blank": "opening leaf is not given on a door", "no fixed leaf": "no single leaf of this door is fixed",
+    "stack over leaf": "the louvers stack over the leaf that opens", "not tape": "not from a tape",
+    "floor not laid": "the floor is not laid", "one measurement": "several openings share one measurement",
+    "unknown substrate": "what the brackets go into is not given", "no stud": "no stud or header is known",
+    "depth unknown": "inside mount with an unknown recess depth", "lean": "the opening leans over its height",
+    "widths differ": "its widths differ", "heights differ": "its heights differ",
+    "leaf meets stack": "a leaf that opens into the room meets the louvers' stack",
+    "leaf meets rail": "a leaf that opens into the room meets the rail",
+    "left closed by wall": "the left side laps over by less than * the wall closes it",
+    "right closed by wall": "the right side laps over by less than * the wall closes it",
+    "left laps too little": "the left side laps over by less than", "right laps too little": "the right side laps over by less than",
+    "drop wanted far": "the drop wanted puts the rail outside", "header has no place": "the header has no place",
+    "ends above the sill": "the wall below is too low to lap over",
+}
+
+
+def question_of(message: str) -> str | None:
+    return next((name for name, words in QUESTIONS.items() if all(part in message for part in words.split("*"))), None)
+
+
+def check_questions(check: Check, rows, project, result: dict) -> None:
+    asked: dict[str, set] = {}
+    for query in result["queries"]:
+        name = question_of(query["message"])
+        if name and query["severity"] != "stop":
+            for opening in query["openings"]:
+                asked.setdefault(opening, set()).add(name)
+    names = {entry["at"]: entry["name"] for entry in result["openings"]}
+    for o, blind in rows:
+        if blind["state"] != "held":
+            expected, got = rules.questions(o, project, blind), asked.get(names[o.at], set())
+            missing, extra = sorted(expected - got), sorted(got - expected)
+            check.same(f"{o.at} questions ({blind['mount']})", [], [f"missing: {q}" for q in missing] + [f"extra: {q}" for q in extra])
+
+
 def check_openings(check: Check, rows, found: list) -> None:
     by_row = {entry["at"]: entry for entry in found}
     check.same("rows of openings", [o.at for o, _ in rows], [entry["at"] for entry in found])
@@ -243,6 +281,7 @@ def compare(command: str, survey: Path, folder: Path) -> Check:
     rows = [(o, rules.size_opening(o, project)) for o in openings]
     lines = rules.group(rows)
     check_openings(check, rows, result["openings"])
+    check_questions(check, rows, project, result)
     for name, value in rules.counts(rows).items():
         check.same(f"counts: {name}", value, result["counts"][name])
     check.same("complete", all(b["state"] == "sized" for _, b in rows), result["complete"])

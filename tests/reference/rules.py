@@ -127,7 +127,7 @@ class Opening:
     diagonals: list[int] = field(default_factory=list)
     measured: str = "tape"
     depth: int | None = None
-    depth_to: str = "glass"
+    depth_to: str | None = None
     handle: int | None = None
     trim: int | None = None
     wall_left: int | None = None
@@ -358,11 +358,16 @@ def outside(o: Opening, project: Project, product: Product) -> Size:
 def finished(o: Opening, product: Product) -> Size:
     if o.mount == "either":
         raise Held("a finished size needs its mount")
-    limits_of(o.width, o.height)
+    drop = o.height if o.drop_wanted is None else o.drop_wanted
+    if o.mount == "inside" and drop > o.height:
+        raise Held("the drop wanted is longer than the drop given")
+    if o.mount == "inside" and o.opens in ("in", "tilt"):
+        raise Held("the leaf opens into the blind")
+    limits_of(o.width, drop)
     if o.mount == "inside" and o.depth is not None and o.depth < depth_needed(o, product):
         raise Held("the recess is too shallow")
     far = reach(o, product) if o.mount == "outside" else None
-    return Size(o.mount, o.width, o.height, None, None, None, far, setback(o, product) if o.mount == "inside" else None)
+    return Size(o.mount, o.width, drop, None, None, None, far, setback(o, product) if o.mount == "inside" else None)
 
 
 def is_provisional(o: Opening, mount: str, project: Project) -> bool:
@@ -491,6 +496,58 @@ def size_opening(o: Opening, project: Project) -> dict:
         return {"state": "held", "why": str(why)}
     state = "provisional" if is_provisional(o, size.mount, project) else "sized"
     return {"state": state, "release": "provisional" if state == "provisional" else "make", **fit(o, size, product)}
+
+
+# --- what someone must look at ------------------------------------------------------------------
+
+def has_clear_wall(o: Opening, size: dict) -> bool:
+    return size["clear_open"] is not None and size["clear_open"] >= o.width
+
+
+def questions(o: Opening, project: Project, blind: dict) -> set[str]:
+    """The checks and notes that the rules ask for on an opening that is not held."""
+    asked = set()
+
+    def ask(name: str, is_asked: bool) -> None:
+        if is_asked:
+            asked.add(name)
+
+    is_inside, is_door = blind["mount"] == "inside", o.is_door()
+    ask("handle from what", bool(o.handle) and o.depth_to is None and o.depth is not None)
+    ask("handle blank", is_door and o.handle is None)
+    ask("leaf blank", is_door and o.leaf is None)
+    ask("no fixed leaf", is_door and o.draw is None and o.leaf not in ("left", "right"))
+    stacks = {"left", "right"} if blind["draw"] == "split" else {blind["draw"]}
+    ask("stack over leaf", o.draw is not None and o.leaf in stacks)
+    ask("not tape", o.measured != "tape")
+    unlaid = o.surface == "unfinished" or (o.surface is None and project.floors_finished == "no")
+    ask("floor not laid", is_door and unlaid and o.to_come is None)
+    ask("one measurement", is_inside and o.quantity > 1 and (len(o.widths) == 1 or len(o.heights) == 1))
+    ask("unknown substrate", o.substrate is None)
+    ask("no stud", o.substrate == "stud wall" and blind["fixing"] == FIXING_OF["plasterboard"])
+    if project.finished_sizes:
+        return asked
+    ask("depth unknown", is_inside and o.depth is None)
+    ask("lean", lean(o) > SIDE_CLEARANCE)
+    is_small = o.width * o.height < 20 * 144 * INCH * INCH
+    limit = inches("1/8") if is_inside and is_small else inches("1/4")
+    ask("widths differ", max(o.widths) - min(o.widths) > limit)
+    ask("heights differ", max(o.heights) - min(o.heights) > limit)
+    if is_inside:
+        return asked
+    above = blind["top_above_head"] - BRACKET_ABOVE_RAIL
+    if o.opens in ("in", "tilt"):
+        ask("leaf meets stack", not has_clear_wall(o, blind))
+        ask("leaf meets rail", above < ABOVE_LEAST)
+    for side, end in (("left", o.left_ends_at), ("right", o.right_ends_at)):
+        if blind[f"overlap_{side}"] < OVERLAP_LEAST:
+            asked.add(f"{side} closed by wall" if end == "wall" else f"{side} laps too little")
+    ask("drop wanted far", o.drop_wanted is not None and not ABOVE_LEAST <= above <= ABOVE_MOST)
+    # A header of 0 is known: there is none.
+    ask("header has no place", o.header is not None and not is_solid(
+        o, Size("outside", 0, 0, above, None, None, None, None)))
+    ask("ends above the sill", not is_door and o.wall_below is not None and o.wall_below - ROOM_BELOW < BELOW_LEAST)
+    return asked
 
 
 # --- the order ----------------------------------------------------------------------------------
