@@ -156,13 +156,15 @@ class Maker:
                 if whole >= 12 and self.maybe(0.3):
                     return f"{whole // 12}' {whole % 12}" + (f" {part}" if part else "") + '"'
                 return self.pick(f'{text}"', f"{text} in", text.replace(" ", "-") + '"')
-            if unit != "in":
-                return f"{float(amount)} {unit}"
+            text = str(float(amount))
+            # Three places after a point could be thousands: a length with two readings is held.
+            if unit != "in" and len(text.partition(".")[2]) != 3:
+                return f"{text} {unit}"
         if heading is None:
             return value
         # Only what a cell can hold without loss is moved to another unit.
         moved = exact / millimetre[heading]
-        return float(moved) if heading != "in" else f"{float(exact)} mm"
+        return float(moved) if heading != "in" else f"{exact} mm" if exact.denominator == 1 else f"{float(exact):.6f} mm"
 
     def survey(self, path: Path, rows: int) -> None:
         book = openpyxl.Workbook()
