@@ -81,7 +81,7 @@ def opening_fields(blind: dict) -> dict:
         "brackets.from_opening_left_mm": blind["from_opening_left"],
         "brackets.top_above_floor_mm": blind["top_above_floor"], "brackets.top_above_head_mm": blind["top_above_head"],
         "fixings.item": blind["fixing"], "fixings.count": blind["fixings"],
-        "see_past_deg": rounded(blind["see_past"], 1), "weight_kg": rounded(blind["weight"], 3),
+        "fixings.use": rounded(blind["use"], 4), "see_past_deg": rounded(blind["see_past"], 1), "weight_kg": rounded(blind["weight"], 3),
     }
 
 
@@ -268,7 +268,7 @@ def plain_copy(survey: Path, folder: Path) -> Path:
     return copy
 
 
-def compare(command: str, survey: Path, folder: Path) -> Check:
+def compare(command: str, survey: Path, folder: Path, with_loads: str) -> Check:
     check = Check(survey.name)
     out = folder / f"{survey.stem}.json"
     run = subprocess.run([command, "run", str(survey), "--json", str(out), "-o", str(folder / "out.xlsx"), "--force"],
@@ -278,6 +278,7 @@ def compare(command: str, survey: Path, folder: Path) -> Check:
         return check
     result = json.loads(out.read_text(), parse_float=Decimal)
     project, openings = reading.read(survey)
+    project.loads = with_loads == "yes"
     rows = [(o, rules.size_opening(o, project)) for o in openings]
     lines = rules.group(rows)
     check_openings(check, rows, result["openings"])
@@ -299,6 +300,8 @@ def main() -> int:
     parser.add_argument("--random", type=int, default=0, help="how many random surveys to make and compare")
     parser.add_argument("--first", type=int, default=1, help="the first seed")
     parser.add_argument("--rows", type=int, default=40, help="openings in a random survey")
+    parser.add_argument("--loads", choices=["yes", "no"], default="no",
+                        help="whether fixings are to be chosen by what they hold; no expects an unknown use")
     parser.add_argument("--keep", type=Path, help="a folder to leave surveys and results in")
     asked = parser.parse_args()
     passed = failed = 0
@@ -309,7 +312,7 @@ def main() -> int:
         for_comparison += [(lambda seed=seed: surveys.make(folder, seed, asked.rows))
                            for seed in range(asked.first, asked.first + asked.random)]
         for made in for_comparison:
-            check = compare(asked.command, made(), folder)
+            check = compare(asked.command, made(), folder, asked.loads)
             passed, failed = passed + check.passed, failed + len(check.failures)
             for failure in check.failures:
                 print(failure)

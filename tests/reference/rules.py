@@ -17,6 +17,8 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 
+import loads
+
 MM = 1_000_000
 INCH = 25_400_000
 
@@ -99,6 +101,7 @@ class Project:
     finished_sizes: bool = False
     floors_finished: str = "mixed"
     ceiling: int | None = None
+    loads: bool = False  # whether fixings are chosen by what they hold
     basis: str = "buy"
     tax_on: str = "all"
     tax: Fraction = Fraction(0)
@@ -377,10 +380,17 @@ def is_provisional(o: Opening, mount: str, project: Project) -> bool:
 
 # --- what follows from the size -----------------------------------------------------------------
 
-def bracket_centres(width: int) -> list[Fraction]:
-    inset = min(Fraction(inches("4")), Fraction(width, 4))
+def bracket_inset(width: int) -> Fraction:
+    return min(Fraction(inches("4")), Fraction(width, 4))
+
+
+def bracket_count(width: int) -> int:
+    return max(2, math.ceil((width - 2 * bracket_inset(width)) / inches("32")) + 1)
+
+
+def bracket_centres(width: int, count: int) -> list[Fraction]:
+    inset = bracket_inset(width)
     between = width - 2 * inset
-    count = max(2, math.ceil(between / inches("32")) + 1)
     return [inset + between * i / (count - 1) for i in range(count)]
 
 
@@ -419,14 +429,13 @@ def choose_fixing(o: Opening, size: Size) -> str | None:
     return FIXING_OF.get(o.substrate)
 
 
-def fit(o: Opening, size: Size, product: Product) -> dict:
+def fit(o: Opening, size: Size, project: Project, product: Product) -> dict:
     """Every field of the blind, by the names of the result."""
     draw = choose_draw(o)
     count = louver_count(size.width, draw, product)
     length = size.drop - inches("1 3/4" if size.mount == "inside" else "1 1/2")
     a_side = count // 2 if draw == "split" else count
     stack = inches("3/8") * a_side + inches("3 1/2")
-    centres = bracket_centres(size.width)
     is_outside = size.mount == "outside"
     ends = (o.left_ends_at, o.right_ends_at)
     closed = [is_outside and size.overlaps is not None and end == "wall" and lap < OVERLAP_LEAST
@@ -446,8 +455,17 @@ def fit(o: Opening, size: Size, product: Product) -> dict:
     kg = Fraction(1, 1000)
     area = Fraction(product.louver * length, 10**18)
     metre = 10**9
-    weight = (count * (280 * kg * area + 60 * kg + 12 * kg) + 750 * kg * Fraction(size.width, metre)
-              + 350 * kg * Fraction(valance, metre))
+    louvers = count * (280 * kg * area + 60 * kg + 12 * kg)
+    rail = 750 * kg * Fraction(size.width, metre) + 350 * kg * Fraction(valance, metre)
+    weight = louvers + rail
+    fixing, holders, use = choose_fixing(o, size), bracket_count(size.width), None
+    if project.loads and fixing is not None:
+        listed = [fixing]
+        if fixing == FIXING_OF["timber"]:
+            listed.append("wood screw 10 x 2 1/2")
+        hung = loads.Hung(size.width, bracket_inset(size.width), louvers, rail, stack, draw == "split", size.reach)
+        fixing, holders, use = loads.hold(hung, listed, holders)
+    centres = bracket_centres(size.width, holders)
     above = None if size.above is None else size.above + (BRACKET_ABOVE_RAIL if is_outside else 0)
     floor = None if size.top is None else size.top + (BRACKET_ABOVE_RAIL if is_outside else 0)
     has_wand = o.control == "wand"
@@ -460,7 +478,7 @@ def fit(o: Opening, size: Size, product: Product) -> dict:
         "reach": size.reach, "setback": size.setback, "from_left": [half_away(c) for c in centres],
         "from_opening_left": None if size.overlaps is None else [half_away(c - size.overlaps[0]) for c in centres],
         "top_above_floor": floor, "top_above_head": above,
-        "fixing": choose_fixing(o, size), "fixings": 2 * len(centres),
+        "fixing": fixing, "fixings": 2 * len(centres), "use": use,
         "valance": valance, "return_left": returns[0], "return_right": returns[1],
         "overlap_left": None if size.overlaps is None else half_away(size.overlaps[0]),
         "overlap_right": None if size.overlaps is None else half_away(size.overlaps[1]),
@@ -495,7 +513,7 @@ def size_opening(o: Opening, project: Project) -> dict:
     except Held as why:
         return {"state": "held", "why": str(why)}
     state = "provisional" if is_provisional(o, size.mount, project) else "sized"
-    return {"state": state, "release": "provisional" if state == "provisional" else "make", **fit(o, size, product)}
+    return {"state": state, "release": "provisional" if state == "provisional" else "make", **fit(o, size, project, product)}
 
 
 # --- what someone must look at ------------------------------------------------------------------

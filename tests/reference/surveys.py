@@ -88,6 +88,9 @@ class Maker:
         scale = 16 if self.unit == "in" else 1
         straight = Fraction(isqrt(int((width * width + height * height) * scale * scale)), scale)
         aside = Fraction(self.pick(0, 0, 1, 2, 3, 4, 6, 8, 12, 16), scale)
+        if self.maybe(0.25):  # a lean of the clearance, or twice that, to the nanometre
+            limit = self.pick(Fraction(1, 4), Fraction(1, 2)) * (1 if self.unit == "in" else Fraction("25.4"))
+            return {"Diagonal 1": float(width + limit), "Diagonal 2": float(width - limit)}
         if straight <= aside + 1:
             return {}
         pair = {"Diagonal 1": float(straight), "Diagonal 2": float(straight + self.pick(1, -1) * aside)}
