@@ -17,6 +17,8 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 
+import loads
+
 MM = 1_000_000
 INCH = 25_400_000
 
@@ -99,6 +101,7 @@ class Project:
     finished_sizes: bool = False
     floors_finished: str = "mixed"
     ceiling: int | None = None
+    loads: bool = False  # whether fixings are chosen by what they hold
     basis: str = "buy"
     tax_on: str = "all"
     tax: Fraction = Fraction(0)
@@ -127,7 +130,7 @@ class Opening:
     diagonals: list[int] = field(default_factory=list)
     measured: str = "tape"
     depth: int | None = None
-    depth_to: str = "glass"
+    depth_to: str | None = None
     handle: int | None = None
     trim: int | None = None
     wall_left: int | None = None
@@ -358,11 +361,16 @@ def outside(o: Opening, project: Project, product: Product) -> Size:
 def finished(o: Opening, product: Product) -> Size:
     if o.mount == "either":
         raise Held("a finished size needs its mount")
-    limits_of(o.width, o.height)
+    drop = o.height if o.drop_wanted is None else o.drop_wanted
+    if o.mount == "inside" and drop > o.height:
+        raise Held("the drop wanted is longer than the drop given")
+    if o.mount == "inside" and o.opens in ("in", "tilt"):
+        raise Held("the leaf opens into the blind")
+    limits_of(o.width, drop)
     if o.mount == "inside" and o.depth is not None and o.depth < depth_needed(o, product):
         raise Held("the recess is too shallow")
     far = reach(o, product) if o.mount == "outside" else None
-    return Size(o.mount, o.width, o.height, None, None, None, far, setback(o, product) if o.mount == "inside" else None)
+    return Size(o.mount, o.width, drop, None, None, None, far, setback(o, product) if o.mount == "inside" else None)
 
 
 def is_provisional(o: Opening, mount: str, project: Project) -> bool:
@@ -372,10 +380,17 @@ def is_provisional(o: Opening, mount: str, project: Project) -> bool:
 
 # --- what follows from the size -----------------------------------------------------------------
 
-def bracket_centres(width: int) -> list[Fraction]:
-    inset = min(Fraction(inches("4")), Fraction(width, 4))
+def bracket_inset(width: int) -> Fraction:
+    return min(Fraction(inches("4")), Fraction(width, 4))
+
+
+def bracket_count(width: int) -> int:
+    return max(2, math.ceil((width - 2 * bracket_inset(width)) / inches("32")) + 1)
+
+
+def bracket_centres(width: int, count: int) -> list[Fraction]:
+    inset = bracket_inset(width)
     between = width - 2 * inset
-    count = max(2, math.ceil(between / inches("32")) + 1)
     return [inset + between * i / (count - 1) for i in range(count)]
 
 
@@ -414,14 +429,13 @@ def choose_fixing(o: Opening, size: Size) -> str | None:
     return FIXING_OF.get(o.substrate)
 
 
-def fit(o: Opening, size: Size, product: Product) -> dict:
+def fit(o: Opening, size: Size, project: Project, product: Product) -> dict:
     """Every field of the blind, by the names of the result."""
     draw = choose_draw(o)
     count = louver_count(size.width, draw, product)
     length = size.drop - inches("1 3/4" if size.mount == "inside" else "1 1/2")
     a_side = count // 2 if draw == "split" else count
     stack = inches("3/8") * a_side + inches("3 1/2")
-    centres = bracket_centres(size.width)
     is_outside = size.mount == "outside"
     ends = (o.left_ends_at, o.right_ends_at)
     closed = [is_outside and size.overlaps is not None and end == "wall" and lap < OVERLAP_LEAST
@@ -441,8 +455,17 @@ def fit(o: Opening, size: Size, product: Product) -> dict:
     kg = Fraction(1, 1000)
     area = Fraction(product.louver * length, 10**18)
     metre = 10**9
-    weight = (count * (280 * kg * area + 60 * kg + 12 * kg) + 750 * kg * Fraction(size.width, metre)
-              + 350 * kg * Fraction(valance, metre))
+    louvers = count * (280 * kg * area + 60 * kg + 12 * kg)
+    rail = 750 * kg * Fraction(size.width, metre) + 350 * kg * Fraction(valance, metre)
+    weight = louvers + rail
+    fixing, holders, use = choose_fixing(o, size), bracket_count(size.width), None
+    if project.loads and fixing is not None:
+        listed = [fixing]
+        if fixing == FIXING_OF["timber"]:
+            listed.append("wood screw 10 x 2 1/2")
+        hung = loads.Hung(size.width, bracket_inset(size.width), louvers, rail, stack, draw == "split", size.reach)
+        fixing, holders, use = loads.hold(hung, listed, holders)
+    centres = bracket_centres(size.width, holders)
     above = None if size.above is None else size.above + (BRACKET_ABOVE_RAIL if is_outside else 0)
     floor = None if size.top is None else size.top + (BRACKET_ABOVE_RAIL if is_outside else 0)
     has_wand = o.control == "wand"
@@ -455,7 +478,7 @@ def fit(o: Opening, size: Size, product: Product) -> dict:
         "reach": size.reach, "setback": size.setback, "from_left": [half_away(c) for c in centres],
         "from_opening_left": None if size.overlaps is None else [half_away(c - size.overlaps[0]) for c in centres],
         "top_above_floor": floor, "top_above_head": above,
-        "fixing": choose_fixing(o, size), "fixings": 2 * len(centres),
+        "fixing": fixing, "fixings": 2 * len(centres), "use": use,
         "valance": valance, "return_left": returns[0], "return_right": returns[1],
         "overlap_left": None if size.overlaps is None else half_away(size.overlaps[0]),
         "overlap_right": None if size.overlaps is None else half_away(size.overlaps[1]),
@@ -490,7 +513,59 @@ def size_opening(o: Opening, project: Project) -> dict:
     except Held as why:
         return {"state": "held", "why": str(why)}
     state = "provisional" if is_provisional(o, size.mount, project) else "sized"
-    return {"state": state, "release": "provisional" if state == "provisional" else "make", **fit(o, size, product)}
+    return {"state": state, "release": "provisional" if state == "provisional" else "make", **fit(o, size, project, product)}
+
+
+# --- what someone must look at ------------------------------------------------------------------
+
+def has_clear_wall(o: Opening, size: dict) -> bool:
+    return size["clear_open"] is not None and size["clear_open"] >= o.width
+
+
+def questions(o: Opening, project: Project, blind: dict) -> set[str]:
+    """The checks and notes that the rules ask for on an opening that is not held."""
+    asked = set()
+
+    def ask(name: str, is_asked: bool) -> None:
+        if is_asked:
+            asked.add(name)
+
+    is_inside, is_door = blind["mount"] == "inside", o.is_door()
+    ask("handle from what", bool(o.handle) and o.depth_to is None and o.depth is not None)
+    ask("handle blank", is_door and o.handle is None)
+    ask("leaf blank", is_door and o.leaf is None)
+    ask("no fixed leaf", is_door and o.draw is None and o.leaf not in ("left", "right"))
+    stacks = {"left", "right"} if blind["draw"] == "split" else {blind["draw"]}
+    ask("stack over leaf", o.draw is not None and o.leaf in stacks)
+    ask("not tape", o.measured != "tape")
+    unlaid = o.surface == "unfinished" or (o.surface is None and project.floors_finished == "no")
+    ask("floor not laid", is_door and unlaid and o.to_come is None)
+    ask("one measurement", is_inside and o.quantity > 1 and (len(o.widths) == 1 or len(o.heights) == 1))
+    ask("unknown substrate", o.substrate is None)
+    ask("no stud", o.substrate == "stud wall" and blind["fixing"] == FIXING_OF["plasterboard"])
+    if project.finished_sizes:
+        return asked
+    ask("depth unknown", is_inside and o.depth is None)
+    ask("lean", lean(o) > SIDE_CLEARANCE)
+    is_small = o.width * o.height < 20 * 144 * INCH * INCH
+    limit = inches("1/8") if is_inside and is_small else inches("1/4")
+    ask("widths differ", max(o.widths) - min(o.widths) > limit)
+    ask("heights differ", max(o.heights) - min(o.heights) > limit)
+    if is_inside:
+        return asked
+    above = blind["top_above_head"] - BRACKET_ABOVE_RAIL
+    if o.opens in ("in", "tilt"):
+        ask("leaf meets stack", not has_clear_wall(o, blind))
+        ask("leaf meets rail", above < ABOVE_LEAST)
+    for side, end in (("left", o.left_ends_at), ("right", o.right_ends_at)):
+        if blind[f"overlap_{side}"] < OVERLAP_LEAST:
+            asked.add(f"{side} closed by wall" if end == "wall" else f"{side} laps too little")
+    ask("drop wanted far", o.drop_wanted is not None and not ABOVE_LEAST <= above <= ABOVE_MOST)
+    # A header of 0 is known: there is none.
+    ask("header has no place", o.header is not None and not is_solid(
+        o, Size("outside", 0, 0, above, None, None, None, None)))
+    ask("ends above the sill", not is_door and o.wall_below is not None and o.wall_below - ROOM_BELOW < BELOW_LEAST)
+    return asked
 
 
 # --- the order ----------------------------------------------------------------------------------

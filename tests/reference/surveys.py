@@ -20,6 +20,9 @@ COLUMNS = ["Opening", "Building", "Floor", "Unit", "Room", "Phase", "Kind", "Qua
            "Floor to come", "Header height", "Header offset", "Mount", "Drop wanted", "Product", "Colour",
            "Opening leaf", "Opens", "Draw", "Control", "Substrate", "Accessible", "Escape", "Note"]
 
+MEASURES = [name for name in COLUMNS[8:36] if name not in
+            ("Measured", "Depth to", "Left ends at", "Right ends at", "Floor surface", "Mount")]
+
 # Where the rules change their mind, in inches.
 WIDTHS = [8, 12, 12.5, 16, 24, 36, 39, 40, 70, 72, 96, 96.5, 104, 106, 108, 188, 190, 192, 192.5]
 HEIGHTS = [8, 12, 12.5, 13, 36, 48, 66, 72, 78, 80, 84, 96, 132, 136, 140, 144, 144.5]
@@ -85,6 +88,9 @@ class Maker:
         scale = 16 if self.unit == "in" else 1
         straight = Fraction(isqrt(int((width * width + height * height) * scale * scale)), scale)
         aside = Fraction(self.pick(0, 0, 1, 2, 3, 4, 6, 8, 12, 16), scale)
+        if self.maybe(0.25):  # a lean of the clearance, or twice that, to the nanometre
+            limit = self.pick(Fraction(1, 4), Fraction(1, 2)) * (1 if self.unit == "in" else Fraction("25.4"))
+            return {"Diagonal 1": float(width + limit), "Diagonal 2": float(width - limit)}
         if straight <= aside + 1:
             return {}
         pair = {"Diagonal 1": float(straight), "Diagonal 2": float(straight + self.pick(1, -1) * aside)}
@@ -124,7 +130,7 @@ class Maker:
             "Accessible": self.pick(None, None, "no"), "Escape": self.pick(None, None, "no"),
             "Note": self.pick(None, "as seen"),
         }
-        if not finished and self.maybe(0.25):
+        if self.maybe(0.1 if finished else 0.25):
             tall = max(Fraction(str(v)) for k, v in row.items() if k.startswith("Height"))
             tall = tall if self.unit == "in" else tall / Fraction("25.4")
             beside = self.pick("-1", "-0.75", "-0.5", "-0.25", "0", "0.25", "1.5", "2", "5", "6", "8", "11.5", "14", "20")
@@ -136,6 +142,32 @@ class Maker:
             for name in self.random.sample(COLUMNS[18:], 20):
                 row.pop(name, None)
         return row
+
+    def headings(self) -> list[str]:
+        return ["mm", "cm"] if self.unit == "in" else ["cm", "m", "in"]
+
+    def respelt(self, value, heading: str | None):
+        """The same length under a heading of another unit, or as text that names its own."""
+        millimetre = {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": Fraction("25.4")}
+        exact = Fraction(str(value)) * millimetre[self.unit]
+        if self.maybe(0.06):
+            unit = self.pick("mm", "cm", "in") if self.unit == "mm" else self.pick("in", "in", "mm")
+            amount = exact / millimetre[unit]
+            if unit == "in" and amount.denominator in (1, 2, 4, 8, 16, 32, 64):
+                whole, part = divmod(amount, 1)
+                text = f"{whole} {part}" if whole and part else str(whole or part)
+                if whole >= 12 and self.maybe(0.3):
+                    return f"{whole // 12}' {whole % 12}" + (f" {part}" if part else "") + '"'
+                return self.pick(f'{text}"', f"{text} in", text.replace(" ", "-") + '"')
+            text = str(float(amount))
+            # Three places after a point could be thousands: a length with two readings is held.
+            if unit != "in" and len(text.partition(".")[2]) != 3:
+                return f"{text} {unit}"
+        if heading is None:
+            return value
+        # Only what a cell can hold without loss is moved to another unit.
+        moved = exact / millimetre[heading]
+        return float(moved) if heading != "in" else f"{exact} mm" if exact.denominator == 1 else f"{float(exact):.6f} mm"
 
     def survey(self, path: Path, rows: int) -> None:
         book = openpyxl.Workbook()
@@ -158,8 +190,15 @@ class Maker:
                 page.cell(page.max_row, 2).number_format = "0.00%"
         table = book.create_sheet("Openings")
         table.append(COLUMNS)
+        foreign = {name: self.pick(*self.headings()) for name in MEASURES if self.maybe(0.08)}
+        for place, name in enumerate(COLUMNS, 1):
+            if name in foreign:
+                table.cell(1, place, f"{name} ({foreign[name]})")
         for number in range(1, rows + 1):
             row = self.row(number, finished)
+            for name in MEASURES:
+                if row.get(name) is not None:
+                    row[name] = self.respelt(row[name], foreign.get(name))
             table.append([row.get(name) for name in COLUMNS])
         book.save(path)
 
