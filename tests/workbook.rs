@@ -1,5 +1,7 @@
 //! The fit-out workbook, read back with the same crate that reads surveys.
 
+#![allow(clippy::expect_used, clippy::panic, reason = "a test that cannot be set up has failed")]
+
 mod support;
 
 use std::io::Cursor;
@@ -149,6 +151,17 @@ fn what_comes_from_stock_is_not_counted_as_to_be_made() {
     assert_eq!(under(&order, "Blinds", 1), Data::Float(3.0));
     assert_eq!(under(&order, "To make now", 1), Data::Float(0.0));
     assert_eq!(under(&order, "From stock", 1), Data::Float(2.0));
+    assert_eq!(under(&order, "Source", 1), Data::String("stock 104 in x 84 in".to_owned()));
+}
+
+#[test]
+fn the_order_names_the_stock_size_that_is_to_be_cut_down() {
+    let input = block::cut_from_stock();
+    let mut book = open(written(&block::report(&input), Limits::SPREADSHEET));
+    let order = cells(&mut book, "Order");
+    // 106 x 78 in prefers 110 x 83 1/2, and the stock size may be cut down to it.
+    assert_eq!(under(&order, "Width (in)", 1), Data::Float(110.0));
+    assert_eq!(under(&order, "Source", 1), Data::String("stock 120 in x 90 in, cut down".to_owned()));
 }
 
 #[test]

@@ -187,7 +187,7 @@ fn used_in(ware: &Ware, units: &[UnitTally<'_>]) -> String {
     }
     let names = using.iter().take(UNITS_NAMED).map(|who| {
         let recurs = units.iter().any(|unit| unit.who.unit == who.unit && unit.who.building != who.building);
-        let name = unit_name(&who.unit);
+        let name = who.shown_unit();
         if recurs { format!("{}/{name}", who.building) } else { name.to_owned() }
     });
     let named = names.collect::<Vec<_>>().join(", ");
@@ -196,9 +196,4 @@ fn used_in(ware: &Ware, units: &[UnitTally<'_>]) -> String {
         1 => format!("{named} and 1 more unit"),
         more => format!("{named} and {more} more units"),
     }
-}
-
-/// A unit's name as it is shown: a blank one is `No unit`.
-pub(crate) fn unit_name(unit: &str) -> &str {
-    if unit.is_empty() { "No unit" } else { unit }
 }

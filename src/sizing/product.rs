@@ -2,10 +2,13 @@
 
 use std::sync::Arc;
 
+use super::Sizing;
 use super::queries::SizingQuery;
 use crate::query::Held;
 use crate::rules::{Product, Rules};
-use crate::survey::Facts;
+use crate::schema::openings::{COLOUR, PRODUCT};
+use crate::survey::{Assumption, Assumptions, Facts, Survey};
+use crate::tables::same_name;
 use crate::worked::Record;
 
 /// The product named, or the first that suits the kind.
@@ -22,7 +25,7 @@ pub(super) fn choose<'r>(
             .find(|product| suits(product))
             .ok_or_else(|| record.stop(&SizingQuery::NothingSuits { kind: facts.kind }, None));
     };
-    let named = rules.products.iter().find(|product| same_word(&product.name, &wanted.value));
+    let named = rules.products.iter().find(|product| same_name(&product.name, &wanted.value));
     let Some(product) = named else {
         let known = rules.products.iter().map(|product| &*product.name).collect::<Vec<_>>().join(", ");
         let unknown = SizingQuery::UnknownProduct { name: wanted.value.to_string(), known };
@@ -41,7 +44,7 @@ pub(super) fn colour(facts: &Facts, product: &Product, record: &mut Record<'_>) 
     let Some(wanted) = &facts.colour else {
         return product.colours.first().cloned().unwrap_or_default();
     };
-    match product.colours.iter().find(|colour| same_word(colour, &wanted.value)) {
+    match product.colours.iter().find(|colour| same_name(colour, &wanted.value)) {
         Some(colour) => Arc::clone(colour),
         None => {
             let listed = product.colours.join(", ");
@@ -56,6 +59,22 @@ pub(super) fn colour(facts: &Facts, product: &Product, record: &mut Record<'_>) 
     }
 }
 
-fn same_word(one: &str, other: &str) -> bool {
-    one.trim().to_lowercase() == other.trim().to_lowercase()
+/// What blank products and colours were taken for, once for each opening that gets a blind.
+/// `sizings` has one place for each opening of the survey.
+pub fn assumed<'s, 'r: 's>(
+    survey: &Survey,
+    sizings: impl IntoIterator<Item = Option<&'s Sizing<'r>>>,
+) -> Vec<Assumption> {
+    let mut assumptions = Assumptions::default();
+    for (opening, sizing) in survey.openings.iter().zip(sizings) {
+        let (Some(facts), Some(sizing)) = (&opening.facts, sizing) else { continue };
+        let openings = u64::from(opening.who.quantity);
+        if facts.product.is_none() {
+            assumptions.count(&PRODUCT, &sizing.product.name, openings);
+        }
+        if facts.colour.is_none() {
+            assumptions.count(&COLOUR, &sizing.colour, openings);
+        }
+    }
+    assumptions.into_list()
 }

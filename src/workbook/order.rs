@@ -5,14 +5,15 @@ use rust_xlsxwriter::Workbook;
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
-use super::pages::{Column, Form, Frozen, Pages};
+use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie};
 use super::{LEFT_AND_RIGHT, Press, WorkbookError};
 use crate::length::Length;
 use crate::order::OrderLine;
+use crate::query::OpeningIndex;
 use crate::report::{ColourTotal, Labels};
 use crate::rules::{Family, SizesGiven};
-use crate::sizing::Release;
+use crate::sizing::{Release, Size};
 
 const TITLE: &str = "FINISHED SIZES - MAKE AS WRITTEN, NO FURTHER DEDUCTION";
 
@@ -46,10 +47,6 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     pages.section("Totals by colour", span(&labels))?;
     pages.table(&totals, report.colour_totals(), |_| Tone::Body)?;
     pages.finish()
-}
-
-fn span<T>(columns: &[Column<'_, T>]) -> u16 {
-    u16::try_from(columns.len()).unwrap_or(u16::MAX)
 }
 
 fn tone(release: Release) -> Tone {
@@ -87,7 +84,7 @@ fn line_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p OrderLine>> {
         Column::new(length("Valance front"), |line: &OrderLine| line.key.valance),
         Column::new(length("Return left"), |line: &OrderLine| present(line.key.return_left)),
         Column::new(length("Return right"), |line: &OrderLine| present(line.key.return_right)),
-        Column::new("Source", |line: &OrderLine| if line.key.stock.is_some() { "stock" } else { "made" }),
+        Column::new("Source", |line: &OrderLine| source(press, line)),
         Column::new(length("Tolerance, plus or minus"), |line: &OrderLine| tolerance(press, line)),
         Column::new("Weight each (kg)", |line: &OrderLine| Cell::Mass(line.weight)),
         Column::new("Phase", |line: &'p OrderLine| &line.key.phase),
@@ -97,6 +94,18 @@ fn line_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p OrderLine>> {
 /// A return of 0 is no return.
 fn present(length: Length) -> Cell<'static> {
     if length == Length::ZERO { "none".into() } else { length.into() }
+}
+
+/// `made`, or the stock size by the name it is ordered by, and whether it is to be cut down.
+fn source(press: &Press<'_>, line: &OrderLine) -> String {
+    let listed = line.key.stock.and_then(|position| press.report.rules.stock_sizes.get(position));
+    let Some(stock) = listed else {
+        return line.key.source().to_owned();
+    };
+    let units = press.length_units();
+    let nominal = format!("{} x {}", stock.nominal_width.show(units), stock.nominal_drop.show(units));
+    let cut_down = line.key.size != Size { width: stock.width, drop: stock.drop };
+    format!("{} {nominal}{}", line.key.source(), if cut_down { ", cut down" } else { "" })
 }
 
 fn tolerance(press: &Press<'_>, line: &OrderLine) -> Option<Length> {
@@ -140,7 +149,7 @@ fn label_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Labelled<'p>>> {
 
 /// The least width and height of an opening, as text: it is no size to make. A survey of finished
 /// sizes does not give it.
-fn opening_size(press: &Press<'_>, opening: usize) -> Option<String> {
+fn opening_size(press: &Press<'_>, opening: OpeningIndex) -> Option<String> {
     if press.report.rules.project.sizes_given == SizesGiven::Finished {
         return Some("not given".to_owned());
     }

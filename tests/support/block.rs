@@ -76,6 +76,16 @@ pub fn from_stock() -> Input {
     input_of(&(PROJECT.trim_start().replace("[Openings]", items) + &openings("", "timber")))
 }
 
+/// The block with both of its doors cut down from a stock size.
+pub fn cut_from_stock() -> Input {
+    let stock = "[Stock sizes]
+Product | Nominal width | Nominal drop | Price | Lead days | On hand | Cut down to width | Cut down to drop
+louver-89 | 120 in | 90 in | 50 | 0 | 10 | 30 in | 40 in
+";
+    let project = PROJECT.trim_start().replace("[Openings]", "Stock sizes | yes\n[Openings]");
+    input_of(&(project + &openings("", "timber") + stock))
+}
+
 /// The block and so many more units of one held opening each.
 pub fn of_units(more: usize) -> Input {
     let held = |unit| format!("1{unit:04} | W1 | North | '4 | Kitchen | 106 | | | | |\n");

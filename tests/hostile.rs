@@ -1,0 +1,600 @@
+//! No input makes the program panic, hang, use memory without bound, or leave half a file: files
+//! with bytes and parts that are wrong, and cells that no surveyor would write.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test that cannot go on has failed"
+)]
+
+mod support;
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::io::{Cursor, Read, Write};
+use std::time::Duration;
+
+use calamine::{Reader, Xlsx};
+use sillbook::exchange::csv::List;
+use support::files::Folder;
+use zip::write::SimpleFileOptions;
+use zip::{ZipArchive, ZipWriter};
+
+/// A survey whose every part matters: texts, numbers, a percentage, a date and three sheets.
+const SMALL: &str = "
+    [Project]
+    Project    | Quay House
+    Units      | in
+    Tax %      | 8.25%
+    Order date | 2026-03-02
+    [Openings]
+    Opening | Unit | Kind   | Type | Quantity | Width | Height | Sill height | Recess depth | Handle | Substrate
+    W1      | 1    | window | T    | 2        | 36    | 48     | 30          | 5            | 0      | timber
+    W2      | 2    | window | T    |          | 42    | 48     | 30          | 5            | 0      | timber
+    [Types]
+    Type | Mount
+    T    | inside
+";
+
+/// How long a run of a small survey may take: far more than it does, far less than for ever.
+const MOST_TIME: Duration = Duration::from_secs(60);
+
+/// How a run of a hostile survey ended: whole, or refused in words with nothing left behind.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Ended {
+    Done,
+    Refused,
+}
+
+/// Runs a survey of these bytes with every output, and holds the run to its word.
+fn run(file: &str, bytes: &[u8]) -> Result<Ended, String> {
+    let folder = Folder::new();
+    fs::write(folder.path().join(file), bytes).unwrap();
+    run_in(&folder, file)
+}
+
+fn run_in(folder: &Folder, file: &str) -> Result<Ended, String> {
+    let mut command = assert_cmd::cargo::cargo_bin_cmd!("sillbook");
+    command.current_dir(folder.path()).timeout(MOST_TIME);
+    let output =
+        command.args(["run", file, "-o", "out.xlsx", "--json", "out.json", "--csv", "lists"]).output();
+    let output = output.map_err(|error| format!("does not end: {error}"))?;
+    let said = String::from_utf8(output.stderr).map_err(|_| "says what is no text".to_owned())?;
+    let names = folder.names();
+    let left: Vec<&str> = names.iter().map(String::as_str).filter(|name| *name != file).collect();
+    if said.contains("panicked") || said.contains("RUST_BACKTRACE") {
+        return Err(format!("panics: {said}"));
+    }
+    if said.chars().any(|c| c.is_control() && c != '\n') {
+        return Err(format!("steers the terminal: {said:?}"));
+    }
+    match output.status.code() {
+        Some(0) if left == ["lists", "out.json", "out.xlsx"] => whole(folder).map(|()| Ended::Done),
+        Some(3) if left.is_empty() && said.contains("error: ") => Ok(Ended::Refused),
+        code => Err(format!("ends with {code:?}, leaves {left:?} and says: {said}")),
+    }
+}
+
+/// Whether every output can be read to its end.
+fn whole(folder: &Folder) -> Result<(), String> {
+    let read = |name: &str| fs::read(folder.path().join(name)).map_err(|error| format!("{name}: {error}"));
+    let document: serde_json::Value =
+        serde_json::from_slice(&read("out.json")?).map_err(|error| format!("out.json: {error}"))?;
+    if document["format"] != "sillbook/1" {
+        return Err("out.json is no document".to_owned());
+    }
+    for list in List::ALL {
+        let bytes = read(&format!("lists/{}", list.file_name()))?;
+        let mut reader = csv::Reader::from_reader(&*bytes);
+        for record in reader.records() {
+            record.map_err(|error| format!("{}: {error}", list.file_name()))?;
+        }
+    }
+    let mut book = Xlsx::new(Cursor::new(read("out.xlsx")?)).map_err(|error| format!("out.xlsx: {error}"))?;
+    let names = book.sheet_names();
+    let distinct: BTreeSet<String> = names.iter().map(|name| name.to_lowercase()).collect();
+    if distinct.len() != names.len() || names.iter().any(|name| name.chars().count() > 31) {
+        return Err(format!("sheets of no legal or no unique name: {names:?}"));
+    }
+    for name in names {
+        #[allow(
+            clippy::disallowed_methods,
+            reason = "a sheet of the program's own is no larger than its report"
+        )]
+        let range = book.worksheet_range(&name).map_err(|error| format!("{name}: {error}"))?;
+        if let Some(error) = range.used_cells().find(|cell| matches!(cell.2, calamine::Data::Error(_))) {
+            return Err(format!("{name} holds an error: {error:?}"));
+        }
+    }
+    Ok(())
+}
+
+/// Runs each survey; all that is wrong is told at once.
+#[track_caller]
+fn all_end_well(cases: impl IntoIterator<Item = (String, Result<Ended, String>)>) -> Vec<Ended> {
+    let (mut ended, mut faults) = (Vec::new(), Vec::new());
+    for (case, outcome) in cases {
+        match outcome {
+            Ok(outcome) => ended.push(outcome),
+            Err(fault) => faults.push(format!("{case}: {fault}")),
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+    ended
+}
+
+fn small() -> Vec<u8> {
+    let folder = Folder::new();
+    fs::read(folder.survey("small.xlsx", SMALL)).unwrap()
+}
+
+/// The parts of a workbook, each with its name.
+fn parts(bytes: &[u8]) -> Vec<(String, Vec<u8>)> {
+    let mut archive = ZipArchive::new(Cursor::new(bytes)).unwrap();
+    let count = archive.len();
+    let part = |position| {
+        let mut entry = archive.by_index(position).unwrap();
+        let mut content = Vec::new();
+        entry.read_to_end(&mut content).unwrap();
+        (entry.name().unwrap().into_owned(), content)
+    };
+    (0..count).map(part).collect()
+}
+
+fn packed(parts: &[(String, Vec<u8>)]) -> Vec<u8> {
+    let mut writer = ZipWriter::new(Cursor::new(Vec::new()));
+    for (name, content) in parts {
+        writer.start_file(name.as_str(), SimpleFileOptions::default()).unwrap();
+        writer.write_all(content).unwrap();
+    }
+    writer.finish().unwrap().into_inner()
+}
+
+#[test]
+fn the_small_survey_is_sound() {
+    assert_eq!(run("small.xlsx", &small()), Ok(Ended::Done));
+}
+
+#[test]
+fn a_file_with_wrong_bytes_is_read_or_refused() {
+    let sound = small();
+    let flipped = (0..48).map(|step| {
+        // Spread over the file, each with a bit of its own.
+        let at = step * (sound.len() - 1) / 47;
+        let mut bytes = sound.clone();
+        bytes[at] ^= 1 << (step % 8);
+        (format!("byte {at} flipped"), bytes)
+    });
+    let truncated = (0..20).map(|step| {
+        let length = step * sound.len() / 20;
+        (format!("cut to {length} bytes"), sound[..length].to_vec())
+    });
+    let doubled = [("twice in a row".to_owned(), [&sound[..], &sound].concat())];
+    let zeros = [("a block of zeros".to_owned(), {
+        let mut bytes = sound.clone();
+        let middle = bytes.len() / 2;
+        bytes[middle..middle + 256].fill(0);
+        bytes
+    })];
+    let cases: Vec<_> = flipped.chain(truncated).chain(doubled).chain(zeros).collect();
+    let ended = all_end_well(cases.into_iter().map(|(case, bytes)| (case, run("small.xlsx", &bytes))));
+    assert!(ended.contains(&Ended::Refused));
+}
+
+#[test]
+fn a_file_without_one_of_its_parts_is_read_or_refused() {
+    let parts = parts(&small());
+    let mut cases = Vec::new();
+    for (position, (name, content)) in parts.iter().enumerate() {
+        let mut without = parts.clone();
+        without.remove(position);
+        cases.push((format!("without {name}"), without));
+        for (how, content) in [
+            ("empty", Vec::new()),
+            ("of another kind", b"{\"not\": \"xml\"}".to_vec()),
+            ("half", content[..content.len() / 2].to_vec()),
+        ] {
+            let mut spoilt = parts.clone();
+            spoilt[position].1 = content;
+            cases.push((format!("{name} {how}"), spoilt));
+        }
+    }
+    let ended =
+        all_end_well(cases.iter().map(|(case, parts)| (case.clone(), run("small.xlsx", &packed(parts)))));
+    assert!(ended.contains(&Ended::Refused) && ended.contains(&Ended::Done));
+}
+
+#[test]
+fn cells_that_no_spreadsheet_writes_are_read_or_refused() {
+    let parts = parts(&small());
+    let sheet = "xl/worksheets/sheet2.xml";
+    let long = "9".repeat(400);
+    let bomb = format!(
+        "<!DOCTYPE w [<!ENTITY a \"{}\"><!ENTITY b \"&a;&a;&a;&a;&a;&a;&a;&a;\">]><worksheet",
+        "a".repeat(1000)
+    );
+    let nested = "<c>".repeat(20_000);
+    // In which part, what is there, and what stands there instead.
+    let swaps: Vec<(&str, &str, &str)> = vec![
+        (sheet, "<v>36</v>", "<v>1e308</v>"),
+        (sheet, "<v>36</v>", "<v>-1e308</v>"),
+        (sheet, "<v>36</v>", "<v>1e999</v>"),
+        (sheet, "<v>36</v>", "<v>1e-320</v>"),
+        (sheet, "<v>36</v>", "<v>NaN</v>"),
+        (sheet, "<v>36</v>", "<v>inf</v>"),
+        (sheet, "<v>36</v>", "<v>-0</v>"),
+        (sheet, "<v>36</v>", "<v></v>"),
+        (sheet, "<v>36</v>", "<v> 36 </v>"),
+        (sheet, "<v>36</v>", "<v>0x24</v>"),
+        (sheet, "<v>36</v>", "<v>36,0</v>"),
+        (sheet, "<v>36</v>", &long),
+        (sheet, "<v>36</v>", "<f>1/0</f><v>36</v>"),
+        (sheet, "<v>36</v>", "<f>HYPERLINK(\"x\")</f>"),
+        (sheet, "<v>36</v>", "<v>&bogus;</v>"),
+        (sheet, "<v>36</v>", "<v>&#0;&#x1F;36</v>"),
+        (sheet, "<v>36</v>", &nested),
+        (sheet, "<v>36</v>", "<v>36"),
+        (sheet, "<v>2</v>", "<v>999999999</v>"),
+        (sheet, "<v>2</v>", "<v>2.5</v>"),
+        (sheet, "<v>2</v>", "<v>4294967297</v>"),
+        (sheet, "r=\"A2\"", "r=\"XFE2\""),
+        (sheet, "r=\"A2\"", "r=\"A9999999999999999999\""),
+        (sheet, "r=\"A2\"", "r=\"A0\""),
+        (sheet, "r=\"A2\"", "r=\"2A\""),
+        (sheet, "r=\"A2\"", "r=\"\""),
+        (sheet, "r=\"A2\"", "r=\"A1048576\""),
+        (sheet, "r=\"A2\"", "r=\"A3\""),
+        (sheet, "<row r=\"2\"", "<row r=\"-2\""),
+        (sheet, "<row r=\"2\"", "<row r=\"4294967296\""),
+        (sheet, "<row r=\"2\"", "<row r=\"1048577\""),
+        (sheet, "<row r=\"3\"", "<row r=\"2\""),
+        (sheet, " t=\"s\"", " t=\"s\" s=\"99999\""),
+        (sheet, " t=\"s\"", " t=\"unheard of\""),
+        (sheet, " t=\"s\"", " t=\"e\""),
+        (sheet, " t=\"s\"", " t=\"d\""),
+        (sheet, " t=\"s\"", ""),
+        (sheet, "<worksheet", &bomb),
+        (sheet, "<sheetData>", "<mergeCells><mergeCell ref=\"A1:XFD1048576\"/></mergeCells><sheetData>"),
+        (sheet, "</sheetData>", "</sheetData><mergeCells><mergeCell ref=\"A2:A1048576\"/></mergeCells>"),
+        (sheet, "</sheetData>", "</sheetData><mergeCells><mergeCell ref=\"D9:A1\"/></mergeCells>"),
+        (sheet, "</sheetData>", ""),
+        ("xl/sharedStrings.xml", "<t>W1</t>", "<t>W_x0000_1</t>"),
+        ("xl/sharedStrings.xml", "<t>W1</t>", "<t>W1"),
+        ("xl/sharedStrings.xml", "uniqueCount=\"", "uniqueCount=\"99999999999"),
+        ("xl/workbook.xml", "name=\"Openings\"", "name=\"Project\""),
+        ("xl/workbook.xml", "name=\"Openings\"", "name=\"\""),
+        ("xl/workbook.xml", "name=\"Openings\"", "name=\"../../Openings\""),
+        ("xl/workbook.xml", "<workbookPr", "<workbookPr date1904=\"true\""),
+        ("xl/_rels/workbook.xml.rels", "worksheets/sheet2.xml", "worksheets/sheet1.xml"),
+        ("xl/_rels/workbook.xml.rels", "worksheets/sheet2.xml", "../../../../etc/passwd"),
+        ("xl/_rels/workbook.xml.rels", "worksheets/sheet2.xml", "workbook.xml"),
+        ("xl/styles.xml", "numFmtId=\"", "numFmtId=\"99999999999999"),
+    ];
+    let case = |(part, there, instead): &(&str, &str, &str)| {
+        let mut parts = parts.clone();
+        let found = parts.iter_mut().find(|(name, _)| name == part);
+        let (_, content) = found.unwrap_or_else(|| panic!("no part {part}"));
+        let text = String::from_utf8(content.clone()).unwrap();
+        assert!(text.contains(there), "{part} has no {there}: {text}");
+        *content = text.replace(there, instead).into_bytes();
+        let shown: String = instead.chars().take(60).collect();
+        (format!("{part}: {there} -> {shown}"), run("small.xlsx", &packed(&parts)))
+    };
+    let ended = all_end_well(swaps.iter().map(case));
+    assert!(ended.contains(&Ended::Refused) && ended.contains(&Ended::Done));
+}
+
+#[test]
+fn files_of_other_formats_are_read_or_refused() {
+    let sound = small();
+    let compound = [&[0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1][..], &[0xFF; 4096]].concat();
+    let wide = format!("Opening,Unit,Width,Height\nW1,1,{},78\n", "\"".repeat(9_999));
+    let long = format!("Opening,Unit,Width (in),Height (in)\n{},1,106,78\n", "W".repeat(2_000_000));
+    let many = format!("Opening,Unit,Width (in),Height (in)\n{}", ",".repeat(100_000));
+    let files: [(&str, Vec<u8>); 15] = [
+        ("s.xls", sound.clone()),
+        ("s.xlsb", sound.clone()),
+        ("s.ods", sound.clone()),
+        ("s.xlsm", sound.clone()),
+        ("s.csv", sound),
+        ("s.xls", compound.clone()),
+        ("s.xlsx", compound),
+        ("s.csv", b"Opening,Unit,Width (in),Height (in)\nW1,1,106,78\n".to_vec()),
+        ("s.csv", b"Opening,Unit,Width (in),Height (in)\nW\xFF\xFE1,1,\x00106,78\n".to_vec()),
+        ("s.csv", b"\xFF\xFEO\0p\0e\0n\0i\0n\0g\0".to_vec()),
+        ("s.csv", b"\"Opening,Unit,Width (in),Height (in)\nW1,1,106,78\n".to_vec()),
+        ("s.csv", Vec::new()),
+        ("s.csv", wide.into_bytes()),
+        ("s.csv", long.into_bytes()),
+        ("s.csv", many.into_bytes()),
+    ];
+    let ended = all_end_well(
+        (0..)
+            .zip(&files)
+            .map(|(number, (file, bytes)): (usize, _)| (format!("file {number}, {file}"), run(file, bytes))),
+    );
+    let done: Vec<&str> = files
+        .iter()
+        .zip(ended)
+        .filter(|(_, ended)| *ended == Ended::Done)
+        .map(|((file, _), _)| *file)
+        .collect();
+    assert!(done.contains(&"s.xlsm"), "{done:?}");
+}
+
+/// Cells that a column may be given, whatever it is for.
+fn odd_cells() -> Vec<String> {
+    let mut cells: Vec<String> = [
+        "1e308",
+        "-1e308",
+        "NaN",
+        "inf",
+        "0",
+        "-1",
+        "-0",
+        "0.000000000001",
+        "79228162514264337593543950335",
+        "999999999999999999999999999999999999",
+        "0.1234567890123456789",
+        "1/0",
+        "0/0",
+        "1 2/0",
+        "1/999999999999",
+        "'1e308",
+        "'",
+        "''",
+        "=cmd()",
+        "=1+1",
+        "+1",
+        "@x",
+        "-x",
+        "%",
+        "100%",
+        "-5%",
+        "2026-03-04",
+        "TRUE",
+        "FALSE",
+        "\u{1}",
+        "W\u{1b}[31m",
+        "\u{7}\u{8}",
+        "\u{202e}drawkcab",
+        "\u{feff}78",
+        "\u{a0}",
+        "🪟🪟🪟",
+        "ﷺ",
+        "١٠٦",
+        "²",
+        "½",
+        "105½",
+        "8' 10\" 4'",
+        "5 ft",
+        "5 km",
+        "5 5 5 5",
+        "2,692",
+        "2.692,5",
+        "1,2,3",
+        "../../x",
+        "C:\\x",
+        "/etc/passwd",
+        "con",
+        "[x]",
+        "a:b*c?d/e\\f",
+        "'quoted'",
+        "History",
+        "Summary",
+        "summary",
+        "<v>1</v>",
+        "&amp;&#0;",
+        "_x0000_",
+        "_x001B_",
+        "http://x.example",
+        "mailto:x",
+        "{\"a\":1}",
+        "\u{2028}",
+        "e\u{301}",
+        "total",
+        "yes",
+        "no",
+        "1.5",
+        "10000",
+        "10001",
+        "1000000",
+    ]
+    .map(str::to_owned)
+    .to_vec();
+    cells.push("x".repeat(200));
+    cells.push("y".repeat(32_000));
+    cells.push("🪟".repeat(8_000));
+    cells
+}
+
+#[test]
+fn odd_cells_are_asked_about_and_the_other_openings_go_on() {
+    const COLUMNS: [&str; 38] = [
+        "Opening",
+        "Building",
+        "Floor",
+        "Unit",
+        "Room",
+        "Phase",
+        "Kind",
+        "Type",
+        "Quantity",
+        "Width",
+        "Height",
+        "Width top",
+        "Diagonal 1",
+        "Measured",
+        "Recess depth",
+        "Depth to",
+        "Handle",
+        "Trim",
+        "Wall left",
+        "Wall right",
+        "Wall above",
+        "Wall below",
+        "Left ends at",
+        "Sill height",
+        "Floor surface",
+        "Floor to come",
+        "Header height",
+        "Header offset",
+        "Mount",
+        "Drop wanted",
+        "Product",
+        "Colour",
+        "Opening leaf",
+        "Opens",
+        "Draw",
+        "Control",
+        "Substrate",
+        "Note",
+    ];
+    let sound = |column: &str| match column {
+        "Width" => "36",
+        "Height" => "48",
+        "Kind" => "window",
+        "Recess depth" => "5",
+        "Handle" => "0",
+        _ => "",
+    };
+    // Each run has one odd cell in every row, another column in each run's rows.
+    let odd = odd_cells();
+    let survey = |shift: usize| {
+        let mut text = format!("[Project]\nUnits | in\n[Openings]\n{}\n", COLUMNS.join(" | "));
+        for (row, cell) in odd.iter().enumerate() {
+            let spoilt = (row + shift) % COLUMNS.len();
+            let id = format!("R{row}");
+            let cells = COLUMNS.iter().enumerate().map(|(position, column)| match (position, *column) {
+                (position, _) if position == spoilt => cell.as_str(),
+                (_, "Opening") => id.as_str(),
+                (_, column) => sound(column),
+            });
+            text.push_str(&cells.collect::<Vec<_>>().join(" | "));
+            text.push('\n');
+        }
+        text
+    };
+    let ended = all_end_well((0..COLUMNS.len()).map(|shift| {
+        let folder = Folder::new();
+        folder.survey("odd.xlsx", &survey(shift));
+        (format!("shifted by {shift}"), run_in(&folder, "odd.xlsx"))
+    }));
+    assert!(ended.iter().all(|ended| *ended == Ended::Done));
+}
+
+#[test]
+fn odd_items_and_rules_are_refused_or_asked_about() {
+    let projects = [
+        "Project",
+        "Units",
+        "Currency",
+        "Sizes given are",
+        "Ceiling height",
+        "Built",
+        "Tax %",
+        "Profit %",
+        "Labour rate",
+        "Spare louvers %",
+        "Cost basis",
+        "Accept less cover",
+        "Merge sizes",
+        "Need by",
+        "Order date",
+    ];
+    let sheets = [
+        ("Products", "Product | Pitch", "louver-89"),
+        ("Products", "Product | Rounding step", "louver-89"),
+        ("Products", "Product | Most width", "louver-89"),
+        ("Stock sizes", "Nominal drop | On hand | Nominal width", "84 | 5"),
+        ("Bars", "Material | Length", "rail"),
+        ("Offcuts", "Material | Colour | Length", "rail | white"),
+        ("Prices", "Item | Price", "made blind"),
+        ("Rates", "Item | Rate", "making"),
+        ("Types", "Type | Width", "T"),
+    ];
+    let odd = odd_cells();
+    let openings = "[Openings]\nOpening | Unit | Kind | Width | Height | Sill height | Recess depth | Handle\n\
+                    W1 | 1 | window | 36 | 48 | 30 | 5 | 0\n";
+    let mut cases = Vec::new();
+    // Every third odd cell for each item, beginning at another one.
+    for (start, item) in projects.iter().enumerate() {
+        for cell in odd.iter().skip(start % 6).step_by(6) {
+            let units = if *item == "Units" { "" } else { "Units | in\n" };
+            cases.push(format!("[Project]\n{units}{item} | {cell}\n{openings}"));
+        }
+    }
+    for (start, (sheet, headings, cells)) in sheets.iter().enumerate() {
+        for cell in odd.iter().skip(start % 6).step_by(6) {
+            cases.push(format!("[Project]\nUnits | in\nCost basis | make\nStock sizes | yes\n{openings}[{sheet}]\n{headings}\n{cells} | {cell}\n"));
+        }
+    }
+    let ended = all_end_well(cases.iter().map(|text| {
+        let folder = Folder::new();
+        folder.survey("odd.xlsx", text);
+        let shown: String = text.chars().take(400).collect();
+        (shown, run_in(&folder, "odd.xlsx"))
+    }));
+    assert!(ended.contains(&Ended::Refused) && ended.contains(&Ended::Done));
+}
+
+#[test]
+fn names_that_clash_or_climb_become_sheets_of_their_own() {
+    let units = [
+        "../../x",
+        "..\\..\\x",
+        "A",
+        "a",
+        "Á",
+        "á",
+        "Summary",
+        "SUMMARY",
+        "History",
+        "'A'",
+        "[A]",
+        "A:B*C?D/E",
+        "",
+        "=A",
+        "🪟",
+        "ſ",
+        "s",
+        "S",
+        "ı",
+        "İ",
+        "con",
+    ];
+    let long = ["n".repeat(200), format!("{}m", "n".repeat(199)), "N".repeat(200), "🪟".repeat(40)];
+    let rows = units.iter().map(|unit| (*unit).to_owned()).chain(long);
+    let rows: String = rows.map(|unit| format!("W1 | {unit} | window | 36 | 48\n")).collect();
+    let folder = Folder::new();
+    folder.survey(
+        "s.xlsx",
+        &format!("[Project]\nUnits | in\n[Openings]\nOpening | Unit | Kind | Width | Height\n{rows}"),
+    );
+    assert_eq!(run_in(&folder, "s.xlsx"), Ok(Ended::Done));
+    assert_eq!(folder.names(), ["lists", "out.json", "out.xlsx", "s.xlsx"]);
+}
+
+#[test]
+fn more_blinds_than_the_most_are_refused_before_any_work() {
+    // 101 rows of 10,000 are 1,010,000 blinds, over the 1,000,000.
+    let rows: String = (1..=101).map(|row| format!("W{row} | 1 | window | 10000 | 36 | 48\n")).collect();
+    let heads = "[Project]\nUnits | in\n[Openings]\nOpening | Unit | Kind | Quantity | Width | Height\n";
+    let folder = Folder::new();
+    folder.survey("s.xlsx", &format!("{heads}{rows}"));
+    assert_eq!(run_in(&folder, "s.xlsx"), Ok(Ended::Refused));
+}
+
+#[test]
+fn a_run_that_does_not_keep_its_word_is_seen() {
+    let folder = Folder::new();
+    folder.survey("s.xlsx", SMALL);
+    fs::write(folder.path().join("half.xlsx"), "PK").unwrap();
+    let seen = run_in(&folder, "s.xlsx").unwrap_err();
+    assert!(seen.contains("half.xlsx"), "{seen}");
+
+    let other = Folder::new();
+    fs::write(other.path().join("out.json"), "{}").unwrap();
+    assert_eq!(whole(&other), Err("out.json is no document".to_owned()));
+}

@@ -1,0 +1,238 @@
+//! Sizes that fit the opening, and what follows from them: brackets and louvers.
+
+use serde_json::{Value, json};
+use sillbook::length::Length;
+use sillbook::rules::SizesGiven;
+use sillbook::survey::Given;
+
+use super::check::{Check, add, drop_last, first, opening};
+use super::document::{Hung, Run, count, each_nm, known_nm, rows, text};
+
+pub const CHECKS: &[Check] = &[
+    Check {
+        name: "an inside blind is never wider than its narrowest measurement less both clearances",
+        faults: inside_fits,
+        plants: &[
+            ("a blind wider by an inch", |document| {
+                add(&mut opening(document, "mount", "inside")["width_mm"], 25.4);
+            }),
+            ("a blind longer than the recess", |document| {
+                add(&mut opening(document, "mount", "inside")["drop_mm"], 50.8);
+            }),
+        ],
+    },
+    Check {
+        name: "an outside blind laps over by the least, or a query says so, and never passes the free wall",
+        faults: outside_covers,
+        plants: &[
+            ("a gap that nobody is told of", |document| {
+                let (first, _) = walled(document);
+                first["overlap_left_mm"] = json!(-10);
+            }),
+            ("a rail past the free wall", |document| {
+                let (first, name) = walled(document);
+                let (left, right) =
+                    (known_nm(&first["overlap_left_mm"]), known_nm(&first["overlap_right_mm"]));
+                assert!(left.is_some() && right.is_some(), "{name}");
+                add(&mut first["overlap_right_mm"], 2000.0);
+                add(&mut first["width_mm"], 2000.0);
+            }),
+            ("overlaps that are not what the width leaves", |document| {
+                let (first, _) = walled(document);
+                add(&mut first["overlap_right_mm"], 0.000001);
+            }),
+            ("a bracket past the wall above", |document| {
+                let (first, _) = walled(document);
+                add(&mut first["brackets"]["top_above_head_mm"], 2000.0);
+            }),
+            ("the query taken away", |document| {
+                let queries = document["queries"].as_array_mut().unwrap();
+                queries.retain(|query| !text(&query["message"]).contains("side laps over by less"));
+            }),
+        ],
+    },
+    Check {
+        name: "brackets stand within the rail, evenly, alike from both ends, and near enough",
+        faults: brackets_are_even,
+        plants: &[
+            ("a bracket moved by two nanometres", |document| {
+                add(&mut many_brackets(document)["brackets"]["from_left_mm"][1], 0.000002);
+            }),
+            ("a bracket past the rail's end", |document| {
+                add(&mut many_brackets(document)["brackets"]["from_left_mm"][2], 5000.0);
+            }),
+            ("a bracket not listed", |document| {
+                drop_last(&mut many_brackets(document)["brackets"]["from_left_mm"]);
+            }),
+            ("a bracket too few", |document| {
+                let brackets = &mut many_brackets(document)["brackets"];
+                let width = each_nm(&brackets["from_left_mm"]);
+                let ends = [width[0] as f64 / 1e6, width[width.len() - 1] as f64 / 1e6];
+                brackets["from_left_mm"] = json!(ends);
+                brackets["count"] = json!(2);
+            }),
+            ("brackets measured from the wrong edge", |document| {
+                add(&mut many_brackets(document)["brackets"]["from_opening_left_mm"][0], 1.0);
+            }),
+            ("a screw too few", |document| {
+                add(&mut many_brackets(document)["fixings"]["count"], -1.0);
+            }),
+        ],
+    },
+    Check {
+        name: "the louvers cover the width, none too many, and hang as long as the drop allows",
+        faults: louvers_cover,
+        plants: &[
+            ("a louver too few", |document| add(&mut many_brackets(document)["louvers"]["count"], -1.0)),
+            ("two louvers too many", |document| add(&mut many_brackets(document)["louvers"]["count"], 2.0)),
+            ("a longer louver", |document| add(&mut many_brackets(document)["louvers"]["length_mm"], 3.0)),
+            ("an odd split", |document| {
+                let split = first(document, "/openings", |row| row["draw"] == "split");
+                add(&mut split["louvers"]["count"], 1.0);
+            }),
+        ],
+    },
+];
+
+/// An outside blind of an opening, and its name.
+fn walled(document: &mut Value) -> (&mut Value, String) {
+    let row =
+        first(document, "/openings", |row| row["mount"] == "outside" && !row["overlap_left_mm"].is_null());
+    let name = text(&row["name"]).to_owned();
+    (row, name)
+}
+
+fn many_brackets(document: &mut Value) -> &mut Value {
+    first(document, "/openings", |row| {
+        let from_opening = &row["brackets"]["from_opening_left_mm"];
+        from_opening.is_array() && rows(from_opening).len() > 2
+    })
+}
+
+fn nm(given: Option<Given<Length>>) -> Option<i64> {
+    given.map(|given| given.value.nm())
+}
+
+fn measured_openings<'a>(run: &Run<'a>, mount: &'static str) -> impl Iterator<Item = Hung<'a>> {
+    let of_openings = run.input.rules.project.sizes_given == SizesGiven::Opening;
+    run.hung().filter(move |hung| of_openings && hung.row["mount"] == mount)
+}
+
+fn inside_fits(run: &Run<'_>) -> Vec<String> {
+    let mut faults = Vec::new();
+    for hung in measured_openings(run, "inside") {
+        let least = |measured: &sillbook::survey::Measured| {
+            measured.all().map(|given| given.value.nm()).min().unwrap()
+        };
+        let width = least(&hung.facts.width) - 2 * hung.louver.side_clearance.nm();
+        let drop = least(&hung.facts.height) - hung.louver.inside_drop_clearance.nm();
+        if hung.nm("width_mm") > width {
+            faults.push(hung.fault(format!("{} mm wide where {width} nm fit", hung.row["width_mm"])));
+        }
+        if hung.nm("drop_mm") > drop {
+            faults.push(hung.fault(format!("{} mm long where {drop} nm fit", hung.row["drop_mm"])));
+        }
+    }
+    faults
+}
+
+fn outside_covers(run: &Run<'_>) -> Vec<String> {
+    let mut faults = Vec::new();
+    for hung in measured_openings(run, "outside") {
+        let widest = hung.facts.width.all().map(|given| given.value.nm()).max().unwrap();
+        let louver = hung.louver;
+        let (left, right) = (hung.nm("overlap_left_mm"), hung.nm("overlap_right_mm"));
+        if left + right != hung.nm("width_mm") - widest {
+            faults.push(hung.fault("its overlaps are not its width less the opening's"));
+        }
+        for (side, overlap, wall) in
+            [("left", left, hung.facts.wall_left), ("right", right, hung.facts.wall_right)]
+        {
+            let words = format!("the {side} side laps over by less than");
+            if overlap < louver.overlap_least.nm() && !run.is_asked(hung.name(), &words) {
+                faults.push(
+                    hung.fault(format!("laps over by {overlap} nm at the {side}, and no query says so")),
+                );
+            }
+            // The valance stands past the rail, and a hand needs room beside it.
+            let room = nm(wall).map(|wall| wall - louver.valance_past_rail.nm() - louver.hand_room.nm());
+            if room.is_some_and(|room| overlap > room) {
+                faults.push(hung.fault(format!("laps over by {overlap} nm at the {side}, past the wall")));
+            }
+        }
+        // The rail's top needs room above it for the bracket and to tip it into its clips.
+        let top = known_nm(&hung.row["brackets"]["top_above_head_mm"])
+            .map(|top| top - louver.bracket_above_rail.nm());
+        let above = nm(hung.facts.wall_above).map(|wall| wall - louver.room_above.nm());
+        if top.zip(above).is_some_and(|(top, above)| top > above) {
+            faults.push(hung.fault("its rail is past the wall above"));
+        }
+    }
+    faults
+}
+
+fn brackets_are_even(run: &Run<'_>) -> Vec<String> {
+    let mut faults = Vec::new();
+    for hung in run.hung() {
+        let (row, width) = (hung.row, hung.nm("width_mm"));
+        let brackets = &row["brackets"];
+        let centres = each_nm(&brackets["from_left_mm"]);
+        let spans: Vec<i64> = centres.windows(2).map(|pair| pair[1] - pair[0]).collect();
+        let inset = hung.louver.bracket_inset.nm().min(width / 4);
+        let spacing = hung.louver.bracket_spacing.nm();
+        let each = u64::from(*hung.louver.fixings_per_bracket);
+        // Every centre is rounded by itself, so sums and spans may be off by a nanometre.
+        let alike = |one: i64, other: i64| (one - other).abs() <= 1;
+        let from_edge =
+            brackets["from_opening_left_mm"].as_array().map(|_| each_nm(&brackets["from_opening_left_mm"]));
+        let edge_spans = from_edge.as_ref().is_none_or(|from_edge| {
+            let start = -hung.nm("overlap_left_mm");
+            from_edge.len() == centres.len()
+                && centres.iter().zip(from_edge).all(|(rail, edge)| alike(rail + start, *edge))
+        });
+        let held = [
+            ("as many centres as brackets", count(&brackets["count"]) == centres.len() as u64),
+            ("two at the least", centres.len() >= 2),
+            ("all within the rail", centres.iter().all(|centre| (1..width).contains(centre))),
+            ("the first at its inset", centres.first().is_some_and(|first| alike(*first, inset))),
+            (
+                "alike from both ends",
+                centres.iter().zip(centres.iter().rev()).all(|(a, b)| alike(a + b, width)),
+            ),
+            ("even", spans.iter().all(|span| alike(*span, spans[0]))),
+            ("no span over the spacing", spans.iter().all(|span| *span <= spacing + 1)),
+            ("the same from the opening's edge", edge_spans),
+            ("screws for each", count(&row["fixings"]["count"]) == each * count(&brackets["count"])),
+        ];
+        let wrong = held.iter().filter(|(_, holds)| !holds);
+        faults.extend(wrong.map(|(what, _)| hung.fault(format!("brackets {what}: no"))));
+    }
+    faults
+}
+
+fn louvers_cover(run: &Run<'_>) -> Vec<String> {
+    let mut faults = Vec::new();
+    for hung in run.hung() {
+        let (row, width, louver) = (hung.row, hung.nm("width_mm"), hung.louver);
+        let louvers = count(&row["louvers"]["count"]) as i64;
+        let covered = |louvers: i64| (louvers - 1) * louver.pitch.nm() + louver.louver_width.nm();
+        let is_split = row["draw"] == "split";
+        if covered(louvers) < width {
+            faults.push(hung.fault(format!("{louvers} louvers cover {} nm of {width}", covered(louvers))));
+        }
+        // One louver less would not cover it; of a split pair, two.
+        let fewer = louvers - if is_split { 2 } else { 1 };
+        if fewer >= 1 && covered(fewer) >= width {
+            faults.push(hung.fault(format!("{fewer} louvers would cover {width} nm")));
+        }
+        if is_split && louvers % 2 != 0 {
+            faults.push(hung.fault(format!("{louvers} louvers cannot part in the middle")));
+        }
+        let off =
+            if row["mount"] == "inside" { &louver.louver_off_inside } else { &louver.louver_off_outside };
+        if known_nm(&row["louvers"]["length_mm"]) != Some(hung.nm("drop_mm") - off.nm()) {
+            faults.push(hung.fault("louvers are not the drop less what the rail takes"));
+        }
+    }
+    faults
+}

@@ -1,0 +1,228 @@
+//! Money that adds up, and prices that are not known.
+
+use std::collections::BTreeSet;
+
+use rust_decimal::Decimal;
+use serde_json::{Value, json};
+use sillbook::rules::TaxOn;
+
+use super::check::{Check, first};
+use super::document::{Run, decimal, names, text};
+
+pub const CHECKS: &[Check] = &[
+    Check {
+        name: "an amount is its quantity times its rate, rounded once",
+        faults: amounts_are_products,
+        plants: &[
+            ("a cent too much", |document| cent_more(&mut known_line(document)["amount"])),
+            ("an amount forgotten", |document| known_line(document)["amount"] = Value::Null),
+            ("a rate changed", |document| known_line(document)["rate"] = json!("1234.56")),
+            ("an amount of nothing known", |document| {
+                unknown_line(document)["amount"] = json!("0.00");
+            }),
+        ],
+    },
+    Check {
+        name: "subtotal is the sum of the known amounts, total is subtotal and tax, or unknown with any of them",
+        faults: totals_are_sums,
+        plants: &[
+            ("a cent lost", |document| cent_more(&mut document["cost"]["subtotal"])),
+            ("a total of what is not known", |document| {
+                document["cost"]["total"] = document["cost"]["subtotal"].clone();
+            }),
+            ("a line counted twice", |document| {
+                let line = known_line(document).clone();
+                document["cost"]["lines"].as_array_mut().unwrap().push(line);
+            }),
+        ],
+    },
+    Check {
+        name: "a share is taken of the sum of the lines before it",
+        faults: shares_are_of_their_base,
+        plants: &[("another base", |document| {
+            let line = first(document, "/cost/lines", |line| line["section"] == "profit");
+            cent_more(&mut line["quantity"]);
+        })],
+    },
+    Check {
+        name: "what has no price is unknown and listed, never 0",
+        faults: unpriced_is_unknown,
+        plants: &[
+            ("a missing price of 0", |document| {
+                let line = unknown_line(document);
+                line["rate"] = json!("0.00");
+                line["amount"] = json!("0.00");
+            }),
+            ("a plan of unpriced bars with a cost", |document| {
+                let plan = first(document, "/cuts", |plan| plan["cost"].is_null());
+                plan["cost"] = json!("0.00");
+            }),
+            ("not listed", |document| {
+                let listed = document["cost"]["not_in_total"].as_array_mut().unwrap();
+                listed.retain(|entry| text(&entry["what"]) == "held openings");
+            }),
+            ("held openings not listed", |document| {
+                let listed = document["cost"]["not_in_total"].as_array_mut().unwrap();
+                listed.retain(|entry| text(&entry["what"]) != "held openings");
+            }),
+            ("nobody asked for the price", |document| {
+                let queries = document["queries"].as_array_mut().unwrap();
+                queries.retain(|query| !text(&query["message"]).contains("has no price"));
+            }),
+        ],
+    },
+];
+
+fn is_share(line: &Value) -> bool {
+    ["overhead", "profit", "contingency"].iter().any(|section| line["section"] == *section)
+}
+
+fn known_line(document: &mut Value) -> &mut Value {
+    first(document, "/cost/lines", |line| !line["amount"].is_null() && !is_share(line))
+}
+
+fn unknown_line(document: &mut Value) -> &mut Value {
+    first(document, "/cost/lines", |line| line["rate"].is_null())
+}
+
+fn cent_more(money: &mut Value) {
+    *money = json!((decimal(money).unwrap() + Decimal::new(1, 2)).to_string());
+}
+
+fn lines<'a>(run: &Run<'a>) -> &'a [Value] {
+    super::document::rows(&run.document["cost"]["lines"])
+}
+
+/// How far a written figure may be from the exact one: a quantity has six decimals and a share
+/// four, so one that fills them may have been rounded.
+fn fineness(written: Decimal, decimals: u32) -> Decimal {
+    if written.scale() < decimals { Decimal::ZERO } else { Decimal::new(5, decimals + 1) }
+}
+
+fn amounts_are_products(run: &Run<'_>) -> Vec<String> {
+    let currency = run.input.rules.project.currency;
+    let mut faults = Vec::new();
+    for line in lines(run) {
+        let item = text(&line["item"]);
+        let (quantity, rate, amount) =
+            (decimal(&line["quantity"]), decimal(&line["rate"]), decimal(&line["amount"]));
+        let Some((quantity, rate)) = quantity.zip(rate) else {
+            if amount.is_some() {
+                faults.push(format!("{item}: an amount of {amount:?} though its rate is not known"));
+            }
+            continue;
+        };
+        let Some(amount) = amount else {
+            // A share of a base that is known in part alone is not known.
+            if !is_share(line) {
+                faults.push(format!("{item}: no amount, though quantity and rate are known"));
+            }
+            continue;
+        };
+        let hours = if line["unit"] == "min" { Decimal::from(60) } else { Decimal::ONE };
+        let (quantity_off, rate_off) = match is_share(line) {
+            true => (Decimal::ZERO, fineness(rate, 4)),
+            false => (fineness(quantity, 6), Decimal::ZERO),
+        };
+        let least = currency.round((quantity - quantity_off) * (rate - rate_off) / hours);
+        let most = currency.round((quantity + quantity_off) * (rate + rate_off) / hours);
+        if amount < least || amount > most {
+            faults.push(format!("{item}: {quantity} at {rate} is {least}, not {amount}"));
+        }
+    }
+    faults
+}
+
+fn totals_are_sums(run: &Run<'_>) -> Vec<String> {
+    let project = &run.input.rules.project;
+    let cost = &run.document["cost"];
+    let (subtotal, tax, total) = (decimal(&cost["subtotal"]), decimal(&cost["tax"]), decimal(&cost["total"]));
+    let known: Decimal = lines(run).iter().filter_map(|line| decimal(&line["amount"])).sum();
+    let all_known = lines(run).iter().all(|line| !line["amount"].is_null());
+    let taxable = |line: &&Value| {
+        project.tax_on == TaxOn::All || line["section"] == "blinds" || line["section"] == "parts"
+    };
+    let base: Option<Decimal> = lines(run).iter().filter(taxable).map(|line| decimal(&line["amount"])).sum();
+    // One rounding of the tax, on the sum of the lines that bear it.
+    let wanted_tax = base.map(|base| project.currency.round(base * project.tax / Decimal::from(100)));
+    let wanted_total = wanted_tax.filter(|_| all_known).map(|tax| known + tax);
+    let mut faults = Vec::new();
+    for (what, wanted, found) in
+        [("subtotal", Some(known), subtotal), ("tax", wanted_tax, tax), ("total", wanted_total, total)]
+    {
+        if wanted != found {
+            faults.push(format!("{what}: {found:?}, not {wanted:?}"));
+        }
+    }
+    faults
+}
+
+fn shares_are_of_their_base(run: &Run<'_>) -> Vec<String> {
+    let order = ["overhead", "profit", "contingency"];
+    let mut faults = Vec::new();
+    for (position, section) in order.iter().enumerate() {
+        for line in lines(run).iter().filter(|line| line["section"] == *section) {
+            let below = |other: &&Value| !order[position..].iter().any(|later| other["section"] == *later);
+            let base: Decimal =
+                lines(run).iter().filter(below).filter_map(|line| decimal(&line["amount"])).sum();
+            if decimal(&line["quantity"]) != Some(base) {
+                faults.push(format!("{section}: of {}, not of {base}", line["quantity"]));
+            }
+        }
+    }
+    faults
+}
+
+fn unpriced_is_unknown(run: &Run<'_>) -> Vec<String> {
+    let rules = &run.input.rules;
+    let mut faults = Vec::new();
+    // What the rules give no price for, as the cost names it.
+    let mut unpriced: BTreeSet<String> = BTreeSet::new();
+    unpriced.extend(
+        rules.fixings.iter().filter(|fixing| fixing.price.is_none()).map(|fixing| fixing.item.to_string()),
+    );
+    unpriced.extend(
+        rules.prices.parts.iter().filter(|part| part.each.is_none()).map(|part| part.item.to_string()),
+    );
+    unpriced.insert("fixings not chosen".to_owned());
+    for line in lines(run).iter().filter(|line| !line["rate"].is_null()) {
+        let item = text(&line["item"]);
+        if unpriced.contains(item) {
+            faults.push(format!("{item}: {} each, though the rules give no price", line["rate"]));
+        }
+    }
+    for bar in rules.bars.iter().filter(|bar| bar.price.is_none()) {
+        let priced = run
+            .rows("cuts")
+            .iter()
+            .filter(|plan| plan["material"] == *bar.material && !plan["cost"].is_null());
+        faults.extend(
+            priced
+                .map(|plan| format!("{}: a cost of {}, though it has no price", bar.material, plan["cost"])),
+        );
+        let end = format!(", {} long", bar.length.show(rules.project.units));
+        let is_it = |item: &str| item.starts_with(&*bar.material) && item.ends_with(&end);
+        let lines = lines(run).iter().filter(|line| is_it(text(&line["item"])) && !line["rate"].is_null());
+        faults
+            .extend(lines.map(|line| format!("{}: {}, though it has no price", line["item"], line["rate"])));
+    }
+
+    let listed = super::document::rows(&run.document["cost"]["not_in_total"]);
+    let is_known = lines(run).iter().all(|line| !line["rate"].is_null());
+    let lacking: Vec<&str> =
+        listed.iter().map(|entry| text(&entry["what"])).filter(|what| *what != "held openings").collect();
+    if is_known != lacking.is_empty() {
+        faults.push(format!("not in the total are {lacking:?}, but every rate known is {is_known}"));
+    }
+    for what in lacking {
+        if !run.rows("queries").iter().any(|query| text(&query["message"]).starts_with(what)) {
+            faults.push(format!("{what}: not in the total, and no query asks"));
+        }
+    }
+    let held = run.rows("openings").iter().filter(|row| row["state"] == "held").map(|row| text(&row["name"]));
+    let told = listed.iter().filter(|entry| entry["what"] == "held openings").flat_map(names);
+    if held.collect::<Vec<_>>() != told.collect::<Vec<_>>() {
+        faults.push("the held openings are not those that the total leaves out".to_owned());
+    }
+    faults
+}

@@ -1,0 +1,237 @@
+//! Every piece on one bar, and no bar with more than it gives.
+
+use std::collections::BTreeMap;
+
+use rust_decimal::{Decimal, RoundingStrategy};
+use serde_json::{Value, json};
+
+use super::check::{Check, add, drop_last, first};
+use super::document::{Run, count, decimal, each_nm, known_nm, louver, nm, rows, text};
+
+pub const CHECKS: &[Check] = &[
+    Check {
+        name: "every piece of every line to be made is on exactly one bar, and so is every spare louver",
+        faults: pieces_on_bars,
+        plants: &[
+            ("a piece dropped", |document| {
+                let pattern = &mut document["cuts"][0]["patterns"][0];
+                drop_last(&mut pattern["pieces_mm"]);
+                drop_last(&mut pattern["lines"]);
+            }),
+            ("a piece doubled", |document| {
+                let pattern = &mut document["cuts"][0]["patterns"][0];
+                for key in ["pieces_mm", "lines"] {
+                    let last = pattern[key].as_array().unwrap().last().unwrap().clone();
+                    pattern[key].as_array_mut().unwrap().push(last);
+                }
+            }),
+            ("a piece of another line", |document| {
+                document["cuts"][0]["patterns"][0]["lines"][0] = json!(9999);
+            }),
+            ("a piece a nanometre short", |document| {
+                add(&mut document["cuts"][0]["patterns"][0]["pieces_mm"][0], -0.000001);
+            }),
+            ("a whole material forgotten", |document| drop_last(&mut document["cuts"])),
+        ],
+    },
+    Check {
+        name: "no bar gives more than it holds with kerf and trim, and each is one that can be had",
+        faults: bars_hold_their_pieces,
+        plants: &[
+            ("a bar over-full", |document| {
+                let pattern = &mut document["cuts"][0]["patterns"][0];
+                let over = nm(&pattern["offcut_mm"]) as f64 / 1e6 + 25.0;
+                add(&mut pattern["pieces_mm"][0], over);
+            }),
+            ("an offcut too long", |document| {
+                add(&mut document["cuts"][0]["patterns"][0]["offcut_mm"], 0.001);
+            }),
+            ("a bar that nobody sells", |document| {
+                let sold = |pattern: &Value| pattern["from"] == "bar";
+                add(&mut first(document, "/cuts/0/patterns", sold)["stock_mm"], 1000.0);
+            }),
+            ("an offcut that is not there", |document| {
+                document["cuts"][0]["patterns"][0]["from"] = json!("offcut");
+            }),
+            ("a blade that takes nothing", |document| {
+                first(document, "/cuts", |plan| plan["kerf_mm"] != 0)["kerf_mm"] = json!(0);
+            }),
+        ],
+    },
+    Check {
+        name: "a plan's counts, shares and bounds are those of its bars",
+        faults: plans_add_up,
+        plants: &[
+            ("a bar too few", |document| add(&mut document["cuts"][0]["bars"], -1.0)),
+            ("a piece too many", |document| add(&mut document["cuts"][0]["pieces"], 1.0)),
+            ("a share too high", |document| document["cuts"][0]["used_share"] = json!(0.9999)),
+            ("proven without proof", |document| {
+                let proven = document["cuts"][0]["proven"] == true;
+                document["cuts"][0]["proven"] = json!(!proven);
+            }),
+            ("a bound over the plan", |document| {
+                let plan = first(document, "/cuts", |plan| plan["at_least"].is_u64());
+                add(&mut plan["at_least"], 1.0);
+                plan["proven"] = json!(false);
+            }),
+        ],
+    },
+];
+
+/// Material, and colour if it has one.
+type Stuff = (String, Option<String>);
+/// Length in nanometres, and the line; none for a spare.
+type Piece = (i64, Option<u64>);
+
+/// What the lines to be made need, worked out from the order and the rules alone.
+fn needed(run: &Run<'_>) -> BTreeMap<Stuff, BTreeMap<Piece, u64>> {
+    let rules = &run.input.rules;
+    let mut needed: BTreeMap<Stuff, BTreeMap<Piece, u64>> = BTreeMap::new();
+    // Spares: by material, colour and louver width: how many, the longest, and the least spare.
+    let mut louvers: BTreeMap<(Stuff, i64), (u64, i64, u64)> = BTreeMap::new();
+    let to_make = |line: &&Value| line["source"] == "made" && line["release"] == "make";
+    for line in run.rows("order").iter().filter(to_make) {
+        let product = louver(run.input, text(&line["product"]));
+        let stuff = |material: &str| {
+            let coloured = rules.bars.iter().any(|bar| *bar.material == *material && bar.coloured);
+            (material.to_owned(), coloured.then(|| text(&line["colour"]).to_owned()))
+        };
+        let (number, blinds) = (count(&line["line"]), count(&line["quantity"]));
+        let mut need = |material: &str, length: i64, each: u64| {
+            *needed.entry(stuff(material)).or_default().entry((length, Some(number))).or_default() +=
+                each * blinds;
+        };
+        let width = nm(&line["width_mm"]);
+        need(&product.rail_material, width - 2 * product.end_cap.nm(), 1);
+        need(&product.rod_material, width - product.rod_off.nm(), 1);
+        need(&product.valance_material, nm(&line["valance_mm"]), 1);
+        for side in ["return_left_mm", "return_right_mm"] {
+            let length = nm(&line[side]);
+            need(&product.valance_material, length, u64::from(length > 0));
+        }
+        let length = nm(&line["louver_length_mm"]) + product.hem.nm();
+        let each = count(&line["louver_count"]);
+        need(&product.louver_material, length, each);
+        let group = louvers.entry((stuff(&product.louver_material), product.louver_width.nm()));
+        let (so_far, longest, least) = group.or_default();
+        *so_far += each * blinds;
+        *longest = length.max(*longest);
+        *least = u64::from(*product.least_spare_louvers).max(*least);
+    }
+    for ((stuff, _), (made, longest, least)) in louvers {
+        // ceil(percent x louvers / 100), at least the product's least.
+        let share = (rules.project.spare_louvers * Decimal::from(made) / Decimal::from(100)).ceil();
+        let spare = share.to_string().parse::<u64>().unwrap().max(least);
+        *needed.entry(stuff).or_default().entry((longest, None)).or_default() += spare;
+    }
+    for pieces in needed.values_mut() {
+        pieces.retain(|_, count| *count > 0);
+    }
+    needed
+}
+
+fn pieces_on_bars(run: &Run<'_>) -> Vec<String> {
+    let mut faults = Vec::new();
+    let mut needed = needed(run);
+    for plan in run.rows("cuts") {
+        let stuff = (text(&plan["material"]).to_owned(), plan["colour"].as_str().map(str::to_owned));
+        let wanted = needed.remove(&stuff).unwrap_or_default();
+        let mut cut: BTreeMap<Piece, u64> = BTreeMap::new();
+        for pattern in rows(&plan["patterns"]) {
+            let lines = rows(&pattern["lines"]).iter().map(Value::as_u64);
+            if rows(&pattern["lines"]).len() != rows(&pattern["pieces_mm"]).len() {
+                faults.push(format!("{stuff:?}: a pattern whose pieces are not all for a line"));
+            }
+            for piece in each_nm(&pattern["pieces_mm"]).into_iter().zip(lines) {
+                *cut.entry(piece).or_default() += count(&pattern["bars"]);
+            }
+        }
+        for piece in wanted.keys().chain(cut.keys().filter(|piece| !wanted.contains_key(piece))) {
+            let (wanted, cut) = (wanted.get(piece).unwrap_or(&0), cut.get(piece).unwrap_or(&0));
+            if wanted != cut {
+                faults.push(format!("{stuff:?}: {cut} pieces of {piece:?} are cut, {wanted} are needed"));
+            }
+        }
+    }
+    faults.extend(needed.keys().map(|stuff| format!("{stuff:?}: needed, but not cut")));
+    faults
+}
+
+fn bars_hold_their_pieces(run: &Run<'_>) -> Vec<String> {
+    let rules = &run.input.rules;
+    let mut faults = Vec::new();
+    for plan in run.rows("cuts") {
+        let material = text(&plan["material"]);
+        let mut fault = |what: String| faults.push(format!("{material} {}: {what}", plan["colour"]));
+        let bars: Vec<_> = rules.bars.iter().filter(|bar| *bar.material == *material).collect();
+        let (kerf, trim) = (nm(&plan["kerf_mm"]), nm(&plan["trim_mm"]));
+        if bars.iter().any(|bar| (bar.kerf.nm(), bar.trim.nm()) != (kerf, trim)) {
+            fault(format!("kerf {kerf} nm and trim {trim} nm are not those of the rules"));
+        }
+        let mut offcuts: BTreeMap<i64, u64> = BTreeMap::new();
+        for pattern in rows(&plan["patterns"]) {
+            let (stock, pieces) = (nm(&pattern["stock_mm"]), each_nm(&pattern["pieces_mm"]));
+            let (sum, pieces) = (pieces.iter().sum::<i64>(), pieces.len() as i64);
+            // k pieces fit if their sum and k - 1 kerfs are at most the bar less both trims.
+            if sum + (pieces - 1) * kerf > stock - 2 * trim {
+                fault(format!("{pieces} pieces of {sum} nm do not fit {stock} nm"));
+            }
+            // What is left: the bar less one trim, the pieces and a kerf for each; never under 0.
+            let left = (stock - trim - sum - pieces * kerf).max(0);
+            if nm(&pattern["offcut_mm"]) != left {
+                fault(format!("an offcut of {} mm, not {left} nm", pattern["offcut_mm"]));
+            }
+            if pattern["from"] == "offcut" {
+                *offcuts.entry(stock).or_default() += count(&pattern["bars"]);
+            } else if !bars.iter().any(|bar| bar.length.nm() == stock) {
+                fault(format!("no bar is {stock} nm long"));
+            }
+        }
+        for (length, used) in offcuts {
+            let mine = rules.offcuts.iter().filter(|offcut| {
+                *offcut.material == *material
+                    && offcut.length.nm() == length
+                    && plan["colour"].as_str().is_none_or(|colour| *offcut.colour == *colour)
+            });
+            let on_hand: u64 = mine.map(|offcut| u64::from(offcut.quantity)).sum();
+            if used > on_hand {
+                fault(format!("{used} offcuts of {length} nm are used of {on_hand}"));
+            }
+        }
+    }
+    faults
+}
+
+fn plans_add_up(run: &Run<'_>) -> Vec<String> {
+    let mut faults = Vec::new();
+    for plan in run.rows("cuts") {
+        let patterns = rows(&plan["patterns"]);
+        let bars = |pattern: &Value| count(&pattern["bars"]);
+        let bought: u64 = patterns.iter().filter(|pattern| pattern["from"] == "bar").map(bars).sum();
+        let pieces: u64 =
+            patterns.iter().map(|pattern| bars(pattern) * rows(&pattern["pieces_mm"]).len() as u64).sum();
+        let total = |length: &dyn Fn(&Value) -> i64| -> Decimal {
+            patterns.iter().map(|pattern| Decimal::from(bars(pattern)) * Decimal::from(length(pattern))).sum()
+        };
+        let used = total(&|pattern| each_nm(&pattern["pieces_mm"]).iter().sum());
+        let share = (used / total(&|pattern| nm(&pattern["stock_mm"])))
+            .round_dp_with_strategy(4, RoundingStrategy::MidpointAwayFromZero);
+        let (cost, least_cost) = (decimal(&plan["cost"]), decimal(&plan["cost_at_least"]));
+        let proven = match plan["at_least"].as_u64() {
+            Some(least) => bought == least,
+            None => cost.is_some() && cost == least_cost,
+        };
+        let held = [
+            ("bars", count(&plan["bars"]) == bought),
+            ("pieces", count(&plan["pieces"]) == pieces),
+            ("used share", decimal(&plan["used_share"]) == Some(share)),
+            ("proven", plan["proven"] == proven),
+            ("a bound in bars", plan["at_least"].as_u64().is_none_or(|least| least <= bought)),
+            ("a bound in money", cost.zip(least_cost).is_none_or(|(cost, least)| least <= cost)),
+            ("trim", known_nm(&plan["trim_mm"]).is_some()),
+        ];
+        let wrong = held.iter().filter(|(_, holds)| !holds);
+        faults.extend(wrong.map(|(what, _)| format!("{} {}: {what}", plan["material"], plan["colour"])));
+    }
+    faults
+}

@@ -1,0 +1,128 @@
+//! What holds of every run, whatever the survey: named checks over the JSON of a run beside what
+//! the run read. They share nothing with the stages between. For every check there are planted
+//! faults that it must report.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test that cannot go on has failed"
+)]
+
+mod blinds;
+mod check;
+mod cost;
+mod cuts;
+mod document;
+mod doubts;
+mod order;
+#[path = "../support/mod.rs"]
+mod support;
+mod surveys;
+
+use std::path::{Path, PathBuf};
+
+use serde_json::Value;
+use sillbook::exchange::json;
+use sillbook::pipeline::{self, Input, Silent};
+
+use check::Check;
+use document::Run;
+use support::files::Folder;
+
+fn checks() -> impl Iterator<Item = &'static Check> {
+    [order::CHECKS, cuts::CHECKS, blinds::CHECKS, cost::CHECKS, doubts::CHECKS].into_iter().flatten()
+}
+
+fn document(input: &Input) -> Value {
+    let report = pipeline::work(input, &Silent).unwrap();
+    let mut out = Vec::new();
+    json::write(&report, &mut out).unwrap();
+    serde_json::from_slice(&out).unwrap()
+}
+
+fn read(path: PathBuf) -> Input {
+    pipeline::read(&[path], None, &Silent).unwrap()
+}
+
+fn read_text(text: &str) -> Input {
+    read(Folder::new().survey("survey.xlsx", text))
+}
+
+/// Holds a run to every check, and says all that is wrong with it.
+#[track_caller]
+fn holds(survey: &str, input: &Input) {
+    let document = document(input);
+    let run = Run { document: &document, input };
+    let mut faults = Vec::new();
+    for check in checks() {
+        let found = (check.faults)(&run);
+        let more = found.len().saturating_sub(5);
+        faults.extend(found.iter().take(5).map(|fault| format!("{}\n    {fault}", check.name)));
+        if more > 0 {
+            faults.push(format!("    and {more} more"));
+        }
+    }
+    assert!(faults.is_empty(), "{survey}:\n{}", faults.join("\n"));
+}
+
+#[test]
+fn every_invariant_holds_of_the_demonstration() {
+    for file in ["harrier-wharf.xlsx", "larch-terrace.xlsx"] {
+        holds(file, &read(Path::new(env!("CARGO_MANIFEST_DIR")).join("demo").join(file)));
+    }
+}
+
+#[test]
+fn every_invariant_holds_of_awkward_surveys() {
+    let bought = surveys::bought();
+    for (name, text) in [
+        ("mixed", surveys::MIXED),
+        ("bought", &bought),
+        ("finished", surveys::FINISHED),
+        ("awkward", surveys::AWKWARD),
+    ] {
+        holds(name, &read_text(text));
+    }
+}
+
+#[test]
+fn every_invariant_holds_of_surveys_by_chance() {
+    for (seed, project) in [
+        (1, ""),
+        (2, "Cost basis | make\nTax % | 20\nTax on | materials\nOverhead % | 12.5\n"),
+        (3, "Stock sizes | yes\nAccept less cover | 1\nOrder date | 2026-03-02\nNeed by | 2026-03-10\n"),
+        (4, "Merge sizes | 1\nStock sizes | yes\nCost basis | make\nCurrency | JPY\nFloors finished | no\n"),
+        (5, "Sizes given are | finished\nCost basis | make\n"),
+    ] {
+        holds(&format!("seed {seed}"), &read_text(&surveys::by_chance(seed, 120, project)));
+    }
+}
+
+#[test]
+fn every_check_reports_its_planted_faults() {
+    let input = read_text(surveys::MIXED);
+    let sound = document(&input);
+    let mut missed = Vec::new();
+    for check in checks() {
+        assert!(!check.plants.is_empty(), "{}: no fault is planted for it", check.name);
+        let before = (check.faults)(&Run { document: &sound, input: &input });
+        assert!(before.is_empty(), "{}: {before:#?}", check.name);
+        for (fault, plant) in check.plants {
+            let mut planted = sound.clone();
+            plant(&mut planted);
+            assert!(planted != sound, "{fault}: nothing was spoilt");
+            if (check.faults)(&Run { document: &planted, input: &input }).is_empty() {
+                missed.push(format!("{}: {fault}", check.name));
+            }
+        }
+    }
+    assert!(missed.is_empty(), "not reported:\n{}", missed.join("\n"));
+}
+
+#[test]
+fn no_two_checks_have_one_name() {
+    let mut names: Vec<&str> = checks().map(|check| check.name).collect();
+    names.sort_unstable();
+    assert!(names.windows(2).all(|pair| pair[0] != pair[1]), "{names:#?}");
+}
