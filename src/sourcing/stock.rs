@@ -9,7 +9,7 @@ use crate::angle::Angle;
 use crate::length::Length;
 use crate::rules::{Family, Rules, StockSize};
 use crate::sizing::{Allowance, OutsideAllowance, Size, Sizing};
-use crate::survey::{EndsAt, Survey};
+use crate::survey::Survey;
 use crate::tables::Date;
 use crate::worked::Record;
 
@@ -278,8 +278,10 @@ fn ask<'r>(
 
 /// The angle at which one can look past the smaller overlap that no wall closes.
 fn see_past(wall: &OutsideAllowance, (left, right): (Length, Length), sizing: &Sizing<'_>) -> Option<Angle> {
+    let Family::Louver(louver) = &sizing.product.family;
     let open = [(left, &wall.left), (right, &wall.right)].into_iter();
-    let smaller = open.filter(|(_, side)| side.ends_at != EndsAt::Wall).map(|(overlap, _)| overlap).min()?;
+    let open = open.filter(|(overlap, side)| !side.is_closed(*overlap, *louver.overlap_least));
+    let smaller = open.map(|(overlap, _)| overlap).min()?;
     Some(Angle::from_tangent(smaller, sizing.bracket.reach?))
 }
 
