@@ -30,7 +30,7 @@ pub enum Command {
     /// Write a blank survey workbook, with the rules filled in
     New(New),
     /// Read surveys and report what is to be asked; write nothing
-    Check(Check),
+    Check(Surveys),
     /// Work surveys out and write the fit-out workbook
     Run(Run),
     /// Show every step of every number of one opening
@@ -51,13 +51,7 @@ pub struct New {
 pub struct Surveys {
     /// The surveys, as one order
     #[arg(required = true, value_name = "SURVEY")]
-    pub surveys: Vec<PathBuf>,
-}
-
-#[derive(Debug, Args)]
-pub struct Check {
-    #[command(flatten)]
-    pub surveys: Surveys,
+    pub paths: Vec<PathBuf>,
     /// What a bare number is in, whatever the surveys say
     #[arg(long, value_enum)]
     pub units: Option<UnitsName>,
@@ -82,9 +76,6 @@ pub struct Run {
     /// Exit with 1 if anything is held or provisional
     #[arg(long)]
     pub strict: bool,
-    /// What a bare number is in, whatever the surveys say
-    #[arg(long, value_enum)]
-    pub units: Option<UnitsName>,
     /// Threads to work on; the result is the same on any number
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=MOST_THREADS))]
     pub threads: Option<u16>,

@@ -104,8 +104,7 @@ fn may_be_called(who: &Identity, wanted: &str) -> bool {
 /// The name that differs in case alone, else the one that is likely meant.
 fn nearest(survey: &Survey, wanted: &str) -> Option<String> {
     let shown = survey.openings.iter().map(|opening| &*opening.who.name);
-    let lower = wanted.to_lowercase();
-    let same = shown.clone().find(|name| name.to_lowercase() == lower);
+    let same = shown.clone().find(|name| tables::same_name(name, wanted));
     same.or_else(|| tables::nearest(wanted, shown)).map(str::to_owned)
 }
 

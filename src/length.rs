@@ -12,9 +12,11 @@ pub use show::{Shown, fraction_of_inch};
 use std::iter::Sum;
 use std::ops::{Add, Mul, Neg, Sub};
 
+use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
-use rust_decimal::{Decimal, RoundingStrategy};
 use serde::{Serialize, Serializer};
+
+use crate::rounding::half_away;
 
 /// Nanometres in an inch: the international inch is exactly 25.4 mm
 /// (NIST Handbook 44, Appendix C; from memory).
@@ -112,7 +114,7 @@ impl Length {
     /// `value` of `unit`, to the nearest nanometre, half away from zero; `None` past ±9,000 km.
     pub fn of(value: Decimal, unit: Unit) -> Option<Length> {
         let nm = value.checked_mul(Decimal::from(unit.nanometres()))?;
-        nm.round_dp_with_strategy(0, RoundingStrategy::MidpointAwayFromZero).to_i64().map(Length)
+        half_away(nm, 0).to_i64().map(Length)
     }
 
     /// Whole nanometres.
@@ -165,7 +167,7 @@ impl Length {
 
     /// Without its sign.
     pub const fn abs(self) -> Length {
-        Length(self.0.abs())
+        Length(self.0.saturating_abs())
     }
 
     /// This length as `units` show it, to stand in a sentence.
@@ -197,7 +199,7 @@ impl Sub for Length {
 impl Neg for Length {
     type Output = Length;
     fn neg(self) -> Length {
-        Length(-self.0)
+        Length(self.0.saturating_neg())
     }
 }
 

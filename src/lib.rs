@@ -8,6 +8,7 @@
 //! [`hardware`] totals the rest and [`cost`] prices all of it; [`report`] lends the rows that the
 //! [`workbook`] and the [`exchange`] formats lay out. [`pipeline`] calls the stages in this order.
 
+pub mod rounding;
 pub mod length;
 pub mod angle;
 pub mod money;

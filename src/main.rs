@@ -16,7 +16,7 @@ use sillbook::pipeline::{self, Progress, RunError, Silent, Stage};
 use sillbook::report::Report;
 use sillbook::workbook;
 
-use cli::{Check, Cli, Command, Explain, New, Run};
+use cli::{Cli, Command, Explain, New, Run, Surveys};
 use terminal::{Bar, Explained, Queries, Refusal};
 
 /// How a command ended.
@@ -39,7 +39,7 @@ enum Failure {
 fn main() -> ExitCode {
     let ended = match Cli::parse().command {
         Command::New(new) => write_blank(&new),
-        Command::Check(check) => check_surveys(&check),
+        Command::Check(surveys) => check_surveys(&surveys),
         Command::Run(run) => run_surveys(&run),
         Command::Explain(wanted) => explain_opening(&wanted),
     };
@@ -66,9 +66,9 @@ fn write_blank(new: &New) -> Result<End, Failure> {
     Ok(End::Done)
 }
 
-fn check_surveys(check: &Check) -> Result<End, Failure> {
+fn check_surveys(surveys: &Surveys) -> Result<End, Failure> {
     let bar = Bar::new();
-    let input = pipeline::read(&check.surveys.surveys, check.units.map(Units::from), &bar)?;
+    let input = pipeline::read(&surveys.paths, surveys.units.map(Units::from), &bar)?;
     let report = pipeline::work(&input, &bar)?;
     drop(bar);
     say_queries(&report);
@@ -107,10 +107,11 @@ fn run_surveys(run: &Run) -> Result<End, Failure> {
 }
 
 fn run_here(run: &Run) -> Result<End, Failure> {
-    let surveys = &run.surveys.surveys;
+    let Surveys { paths: surveys, units } = &run.surveys;
     let bar = Bar::new();
-    let input = pipeline::read(surveys, run.units.map(Units::from), &bar)?;
+    let input = pipeline::read(surveys, units.map(Units::from), &bar)?;
 
+    // The command line asks for one survey at the least.
     let workbook = run.output.clone().unwrap_or_else(|| beside(&surveys[0]));
     let mut places = Places::new(if run.force { Existing::Replace } else { Existing::Keep });
     places.file(&workbook, surveys)?;

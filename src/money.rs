@@ -2,7 +2,9 @@
 
 use std::fmt;
 
-use rust_decimal::{Decimal, RoundingStrategy};
+use rust_decimal::Decimal;
+
+use crate::rounding::half_away;
 
 /// An ISO 4217 currency: its code and the decimals of its minor unit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -47,8 +49,7 @@ impl Currency {
 
     /// Rounds an amount half away from zero to the minor unit: the only rounding of money.
     pub fn round(&self, amount: Decimal) -> Decimal {
-        let mut rounded =
-            amount.round_dp_with_strategy(self.decimals(), RoundingStrategy::MidpointAwayFromZero);
+        let mut rounded = half_away(amount, self.decimals());
         rounded.rescale(self.decimals());
         rounded
     }

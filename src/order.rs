@@ -84,9 +84,16 @@ pub struct OrderLine {
     pub weight: Decimal,
 }
 
+impl Order {
+    /// The line of that number, from 1.
+    pub fn line(&self, number: usize) -> Option<&OrderLine> {
+        self.lines.get(number.checked_sub(1)?)
+    }
+}
+
 impl OrderLine {
     /// Brackets of each blind; `None` if some walls need more of them than others.
-    pub fn brackets_each(&self, blinds: &[Option<Blind<'_>>]) -> Option<usize> {
+    pub fn brackets_each(&self, blinds: &[Option<Blind<'_>>]) -> Option<u32> {
         let mut counts =
             self.openings.iter().flat_map(|&opening| blinds.get(opening)?.as_ref()).map(bracket_count);
         let first = counts.next()?;
@@ -94,8 +101,8 @@ impl OrderLine {
     }
 }
 
-fn bracket_count(blind: &Blind<'_>) -> usize {
-    blind.fitted.brackets.from_left.len()
+fn bracket_count(blind: &Blind<'_>) -> u32 {
+    blind.fitted.brackets.count()
 }
 
 /// Groups identical blinds into lines, numbered from 1 in the survey order of their first opening.
@@ -116,13 +123,18 @@ pub fn group_identical<'r>(survey: &Survey, blinds: &[Option<Blind<'r>>], rules:
         let quantity = u64::from(opening.who.quantity);
         let line = &mut lines[place];
         line.quantity += quantity;
-        line.brackets += quantity * bracket_count(blind) as u64;
+        line.brackets += quantity * u64::from(bracket_count(blind));
         line.openings.push(index);
     }
     Order { lines }
 }
 
 impl LineKey {
+    /// `made` or `stock`, as [`Supply::word`] says of one blind.
+    pub const fn source(&self) -> &'static str {
+        if self.stock.is_some() { "stock" } else { "made" }
+    }
+
     fn of(blind: &Blind<'_>, phase: &Arc<str>, rules: &Rules) -> LineKey {
         let Blind { sizing, sourced, fitted } = blind;
         LineKey {

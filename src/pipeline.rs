@@ -18,7 +18,7 @@ use crate::hardware;
 use crate::length::Units;
 use crate::order;
 use crate::place::Sheets;
-use crate::query::{self, Checked, Query};
+use crate::query::{self, Query};
 use crate::report::Report;
 use crate::rules::{self, Rules};
 use crate::sizing;
@@ -50,6 +50,7 @@ pub fn read(paths: &[PathBuf], units: Option<Units>, progress: &dyn Progress) ->
     for path in paths {
         grids.push(grid::read(path, &mut sheets)?);
     }
+    survey::require_openings(&grids)?;
     let units = survey::settle_units(&grids, units)?;
     let mut queries = Vec::new();
     let rules = match rules::build(&grids, units) {
@@ -104,12 +105,4 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
         queries,
         counts,
     })
-}
-
-impl<T> Checked<T> {
-    /// The value; its queries go to those of the run.
-    fn into_value(self, queries: &mut Vec<Query>) -> T {
-        queries.extend(self.queries);
-        self.value
-    }
 }

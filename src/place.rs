@@ -4,6 +4,8 @@
 pub const MOST_ROWS: u32 = 1_048_576;
 /// Columns of a sheet, in every format that is read.
 pub const MOST_COLUMNS: u16 = 16_384;
+/// UTF-16 units in the longest text that a cell holds.
+pub const LONGEST_TEXT: usize = 32_767;
 
 /// One sheet of one of the run's files, in the order in which they were read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -39,6 +39,11 @@ pub trait Wording: Display {
     fn hint(&self) -> String;
 }
 
+/// The hint beside what was likely a slip of the key.
+pub(crate) fn did_you_mean(name: &str) -> String {
+    format!("did you mean \"{name}\"?")
+}
+
 /// One doubt at one place.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Query {
@@ -89,6 +94,27 @@ pub struct Checked<T> {
     pub value: T,
     /// Its queries, in survey order.
     pub queries: Vec<Query>,
+}
+
+/// Gathers what was worked out one by one, in order: the values, and all their queries after one
+/// another. From a parallel iterator, collect the pairs into a list first, which keeps their order.
+impl<T> FromIterator<(T, Vec<Query>)> for Checked<Vec<T>> {
+    fn from_iter<I: IntoIterator<Item = (T, Vec<Query>)>>(pairs: I) -> Checked<Vec<T>> {
+        let mut checked = Checked { value: Vec::new(), queries: Vec::new() };
+        for (value, queries) in pairs {
+            checked.value.push(value);
+            checked.queries.extend(queries);
+        }
+        checked
+    }
+}
+
+impl<T> Checked<T> {
+    /// The value; its queries go to those of the run.
+    pub fn into_value(self, queries: &mut Vec<Query>) -> T {
+        queries.extend(self.queries);
+        self.value
+    }
 }
 
 /// Proof that a stop was raised: the only way to hold an opening back is

@@ -4,7 +4,6 @@ use std::fmt::{self, Display, Write as _};
 use std::io::{self, Write as _};
 
 use indicatif::{ProgressBar, ProgressStyle};
-use sillbook::exchange::rows::shown_source;
 use sillbook::explain::Explanation;
 use sillbook::length::Units;
 use sillbook::pipeline::{Progress, Stage};
@@ -117,7 +116,7 @@ impl Display for Explained<'_> {
             let widest = values.iter().map(|value| value.chars().count()).max().unwrap_or(0);
             for (step, value) in number.steps.iter().zip(&values) {
                 write!(f, "  {:<widest$}  {}", Plain(value).to_string(), step.step)?;
-                match shown_source(step.from, self.sheets) {
+                match step.from.show(self.sheets) {
                     Some(source) => writeln!(f, " ({})", Plain(&source))?,
                     None => writeln!(f)?,
                 }
@@ -151,11 +150,7 @@ pub fn last_line(report: &Report<'_>) -> String {
             (false, _) => format!("{count} {state}"),
         });
     }
-    match report.nameless_rows() {
-        0 => {}
-        1 => missing.push("1 row names no opening".to_owned()),
-        rows => missing.push(format!("{rows} rows name no opening")),
-    }
+    missing.extend(report.nameless());
     format!("{found}; INCOMPLETE: {}", missing.join(", "))
 }
 

@@ -9,8 +9,9 @@ use rust_decimal::Decimal;
 
 use crate::angle::Angle;
 use crate::length::{Length, Shown, Units};
-use crate::place::CellRef;
+use crate::place::{CellRef, Sheets};
 use crate::query::{Held, OpeningIndex, Query, Severity, Wording};
+use crate::rounding::half_away;
 
 /// A rule's value together with its name, such as `louver-89.side_clearance`.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -37,6 +38,17 @@ pub enum Source<'r> {
     Rule(&'r str),
     /// The steps above it alone.
     Above,
+}
+
+impl<'r> Source<'r> {
+    /// The cell's address or the rule's name; `None` for the steps above it alone.
+    pub fn show(self, sheets: &Sheets) -> Option<Cow<'r, str>> {
+        match self {
+            Source::Cell(cell) => Some(Cow::Owned(sheets.show(cell))),
+            Source::Rule(name) => Some(Cow::Borrowed(name)),
+            Source::Above => None,
+        }
+    }
 }
 
 impl<'r, T> From<&'r Rule<T>> for Source<'r> {
@@ -72,10 +84,7 @@ impl Amount {
         match self {
             Amount::Length(length) => length.show(units),
             Amount::Count(count) => count.to_string(),
-            Amount::Mass(kilograms) => format!(
-                "{} kg",
-                kilograms.round_dp_with_strategy(3, rust_decimal::RoundingStrategy::MidpointAwayFromZero,)
-            ),
+            Amount::Mass(kilograms) => format!("{} kg", half_away(*kilograms, 3)),
             Amount::Angle(angle) => format!("{angle} deg"),
             Amount::Word(word) => word.to_string(),
         }

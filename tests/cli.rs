@@ -187,6 +187,7 @@ fn a_survey_that_cannot_be_read_leaves_nothing() {
     let folder = Folder::new();
     folder.survey("unitless.xlsx", UNITLESS);
     folder.survey("empty.xlsx", "[Openings]\n[Project]\nUnits | in");
+    folder.survey("blank.xlsx", "[Sheet1]\n");
     folder.survey("other.xlsx", "[Notes]\nBring a ladder");
     folder.survey("quay.xlsx", SOUND);
     folder.survey("metric.xlsx", &SOUND.replace("| in", "| mm"));
@@ -205,7 +206,8 @@ fn a_survey_that_cannot_be_read_leaves_nothing() {
             "unitless.xlsx does not say whether its sizes are in inches or millimetres\n  hint: ",
         ),
         ("other.xlsx --units in", "other.xlsx"),
-        ("empty.xlsx", "empty.xlsx"),
+        ("empty.xlsx", "empty.xlsx holds no opening on Openings"),
+        ("blank.xlsx", "blank.xlsx has no sheet Openings, and no table that looks like openings"),
         ("quay.xlsx metric.xlsx", "quay.xlsx Project!B2 names in and metric.xlsx Project!B2 names mm"),
         ("quay.xlsx missing.xlsx", "missing.xlsx"),
     ] {

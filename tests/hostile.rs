@@ -98,6 +98,10 @@ fn whole(folder: &Folder) -> Result<(), String> {
         return Err(format!("sheets of no legal or no unique name: {names:?}"));
     }
     for name in names {
+        #[allow(
+            clippy::disallowed_methods,
+            reason = "a sheet of the program's own is no larger than its report"
+        )]
         let range = book.worksheet_range(&name).map_err(|error| format!("{name}: {error}"))?;
         if let Some(error) = range.used_cells().find(|cell| matches!(cell.2, calamine::Data::Error(_))) {
             return Err(format!("{name} holds an error: {error:?}"));
@@ -297,7 +301,7 @@ fn files_of_other_formats_are_read_or_refused() {
         ("s.xls", compound.clone()),
         ("s.xlsx", compound),
         ("s.csv", b"Opening,Unit,Width (in),Height (in)\nW1,1,106,78\n".to_vec()),
-        ("s.csv", b"Opening,Unit,Width (in),Height (in)\nW\xFF\xFE1,1,\0106,78\n".to_vec()),
+        ("s.csv", b"Opening,Unit,Width (in),Height (in)\nW\xFF\xFE1,1,\x00106,78\n".to_vec()),
         ("s.csv", b"\xFF\xFEO\0p\0e\0n\0i\0n\0g\0".to_vec()),
         ("s.csv", b"\"Opening,Unit,Width (in),Height (in)\nW1,1,106,78\n".to_vec()),
         ("s.csv", Vec::new()),

@@ -267,7 +267,7 @@ fn stale(written: &Written) -> Vec<String> {
             let stored = sheet.cells.get(at).and_then(number);
             let worked = Formula::result(written, name, formula);
             // A stored double holds fifteen digits of the decimal.
-            if !stored.is_some_and(|stored| (stored - worked).abs() <= Decimal::new(1, 6)) {
+            if stored.is_none_or(|stored| (stored - worked).abs() > Decimal::new(1, 6)) {
                 stale.push(format!("{name} {at:?}: {formula} is {worked}, stored is {stored:?}"));
             }
         }

@@ -1,5 +1,7 @@
 //! The fit-out workbook, read back with the same crate that reads surveys.
 
+#![allow(clippy::expect_used, clippy::panic, reason = "a test that cannot be set up has failed")]
+
 mod support;
 
 use std::io::Cursor;

@@ -1,13 +1,13 @@
 //! Blinds bought whole: all of them in `buy`, those from stock in `make`.
 
-use rust_decimal::Decimal;
-
 use super::ledger::{Entry, Ledger};
 use super::queries::Lacking;
 use super::rate::Rate;
 use super::{AmountFormula, Job, Section};
 use crate::order::OrderLine;
 use crate::rules::{CostBasis, MADE_BLIND, Rules};
+use crate::schema::rules::prices::PRICES;
+use crate::schema::rules::stock_sizes::STOCK_SIZES;
 
 /// Enters one line for each order line that is bought.
 pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
@@ -23,8 +23,7 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
         match rate.price {
             Some(price) => {
                 for &opening in &line.openings {
-                    let quantity = job.survey.openings.get(opening).map_or(0, |opening| opening.who.quantity);
-                    ledger.carry(opening, price * Decimal::from(quantity));
+                    ledger.carry(opening, price * job.quantity(opening));
                 }
             }
             None => ledger.lack(
@@ -60,9 +59,12 @@ fn unpriced(line: &OrderLine, rules: &Rules) -> Lacking {
         Some(size) => {
             let units = rules.project.units;
             let (width, drop) = (size.nominal_width.show(units), size.nominal_drop.show(units));
-            Lacking::Price { what: format!("stock size {width} x {drop} of {product}"), sheet: "Stock sizes" }
+            Lacking::Price {
+                what: format!("stock size {width} x {drop} of {product}"),
+                sheet: STOCK_SIZES.sheet,
+            }
         }
-        None => Lacking::Price { what: format!("{MADE_BLIND} of {product}"), sheet: "Prices" },
+        None => Lacking::Price { what: format!("{MADE_BLIND} of {product}"), sheet: PRICES.sheet },
     }
 }
 

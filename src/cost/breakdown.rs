@@ -10,7 +10,6 @@ use rust_decimal::Decimal;
 
 use super::ledger::Ledger;
 use super::{Breakdown, Job};
-use crate::hardware::unit_name;
 use crate::query::OpeningIndex;
 use crate::survey::{Identity, Survey};
 
@@ -30,7 +29,7 @@ pub(super) fn by_every_property(ledger: &Ledger, job: Job<'_>) -> Vec<Breakdown>
         }),
         by("Unit", ledger, job, |opening| {
             let who = who(opening)?;
-            Some(units.show(&who.building, &who.unit, unit_name(&who.unit)))
+            Some(units.show(&who.building, &who.unit, who.shown_unit()))
         }),
         // A held opening has no product: what was spent on it is the project's.
         by("Product", ledger, job, |opening| {

@@ -4,12 +4,12 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::Decimal;
 
-use super::ledger::{Entry, Ledger, MINUTES};
+use super::ledger::{Entry, Ledger};
 use super::queries::Lacking;
 use super::rate::{Rate, charge, labour_rate};
-use super::{AmountFormula, Job, Section};
+use super::{AmountFormula, Job, MINUTES_AN_HOUR, Section};
 use crate::query::OpeningIndex;
-use crate::rules::{CostBasis, Rules};
+use crate::rules::{CostBasis, Rules, rate};
 use crate::sourcing::Supply;
 use crate::survey::{Opening, Substrate};
 
@@ -21,7 +21,7 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
     let rates = &job.rules.rates;
     let made = made(job);
     if job.rules.project.cost_basis == CostBasis::Make {
-        let item = ("making", "a blind");
+        let item = (rate::MAKING, "a blind");
         enter_time(ledger, job.rules, Section::Making, item, rates.making_minutes, made.clone());
     }
     enter_size_set_ups(ledger, job, made);
@@ -29,9 +29,9 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
     let fitting = job.covered().map(|(opening, quantity, blind)| {
         (opening, Decimal::from(quantity) * Decimal::from(blind.fitted.people))
     });
-    let item = ("fitting", "a blind for each of its people");
+    let item = (rate::FITTING, "a blind for each of its people");
     enter_time(ledger, job.rules, Section::Fitting, item, rates.fitting_minutes, fitting.collect());
-    let item = ("hard bracket", "more a bracket in masonry or concrete");
+    let item = (rate::HARD_BRACKET, "more a bracket in masonry or concrete");
     let minutes = rates.hard_bracket_minutes;
     enter_time(ledger, job.rules, Section::Fitting, item, minutes, brackets_in_hard_walls(job));
     enter_unit_set_ups(ledger, job);
@@ -39,12 +39,12 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
     // Every row was surveyed, also one that is held.
     let openings = job.survey.openings.iter().enumerate();
     let surveyed = openings.map(|(index, opening)| (index, Decimal::from(opening.who.quantity)));
-    let item = ("survey", "an opening");
+    let item = (rate::SURVEY, "an opening");
     enter_time(ledger, job.rules, Section::Survey, item, rates.survey_minutes, surveyed.collect());
 
     let covered = job.covered().map(|(opening, quantity, _)| (opening, Decimal::from(quantity)));
-    let removal = charge(job.rules, "removal", rates.removal);
-    enter_charge(ledger, Section::Removal, ("removal", "opening"), removal, covered.collect());
+    let removal = charge(job.rules, rate::REMOVAL, rates.removal);
+    enter_charge(ledger, Section::Removal, (rate::REMOVAL, "opening"), removal, covered.collect());
     enter_delivery(ledger, job);
 }
 
@@ -59,12 +59,12 @@ fn made(job: Job<'_>) -> Counts {
 fn brackets_in_hard_walls(job: Job<'_>) -> Counts {
     let is_hard = |opening: &Opening| {
         let substrate = opening.facts.as_ref().and_then(|facts| facts.substrate).map(|given| given.value);
-        matches!(substrate, Some(Substrate::Masonry | Substrate::Concrete))
+        substrate.is_some_and(Substrate::is_hard)
     };
     job.covered()
         .filter(|&(opening, ..)| job.survey.openings.get(opening).is_some_and(is_hard))
         .map(|(opening, quantity, blind)| {
-            (opening, Decimal::from(quantity) * Decimal::from(blind.fitted.brackets.from_left.len()))
+            (opening, Decimal::from(quantity) * Decimal::from(blind.fitted.brackets.count()))
         })
         .collect()
 }
@@ -85,35 +85,42 @@ fn enter_unit_set_ups(ledger: &mut Ledger, job: Job<'_>) {
     };
     let shares = job.covered().map(|(opening, quantity, _)| share(opening, quantity)).collect();
     let minutes = job.rules.rates.unit_minutes;
-    enter_time_of(ledger, job.rules, Section::Fitting, ("unit set-up", "a unit"), minutes, (units, shares));
+    enter_time_of(
+        ledger,
+        job.rules,
+        Section::Fitting,
+        (rate::UNIT_SET_UP, "a unit"),
+        minutes,
+        (units, shares),
+    );
 }
 
 /// One set-up for each distinct size that is made, whoever makes it; the project's, for sizes are
 /// shared.
 fn enter_size_set_ups(ledger: &mut Ledger, job: Job<'_>, made: Counts) {
-    let rate = charge(job.rules, "size set-up", job.rules.rates.size_set_up);
+    let rate = charge(job.rules, rate::SIZE_SET_UP, job.rules.rates.size_set_up);
     let lines = job.order.lines.iter().filter(|line| line.key.stock.is_none());
     let sizes: BTreeSet<_> = lines.map(|line| (&line.key.product, line.key.size)).collect();
     if sizes.is_empty() || rate.is_default_nothing() {
         return;
     }
     if rate.price.is_none() {
-        lack_rate(ledger, Section::Making, "size set-up", rate, &made);
+        lack_rate(ledger, Section::Making, rate::SIZE_SET_UP, rate, &made);
     }
-    enter_count(ledger, Section::Making, ("size set-up", "size"), rate, Decimal::from(sizes.len()));
+    enter_count(ledger, Section::Making, (rate::SIZE_SET_UP, "size"), rate, Decimal::from(sizes.len()));
 }
 
 /// One charge for a project that delivers anything.
 fn enter_delivery(ledger: &mut Ledger, job: Job<'_>) {
-    let rate = charge(job.rules, "delivery", job.rules.rates.delivery);
+    let rate = charge(job.rules, rate::DELIVERY, job.rules.rates.delivery);
     let delivered: Counts = job.covered().map(|(opening, ..)| (opening, Decimal::ONE)).collect();
     if delivered.is_empty() || rate.is_default_nothing() {
         return;
     }
     if rate.price.is_none() {
-        lack_rate(ledger, Section::Delivery, "delivery", rate, &delivered);
+        lack_rate(ledger, Section::Delivery, rate::DELIVERY, rate, &delivered);
     }
-    enter_count(ledger, Section::Delivery, ("delivery", "project"), rate, Decimal::ONE);
+    enter_count(ledger, Section::Delivery, (rate::DELIVERY, "project"), rate, Decimal::ONE);
 }
 
 /// Enters a time of so many minutes each, carried by the openings that have any.
@@ -151,7 +158,7 @@ fn enter_time_of(
     };
     if let Some((minutes, price)) = minutes.zip(rate.price) {
         for (opening, count) in counts {
-            ledger.carry(opening, count * minutes * price / MINUTES);
+            ledger.carry(opening, count * minutes * price / MINUTES_AN_HOUR);
         }
     }
     ledger.enter(Entry {

@@ -6,15 +6,12 @@ use rust_decimal::Decimal;
 
 use super::queries::{CostQuery, Lacking};
 use super::rate::Rate;
-use super::{AmountFormula, CostLine, Section};
+use super::{AmountFormula, CostLine, MINUTES_AN_HOUR, Section};
 use crate::money::Currency;
 use crate::order::Order;
 use crate::place::CellRef;
 use crate::query::{OpeningIndex, Query, Severity};
 use crate::rules::{Project, TaxOn};
-
-/// Minutes in an hour.
-pub(super) const MINUTES: Decimal = Decimal::from_parts(60, 0, 0, false, 0);
 
 /// Direct cost being entered.
 pub(super) struct Ledger {
@@ -70,7 +67,7 @@ impl Ledger {
         let Entry { section, item, unit, basis, quantity, rate, formula } = entry;
         let amount = quantity.zip(rate.price).map(|(quantity, price)| match formula {
             AmountFormula::Product | AmountFormula::ShareOf(_) => self.round(quantity * price),
-            AmountFormula::MinutesAtHourlyRate => self.round(quantity * price / MINUTES),
+            AmountFormula::MinutesAtHourlyRate => self.round(quantity * price / MINUTES_AN_HOUR),
         });
         self.lines.push(CostLine {
             section,

@@ -5,28 +5,11 @@ use rust_decimal::Decimal;
 use super::rate::Rate;
 use super::{AmountFormula, CostLine, Section};
 use crate::rules::{Project, Rules, TaxOn};
+use crate::schema::Column;
+use crate::schema::project::{CONTINGENCY, OVERHEAD, PROFIT, PROJECT};
 
-/// The sections that the work itself costs.
-const DIRECT: &[Section] = &[
-    Section::Blinds,
-    Section::Parts,
-    Section::Making,
-    Section::Fitting,
-    Section::Survey,
-    Section::Removal,
-    Section::Delivery,
-];
-const DIRECT_AND_OVERHEAD: &[Section] = &[
-    Section::Blinds,
-    Section::Parts,
-    Section::Making,
-    Section::Fitting,
-    Section::Survey,
-    Section::Removal,
-    Section::Delivery,
-    Section::Overhead,
-];
-const ALL_BEFORE_CONTINGENCY: &[Section] = &[
+/// The sections of a cost before contingency. Each base of a share is the first so many of them.
+const SECTIONS: &[Section] = &[
     Section::Blinds,
     Section::Parts,
     Section::Making,
@@ -37,11 +20,14 @@ const ALL_BEFORE_CONTINGENCY: &[Section] = &[
     Section::Overhead,
     Section::Profit,
 ];
+/// What the work itself costs.
+const DIRECT: &[Section] = SECTIONS.split_at(7).0;
+const DIRECT_AND_OVERHEAD: &[Section] = SECTIONS.split_at(8).0;
 
 /// One share taken of a base.
 struct Markup {
     section: Section,
-    heading: &'static str,
+    column: &'static Column,
     unit: &'static str,
     base: &'static [Section],
     percent: Decimal,
@@ -54,30 +40,30 @@ pub(super) fn enter(lines: &mut Vec<CostLine>, rules: &Rules) {
     let markups = [
         Markup {
             section: Section::Overhead,
-            heading: "Overhead %",
+            column: &OVERHEAD,
             unit: "direct cost",
             base: DIRECT,
             percent: project.overhead,
         },
         Markup {
             section: Section::Profit,
-            heading: "Profit %",
+            column: &PROFIT,
             unit: "direct cost and overhead",
             base: DIRECT_AND_OVERHEAD,
             percent: project.profit,
         },
         Markup {
             section: Section::Contingency,
-            heading: "Contingency %",
+            column: &CONTINGENCY,
             unit: "direct cost, overhead and profit",
-            base: ALL_BEFORE_CONTINGENCY,
+            base: SECTIONS,
             percent: project.contingency,
         },
     ];
     for markup in markups.iter().filter(|markup| !markup.percent.is_zero()) {
         let base = Base::of(lines.iter().filter(|line| markup.base.contains(&line.section)));
         let share = markup.percent / Decimal::ONE_HUNDRED;
-        let rate = Rate::used(Some(share), rules, "Project", "", markup.heading);
+        let rate = Rate::used(Some(share), rules, &PROJECT, "", markup.column);
         lines.push(CostLine {
             section: markup.section,
             item: markup.section.word().to_owned(),

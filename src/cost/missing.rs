@@ -72,8 +72,7 @@ impl Medians {
         let mut allowance = Decimal::ZERO;
         for &opening in openings {
             let of_kind = kind_of(job, opening).and_then(|kind| self.by_kind.get(&kind).copied());
-            let quantity = job.survey.openings.get(opening)?.who.quantity;
-            let expected = of_kind.or(self.of_all)? * Decimal::from(quantity);
+            let expected = of_kind.or(self.of_all)? * job.quantity(opening);
             allowance += (expected - ledger.carried().get(opening)?).max(Decimal::ZERO);
         }
         Some(ledger.round(allowance))

@@ -119,6 +119,9 @@ pub struct CostLine {
     pub rate_from: RateFrom,
 }
 
+/// Times are in minutes, and the labour rate is an hour's.
+pub const MINUTES_AN_HOUR: Decimal = Decimal::from_parts(60, 0, 0, false, 0);
+
 /// How quantity and rate make an amount.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum AmountFormula {
@@ -175,6 +178,20 @@ struct Job<'a> {
 }
 
 impl<'a> Job<'a> {
+    /// How many openings a row stands for.
+    fn quantity(self, opening: OpeningIndex) -> Decimal {
+        self.survey.openings.get(opening).map_or(Decimal::ZERO, |opening| opening.who.quantity.into())
+    }
+
+    /// Openings of the order lines of these numbers.
+    fn openings_of<'n>(
+        self,
+        lines: impl IntoIterator<Item = &'n usize>,
+    ) -> impl Iterator<Item = OpeningIndex> {
+        let lines = lines.into_iter().filter_map(move |&number| self.order.line(number));
+        lines.flat_map(|line| line.openings.iter().copied())
+    }
+
     /// Openings that get a blind: position, quantity, blind.
     fn covered(self) -> impl Iterator<Item = (OpeningIndex, u32, &'a Blind<'a>)> {
         let openings = self.survey.openings.iter().zip(self.blinds).enumerate();

@@ -15,7 +15,10 @@ use crate::cutting::{CutPlan, From};
 use crate::hardware::{HardwareItem, Ware, comes_with, parts_of};
 use crate::length::{Length, Unit};
 use crate::query::OpeningIndex;
-use crate::rules::{Bar, CostBasis, Rules};
+use crate::rules::{Bar, CostBasis, Rules, part};
+use crate::schema::rules::bars::BARS;
+use crate::schema::rules::fixings::FIXINGS;
+use crate::schema::rules::prices::PRICES;
 
 /// What a wand's price is for.
 const WAND_PRICE_LENGTH: Length = Length::inches(12);
@@ -34,14 +37,17 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
             match price {
                 Some(price) => carry_lengths(ledger, job, &cut_for, price, length),
                 None => {
-                    let lines = cut_for.keys().filter_map(|line| job.order.lines.get(line.checked_sub(1)?));
-                    let openings = lines.flat_map(|line| line.openings.iter().copied());
+                    let openings = job.openings_of(cut_for.keys());
                     ledger.lack(Section::Parts, unpriced_bar(&plan.material), rate.at, openings);
                 }
             }
             ledger.enter(Entry {
                 section: Section::Parts,
-                item: format!("{}, {} long", coloured(plan), length.show(job.rules.project.units)),
+                item: format!(
+                    "{}, {} long",
+                    in_colour(&plan.material, &plan.colour),
+                    length.show(job.rules.project.units)
+                ),
                 unit: "bar",
                 basis: "whole bars",
                 quantity: Some(bars.into()),
@@ -52,12 +58,9 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
     }
 }
 
-fn coloured(plan: &CutPlan) -> String {
-    if plan.colour.is_empty() {
-        plan.material.to_string()
-    } else {
-        format!("{} {}", plan.material, plan.colour)
-    }
+/// A material with its colour, if it has one.
+pub(super) fn in_colour(material: &str, colour: &str) -> String {
+    if colour.is_empty() { material.to_owned() } else { format!("{material} {colour}") }
 }
 
 /// The rate of a bar.
@@ -73,7 +76,7 @@ pub(super) fn unpriced_bar_rate(rules: &Rules, material: &str) -> Rate {
 
 /// What is lacking where a bar has no price.
 pub(super) fn unpriced_bar(material: &str) -> Lacking {
-    Lacking::Price { what: material.to_owned(), sheet: "Bars" }
+    Lacking::Price { what: material.to_owned(), sheet: BARS.sheet }
 }
 
 /// Length that each order line, by number, gets from the bars bought of one stock length.
@@ -100,11 +103,10 @@ pub(super) fn carry_lengths(
     bar: Length,
 ) {
     for (&number, &metres) in lengths {
-        let Some(line) = number.checked_sub(1).and_then(|place| job.order.lines.get(place)) else { continue };
+        let Some(line) = job.order.line(number) else { continue };
         let each = metres * price / bar.metres() / Decimal::from(line.quantity);
         for &opening in &line.openings {
-            let quantity = job.survey.openings.get(opening).map_or(0, |opening| opening.who.quantity);
-            ledger.carry(opening, each * Decimal::from(quantity));
+            ledger.carry(opening, each * job.quantity(opening));
         }
     }
 }
@@ -167,10 +169,10 @@ fn unpriced_item(item: &HardwareItem) -> Lacking {
     let what = item.item.to_string();
     match item.ware {
         Ware::NotChosen => Lacking::Choice,
-        Ware::Fixing(_) => Lacking::Price { what, sheet: "Fixings" },
+        Ware::Fixing(_) => Lacking::Price { what, sheet: FIXINGS.sheet },
         // One price is for wands of every length.
-        Ware::Wand(_) => Lacking::Price { what: "wand".to_owned(), sheet: "Prices" },
-        _ => Lacking::Price { what, sheet: "Prices" },
+        Ware::Wand(_) => Lacking::Price { what: part::WAND.to_owned(), sheet: PRICES.sheet },
+        _ => Lacking::Price { what, sheet: PRICES.sheet },
     }
 }
 

@@ -7,7 +7,7 @@ use std::sync::Arc;
 use rust_decimal::Decimal;
 
 use super::ledger::{Entry, Ledger};
-use super::parts::{bar_rate, carry_lengths, unpriced_bar, unpriced_bar_rate};
+use super::parts::{bar_rate, carry_lengths, in_colour, unpriced_bar, unpriced_bar_rate};
 use super::{AmountFormula, Job, Section};
 use crate::cutting::pieces_of_each;
 use crate::length::Length;
@@ -31,16 +31,13 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
         match bar.and_then(|bar| Some((bar.price?, bar.length))) {
             Some((price, length)) => carry_lengths(ledger, job, &need.metres, price, length),
             None => {
-                let lines =
-                    need.metres.keys().filter_map(|number| job.order.lines.get(number.checked_sub(1)?));
-                let openings = lines.flat_map(|line| line.openings.iter().copied());
+                let openings = job.openings_of(need.metres.keys());
                 ledger.lack(Section::Parts, unpriced_bar(&material), rate.at, openings);
             }
         }
-        let named = if colour.is_empty() { material.to_string() } else { format!("{material} {colour}") };
         ledger.enter(Entry {
             section: Section::Parts,
-            item: format!("{named}, for provisional blinds"),
+            item: format!("{}, for provisional blinds", in_colour(&material, &colour)),
             unit: "bar",
             basis: "length of the pieces / length of a bar",
             quantity: bar.map(|bar| metres / bar.length.metres()),

@@ -5,6 +5,9 @@ use rust_decimal::Decimal;
 use super::RateFrom;
 use crate::place::CellRef;
 use crate::rules::Rules;
+use crate::schema::project::{LABOUR_RATE, PROJECT};
+use crate::schema::rules::rates::{RATE, RATES};
+use crate::schema::{Column, Table};
 
 /// What one of something costs, and who says so.
 #[derive(Clone, Copy, Debug)]
@@ -22,8 +25,8 @@ impl Rate {
     pub const UNKNOWN: Rate = Rate { price: None, example: false, at: None };
 
     /// A rate whose place the list of used rules tells; `item` is empty for the project's items.
-    pub fn used(price: Option<Decimal>, rules: &Rules, table: &str, item: &str, heading: &str) -> Rate {
-        let source = rules.source(table, item, heading);
+    pub fn used(price: Option<Decimal>, rules: &Rules, table: &Table, item: &str, column: &Column) -> Rate {
+        let source = rules.source(table.sheet, item, column.name);
         Rate { price, example: source.is_none_or(|used| used.example), at: source.and_then(|used| used.at) }
     }
 
@@ -44,10 +47,10 @@ impl Rate {
 
 /// Price of an hour's work.
 pub(super) fn labour_rate(rules: &Rules) -> Rate {
-    Rate::used(Some(rules.project.labour_rate), rules, "Project", "", "Labour rate")
+    Rate::used(Some(rules.project.labour_rate), rules, &PROJECT, "", &LABOUR_RATE)
 }
 
 /// A time or a charge of `Rates`.
 pub(super) fn charge(rules: &Rules, item: &str, price: Option<Decimal>) -> Rate {
-    Rate::used(price, rules, "Rates", item, "Rate")
+    Rate::used(price, rules, &RATES, item, &RATE)
 }

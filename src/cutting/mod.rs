@@ -115,6 +115,16 @@ pub enum From {
     Offcut,
 }
 
+impl From {
+    /// `bar` or `offcut`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            From::Bar => "bar",
+            From::Offcut => "offcut",
+        }
+    }
+}
+
 /// One piece on a bar.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Piece {
@@ -139,4 +149,17 @@ pub enum Part {
     ValanceReturn,
     /// Louver.
     Louver,
+}
+
+impl Part {
+    /// The part's name in the words of the trade.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Part::Headrail => "headrail",
+            Part::TiltRod => "tilt rod",
+            Part::ValanceFront => "valance front",
+            Part::ValanceReturn => "valance return",
+            Part::Louver => "louver",
+        }
+    }
 }

@@ -1,11 +1,12 @@
 //! Decimals as the exchange formats write them: money as exact text, the rest as numbers of a
 //! fixed fineness. Binary numbers appear here and nowhere above, on the way out.
 
+use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
-use rust_decimal::{Decimal, RoundingStrategy};
 use serde::{Serialize, Serializer};
 
 use crate::money::Currency;
+use crate::rounding::half_away;
 
 /// Money as text with the currency's decimals, so that no reader takes it for a binary number.
 /// A rate that is finer than the minor unit keeps its decimals: an amount is checked against it.
@@ -56,8 +57,7 @@ impl<const DECIMALS: u32> Rounded<DECIMALS> {
 
 impl<const DECIMALS: u32> From<Decimal> for Rounded<DECIMALS> {
     fn from(exact: Decimal) -> Self {
-        let rounded = exact.round_dp_with_strategy(DECIMALS, RoundingStrategy::MidpointAwayFromZero);
-        Rounded(rounded.normalize())
+        Rounded(half_away(exact, DECIMALS).normalize())
     }
 }
 

@@ -1,4 +1,4 @@
-//! A row as the columns of a CSV file. A row is declared once, with [`row!`]; its JSON keys and
+//! A row as the columns of a CSV file. A row is declared once, with `row!`; its JSON keys and
 //! its columns are the same names, so the two formats cannot drift apart.
 
 use std::borrow::Cow;

@@ -11,7 +11,7 @@ mod summary;
 pub use cost::{CostLineRow, CostRow, NotInTotalRow, TotalsRow};
 pub use cuts::{MaterialRow, PatternRow, PlanRow};
 pub use hardware::HardwareRow;
-pub use opening::{BracketsRow, FixingsRow, LouversRow, NameRow, OpeningRow, StepRow, shown_source};
+pub use opening::{BracketsRow, FixingsRow, LouversRow, NameRow, OpeningRow, StepRow};
 pub use order::LineRow;
 pub use queries::{AssumptionRow, QueryRow};
 pub use summary::{CountsRow, ProjectRow, SummaryRow};

@@ -26,7 +26,7 @@ use crate::rules::{Family, LouverRules, Rules};
 use crate::sizing::{Mount, Sizing};
 use crate::sourcing::{Sourced, Supply};
 use crate::survey::{Facts, Survey};
-use crate::worked::{Record, Source};
+use crate::worked::{Amount, Record, Source};
 
 /// One opening's blinds, decided: how it is covered, in which size, and what follows.
 #[derive(Clone, Debug)]
@@ -115,12 +115,7 @@ pub fn fit_openings<'r>(
             (fitted.ok().map(|fitted| Blind { sizing, sourced, fitted }), record.finish().0)
         })
         .collect();
-    let mut checked = Checked { value: Vec::with_capacity(outcomes.len()), queries: Vec::new() };
-    for (blind, queries) in outcomes {
-        checked.value.push(blind);
-        checked.queries.extend(queries);
-    }
-    checked
+    outcomes.into_iter().collect()
 }
 
 /// Works out what follows from one opening's final size.
@@ -199,9 +194,9 @@ pub fn fit<'r>(
 #[derive(Clone)]
 struct Mass(Decimal);
 
-impl From<Mass> for crate::worked::Amount {
-    fn from(mass: Mass) -> crate::worked::Amount {
-        crate::worked::Amount::Mass(mass.0)
+impl From<Mass> for Amount {
+    fn from(mass: Mass) -> Amount {
+        Amount::Mass(mass.0)
     }
 }
 

@@ -184,16 +184,11 @@ fn used_in(ware: &Ware, units: &[UnitTally<'_>]) -> String {
             using.push(who);
         }
     }
-    let names: Vec<&str> = using.iter().take(UNITS_NAMED).map(|who| unit_name(&who.unit)).collect();
+    let names: Vec<&str> = using.iter().take(UNITS_NAMED).map(|who| who.shown_unit()).collect();
     let named = names.join(", ");
     match using.len().saturating_sub(UNITS_NAMED) {
         0 => named,
         1 => format!("{named} and 1 more unit"),
         more => format!("{named} and {more} more units"),
     }
-}
-
-/// A unit's name as it is shown: a blank one is `No unit`.
-pub(crate) fn unit_name(unit: &str) -> &str {
-    if unit.is_empty() { "No unit" } else { unit }
 }

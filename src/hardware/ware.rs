@@ -55,7 +55,7 @@ pub fn parts_of<'r>(blind: &Blind<'r>, rules: &'r Rules) -> Vec<(Ware, u64)> {
     let louvers = u64::from(fitted.louvers.count);
     let returns = [fitted.return_left, fitted.return_right];
     let mut parts = vec![
-        (bracket(blind), fitted.brackets.from_left.len() as u64),
+        (bracket(blind), u64::from(fitted.brackets.count())),
         (Ware::ValanceClip, fitted.clips.len() as u64),
         (Ware::Carrier, louvers),
         (Ware::Hanger, louvers),

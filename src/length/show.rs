@@ -2,9 +2,8 @@
 
 use std::fmt;
 
-use rust_decimal::RoundingStrategy;
-
-use super::{Length, NM_PER_INCH, NM_PER_MM, Unit, Units};
+use super::{Length, NM_PER_INCH, Unit, Units};
+use crate::rounding::half_away;
 
 /// A length as a survey's reader sees it, for use in a sentence.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,14 +21,11 @@ impl fmt::Display for Shown {
 /// The length as a sentence says it: a whole number of 1/64 in or of 1/100 mm is exact, any other
 /// is rounded to hundredths of either, half away from zero.
 fn in_a_sentence(length: Length, units: Units) -> String {
-    let rounded = |unit: Unit, decimals: u32| {
-        let value = length.in_unit(unit);
-        value.round_dp_with_strategy(decimals, RoundingStrategy::MidpointAwayFromZero).normalize()
-    };
+    let hundredths = half_away(length.in_unit(units.unit()), 2).normalize();
     match units {
-        Units::Millimetres => format!("{} mm", rounded(Unit::Millimetre, 2)),
+        Units::Millimetres => format!("{hundredths} mm"),
         Units::Inches if fraction_of_inch(length, 64).is_some() => exact(length, units),
-        Units::Inches => format!("{} in", rounded(Unit::Inch, 2)),
+        Units::Inches => format!("{hundredths} in"),
     }
 }
 
@@ -69,4 +65,5 @@ pub fn fraction_of_inch(length: Length, finest: i64) -> Option<String> {
     })
 }
 
-const _: () = assert!(NM_PER_INCH % 64 == 0 && NM_PER_MM > 0);
+// Every mark of a tape is a whole number of nanometres.
+const _: () = assert!(NM_PER_INCH % 64 == 0);

@@ -8,10 +8,11 @@
 use std::fmt::{self, Write};
 use std::sync::Arc;
 
-use rust_decimal::{Decimal, RoundingStrategy};
+use rust_decimal::Decimal;
 
-use crate::cost::AmountFormula;
+use crate::cost::{AmountFormula, MINUTES_AN_HOUR};
 use crate::place::column_letters;
+use crate::rounding::half_away;
 
 /// A cell of the workbook that is written.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -175,7 +176,7 @@ impl Expr {
         let product = quantity.times(rate);
         match formula {
             AmountFormula::Product | AmountFormula::ShareOf(_) => product.rounded(decimals),
-            AmountFormula::MinutesAtHourlyRate => product.divided_by(Decimal::from(60)).rounded(decimals),
+            AmountFormula::MinutesAtHourlyRate => product.divided_by(MINUTES_AN_HOUR).rounded(decimals),
         }
     }
 
@@ -187,10 +188,7 @@ impl Expr {
             Node::Sum(terms, unknown) => sum(terms, *unknown, values),
             Node::Product(left, right) => left.evaluate(values)?.checked_mul(right.evaluate(values)?),
             Node::Quotient(top, divisor) => top.evaluate(values)?.checked_div(*divisor),
-            Node::Round(inner, decimals) => {
-                let exact = inner.evaluate(values)?;
-                Some(exact.round_dp_with_strategy(*decimals, RoundingStrategy::MidpointAwayFromZero))
-            }
+            Node::Round(inner, decimals) => inner.evaluate(values).map(|exact| half_away(exact, *decimals)),
         }
     }
 

@@ -1,5 +1,7 @@
 //! Hardware as it is shown: what is bought, and loose counts by floor and unit.
 
+use std::collections::BTreeMap;
+
 use super::Report;
 use crate::hardware::HardwareItem;
 
@@ -47,10 +49,10 @@ impl Report<'_> {
     /// The same added up by building and floor, floors in survey order of first mention.
     pub fn loose_by_floor(&self) -> Vec<LooseCount<'_>> {
         let mut floors: Vec<(&str, &str)> = Vec::new();
-        let mut order = std::collections::BTreeMap::new();
-        let mut counts = std::collections::BTreeMap::<(usize, usize), u64>::new();
+        let mut places: BTreeMap<(&str, &str), usize> = BTreeMap::new();
+        let mut counts: BTreeMap<(usize, usize), u64> = BTreeMap::new();
         for loose in self.loose_by_unit() {
-            let place = *order.entry((loose.building, loose.floor)).or_insert_with(|| {
+            let place = *places.entry((loose.building, loose.floor)).or_insert_with(|| {
                 floors.push((loose.building, loose.floor));
                 floors.len() - 1
             });

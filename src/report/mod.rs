@@ -9,7 +9,6 @@ mod saw;
 mod state;
 mod totals;
 mod units;
-mod words;
 
 pub use doubts::{Doubt, Doubts};
 pub use install::Hanging;
@@ -83,7 +82,7 @@ impl<'r> Report<'r> {
 }
 
 /// Counts of quantities; `rows` alone counts rows.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Counts {
     /// Opening rows read.
     pub rows: u64,

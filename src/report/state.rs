@@ -1,14 +1,11 @@
 //! What became of each opening, and of the job as a whole.
 
-use serde::Serialize;
-
 use super::Report;
 use crate::query::OpeningIndex;
 use crate::sizing::Release;
 
 /// What became of an opening.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum State {
     /// Sized and free to be made.
     Sized,
@@ -49,18 +46,22 @@ impl Report<'_> {
         self.counts.rows.saturating_sub(self.survey.openings.len() as u64)
     }
 
+    /// `2 rows name no opening`; `None` if every row does.
+    pub fn nameless(&self) -> Option<String> {
+        match self.nameless_rows() {
+            0 => None,
+            1 => Some("1 row names no opening".to_owned()),
+            rows => Some(format!("{rows} rows name no opening")),
+        }
+    }
+
     /// `COMPLETE`, or `INCOMPLETE` and what is missing.
     pub fn verdict(&self) -> String {
         if self.complete() {
             return "COMPLETE".to_owned();
         }
-        let mut verdict =
+        let counted =
             format!("INCOMPLETE: {} held, {} provisional", self.counts.held, self.counts.provisional);
-        match self.nameless_rows() {
-            0 => {}
-            1 => verdict.push_str(", 1 row names no opening"),
-            rows => verdict.push_str(&format!(", {rows} rows name no opening")),
-        }
-        verdict
+        [counted].into_iter().chain(self.nameless()).collect::<Vec<_>>().join(", ")
     }
 }

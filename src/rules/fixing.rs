@@ -6,12 +6,12 @@ use rust_decimal::Decimal;
 
 use super::queries::{Findings, RuleQuery};
 use super::raw::{RawRow, Word};
-use super::sheets::same_name;
 use crate::length::Length;
 use crate::place::CellRef;
 use crate::schema::Column;
 use crate::schema::rules::fixings as f;
 use crate::survey::Substrate;
+use crate::tables::same_name;
 
 /// A screw with its anchor, if any.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -6,12 +6,12 @@ use rust_decimal::Decimal;
 
 use super::queries::{Findings, RuleQuery};
 use super::raw::{Missing, RawRow, Word};
-use super::sheets::{as_known, same_name};
+use super::sheets::as_known;
 use crate::length::Length;
 use crate::place::CellRef;
 use crate::schema::Column;
 use crate::schema::rules::{bars as b, offcuts as o, products as p};
-use crate::tables;
+use crate::tables::{self, same_name};
 
 /// A stock length of a material. A material may have several, of different lengths.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -24,7 +24,7 @@ pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, part};
 pub use product::{Family, LouverRules, Product};
 pub use project::{CostBasis, FloorsFinished, Jurisdiction, Project, SizesGiven, TaxOn};
 pub use queries::RulesError;
-pub use rates::Rates;
+pub use rates::{Rates, rate};
 pub use saw::{Material, Saw};
 pub use stock::StockSize;
 

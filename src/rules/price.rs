@@ -6,12 +6,12 @@ use rust_decimal::Decimal;
 
 use super::queries::{Findings, RuleQuery};
 use super::raw::{RawRow, Word};
-use super::sheets::{as_known, same_name};
+use super::sheets::as_known;
 use crate::length::Length;
 use crate::money::Currency;
 use crate::place::CellRef;
 use crate::schema::rules::prices as p;
-use crate::tables;
+use crate::tables::{self, same_name};
 
 /// Prices of blinds and parts.
 #[derive(Clone, Debug, Default, PartialEq)]

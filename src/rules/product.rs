@@ -7,11 +7,10 @@ use rust_decimal::Decimal;
 use super::louver;
 use super::queries::{Findings, RuleQuery};
 use super::raw::{Missing, RawRow, Words};
-use super::sheets::same_name;
 use crate::length::{Length, Units};
 use crate::schema::rules::products as p;
 use crate::survey::Kind;
-use crate::tables;
+use crate::tables::{self, same_name};
 use crate::worked::Rule;
 
 /// A product that can be ordered.

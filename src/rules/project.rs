@@ -91,6 +91,21 @@ pub enum Jurisdiction {
     Strictest,
 }
 
+impl Jurisdiction {
+    /// As a survey writes it; a blank in words.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Jurisdiction::UnitedStates => "US",
+            Jurisdiction::Canada => "CA",
+            Jurisdiction::EuropeanUnion => "EU",
+            Jurisdiction::UnitedKingdom => "UK",
+            Jurisdiction::Australia => "AU",
+            Jurisdiction::Unregulated => "none",
+            Jurisdiction::Strictest => "not given: the strictest of all",
+        }
+    }
+}
+
 /// What the widths and heights of a survey are.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SizesGiven {
@@ -120,6 +135,16 @@ pub enum CostBasis {
     Make,
 }
 
+impl CostBasis {
+    /// `buy` or `make`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            CostBasis::Buy => "buy",
+            CostBasis::Make => "make",
+        }
+    }
+}
+
 /// What the tax is taken on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum TaxOn {
@@ -127,6 +152,16 @@ pub enum TaxOn {
     All,
     /// Materials only.
     Materials,
+}
+
+impl TaxOn {
+    /// `all` or `materials`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            TaxOn::All => "all",
+            TaxOn::Materials => "materials",
+        }
+    }
 }
 
 /// Items that may be unknown: an unreadable one is left out with a check. An unknown jurisdiction

@@ -5,7 +5,7 @@
 use thiserror::Error;
 
 use crate::place::CellRef;
-use crate::query::{Query, Severity, Wording};
+use crate::query::{Query, Severity, Wording, did_you_mean};
 use crate::tables::{Fault, Unread};
 
 /// Why there are no rules to work by.
@@ -101,9 +101,9 @@ impl Wording for RuleQuery {
             | RuleQuery::Product { nearest, .. }
             | RuleQuery::Material { nearest }
             | RuleQuery::UnusedMaterial { nearest }
-            | RuleQuery::StockColour { nearest } => did_you_mean(nearest.as_deref()),
+            | RuleQuery::StockColour { nearest } => spelling(nearest.as_deref()),
             RuleQuery::NoLike { nearest } => {
-                format!("{}; for a new product fill in Like", did_you_mean(nearest.as_deref()))
+                format!("{}; for a new product fill in Like", spelling(nearest.as_deref()))
             }
             RuleQuery::Incomplete { rule, .. } => format!("fill in {rule}, or delete the row"),
             RuleQuery::NoValue { rule, .. } => format!("fill in {rule}"),
@@ -134,11 +134,8 @@ impl Wording for RuleQuery {
     }
 }
 
-fn did_you_mean(nearest: Option<&str>) -> String {
-    match nearest {
-        Some(nearest) => format!("did you mean \"{nearest}\"?"),
-        None => "look at its spelling".to_owned(),
-    }
+fn spelling(nearest: Option<&str>) -> String {
+    nearest.map_or_else(|| "look at its spelling".to_owned(), did_you_mean)
 }
 
 /// What was found while the rules were checked: any stop among it stops the run.

@@ -4,9 +4,8 @@ use rust_decimal::Decimal;
 
 use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
-use super::sheets::same_name;
 use crate::schema::rules::rates as r;
-use crate::tables;
+use crate::tables::{self, same_name};
 
 /// Times in minutes and charges in the project's currency.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -29,16 +28,24 @@ pub struct Rates {
     pub size_set_up: Option<Decimal>,
 }
 
-/// The items, as the built-in file names them.
-mod item {
-    pub(super) const SURVEY: &str = "survey";
-    pub(super) const MAKING: &str = "making";
-    pub(super) const FITTING: &str = "fitting";
-    pub(super) const HARD_BRACKET: &str = "hard bracket";
-    pub(super) const UNIT: &str = "unit set-up";
-    pub(super) const REMOVAL: &str = "removal";
-    pub(super) const DELIVERY: &str = "delivery";
-    pub(super) const SIZE: &str = "size set-up";
+/// The items of times and charges, as the built-in file names them.
+pub mod rate {
+    /// Measuring an opening.
+    pub const SURVEY: &str = "survey";
+    /// Making a blind.
+    pub const MAKING: &str = "making";
+    /// Fitting a blind.
+    pub const FITTING: &str = "fitting";
+    /// More for a bracket in masonry or concrete.
+    pub const HARD_BRACKET: &str = "hard bracket";
+    /// Setting up in a unit.
+    pub const UNIT_SET_UP: &str = "unit set-up";
+    /// Taking an old blind down.
+    pub const REMOVAL: &str = "removal";
+    /// Delivery to the site.
+    pub const DELIVERY: &str = "delivery";
+    /// Setting up for a size.
+    pub const SIZE_SET_UP: &str = "size set-up";
 }
 
 /// The rates: the built-in ones under the survey's rows; and the rows as used.
@@ -67,16 +74,16 @@ pub(super) fn rates(
         }
         *known = row;
     }
-    let rate = |item: &str| rows.iter().find(|row| row.item == item)?.value::<Decimal>(&r::RATE);
+    let value = |item: &str| rows.iter().find(|row| row.item == item)?.value::<Decimal>(&r::RATE);
     let rates = Rates {
-        survey_minutes: rate(item::SURVEY),
-        making_minutes: rate(item::MAKING),
-        fitting_minutes: rate(item::FITTING),
-        hard_bracket_minutes: rate(item::HARD_BRACKET),
-        unit_minutes: rate(item::UNIT),
-        removal: rate(item::REMOVAL),
-        delivery: rate(item::DELIVERY),
-        size_set_up: rate(item::SIZE),
+        survey_minutes: value(rate::SURVEY),
+        making_minutes: value(rate::MAKING),
+        fitting_minutes: value(rate::FITTING),
+        hard_bracket_minutes: value(rate::HARD_BRACKET),
+        unit_minutes: value(rate::UNIT_SET_UP),
+        removal: value(rate::REMOVAL),
+        delivery: value(rate::DELIVERY),
+        size_set_up: value(rate::SIZE_SET_UP),
     };
     (rates, rows)
 }

@@ -8,7 +8,7 @@ use crate::length::Units;
 use crate::place::CellRef;
 use crate::query::Severity;
 use crate::schema::{Form, Table};
-use crate::tables::{self, Datum, ReadTable, TableRow};
+use crate::tables::{self, Datum, ReadTable, TableRow, same_name};
 
 /// The rows of a sheet that goes field by field: one row for each item, in order of first mention.
 pub(super) fn by_field(
@@ -62,11 +62,10 @@ fn rows(sheet: &Sheet, table: &'static Table, units: Units, findings: &mut Findi
         queries.iter_mut().for_each(|query| query.severity = Severity::Stop);
     }
     findings.queries.extend(queries);
-    let names =
-        || table.columns.iter().flat_map(|column| std::iter::once(&column.name).chain(column.synonyms));
+    let names = || table.columns.iter().flat_map(|column| column.names());
     for (heading, at) in carried {
         // One that is like a known heading has its query already.
-        if tables::nearest(&heading, names().copied()).is_none() {
+        if tables::nearest(&heading, names()).is_none() {
             findings.check(RuleQuery::Heading { sheet: table.sheet }, Some(at), heading);
         }
     }
@@ -175,12 +174,6 @@ fn same_meaning(one: &RawCell, other: &RawCell) -> bool {
         (Ok(a), Ok(b)) => a == b,
         _ => one.written == other.written,
     }
-}
-
-/// Whether two names are the same but for case and spaces.
-pub(super) fn same_name(one: &str, other: &str) -> bool {
-    let folded = |text: &str| text.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ");
-    folded(one) == folded(other)
 }
 
 /// A name in the spelling of the known one that it means; as written if it means none of them.

@@ -6,12 +6,12 @@ use rust_decimal::Decimal;
 
 use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
-use super::sheets::{as_known, same_name};
+use super::sheets::as_known;
 use crate::length::Length;
 use crate::place::CellRef;
 use crate::schema::rules::products as p;
 use crate::schema::rules::stock_sizes as s;
-use crate::tables;
+use crate::tables::{self, same_name};
 
 /// A size held in shops.
 #[derive(Clone, Debug, PartialEq, Eq)]

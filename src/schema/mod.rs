@@ -51,6 +51,13 @@ pub struct Column {
     pub help: &'static str,
 }
 
+impl Column {
+    /// The heading and every other that means the same.
+    pub fn names(&self) -> impl Iterator<Item = &'static str> {
+        std::iter::once(self.name).chain(self.synonyms.iter().copied())
+    }
+}
+
 /// What a merged block of cells in a column stands for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Merged {
@@ -121,6 +128,11 @@ pub const MOST_LENGTH: Length = Length::from_mm(30_000);
 pub const SIZE: Kind = Kind::Length { least: LEAST_SIZE, most: MOST_LENGTH };
 /// Any other length: 0 to 30 m.
 pub const LENGTH: Kind = Kind::Length { least: Length::ZERO, most: MOST_LENGTH };
+/// What an opening may be.
+pub const KINDS: &[&str] = &["patio door", "door", "window"];
+/// What brackets may go into.
+pub const SUBSTRATES: &[&str] = &["timber", "stud wall", "plasterboard", "masonry", "concrete", "steel"];
+
 /// `yes` or `no`.
 pub const YES_NO: Kind = Kind::Choice(&["yes", "no"]);
 

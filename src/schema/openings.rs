@@ -1,6 +1,9 @@
 //! The columns of `Openings`, and of `Types`, which may hold any of them once for many openings.
 
-use super::{Form, Kind, LENGTH, SIZE, YES_NO, columns};
+use super::{Form, KINDS, Kind, LENGTH, SIZE, SUBSTRATES, YES_NO, columns};
+
+/// The sheet that lists the types, under the columns of `Openings`.
+pub const TYPES: &str = "Types";
 
 columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. Left and right are as seen from inside the room.";
     OPENING "opening" "Opening" ["Mark", "Id", "Tag", "Opening id"] Kind::Text, "the unit and a running number", "The opening's own mark, unique in the survey.";
@@ -9,7 +12,7 @@ columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. L
     UNIT "unit" "Unit" ["Apartment", "Flat"] Kind::Text, "as above in a merged block, else none", "The apartment; each has an install page.", merged;
     ROOM "room" "Room" ["Location"] Kind::Text, "as above in a merged block, else none", "The room the opening is in.", merged;
     PHASE "phase" "Phase" ["Batch"] Kind::Text, "as above in a merged block, else none", "The delivery it belongs to; sizes are never shared across phases.", merged;
-    KIND "kind" "Kind" [] Kind::Choice(&["patio door", "door", "window"]), "a patio door if it is at least 72 in high and its sill at most 6 in or blank, else a window", "What the opening is.";
+    KIND "kind" "Kind" [] Kind::Choice(KINDS), "a patio door if it is at least 72 in high and its sill at most 6 in or blank, else a window", "What the opening is.";
     TYPE "type" "Type" ["Type mark"] Kind::Text, "no type", "The row of the sheet Types that fills this row's blanks.";
     QUANTITY "quantity" "Quantity" ["Qty", "Count"] Kind::Whole { least: 1, most: 10_000 }, "1", "How many such openings this row stands for.";
     WIDTH "width" "Width" ["W", "Opening width"] SIZE, "see the three widths", "Width of the opening, wall to wall or edge to edge.";
@@ -46,7 +49,7 @@ columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. L
     OPENS "opens" "Opens" [] Kind::Choice(&["slide", "in", "out", "tilt", "up"]), "unknown", "How it opens; a leaf that comes into the room rules out an inside mount.";
     DRAW "draw" "Draw" [] Kind::Choice(&["left", "right", "split"]), "over the fixed leaf, else left with a check on a door", "Where the louvers stack when open, as seen from inside.";
     CONTROL "control" "Control" [] Kind::Choice(&["wand", "cord", "motor"]), "wand", "How the blind is worked.";
-    SUBSTRATE "substrate" "Substrate" [] Kind::Choice(&["timber", "stud wall", "plasterboard", "masonry", "concrete", "steel"]), "unknown", "What the brackets go into.";
+    SUBSTRATE "substrate" "Substrate" [] Kind::Choice(SUBSTRATES), "unknown", "What the brackets go into.";
     ACCESSIBLE "accessible" "Accessible" [] YES_NO, "no", "Whether the unit is an accessible one.";
     ESCAPE "escape" "Escape" [] YES_NO, "no", "Whether the opening must serve for escape.";
     NOTE "note" "Note" ["Comments", "Remarks"] Kind::Text, "none", "Carried through to every sheet that names the opening.";

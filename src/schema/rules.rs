@@ -1,7 +1,7 @@
 //! The columns of the rule sheets, one module for each sheet. In `Products` and `Rates` a blank
 //! means the built-in value; the other sheets replace the built-in list as a whole.
 
-use super::{Form, Kind, LENGTH, Length, MOST_LENGTH, SIZE, YES_NO, columns};
+use super::{Form, KINDS, Kind, LENGTH, Length, MOST_LENGTH, SIZE, SUBSTRATES, YES_NO, columns};
 
 /// What an item's mark in the built-in files and the blank workbook says of an invented price.
 /// A price counts as an example only while this stands beside it and it is still the built-in one.
@@ -24,13 +24,13 @@ const MASS: Kind = Kind::Number { most: 1_000 };
 
 /// Products, each with every rule of its family.
 pub mod products {
-    use super::{Form, Kind, LENGTH, MASS, SIZE, STEP, columns};
+    use super::{Form, KINDS, Kind, LENGTH, MASS, SIZE, STEP, columns};
 
     columns! { PRODUCTS, "Products", Form::Rows, "One row for each product. A blank takes the built-in value, or that of the product named under Like.";
         PRODUCT "product" "Product" ["Product name"] Kind::Text, "the row is left out", "The name that Openings use.";
         LIKE "like" "Like" ["Starts from"] Kind::Text, "a built-in product", "For a new product: the product, built in or in a row above, whose values fill this row's blanks.";
         COLOURS "colours" "Colours" ["Colors"] Kind::List, "as built in", "Its colours, separated by commas; a blank Colour means the first.";
-        SUITS "suits" "Suits" ["Suits the kind"] Kind::Choices(&["patio door", "door", "window"]), "as built in", "The kinds of opening it suits, separated by commas.";
+        SUITS "suits" "Suits" ["Suits the kind"] Kind::Choices(KINDS), "as built in", "The kinds of opening it suits, separated by commas.";
 
         LOUVER_WIDTH "louver_width" "Louver width" [] SIZE, "as built in", "Width of a louver.";
         PITCH "pitch" "Pitch" ["Carrier pitch"] SIZE, "as built in", "From one carrier to the next; at most the louver's width, or light shows between.";
@@ -162,11 +162,11 @@ pub mod offcuts {
 
 /// Screws and anchors.
 pub mod fixings {
-    use super::{Form, Kind, PACK, SCREW, columns};
+    use super::{Form, Kind, PACK, SCREW, SUBSTRATES, columns};
 
     columns! { FIXINGS, "Fixings", Form::Rows, "Screws with their anchors, each for one substrate. The sheet replaces the built-in list.";
         ITEM "item" "Item" ["Fixing"] Kind::Text, "the row is left out", "Its name, unique in the list.";
-        SUBSTRATE "substrate" "Substrate" ["Into"] Kind::Choice(&["timber", "stud wall", "plasterboard", "masonry", "concrete", "steel"]), "the row is left out", "What it goes into.";
+        SUBSTRATE "substrate" "Substrate" ["Into"] Kind::Choice(SUBSTRATES), "the row is left out", "What it goes into.";
         DIAMETER "diameter" "Diameter" [] SCREW, "unknown", "Diameter of the screw.";
         LENGTH_OF_SCREW "length" "Length" [] SCREW, "unknown", "Length of the screw.";
         THREAD "thread" "Thread" [] SCREW, "unknown", "Length of thread in the substrate.";

@@ -23,7 +23,7 @@ use rayon::prelude::*;
 use crate::length::Length;
 use crate::query::{Checked, Held};
 use crate::rules::{Family, LouverRules, Product, Rules, SizesGiven};
-use crate::survey::{Facts, Survey};
+use crate::survey::{DepthTo, Facts, Survey};
 use crate::worked::Record;
 
 /// Within the recess, or on the wall face.
@@ -122,12 +122,7 @@ pub fn size_openings<'r>(survey: &Survey, rules: &'r Rules) -> Checked<Vec<Optio
             (sizing, record.finish().0)
         })
         .collect();
-    let mut checked = Checked { value: Vec::with_capacity(outcomes.len()), queries: Vec::new() };
-    for (sizing, queries) in outcomes {
-        checked.value.push(sizing);
-        checked.queries.extend(queries);
-    }
-    checked
+    outcomes.into_iter().collect()
 }
 
 /// Sizes one opening of a row that stands for `quantity`.
@@ -173,7 +168,6 @@ struct Covered<'r> {
 /// How far the handle stands in the louvers' way from the plane that the depth was taken to:
 /// 0 where the depth was taken to the handle itself, or the handle is not known.
 fn handle_in_the_way(facts: &Facts) -> Length {
-    use crate::survey::DepthTo;
     match facts.depth_to {
         Some(depth_to) if depth_to.value == DepthTo::Handle => Length::ZERO,
         _ => facts.handle.map_or(Length::ZERO, |handle| handle.value),

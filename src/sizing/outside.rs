@@ -72,7 +72,7 @@ pub struct SideAllowance {
     pub aim: Length,
     /// Most overlap that the wall leaves; `None` if no wall was measured.
     pub most: Option<Length>,
-    /// Whether what the wall ends at closes a gap: a `wall`.
+    /// What the wall ends at; a `wall` closes a gap.
     pub ends_at: EndsAt,
 }
 

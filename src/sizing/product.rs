@@ -8,6 +8,7 @@ use crate::query::Held;
 use crate::rules::{Product, Rules};
 use crate::schema::openings::{COLOUR, PRODUCT};
 use crate::survey::{Assumption, Assumptions, Facts, Survey};
+use crate::tables::same_name;
 use crate::worked::Record;
 
 /// The product named, or the first that suits the kind.
@@ -24,7 +25,7 @@ pub(super) fn choose<'r>(
             .find(|product| suits(product))
             .ok_or_else(|| record.stop(&SizingQuery::NothingSuits { kind: facts.kind }, None));
     };
-    let named = rules.products.iter().find(|product| same_word(&product.name, &wanted.value));
+    let named = rules.products.iter().find(|product| same_name(&product.name, &wanted.value));
     let Some(product) = named else {
         let known = rules.products.iter().map(|product| &*product.name).collect::<Vec<_>>().join(", ");
         let unknown = SizingQuery::UnknownProduct { name: wanted.value.to_string(), known };
@@ -43,7 +44,7 @@ pub(super) fn colour(facts: &Facts, product: &Product, record: &mut Record<'_>) 
     let Some(wanted) = &facts.colour else {
         return product.colours.first().cloned().unwrap_or_default();
     };
-    match product.colours.iter().find(|colour| same_word(colour, &wanted.value)) {
+    match product.colours.iter().find(|colour| same_name(colour, &wanted.value)) {
         Some(colour) => Arc::clone(colour),
         None => {
             let listed = product.colours.join(", ");
@@ -76,8 +77,4 @@ pub fn assumed<'s, 'r: 's>(
         }
     }
     assumptions.into_list()
-}
-
-fn same_word(one: &str, other: &str) -> bool {
-    one.trim().to_lowercase() == other.trim().to_lowercase()
 }

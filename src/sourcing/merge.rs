@@ -18,7 +18,7 @@ use super::{Merging, Sourced, Supply};
 use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::rules::Family;
-use crate::sizing::{Mount, Size, Sizing};
+use crate::sizing::{Size, Sizing};
 use crate::survey::Survey;
 use crate::worked::Record;
 
@@ -86,9 +86,7 @@ fn rooms_by_product_and_phase<'s, 'r>(
             continue;
         };
         let Family::Louver(louver) = &sizing.product.family;
-        let inside = sizing.mount == Mount::Inside;
-        let room =
-            Room::within(&sizing.window, furthest, *louver.rounding_step, inside.then_some(sizing.window));
+        let room = Room::within(&sizing.window, furthest, *louver.rounding_step, sizing.mount);
         let group = (&*survey.openings[index].who.phase, &*sizing.product.name);
         groups.entry(group).or_default().entry(room).or_default().push(index);
     }

@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::tables::{ReadTable, TableRow};
+use crate::tables::{ReadTable, TableRow, folded};
 
-use super::texts::{Texts, folded};
+use super::texts::Texts;
 
 /// The carried columns of every table of the run, those with the same heading under one another.
 #[derive(Default)]

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::length::Length;
 use crate::place::CellRef;
-use crate::query::{Held, Severity};
+use crate::query::{Held, Severity, did_you_mean};
 use crate::schema::Column;
 use crate::schema::openings::*;
 use crate::tables::{Datum, Fault, Unread};
@@ -54,7 +54,7 @@ impl<'c, 'r> Cells<'c, 'r> {
             Lookup::None | Lookup::Row(_) | Lookup::Unreadable => {}
             Lookup::Several => self.stop(&SurveyQuery::SeveralTypes, at, ""),
             Lookup::Unknown { nearest } => {
-                let hint = nearest.map_or_else(String::new, |nearest| format!("did you mean \"{nearest}\"?"));
+                let hint = nearest.map_or_else(String::new, did_you_mean);
                 if self.joined.has_size() {
                     self.record.check(&SurveyQuery::UnknownType, at, hint);
                 } else {

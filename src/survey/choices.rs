@@ -155,3 +155,10 @@ choice! {
         Steel = "steel",
     }
 }
+
+impl Substrate {
+    /// Whether it is drilled with a hammer and gives off silica dust.
+    pub const fn is_hard(self) -> bool {
+        matches!(self, Substrate::Masonry | Substrate::Concrete)
+    }
+}

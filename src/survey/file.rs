@@ -61,11 +61,7 @@ impl Table {
 impl File {
     /// Reads the tables of a survey; without any it is an error.
     pub fn read(grid: &Grid, units: Units, carried: &mut Carried) -> Result<File, SurveyError> {
-        let sheets = sheets::of_openings(grid);
-        if sheets.is_empty() {
-            let sheets = grid.sheets.iter().map(|sheet| sheet.name.clone()).collect();
-            return Err(SurveyError::NoOpenings { survey: grid.survey.clone(), sheets });
-        }
+        let sheets = sheets::of_openings(grid)?;
         Ok(File {
             survey: Arc::from(grid.survey.as_str()),
             openings: sheets.into_iter().map(|sheet| Table::read(sheet, units, carried)).collect(),

@@ -3,7 +3,7 @@
 use crate::length::Length;
 use crate::place::CellRef;
 
-/// A value and the cell it was read from; `None` where a blank gave it.
+/// A value and the cell it was read from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Given<T> {
     /// The value.

@@ -30,7 +30,8 @@ pub use choices::{Control, DepthTo, Draw, EndsAt, Floor, Kind, Leaf, MountWanted
 pub use error::{MOST_BLINDS, SurveyError};
 pub use facts::Facts;
 pub use measured::{Given, Measured};
-pub use opening::{Identity, NO_UNIT, Opening};
+pub use opening::{Identity, NO_UNIT, Opening, shown_unit};
 pub use queries::SurveyQuery;
 pub use read::{Survey, read};
+pub use sheets::require_openings;
 pub use units::{UnitsError, settle_units};

@@ -5,9 +5,9 @@ use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 use crate::query::OpeningIndex;
+use crate::tables::folded;
 
 use super::Identity;
-use super::texts::folded;
 
 /// The openings of the run, each with a name of its own.
 pub(super) struct Named {

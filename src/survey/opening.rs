@@ -52,6 +52,11 @@ pub struct Identity {
 impl Identity {
     /// The unit as it is shown: [`NO_UNIT`] for a blank.
     pub fn shown_unit(&self) -> &str {
-        if self.unit.is_empty() { NO_UNIT } else { &self.unit }
+        shown_unit(&self.unit)
     }
+}
+
+/// A unit's name as it is shown: [`NO_UNIT`] for a blank.
+pub fn shown_unit(unit: &str) -> &str {
+    if unit.is_empty() { NO_UNIT } else { unit }
 }

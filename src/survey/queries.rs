@@ -3,9 +3,8 @@
 use thiserror::Error;
 
 use crate::query::Wording;
+use crate::schema::openings::TYPES;
 use crate::tables::Unread;
-
-use super::sheets::TYPES;
 
 /// A doubt about a row of the survey, before anything is known of blinds.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]

@@ -2,22 +2,31 @@
 
 use crate::grid::{Grid, Sheet};
 use crate::place::{CellRef, SheetId};
-use crate::schema::openings::{OPENING, OPENINGS, ROOM, UNIT};
+use crate::schema::openings::{OPENING, OPENINGS, ROOM, TYPES, UNIT};
 use crate::tables;
 
+use super::SurveyError;
 use super::joined::{HEIGHTS, WIDTHS};
 
-/// The sheet that lists the types, once for many openings.
-pub(super) const TYPES: &str = "Types";
+/// Refuses a run one of whose surveys has no table of openings, before anything else is asked.
+pub fn require_openings(grids: &[Grid]) -> Result<(), SurveyError> {
+    grids.iter().try_for_each(|grid| of_openings(grid).map(drop))
+}
 
 /// The sheet named `Openings`; without one, every sheet that holds a table that looks like it.
-pub(super) fn of_openings(grid: &Grid) -> Vec<&Sheet> {
+/// Never empty: a survey without any is an error.
+pub(super) fn of_openings(grid: &Grid) -> Result<Vec<&Sheet>, SurveyError> {
     if let Some(openings) = tables::find(grid, OPENINGS.sheet) {
-        return vec![openings];
+        return Ok(vec![openings]);
     }
     let types = of_types(grid).map(|types| types.id);
     let others = grid.sheets.iter().filter(|sheet| Some(sheet.id) != types);
-    others.filter(|sheet| looks_like_openings(sheet)).collect()
+    let found: Vec<&Sheet> = others.filter(|sheet| looks_like_openings(sheet)).collect();
+    if found.is_empty() {
+        let sheets = grid.sheets.iter().map(|sheet| sheet.name.clone()).collect();
+        return Err(SurveyError::NoOpenings { survey: grid.survey.clone(), sheets });
+    }
+    Ok(found)
 }
 
 /// Whether a sheet has headings that say which opening a row is, how wide and how high.

@@ -20,15 +20,3 @@ impl Texts {
         new
     }
 }
-
-/// A name as names are compared: case, and how wide the spaces are, make no difference.
-pub(super) fn folded(text: &str) -> String {
-    let mut folded = String::with_capacity(text.len());
-    for word in text.split_whitespace() {
-        if !folded.is_empty() {
-            folded.push(' ');
-        }
-        folded.extend(word.chars().flat_map(char::to_lowercase));
-    }
-    folded
-}

@@ -4,10 +4,9 @@ use std::collections::BTreeMap;
 
 use crate::query::{Query, Severity};
 use crate::schema::openings::TYPE;
-use crate::tables::{self, Datum, Entry, ReadTable, TableRow};
+use crate::tables::{self, Datum, Entry, ReadTable, TableRow, folded};
 
 use super::queries::SurveyQuery;
-use super::texts::folded;
 
 /// The types of one survey, by their folded name.
 pub(super) struct Types<'t> {

@@ -87,7 +87,8 @@ fn named_by(grid: &Grid, grids: &[Grid]) -> Result<Named, UnitsError> {
     if let Some(named) = named_by_project(grid, grids)? {
         return Ok(named);
     }
-    let tables = sheets::of_openings(grid).into_iter().chain(sheets::of_types(grid));
+    let openings = sheets::of_openings(grid).unwrap_or_default();
+    let tables = openings.into_iter().chain(sheets::of_types(grid));
     let mut named = tables
         .flat_map(|sheet| tables::units_named(sheet, &OPENINGS))
         .map(|(at, unit)| Named { units: family(unit), at });

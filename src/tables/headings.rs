@@ -48,7 +48,7 @@ impl Names {
     pub(super) fn of(table: &'static Table) -> Names {
         let mut folded = BTreeMap::new();
         for column in table.columns {
-            for name in std::iter::once(&column.name).chain(column.synonyms) {
+            for name in column.names() {
                 folded.entry(fold(name)).or_insert(*column);
             }
         }

@@ -206,6 +206,5 @@ fn items<'s>(sheet: &'s Sheet, table: &'static Table, queries: &mut Vec<Query>) 
 
 /// The table's name, if any, that a heading or item was probably meant to be.
 fn nearest_name(written: &str, table: &'static Table) -> Option<&'static str> {
-    let names = table.columns.iter().flat_map(|column| std::iter::once(&column.name).chain(column.synonyms));
-    nearest(written, names.copied())
+    nearest(written, table.columns.iter().flat_map(|column| column.names()))
 }

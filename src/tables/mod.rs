@@ -12,7 +12,7 @@ mod words;
 pub use cell::read_value;
 pub use date::Date;
 pub use layout::{known_columns, read, units_named};
-pub use words::nearest;
+pub use words::{folded, nearest, same_name};
 
 use rust_decimal::Decimal;
 

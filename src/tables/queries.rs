@@ -3,7 +3,7 @@
 use thiserror::Error;
 
 use super::{Fault, Unread};
-use crate::query::Wording;
+use crate::query::{Wording, did_you_mean};
 
 /// Queries about a sheet's headings or items.
 #[derive(Debug, Error)]
@@ -28,10 +28,6 @@ impl Wording for SheetQuery<'_> {
             SheetQuery::UnknownItem { nearest: None, .. } => "name it as a blank survey does".into(),
         }
     }
-}
-
-fn did_you_mean(name: &str) -> String {
-    format!("did you mean \"{name}\"?")
 }
 
 /// Why a cell says nothing.

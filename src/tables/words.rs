@@ -11,6 +11,23 @@ pub(super) fn alike(one: &str, other: &str) -> bool {
     letters(one).eq(letters(other))
 }
 
+/// A name as names are compared: case, and how wide the spaces are, make no difference.
+pub fn folded(text: &str) -> String {
+    let mut folded = String::with_capacity(text.len());
+    for word in text.split_whitespace() {
+        if !folded.is_empty() {
+            folded.push(' ');
+        }
+        folded.extend(word.chars().flat_map(char::to_lowercase));
+    }
+    folded
+}
+
+/// Whether two names are the same but for case and the width of spaces.
+pub fn same_name(one: &str, other: &str) -> bool {
+    folded(one) == folded(other)
+}
+
 fn letters(text: &str) -> impl Iterator<Item = char> + '_ {
     text.chars().filter(|character| character.is_alphanumeric()).flat_map(char::to_lowercase)
 }

@@ -5,14 +5,13 @@
 mod read_me;
 mod sheets;
 
-use rust_xlsxwriter::{
-    Color, DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, XlsxError,
-};
+use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder, Workbook, XlsxError};
 use thiserror::Error;
 
+use super::sheet::{A4, LETTER};
 use crate::length::Units;
 use crate::rules::{self, RulesError};
-use crate::schema::openings::OPENINGS;
+use crate::schema::openings::{OPENINGS, TYPES};
 use crate::schema::project::PROJECT;
 
 /// Why a blank survey could not be written.
@@ -32,17 +31,14 @@ pub enum BlankError {
 /// If a built-in file of rules is wrong or the workbook refuses a value; neither depends on input.
 pub fn blank(units: Units) -> Result<Workbook, BlankError> {
     let mut workbook = Workbook::new();
-    // A fixed day in place of the clock's.
-    let made = ExcelDateTime::from_ymd(2000, 1, 1)?;
-    let properties = DocProperties::new().set_title("Survey of openings").set_creation_datetime(&made);
-    workbook.set_properties(&properties);
+    workbook.set_properties(&super::properties("Survey of openings")?);
     let look = Look::new(units);
 
     read_me::write(workbook.add_worksheet(), &look)?;
     sheets::project(workbook.add_worksheet(), &PROJECT, &look)?;
     sheets::survey(workbook.add_worksheet(), OPENINGS.sheet, OPENINGS.about, OPENINGS.columns, &look)?;
     let about = "What many openings share, once: a row here fills the blanks of every opening of its Type.";
-    sheets::survey(workbook.add_worksheet(), "Types", about, &sheets::columns_of_types(), &look)?;
+    sheets::survey(workbook.add_worksheet(), TYPES, about, &sheets::columns_of_types(), &look)?;
     for sheet in rules::built_in_sheets(units)? {
         sheets::rules(workbook.add_worksheet(), &sheet, &look)?;
     }
@@ -92,8 +88,8 @@ impl Look {
     /// Letter for a survey in inches, A4 for one in millimetres.
     fn paper(&self) -> u8 {
         match self.units {
-            Units::Inches => 1,
-            Units::Millimetres => 9,
+            Units::Inches => LETTER,
+            Units::Millimetres => A4,
         }
     }
 }

@@ -10,11 +10,10 @@ use rust_decimal::prelude::ToPrimitive;
 use super::look::Shown;
 use crate::angle::Angle;
 use crate::length::{Length, Units};
+use crate::place::LONGEST_TEXT;
 use crate::report::expr::{Address, Formula};
 use crate::tables::Date;
 
-/// Most UTF-16 units that a cell holds.
-const LONGEST_TEXT: usize = 32_767;
 /// Ends a text that was too long for its cell.
 const CUT_MARK: &str = " … (cut: too long for a cell)";
 /// Stands for a character that has no place in a cell.
@@ -209,6 +208,12 @@ impl From<String> for Cell<'_> {
     }
 }
 
+impl<'r> From<Cow<'r, str>> for Cell<'r> {
+    fn from(text: Cow<'r, str>) -> Self {
+        Cell::Text(text)
+    }
+}
+
 /// Days as spreadsheets count them from 1899-12-30; `None` before their first day.
 fn serial_day(date: Date) -> Option<i32> {
     let day = date.days_since(Date::from_ymd(1899, 12, 30)?);
@@ -253,8 +258,9 @@ fn clean(text: &str) -> Cow<'_, str> {
 mod tests {
     use rust_decimal::Decimal;
 
-    use super::{Cell, LONGEST_TEXT, Stored, clean};
+    use super::{Cell, Stored, clean};
     use crate::length::{Length, Units};
+    use crate::place::LONGEST_TEXT;
 
     #[test]
     fn what_a_cell_cannot_hold_is_marked() {

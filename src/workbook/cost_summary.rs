@@ -7,14 +7,13 @@ use super::cell::Cell;
 use super::cost_rows::{CostRow, Entry, FIRST_ROW};
 use super::layout::fixed;
 use super::look::Tone;
-use super::pages::{Column, Form, Frozen, Pages};
+use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
 use crate::cost::{AmountFormula, Breakdown, CostLine, NotInTotal, RateFrom};
 use crate::report::expr::Formula;
+use crate::schema::rules::EXAMPLE_PRICE;
 
-/// What a built-in price is.
-const EXAMPLE: &str = "example price, not a quote";
 /// Openings that a row of what is missing names.
 const NAMED: usize = 12;
 
@@ -29,7 +28,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         title: "Cost summary",
         remarks: vec![
             "Change a quantity or a rate and every total above it follows. An unknown rate leaves its totals unknown, with the known part beside them: fill it in in the survey and run it again.".into(),
-            format!("A built-in price is an {EXAMPLE}. Each amount is rounded once; a total is the sum of rounded amounts.").into(),
+            format!("A built-in price is an {EXAMPLE_PRICE}. Each amount is rounded once; a total is the sum of rounded amounts.").into(),
         ],
         keeping: Keeping::Disk,
         lie: Lie::Landscape,
@@ -37,7 +36,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     };
     let mut pages = Pages::open(workbook, press, form)?;
     let columns = columns(press);
-    let span = u16::try_from(columns.len()).unwrap_or(u16::MAX);
+    let span = span(&columns);
     pages.table(&columns, press.cost.rows(), |row| match row.entry {
         Entry::Line(_) => Tone::Body,
         _ => Tone::Total,
@@ -120,7 +119,7 @@ fn rate_from(press: &Press<'_>, line: &CostLine) -> String {
         (RateFrom::Cell(at), _) => press.cell(at),
         (RateFrom::Unknown, _) => "unknown".to_owned(),
         (RateFrom::Example, AmountFormula::ShareOf(_)) => "built in".to_owned(),
-        (RateFrom::Example, _) => EXAMPLE.to_owned(),
+        (RateFrom::Example, _) => EXAMPLE_PRICE.to_owned(),
     }
 }
 

@@ -1,16 +1,18 @@
 //! `Cut list`: for the saw, by material and colour; every cut with its stop setting.
 
+use rust_decimal::Decimal;
 use rust_xlsxwriter::Workbook;
 
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
-use super::pages::{Column, Form, Frozen, Pages};
+use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
 use crate::cutting::{CutPlan, From, Pattern};
 use crate::length::{Length, Units};
 use crate::report::Cut;
+use crate::rounding::half_away;
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
     let form = Form {
@@ -27,7 +29,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     let mut pages = Pages::open(workbook, press, form)?;
     let columns = columns(press);
     pages.headings(&columns)?;
-    let span = u16::try_from(columns.len()).unwrap_or(u16::MAX);
+    let span = span(&columns);
     for plan in &press.report.cuts.plans {
         pages.section(&title(press, plan), span)?;
         let rows = plan
@@ -117,8 +119,7 @@ fn foot(press: &Press<'_>, plan: &CutPlan) -> [String; 3] {
         None if plan.proven => "no plan costs less".to_owned(),
         None => "a cheaper plan is not ruled out".to_owned(),
     };
-    let share = (plan.used_share * rust_decimal::Decimal::ONE_HUNDRED)
-        .round_dp_with_strategy(1, rust_decimal::RoundingStrategy::MidpointAwayFromZero);
+    let share = half_away(plan.used_share * Decimal::ONE_HUNDRED, 1);
     let left = plan.leftovers();
     let ends = |count: u64, length: Length| match count {
         0 => "none".to_owned(),

@@ -5,10 +5,10 @@ use rust_xlsxwriter::Workbook;
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
-use super::pages::{Column, Form, Frozen, Pages};
+use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
-use crate::hardware::{HardwareItem, NOT_CHOSEN};
+use crate::hardware::{HardwareItem, Ware};
 use crate::report::LooseCount;
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
@@ -26,7 +26,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     let mut pages = Pages::open(workbook, press, form)?;
     let items = item_columns();
     pages.table(&items, &hardware.items, tone)?;
-    let span = u16::try_from(items.len()).unwrap_or(u16::MAX);
+    let span = span(&items);
 
     let by_floor = press.report.loose_by_floor();
     let mut floor_columns = loose_columns(press);
@@ -42,7 +42,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 
 /// What is not chosen stands out.
 fn tone(item: &HardwareItem) -> Tone {
-    if &*item.item == NOT_CHOSEN { Tone::Held } else { Tone::Body }
+    if item.ware == Ware::NotChosen { Tone::Held } else { Tone::Body }
 }
 
 fn item_columns<'p>() -> Vec<Column<'p, &'p HardwareItem>> {

@@ -2,11 +2,11 @@
 //! and unit is on. Worked out before anything is written, so that any sheet can lead to any other.
 
 use super::names::Names;
-use crate::place::column_letters;
+use crate::place::{MOST_ROWS, column_letters};
 use crate::query::OpeningIndex;
 use crate::report::expr::Address;
 use crate::report::{Report, Unit};
-use crate::survey::NO_UNIT;
+use crate::survey::shown_unit;
 
 /// The fixed sheets, in the order of the workbook; the units' sheets stand before `Cost summary`.
 pub(super) mod fixed {
@@ -52,7 +52,7 @@ pub struct Limits {
 impl Limits {
     /// What spreadsheet programs allow: rows and links by their file format; page breaks on a
     /// sheet (1,023) and sheets that a program still opens gladly, from experience.
-    pub const SPREADSHEET: Limits = Limits { rows: 1_048_576, links: 65_530, unit_sheets: 1_000 };
+    pub const SPREADSHEET: Limits = Limits { rows: MOST_ROWS, links: 65_530, unit_sheets: 1_000 };
 }
 
 /// The first cell of a sheet.
@@ -139,10 +139,11 @@ pub(super) fn continued(name: &str, number: usize) -> String {
 
 /// The unit as the sheets show it: with its building where the unit's name recurs.
 fn title(unit: &Unit<'_>) -> String {
-    let name = if unit.unit.is_empty() { NO_UNIT } else { unit.unit };
-    match unit.recurs && !unit.building.is_empty() {
-        true => format!("{} {name}", unit.building),
-        false => name.to_owned(),
+    let name = shown_unit(unit.unit);
+    if unit.recurs && !unit.building.is_empty() {
+        format!("{} {name}", unit.building)
+    } else {
+        name.to_owned()
     }
 }
 

@@ -1,5 +1,5 @@
 //! The fit-out workbook. Each sheet is one file here, made of columns that are declared as data;
-//! [`look`] holds every format, [`layout`] every address and [`cell`] the one way from an exact
+//! `look` holds every format, `layout` every address and `cell` the one way from an exact
 //! number to the one that a spreadsheet stores. Nothing is computed here but where things stand.
 
 mod blank;
@@ -34,6 +34,7 @@ pub use self::layout::Limits;
 use self::look::Look;
 use crate::length::{Length, Units, fraction_of_inch};
 use crate::place::CellRef;
+use crate::query::OpeningIndex;
 use crate::report::{Doubts, Report, Unit};
 
 /// Why a workbook could not be written.
@@ -77,18 +78,15 @@ pub fn write(report: &Report<'_>, out: &mut (impl Write + Seek + Send)) -> Resul
 /// Writes the whole workbook within tighter limits than a spreadsheet's own.
 ///
 /// # Errors
-/// As [`write`].
+/// As [`write()`].
 pub fn write_within(
     report: &Report<'_>,
     limits: Limits,
     out: &mut (impl Write + Seek + Send),
 ) -> Result<(), WorkbookError> {
     let mut workbook = Workbook::new();
-    // The file's own date is fixed: a clock would make two files of one survey differ.
-    let written = ExcelDateTime::from_ymd(2000, 1, 1)?;
     let title = format!("Fit-out {}", report.rules.project.name);
-    workbook
-        .set_properties(&DocProperties::new().set_title(title.trim_end()).set_creation_datetime(&written));
+    workbook.set_properties(&properties(title.trim_end())?);
 
     let units = report.units();
     let doubts = Doubts::of(report);
@@ -109,6 +107,11 @@ pub fn write_within(
     rules_used::write(&mut workbook, &press)?;
     workbook.save_to_writer(out)?;
     Ok(())
+}
+
+/// A file's title and its own date, which is fixed: a clock would make two files of one survey differ.
+fn properties(title: &str) -> Result<DocProperties, XlsxError> {
+    Ok(DocProperties::new().set_title(title).set_creation_datetime(&ExcelDateTime::from_ymd(2000, 1, 1)?))
 }
 
 impl Press<'_> {
@@ -143,7 +146,7 @@ impl Press<'_> {
     }
 
     /// An opening's name, as every list shows it.
-    fn name(&self, opening: usize) -> &str {
+    fn name(&self, opening: OpeningIndex) -> &str {
         &self.report.survey.openings[opening].who.name
     }
 }

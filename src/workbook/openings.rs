@@ -134,7 +134,7 @@ fn hanging_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
     let length = |heading: &str| press.lengths(heading);
     vec![
         Column::new("Bracket", |row: Row<'p>| row.brackets().map(|brackets| &brackets.item)),
-        Column::new("Brackets", |row: Row<'p>| row.brackets().map(|brackets| brackets.from_left.len())),
+        Column::new("Brackets", |row: Row<'p>| row.brackets().map(|brackets| brackets.count())),
         Column::new(length("Reach"), |row: Row<'p>| row.blind.and_then(|blind| blind.sizing.bracket.reach)),
         Column::new(length("Setback"), |row: Row<'p>| {
             row.blind.and_then(|blind| blind.sizing.bracket.setback)

@@ -5,11 +5,12 @@ use rust_xlsxwriter::Workbook;
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
-use super::pages::{Column, Form, Frozen, Pages};
+use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie};
 use super::{LEFT_AND_RIGHT, Press, WorkbookError};
 use crate::length::Length;
 use crate::order::OrderLine;
+use crate::query::OpeningIndex;
 use crate::report::{ColourTotal, Labels};
 use crate::rules::Family;
 use crate::sizing::Release;
@@ -50,10 +51,6 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     pages.finish()
 }
 
-fn span<T>(columns: &[Column<'_, T>]) -> u16 {
-    u16::try_from(columns.len()).unwrap_or(u16::MAX)
-}
-
 fn tone(release: Release) -> Tone {
     match release {
         Release::Make => Tone::Body,
@@ -89,7 +86,7 @@ fn line_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p OrderLine>> {
         Column::new(length("Valance front"), |line: &OrderLine| line.key.valance),
         Column::new(length("Return left"), |line: &OrderLine| present(line.key.return_left)),
         Column::new(length("Return right"), |line: &OrderLine| present(line.key.return_right)),
-        Column::new("Source", |line: &OrderLine| if line.key.stock.is_some() { "stock" } else { "made" }),
+        Column::new("Source", |line: &OrderLine| line.key.source()),
         Column::new(length("Tolerance, plus or minus"), |line: &OrderLine| tolerance(press, line)),
         Column::new("Weight each (kg)", |line: &OrderLine| Cell::Mass(line.weight)),
         Column::new("Phase", |line: &'p OrderLine| &line.key.phase),
@@ -141,7 +138,7 @@ fn label_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Labelled<'p>>> {
 }
 
 /// The least width and height of an opening, as text: it is no size to make.
-fn opening_size(press: &Press<'_>, opening: usize) -> Option<String> {
+fn opening_size(press: &Press<'_>, opening: OpeningIndex) -> Option<String> {
     let facts = press.report.survey.openings[opening].facts.as_ref()?;
     let units = press.length_units();
     Some(format!("{} x {}", facts.width.least().value.show(units), facts.height.least().value.show(units)))

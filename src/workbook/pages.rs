@@ -64,6 +64,11 @@ impl<'p, T> Column<'p, T> {
     }
 }
 
+/// How many columns of the sheet a table takes.
+pub(super) fn span<T>(columns: &[Column<'_, T>]) -> u16 {
+    u16::try_from(columns.len()).unwrap_or(u16::MAX)
+}
+
 /// How a sheet of tables is set up.
 pub(super) struct Form<'p> {
     /// The sheet's name.

@@ -5,7 +5,7 @@ use rust_xlsxwriter::Workbook;
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
-use super::pages::{Column, Form, Frozen, Pages};
+use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
 use crate::query::{GatheredQuery, QueryPlace, Severity};
@@ -35,7 +35,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     let rows = long.flat_map(|query| query.places.iter().map(move |place| Row::Place(query, place)));
     let mut rows = rows.peekable();
     if rows.peek().is_some() {
-        pages.section("Every place of the causes that were too many to list", 9)?;
+        pages.section("Every place of the causes that were too many to list", span(&columns))?;
         pages.rows(&columns, rows, |_| Tone::Body)?;
     }
     pages.finish()
@@ -83,12 +83,7 @@ impl<'p> Row<'p> {
 
 fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
     vec![
-        Column::new("Severity", |row: Row<'p>| match row.query().severity {
-            Severity::Stop => "stop",
-            Severity::Check => "check",
-            Severity::Note => "note",
-        })
-        .strong(),
+        Column::new("Severity", |row: Row<'p>| row.query().severity.to_string()).strong(),
         Column::new("Count", |row: Row<'p>| row.places().len()),
         Column::new("What is wrong", |row: Row<'p>| &*row.query().message).strong().wide(36),
         Column::new("What to do", |row: Row<'p>| &*row.query().hint).wide(36),

@@ -31,10 +31,10 @@ pub(super) enum Lie {
 }
 
 /// Paper numbers of the file format: US Letter and Tabloid, A4 and A3.
-const LETTER: u8 = 1;
+pub(super) const LETTER: u8 = 1;
 const TABLOID: u8 = 3;
 const A3: u8 = 8;
-const A4: u8 = 9;
+pub(super) const A4: u8 = 9;
 
 /// Most characters of survey text in a page's header, which holds 255 in all.
 const HEADER_TEXT: usize = 60;

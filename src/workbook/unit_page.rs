@@ -286,7 +286,7 @@ fn fixing(fitted: &Fitted<'_>, units: Units) -> String {
         "{count} of {} into {}; {pilot}; {} of {}",
         fixing.item,
         fixing.substrate,
-        fitted.brackets.from_left.len(),
+        fitted.brackets.count(),
         fitted.brackets.item
     )
 }

@@ -1,5 +1,7 @@
 //! `Working`: every step of every number of every opening.
 
+use std::borrow::Cow;
+
 use rust_xlsxwriter::Workbook;
 
 use super::cell::Cell;
@@ -9,7 +11,7 @@ use super::pages::{Column, Form, Frozen, Pages};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
 use crate::query::OpeningIndex;
-use crate::worked::{Amount, Source, Step};
+use crate::worked::{Amount, Step};
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
     let form = Form {
@@ -43,10 +45,8 @@ fn columns<'s>(press: &'s Press<'_>) -> Vec<Column<'s, Row<'s>>> {
         Column::new("Opening", |row: Row<'s>| press.name(row.opening)).strong(),
         Column::new("Of", |row: Row<'s>| row.step.of).wide(44),
         Column::new("Step", |row: Row<'s>| row.step.step).wide(60),
-        Column::new("From", |row: Row<'s>| match row.step.from {
-            Source::Cell(at) => press.cell(at).into(),
-            Source::Rule(name) => Cell::from(name),
-            Source::Above => Cell::from("the steps above"),
+        Column::new("From", |row: Row<'s>| {
+            row.step.from.show(press.report.sheets).unwrap_or(Cow::Borrowed("the steps above"))
         }),
         Column::new("Value", |row: Row<'s>| row.step.value.show(press.length_units())).strong(),
         Column::new(

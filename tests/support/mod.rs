@@ -26,7 +26,12 @@
 //! | anything else | that text |
 
 #![allow(dead_code, reason = "each test file uses its own part of the door")]
-#![allow(clippy::expect_used, reason = "a test's text that is no survey is a mistake in the test")]
+#![allow(
+    clippy::expect_used,
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a test's text that is no survey is a mistake in the test"
+)]
 
 pub mod block;
 pub mod files;

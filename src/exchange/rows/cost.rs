@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 use serde::Serialize;
 
 use super::names;
-use crate::cost::{AmountFormula, CostLine, NotInTotal, Section};
+use crate::cost::{AmountFormula, CostLine, NotInTotal};
 use crate::exchange::amounts::{Money, Quantity, Share};
 use crate::exchange::columns::{Columns, OwnFile, row};
 use crate::money::Currency;
@@ -139,7 +139,7 @@ impl<'a> CostLineRow<'a> {
             }
         };
         CostLineRow {
-            section: section_word(line.section),
+            section: line.section.word(),
             item: &line.item,
             unit: line.unit,
             quantity,
@@ -157,20 +157,5 @@ impl<'a> NotInTotalRow<'a> {
 
     fn of(left_out: &'a NotInTotal, report: &'a Report<'_>) -> NotInTotalRow<'a> {
         NotInTotalRow { what: &left_out.what, openings: names(report, &left_out.openings) }
-    }
-}
-
-fn section_word(section: Section) -> &'static str {
-    match section {
-        Section::Blinds => "blinds",
-        Section::Parts => "parts",
-        Section::Making => "making",
-        Section::Fitting => "fitting",
-        Section::Survey => "survey",
-        Section::Removal => "removal",
-        Section::Delivery => "delivery",
-        Section::Overhead => "overhead",
-        Section::Profit => "profit",
-        Section::Contingency => "contingency",
     }
 }

@@ -1,6 +1,6 @@
 //! Cut plans and their patterns.
 
-use crate::cutting::{CutPlan, From, Pattern};
+use crate::cutting::{CutPlan, Pattern};
 use crate::exchange::amounts::{Money, Share};
 use crate::exchange::columns::{OwnFile, row};
 use crate::length::Length;
@@ -96,10 +96,7 @@ impl PatternRow {
         PatternRow {
             bars: pattern.bars,
             stock_mm: pattern.stock,
-            from: match pattern.from {
-                From::Bar => "bar",
-                From::Offcut => "offcut",
-            },
+            from: pattern.from.word(),
             pieces_mm: pattern.pieces.iter().map(|piece| piece.length).collect(),
             lines: pattern.pieces.iter().map(|piece| piece.line).collect(),
             offcut_mm: pattern.offcut,

@@ -7,10 +7,9 @@ use crate::exchange::amounts::{Kilograms, Share};
 use crate::exchange::columns::{OwnFile, row};
 use crate::fitting::{Blind, Fixings, Louvers};
 use crate::length::Length;
-use crate::place::Sheets;
 use crate::query::OpeningIndex;
 use crate::report::Report;
-use crate::worked::{Amount, Source, Step};
+use crate::worked::{Amount, Step};
 
 row! {
     /// One row of the survey. What follows from its size is `None` where the opening is held.
@@ -217,7 +216,7 @@ impl<'a> StepRow<'a> {
         StepRow {
             of: step.of,
             step: step.step,
-            from: shown_source(step.from, report.sheets),
+            from: step.from.show(report.sheets),
             value: step.value.show(report.rules.project.units),
             value_mm: match step.value {
                 Amount::Length(length) => Some(length),
@@ -256,14 +255,5 @@ impl<'a> FixingsRow<'a> {
             count: fixings.count,
             r#use: fixings.use_of_capacity.map(Share::from),
         }
-    }
-}
-
-/// Where a step's figure comes from, in words; `None` for the steps above it alone.
-pub fn shown_source<'a>(source: Source<'a>, sheets: &Sheets) -> Option<Cow<'a, str>> {
-    match source {
-        Source::Cell(cell) => Some(Cow::Owned(sheets.show(cell))),
-        Source::Rule(name) => Some(Cow::Borrowed(name)),
-        Source::Above => None,
     }
 }

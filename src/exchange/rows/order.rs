@@ -83,7 +83,7 @@ impl<'a> LineRow<'a> {
             return_left_mm: key.return_left,
             return_right_mm: key.return_right,
             phase: &key.phase,
-            source: if key.stock.is_some() { "stock" } else { "made" },
+            source: key.source(),
             release: key.release.word(),
             quantity: line.quantity,
             openings: names(report, &line.openings),

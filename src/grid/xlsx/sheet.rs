@@ -10,7 +10,7 @@ use crate::grid::error::Problem;
 use crate::grid::guard::{Budget, Part, in_order};
 use crate::grid::number::{date, decimal};
 use crate::grid::{Block, Row, Value};
-use crate::place::{MOST_COLUMNS, MOST_ROWS};
+use crate::place::{LONGEST_TEXT, MOST_COLUMNS, MOST_ROWS};
 
 /// What a sheet holds.
 #[derive(Default)]
@@ -20,9 +20,6 @@ pub(in crate::grid) struct SheetCells {
     /// Merged blocks, in order of their first cell.
     pub merged: Vec<Block>,
 }
-
-/// Longest text of a cell, in characters: what a spreadsheet can hold, and write again.
-const LONGEST_TEXT: usize = 32_767;
 
 /// Reads a sheet to its end.
 pub(super) fn read<'w>(

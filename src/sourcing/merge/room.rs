@@ -1,7 +1,7 @@
 //! The sizes that one blind could have.
 
 use crate::length::Length;
-use crate::sizing::{Size, SizeWindow};
+use crate::sizing::{Mount, Size, SizeWindow};
 
 /// The sizes that a blind could have: its preferred size, and every other in a rectangle around it
 /// that is whole steps wide and long.
@@ -17,13 +17,8 @@ pub(super) struct Room {
 
 impl Room {
     /// The part of a window that is no further than `furthest` from the preferred size, ends
-    /// rounded inward; `inside` is the window again if the blind hangs in a recess.
-    pub(super) fn within(
-        window: &SizeWindow,
-        furthest: Length,
-        step: Length,
-        inside: Option<SizeWindow>,
-    ) -> Room {
+    /// rounded inward.
+    pub(super) fn within(window: &SizeWindow, furthest: Length, step: Length, mount: Mount) -> Room {
         let preferred = window.preferred();
         let least =
             |end: Length, preferred: Length| end.max(preferred - furthest).rounded_up_to(step).min(preferred);
@@ -41,7 +36,7 @@ impl Room {
                 drop: most(window.most().drop, preferred.drop),
             },
             step,
-            limits: inside.map(|window| (window.least(), window.most())),
+            limits: (mount == Mount::Inside).then_some((window.least(), window.most())),
         }
     }
 
