@@ -163,7 +163,9 @@ pub fn gather(queries: Vec<Query>) -> Vec<GatheredQuery> {
             GatheredQuery { severity, message, hint, places }
         })
         .collect();
-    // A stable sort: causes with the same first place stay in order of their words.
-    gathered.sort_by(|a, b| (a.severity, a.places.first()).cmp(&(b.severity, b.places.first())));
+    // A stable sort: causes with the same first place stay in order of their words. A detail is no
+    // part of the place, for it is written in the survey's units.
+    gathered
+        .sort_by_key(|cause| (cause.severity, cause.places.first().map(|place| (place.opening, place.at))));
     gathered
 }
