@@ -10,6 +10,8 @@ row! {
         item: &'a str,
         /// Needed by every sized and provisional blind.
         needed: u64,
+        /// Of those needed, what arrives with a bought blind.
+        with_blinds: u64,
         /// Spare.
         spare: u64,
         /// How many are in a pack.
@@ -25,6 +27,7 @@ impl<'a> HardwareRow<'a> {
         report.hardware.items.iter().map(|item| HardwareRow {
             item: &item.item,
             needed: item.needed,
+            with_blinds: item.comes_with_blinds,
             spare: item.spare,
             pack_of: item.pack_of,
             packs: item.packs,
