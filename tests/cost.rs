@@ -187,7 +187,7 @@ fn an_unknown_price_leaves_a_known_subtotal_and_no_total() {
     assert_eq!((overhead.quantity, overhead.amount), (Some(money("216.75")), None));
     assert_eq!((cost.subtotal, cost.tax, cost.total), (money("216.75"), None, None));
 
-    assert_eq!(queries(&checked), ["made blind of louver-89 has no price (2 order lines need it)"]);
+    assert_eq!(queries(&checked), ["made blind of louver-89 has no price (needed by 2 order lines)"]);
     assert_eq!(checked.queries[0].at, Some(cell(1, 2)));
     assert_eq!(checked.queries[0].hint, "fill in the price of made blind of louver-89 in Prices");
     let [missing] = &cost.not_in_total[..] else { panic!("{:?}", cost.not_in_total) };
@@ -208,7 +208,7 @@ fn fixings_that_are_not_chosen_keep_the_total_unknown() {
     // 6 and 10 % spare
     assert_eq!((line.quantity, line.rate, line.amount), (Some(money("7")), None, None));
     assert_eq!((line.rate_from, checked.value.total), (RateFrom::Unknown, None));
-    assert_eq!(queries(&checked), ["fixings that are not chosen have no price (1 order line needs it)"]);
+    assert_eq!(queries(&checked), ["fixings that are not chosen have no price (needed by 1 order line)"]);
 }
 
 #[test]
@@ -226,7 +226,7 @@ fn an_unknown_time_or_charge_is_asked_for_never_free() {
         let mut rules = rules();
         forget(&mut rules);
         let checked = priced(&[Spec::default()], &rules);
-        assert_eq!(queries(&checked), [format!("{what} has no rate (1 order line needs it)")]);
+        assert_eq!(queries(&checked), [format!("{what} has no rate (needed by 1 order line)")]);
         assert_eq!(checked.value.total, None, "{what}");
         // Tax on materials is known all the same; the total is not.
         rules.project.tax_on = TaxOn::Materials;
@@ -364,7 +364,7 @@ fn an_unpriced_bar_is_asked_for_once_with_the_lines_that_need_it() {
     rules.bars[0].at = Some(cell(1, 2));
     let provisional = Spec { release: Release::Provisional, ..Spec::default() };
     let checked = priced(&[Spec::default(), provisional], &rules);
-    assert_eq!(queries(&checked), ["rail has no price (2 order lines need it)"]);
+    assert_eq!(queries(&checked), ["rail has no price (needed by 2 order lines)"]);
     assert_eq!(checked.queries[0].at, Some(cell(1, 2)));
     assert_eq!(checked.value.total, None);
 }

@@ -49,6 +49,13 @@ fn a_row_of_two_blinds_needs_twice_the_parts_of_one() {
 }
 
 #[test]
+fn a_unit_whose_name_recurs_is_told_with_its_building() {
+    let of = |building, unit| Spec { building, unit, ..Spec::default() };
+    let hardware = hardware_of(&[of("North", "101"), of("South", "101"), of("South", "102")], &rules());
+    assert_eq!(item(&hardware, "carrier").used, "North/101, South/101, 102");
+}
+
+#[test]
 fn a_split_draw_has_two_wands_and_two_links_fewer_and_a_wall_takes_a_corner() {
     let row = Spec { draw: Draw::Split, return_left: Length::ZERO, ..Spec::default() };
     let hardware = hardware_of(&[row], &rules());

@@ -294,6 +294,22 @@ fn finished_sizes_are_taken_as_they_are() {
             "width = 60; overlap left = unknown; see past = unknown; return left = 5",
         ),
         Case("Sizes given are = finished; Width = 60; Height = 80", "held"),
+        Case(
+            "Sizes given are = finished; Width = 60; Height = 80; Mount = inside; Recess depth = 2",
+            "held; asks = too shallow",
+        ),
+        Case(
+            "Sizes given are = finished; Width = 60; Height = 80; Mount = inside; Opens = in",
+            "held; asks = does not go with a leaf",
+        ),
+        Case(
+            "Sizes given are = finished; Width = 60; Height = 80; Mount = inside; Drop wanted = 80 1/8",
+            "held; asks = drop wanted is over",
+        ),
+        Case(
+            "Sizes given are = finished; Width = 60; Height = 80; Mount = inside; Drop wanted = 79",
+            "drop = 79",
+        ),
     ] {
         check(case);
     }

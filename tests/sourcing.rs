@@ -193,9 +193,14 @@ fn the_cheapest_wins_and_an_unknown_price_never_does() {
     rules.prices.blinds[0].each = Some(Decimal::from(36));
     rules.prices.blinds[0].per_m2 = Some(Decimal::ZERO);
     assert_eq!(all_told(&sourced(&[Row::around(62.0)], &rules)), ["66 x 84 stock 2026-03-01"]);
-    // Unpriced stock loses to a dear made blind, and an unpriced made blind to stock.
+    // Unpriced stock loses to a dear made blind, which is said, and an unpriced made blind to stock.
     rules.stock_sizes[0].price = None;
-    assert_eq!(all_told(&sourced(&[Row::around(62.0)], &rules)), ["66 x 83 1/2 made 2026-03-16"]);
+    let checked = sourced(&[Row::around(62.0)], &rules);
+    assert_eq!(all_told(&checked), ["66 x 83 1/2 made 2026-03-16"]);
+    assert_eq!(
+        messages(&checked.queries),
+        ["check: a stock size that would do has no price, so it was passed over [66 in x 84 in]"]
+    );
     let mut rules = with_stock();
     rules.prices.blinds[0].per_m2 = None;
     assert_eq!(all_told(&sourced(&[Row::around(62.0)], &rules)), ["66 x 84 stock 2026-03-01"]);
@@ -213,8 +218,8 @@ fn a_row_is_never_split_and_the_shelf_is_not_overdrawn() {
     assert_eq!(
         messages(&checked.queries),
         [
-            "note: the stock size that suits best is used up [66 in x 84 in: 5 needed, 4 of 10 left]",
-            "note: the stock size that suits best is used up [66 in x 84 in: 1 needed, 0 of 10 left]",
+            "note: too few are left of the stock size that suits best [66 in x 84 in: 5 needed, 4 of 10 left]",
+            "note: too few are left of the stock size that suits best [66 in x 84 in: 1 needed, 0 of 10 left]",
         ]
     );
 }
@@ -288,9 +293,7 @@ fn what_arrives_in_time_goes_before_what_is_cheap() {
     let checked = sourced(&[Row::around(63.0).clone(), Row::around(70.0)], &rules);
     assert_eq!(
         messages(&checked.queries),
-        [
-            "check: even the earliest blind arrives after 2026-03-15, when it is needed [2026-03-16, 1 day late]"
-        ]
+        ["check: it arrives after 2026-03-15, when it is needed [2026-03-16, 1 day late]"]
     );
     // All late: the earlier one, though it costs more.
     rules.project.need_by = date("2026-02-01");

@@ -130,6 +130,41 @@ fn no_sheet_holds_an_error_and_every_formula_is_on_the_cost_or_the_summary() {
 }
 
 #[test]
+fn an_opening_that_is_not_in_the_total_counts_by_its_quantity_and_once() {
+    let input = block::short_of_prices();
+    let mut book = open(written(&block::report(&input), Limits::SPREADSHEET));
+    let costs = cells(&mut book, "Cost summary");
+    // 0305/W2 and the three of the row in 0306.
+    assert_eq!(under(&costs, "How many", 1), Data::Float(4.0));
+    // Brackets, clips and more lack a price for the same three blinds: 4 + 3 openings in all.
+    let summary = cells(&mut book, "Summary");
+    let row = summary.iter().find(|cell| cell.2 == Data::String("Openings not in the total".to_owned()));
+    let row = row.expect("the row").0;
+    assert!(summary.contains(&(row, 1, Data::Float(7.0))));
+}
+
+#[test]
+fn what_comes_from_stock_is_not_counted_as_to_be_made() {
+    let input = block::from_stock();
+    let mut book = open(written(&block::report(&input), Limits::SPREADSHEET));
+    let order = cells(&mut book, "Order");
+    assert_eq!(under(&order, "Blinds", 1), Data::Float(3.0));
+    assert_eq!(under(&order, "To make now", 1), Data::Float(0.0));
+    assert_eq!(under(&order, "From stock", 1), Data::Float(2.0));
+    assert_eq!(under(&order, "Source", 1), Data::String("stock 104 in x 84 in".to_owned()));
+}
+
+#[test]
+fn the_order_names_the_stock_size_that_is_to_be_cut_down() {
+    let input = block::cut_from_stock();
+    let mut book = open(written(&block::report(&input), Limits::SPREADSHEET));
+    let order = cells(&mut book, "Order");
+    // 106 x 78 in prefers 110 x 83 1/2, and the stock size may be cut down to it.
+    assert_eq!(under(&order, "Width (in)", 1), Data::Float(110.0));
+    assert_eq!(under(&order, "Source", 1), Data::String("stock 120 in x 90 in, cut down".to_owned()));
+}
+
+#[test]
 fn text_of_the_survey_stays_text() {
     for note in ["=1+1", "+A1", "@SUM(A1)", "http://example.test", "internal:Order!A1"] {
         let input = block::with_note(note);

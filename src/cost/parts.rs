@@ -46,7 +46,7 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
                 item: format!(
                     "{}, {} long",
                     in_colour(&plan.material, &plan.colour),
-                    length.show(job.rules.project.units)
+                    length.shown(job.rules.project.units)
                 ),
                 unit: "bar",
                 basis: "whole bars",

@@ -28,7 +28,7 @@ pub(super) enum Lacking {
 
 /// The words of a query: what is lacking, and how many order lines need it.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
-#[error("{lacking} ({lines} order {} it)", if *lines == 1 { "line needs" } else { "lines need" })]
+#[error("{lacking} (needed by {lines} order {})", if *lines == 1 { "line" } else { "lines" })]
 pub(super) struct CostQuery {
     /// What is lacking.
     pub lacking: Lacking,

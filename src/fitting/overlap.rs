@@ -4,8 +4,7 @@ use super::queries::FittingQuery;
 use crate::angle::Angle;
 use crate::length::Length;
 use crate::rules::LouverRules;
-use crate::sizing::{Allowance, SideAllowance, Sizing};
-use crate::survey::EndsAt;
+use crate::sizing::{Allowance, Sizing};
 use crate::worked::{Record, Source};
 
 /// Overlaps of one blind; negative for a gap, as on both sides of an inside mount.
@@ -36,14 +35,11 @@ pub(super) fn settle<'r>(
         left,
     );
     record.step("overlap right", "the rest", Source::Above, right);
-    let closed = |overlap: Length, side: &SideAllowance| {
-        overlap < *family.overlap_least && side.ends_at == EndsAt::Wall
-    };
     let overlaps = Overlaps {
         left,
         right,
-        left_closed: closed(left, &wall.left),
-        right_closed: closed(right, &wall.right),
+        left_closed: wall.left.is_closed(left, *family.overlap_least),
+        right_closed: wall.right.is_closed(right, *family.overlap_least),
     };
     for (what, overlap, closed) in
         [("left", overlaps.left, overlaps.left_closed), ("right", overlaps.right, overlaps.right_closed)]
@@ -56,10 +52,10 @@ pub(super) fn settle<'r>(
         if closed {
             record.note(&FittingQuery::ClosedByWall { side: what, least }, None, shown);
         } else {
-            let detail = match sizing.bracket.reach {
-                Some(reach) => format!("{shown}, see-past angle {} deg", Angle::from_tangent(overlap, reach)),
-                None => shown,
-            };
+            let gap = if overlap < Length::ZERO { ", a direct gap" } else { "" };
+            let angle = sizing.bracket.reach.map(|reach| Angle::from_tangent(overlap, reach));
+            let angle = angle.map_or(String::new(), |angle| format!(", see-past angle {angle} deg"));
+            let detail = format!("{shown}{gap}{angle}");
             record.check(&FittingQuery::LittleOverlap { side: what, least }, None, detail);
         }
     }

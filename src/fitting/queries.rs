@@ -33,7 +33,7 @@ impl Wording for FittingQuery {
         match self {
             ClosedByWall { .. } => "see that the wall does close the gap".into(),
             LittleOverlap { .. } => {
-                "light and looks pass here; move what limits the wall, or accept it".into()
+                "light and looks pass here; move the wall's limit, take a wider blind, or accept it".into()
             }
             LeafMeetsStack => "draw the louvers off the leaf before it is opened, or widen the blind".into(),
             LeafMeetsRail => "raise the rail, or see that the leaf passes under it".into(),

@@ -174,7 +174,8 @@ fn spare_of(needed: u64, percent: Decimal) -> u64 {
 /// How many units a list names before it only counts the rest.
 const UNITS_NAMED: usize = 3;
 
-/// The first units that need it, by name, and how many more there are.
+/// The first units that need it, by name (with the building where two buildings have the name), and
+/// how many more there are.
 fn used_in(ware: &Ware, units: &[UnitTally<'_>]) -> String {
     // A unit on two floors is counted on each, but it is one place.
     let mut seen = BTreeSet::new();
@@ -184,8 +185,12 @@ fn used_in(ware: &Ware, units: &[UnitTally<'_>]) -> String {
             using.push(who);
         }
     }
-    let names: Vec<&str> = using.iter().take(UNITS_NAMED).map(|who| who.shown_unit()).collect();
-    let named = names.join(", ");
+    let names = using.iter().take(UNITS_NAMED).map(|who| {
+        let recurs = units.iter().any(|unit| unit.who.unit == who.unit && unit.who.building != who.building);
+        let name = who.shown_unit();
+        if recurs { format!("{}/{name}", who.building) } else { name.to_owned() }
+    });
+    let named = names.collect::<Vec<_>>().join(", ");
     match using.len().saturating_sub(UNITS_NAMED) {
         0 => named,
         1 => format!("{named} and 1 more unit"),

@@ -73,7 +73,7 @@ impl<'r> Report<'r> {
     fn cautions(&self, doubts: &Doubts<'_>, opening: OpeningIndex, survey: &Opening) -> Vec<String> {
         let mut cautions = Vec::new();
         if self.state(opening) == State::Provisional {
-            cautions.push("provisional: do not make or fit until it is measured with a tape".to_owned());
+            cautions.push("provisional: do not make or fit until its query below is answered".to_owned());
         }
         if let Some(facts) = &survey.facts {
             if facts.escape {

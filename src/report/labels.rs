@@ -39,9 +39,11 @@ pub struct ColourTotal<'r> {
     pub colour: &'r str,
     /// Blinds to make now.
     pub to_make: u64,
+    /// Blinds to take from stock now.
+    pub from_stock: u64,
     /// Blinds that are provisional.
     pub provisional: u64,
-    /// Louvers of both.
+    /// Louvers of all of these.
     pub louvers: u64,
 }
 
@@ -64,12 +66,14 @@ impl Report<'_> {
                 product,
                 colour,
                 to_make: 0,
+                from_stock: 0,
                 provisional: 0,
                 louvers: 0,
             });
-            match line.key.release {
-                Release::Make => total.to_make += line.quantity,
-                Release::Provisional => total.provisional += line.quantity,
+            match (line.key.release, line.key.stock) {
+                (Release::Provisional, _) => total.provisional += line.quantity,
+                (Release::Make, Some(_)) => total.from_stock += line.quantity,
+                (Release::Make, None) => total.to_make += line.quantity,
             }
             total.louvers += line.quantity * u64::from(line.key.louver_count);
         }

@@ -1,9 +1,12 @@
 //! Totals that the summary shows beside the report's counts.
 
+use std::collections::BTreeSet;
+
 use rust_decimal::Decimal;
 
 use super::Report;
-use crate::query::Severity;
+use crate::cost::NotInTotal;
+use crate::query::{OpeningIndex, Severity};
 
 /// Queries of one severity.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -23,6 +26,21 @@ impl Report<'_> {
     /// Blinds of the order that come from stock sizes.
     pub fn from_stock(&self) -> u64 {
         self.order.lines.iter().filter(|line| line.key.stock.is_some()).map(|line| line.quantity).sum()
+    }
+
+    /// Openings that one entry of what the total does not hold stands for, by quantity.
+    pub fn openings_of(&self, missing: &NotInTotal) -> u64 {
+        self.openings_together(&missing.openings.iter().copied().collect())
+    }
+
+    /// Openings of which the total lacks something, by quantity; each once, whatever it lacks.
+    pub fn openings_not_in_total(&self) -> u64 {
+        let missing = self.cost.not_in_total.iter();
+        self.openings_together(&missing.flat_map(|missing| missing.openings.iter().copied()).collect())
+    }
+
+    fn openings_together(&self, openings: &BTreeSet<OpeningIndex>) -> u64 {
+        openings.iter().map(|&opening| u64::from(self.survey.openings[opening].who.quantity)).sum()
     }
 
     /// How many queries there are of a severity.

@@ -32,7 +32,7 @@ pub struct Load {
     pub openings: u64,
     /// Blinds that may be made: each comes in a box of its own.
     pub boxes: u64,
-    /// Blinds not to be made until they are measured with a tape.
+    /// Blinds not to be made yet: not measured with a tape, or the floor is not laid.
     pub provisional: u64,
     /// Openings held back.
     pub held: u64,

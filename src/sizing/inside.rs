@@ -98,13 +98,19 @@ pub(super) fn obstacle(
     louver: &LouverRules,
     record: &Record<'_>,
 ) -> Option<SizingQuery> {
-    if let Some(opens) = facts.opens.filter(|opens| matches!(opens.value, Opens::In | Opens::Tilt)) {
-        return Some(SizingQuery::InsideLeafComesIn { opens: opens.value });
+    if let Some(leaf) = leaf_in_the_way(facts) {
+        return Some(leaf);
     }
     if lean.is_some_and(|lean| lean > *louver.side_clearance * 2) {
         return Some(SizingQuery::InsideLeans { most: record.shown(*louver.side_clearance * 2) });
     }
     super::mount::over_limits(size, louver, record)
+}
+
+/// A leaf that comes into the room, where an inside blind would hang in its way.
+pub(super) fn leaf_in_the_way(facts: &Facts) -> Option<SizingQuery> {
+    let opens = facts.opens?.value;
+    matches!(opens, Opens::In | Opens::Tilt).then_some(SizingQuery::InsideLeafComesIn { opens })
 }
 
 /// Where the bracket puts the rail in a recess of known or unknown depth.

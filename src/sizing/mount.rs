@@ -139,15 +139,34 @@ pub(super) fn take_finished<'r>(
     let bracket = match mount {
         Mount::Outside => outside::bracket(facts, louver, record)?,
         Mount::Inside => {
-            let needed = inside::depth_needed(facts, louver, record);
-            if let Some(depth) = facts.recess_depth.filter(|depth| depth.value < needed) {
-                return Err(record
-                    .stop(&SizingQuery::InsideTooShallow { needed: record.shown(needed) }, Some(depth.at)));
-            }
+            check_finished_inside(facts, louver, record)?;
             inside::bracket(facts, louver, record)
         }
     };
     Ok(Covered { mount, bracket, window: SizeWindow::only(size), allowance: None })
+}
+
+/// What stops an inside mount also where its size is finished: a recess known to be too shallow,
+/// a leaf that comes in, and a wanted drop over the finished one.
+fn check_finished_inside<'r>(
+    facts: &Facts,
+    louver: &'r LouverRules,
+    record: &mut Record<'r>,
+) -> Result<(), Held> {
+    let needed = inside::depth_needed(facts, louver, record);
+    if let Some(depth) = facts.recess_depth.filter(|depth| depth.value < needed) {
+        let query = SizingQuery::InsideTooShallow { needed: record.shown(needed) };
+        return Err(record.stop(&query, Some(depth.at)));
+    }
+    if let Some(query) = inside::leaf_in_the_way(facts) {
+        return Err(record.stop(&query, facts.opens.map(|opens| opens.at)));
+    }
+    let most = facts.height.least().value;
+    if let Some(wanted) = facts.drop_wanted.filter(|wanted| wanted.value > most) {
+        let query = SizingQuery::DropOverRecess { most: record.shown(most) };
+        return Err(record.stop(&query, Some(wanted.at)));
+    }
+    Ok(())
 }
 
 /// Whether the blind may be made now, with a check for every reason to measure again.

@@ -81,6 +81,12 @@ impl SideAllowance {
     pub fn least(&self, louver: &LouverRules) -> Length {
         self.aim.min(*louver.overlap_least)
     }
+
+    /// Whether a wall closes what this overlap leaves open: it is under the least, and there is
+    /// a wall where it ends.
+    pub fn is_closed(&self, overlap: Length, least: Length) -> bool {
+        overlap < least && self.ends_at == EndsAt::Wall
+    }
 }
 
 /// The size on the wall face, and the window of sizes that would also do.

@@ -22,7 +22,7 @@ pub(super) fn check(facts: &Facts, louver: &LouverRules, record: &mut Record<'_>
             held = Some(record.stop(&query, Some(given.at)));
         }
     }
-    if let (Some(handle), Some(_), None) = (facts.handle, facts.recess_depth, facts.depth_to)
+    if let (Some(handle), None) = (facts.handle, facts.depth_to)
         && handle.value > Length::ZERO
     {
         record.check(&SizingQuery::HandleFromWhat, Some(handle.at), "");

@@ -20,7 +20,7 @@ pub(super) enum SizingQuery {
     UnlistedColour { colour: String, product: String, listed: String },
     #[error("{what} is over {most}: likely in the wrong unit")]
     Implausible { what: &'static str, most: Shown },
-    #[error("a handle is given, but not what the recess depth was measured to")]
+    #[error("a handle is given, but not what it and the recess depth were measured from")]
     HandleFromWhat,
     #[error("a cord is asked for: its safety rules are not worked out here")]
     Cord,

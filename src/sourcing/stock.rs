@@ -9,7 +9,7 @@ use crate::angle::Angle;
 use crate::length::Length;
 use crate::rules::{Family, Rules, StockSize};
 use crate::sizing::{Allowance, OutsideAllowance, Size, Sizing};
-use crate::survey::{EndsAt, Survey};
+use crate::survey::Survey;
 use crate::tables::Date;
 use crate::worked::Record;
 
@@ -101,6 +101,12 @@ impl<'r> Shelf<'r> {
             .iter()
             .enumerate()
             .filter_map(|(place, (stock, _))| Some((place, offer(stock, sizing, rules, calendar)?)))
+            .inspect(|(place, offer)| {
+                if offer.price.is_none() && made.price.is_some() {
+                    let stock = self.sizes[*place].0;
+                    record.check(&SourcingQuery::UnpricedStock, stock.at, nominal(stock, record));
+                }
+            })
             .filter(|(_, offer)| rank(offer, preferred, calendar) < to_beat)
             .collect();
         offers.sort_by_key(|(place, offer)| (rank(offer, preferred, calendar), *place));
@@ -110,14 +116,19 @@ impl<'r> Shelf<'r> {
             && let Some((wished, _)) = offers.first()
         {
             let (stock, left) = self.sizes[*wished];
-            let (width, drop) = (record.shown(stock.nominal_width), record.shown(stock.nominal_drop));
-            let detail = format!("{width} x {drop}: {quantity} needed, {left} of {} left", stock.on_hand);
+            let detail =
+                format!("{}: {quantity} needed, {left} of {} left", nominal(stock, record), stock.on_hand);
             record.note(&SourcingQuery::UsedUp, stock.at, detail);
         }
         let (place, offer) = offers.swap_remove(best?);
         self.sizes[place].1 -= quantity;
         Some(offer)
     }
+}
+
+/// The size by which a stock size is known.
+fn nominal(stock: &StockSize, record: &Record<'_>) -> String {
+    format!("{} x {}", record.shown(stock.nominal_width), record.shown(stock.nominal_drop))
 }
 
 /// What a stock size is for an opening; `None` if it does not do. One that hangs as it is, is not cut.
@@ -267,8 +278,10 @@ fn ask<'r>(
 
 /// The angle at which one can look past the smaller overlap that no wall closes.
 fn see_past(wall: &OutsideAllowance, (left, right): (Length, Length), sizing: &Sizing<'_>) -> Option<Angle> {
+    let Family::Louver(louver) = &sizing.product.family;
     let open = [(left, &wall.left), (right, &wall.right)].into_iter();
-    let smaller = open.filter(|(_, side)| side.ends_at != EndsAt::Wall).map(|(overlap, _)| overlap).min()?;
+    let open = open.filter(|(overlap, side)| !side.is_closed(*overlap, *louver.overlap_least));
+    let smaller = open.map(|(overlap, _)| overlap).min()?;
     Some(Angle::from_tangent(smaller, sizing.bracket.reach?))
 }
 

@@ -14,6 +14,8 @@ use crate::cost::{AmountFormula, Breakdown, CostLine, NotInTotal, RateFrom};
 use crate::report::expr::Formula;
 use crate::schema::rules::EXAMPLE_PRICE;
 
+/// What a share is that the survey does not give.
+const BUILT_IN: &str = "built in";
 /// Openings that a row of what is missing names.
 const NAMED: usize = 12;
 
@@ -87,7 +89,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
             of_line(row).map(|line| if line.taxable { "yes" } else { "no" })
         }),
         Column::new("Rate from", move |row: Row<'p>| match row.entry {
-            Entry::Tax => Some("Project, Tax %".to_owned()),
+            Entry::Tax => Some(tax_from(press)),
             _ => of_line(row).map(|line| rate_from(press, line)),
         }),
     ]
@@ -114,11 +116,16 @@ fn rate(line: &CostLine) -> Cell<'static> {
     }))
 }
 
+fn tax_from(press: &Press<'_>) -> String {
+    let given = press.report.rules.source("Project", "", "Tax %").and_then(|used| used.at);
+    given.map_or_else(|| BUILT_IN.to_owned(), |at| press.cell(at))
+}
+
 fn rate_from(press: &Press<'_>, line: &CostLine) -> String {
     match (line.rate_from, line.formula) {
         (RateFrom::Cell(at), _) => press.cell(at),
         (RateFrom::Unknown, _) => "unknown".to_owned(),
-        (RateFrom::Example, AmountFormula::ShareOf(_)) => "built in".to_owned(),
+        (RateFrom::Example, AmountFormula::ShareOf(_)) => BUILT_IN.to_owned(),
         (RateFrom::Example, _) => EXAMPLE_PRICE.to_owned(),
     }
 }
@@ -141,7 +148,7 @@ fn not_in_total(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Resu
             }
             names.join(", ")
         }),
-        Column::new("How many", |row: &NotInTotal| row.openings.len()),
+        Column::new("How many", |row: &NotInTotal| press.report.openings_of(row)),
         Column::new("Allow, from the median of like openings", |row: &NotInTotal| {
             Cell::known(row.allowance.map(Cell::Money))
         }),

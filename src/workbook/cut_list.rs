@@ -123,7 +123,7 @@ fn foot(press: &Press<'_>, plan: &CutPlan) -> [String; 3] {
     let left = plan.leftovers();
     let ends = |count: u64, length: Length| match count {
         0 => "none".to_owned(),
-        _ => format!("{count}, together {}", press.exact(length)),
+        _ => format!("{count}, together {}", length.shown(press.length_units())),
     };
     [
         format!("Bars to buy: {bought}; {bound}."),

@@ -12,8 +12,8 @@ use crate::length::Length;
 use crate::order::OrderLine;
 use crate::query::OpeningIndex;
 use crate::report::{ColourTotal, Labels};
-use crate::rules::Family;
-use crate::sizing::Release;
+use crate::rules::{Family, SizesGiven};
+use crate::sizing::{Release, Size};
 
 const TITLE: &str = "FINISHED SIZES - MAKE AS WRITTEN, NO FURTHER DEDUCTION";
 
@@ -22,10 +22,8 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::ORDER,
         title: TITLE,
         remarks: vec![
-            format!(
-                "{LEFT_AND_RIGHT} A provisional line is not to be made until it is measured with a tape."
-            )
-            .into(),
+            format!("{LEFT_AND_RIGHT} A provisional line is not to be made until its query is answered.")
+                .into(),
         ],
         keeping: Keeping::Disk,
         lie: Lie::Wide,
@@ -86,7 +84,7 @@ fn line_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p OrderLine>> {
         Column::new(length("Valance front"), |line: &OrderLine| line.key.valance),
         Column::new(length("Return left"), |line: &OrderLine| present(line.key.return_left)),
         Column::new(length("Return right"), |line: &OrderLine| present(line.key.return_right)),
-        Column::new("Source", |line: &OrderLine| line.key.source()),
+        Column::new("Source", |line: &OrderLine| source(press, line)),
         Column::new(length("Tolerance, plus or minus"), |line: &OrderLine| tolerance(press, line)),
         Column::new("Weight each (kg)", |line: &OrderLine| Cell::Mass(line.weight)),
         Column::new("Phase", |line: &'p OrderLine| &line.key.phase),
@@ -96,6 +94,18 @@ fn line_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p OrderLine>> {
 /// A return of 0 is no return.
 fn present(length: Length) -> Cell<'static> {
     if length == Length::ZERO { "none".into() } else { length.into() }
+}
+
+/// `made`, or the stock size by the name it is ordered by, and whether it is to be cut down.
+fn source(press: &Press<'_>, line: &OrderLine) -> String {
+    let listed = line.key.stock.and_then(|position| press.report.rules.stock_sizes.get(position));
+    let Some(stock) = listed else {
+        return line.key.source().to_owned();
+    };
+    let units = press.length_units();
+    let nominal = format!("{} x {}", stock.nominal_width.show(units), stock.nominal_drop.show(units));
+    let cut_down = line.key.size != Size { width: stock.width, drop: stock.drop };
+    format!("{} {nominal}{}", line.key.source(), if cut_down { ", cut down" } else { "" })
 }
 
 fn tolerance(press: &Press<'_>, line: &OrderLine) -> Option<Length> {
@@ -137,8 +147,12 @@ fn label_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Labelled<'p>>> {
     ]
 }
 
-/// The least width and height of an opening, as text: it is no size to make.
+/// The least width and height of an opening, as text: it is no size to make. A survey of finished
+/// sizes does not give it.
 fn opening_size(press: &Press<'_>, opening: OpeningIndex) -> Option<String> {
+    if press.report.rules.project.sizes_given == SizesGiven::Finished {
+        return Some("not given".to_owned());
+    }
     let facts = press.report.survey.openings[opening].facts.as_ref()?;
     let units = press.length_units();
     Some(format!("{} x {}", facts.width.least().value.show(units), facts.height.least().value.show(units)))
@@ -147,10 +161,12 @@ fn opening_size(press: &Press<'_>, opening: OpeningIndex) -> Option<String> {
 fn total_columns<'p>() -> Vec<Column<'p, ColourTotal<'p>>> {
     vec![
         Column::new("", |_: ColourTotal<'p>| Cell::Blank),
-        Column::new("Blinds", |total: ColourTotal<'p>| total.to_make + total.provisional).strong(),
+        Column::new("Blinds", |total: ColourTotal<'p>| total.to_make + total.from_stock + total.provisional)
+            .strong(),
         Column::new("Product", |total: ColourTotal<'p>| total.product),
         Column::new("Colour", |total: ColourTotal<'p>| total.colour).strong(),
         Column::new("To make now", |total: ColourTotal<'p>| total.to_make),
+        Column::new("From stock", |total: ColourTotal<'p>| total.from_stock),
         Column::new("Provi- sional", |total: ColourTotal<'p>| total.provisional),
         Column::new("Louvers", |total: ColourTotal<'p>| total.louvers),
     ]

@@ -103,8 +103,7 @@ fn counts(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookEr
     fact(pages, &press.money("Subtotal, known amounts"), Cell::Money(report.cost.subtotal))?;
     fact(pages, &press.money("Tax"), Cell::known(report.cost.tax.map(Cell::Money)))?;
     fact(pages, &press.money("Total"), Cell::known(press.cost.total_on(fixed::SUMMARY)))?;
-    let missing: usize = report.cost.not_in_total.iter().map(|missing| missing.openings.len()).sum();
-    fact(pages, "Openings not in the total", missing)
+    fact(pages, "Openings not in the total", report.openings_not_in_total())
 }
 
 fn queries(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {

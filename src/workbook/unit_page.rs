@@ -134,7 +134,10 @@ fn lines<'p>(report: &'p Report<'p>, doubts: &Doubts<'_>, unit: &Unit<'_>, title
         .collect();
     let floor = if unit.floor.is_empty() { "not given" } else { unit.floor }.to_owned();
     let mut lines = vec![
-        Line::Title(format!("Unit {title}"), format!("Revision {}", project.revision)),
+        Line::Title(
+            if unit.unit.is_empty() { title.to_owned() } else { format!("Unit {title}") },
+            format!("Revision {}", project.revision),
+        ),
         Line::Sentence(place.join(", ").into(), Tone::Remark),
         Line::Figures(vec![
             ("Floor", floor.into()),
@@ -279,7 +282,7 @@ fn fixing(fitted: &Fitted<'_>, units: Units) -> String {
         return format!("{NOT_CHOSEN}: {count} needed; find out what the wall is before drilling");
     };
     let pilot = match fixing.pilot {
-        Some(pilot) => format!("pilot {}", pilot.show(units)),
+        Some(pilot) => format!("pilot {}", pilot.shown(units)),
         None => "no pilot hole given".to_owned(),
     };
     format!(
@@ -298,7 +301,7 @@ fn tools(load: &Load, units: Units) -> String {
         tools.push("hammer drill with dust shroud and vacuum".to_owned());
     }
     tools.extend(
-        load.bits.iter().map(|(substrate, pilot)| format!("{} bit for {substrate}", pilot.show(units))),
+        load.bits.iter().map(|(substrate, pilot)| format!("{} bit for {substrate}", pilot.shown(units))),
     );
     tools.join(", ")
 }

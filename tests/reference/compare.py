@@ -131,6 +131,52 @@ def check_questions(check: Check, rows, project, result: dict) -> None:
             check.same(f"{o.at} questions ({blind['mount']})", [], [f"missing: {q}" for q in missing] + [f"extra: {q}" for q in extra])
 
 
+def sourced(check: Check, rows, project, result: dict) -> list:
+    """The rows at the sizes that the result gave them, once those are seen to be allowed.
+
+    Which of the allowed sizes wins is a matter for a solver; that it is allowed, cheap enough and
+    on hand is not.
+    """
+    by_row = {entry["at"]: entry for entry in result["openings"]}
+    used: Counter = Counter()
+    for entry in result["openings"]:
+        if entry["source"] == "stock":
+            used[nm(entry["width_mm"])] += entry["quantity"]
+    for width, count in used.items():
+        check.holds(f"{count} blinds from stock, {width} wide", width in rules.STOCK and count <= rules.STOCK_ON_HAND)
+    moved = []
+    for o, blind in rows:
+        entry = by_row.get(o.at)
+        if blind["state"] == "held" or entry is None or entry["state"] == "held" or blind["mount"] != entry["mount"]:
+            moved.append((o, blind))
+            continue
+        width, drop, source = nm(entry["width_mm"]), nm(entry["drop_mm"]), entry["source"]
+        if project.finished_sizes:
+            check.same(f"{o.at} keeps its finished size", (blind["width"], blind["drop"], "made"), (width, drop, source))
+            moved.append((o, blind))
+            continue
+        is_same = (width, drop) == (blind["width"], blind["drop"])
+        said = f"{o.at} {blind['width']} x {blind['drop']} to {width} x {drop}, {source}"
+        check.holds(f"{said}: in its window", is_same or rules.in_window(o, project, blind["mount"], width, drop))
+        made = rules.blind_price(blind)
+        if source == "stock":
+            check.holds(f"{said}: a stock size", project.stock and blind["product"] == "louver-89"
+                        and width in rules.STOCK and drop == rules.STOCK_DROP)
+            check.holds(f"{said}: no dearer than made", rules.STOCK.get(width, made) <= made)
+        else:
+            most = project.merge or 0
+            check.holds(f"{said}: moved no further than asked", max(abs(width - blind["width"]), abs(drop - blind["drop"])) <= most)
+            for stock, price in rules.STOCK.items() if project.stock and blind["product"] == "louver-89" else ():
+                fits = rules.in_window(o, project, blind["mount"], stock, rules.STOCK_DROP)
+                enough = used[stock] + o.quantity <= rules.STOCK_ON_HAND
+                check.holds(f"{said}: stock {stock} at {price} is cheaper than {made}", not (fits and enough and price < made))
+        moved.append((o, rules.resized(o, project, blind, width, drop, source)))
+    before, after = rules.counts(rows)["sizes"], rules.counts(moved)["sizes"]
+    if not project.stock:
+        check.holds(f"sizes: {before} before, {after} after", after <= before)
+    return moved
+
+
 def check_openings(check: Check, rows, found: list) -> None:
     by_row = {entry["at"]: entry for entry in found}
     check.same("rows of openings", [o.at for o, _ in rows], [entry["at"] for entry in found])
@@ -280,6 +326,8 @@ def compare(command: str, survey: Path, folder: Path, with_loads: str) -> Check:
     project, openings = reading.read(survey)
     project.loads = with_loads == "yes"
     rows = [(o, rules.size_opening(o, project)) for o in openings]
+    if project.stock or project.merge:
+        rows = sourced(check, rows, project, result)
     lines = rules.group(rows)
     check_openings(check, rows, result["openings"])
     check_questions(check, rows, project, result)
@@ -302,14 +350,18 @@ def main() -> int:
     parser.add_argument("--rows", type=int, default=40, help="openings in a random survey")
     parser.add_argument("--loads", choices=["yes", "no"], default="no",
                         help="whether fixings are to be chosen by what they hold; no expects an unknown use")
+    parser.add_argument("--sourcing", choices=["yes", "no"], default="no",
+                        help="whether random surveys may use stock sizes and merge sizes")
+    parser.add_argument("--as-is", choices=["yes", "no"], default="no",
+                        help="whether surveys that exist are compared as they stand; they must have no rule sheets")
     parser.add_argument("--keep", type=Path, help="a folder to leave surveys and results in")
     asked = parser.parse_args()
     passed = failed = 0
     with tempfile.TemporaryDirectory() as scratch:
         folder = asked.keep or Path(scratch)
         folder.mkdir(parents=True, exist_ok=True)
-        for_comparison = [(lambda s=s: plain_copy(s, folder)) for s in asked.surveys]
-        for_comparison += [(lambda seed=seed: surveys.make(folder, seed, asked.rows))
+        for_comparison = [(lambda s=s: s if asked.as_is == "yes" else plain_copy(s, folder)) for s in asked.surveys]
+        for_comparison += [(lambda seed=seed: surveys.make(folder, seed, asked.rows, asked.sourcing))
                            for seed in range(asked.first, asked.first + asked.random)]
         for made in for_comparison:
             check = compare(asked.command, made(), folder, asked.loads)

@@ -101,6 +101,8 @@ def read_project(book) -> tuple[Project, int]:
     project.finished_sizes = items.get("sizes given are") == "finished"
     project.floors_finished = items.get("floors finished") or "mixed"
     project.ceiling = length(items.get("ceiling height"), UNITS[unit])
+    project.stock = items.get("stock sizes") == "yes"
+    project.merge = length(items.get("merge sizes"), UNITS[unit])
     project.basis = items.get("cost basis") or "buy"
     project.tax_on = items.get("tax on") or "all"
     shares = {"tax %": "tax", "overhead %": "overhead", "profit %": "profit", "contingency %": "contingency",

@@ -102,6 +102,8 @@ class Project:
     floors_finished: str = "mixed"
     ceiling: int | None = None
     loads: bool = False  # whether fixings are chosen by what they hold
+    stock: bool = False
+    merge: int | None = None  # how far a size may move to share another
     basis: str = "buy"
     tax_on: str = "all"
     tax: Fraction = Fraction(0)
@@ -244,12 +246,8 @@ def limits_of(width: int, drop: int) -> None:
 
 
 def inside(o: Opening, project: Project, product: Product) -> Size:
-    width, most_drop = inside_size(o, project)
-    drop = most_drop if o.drop_wanted is None else o.drop_wanted
-    sill = o.sill_height()
-    side = -Fraction(o.width - width, 2)
-    return Size("inside", width, drop, 0, None if sill is None else sill + o.height, (side, side), None,
-                setback(o, product))
+    width, drop = inside_size(o, project)
+    return inside_at(o, project, product, width, drop if o.drop_wanted is None else o.drop_wanted)
 
 
 def choose_mount(o: Opening, project: Project, product: Product) -> str:
@@ -317,13 +315,20 @@ def most_above(o: Opening, head: int | None, project: Project) -> int | None:
     return None
 
 
-def outside(o: Opening, project: Project, product: Product) -> Size:
-    width, wanted = outside_width(o, project)
-    sides = overlaps(width, max(o.widths), wanted, (o.wall_left, o.wall_right))
+@dataclass
+class Heights:
+    """An outside blind up and down, from the sill line: where it ends, and how far above the head it may start."""
+    height: int
+    bottom: int
+    least: int
+    most: int
+    above: int
+    drop: int
+
+
+def outside_heights(o: Opening, project: Project) -> Heights:
     sill = o.sill_height()
     height = o.height if o.is_door() else max(o.heights)
-    # Heights from the sill line, and from the floor where the sill is known.
-    head = None if sill is None else sill + height
     lowest = floor_gap(o) + (o.to_come or 0)
     if o.is_door():
         bottom = lowest - sill
@@ -334,28 +339,67 @@ def outside(o: Opening, project: Project, product: Product) -> Size:
         bottom = -below if below >= BELOW_LEAST else ABOVE_SILL
         if sill is not None:
             bottom = max(bottom, lowest - sill)
-    allowed = most_above(o, head, project)
+    allowed = most_above(o, None if sill is None else sill + height, project)
     if o.drop_wanted is not None:
-        drop = o.drop_wanted
-        above = bottom + drop - height
+        above = bottom + o.drop_wanted - height
         if allowed is not None and above > allowed:
             raise Held("the wall above forbids the drop wanted")
         if above < ABOVE_LEAST_BY_WISH:
             raise Held("the drop wanted ends too low")
-    else:
-        most = ABOVE_MOST if allowed is None else min(ABOVE_MOST, allowed)
-        above = min(ABOVE_WANTED, most)
-        if above < ABOVE_LEAST:
-            raise Held("too little wall above")
-        if o.header:
-            low = max(ABOVE_LEAST, (o.header_offset or 0) + inches("2"))
-            high = min(most, (o.header_offset or 0) + o.header - inches("1/2"))
-            if low <= high:
-                above = min(max(above, low), high)
-        drop = round_down(height + above - bottom, project.step)
-    limits_of(width, drop)
-    return Size("outside", width, drop, above, None if head is None else head + above,
+        return Heights(height, bottom, above, above, above, o.drop_wanted)
+    least, most = ABOVE_LEAST, ABOVE_MOST if allowed is None else min(ABOVE_MOST, allowed)
+    above = min(ABOVE_WANTED, most)
+    if above < least:
+        raise Held("too little wall above")
+    if o.header:
+        low = max(least, (o.header_offset or 0) + inches("2"))
+        high = min(most, (o.header_offset or 0) + o.header - inches("1/2"))
+        if low <= high:
+            least, most, above = low, high, min(max(above, low), high)
+    return Heights(height, bottom, least, most, above, round_down(height + above - bottom, project.step))
+
+
+def outside_at(o: Opening, project: Project, product: Product, width: int, drop: int) -> Size:
+    """An outside blind of any size: another drop than the preferred one moves the top."""
+    _, wanted = outside_width(o, project)
+    up = outside_heights(o, project)
+    above = up.above if drop == up.drop else up.bottom + drop - up.height
+    sides = overlaps(width, max(o.widths), wanted, (o.wall_left, o.wall_right))
+    sill = o.sill_height()
+    return Size("outside", width, drop, above, None if sill is None else sill + up.height + above,
                 tuple(Fraction(side) for side in sides), reach(o, product), None)
+
+
+def outside(o: Opening, project: Project, product: Product) -> Size:
+    width, drop = outside_width(o, project)[0], outside_heights(o, project).drop
+    limits_of(width, drop)
+    return outside_at(o, project, product, width, drop)
+
+
+def inside_at(o: Opening, project: Project, product: Product, width: int, drop: int) -> Size:
+    sill = o.sill_height()
+    side = -Fraction(o.width - width, 2)
+    return Size("inside", width, drop, 0, None if sill is None else sill + o.height, (side, side), None,
+                setback(o, product))
+
+
+def window(o: Opening, project: Project, mount: str) -> tuple[tuple[int, int], tuple[int, int]]:
+    """The least and most of width and of drop that would also do, rounded inward to the step."""
+    if mount == "inside":
+        width, drop = o.width, o.height
+        if o.is_door():
+            drop -= floor_gap(o) - FLOOR_GAP + (o.to_come or 0)
+        drops = (drop - inches("1"), drop - inches("1/2"))
+        widths = (width - inches("1"), width - inches("1/2"))
+    else:
+        up = outside_heights(o, project)
+        _, wanted = outside_width(o, project)
+        # The least overlaps are asked of the sides that have room for them; another keeps what it has.
+        widths = (max(o.widths) + sum(min(OVERLAP_LEAST, side) for side in wanted), max(o.widths) + sum(wanted))
+        drops = (up.height + up.least - up.bottom, up.height + up.most - up.bottom)
+    widths, drops = ((-round_down(-least, project.step), round_down(most, project.step))
+                     for least, most in (widths, drops))
+    return widths, drops if o.drop_wanted is None else (o.drop_wanted, o.drop_wanted)
 
 
 def finished(o: Opening, product: Product) -> Size:
@@ -568,6 +612,26 @@ def questions(o: Opening, project: Project, blind: dict) -> set[str]:
     return asked
 
 
+# --- sizes chosen by stock and merging ----------------------------------------------------------
+
+# Width and price of the sizes in stock, all 84 in long, 10 of each on hand.
+STOCK = {inches("66"): Fraction(36), inches("78"): Fraction(42), inches("104"): Fraction(54)}
+STOCK_DROP, STOCK_ON_HAND = inches("84"), 10
+
+
+def in_window(o: Opening, project: Project, mount: str, width: int, drop: int) -> bool:
+    (least_width, most_width), (least_drop, most_drop) = window(o, project, mount)
+    return (least_width <= width <= most_width and least_drop <= drop <= most_drop and within_limits(width, drop))
+
+
+def resized(o: Opening, project: Project, blind: dict, width: int, drop: int, source: str) -> dict:
+    """The blind of an opening at the size that stock or merging gave it."""
+    product = PRODUCTS[blind["product"]]
+    size = (inside_at if blind["mount"] == "inside" else outside_at)(o, project, product, width, drop)
+    moved = fit(o, size, project, product)
+    return {**blind, **moved, "source": source}
+
+
 # --- the order ----------------------------------------------------------------------------------
 
 IDENTICAL = ("product", "colour", "width", "drop", "louvers", "louver_length", "draw", "control", "wand", "mount",
@@ -609,7 +673,7 @@ def pieces(lines: dict[tuple, Line], project: Project) -> dict[tuple, Counter]:
     cut: dict[tuple, Counter] = {}
     louvers: dict[tuple, int] = Counter()
     for line in lines.values():
-        if line.blind["release"] != "make":
+        if line.blind["release"] != "make" or line.blind["source"] != "made":
             continue
         for material, colour, length in pieces_of(line.blind):
             cut.setdefault((material, colour), Counter())[length] += line.quantity
@@ -630,20 +694,23 @@ def wand_name(length: int, project: Project) -> str:
 def hardware(rows: list[tuple[Opening, dict]], project: Project) -> dict[str, tuple[int, int, int | None, int | None]]:
     """Needed, spare, pack and packs of each item, for both releases."""
     needed: Counter = Counter()
+    bought_with: Counter = Counter()  # what comes with stock blinds in an order that is made
     to_make: Counter = Counter()
     for o, blind in rows:
         if blind["state"] == "held":
             continue
         n, louvers, is_split = o.quantity, blind["louvers"], blind["draw"] == "split"
-        needed[blind["bracket"]] += n * blind["brackets"]
-        needed["valance clip"] += n * blind["brackets"]
-        for item in ("carrier", "hanger", "bottom weight"):
-            needed[item] += n * louvers
-        needed["spacer link"] += n * 2 * (louvers - (2 if is_split else 1))
-        needed["end cap"] += n * 2
-        needed["corner piece"] += n * sum(1 for side in ("return_left", "return_right") if blind[side] > 0)
+        parts = Counter({
+            blind["bracket"]: blind["brackets"], "valance clip": blind["brackets"],
+            "carrier": louvers, "hanger": louvers, "bottom weight": louvers,
+            "spacer link": 2 * (louvers - (2 if is_split else 1)), "end cap": 2,
+            "corner piece": sum(1 for side in ("return_left", "return_right") if blind[side] > 0)})
         if blind["wand"] is not None:
-            needed[wand_name(blind["wand"], project)] += n * (2 if is_split else 1)
+            parts[wand_name(blind["wand"], project)] += 2 if is_split else 1
+        for item, count in parts.items():
+            needed[item] += n * count
+            if project.basis == "make" and blind["source"] == "stock":
+                bought_with[item] += n * count
         fixing = blind["fixing"] or "not chosen"
         needed[fixing] += n * blind["fixings"]
         if blind["release"] == "make":
@@ -655,13 +722,16 @@ def hardware(rows: list[tuple[Opening, dict]], project: Project) -> dict[str, tu
         is_fixing = item in FIXINGS or item == "not chosen"
         spare = math.ceil(to_make[item] * project.spare_fixings) if is_fixing else 0
         pack = 1 if item.startswith("wand ") else (PARTS.get(item) or FIXINGS.get(item) or (None, None))[1]
-        result[item] = (count, spare, pack, None if pack is None else -(-(count + spare) // pack))
+        packs = None if pack is None else -(-(count - bought_with[item] + spare) // pack)
+        result[item] = (count, spare, pack, packs)
     return result
 
 
 # --- cost ---------------------------------------------------------------------------------------
 
 def blind_price(blind: dict) -> Fraction:
+    if blind["source"] == "stock":
+        return STOCK[blind["width"]]
     area = max(Fraction(3, 2), Fraction(blind["width"] * blind["drop"], 10**18))
     return money(30 + 22 * area)
 
@@ -681,11 +751,14 @@ def costs(rows, lines, project: Project, bars: dict[tuple, int]) -> dict:
         for number, line in enumerate(lines.values(), 1):
             charge("blinds", f"line {number}", line.quantity * blind_price(line.blind))
     else:
+        for number, line in enumerate(lines.values(), 1):
+            if line.blind["source"] == "stock":
+                charge("blinds", f"line {number}", line.quantity * blind_price(line.blind))
         for (material, colour), count in bars.items():
             charge("parts", f"{material} {colour}", count * BAR[material][3])
         by_length: Counter = Counter()
         for line in lines.values():
-            if line.blind["release"] == "provisional":
+            if line.blind["release"] == "provisional" and line.blind["source"] == "made":
                 for material, colour, length in pieces_of(line.blind):
                     by_length[material, colour] += length * line.quantity
         for (material, colour), length in by_length.items():
@@ -696,7 +769,7 @@ def costs(rows, lines, project: Project, bars: dict[tuple, int]) -> dict:
                 charge("parts", item, packs * Fraction("1.50") * Fraction(length, WAND_STEP))
             elif item in PARTS:
                 charge("parts", item, packs * pack * Fraction(PARTS[item][0]))
-        charge("making", "making", sum(o.quantity for o, _ in hung) * 25 * minute)
+        charge("making", "making", sum(o.quantity for o, b in hung if b["source"] == "made") * 25 * minute)
     for item, (count, spare, pack, packs) in needs.items():
         if item in FIXINGS:
             charge("parts", item, packs * Fraction(FIXINGS[item][0]))

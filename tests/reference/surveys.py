@@ -39,7 +39,8 @@ OFFSETS = [0, 0.375, 0.5, 1, 2, 3, 4.5, 8, 9.5, 10]
 
 
 class Maker:
-    def __init__(self, seed: int):
+    def __init__(self, seed: int, sourcing: str = "no"):
+        self.sourcing = sourcing
         self.random = random.Random(seed)
         self.unit = self.random.choice(["in", "mm"])
 
@@ -69,7 +70,10 @@ class Maker:
 
     def sizes(self, limits, name: str, places) -> dict:
         """One measurement, or up to three that differ a little."""
-        least = self.near(limits)
+        if self.sourcing == "yes":  # many alike, near what is in stock
+            limits = [63, 64, 64, 75, 76, 101, 102] if name == "Width" else [76, 78, 78, 80, 81]
+        least = self.near(limits) if self.sourcing == "no" else self.written(
+            Fraction(self.random.choice(limits)) + Fraction(self.random.randint(-8, 8), 8))
         while not least:
             least = self.near(limits)
         if self.maybe(0.5):
@@ -183,6 +187,9 @@ class Maker:
                    "Profit %": self.pick(None, 0.1), "Contingency %": self.pick(None, 0.03),
                    "Labour rate": self.pick(None, 52.5, 41.37), "Spare louvers %": self.pick(None, 0, 0.03),
                    "Spare fixings %": self.pick(None, 0, 0.05, 0.1), "Stock sizes": "no", "Merge sizes": "no"}
+        if self.sourcing == "yes":
+            project["Stock sizes"] = self.pick("yes", "yes", "no")
+            project["Merge sizes"] = self.pick("no", *map(self.written, (Fraction(1, 8), Fraction(1, 2), Fraction(1))))
         page.append(["Item", "Value"])
         for item, value in project.items():
             page.append([item, value])
@@ -203,10 +210,10 @@ class Maker:
         book.save(path)
 
 
-def make(folder: Path, seed: int, rows: int = 40) -> Path:
+def make(folder: Path, seed: int, rows: int = 40, sourcing: str = "no") -> Path:
     folder.mkdir(parents=True, exist_ok=True)
     path = folder / f"survey-{seed:05}.xlsx"
-    Maker(seed).survey(path, rows)
+    Maker(seed, sourcing).survey(path, rows)
     return path
 
 

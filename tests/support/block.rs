@@ -19,7 +19,7 @@ Overhead % | 8
 Tax % | 8.25
 Cost basis | make
 [Openings]
-Unit | Opening | Building | Floor | Room | Width | Height | Recess depth | Measured | Substrate | Note
+Unit | Opening | Building | Floor | Room | Width | Height | Recess depth | Measured | Substrate | Note | Quantity
 ";
 
 /// D1 is 106 x 78 in without a recess: outside, 110 x 83 1/2. W2 has a recess of 3 in and comes
@@ -35,7 +35,11 @@ fn openings(note: &str, second_substrate: &str) -> String {
 }
 
 fn input(openings: &str) -> Input {
-    let surveys = surveys(&[("block.xlsx", &format!("{}{openings}", PROJECT.trim_start()))]);
+    input_of(&format!("{}{openings}", PROJECT.trim_start()))
+}
+
+fn input_of(survey: &str) -> Input {
+    let surveys = surveys(&[("block.xlsx", survey)]);
     let units = Units::Inches;
     let rules = rules::build(&surveys.grids, units).expect("rules");
     let survey = survey::read(&surveys.grids, units).expect("a survey");
@@ -57,6 +61,29 @@ pub fn with_note(note: &str) -> Input {
 /// The block with every fixing chosen, so that every amount is known.
 pub fn priced() -> Input {
     input(&openings("", "timber"))
+}
+
+/// The block with three more openings, held, in one row; and no price but that of carriers.
+pub fn short_of_prices() -> Input {
+    let held = "'0306 | W3 | North | '3 | Hall | 106 | | | | | | 3\n";
+    let prices = "[Prices]\nItem | Price | Per\ncarrier | 1 | each\n";
+    input(&(openings("", "") + held + prices))
+}
+
+/// The block with both of its doors from stock, 104 in wide.
+pub fn from_stock() -> Input {
+    let items = "Stock sizes | yes\nAccept less cover | 2\n[Openings]";
+    input_of(&(PROJECT.trim_start().replace("[Openings]", items) + &openings("", "timber")))
+}
+
+/// The block with both of its doors cut down from a stock size.
+pub fn cut_from_stock() -> Input {
+    let stock = "[Stock sizes]
+Product | Nominal width | Nominal drop | Price | Lead days | On hand | Cut down to width | Cut down to drop
+louver-89 | 120 in | 90 in | 50 | 0 | 10 | 30 in | 40 in
+";
+    let project = PROJECT.trim_start().replace("[Openings]", "Stock sizes | yes\n[Openings]");
+    input_of(&(project + &openings("", "timber") + stock))
 }
 
 /// The block and so many more units of one held opening each.
