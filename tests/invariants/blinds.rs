@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 use sillbook::length::Length;
 use sillbook::rules::SizesGiven;
-use sillbook::survey::Given;
+use sillbook::survey::{Given, Measured};
 
 use super::check::{Check, add, drop_last, first, opening};
 use super::document::{Hung, Run, count, each_nm, known_nm, rows, text};
@@ -26,24 +26,18 @@ pub const CHECKS: &[Check] = &[
         faults: outside_covers,
         plants: &[
             ("a gap that nobody is told of", |document| {
-                let (first, _) = walled(document);
-                first["overlap_left_mm"] = json!(-10);
+                outside(document)["overlap_left_mm"] = json!(-10);
             }),
             ("a rail past the free wall", |document| {
-                let (first, name) = walled(document);
-                let (left, right) =
-                    (known_nm(&first["overlap_left_mm"]), known_nm(&first["overlap_right_mm"]));
-                assert!(left.is_some() && right.is_some(), "{name}");
-                add(&mut first["overlap_right_mm"], 2000.0);
-                add(&mut first["width_mm"], 2000.0);
+                let row = outside(document);
+                add(&mut row["overlap_right_mm"], 2000.0);
+                add(&mut row["width_mm"], 2000.0);
             }),
             ("overlaps that are not what the width leaves", |document| {
-                let (first, _) = walled(document);
-                add(&mut first["overlap_right_mm"], 0.000001);
+                add(&mut outside(document)["overlap_right_mm"], 0.000001);
             }),
             ("a bracket past the wall above", |document| {
-                let (first, _) = walled(document);
-                add(&mut first["brackets"]["top_above_head_mm"], 2000.0);
+                add(&mut outside(document)["brackets"]["top_above_head_mm"], 2000.0);
             }),
             ("the query taken away", |document| {
                 let queries = document["queries"].as_array_mut().unwrap();
@@ -94,14 +88,12 @@ pub const CHECKS: &[Check] = &[
     },
 ];
 
-/// An outside blind of an opening, and its name.
-fn walled(document: &mut Value) -> (&mut Value, String) {
-    let row =
-        first(document, "/openings", |row| row["mount"] == "outside" && !row["overlap_left_mm"].is_null());
-    let name = text(&row["name"]).to_owned();
-    (row, name)
+/// An outside blind.
+fn outside(document: &mut Value) -> &mut Value {
+    opening(document, "mount", "outside")
 }
 
+/// A blind with a bracket between its end ones.
 fn many_brackets(document: &mut Value) -> &mut Value {
     first(document, "/openings", |row| {
         let from_opening = &row["brackets"]["from_opening_left_mm"];
@@ -121,9 +113,7 @@ fn measured_openings<'a>(run: &Run<'a>, mount: &'static str) -> impl Iterator<It
 fn inside_fits(run: &Run<'_>) -> Vec<String> {
     let mut faults = Vec::new();
     for hung in measured_openings(run, "inside") {
-        let least = |measured: &sillbook::survey::Measured| {
-            measured.all().map(|given| given.value.nm()).min().unwrap()
-        };
+        let least = |measured: &Measured| measured.all().map(|given| given.value.nm()).min().unwrap();
         let width = least(&hung.facts.width) - 2 * hung.louver.side_clearance.nm();
         let drop = least(&hung.facts.height) - hung.louver.inside_drop_clearance.nm();
         if hung.nm("width_mm") > width {

@@ -12,8 +12,11 @@ pub struct Check {
     pub faults: fn(&Run<'_>) -> Vec<String>,
     /// Faults that it must report, each with its name. One that finds nothing to spoil leaves the
     /// document as it is.
-    pub plants: &'static [(&'static str, fn(&mut Value))],
+    pub plants: &'static [(&'static str, Plant)],
 }
+
+/// Plants a fault in a document.
+pub type Plant = fn(&mut Value);
 
 /// The first row of a list for which something holds.
 pub fn first<'a>(document: &'a mut Value, list: &str, is: impl Fn(&Value) -> bool) -> &'a mut Value {

@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use sillbook::rules::TaxOn;
 
 use super::check::{Check, first};
-use super::document::{Run, decimal, names, text};
+use super::document::{Run, decimal, names, rows, text};
 
 pub const CHECKS: &[Check] = &[
     Check {
@@ -90,7 +90,7 @@ fn cent_more(money: &mut Value) {
 }
 
 fn lines<'a>(run: &Run<'a>) -> &'a [Value] {
-    super::document::rows(&run.document["cost"]["lines"])
+    rows(&run.document["cost"]["lines"])
 }
 
 /// How far a written figure may be from the exact one: a quantity has six decimals and a share
@@ -207,7 +207,7 @@ fn unpriced_is_unknown(run: &Run<'_>) -> Vec<String> {
             .extend(lines.map(|line| format!("{}: {}, though it has no price", line["item"], line["rate"])));
     }
 
-    let listed = super::document::rows(&run.document["cost"]["not_in_total"]);
+    let listed = rows(&run.document["cost"]["not_in_total"]);
     let is_known = lines(run).iter().all(|line| !line["rate"].is_null());
     let lacking: Vec<&str> =
         listed.iter().map(|entry| text(&entry["what"])).filter(|what| *what != "held openings").collect();

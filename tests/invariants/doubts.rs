@@ -193,9 +193,12 @@ fn unknown_is_null(run: &Run<'_>) -> Vec<String> {
     faults
 }
 
+/// Whether an opening leaves a column blank.
+type IsBlank = fn(&Facts) -> bool;
+
 /// What an opening leaves blank of the columns whose unreadable cells always hold it: there a
 /// value that is missing was blank.
-const BLANK: [(&Column, fn(&Facts) -> bool); 10] = [
+const BLANK: [(&Column, IsBlank); 10] = [
     (&MEASURED, |facts| facts.source_at.is_none()),
     (&HANDLE, |facts| facts.handle.is_none()),
     (&TRIM, |facts| facts.trim.is_none()),
@@ -209,7 +212,7 @@ const BLANK: [(&Column, fn(&Facts) -> bool); 10] = [
 ];
 
 /// The same where the value taken is shown on the blind, so that it is one only if there is a blind.
-const BLANK_ON_A_BLIND: [(&Column, fn(&Facts) -> bool); 2] =
+const BLANK_ON_A_BLIND: [(&Column, IsBlank); 2] =
     [(&PRODUCT, |facts| facts.product.is_none()), (&COLOUR, |facts| facts.colour.is_none())];
 
 fn assumptions_are_counted(run: &Run<'_>) -> Vec<String> {
