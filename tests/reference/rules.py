@@ -575,7 +575,7 @@ def questions(o: Opening, project: Project, blind: dict) -> set[str]:
             asked.add(name)
 
     is_inside, is_door = blind["mount"] == "inside", o.is_door()
-    ask("handle from what", bool(o.handle) and o.depth_to is None and o.depth is not None)
+    ask("handle from what", bool(o.handle) and o.depth_to is None)
     ask("handle blank", is_door and o.handle is None)
     ask("leaf blank", is_door and o.leaf is None)
     ask("no fixed leaf", is_door and o.draw is None and o.leaf not in ("left", "right"))
