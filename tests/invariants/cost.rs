@@ -200,8 +200,11 @@ fn unpriced_is_unknown(run: &Run<'_>) -> Vec<String> {
             priced
                 .map(|plan| format!("{}: a cost of {}, though it has no price", bar.material, plan["cost"])),
         );
-        let end = format!(", {} long", bar.length.show(rules.project.units));
-        let is_it = |item: &str| item.starts_with(&*bar.material) && item.ends_with(&end);
+        // `valance white, 228.3 in long`: one bar without a price leaves the plan's others without.
+        let is_it = |item: &str| {
+            let colour_or_length = item.strip_prefix(&*bar.material);
+            colour_or_length.is_some_and(|rest| rest.starts_with([' ', ','])) && item.ends_with(" long")
+        };
         let lines = lines(run).iter().filter(|line| is_it(text(&line["item"])) && !line["rate"].is_null());
         faults
             .extend(lines.map(|line| format!("{}: {}, though it has no price", line["item"], line["rate"])));
