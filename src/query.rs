@@ -29,6 +29,15 @@ impl Display for Severity {
     }
 }
 
+/// Who a query is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Reader {
+    /// Whoever measures, makes, buys or fits.
+    Everyone,
+    /// Whoever chooses and pays: a fitter's page leaves it out.
+    Office,
+}
+
 /// Position of an opening in the survey's list of openings.
 pub type OpeningIndex = usize;
 
@@ -37,6 +46,11 @@ pub type OpeningIndex = usize;
 pub trait Wording: Display {
     /// What to do about it.
     fn hint(&self) -> String;
+
+    /// Who can do something about it.
+    fn reader(&self) -> Reader {
+        Reader::Everyone
+    }
 }
 
 /// The hint beside what was likely a slip of the key.
@@ -53,6 +67,8 @@ pub struct Query {
     pub message: String,
     /// What to do.
     pub hint: String,
+    /// Who it is for.
+    pub reader: Reader,
     /// The cell to look at, if there is one.
     pub at: Option<CellRef>,
     /// The opening it is about, if it is about one.
@@ -68,6 +84,7 @@ impl Query {
             severity,
             message: wording.to_string(),
             hint: wording.hint(),
+            reader: wording.reader(),
             at,
             opening: None,
             detail: String::new(),
@@ -131,6 +148,8 @@ pub struct GatheredQuery {
     pub message: String,
     /// What to do.
     pub hint: String,
+    /// Who it is for.
+    pub reader: Reader,
     /// Where, in survey order.
     pub places: Vec<QueryPlace>,
 }
@@ -151,16 +170,16 @@ pub struct QueryPlace {
 /// then notes, each in survey order of its first place; a query raised twice at one place counts
 /// once. The result does not depend on the order of `queries`.
 pub fn gather(queries: Vec<Query>) -> Vec<GatheredQuery> {
-    let mut causes: BTreeMap<(Severity, String, String), Vec<QueryPlace>> = BTreeMap::new();
-    for Query { severity, message, hint, at, opening, detail } in queries {
-        causes.entry((severity, message, hint)).or_default().push(QueryPlace { opening, at, detail });
+    let mut causes: BTreeMap<(Severity, String, String, Reader), Vec<QueryPlace>> = BTreeMap::new();
+    for Query { severity, message, hint, reader, at, opening, detail } in queries {
+        causes.entry((severity, message, hint, reader)).or_default().push(QueryPlace { opening, at, detail });
     }
     let mut gathered: Vec<GatheredQuery> = causes
         .into_iter()
-        .map(|((severity, message, hint), mut places)| {
+        .map(|((severity, message, hint, reader), mut places)| {
             places.sort_unstable();
             places.dedup();
-            GatheredQuery { severity, message, hint, places }
+            GatheredQuery { severity, message, hint, reader, places }
         })
         .collect();
     // A stable sort: causes with the same first place stay in order of their words. A detail is no

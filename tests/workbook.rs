@@ -227,6 +227,28 @@ fn the_fitters_page_says_what_to_hang_and_what_is_held() {
 }
 
 #[test]
+fn what_only_the_office_decides_is_not_on_the_fitters_page() {
+    let input = block::from_stock();
+    let mut book = open(written(&block::report(&input), Limits::SPREADSHEET));
+    let page = texts(&cells(&mut book, "0304"));
+    // The stock size laps over by -1 in: a matter for the fitter. What it saves is not.
+    assert!(page.iter().any(|text| text.contains("a direct gap")), "{page:#?}");
+    assert!(!page.iter().any(|text| text.contains("against made")), "{page:#?}");
+    let queries = texts(&cells(&mut book, "Queries"));
+    assert!(queries.iter().any(|text| text.contains("against made")));
+}
+
+#[test]
+fn finished_sizes_are_not_shown_as_the_openings() {
+    let input = block::finished();
+    let mut book = open(written(&block::report(&input), Limits::SPREADSHEET));
+    let openings = cells(&mut book, "Openings");
+    assert_eq!(under(&openings, "Finished width (in)", 1), Data::Float(106.0));
+    assert_eq!(under(&openings, "Opening width, least (in)", 1), Data::Empty);
+    assert_eq!(under(&openings, "Opening height, most (in)", 1), Data::Empty);
+}
+
+#[test]
 fn a_full_sheet_goes_on_and_many_units_share_sheets() {
     let input = block::of_units(40);
     let report = block::report(&input);

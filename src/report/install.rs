@@ -3,7 +3,7 @@
 use super::{Doubts, Report, State};
 use crate::fitting::{Blind, Brackets};
 use crate::length::Length;
-use crate::query::{OpeningIndex, Severity};
+use crate::query::{OpeningIndex, Reader, Severity};
 use crate::sizing::Mount;
 use crate::survey::{Floor, Kind, Opening};
 
@@ -103,6 +103,7 @@ impl<'r> Report<'r> {
             }
         }
         let raised = doubts.about(opening).filter(|doubt| doubt.query.severity != Severity::Stop);
+        let raised = raised.filter(|doubt| doubt.query.reader == Reader::Everyone);
         cautions.extend(raised.map(|doubt| doubt.words()));
         cautions
     }

@@ -3,7 +3,7 @@
 use thiserror::Error;
 
 use crate::length::Shown;
-use crate::query::Wording;
+use crate::query::{Reader, Wording};
 use crate::tables::Date;
 
 /// A doubt about where a blind comes from, or what was done to its size.
@@ -26,6 +26,10 @@ pub(super) enum SourcingQuery {
 }
 
 impl Wording for SourcingQuery {
+    fn reader(&self) -> Reader {
+        Reader::Office
+    }
+
     fn hint(&self) -> String {
         match self {
             SourcingQuery::NoOrderDate => "fill in Order date in Project",

@@ -12,6 +12,7 @@ use crate::fitting::{Blind, Brackets, Fitted};
 use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::report::State;
+use crate::rules::SizesGiven;
 use crate::sizing::Mount;
 use crate::survey::{Facts, Identity};
 
@@ -69,6 +70,13 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 }
 
 fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
+    let sizes_given = press.report.rules.project.sizes_given;
+    let of_opening = |of: fn(&Facts) -> Length| {
+        move |row: Row<'p>| match sizes_given {
+            SizesGiven::Opening => row.facts.map(of),
+            SizesGiven::Finished => None,
+        }
+    };
     let length = |heading: &str| press.lengths(heading);
     let mut columns = vec![
         Column::new("Opening", |row: Row<'p>| {
@@ -86,18 +94,10 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         .wide(30),
         Column::new("Quantity", |row: Row<'p>| row.who.quantity),
         Column::new("Kind", |row: Row<'p>| row.facts.map(|facts| facts.kind.word())),
-        Column::new(length("Opening width, least"), |row: Row<'p>| {
-            row.facts.map(|facts| facts.width.least().value)
-        }),
-        Column::new(length("Opening width, most"), |row: Row<'p>| {
-            row.facts.map(|facts| facts.width.most().value)
-        }),
-        Column::new(length("Opening height, least"), |row: Row<'p>| {
-            row.facts.map(|facts| facts.height.least().value)
-        }),
-        Column::new(length("Opening height, most"), |row: Row<'p>| {
-            row.facts.map(|facts| facts.height.most().value)
-        }),
+        Column::new(length("Opening width, least"), of_opening(|facts| facts.width.least().value)),
+        Column::new(length("Opening width, most"), of_opening(|facts| facts.width.most().value)),
+        Column::new(length("Opening height, least"), of_opening(|facts| facts.height.least().value)),
+        Column::new(length("Opening height, most"), of_opening(|facts| facts.height.most().value)),
         Column::new("Product", |row: Row<'p>| row.blind.map(|blind| &blind.sizing.product.name)),
         Column::new("Colour", |row: Row<'p>| row.blind.map(|blind| &blind.sizing.colour)),
         Column::new("Mount", |row: Row<'p>| row.blind.map(|blind| blind.sizing.mount.word())),

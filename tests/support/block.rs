@@ -86,6 +86,15 @@ louver-89 | 120 in | 90 in | 50 | 0 | 10 | 30 in | 40 in
     input_of(&(project + &openings("", "timber") + stock))
 }
 
+/// One door whose finished size is given, outside.
+pub fn finished() -> Input {
+    let project = PROJECT.trim_start().replace("[Openings]", "Sizes given are | finished\n[Openings]");
+    let (project, _) = project.split_at(project.find("[Openings]").expect("a sheet of openings"));
+    input_of(&format!(
+        "{project}[Openings]\nUnit | Opening | Width | Height | Mount\n'0304 | D1 | 106 | 78 | outside\n"
+    ))
+}
+
 /// The block and so many more units of one held opening each.
 pub fn of_units(more: usize) -> Input {
     let held = |unit| format!("1{unit:04} | W1 | North | '4 | Kitchen | 106 | | | | |\n");
