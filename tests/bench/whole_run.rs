@@ -3,8 +3,8 @@
 //!
 //! For surveys of three sizes, each in a process of its own so that its peak of memory is its own:
 //! the time of every stage, the whole run, and R = whole run / floor. The floor reads the same
-//! survey with the bare cell reader and writes the same cells with the bare writer, and knows
-//! nothing of blinds. R is to be at most 2.
+//! survey with the bare cell reader and writes the same cells with the bare writer as it comes, and
+//! knows nothing of blinds. R is to be at most 2.
 
 mod floor;
 mod memory;
