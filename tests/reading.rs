@@ -4,7 +4,7 @@
 
 use proptest::prelude::*;
 use rust_decimal::Decimal;
-use sillbook::grid::{Block, Grid, Row, Sheet, Value};
+use sillbook::grid::{Block, Grid, Hidden, Row, Sheet, Value};
 use sillbook::length::{Length, Unit, Units, fraction_of_inch, readings};
 use sillbook::place::Sheets;
 use sillbook::query::Query;
@@ -230,6 +230,7 @@ const fn column(kind: Kind) -> Column {
         synonyms: &[],
         kind,
         blank: "",
+        offered: sillbook::schema::Offered::InBlank,
         merged: Merged::FirstRow,
         help: "",
     }
@@ -413,7 +414,7 @@ fn sheet(sheets: &mut Sheets, name: &str, rows: &[&[&str]], merged: &[Block]) ->
     };
     let rows = rows.iter().enumerate().map(row).filter(|row| !row.cells.is_empty());
     let id = sheets.enter("survey.xlsx", name).expect("room for a sheet");
-    Sheet { id, name: name.into(), rows: rows.collect(), merged: merged.to_vec() }
+    Sheet { id, name: name.into(), rows: rows.collect(), merged: merged.to_vec(), hidden: Hidden::default() }
 }
 
 /// Each row's values of some columns, `-` where blank.
@@ -507,7 +508,10 @@ fn headings_are_found_under_titles_with_their_units() {
              (remove one of them; \"Width (in)\" is used)",
         ]
     );
-    let named: Vec<String> = tables::units_named(&sheet, &openings::OPENINGS)
+    let named: Vec<String> = tables::found_on(&sheet, &openings::OPENINGS)
+        .iter()
+        .flat_map(|found| found.units_named())
+        .collect::<Vec<_>>()
         .iter()
         .map(|(at, unit)| format!("{unit:?} {}", sheets.show(*at)))
         .collect();
@@ -520,7 +524,10 @@ fn units_are_named_by_cells_as_well() {
     let rows: &[&[&str]] =
         &[&["Opening", "Width", "Note"], &["1", "106", "5 cm"], &["2", "106 1/2\"", ""], &["3", "3 m", ""]];
     let sheet = sheet(&mut sheets, "Openings", rows, &[]);
-    let named: Vec<String> = tables::units_named(&sheet, &openings::OPENINGS)
+    let named: Vec<String> = tables::found_on(&sheet, &openings::OPENINGS)
+        .iter()
+        .flat_map(|found| found.units_named())
+        .collect::<Vec<_>>()
         .iter()
         .map(|(at, unit)| format!("{unit:?} {}", sheets.show(*at)))
         .collect();
@@ -605,7 +612,10 @@ fn a_sheet_is_found_by_its_name_or_known_by_its_headings() {
     let notes =
         sheet(&mut sheets, "Openings ", &[&["Call the site office", "about the unit"], &["Unit"]], &[]);
     let known = |sheet| -> Vec<&str> {
-        tables::known_columns(sheet, &openings::OPENINGS).iter().map(|column| column.name).collect()
+        tables::found_on(sheet, &openings::OPENINGS)
+            .iter()
+            .flat_map(|found| found.columns().map(|column| column.name).collect::<Vec<_>>())
+            .collect()
     };
     assert_eq!(known(&stock), ["Product", "Width", "Height"]);
     assert_eq!(known(&notes), ["Unit"]);

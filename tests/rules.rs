@@ -31,7 +31,13 @@ fn grid(names: &mut Sheets, survey: &str, written: Written) -> Grid {
             Row { row, cells: cells.map(|(column, text)| (column, value(text))).collect() }
         });
         let id = names.enter(survey, name).expect("few sheets");
-        Sheet { id, name: (*name).to_owned(), rows: rows.collect(), merged: Vec::new() }
+        Sheet {
+            id,
+            name: (*name).to_owned(),
+            rows: rows.collect(),
+            merged: Vec::new(),
+            hidden: sillbook::grid::Hidden::default(),
+        }
     });
     Grid { survey: survey.to_owned(), sheets: sheets.collect() }
 }
@@ -926,14 +932,18 @@ fn the_blank_workbook_has_every_heading_of_the_survey() {
         let path = folder.path().join("survey.xlsx");
         blank(units).expect("it is laid out").save(&path).expect("it is saved");
         let grid = grid::read(&path, &mut Sheets::default()).expect("it reads");
-        for (name, headings) in [("Openings", OPENINGS.columns.len()), ("Types", OPENINGS.columns.len() - 8)]
+        for (name, headings) in
+            [("Openings", OPENINGS.offered().count()), ("Types", OPENINGS.offered().count() - 8)]
         {
             let sheet = tables::find(&grid, name).expect("it is there");
             let read = tables::read(sheet, &OPENINGS, units);
             assert_eq!((read.rows.len(), read.carried, read.queries), (0, vec![], vec![]));
             assert_eq!(sheet.rows[1].cells.len(), headings);
-            let named: Vec<Unit> =
-                tables::units_named(sheet, &OPENINGS).into_iter().map(|(_, unit)| unit).collect();
+            let named: Vec<Unit> = tables::found_on(sheet, &OPENINGS)
+                .iter()
+                .flat_map(|found| found.units_named())
+                .map(|(_, unit)| unit)
+                .collect();
             assert_eq!(named, [units.unit()]);
         }
     }

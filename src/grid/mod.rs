@@ -29,7 +29,7 @@ pub fn read(path: &Path, sheets: &mut Sheets) -> Result<Grid, GridError> {
     let mut entered = Vec::new();
     for (name, cells) in read.map_err(failed)? {
         let id = sheets.enter(&survey, &name).ok_or_else(|| failed(Problem::TooManySheets))?;
-        entered.push(Sheet { id, name, rows: cells.rows, merged: cells.merged });
+        entered.push(Sheet { id, name, rows: cells.rows, merged: cells.merged, hidden: cells.hidden });
     }
     Ok(Grid { survey, sheets: entered })
 }
@@ -63,6 +63,18 @@ pub struct Sheet {
     pub rows: Vec<Row>,
     /// Merged blocks, in order of their first cell.
     pub merged: Vec<Block>,
+    /// Rows and columns that the sheet does not show.
+    pub hidden: Hidden,
+}
+
+/// Rows and columns that a sheet does not show: hidden by hand, folded away, or left out by a
+/// filter. Their cells are read like any other.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Hidden {
+    /// First and last of each run of rows, from 0, from the top, none touching another.
+    pub rows: Vec<(u32, u32)>,
+    /// First and last of each run of columns, likewise.
+    pub columns: Vec<(u16, u16)>,
 }
 
 /// One row's cells.

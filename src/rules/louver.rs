@@ -8,7 +8,7 @@ use super::raw::{Missing, RawRow};
 use crate::grid::Value;
 use crate::length::{Length, Units};
 use crate::schema::rules::products as p;
-use crate::schema::{Column, Merged, SIZE};
+use crate::schema::{Column, Merged, Offered, SIZE};
 use crate::tables::{self, Datum};
 
 /// One of the reaches.
@@ -19,6 +19,7 @@ static REACH: Column = Column {
     synonyms: &[],
     kind: SIZE,
     blank: "",
+    offered: Offered::InBlank,
     merged: Merged::FirstRow,
     help: "",
 };

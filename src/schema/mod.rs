@@ -47,8 +47,17 @@ pub struct Column {
     pub blank: &'static str,
     /// Whether a merged block speaks for every row it covers.
     pub merged: Merged,
+    /// Whether a blank survey has it.
+    pub offered: Offered,
     /// Help for the person who fills it in.
     pub help: &'static str,
+}
+
+impl Table {
+    /// The columns that a blank survey has, in order.
+    pub fn offered(&self) -> impl Iterator<Item = &'static Column> {
+        self.columns.iter().copied().filter(|column| column.offered == Offered::InBlank)
+    }
 }
 
 impl Column {
@@ -65,6 +74,15 @@ pub enum Merged {
     FirstRow,
     /// Every row that it covers, as a building's name beside its openings.
     EveryRow,
+}
+
+/// Whether a blank survey has a column.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Offered {
+    /// It has.
+    InBlank,
+    /// It has not: the column is read where someone else's schedule has it.
+    OnlyRead,
 }
 
 /// What a cell holds, with its bounds.
@@ -138,12 +156,15 @@ pub const YES_NO: Kind = Kind::Choice(&["yes", "no"]);
 
 /// Declares a table and a static [`Column`] for each of its columns, numbered in order:
 /// `NAME "key" "Heading" ["synonym"] kind, "what a blank means", "help";`, and before the last
-/// semicolon `, merged` if a merged block speaks for every row it covers.
+/// semicolon `, merged` if a merged block speaks for every row it covers, or `, only_read` if a
+/// blank survey has no such column.
 macro_rules! columns {
     (@merged merged) => { $crate::schema::Merged::EveryRow };
-    (@merged) => { $crate::schema::Merged::FirstRow };
+    (@merged $($other:ident)?) => { $crate::schema::Merged::FirstRow };
+    (@offered only_read) => { $crate::schema::Offered::OnlyRead };
+    (@offered $($other:ident)?) => { $crate::schema::Offered::InBlank };
     ($table:ident, $sheet:literal, $form:expr, $about:literal;
-     $($id:ident $key:literal $name:literal [$($synonym:literal),*] $kind:expr, $blank:literal, $help:literal $(, $merged:ident)?;)*) => {
+     $($id:ident $key:literal $name:literal [$($synonym:literal),*] $kind:expr, $blank:literal, $help:literal $(, $mark:ident)?;)*) => {
         #[allow(non_camel_case_types, clippy::upper_case_acronyms)]
         enum Slot { $($id),* }
         $(
@@ -151,7 +172,8 @@ macro_rules! columns {
             pub static $id: $crate::schema::Column = $crate::schema::Column {
                 slot: Slot::$id as usize, key: $key, name: $name, synonyms: &[$($synonym),*],
                 kind: $kind, blank: $blank, help: $help,
-                merged: $crate::schema::columns!(@merged $($merged)?),
+                merged: $crate::schema::columns!(@merged $($mark)?),
+                offered: $crate::schema::columns!(@offered $($mark)?),
             };
         )*
         #[doc = $about]

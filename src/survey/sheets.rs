@@ -2,6 +2,7 @@
 
 use crate::grid::{Grid, Sheet};
 use crate::place::{CellRef, SheetId};
+use crate::schema::Column;
 use crate::schema::openings::{OPENING, OPENINGS, ROOM, TYPES, UNIT};
 use crate::tables;
 
@@ -31,10 +32,11 @@ pub(super) fn of_openings(grid: &Grid) -> Result<Vec<&Sheet>, SurveyError> {
 
 /// Whether a sheet has headings that say which opening a row is, how wide and how high.
 fn looks_like_openings(sheet: &Sheet) -> bool {
-    let columns = tables::known_columns(sheet, &OPENINGS);
-    let named =
-        [&OPENING, &UNIT, &ROOM].iter().any(|name| columns.iter().any(|known| known.slot == name.slot));
-    named && [&WIDTHS, &HEIGHTS].iter().all(|size| columns.iter().any(|column| size.has(column)))
+    tables::found_on(sheet, &OPENINGS).iter().any(|found| {
+        let has = |wanted: &Column| found.columns().any(|column| column.slot == wanted.slot);
+        let named = [&OPENING, &UNIT, &ROOM].iter().any(|name| has(name));
+        named && [&WIDTHS, &HEIGHTS].iter().all(|size| found.columns().any(|column| size.has(column)))
+    })
 }
 
 /// The sheet named `Types`, if there is one.

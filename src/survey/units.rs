@@ -90,7 +90,8 @@ fn named_by(grid: &Grid, grids: &[Grid]) -> Result<Named, UnitsError> {
     let openings = sheets::of_openings(grid).unwrap_or_default();
     let tables = openings.into_iter().chain(sheets::of_types(grid));
     let mut named = tables
-        .flat_map(|sheet| tables::units_named(sheet, &OPENINGS))
+        .flat_map(|sheet| tables::found_on(sheet, &OPENINGS))
+        .flat_map(|found| found.units_named())
         .map(|(at, unit)| Named { units: family(unit), at });
     let first = named.next().ok_or_else(|| UnitsError::Unnamed { survey: grid.survey.clone() })?;
     for other in named {

@@ -12,29 +12,20 @@ use crate::place::CellRef;
 use crate::query::{Query, Severity};
 use crate::schema::{Column, Form, Merged, Table};
 
-/// The table's columns that a sheet has headings for, from the left, whatever the sheet is called.
-pub fn known_columns(sheet: &Sheet, table: &'static Table) -> Vec<&'static Column> {
-    let headings = Headings::find(sheet, &Names::of(table));
-    let columns = headings.into_iter().flat_map(|headings| headings.columns);
-    columns.filter_map(|heading| heading.known).map(|known| known.column).collect()
+/// Every table on a sheet whose headings the schema knows, from the top, whatever the sheet is called.
+pub fn found_on<'s>(sheet: &'s Sheet, table: &'static Table) -> Vec<Found<'s>> {
+    Found::of(sheet, table).into_iter().collect()
 }
 
 /// Reads a sheet under the table's columns; `units` are those of a length that names none.
 pub fn read(sheet: &Sheet, table: &'static Table, units: Units) -> ReadTable {
-    let mut queries = Vec::new();
     match table.form {
-        Form::Rows => {
-            let Some(layout) = Layout::of(sheet, table, &mut queries) else {
-                return ReadTable { rows: Vec::new(), carried: Vec::new(), queries };
-            };
-            let rows = layout.body().map(|row| layout.row(row, units)).collect();
-            let carried = layout
-                .carried
-                .iter()
-                .map(|(text, column)| (text.clone(), sheet.at(layout.headings.row, *column)));
-            ReadTable { rows, carried: carried.collect(), queries }
-        }
+        Form::Rows => match Found::of(sheet, table) {
+            Some(found) => found.read(units),
+            None => ReadTable { rows: Vec::new(), carried: Vec::new(), queries: no_headings(sheet, table) },
+        },
         Form::ItemAndValue => {
+            let mut queries = Vec::new();
             let items = items(sheet, table, &mut queries);
             let at = items.first().map_or(sheet.at(0, 0), |item| item.at);
             let mut entries: Vec<(usize, Entry)> = items
@@ -48,36 +39,35 @@ pub fn read(sheet: &Sheet, table: &'static Table, units: Units) -> ReadTable {
     }
 }
 
-/// Each unit of length that the sheet's headings and length cells name, once, where it is first
-/// named: headings before cells, then from the top.
+/// Each unit of length that an item-and-value sheet names, once, where it is first named.
 pub fn units_named(sheet: &Sheet, table: &'static Table) -> Vec<(CellRef, Unit)> {
-    let mut named: Vec<(CellRef, Unit)> = Vec::new();
-    let mut note = |at: CellRef, unit: Option<Unit>| {
-        if let Some(unit) = unit.filter(|unit| named.iter().all(|(_, known)| known != unit)) {
-            named.push((at, unit));
-        }
-    };
-    match table.form {
-        Form::Rows => {
-            let Some(layout) = Layout::of(sheet, table, &mut Vec::new()) else { return named };
-            for place in &layout.places {
-                note(sheet.at(layout.headings.row, place.column), place.known.unit);
-            }
-            for row in layout.body() {
-                for place in layout.places.iter().filter(|place| holds_lengths(place.known.column)) {
-                    let value = row.value(place.column);
-                    note(sheet.at(row.row, place.column), value.and_then(unit_in));
-                }
-            }
-        }
-        Form::ItemAndValue => {
-            for item in items(sheet, table, &mut Vec::new()) {
-                let own = if holds_lengths(item.known.column) { unit_in(item.value) } else { None };
-                note(item.at, own.or(item.known.unit));
-            }
+    let mut named = UnitsNamed::default();
+    for item in items(sheet, table, &mut Vec::new()) {
+        let own = if holds_lengths(item.known.column) { unit_in(item.value) } else { None };
+        named.note(item.at, own.or(item.known.unit));
+    }
+    named.units
+}
+
+/// Units of length, each once, where it is first named.
+#[derive(Default)]
+struct UnitsNamed {
+    units: Vec<(CellRef, Unit)>,
+}
+
+impl UnitsNamed {
+    fn note(&mut self, at: CellRef, unit: Option<Unit>) {
+        if let Some(unit) = unit.filter(|unit| self.units.iter().all(|(_, known)| known != unit)) {
+            self.units.push((at, unit));
         }
     }
-    named
+}
+
+/// A sheet with cells and no headings is asked about; an empty one is not.
+fn no_headings(sheet: &Sheet, table: &'static Table) -> Vec<Query> {
+    let wording = SheetQuery::NoHeadings { table: table.sheet, rows: HEADING_ROWS };
+    let query = || Query::new(Severity::Check, &wording, Some(sheet.at(0, 0)));
+    sheet.rows.first().map(|_| query()).into_iter().collect()
 }
 
 /// A cell's entry under a heading.
@@ -85,14 +75,16 @@ fn entry(at: CellRef, value: &Value, known: Known, units: Units) -> Entry {
     Entry { at, datum: read_value(value, known.column, known.unit, units).map_err(Box::new) }
 }
 
-/// Where each of a table's columns stands in a sheet.
-struct Layout<'s> {
+/// A table found on a sheet: its headings, and where each of the schema's columns stands.
+pub struct Found<'s> {
     sheet: &'s Sheet,
     headings: Headings,
     /// Columns that the table knows, by slot.
     places: Vec<Place<'s>>,
     /// Heading and column of each of the others, from the left.
     carried: Vec<(String, u16)>,
+    /// What is odd about the headings.
+    queries: Vec<Query>,
 }
 
 /// One known column of a sheet.
@@ -103,16 +95,11 @@ struct Place<'s> {
     blocks: Option<Blocks<'s>>,
 }
 
-impl<'s> Layout<'s> {
-    /// Finds the headings, raising what is odd about them.
-    fn of(sheet: &'s Sheet, table: &'static Table, queries: &mut Vec<Query>) -> Option<Layout<'s>> {
-        let Some(headings) = Headings::find(sheet, &Names::of(table)) else {
-            if !sheet.rows.is_empty() {
-                let wording = SheetQuery::NoHeadings { table: table.sheet, rows: HEADING_ROWS };
-                queries.push(Query::new(Severity::Check, &wording, Some(sheet.at(0, 0))));
-            }
-            return None;
-        };
+impl<'s> Found<'s> {
+    /// Finds the headings.
+    fn of(sheet: &'s Sheet, table: &'static Table) -> Option<Found<'s>> {
+        let headings = Headings::find(sheet, &Names::of(table))?;
+        let mut queries = Vec::new();
         let mut places: Vec<(&str, Place)> = Vec::new();
         let mut carried = Vec::new();
         for heading in &headings.columns {
@@ -140,7 +127,46 @@ impl<'s> Layout<'s> {
         }
         let mut places: Vec<Place> = places.into_iter().map(|(_, place)| place).collect();
         places.sort_by_key(|place| place.known.column.slot);
-        Some(Layout { sheet, headings, places, carried })
+        Some(Found { sheet, headings, places, carried, queries })
+    }
+
+    /// The sheet that it is on.
+    pub fn sheet(&self) -> &'s Sheet {
+        self.sheet
+    }
+
+    /// Its first heading.
+    pub fn at(&self) -> CellRef {
+        self.sheet.at(self.headings.row, self.headings.columns.first().map_or(0, |heading| heading.column))
+    }
+
+    /// The schema's columns that it has headings for, in the schema's order.
+    pub fn columns(&self) -> impl Iterator<Item = &'static Column> + '_ {
+        self.places.iter().map(|place| place.known.column)
+    }
+
+    /// Reads its rows; `units` are those of a length that names none.
+    pub fn read(&self, units: Units) -> ReadTable {
+        let rows = self.body().map(|row| self.row(row, units)).collect();
+        let carried = self.carried.iter();
+        let carried = carried.map(|(text, column)| (text.clone(), self.sheet.at(self.headings.row, *column)));
+        ReadTable { rows, carried: carried.collect(), queries: self.queries.clone() }
+    }
+
+    /// Each unit of length that its headings and length cells name, once, where it is first named:
+    /// headings before cells, then from the top.
+    pub fn units_named(&self) -> Vec<(CellRef, Unit)> {
+        let mut named = UnitsNamed::default();
+        for place in &self.places {
+            named.note(self.sheet.at(self.headings.row, place.column), place.known.unit);
+        }
+        for row in self.body() {
+            for place in self.places.iter().filter(|place| holds_lengths(place.known.column)) {
+                let value = row.value(place.column);
+                named.note(self.sheet.at(row.row, place.column), value.and_then(unit_in));
+            }
+        }
+        named.units
     }
 
     /// The rows below the headings, without those that repeat them.

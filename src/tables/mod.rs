@@ -11,7 +11,7 @@ mod words;
 
 pub use cell::read_value;
 pub use date::Date;
-pub use layout::{known_columns, read, units_named};
+pub use layout::{Found, found_on, read, units_named};
 pub use words::{folded, nearest, same_name};
 
 use rust_decimal::Decimal;

@@ -36,7 +36,13 @@ pub fn blank(units: Units) -> Result<Workbook, BlankError> {
 
     read_me::write(workbook.add_worksheet(), &look)?;
     sheets::project(workbook.add_worksheet(), &PROJECT, &look)?;
-    sheets::survey(workbook.add_worksheet(), OPENINGS.sheet, OPENINGS.about, OPENINGS.columns, &look)?;
+    sheets::survey(
+        workbook.add_worksheet(),
+        OPENINGS.sheet,
+        OPENINGS.about,
+        &OPENINGS.offered().collect::<Vec<_>>(),
+        &look,
+    )?;
     let about = "What many openings share, once: a row here fills the blanks of every opening of its Type.";
     sheets::survey(workbook.add_worksheet(), TYPES, about, &sheets::columns_of_types(), &look)?;
     for sheet in rules::built_in_sheets(units)? {

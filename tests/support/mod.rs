@@ -40,7 +40,7 @@ pub mod opening;
 use std::str::FromStr;
 
 use rust_decimal::Decimal;
-use sillbook::grid::{Block, Grid, Row, Sheet, Value};
+use sillbook::grid::{Block, Grid, Hidden, Row, Sheet, Value};
 use sillbook::place::{CellRef, SheetId, Sheets};
 use sillbook::query::Query;
 use sillbook::tables::Date;
@@ -94,7 +94,7 @@ fn read(survey: &str, text: &str, sheets: &mut Sheets) -> Grid {
 }
 
 fn sheet(id: SheetId, name: &str) -> Sheet {
-    Sheet { id, name: name.to_owned(), rows: Vec::new(), merged: Vec::new() }
+    Sheet { id, name: name.to_owned(), rows: Vec::new(), merged: Vec::new(), hidden: Hidden::default() }
 }
 
 fn enter(sheet: &mut Sheet, row: u32, line: &str) {

@@ -9,7 +9,7 @@ use super::xml::{Attributes, Damage, breaks_off, skip, text_into};
 use crate::grid::error::Problem;
 use crate::grid::guard::{Budget, Part, in_order};
 use crate::grid::number::{date, decimal};
-use crate::grid::{Block, Row, Value};
+use crate::grid::{Block, Hidden, Row, Value};
 use crate::place::{LONGEST_TEXT, MOST_COLUMNS, MOST_ROWS};
 
 /// What a sheet holds.
@@ -19,6 +19,8 @@ pub(in crate::grid) struct SheetCells {
     pub rows: Vec<Row>,
     /// Merged blocks, in order of their first cell.
     pub merged: Vec<Block>,
+    /// Rows and columns that it does not show.
+    pub hidden: Hidden,
 }
 
 /// Reads a sheet to its end.

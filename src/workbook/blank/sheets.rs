@@ -48,7 +48,7 @@ pub(super) fn columns_of_types() -> Vec<&'static Column> {
     use openings::{BUILDING, FLOOR, NOTE, OPENING, PHASE, QUANTITY, ROOM, TYPE, UNIT};
     let own = [&TYPE, &OPENING, &BUILDING, &FLOOR, &UNIT, &ROOM, &PHASE, &QUANTITY, &NOTE]
         .map(|column| column.slot);
-    let shared = openings::OPENINGS.columns.iter().copied().filter(|column| !own.contains(&column.slot));
+    let shared = openings::OPENINGS.offered().filter(|column| !own.contains(&column.slot));
     std::iter::once(&TYPE).chain(shared).collect()
 }
 
