@@ -15,7 +15,8 @@ pub struct Table {
     pub sheet: &'static str,
     /// How it is laid out.
     pub form: Form,
-    /// Its columns (or items), in the order in which a blank workbook has them.
+    /// Its columns (or items), in the order in which they are listed. A blank survey has them so
+    /// too, but for its openings, which lie as they are measured.
     pub columns: &'static [&'static Column],
     /// One sentence for the person who fills it in.
     pub about: &'static str,

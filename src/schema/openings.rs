@@ -5,6 +5,10 @@ use super::{Form, KINDS, Kind, LENGTH, SIZE, SUBSTRATES, YES_NO, columns};
 /// The sheet that lists the types, under the columns of `Openings`.
 pub const TYPES: &str = "Types";
 
+/// What stands for an id in the example row of a blank survey. A row with this id is no opening;
+/// no one would give it to a door or a window.
+pub const EXAMPLE_ID: &str = "example - not read";
+
 columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. Left and right are as seen from inside the room.";
     OPENING "opening" "Opening" ["Mark", "Id", "Tag", "Opening id"] Kind::Text, "the unit and a running number", "The opening's own mark, unique in the survey.";
     BUILDING "building" "Building" ["Block"] Kind::Text, "as above in a merged block, else none", "The building, if there is more than one.", merged;

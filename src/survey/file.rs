@@ -92,6 +92,7 @@ impl File {
                     }
                     Standing::Sizeless => (Severity::Note, SurveyQuery::Sizeless),
                     Standing::Total => (Severity::Note, SurveyQuery::Total),
+                    Standing::Example => (Severity::Note, SurveyQuery::Example),
                     Standing::Other => continue,
                 };
                 queries.push(Query::new(severity, &query, Some(row.at)));

@@ -24,6 +24,9 @@ pub enum SurveyQuery {
     /// A row begins with a total.
     #[error("the row begins with a total, so it is no opening")]
     Total,
+    /// The example row of a blank survey is still there.
+    #[error("the example row of a blank survey is left in; it is no opening")]
+    Example,
     /// Rows with the same building, unit and id.
     #[error("another row has the same building, unit and id")]
     SameKey,
@@ -52,6 +55,7 @@ impl Wording for SurveyQuery {
             SurveyQuery::Nameless => "fill in the opening's id, unit, room or type".into(),
             SurveyQuery::Sizeless => "measure it, if a blind is to hang there".into(),
             SurveyQuery::Total => "nothing to do, unless it is an opening: then name it otherwise".into(),
+            SurveyQuery::Example => "nothing to do; an opening needs an id of its own".into(),
             SurveyQuery::SameKey => {
                 "give each row an id of its own, or delete the one that is there twice".into()
             }

@@ -1,8 +1,8 @@
 //! Which rows are openings.
 
 use crate::place::CellRef;
-use crate::schema::openings::{OPENING, ROOM, TYPE, UNIT};
-use crate::tables::{Datum, ReadTable, TableRow};
+use crate::schema::openings::{EXAMPLE_ID, OPENING, ROOM, TYPE, UNIT};
+use crate::tables::{self, Datum, ReadTable, TableRow};
 
 use super::joined::Joined;
 use super::types::Lookup;
@@ -18,6 +18,8 @@ pub(super) enum Standing {
     Sizeless,
     /// It begins with a total.
     Total,
+    /// It is the example row of a blank survey, left in.
+    Example,
     /// None of these: a heading of its own, a blank line, a remark.
     Other,
 }
@@ -26,6 +28,9 @@ pub(super) enum Standing {
 /// its rows are openings all the same: a slip in a type must not drop them.
 pub(super) fn standing(table: &ReadTable, joined: Joined<'_>, lookup: &Lookup<'_>) -> Standing {
     let row = joined.row;
+    if is_example(row) {
+        return Standing::Example;
+    }
     let marked = row.entry(&OPENING).is_some() || row.entry(&TYPE).is_some();
     let named = marked || row.entry(&UNIT).is_some() || row.entry(&ROOM).is_some();
     if !joined.has_size() && !lookup.is_lost() {
@@ -36,6 +41,11 @@ pub(super) fn standing(table: &ReadTable, joined: Joined<'_>, lookup: &Lookup<'_
         (false, true) => Standing::Opening,
         (false, false) => Standing::Nameless,
     }
+}
+
+fn is_example(row: &TableRow) -> bool {
+    let id = row.entry(&OPENING).map(|entry| &entry.datum);
+    matches!(id, Some(Ok(Datum::Text(id))) if tables::same_name(id, EXAMPLE_ID))
 }
 
 fn begins_with_total(table: &ReadTable, row: &TableRow) -> bool {

@@ -2,16 +2,20 @@
 //! its built-in value, so that a person edits rather than types. It is made from the schema alone
 //! and reads back as exactly the built-in rules.
 
+mod example;
+mod explained;
+mod openings;
 mod read_me;
 mod sheets;
 
 use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder, Workbook, XlsxError};
 use thiserror::Error;
 
+use openings::Form;
+
 use super::sheet::{A4, LETTER};
 use crate::length::Units;
 use crate::rules::{self, RulesError};
-use crate::schema::openings::{OPENINGS, TYPES};
 use crate::schema::project::PROJECT;
 
 /// Why a blank survey could not be written.
@@ -36,18 +40,12 @@ pub fn blank(units: Units) -> Result<Workbook, BlankError> {
 
     read_me::write(workbook.add_worksheet(), &look)?;
     sheets::project(workbook.add_worksheet(), &PROJECT, &look)?;
-    sheets::survey(
-        workbook.add_worksheet(),
-        OPENINGS.sheet,
-        OPENINGS.about,
-        &OPENINGS.offered().collect::<Vec<_>>(),
-        &look,
-    )?;
-    let about = "What many openings share, once: a row here fills the blanks of every opening of its Type.";
-    sheets::survey(workbook.add_worksheet(), TYPES, about, &sheets::columns_of_types(), &look)?;
+    openings::write(workbook.add_worksheet(), &Form::of_openings(), &look)?;
+    openings::write(workbook.add_worksheet(), &Form::of_types(), &look)?;
     for sheet in rules::built_in_sheets(units)? {
         sheets::rules(workbook.add_worksheet(), &sheet, &look)?;
     }
+    explained::write(workbook.add_worksheet(), &look)?;
     Ok(workbook)
 }
 
@@ -64,6 +62,9 @@ struct Look {
     date: Format,
     money: Format,
     number: Format,
+    /// The example row: ink and ground.
+    example_ink: Color,
+    example_ground: Color,
 }
 
 impl Look {
@@ -88,6 +89,8 @@ impl Look {
             money: Format::new().set_num_format("0.00").set_align(FormatAlign::Left),
             number: Format::new().set_align(FormatAlign::Left),
             text,
+            example_ink: Color::RGB(0x70_70_70),
+            example_ground: Color::RGB(0xF4_F4_F4),
         }
     }
 
