@@ -4,6 +4,7 @@
 
 mod example;
 mod explained;
+mod figure;
 mod openings;
 mod read_me;
 mod sheets;
@@ -37,6 +38,7 @@ pub fn blank(units: Units) -> Result<Workbook, BlankError> {
     let mut workbook = Workbook::new();
     workbook.set_properties(&super::properties("Survey of openings")?);
     let look = Look::new(units);
+    workbook.set_default_format(&look.plain, ROW_PIXELS, COLUMN_PIXELS)?;
 
     read_me::write(workbook.add_worksheet(), &look)?;
     sheets::project(workbook.add_worksheet(), &PROJECT, &look)?;
@@ -49,9 +51,16 @@ pub fn blank(units: Units) -> Result<Workbook, BlankError> {
     Ok(workbook)
 }
 
+/// A face that every machine has, or one of the same widths: a page set out in it fits everywhere.
+const FONT: &str = "Arial";
+/// What a row and a column are by default in that face.
+const ROW_PIXELS: u32 = 17;
+const COLUMN_PIXELS: u32 = 64;
+
 /// How the sheets look.
 struct Look {
     units: Units,
+    plain: Format,
     title: Format,
     section: Format,
     paragraph: Format,
@@ -70,25 +79,28 @@ struct Look {
 impl Look {
     fn new(units: Units) -> Look {
         // Text that only looks like a date or a number, such as `3/4` or `0304`, stays as typed.
-        let text = Format::new().set_num_format("@");
-        let plain = Format::new().set_align(FormatAlign::Top);
+        let plain = Format::new().set_font_name(FONT).set_font_size(10);
+        let text = plain.clone().set_num_format("@");
+        let top = plain.clone().set_align(FormatAlign::Top);
         Look {
             units,
-            title: Format::new().set_bold().set_font_size(16),
-            section: Format::new().set_bold().set_font_size(12),
-            paragraph: plain.clone().set_text_wrap(),
-            about: Format::new().set_italic(),
-            heading: Format::new()
+            title: plain.clone().set_bold().set_font_size(16),
+            section: plain.clone().set_bold().set_font_size(12),
+            paragraph: top.clone().set_text_wrap(),
+            about: plain.clone().set_italic(),
+            heading: plain
+                .clone()
                 .set_bold()
                 .set_text_wrap()
                 .set_align(FormatAlign::Bottom)
                 .set_background_color(Color::RGB(0xEE_EB_E2))
                 .set_border_bottom(FormatBorder::Thin),
-            wrapped: plain.set_text_wrap(),
-            date: Format::new().set_num_format("yyyy-mm-dd"),
-            money: Format::new().set_num_format("0.00").set_align(FormatAlign::Left),
-            number: Format::new().set_align(FormatAlign::Left),
+            wrapped: top.set_text_wrap(),
+            date: plain.clone().set_num_format("yyyy-mm-dd"),
+            money: plain.clone().set_num_format("0.00").set_align(FormatAlign::Left),
+            number: plain.clone().set_align(FormatAlign::Left),
             text,
+            plain,
             example_ink: Color::RGB(0x70_70_70),
             example_ground: Color::RGB(0xF4_F4_F4),
         }

@@ -2,7 +2,7 @@
 //! What is measured at every opening is on the first page; what stands around it and how it opens
 //! on the second; what is chosen, and what few surveys need, on the third.
 
-use rust_xlsxwriter::{DataValidation, Formula, IgnoreError, RowNum, Worksheet, XlsxError};
+use rust_xlsxwriter::{DataValidation, FormatBorder, Formula, IgnoreError, RowNum, Worksheet, XlsxError};
 
 use super::{Look, example, sheets};
 use crate::schema::openings::{self, OPENINGS, TYPES};
@@ -136,9 +136,9 @@ pub(super) fn write(sheet: &mut Worksheet, form: &Form, look: &Look) -> Result<(
             Kind::Length { .. } => format!("{} ({})", column.name, look.units.symbol()),
             _ => column.name.to_owned(),
         };
-        let ruled = sheets::format(column, look).clone().set_border(rust_xlsxwriter::FormatBorder::Hair);
+        let ruled = sheets::format(column, look).clone().set_border(FormatBorder::Thin);
         sheet.set_column_width(position, width(column, &heading))?;
-        sheet.set_column_format(position, &ruled)?;
+        sheet.set_column_format(position, sheets::format(column, look))?;
         sheet.write_string_with_format(HEADINGS, position, heading, &look.heading)?;
         for row in FIRST..FIRST + RULED {
             sheet.write_blank(row, position, &ruled)?;
