@@ -8,7 +8,7 @@ use sillbook::grid::Grid;
 use sillbook::length::{Length, Units};
 use sillbook::query::{Checked, Query, Severity, Wording, gather};
 use sillbook::schema::{self, openings};
-use sillbook::survey::{self, Kind, Opening, Survey, SurveyError, SurveyQuery, UnitsError};
+use sillbook::survey::{self, Kind, LookedAt, Opening, Survey, SurveyError, SurveyQuery, UnitsError, Why};
 use support::{grid, surveys, told};
 
 /// A survey in inches, and its queries as lines.
@@ -265,6 +265,27 @@ fn two_rows_with_the_same_key_are_both_held_and_shown_by_row() {
             "stop Openings!B3: another row has the same building, unit and id (Openings row 2)",
         ]
     );
+}
+
+#[test]
+fn a_row_that_an_export_may_have_repeated_is_held_with_a_hint() {
+    let (survey, lines) = read(
+        "[Openings]
+         Unit | Opening | Width | Height | Note
+         101  | W1      | 40    | 60     | first
+         101  | W1      | 40    | 60     | again
+         101  | W2      |       |        |",
+    );
+    assert_eq!(survey.openings.iter().map(is_held).collect::<Vec<_>>(), [true, true]);
+    assert_eq!(
+        lines[1..],
+        [
+            "stop Openings!B2: another row has the same building, unit, id and sizes (Openings row 3)",
+            "stop Openings!B3: another row has the same building, unit, id and sizes (Openings row 2)",
+        ]
+    );
+    let hint = SurveyQuery::Repeated.hint();
+    assert!(hint.contains("delete one") && hint.contains("its own id"), "{hint}");
 }
 
 #[test]
@@ -554,8 +575,16 @@ fn without_a_sheet_of_that_name_every_table_that_looks_like_openings_is_read() {
          301  | Hall | 40",
     );
     assert_eq!(names(&survey), ["W1", "201 1"]);
-    // Neither stock sizes, which name no opening, nor a list without heights is asked about.
-    assert_eq!(lines, [] as [&str; 0]);
+    // Stock sizes are what their sheet says.
+    assert_eq!(
+        lines,
+        [
+            "note Register!A1: a table holds no openings, so nothing is taken from it \
+             (has no column of a height)",
+            "note Floor 1!A1: each row's floor is the name of its sheet",
+            "note Floor 2!A1: each row's floor is the name of its sheet",
+        ]
+    );
 }
 
 #[test]
@@ -566,12 +595,16 @@ fn a_file_without_openings_is_an_error_that_names_its_sheets() {
         none,
         SurveyError::NoOpenings {
             survey: "survey.xlsx".into(),
-            sheets: vec!["Cover".into(), "Prices".into()]
+            looked_at: vec![
+                LookedAt { place: "Cover".into(), why: Why::NoHeadings },
+                LookedAt { place: "Prices".into(), why: Why::Reserved },
+            ]
         }
     );
     assert_eq!(
         none.to_string(),
-        "survey.xlsx has no sheet Openings, and no table that looks like openings on Cover, Prices"
+        "survey.xlsx holds no table of openings: Cover has no headings of a table of openings; \
+         Prices is read for what its name says"
     );
     assert!(none.hint().contains("Openings"));
     let empty = read("[Openings]\nOpening | Width | Height\nW1 | |");

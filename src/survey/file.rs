@@ -112,7 +112,7 @@ fn of_other_categories(rows: &[&TableRow]) -> Option<Query> {
     let first = rows.first()?;
     let at = first.entry(&CATEGORY).map_or(first.at, |entry| entry.at);
     let query = Query::new(Severity::Note, &SurveyQuery::OtherCategory, Some(at));
-    Some(query.with_detail(format!("{} rows from here on", rows.len())))
+    Some(query.with_detail(format!("rows from here on: {}", rows.len())))
 }
 
 impl Row<'_> {

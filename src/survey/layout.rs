@@ -129,8 +129,6 @@ impl<'g> Layout<'g> {
                 queries.push(note(SurveyQuery::PassedOver, found.at()).with_detail(why.to_string()));
             }
         }
-        let counted = types.iter().filter(|found| has(found, &QUANTITY));
-        queries.extend(counted.map(|found| note(SurveyQuery::CountsUnused, found.at())));
         if let Some(sheet) = types_sheet.filter(|_| types.is_empty()) {
             // It holds no length: what it is read in makes no difference.
             queries.extend(tables::read(sheet, &OPENINGS, Units::Millimetres).queries);
@@ -160,15 +158,7 @@ impl<'g> Layout<'g> {
     /// Reads the tables of types likewise. How many there are of a type is no row's quantity.
     pub(super) fn types(&self, units: Units) -> Vec<Rows<'g>> {
         match &self.form {
-            Form::Tables { types, .. } => types
-                .iter()
-                .map(|found| Rows {
-                    sheet: &found.sheet().name,
-                    read: found.read(units).without(&QUANTITY),
-                    id: &TYPE,
-                    floor: None,
-                })
-                .collect(),
+            Form::Tables { types, .. } => types.iter().map(|found| types_read(found, units)).collect(),
             Form::Cobie(cobie) => vec![cobie.types(units)],
         }
     }
@@ -190,6 +180,15 @@ impl<'g> Listing<'g> {
         let sheet = self.found.sheet();
         Rows { sheet: &sheet.name, read: self.found.read(units), id: self.id, floor: self.floor }
     }
+}
+
+fn types_read<'g>(found: &Found<'g>, units: Units) -> Rows<'g> {
+    let mut read = found.read(units);
+    let counted = read.rows.iter().find_map(|row| row.entry(&QUANTITY));
+    if let Some(first) = counted.map(|entry| entry.at) {
+        read.queries.push(note(SurveyQuery::CountsUnused, first));
+    }
+    Rows { sheet: &found.sheet().name, read: read.without(&QUANTITY), id: &TYPE, floor: None }
 }
 
 fn is_reserved(sheet: &Sheet) -> bool {
