@@ -2,6 +2,7 @@
 //! kind of value, what a blank means and help for the person who fills it in. The readers, the
 //! blank workbook, the messages and the README's tables are all made from it.
 
+pub mod cobie;
 pub mod openings;
 pub mod project;
 pub mod rules;

@@ -10,6 +10,7 @@ use crate::schema::openings::*;
 use crate::tables::{Datum, Fault, Unread};
 use crate::worked::Record;
 
+use super::category::Category;
 use super::joined::{HEIGHTS, Joined, Size, WIDTHS};
 use super::queries::SurveyQuery;
 use super::texts::Texts;
@@ -41,9 +42,11 @@ impl<'c, 'r> Cells<'c, 'r> {
         Cells { joined, record, held: None }
     }
 
-    /// Holds the opening because `other`, a row, has the same key.
-    pub fn same_key_as(&mut self, other: &str) {
-        self.stop(&SurveyQuery::SameKey, None, other);
+    /// Holds the opening because another row has the same key; `place` is where that stands.
+    pub fn same_key_as(&mut self, other: Joined<'_>, place: &str) {
+        let same_sizes = self.joined.has_size() && self.joined.same_sizes(other);
+        let query = if same_sizes { SurveyQuery::Repeated } else { SurveyQuery::SameKey };
+        self.stop(&query, None, place);
     }
 
     /// Raises what is wrong with the opening's type.
@@ -52,6 +55,8 @@ impl<'c, 'r> Cells<'c, 'r> {
         match lookup {
             // A cell that cannot be read is raised with the others.
             Lookup::None | Lookup::Row(_) | Lookup::Unreadable => {}
+            Lookup::Unlisted if self.joined.has_size() => {}
+            Lookup::Unlisted => self.stop(&SurveyQuery::UnknownTypeWithoutSize, at, ""),
             Lookup::Several => self.stop(&SurveyQuery::SeveralTypes, at, ""),
             Lookup::Unknown { nearest } => {
                 let hint = nearest.map_or_else(String::new, did_you_mean);
@@ -75,7 +80,7 @@ impl<'c, 'r> Cells<'c, 'r> {
         Some(Facts {
             kind: match self.choice(&KIND, Kind::ALL) {
                 Some(kind) => kind.value,
-                None => settled_kind(&height, sill),
+                None => settled_kind(self.joined.category(), &height, sill),
             },
             width,
             height,
@@ -192,8 +197,13 @@ impl<'c, 'r> Cells<'c, 'r> {
     }
 }
 
-/// What a blank kind is.
-fn settled_kind(height: &Measured, sill: Option<Given<Length>>) -> Kind {
+/// What a blank kind is: what the row is said to be, else what its height and sill make it.
+fn settled_kind(category: Option<Category>, height: &Measured, sill: Option<Given<Length>>) -> Kind {
     let low = sill.is_none_or(|sill| sill.value <= PATIO_DOOR_SILL);
-    if height.least().value >= PATIO_DOOR_HEIGHT && low { Kind::PatioDoor } else { Kind::Window }
+    match category {
+        Some(Category::Door) => Kind::Door,
+        Some(Category::Window) => Kind::Window,
+        Some(Category::Other) | None if height.least().value >= PATIO_DOOR_HEIGHT && low => Kind::PatioDoor,
+        Some(Category::Other) | None => Kind::Window,
+    }
 }

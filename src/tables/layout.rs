@@ -145,6 +145,11 @@ impl<'s> Found<'s> {
         self.places.iter().map(|place| place.known.column)
     }
 
+    /// The headings of its other columns, from the left.
+    pub fn carried(&self) -> impl Iterator<Item = &str> + '_ {
+        self.carried.iter().map(|(heading, _)| heading.as_str())
+    }
+
     /// Reads its rows; `units` are those of a length that names none.
     pub fn read(&self, units: Units) -> ReadTable {
         let rows = self.body().map(|row| self.row(row, units)).collect();
