@@ -12,6 +12,7 @@ use crate::tables::{self, Datum, ReadTable};
 
 use super::carried::{Carried, Places};
 use super::joined::Joined;
+use super::named_sizes::told;
 use super::queries::SurveyQuery;
 use super::standing::{Standing, standing};
 use super::texts::Texts;
@@ -71,7 +72,7 @@ impl File {
 
     /// The rows that are openings; what is odd about the others, and about the tables, is a query.
     /// A file must have a row with a size at least.
-    pub fn rows(&self, queries: &mut Vec<Query>) -> Result<Rows<'_>, SurveyError> {
+    pub fn rows(&self, units: Units, queries: &mut Vec<Query>) -> Result<Rows<'_>, SurveyError> {
         for table in self.openings.iter().chain(&self.types) {
             queries.extend(table.read.queries.iter().cloned());
         }
@@ -81,6 +82,7 @@ impl File {
             for row in &table.read.rows {
                 let lookup = types.of(row);
                 let joined = Joined { row, of_type: lookup.row() };
+                let mut detail = String::new();
                 let (severity, query) = match standing(&table.read, joined, &lookup) {
                     Standing::Opening => {
                         rows.openings.push(Row { file: self, table, joined, lookup });
@@ -90,11 +92,14 @@ impl File {
                         rows.nameless += 1;
                         (Severity::Stop, SurveyQuery::Nameless)
                     }
-                    Standing::Sizeless => (Severity::Note, SurveyQuery::Sizeless),
+                    Standing::Sizeless => {
+                        detail = told(row, units);
+                        (Severity::Note, SurveyQuery::Sizeless)
+                    }
                     Standing::Total => (Severity::Note, SurveyQuery::Total),
                     Standing::Other => continue,
                 };
-                queries.push(Query::new(severity, &query, Some(row.at)));
+                queries.push(Query::new(severity, &query, Some(row.at)).with_detail(detail));
             }
         }
         if rows.openings.is_empty() && rows.nameless == 0 {

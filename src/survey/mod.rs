@@ -14,6 +14,7 @@ mod facts;
 mod file;
 mod joined;
 mod measured;
+mod named_sizes;
 mod names;
 mod opening;
 mod queries;

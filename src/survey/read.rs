@@ -39,7 +39,7 @@ pub fn read(grids: &[Grid], units: Units) -> Result<Checked<Survey>, SurveyError
     let mut rows = Vec::new();
     let mut nameless = 0;
     for file in &files {
-        let found = file.rows(&mut queries)?;
+        let found = file.rows(units, &mut queries)?;
         rows.extend(found.openings);
         nameless += found.nameless;
     }

@@ -3,7 +3,7 @@
 use crate::grid::{Grid, Sheet};
 use crate::place::{CellRef, SheetId};
 use crate::schema::Column;
-use crate::schema::openings::{OPENING, OPENINGS, ROOM, TYPES, UNIT};
+use crate::schema::openings::{OPENING, OPENINGS, PAIRS, ROOM, TYPES, UNIT};
 use crate::tables;
 
 use super::SurveyError;
@@ -35,7 +35,9 @@ fn looks_like_openings(sheet: &Sheet) -> bool {
     tables::found_on(sheet, &OPENINGS).iter().any(|found| {
         let has = |wanted: &Column| found.columns().any(|column| column.slot == wanted.slot);
         let named = [&OPENING, &UNIT, &ROOM].iter().any(|name| has(name));
-        named && [&WIDTHS, &HEIGHTS].iter().all(|size| found.columns().any(|column| size.has(column)))
+        let in_one = PAIRS.iter().any(|pair| has(pair));
+        let sized = in_one || [&WIDTHS, &HEIGHTS].iter().all(|size| found.columns().any(|column| size.has(column)));
+        named && sized
     })
 }
 
