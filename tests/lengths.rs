@@ -4,11 +4,11 @@
 
 use proptest::prelude::*;
 use rust_decimal::Decimal;
+use sillbook::grid::Value;
 use sillbook::length::{
     Length, Order, Reading, Unit, Units, doubtful_readings, fraction_of_inch, modules, order_named,
     pairs_within, readings, run_together, written_pair,
 };
-use sillbook::grid::Value;
 use sillbook::schema::openings::WIDTH;
 use sillbook::tables::{self, Datum};
 
@@ -198,6 +198,29 @@ fn grouped(whole: i64, mark: &str) -> String {
     }
 }
 
+/// The text in full-width characters.
+fn wide(text: &str) -> String {
+    let wider = |character: char| match character {
+        '!'..='~' => char::from_u32(u32::from(character) + 0xfee0).expect("a full-width form"),
+        other => other,
+    };
+    text.chars().map(wider).collect()
+}
+
+/// The text with a character for its fraction, where there is one: `105½`.
+fn with_fraction_character(text: &str) -> String {
+    let characters =
+        [("1/2", "½"), ("1/4", "¼"), ("3/4", "¾"), ("1/8", "⅛"), ("3/8", "⅜"), ("5/8", "⅝"), ("7/8", "⅞")];
+    let whole = |at: usize| !text[..at].ends_with(|before: char| before.is_ascii_digit());
+    let ends = |end: usize| !text[end..].starts_with(|after: char| after.is_ascii_digit());
+    for (fraction, character) in characters {
+        if let Some(at) = text.find(fraction).filter(|at| whole(*at) && ends(at + fraction.len())) {
+            return format!("{}{character}{}", text[..at].trim_end(), &text[at + fraction.len()..]);
+        }
+    }
+    text.to_owned()
+}
+
 proptest! {
     #[test]
     fn a_metric_length_reads_back_in_every_form(nm in 0_i64..30_000_000_000, mark in "[  \u{a0}\u{2009}\u{202f}]") {
@@ -208,7 +231,13 @@ proptest! {
             (Unit::Metre, ["m", " m", " metres"]),
         ] {
             let point = length.in_unit(unit).normalize().to_string();
+            let quoted = [format!("\"{point}\""), format!("'{point}"), format!("{point}."), wide(&point)];
+            for text in quoted {
+                prop_assert!(lengths(&text, unit).contains(&length), "{}", text);
+            }
             for name in names {
+                let dotted = format!("{}.", wide(&format!("{point}{name}")));
+                prop_assert!(lengths(&dotted, Unit::Inch).contains(&length), "{}", dotted);
                 for text in [format!("{point}{name}"), format!("{}{name}", point.replace('.', ","))] {
                     prop_assert!(lengths(&text, Unit::Inch).contains(&length), "{}", text);
                 }
@@ -244,6 +273,16 @@ proptest! {
             format!("{feet}’-{rest}”"),
             format!("{feet} ft {rest} in"),
             format!("{feet}ft{}", rest.replace(' ', "-")),
+            format!("{feet}' - {rest}\""),
+            format!("{feet}′ {rest}″"),
+            format!("{feet} feet {rest} inches"),
+            format!("{inches} ins."),
+            format!("\"{inches}\""),
+            format!("'{inches}"),
+            inches.replace('/', "⁄"),
+            wide(&format!("{feet}'-{rest}\"")),
+            with_fraction_character(&inches),
+            with_fraction_character(&format!("{feet}'-{rest}\"")),
         ] {
             prop_assert_eq!(lengths(&text, Unit::Inch), vec![length], "{}", text);
         }
@@ -253,11 +292,16 @@ proptest! {
     }
 
     #[test]
-    fn no_text_breaks_the_reading(text in "[-0-9 ,.'\"/½⅓a-z\u{a0}−]{0,20}") {
+    fn no_text_breaks_the_reading(text in "[-0-9 ,.'\"/½⅓a-zx×*()㎜宽９，~\u{a0}−]{0,24}") {
         readings(&text);
+        doubtful_readings(&text);
+        written_pair(&text);
+        pairs_within(&text);
+        order_named(&text);
+        run_together(&text);
+        modules(&text, Unit::Millimetre);
     }
 }
-
 
 #[test]
 fn a_length_that_was_not_measured_is_known_as_such() {
@@ -273,7 +317,8 @@ fn a_length_that_was_not_measured_is_known_as_such() {
         ("900 tbc", "900"),
     ];
     for (text, value) in cases {
-        let values: Vec<String> = doubtful_readings(text).iter().map(|reading| reading.value.to_string()).collect();
+        let values: Vec<String> =
+            doubtful_readings(text).iter().map(|reading| reading.value.to_string()).collect();
         assert_eq!(values, [value], "{text}");
         assert_eq!(readings(text), [], "{text}");
     }
@@ -337,7 +382,17 @@ fn lengths_written_together_are_read_one_by_one() {
     for (text, expected) in cases {
         assert_eq!(pair_as(text).as_deref(), Some(expected), "{text}");
     }
-    for text in ["", "x", "900", "900 x", "x 2100", "900 x abc", "900 x 2100 x 3 x 4", "Leaf 900 x 2100", "900 / 2100"] {
+    for text in [
+        "",
+        "x",
+        "900",
+        "900 x",
+        "x 2100",
+        "900 x abc",
+        "900 x 2100 x 3 x 4",
+        "Leaf 900 x 2100",
+        "900 / 2100",
+    ] {
         assert_eq!(pair_as(text), None, "{text}");
     }
 }
@@ -415,7 +470,9 @@ fn shorthand_is_known_and_told_from_lengths() {
 #[test]
 fn a_name_holds_a_pair_only_beside_a_sign() {
     let pairs = |text: &str| -> Vec<String> {
-        let one = |readings: &[Reading]| readings.first().map_or(String::new(), |reading| reading.value.to_string());
+        let one = |readings: &[Reading]| {
+            readings.first().map_or(String::new(), |reading| reading.value.to_string())
+        };
         pairs_within(text)
             .iter()
             .map(|pair| format!("{} x {}", one(&pair.readings[0]), one(&pair.readings[1])))

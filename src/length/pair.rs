@@ -57,8 +57,14 @@ pub fn written_pair(text: &str) -> Option<WrittenPair> {
 
 /// Every way in which two lengths can be read within a longer text, such as `Leaf 0762 x 2032mm`.
 pub fn pairs_within(text: &str) -> Vec<WrittenPair> {
-    let text = with_one_sign(text);
     let mut pairs = Vec::new();
+    let is_sign =
+        |character: char| SIGNS.contains(&character) || matches!(character, 'X' | 'Х' | 'ｘ' | 'Ｘ' | '＊');
+    // Most names hold none.
+    if !text.contains(is_sign) && !text.to_ascii_lowercase().contains(" by ") {
+        return pairs;
+    }
+    let text = with_one_sign(text);
     let mut start = 0;
     for (sign, _) in text.match_indices('x') {
         // What stands right behind an earlier sign is the end of another pair.
@@ -70,8 +76,7 @@ pub fn pairs_within(text: &str) -> Vec<WrittenPair> {
             continue;
         }
         let after = &text[start..];
-        let second: Vec<Part> =
-            ends(after).take(MOST_WORDS).filter_map(|end| part(&after[..end])).collect();
+        let second: Vec<Part> = ends(after).take(MOST_WORDS).filter_map(|end| part(&after[..end])).collect();
         for first in &first {
             pairs.extend(second.iter().filter_map(|second| pair_of(vec![first.clone(), second.clone()])));
         }
@@ -85,7 +90,8 @@ pub fn order_named(heading: &str) -> Option<(Order, String)> {
     heading.match_indices('x').find_map(|(sign, _)| {
         let (before, after) = (heading[..sign].trim_end(), heading[sign + 1..].trim_start());
         let is_mark = |character: char| !character.is_alphabetic();
-        let word_start = before.trim_end_matches('.').rfind(is_mark).map_or(0, |at| at + mark_length(before, at));
+        let word_start =
+            before.trim_end_matches('.').rfind(is_mark).map_or(0, |at| at + mark_length(before, at));
         let word_end = |text: &str| text.find(|c: char| is_mark(c) || c == 'x').unwrap_or(text.len());
         let end = word_end(after);
         let order = order(side(&before[word_start..]), side(&after[..end]))?;
@@ -115,12 +121,14 @@ fn with_one_sign(text: &str) -> String {
 fn beginnings(text: &str) -> impl Iterator<Item = usize> + '_ {
     let text = text.trim_end();
     let mut later = None;
-    text.char_indices().rev().filter_map(move |(at, character)| {
-        let next = later.replace(character)?;
-        let begins = parts_words(character) || (character.is_alphabetic() && next.is_ascii_digit());
-        begins.then_some(at + character.len_utf8())
-    })
-    .chain([0])
+    text.char_indices()
+        .rev()
+        .filter_map(move |(at, character)| {
+            let next = later.replace(character)?;
+            let begins = parts_words(character) || (character.is_alphabetic() && next.is_ascii_digit());
+            begins.then_some(at + character.len_utf8())
+        })
+        .chain([0])
 }
 
 /// Where a length at the beginning of a text may end, the last place first of those that are near.
@@ -152,23 +160,24 @@ fn part(text: &str) -> Option<Part> {
         let readings = readings_of_plain(size.trim_matches([' ', '.', ':', '=']));
         (!readings.is_empty()).then_some(Part { readings, side })
     };
-    readable(text, None).or_else(|| {
-        let (word, size) = text.split_at(text.find(|c: char| !c.is_alphabetic())?);
-        readable(size, Some(side(word)?))
-    })
-    .or_else(|| {
-        let text = text.trim_end_matches('.');
-        let last = text.rfind(|c: char| !c.is_alphabetic())?;
-        let (size, word) = text.split_at(last + mark_length(text, last));
-        if let Some(side) = side(word) {
-            return readable(size, Some(side));
-        }
-        // `2100mmH`.
-        let (letter_at, _) = word.char_indices().next_back()?;
-        let (unit, letter) = word.split_at(letter_at);
-        unit_named(unit)?;
-        readable(&text[..text.len() - letter.len()], Some(side(letter)?))
-    })
+    readable(text, None)
+        .or_else(|| {
+            let (word, size) = text.split_at(text.find(|c: char| !c.is_alphabetic())?);
+            readable(size, Some(side(word)?))
+        })
+        .or_else(|| {
+            let text = text.trim_end_matches('.');
+            let last = text.rfind(|c: char| !c.is_alphabetic())?;
+            let (size, word) = text.split_at(last + mark_length(text, last));
+            if let Some(side) = side(word) {
+                return readable(size, Some(side));
+            }
+            // `2100mmH`.
+            let (letter_at, _) = word.char_indices().next_back()?;
+            let (unit, letter) = word.split_at(letter_at);
+            unit_named(unit)?;
+            readable(&text[..text.len() - letter.len()], Some(side(letter)?))
+        })
 }
 
 /// Two lengths of two or three: the one that is called a depth is the third, else the last.
@@ -211,8 +220,12 @@ fn carry_unit(parts: &mut [Part]) {
 /// The order that two words say, or one of them; none if neither does or they contradict each other.
 fn order(first: Option<Side>, second: Option<Side>) -> Option<Order> {
     match (first, second) {
-        (Some(Side::Width), Some(Side::Height) | None) | (None, Some(Side::Height)) => Some(Order::WidthFirst),
-        (Some(Side::Height), Some(Side::Width) | None) | (None, Some(Side::Width)) => Some(Order::HeightFirst),
+        (Some(Side::Width), Some(Side::Height) | None) | (None, Some(Side::Height)) => {
+            Some(Order::WidthFirst)
+        }
+        (Some(Side::Height), Some(Side::Width) | None) | (None, Some(Side::Width)) => {
+            Some(Order::HeightFirst)
+        }
         _ => None,
     }
 }
@@ -221,12 +234,13 @@ fn order(first: Option<Side>, second: Option<Side>) -> Option<Order> {
 fn side(word: &str) -> Option<Side> {
     Some(match word.trim_end_matches('.') {
         "w" | "wide" | "width" | "b" | "br" | "breit" | "breite" | "l" | "larg" | "largeur" | "larghezza"
-        | "ancho" | "anchura" | "bredd" | "breedte" | "szer" | "szerokość" | "宽" | "宽度" | "幅" => Side::Width,
-        "h" | "ht" | "high" | "height" | "hoch" | "höhe" | "haut" | "hauteur" | "alto" | "altura" | "altezza"
-        | "höjd" | "hoogte" | "wys" | "wysokość" | "高" | "高度" | "高さ" => Side::Height,
-        "d" | "deep" | "depth" | "t" | "tief" | "tiefe" | "thk" | "thick" | "prof" | "profondeur" | "深" | "厚" => {
-            Side::Depth
+        | "ancho" | "anchura" | "bredd" | "breedte" | "szer" | "szerokość" | "宽" | "宽度" | "幅" => {
+            Side::Width
         }
+        "h" | "ht" | "high" | "height" | "hoch" | "höhe" | "haut" | "hauteur" | "alto" | "altura"
+        | "altezza" | "höjd" | "hoogte" | "wys" | "wysokość" | "高" | "高度" | "高さ" => Side::Height,
+        "d" | "deep" | "depth" | "t" | "tief" | "tiefe" | "thk" | "thick" | "prof" | "profondeur" | "深"
+        | "厚" => Side::Depth,
         _ => return None,
     })
 }

@@ -23,7 +23,20 @@ const LONGEST_TEXT: usize = 64;
 
 /// What stands before or after a length that was not measured, longer spellings first.
 const DOUBTFUL: [&str; 14] = [
-    "~", "≈", "∼", "±", "?", "approximately", "approx", "about", "abt", "circa", "ca", "etwa", "environ", "tbc",
+    "~",
+    "≈",
+    "∼",
+    "±",
+    "?",
+    "approximately",
+    "approx",
+    "about",
+    "abt",
+    "circa",
+    "ca",
+    "etwa",
+    "environ",
+    "tbc",
 ];
 
 /// Every way in which `text` can be read as a length; empty if there is none.
@@ -105,4 +118,3 @@ fn number_with_unit(text: &str) -> Vec<Reading> {
     };
     numbers.into_iter().map(|Number { value, grouped, .. }| Reading { value, unit, grouped }).collect()
 }
-

@@ -166,11 +166,8 @@ impl<'c, 'r> Cells<'c, 'r> {
                 self.record.check(&SurveyQuery::ThirdLength(column.name), Some(*at), "");
             }
             if !is_near(pair.width, width) || !is_near(pair.height, height) {
-                let detail = format!(
-                    "{} x {}",
-                    self.record.shown(pair.width),
-                    self.record.shown(pair.height)
-                );
+                let detail =
+                    format!("{} x {}", self.record.shown(pair.width), self.record.shown(pair.height));
                 self.record.check(&SurveyQuery::PairDisagrees(column.name), Some(*at), detail);
             }
         }

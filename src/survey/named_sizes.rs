@@ -15,11 +15,8 @@ const SAME_WITHIN: Length = Length::from_mm(13);
 
 /// Where names are looked for, what a sentence calls them, and how grave it is if one disagrees: a
 /// note may as well speak of a pane or of furniture.
-static NAMES: [(&Column, &str, Severity); 3] = [
-    (&OPENING, "id", Severity::Check),
-    (&TYPE, "type", Severity::Check),
-    (&NOTE, "note", Severity::Note),
-];
+static NAMES: [(&Column, &str, Severity); 3] =
+    [(&OPENING, "id", Severity::Check), (&TYPE, "type", Severity::Check), (&NOTE, "note", Severity::Note)];
 
 /// What a name says of its opening's size.
 pub(super) struct NamedSize {

@@ -69,9 +69,7 @@ impl Wording for SurveyQuery {
             }
             SurveyQuery::SeveralTypes => "leave one row for each type".into(),
             SurveyQuery::TypeWithoutName => "fill in its type".into(),
-            SurveyQuery::NameDisagrees(_) => {
-                "the size columns are used; correct whichever is wrong".into()
-            }
+            SurveyQuery::NameDisagrees(_) => "the size columns are used; correct whichever is wrong".into(),
             SurveyQuery::PairDisagrees(_) => {
                 "the columns of width and height are used; correct whichever is wrong".into()
             }

@@ -36,7 +36,8 @@ fn looks_like_openings(sheet: &Sheet) -> bool {
         let has = |wanted: &Column| found.columns().any(|column| column.slot == wanted.slot);
         let named = [&OPENING, &UNIT, &ROOM].iter().any(|name| has(name));
         let in_one = PAIRS.iter().any(|pair| has(pair));
-        let sized = in_one || [&WIDTHS, &HEIGHTS].iter().all(|size| found.columns().any(|column| size.has(column)));
+        let sized =
+            in_one || [&WIDTHS, &HEIGHTS].iter().all(|size| found.columns().any(|column| size.has(column)));
         named && sized
     })
 }

@@ -7,13 +7,10 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::queries::{CellQuery, Expected};
 use super::words::{alike, nearest};
-use super::{Date, Datum, Pair, Unread};
+use super::{Date, Datum, Unread};
 use crate::grid::Value;
-use crate::length::{
-    Length, Order, PLAUSIBLE, Reading, Unit, Units, doubtful_readings, modules, readings, run_together,
-    written_pair,
-};
-use crate::schema::{Column, Kind, LEAST_SIZE, MOST_LENGTH, MOST_MONEY};
+use crate::length::{Length, Unit, Units, readings};
+use crate::schema::{Column, Kind, MOST_MONEY};
 
 /// One value of the kind its column holds. The unit of a length is its own, else the heading's,
 /// else the survey's. Blank cells are not asked about: a text of spaces alone is unreadable.
@@ -53,17 +50,6 @@ pub fn read_value(
     }
 }
 
-/// The unit of length that a cell's own text names.
-pub(super) fn unit_in(value: &Value) -> Option<Unit> {
-    match value {
-        Value::Text(text) => match readings(text).first() {
-            Some(reading) => reading.unit,
-            None => written_pair(text)?.readings.iter().find_map(|readings| readings.first()?.unit),
-        },
-        _ => None,
-    }
-}
-
 /// A value as a person reads it in the sheet; empty for a formula without a result.
 pub(super) fn shown(value: &Value) -> Cow<'_, str> {
     match value {
@@ -78,23 +64,29 @@ pub(super) fn shown(value: &Value) -> Cow<'_, str> {
 
 /// A value on its way to becoming a datum.
 #[derive(Clone, Copy)]
-struct Cell<'c> {
-    value: &'c Value,
-    column: &'static str,
-    units: Units,
+pub(super) struct Cell<'c> {
+    pub value: &'c Value,
+    pub column: &'static str,
+    pub units: Units,
 }
 
 impl Cell<'_> {
-    fn written(self) -> String {
+    pub(super) fn written(self) -> String {
         format!("\"{}\"", shown(self.value))
     }
 
-    fn unreadable(self, expected: Expected) -> Unread {
+    /// What was written, with what it likely means.
+    pub(super) fn written_for(self, likely: Option<String>) -> String {
+        let written = self.written();
+        likely.map_or_else(|| written.clone(), |likely| format!("{written}: likely {likely}"))
+    }
+
+    pub(super) fn unreadable(self, expected: Expected) -> Unread {
         CellQuery::Unreadable { column: self.column, expected }.unread(self.written())
     }
 
     /// What was written, and what it could mean.
-    fn ambiguous<T: ToString>(self, meanings: impl IntoIterator<Item = T>) -> Unread {
+    pub(super) fn ambiguous<T: ToString>(self, meanings: impl IntoIterator<Item = T>) -> Unread {
         let meanings: Vec<String> = meanings.into_iter().map(|meaning| meaning.to_string()).collect();
         CellQuery::Ambiguous { column: self.column }.unread(format!(
             "{}: {}",
@@ -113,116 +105,6 @@ impl Cell<'_> {
     /// Whether the cell holds this word, or for `no` another way to say it.
     fn says(self, word: &'static str) -> bool {
         position_of(&shown(self.value), &[word]).is_some()
-    }
-
-    /// Of all readings, the one whose length is within the bounds, if there is but one.
-    fn length(self, unit: Unit, least: Length, most: Length) -> Result<Length, Unread> {
-        match self.value {
-            Value::Number(number) => {
-                self.one_length(&[Reading { value: *number, unit: None, grouped: None }], unit, least, most)
-            }
-            Value::Text(text) => self.one_length(&readings(text), unit, least, most),
-            _ => Err(self.unreadable(Expected::Length)),
-        }
-    }
-
-    fn one_length(
-        self,
-        readings: &[Reading],
-        unit: Unit,
-        least: Length,
-        most: Length,
-    ) -> Result<Length, Unread> {
-        if readings.is_empty() {
-            return Err(self.doubtful(unit).unwrap_or_else(|| self.unreadable(Expected::Length)));
-        }
-        if readings.iter().any(|reading| reading.value < Decimal::ZERO) {
-            return Err(CellQuery::Negative { column: self.column }.unread(self.written()));
-        }
-        let length = |reading: &Reading| Length::of(reading.value, reading.unit.unwrap_or(unit));
-        let shown = |length: Length| length.show(self.units);
-        if readings.iter().any(|reading| is_foreign_to_inches(reading, unit)) {
-            return Err(self.ambiguous(readings.iter().filter_map(length).map(shown)));
-        }
-        let meant = || readings.iter().filter(|reading| may_be_meant(reading, unit)).filter_map(length);
-        if least > Length::ZERO && meant().any(|length| length == Length::ZERO) {
-            return Err(CellQuery::Zero { column: self.column }.unread(self.written()));
-        }
-        let within = || meant().filter(|length| (least..=most).contains(length));
-        let Some(first) = within().next() else {
-            let [least, most] = [least, most].map(|bound| bound.show(Units::Millimetres));
-            let query = CellQuery::OutOfBounds { column: self.column, least, most };
-            let written = self::shown(self.value);
-            let likely = run_together(&written).filter(|_| unit == Unit::Inch);
-            return Err(query.unread(self.written_for(likely.map(|pair| self.shown_pair(pair)))));
-        };
-        if within().any(|length| length != first) {
-            return Err(self.ambiguous(within().map(shown)));
-        }
-        Ok(first)
-    }
-
-    /// A width and a height, which is which told by the cell, else by its heading.
-    fn pair(self, heading_unit: Option<Unit>, order: Option<Order>) -> Result<Pair, Unread> {
-        let text = shown(self.value);
-        let unit = heading_unit.unwrap_or(self.units.unit());
-        // Under a heading in inches, 9x21 is in inches.
-        let may_be_modules = heading_unit.is_none_or(|unit| unit == Unit::Millimetre || unit == Unit::Metre);
-        let in_modules = || modules(&text, unit).filter(|_| may_be_modules);
-        let in_feet = || run_together(&text).filter(|_| self.units == Units::Inches);
-        if let Some(likely) = in_feet().or_else(in_modules) {
-            let query = CellQuery::Shorthand { column: self.column };
-            return Err(query.unread(self.written_for(Some(self.shown_pair(likely)))));
-        }
-        let written = written_pair(&text).ok_or_else(|| self.unreadable(Expected::Pair))?;
-        let length = |readings: &[Reading]| self.one_length(readings, unit, LEAST_SIZE, MOST_LENGTH);
-        let [first, second] = &written.readings;
-        let (first, second) = (length(first)?, length(second)?);
-        let with_third = written.with_third;
-        match written.order.or(order) {
-            _ if first == second => Ok(Pair { width: first, height: first, with_third }),
-            Some(Order::WidthFirst) => Ok(Pair { width: first, height: second, with_third }),
-            Some(Order::HeightFirst) => Ok(Pair { width: second, height: first, with_third }),
-            None => {
-                let [first, second] = [first, second].map(|length| length.show(self.units));
-                let query = CellQuery::WidthOrHeight { column: self.column };
-                Err(query.unread(format!(
-                    "{}: {first} wide and {second} high, or {second} wide and {first} high",
-                    self.written()
-                )))
-            }
-        }
-    }
-
-    fn shown_pair(self, pair: [Length; 2]) -> String {
-        let [width, height] = pair.map(|length| length.show(self.units));
-        format!("{width} x {height}")
-    }
-
-    /// What was written, with what it likely means.
-    fn written_for(self, likely: Option<String>) -> String {
-        let written = self.written();
-        likely.map_or_else(|| written.clone(), |likely| format!("{written}: likely {likely}"))
-    }
-
-    /// A text such as `~900`.
-    fn doubtful(self, unit: Unit) -> Option<Unread> {
-        let readings = doubtful_readings(&shown(self.value));
-        let likely = readings.first()?;
-        let length = Length::of(likely.value, likely.unit.unwrap_or(unit));
-        let query = CellQuery::Doubtful { column: self.column };
-        Some(query.unread(self.written_for(length.map(|length| length.show(self.units)))))
-    }
-
-    /// A date where something else belongs, with what was likely typed.
-    fn date_for(self, date: &str, kind: Kind, unit: Unit) -> Unread {
-        let likely = Date::from_iso(date).map_or_else(Vec::new, |date| match kind {
-            Kind::Length { .. } | Kind::LengthOr { .. } => likely_lengths(date, unit),
-            Kind::Text => likely_texts(date),
-            _ => Vec::new(),
-        });
-        let likely = (!likely.is_empty()).then(|| likely.join(" or "));
-        CellQuery::Date { column: self.column }.unread(self.written_for(likely))
     }
 
     /// A number of 0 or more. A point stands before decimals unless that cannot be.
@@ -315,49 +197,4 @@ fn position_of(written: &str, words: &[&str]) -> Option<usize> {
         let units: Option<Vec<Unit>> = words.iter().map(|word| Unit::named(word)).collect();
         units?.iter().position(|named| *named == unit)
     })
-}
-
-/// Whether a bare number is grouped as millimetres are, in a column of inches or feet: `2,692`
-/// there is more likely in the wrong unit than less than three inches.
-fn is_foreign_to_inches(reading: &Reading, unit: Unit) -> bool {
-    reading.unit.is_none() && reading.grouped == Some(',') && matches!(unit, Unit::Inch | Unit::Foot)
-}
-
-/// A bare grouped number is in millimetres or not meant; a point never groups inches.
-fn may_be_meant(reading: &Reading, unit: Unit) -> bool {
-    match (reading.grouped, reading.unit) {
-        (None, _) => true,
-        (Some(_), None) => unit == Unit::Millimetre,
-        (Some('.'), Some(Unit::Inch | Unit::Foot)) => false,
-        (Some(_), Some(_)) => true,
-    }
-}
-
-/// What a length was before a spreadsheet made a date of it: a number formatted as a date, if its
-/// day's number is a size in the column's unit; else a fraction or feet and inches, typed with a
-/// stroke, a dash or a point in either order of day and month.
-fn likely_lengths(date: Date, unit: Unit) -> Vec<String> {
-    let number = Decimal::from(date.serial());
-    if Length::of(number, unit).is_some_and(|length| PLAUSIBLE.contains(&length)) {
-        return vec![number.to_string()];
-    }
-    let (_, month, day) = date.ymd();
-    let either_way = [(month, day), (day, month)];
-    if !matches!(unit, Unit::Inch | Unit::Foot) {
-        return either_way.map(|(whole, decimals)| format!("{whole}.{decimals}")).into();
-    }
-    let is_on_a_tape = |(above, below): &(i32, i32)| above < below && [2, 4, 8, 16].contains(below);
-    match either_way.into_iter().find(is_on_a_tape) {
-        Some((above, below)) => vec![format!("{above}/{below}")],
-        None => {
-            let below_a_foot = either_way.into_iter().filter(|(_, inches)| *inches < 12);
-            below_a_foot.map(|(feet, inches)| format!("{feet}'-{inches}\"")).collect()
-        }
-    }
-}
-
-/// What a name was before a spreadsheet made a date of it.
-fn likely_texts(date: Date) -> Vec<String> {
-    let (_, month, day) = date.ymd();
-    vec![format!("{month}-{day}"), format!("{day}-{month}")]
 }

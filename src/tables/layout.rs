@@ -1,8 +1,9 @@
 //! Reading a sheet's rows under its headings, or its items with their values.
 
 use super::blocks::Blocks;
-use super::cell::{read_value, shown, unit_in};
+use super::cell::{read_value, shown};
 use super::headings::{HEADING_ROWS, Headings, Known, Names, holds_lengths};
+use super::measure::unit_in;
 use super::pair;
 use super::queries::SheetQuery;
 use super::words::{fold, nearest};

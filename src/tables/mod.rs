@@ -6,6 +6,8 @@ mod cell;
 mod date;
 mod headings;
 mod layout;
+mod likely;
+mod measure;
 mod pair;
 mod queries;
 mod words;
