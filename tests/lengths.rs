@@ -478,12 +478,14 @@ fn a_name_holds_a_pair_only_beside_a_sign() {
             .map(|pair| format!("{} x {}", one(&pair.readings[0]), one(&pair.readings[1])))
             .collect()
     };
-    let cases: [(&str, &[&str]); 12] = [
+    let cases: [(&str, &[&str]); 14] = [
         ("Single leaf 0762 x 2032mm", &["762 x 2032"]),
+        ("Leaf 3 900 x 2100 oak", &["900 x 2100", "3900 x 2100"]),
         ("W1 900x2100", &["900 x 2100"]),
         ("SD900x2100-L", &["900 x 2100"]),
         ("Door (36\" x 80\") oak", &["36 x 80"]),
-        ("5' 10\" x 6' 8\"", &["10 x 80", "10 x 6", "70 x 80", "70 x 6"]),
+        ("5' 10\" x 6' 8\"", &["10 x 80", "70 x 80"]),
+        ("Box 900x2100", &["900 x 2100"]),
         ("Flat 12x4", &["12 x 4"]),
         ("101x", &[]),
         ("Exterior door", &[]),

@@ -1,7 +1,7 @@
 //! Lengths written together, as `30" x 75"` or `W 900 x H 2100`: in a cell of their own, in a
 //! heading that says which comes first, or within a name.
 
-use super::read::readings_of_plain;
+use super::read::{LONGEST_TEXT, readings_of_plain};
 use super::spelling::{plain, unit_named, unquoted};
 use super::{Reading, Unit};
 
@@ -55,7 +55,8 @@ pub fn written_pair(text: &str) -> Option<WrittenPair> {
     pair_of(parts)
 }
 
-/// Every way in which two lengths can be read within a longer text, such as `Leaf 0762 x 2032mm`.
+/// Every way in which two lengths can be read within a longer text, such as `Leaf 0762 x 2032mm`;
+/// of `Leaf 3 900 x 2100` there are two.
 pub fn pairs_within(text: &str) -> Vec<WrittenPair> {
     let mut pairs = Vec::new();
     let is_sign =
@@ -67,18 +68,16 @@ pub fn pairs_within(text: &str) -> Vec<WrittenPair> {
     let text = with_one_sign(text);
     let mut start = 0;
     for (sign, _) in text.match_indices('x') {
-        // What stands right behind an earlier sign is the end of another pair.
-        let before = &text[start..sign];
-        let first = beginnings(before).filter(|at| start == 0 || !before[..*at].trim().is_empty());
-        let first: Vec<Part> = first.take(MOST_WORDS).filter_map(|at| part(&before[at..])).collect();
-        start = sign + 1;
-        if first.is_empty() {
-            continue;
-        }
-        let after = &text[start..];
-        let second: Vec<Part> = ends(after).take(MOST_WORDS).filter_map(|end| part(&after[..end])).collect();
-        for first in &first {
-            pairs.extend(second.iter().filter_map(|second| pair_of(vec![first.clone(), second.clone()])));
+        let (before, after) = (ending(&text[start..sign]), beginning(&text[sign + 1..]));
+        let Some(second) = ends(after).into_iter().find_map(|end| part(&after[..end])) else { continue };
+        // What stands right behind another pair's sign is the end of that.
+        let is_apart = |at: &usize| start == 0 || !before[..*at].trim().is_empty();
+        let first = beginnings(before).into_iter().filter(is_apart).filter_map(|at| part(&before[at..]));
+        let found: Vec<WrittenPair> =
+            first.filter_map(|first| pair_of(vec![first, second.clone()])).collect();
+        if !found.is_empty() {
+            start = sign + 1;
+            pairs.extend(found);
         }
     }
     pairs
@@ -88,28 +87,30 @@ pub fn pairs_within(text: &str) -> Vec<WrittenPair> {
 pub fn order_named(heading: &str) -> Option<(Order, String)> {
     let heading = with_one_sign(heading);
     heading.match_indices('x').find_map(|(sign, _)| {
-        let (before, after) = (heading[..sign].trim_end(), heading[sign + 1..].trim_start());
-        let is_mark = |character: char| !character.is_alphabetic();
-        let word_start =
-            before.trim_end_matches('.').rfind(is_mark).map_or(0, |at| at + mark_length(before, at));
-        let word_end = |text: &str| text.find(|c: char| is_mark(c) || c == 'x').unwrap_or(text.len());
-        let end = word_end(after);
-        let order = order(side(&before[word_start..]), side(&after[..end]))?;
-        side(&before[word_start..]).and(side(&after[..end]))?;
-        let mut rest = after[end..].trim_start_matches('.');
-        if let Some(third) = rest.trim_start().strip_prefix('x') {
-            let third = third.trim_start();
-            let end = word_end(third);
-            if side(&third[..end]) == Some(Side::Depth) {
-                rest = &third[end..];
-            }
-        }
-        Some((order, format!("{} {rest}", &before[..word_start])))
+        let (before, first) = last_word(&heading[..sign]);
+        let (second, after) = first_word(&heading[sign + 1..]);
+        let order = order(Some(side(first)?), Some(side(second)?))?;
+        let after = match after.trim_start().strip_prefix('x').map(first_word) {
+            Some((third, rest)) if side(third) == Some(Side::Depth) => rest,
+            _ => after,
+        };
+        Some((order, format!("{before} {after}")))
     })
 }
 
-fn mark_length(text: &str, at: usize) -> usize {
-    text[at..].chars().next().map_or(0, char::len_utf8)
+/// What stands before a text's last word, and that word without a point behind it.
+fn last_word(text: &str) -> (&str, &str) {
+    let text = text.trim_end();
+    let text = text.strip_suffix('.').unwrap_or(text);
+    text.split_at(text.trim_end_matches(char::is_alphabetic).len())
+}
+
+/// A text's first word up to a sign, and what stands behind it.
+fn first_word(text: &str) -> (&str, &str) {
+    let text = text.trim_start();
+    let end = text.find(|character: char| !character.is_alphabetic() || character == 'x');
+    let (word, rest) = text.split_at(end.unwrap_or(text.len()));
+    (word, rest.strip_prefix('.').unwrap_or(rest))
 }
 
 /// The plain text with `x` for every sign between lengths.
@@ -117,67 +118,76 @@ fn with_one_sign(text: &str) -> String {
     plain(text).replace(SIGNS, "x").replace(" by ", " x ")
 }
 
-/// Where a length at the end of a text may begin, the last place first.
-fn beginnings(text: &str) -> impl Iterator<Item = usize> + '_ {
-    let text = text.trim_end();
-    let mut later = None;
-    text.char_indices()
-        .rev()
-        .filter_map(move |(at, character)| {
-            let next = later.replace(character)?;
-            let begins = parts_words(character) || (character.is_alphabetic() && next.is_ascii_digit());
-            begins.then_some(at + character.len_utf8())
-        })
-        .chain([0])
+/// As much of a text as may be one length.
+fn beginning(text: &str) -> &str {
+    let end = (0..=text.len().min(LONGEST_TEXT)).rev().find(|end| text.is_char_boundary(*end));
+    &text[..end.unwrap_or(0)]
 }
 
-/// Where a length at the beginning of a text may end, the last place first of those that are near.
-fn ends(text: &str) -> impl Iterator<Item = usize> + '_ {
+/// As much of a text's end as may be one length.
+fn ending(text: &str) -> &str {
+    let start =
+        (text.len().saturating_sub(LONGEST_TEXT)..=text.len()).find(|start| text.is_char_boundary(*start));
+    &text[start.unwrap_or(text.len())..]
+}
+
+/// Where a length at the end of a text may begin, the last place first.
+fn beginnings(text: &str) -> Vec<usize> {
     let mut before = ' ';
-    let mut ends: Vec<usize> = text
-        .char_indices()
-        .filter_map(|(at, character)| {
-            let ends = parts_words(character) || (before.is_ascii_digit() && character.is_alphabetic());
-            before = character;
-            ends.then_some(at)
-        })
-        .take(MOST_WORDS)
-        .collect();
-    if ends.len() < MOST_WORDS {
-        ends.push(text.len());
-    }
-    ends.into_iter().rev()
+    let begins = |(at, character): (usize, char)| {
+        let begins = parts_words(before) && !parts_words(character);
+        let behind_letter = before.is_alphabetic() && character.is_ascii_digit();
+        before = character;
+        (begins || behind_letter).then_some(at)
+    };
+    let mut places: Vec<usize> = text.char_indices().filter_map(begins).collect();
+    places.reverse();
+    places.truncate(MOST_WORDS);
+    places
+}
+
+/// Where a length at the beginning of a text may end, of the near places the last first.
+fn ends(text: &str) -> Vec<usize> {
+    let mut before = ' ';
+    let ends = |(at, character): (usize, char)| {
+        let ends = !parts_words(before) && parts_words(character);
+        let before_letter = before.is_ascii_digit() && character.is_alphabetic();
+        before = character;
+        (ends || before_letter).then_some(at)
+    };
+    let mut places: Vec<usize> =
+        text.char_indices().filter_map(ends).chain([text.len()]).take(MOST_WORDS).collect();
+    places.reverse();
+    places
 }
 
 fn parts_words(character: char) -> bool {
     character.is_whitespace() || "()[]{};:,_-/x".contains(character)
 }
 
-/// One length, with a word or letter before or after it that says what it is.
+/// One length, with a word or a letter before or after it that says what it is.
 fn part(text: &str) -> Option<Part> {
     let text = text.trim();
     let readable = |size: &str, side| {
         let readings = readings_of_plain(size.trim_matches([' ', '.', ':', '=']));
         (!readings.is_empty()).then_some(Part { readings, side })
     };
-    readable(text, None)
-        .or_else(|| {
-            let (word, size) = text.split_at(text.find(|c: char| !c.is_alphabetic())?);
-            readable(size, Some(side(word)?))
-        })
-        .or_else(|| {
-            let text = text.trim_end_matches('.');
-            let last = text.rfind(|c: char| !c.is_alphabetic())?;
-            let (size, word) = text.split_at(last + mark_length(text, last));
-            if let Some(side) = side(word) {
-                return readable(size, Some(side));
-            }
-            // `2100mmH`.
-            let (letter_at, _) = word.char_indices().next_back()?;
-            let (unit, letter) = word.split_at(letter_at);
-            unit_named(unit)?;
-            readable(&text[..text.len() - letter.len()], Some(side(letter)?))
-        })
+    let side_first = || {
+        let (word, size) = first_word(text);
+        readable(size, Some(side(word)?))
+    };
+    let side_last = || {
+        let (size, word) = last_word(text);
+        readable(size, Some(side(word)?))
+    };
+    // `2100mmH`.
+    let side_behind_unit = || {
+        let (letter, _) = text.char_indices().next_back()?;
+        let (size, letter) = text.split_at(letter);
+        unit_named(last_word(size).1)?;
+        readable(size, Some(side(letter)?))
+    };
+    readable(text, None).or_else(side_first).or_else(side_last).or_else(side_behind_unit)
 }
 
 /// Two lengths of two or three: the one that is called a depth is the third, else the last.

@@ -19,7 +19,7 @@ pub struct Reading {
 }
 
 /// Longer texts are remarks, not lengths.
-const LONGEST_TEXT: usize = 64;
+pub(super) const LONGEST_TEXT: usize = 64;
 
 /// What stands before or after a length that was not measured, longer spellings first.
 const DOUBTFUL: [&str; 14] = [
