@@ -7,7 +7,7 @@ pub mod openings;
 pub mod project;
 pub mod rules;
 
-use crate::length::Length;
+use crate::length::{Length, Order};
 
 /// A sheet that a survey may hold.
 #[derive(Debug)]
@@ -106,6 +106,9 @@ pub enum Kind {
         /// The most; the least is 0.
         most: Length,
     },
+    /// A width and a height in one cell, each within the bounds of [`SIZE`]; the heading may say
+    /// which comes first.
+    Pair(Option<Order>),
     /// A whole number, both bounds allowed.
     Whole {
         /// The least.

@@ -7,11 +7,12 @@ use crate::place::CellRef;
 use crate::query::{Held, Severity, did_you_mean};
 use crate::schema::Column;
 use crate::schema::openings::*;
-use crate::tables::{Datum, Fault, Unread};
+use crate::tables::{Datum, Entry, Fault, Unread};
 use crate::worked::Record;
 
 use super::category::Category;
 use super::joined::{HEIGHTS, Joined, Size, WIDTHS};
+use super::named_sizes::{self, is_near, named_sizes};
 use super::queries::SurveyQuery;
 use super::texts::Texts;
 use super::types::Lookup;
@@ -75,6 +76,9 @@ impl<'c, 'r> Cells<'c, 'r> {
         let width = self.size(&WIDTHS);
         let height = self.size(&HEIGHTS);
         self.ask();
+        if let (Some(width), Some(height)) = (&width, &height) {
+            self.compare(width, height);
+        }
         let (Some(width), Some(height), None) = (width, height, self.held) else { return None };
         let sill = self.length(&SILL_HEIGHT);
         Some(Facts {
@@ -128,7 +132,8 @@ impl<'c, 'r> Cells<'c, 'r> {
         }
         // A row without any size is here for a type that leads nowhere, which is raised already.
         if good.is_empty() && bad.is_empty() && self.joined.has_size() {
-            self.stop(&SurveyQuery::NoSize(size.name), None, "");
+            let told = named_sizes::told(self.joined.row, self.record.units());
+            self.stop(&SurveyQuery::NoSize(size.name), None, &told);
         }
         for (at, unread) in bad {
             let severity = match unread.fault {
@@ -154,6 +159,32 @@ impl<'c, 'r> Cells<'c, 'r> {
         let diagonals = [&DIAGONAL_1, &DIAGONAL_2].map(|column| self.joined.entry(column));
         if let [Some(one), None] | [None, Some(one)] = diagonals {
             self.record.note(&SurveyQuery::OneDiagonal, Some(one.at), "");
+        }
+    }
+
+    /// Raises what the row says of its size elsewhere than in its columns of width and height.
+    fn compare(&mut self, width: &Measured, height: &Measured) {
+        let row = self.joined.row;
+        for column in PAIRS {
+            let Some(Entry { at, datum: Ok(Datum::Pair(pair)) }) = row.entry(column) else { continue };
+            if pair.with_third {
+                self.record.check(&SurveyQuery::ThirdLength(column.name), Some(*at), "");
+            }
+            if !is_near(pair.width, width) || !is_near(pair.height, height) {
+                let detail =
+                    format!("{} x {}", self.record.shown(pair.width), self.record.shown(pair.height));
+                self.record.check(&SurveyQuery::PairDisagrees(column.name), Some(*at), detail);
+            }
+        }
+        for named in named_sizes(row, self.record.units()) {
+            if named.agrees_with(width, height) {
+                continue;
+            }
+            let query = SurveyQuery::NameDisagrees(named.called);
+            match named.severity {
+                Severity::Note => self.record.note(&query, Some(named.at), named.to_string()),
+                _ => self.record.check(&query, Some(named.at), named.to_string()),
+            }
         }
     }
 

@@ -12,6 +12,7 @@ use crate::tables::{Datum, TableRow};
 use super::carried::Carried;
 use super::joined::Joined;
 use super::layout::Layout;
+use super::named_sizes::told;
 use super::queries::SurveyQuery;
 use super::standing::{Standing, standing};
 use super::table::{Table, category};
@@ -61,7 +62,7 @@ impl File {
 
     /// The rows that are openings; what is odd about the others, and about the tables, is a query.
     /// A file must have a row with a size at least.
-    pub fn rows(&self, queries: &mut Vec<Query>) -> Result<FileRows<'_>, SurveyError> {
+    pub fn rows(&self, units: Units, queries: &mut Vec<Query>) -> Result<FileRows<'_>, SurveyError> {
         queries.extend(self.queries.iter().cloned());
         for table in self.openings.iter().chain(&self.types) {
             queries.extend(table.read.queries.iter().cloned());
@@ -74,6 +75,7 @@ impl File {
             for row in &table.read.rows {
                 let lookup = types.of(row);
                 let joined = Joined { row, of_type: lookup.row().map(|of_type| of_type.row) };
+                let mut detail = String::new();
                 let (severity, query) = match standing(&table.read, joined, &lookup) {
                     Standing::Opening => {
                         if let (true, None, Some(entry)) = (knows_categories, category(row), row.entry(&CATEGORY)) {
@@ -87,7 +89,10 @@ impl File {
                         rows.nameless += 1;
                         (Severity::Stop, SurveyQuery::Nameless)
                     }
-                    Standing::Sizeless => (Severity::Note, SurveyQuery::Sizeless),
+                    Standing::Sizeless => {
+                        detail = told(row, units);
+                        (Severity::Note, SurveyQuery::Sizeless)
+                    }
                     Standing::Total => (Severity::Note, SurveyQuery::Total),
                     Standing::Example => (Severity::Note, SurveyQuery::Example),
                     Standing::OtherCategory => {
@@ -96,7 +101,7 @@ impl File {
                     }
                     Standing::Other => continue,
                 };
-                queries.push(Query::new(severity, &query, Some(row.at)));
+                queries.push(Query::new(severity, &query, Some(row.at)).with_detail(detail));
             }
             queries.extend(of_other_categories(&others));
         }

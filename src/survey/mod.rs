@@ -19,6 +19,7 @@ mod floors;
 mod joined;
 mod layout;
 mod measured;
+mod named_sizes;
 mod names;
 mod opening;
 mod queries;

@@ -3,7 +3,7 @@
 use thiserror::Error;
 
 use crate::query::Wording;
-use crate::schema::openings::{CATEGORY, FLOOR, OPENINGS, TYPES};
+use crate::schema::openings::{CATEGORY, FLOOR, OPENINGS, RECESS_DEPTH, TYPES};
 use crate::tables::Unread;
 
 /// A doubt about a row of the survey, before anything is known of blinds.
@@ -63,6 +63,15 @@ pub enum SurveyQuery {
     /// A row of a list of types has no type.
     #[error("a row of a list of types has no type, so no opening can use it")]
     TypeWithoutName,
+    /// The id, the type or the note says a size, and the size columns another.
+    #[error("the {0} says another size than the size columns")]
+    NameDisagrees(&'static str),
+    /// A width and a height in one cell, and others in cells of their own.
+    #[error("{0} says another size than the columns of width and height")]
+    PairDisagrees(&'static str),
+    /// A third length stands beside a width and a height.
+    #[error("{0} holds a third length, which is not taken")]
+    ThirdLength(&'static str),
     /// Only one diagonal is given.
     #[error("one diagonal alone does not show whether an opening is square")]
     OneDiagonal,
@@ -96,6 +105,13 @@ impl Wording for SurveyQuery {
             }
             SurveyQuery::SeveralTypes => "leave one row for each type".into(),
             SurveyQuery::TypeWithoutName => "fill in its type".into(),
+            SurveyQuery::NameDisagrees(_) => "the size columns are used; correct whichever is wrong".into(),
+            SurveyQuery::PairDisagrees(_) => {
+                "the columns of width and height are used; correct whichever is wrong".into()
+            }
+            SurveyQuery::ThirdLength(_) => {
+                format!("if it is the depth of the recess, write it under {}", RECESS_DEPTH.name)
+            }
             SurveyQuery::OneDiagonal => "measure the other one, corner to corner".into(),
         }
     }

@@ -38,7 +38,7 @@ pub fn read(layouts: &[Layout<'_>], units: Units) -> Result<Checked<Survey>, Sur
     let mut rows = Vec::new();
     let mut nameless = 0;
     for file in &files {
-        let found = file.rows(&mut queries)?;
+        let found = file.rows(units, &mut queries)?;
         rows.extend(found.openings);
         nameless += found.nameless;
     }

@@ -6,6 +6,9 @@ mod cell;
 mod date;
 mod headings;
 mod layout;
+mod likely;
+mod measure;
+mod pair;
 mod queries;
 mod words;
 
@@ -77,6 +80,8 @@ pub enum Datum {
     Length(Length),
     /// The word that stands for no length.
     NoLength,
+    /// A width and a height, each within the bounds of a size.
+    Pair(Pair),
     /// A whole number within the column's bounds.
     Whole(u32),
     /// A decimal number, or a percentage in per cent, or money.
@@ -89,6 +94,17 @@ pub enum Datum {
     Choices(Vec<usize>),
     /// Texts of a list, trimmed, none empty.
     List(Vec<Box<str>>),
+}
+
+/// A width and a height from one cell.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Pair {
+    /// The width.
+    pub width: Length,
+    /// The height.
+    pub height: Length,
+    /// Whether a third length stands with them, which is not taken.
+    pub with_third: bool,
 }
 
 /// Why a cell says nothing. Its words are those of the query that a stage raises; which severity
