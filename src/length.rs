@@ -9,6 +9,7 @@ mod show;
 pub use read::{Reading, readings};
 pub use show::{Shown, fraction_of_inch};
 
+use std::fmt::{self, Display};
 use std::iter::Sum;
 use std::ops::{Add, Mul, Neg, Sub};
 
@@ -53,6 +54,19 @@ impl Unit {
     /// Reads a unit's usual spellings (`in`, `inches`, `"`, `ft`, `mm`, `cm`, `m`…), in any case.
     pub fn named(text: &str) -> Option<Unit> {
         read::unit_named(text)
+    }
+}
+
+/// Its usual short spelling, which is read back as the same unit.
+impl Display for Unit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Unit::Inch => "in",
+            Unit::Foot => "ft",
+            Unit::Millimetre => "mm",
+            Unit::Centimetre => "cm",
+            Unit::Metre => "m",
+        })
     }
 }
 

@@ -8,8 +8,9 @@ use crate::place::CellRef;
 use crate::query::{Query, Severity};
 use crate::schema::Column;
 use crate::schema::openings::{BUILDING, FLOOR, NOTE, OPENING, OPENINGS, PHASE, QUANTITY, ROOM, UNIT};
-use crate::tables::{self, Datum, ReadTable};
+use crate::tables::{self, Datum, ReadTable, TableRow};
 
+use super::answers::{self, RowKey};
 use super::carried::{Carried, Places};
 use super::joined::Joined;
 use super::queries::SurveyQuery;
@@ -69,6 +70,11 @@ impl File {
         })
     }
 
+    /// The rows of each table of openings, for answers to be put in.
+    pub fn opening_rows(&mut self) -> impl Iterator<Item = &mut [TableRow]> {
+        self.openings.iter_mut().map(|table| table.read.rows.as_mut_slice())
+    }
+
     /// The rows that are openings; what is odd about the others, and about the tables, is a query.
     /// A file must have a row with a size at least.
     pub fn rows(&self, queries: &mut Vec<Query>) -> Result<Rows<'_>, SurveyError> {
@@ -106,9 +112,17 @@ impl File {
 }
 
 impl Row<'_> {
-    /// The cell that stands for the row: its id, or its first cell if that is blank.
+    /// The cell that stands for the row: its id, or its first cell if that is blank or answered
+    /// elsewhere.
     pub fn at(&self) -> CellRef {
-        self.joined.row.entry(&OPENING).map_or(self.joined.row.at, |entry| entry.at)
+        let row = self.joined.row;
+        let id = row.entry(&OPENING).map(|entry| entry.at);
+        id.filter(|at| at.sheet == row.at.sheet).unwrap_or(row.at)
+    }
+
+    /// The row itself.
+    pub fn key(&self) -> RowKey {
+        answers::row_of(self.joined.row.at)
     }
 
     /// Names and place, not yet named in the run. What cannot be read is empty here;

@@ -3,18 +3,21 @@
 use thiserror::Error;
 
 use crate::query::Wording;
-use crate::schema::openings::TYPES;
+use crate::schema::Column;
+use crate::schema::answers::{self, ANSWERS};
+use crate::schema::openings::{OPENING, OPENINGS, TYPE, TYPES};
+use crate::schema::project::PROJECT;
 use crate::tables::Unread;
 
 /// A doubt about a row of the survey, before anything is known of blinds.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum SurveyQuery {
     /// A cell says nothing; the words are those of the reader.
-    #[error("{}", .0.message)]
-    Unread(Box<Unread>),
+    #[error("{}", .1.message)]
+    Unread(&'static Column, Box<Unread>),
     /// Nothing stands in any column of a size.
-    #[error("no {0} is given")]
-    NoSize(&'static str),
+    #[error("no {} is given", .0.name.to_lowercase())]
+    NoSize(&'static Column),
     /// A size stands in a row that names no opening.
     #[error("a size is given without an id, a unit, a room or a type")]
     Nameless,
@@ -45,10 +48,25 @@ pub enum SurveyQuery {
 }
 
 impl Wording for SurveyQuery {
+    fn fills(&self) -> Option<&'static Column> {
+        match self {
+            SurveyQuery::Unread(column, _) | SurveyQuery::NoSize(column) => Some(column),
+            SurveyQuery::Nameless | SurveyQuery::SameKey => Some(&OPENING),
+            SurveyQuery::UnknownType | SurveyQuery::UnknownTypeWithoutSize => Some(&TYPE),
+            SurveyQuery::Sizeless
+            | SurveyQuery::Total
+            | SurveyQuery::SeveralTypes
+            | SurveyQuery::TypeWithoutName
+            | SurveyQuery::OneDiagonal => None,
+        }
+    }
+
     fn hint(&self) -> String {
         match self {
-            SurveyQuery::Unread(unread) => unread.hint.clone(),
-            SurveyQuery::NoSize(size) => format!("measure the {size}, or name a type that gives it"),
+            SurveyQuery::Unread(_, unread) => unread.hint.clone(),
+            SurveyQuery::NoSize(size) => {
+                format!("measure the {}, or name a type that gives it", size.name.to_lowercase())
+            }
             SurveyQuery::Nameless => "fill in the opening's id, unit, room or type".into(),
             SurveyQuery::Sizeless => "measure it, if a blind is to hang there".into(),
             SurveyQuery::Total => "nothing to do, unless it is an opening: then name it otherwise".into(),
@@ -61,6 +79,47 @@ impl Wording for SurveyQuery {
             SurveyQuery::SeveralTypes => "leave one row for each type".into(),
             SurveyQuery::TypeWithoutName => "fill in its type".into(),
             SurveyQuery::OneDiagonal => "measure the other one, corner to corner".into(),
+        }
+    }
+}
+
+/// What is said of the sheet `Answers`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
+pub(super) enum AnswerQuery {
+    #[error("a cell is taken from the sheet {}", ANSWERS.sheet)]
+    Taken,
+    #[error("the sheet {} has no headings {} and {}", ANSWERS.sheet, answers::COLUMN.name, answers::VALUE.name)]
+    NoHeadings,
+    #[error("an answer is for an opening that the survey does not have")]
+    UnknownOpening,
+    #[error("an answer is for a name that more than one opening has")]
+    SeveralOpenings,
+    #[error("an answer is for no opening, and none is listed under its query")]
+    NoOpening,
+    #[error("an answer is for a column that the sheet {} cannot have", OPENINGS.sheet)]
+    UnknownColumn,
+    #[error("an answer is for an item of the sheet {}, which {} does not reach", PROJECT.sheet, ANSWERS.sheet)]
+    OfProject,
+    #[error("an answer without a column changes nothing")]
+    NoColumn,
+}
+
+impl Wording for AnswerQuery {
+    fn hint(&self) -> String {
+        match self {
+            AnswerQuery::Taken => {
+                format!("once it is settled, write it into {} and delete the answer", OPENINGS.sheet)
+            }
+            AnswerQuery::NoHeadings => "copy the whole sheet Queries, with its headings".into(),
+            AnswerQuery::UnknownOpening | AnswerQuery::SeveralOpenings => {
+                "name it as the sheet Queries does, or by a cell of its row, such as Openings!A12".into()
+            }
+            AnswerQuery::NoOpening => format!("fill in {}", answers::OPENING.name),
+            AnswerQuery::UnknownColumn => "write the heading as a blank survey does".into(),
+            AnswerQuery::OfProject => format!("write it beside the item on the sheet {}", PROJECT.sheet),
+            AnswerQuery::NoColumn => {
+                "nothing to do, if it is a remark; else write in the survey what it says".into()
+            }
         }
     }
 }
