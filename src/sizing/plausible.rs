@@ -36,7 +36,8 @@ pub(super) fn check(
             held = Some(record.stop_with(&query, Some(given.at), likely));
         }
     }
-    if let Some(depth) = facts.recess_depth.filter(|depth| depth.value > Length::ZERO && depth.value < LEAST_DEPTH)
+    if let Some(depth) =
+        facts.recess_depth.filter(|depth| depth.value > Length::ZERO && depth.value < LEAST_DEPTH)
     {
         let query = SizingQuery::ShallowDepth { least: record.shown(LEAST_DEPTH) };
         let likely = in_another_unit(depth.value, LEAST_DEPTH..=*louver.most_depth, record);
@@ -78,18 +79,15 @@ fn heights(facts: &Facts, project: &Project, record: &mut Record<'_>) -> Result<
     if let (Some(ceiling), Some(top)) = (project.ceiling_height, highest)
         && top.value > ceiling.value
     {
-        let both = format!("{} above the floor, ceiling {}", record.shown(top.value), record.shown(ceiling.value));
+        let both =
+            format!("{} above the floor, ceiling {}", record.shown(top.value), record.shown(ceiling.value));
         record.check(&SizingQuery::OverCeiling, Some(top.at), both);
     }
     Ok(())
 }
 
 /// What a length is if its number is in another unit than it was read in, where that is likely.
-fn in_another_unit(
-    length: Length,
-    likely: std::ops::RangeInclusive<Length>,
-    record: &Record<'_>,
-) -> String {
+fn in_another_unit(length: Length, likely: std::ops::RangeInclusive<Length>, record: &Record<'_>) -> String {
     let read = record.units().unit();
     let number = length.in_unit(read).normalize();
     let units = [Unit::Millimetre, Unit::Centimetre, Unit::Inch].into_iter().filter(|unit| *unit != read);

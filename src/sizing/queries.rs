@@ -7,8 +7,8 @@ use crate::length::Shown;
 use crate::query::Wording;
 use crate::schema::Column;
 use crate::schema::openings::{
-    COLOUR, CONTROL, DEPTH_TO, DRAW, DROP_WANTED, FLOOR_TO_COME, HANDLE, HEAD_HEIGHT, HEIGHT, MEASURED, MOUNT,
-    OPENING_LEAF, PRODUCT, RECESS_DEPTH, SILL_HEIGHT,
+    COLOUR, CONTROL, DEPTH_TO, DRAW, DROP_WANTED, FLOOR_TO_COME, HANDLE, HEAD_HEIGHT, HEIGHT, MEASURED,
+    MOUNT, OPENING_LEAF, PRODUCT, RECESS_DEPTH, SILL_HEIGHT,
 };
 use crate::survey::{Kind, Opens, Source};
 
@@ -143,7 +143,9 @@ impl Wording for SizingQuery {
             UnlistedColour { listed, .. } => {
                 format!("listed colours: {listed}; add this one to Products if it is right")
             }
-            Implausible { .. } | ShallowDepth { .. } => "write the unit beside the number, or correct it".into(),
+            Implausible { .. } | ShallowDepth { .. } => {
+                "write the unit beside the number, or correct it".into()
+            }
             SillOverHead => "measure both from the floor again".into(),
             HeadDiffers { .. } => "measure height, sill and head again: one of them is off".into(),
             OverCeiling => {

@@ -260,7 +260,8 @@ fn words(row: &TableRow, column: &Column) -> Option<Words> {
 /// The lines that have an answer and, where one names no opening, a line for each opening that is
 /// listed under the same query and column without an answer of its own.
 fn for_each_opening<'g>(listed: Vec<Line<'g>>, queries: &mut Vec<Query>) -> Vec<Line<'g>> {
-    let under = |line: &Line<'_>| (line.query.clone(), line.column.as_ref().map(|column| folded(&column.text)));
+    let under =
+        |line: &Line<'_>| (line.query.clone(), line.column.as_ref().map(|column| folded(&column.text)));
     let mut waiting: HashMap<_, Vec<Words>> = HashMap::new();
     for line in listed.iter().filter(|line| line.value.is_none()) {
         if let Some(opening) = &line.opening {

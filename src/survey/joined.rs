@@ -44,8 +44,7 @@ pub(super) struct Size {
     places: [&'static Column; 3],
 }
 
-pub(super) static WIDTHS: Size =
-    Size { whole: &WIDTH, places: [&WIDTH_TOP, &WIDTH_MIDDLE, &WIDTH_BOTTOM] };
+pub(super) static WIDTHS: Size = Size { whole: &WIDTH, places: [&WIDTH_TOP, &WIDTH_MIDDLE, &WIDTH_BOTTOM] };
 pub(super) static HEIGHTS: Size =
     Size { whole: &HEIGHT, places: [&HEIGHT_LEFT, &HEIGHT_MIDDLE, &HEIGHT_RIGHT] };
 

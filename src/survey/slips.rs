@@ -78,7 +78,8 @@ fn of_digits(size: Length, units: Units) -> impl Iterator<Item = (Slip, Length)>
     let digits: Vec<u8> = number.trunc().to_string().bytes().map(|digit| digit - b'0').collect();
     let fraction = number.fract();
     let length = move |digits: Vec<u8>| {
-        let whole = digits.into_iter().fold(Decimal::ZERO, |sum, digit| sum * Decimal::TEN + Decimal::from(digit));
+        let whole =
+            digits.into_iter().fold(Decimal::ZERO, |sum, digit| sum * Decimal::TEN + Decimal::from(digit));
         Length::of(whole + fraction, units.unit())
     };
     let count = digits.len();

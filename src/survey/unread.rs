@@ -3,8 +3,8 @@
 use crate::query::Severity;
 use crate::schema::Column;
 use crate::schema::openings::{
-    BUILDING, DIAGONAL_1, DIAGONAL_2, FLOOR, HEADER_HEIGHT, HEAD_HEIGHT, NOTE, OPENING, OPENING_LEAF, OPENS, PHASE,
-    RECESS_DEPTH, ROOM, SUBSTRATE, UNIT,
+    BUILDING, DIAGONAL_1, DIAGONAL_2, FLOOR, HEAD_HEIGHT, HEADER_HEIGHT, NOTE, OPENING, OPENING_LEAF, OPENS,
+    PHASE, RECESS_DEPTH, ROOM, SUBSTRATE, UNIT,
 };
 use crate::tables::Fault;
 
@@ -23,7 +23,18 @@ enum WhenUnread {
 /// The one table of what unreadable cells do, widths and heights apart.
 fn when_unread(column: &Column) -> WhenUnread {
     let among = |columns: &[&Column]| columns.iter().any(|known| known.slot == column.slot);
-    if among(&[&OPENING, &BUILDING, &FLOOR, &UNIT, &ROOM, &PHASE, &NOTE, &HEAD_HEIGHT, &OPENING_LEAF, &SUBSTRATE]) {
+    if among(&[
+        &OPENING,
+        &BUILDING,
+        &FLOOR,
+        &UNIT,
+        &ROOM,
+        &PHASE,
+        &NOTE,
+        &HEAD_HEIGHT,
+        &OPENING_LEAF,
+        &SUBSTRATE,
+    ]) {
         WhenUnread::Unknown
     } else if among(&[&RECESS_DEPTH, &DIAGONAL_1, &DIAGONAL_2, &HEADER_HEIGHT, &OPENS]) {
         WhenUnread::HoldsIfItSays
