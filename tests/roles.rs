@@ -98,7 +98,9 @@ fn a_list_of_types_beside_openings_gives_sizes_and_its_counts_are_not_used() {
          W1      | Kitchen | A    |
          W2      | Hall    | A    | 62",
         &["W1, , window, 40 in x 60 in, 1", "W2, , window, 40 in x 62 in, 1"],
-        &["note Schedule!D2: how many there are of a type is not used, since the openings are listed one by one"],
+        &[
+            "note Schedule!D2: how many there are of a type is not used, since the openings are listed one by one",
+        ],
     );
 }
 
@@ -253,10 +255,10 @@ fn a_flat_export_of_a_building_model_is_read() {
     check(
         "[Model]
          Tag | IfcClass              | OverallWidth | OverallHeight | Storey
-         W1  | IfcWindow             | 1000 mm      | 1270 mm       | EG
+         W1  | IfcWindow             | 1016 mm      | 1270 mm       | EG
          D1  | IfcDoorStandardCase   | 914.4 mm     | 2032 mm       | EG
-         O1  | IfcOpeningElement     | 1000 mm      | 1270 mm       | EG",
-        &["W1, EG, window, 39 3/8 in x 50 in, 1", "D1, EG, door, 36 in x 80 in, 1"],
+         O1  | IfcOpeningElement     | 1016 mm      | 1270 mm       | EG",
+        &["W1, EG, window, 40 in x 50 in, 1", "D1, EG, door, 36 in x 80 in, 1"],
         &["note Model!B4: rows are neither doors nor windows by their category, so they are no openings \
            (rows from here on: 1)"],
     );
@@ -305,7 +307,8 @@ fn a_cobie_handover_gives_doors_and_windows_with_the_sizes_of_their_types() {
 
 #[test]
 fn a_sheet_component_without_the_headings_of_a_handover_is_a_sheet_like_any_other() {
-    let run = surveys(&[("survey.xlsx", "[Component]\nName | Size\nW1 | 3\n[Type]\nName | NominalWidth\nA | 1")]);
+    let run =
+        surveys(&[("survey.xlsx", "[Component]\nName | Size\nW1 | 3\n[Type]\nName | NominalWidth\nA | 1")]);
     assert!(matches!(survey::lay_out(&run.grids), Err(SurveyError::NoOpenings { .. })));
 }
 
@@ -339,8 +342,10 @@ fn an_item_blank_in_one_survey_and_filled_in_another_is_a_check_at_both() {
 fn a_survey_without_a_project_takes_the_others_with_one_note() {
     assert_eq!(
         rules_of("[Project]\nCurrency | EUR", "[Openings]\nOpening | Width | Height\nW1 | 40 | 60"),
-        ["note b.xlsx Openings!A1: a survey has no sheet Project; that of another survey of the run holds for it \
-          (b.xlsx)"]
+        [
+            "note b.xlsx Openings!A1: a survey has no sheet Project; that of another survey of the run holds for it \
+          (b.xlsx)"
+        ]
     );
     let openings = "[Openings]\nOpening | Width | Height\nW1 | 40 | 60";
     assert_eq!(rules_of(openings, openings), [] as [&str; 0]);

@@ -12,17 +12,20 @@ pub(super) enum Category {
 }
 
 /// Endings of the words for a door, in the ten languages of the headings.
-const DOORS: [&str; 19] = [
+#[rustfmt::skip]
+const DOORS: &[&str] = &[
     "door", "doors", "doorset", "doorsets", "tür", "türen", "porte", "portes", "puerta", "puertas", "porta",
     "deur", "deuren", "dörr", "dörrar", "drzwi", "门", "ドア", "扉",
 ];
 /// The same for a window.
-const WINDOWS: [&str; 17] = [
+#[rustfmt::skip]
+const WINDOWS: &[&str] = &[
     "window", "windows", "fenster", "fenêtre", "fenêtres", "ventana", "ventanas", "finestra", "finestre", "raam",
     "ramen", "fönster", "okno", "okna", "窗", "窓", "サッシ",
 ];
 /// The same for things in a building that are neither.
-const OTHERS: [&str; 55] = [
+#[rustfmt::skip]
+const OTHERS: &[&str] = &[
     "wall", "walls", "furniture", "casework", "floor", "floors", "slab", "slabs", "roof", "roofs", "column",
     "columns", "beam", "beams", "stair", "stairs", "railing", "railings", "ceiling", "ceilings", "room", "rooms",
     "space", "spaces", "pipe", "pipes", "duct", "ducts", "fixture", "fixtures", "equipment", "planting",
@@ -58,18 +61,19 @@ fn of_entity(entity: &str) -> Option<Category> {
 }
 
 fn of_phrase(phrase: &str) -> Option<Category> {
-    let words: Vec<&str> = phrase.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let words: Vec<&str> =
+        phrase.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
     let (first, last) = (words.first()?, words.last()?);
     // `Curtain walls` are glazed, `door and window` says neither.
     if words.contains(&"curtain") || words.contains(&"and") {
         return None;
     }
     let ends = |known: &[&str]| known.iter().any(|word| is_word_or_compound(last, word));
-    if ends(&OTHERS) {
+    if ends(OTHERS) {
         Some(Category::Other)
-    } else if ends(&WINDOWS) || begins(first, &WINDOWS) {
+    } else if ends(WINDOWS) || begins(first, WINDOWS) {
         Some(Category::Window)
-    } else if ends(&DOORS) || begins(first, &DOORS) {
+    } else if ends(DOORS) || begins(first, DOORS) {
         Some(Category::Door)
     } else {
         None
@@ -85,7 +89,8 @@ fn begins(first: &str, known: &[&str]) -> bool {
 
 /// `fenster` and `außenfenster`; a short word only as it stands.
 fn is_word_or_compound(word: &str, known: &str) -> bool {
-    const COMPOUNDED: [&str; 14] = [
+    #[rustfmt::skip]
+    const COMPOUNDED: &[&str] = &[
         "tür", "türen", "fenster", "dachfenster", "deur", "deuren", "raam", "ramen", "dörr", "dörrar", "fönster",
         "门", "窗", "窓",
     ];

@@ -76,7 +76,9 @@ impl File {
                 let joined = Joined { row, of_type: lookup.row().map(|of_type| of_type.row) };
                 let (severity, query) = match standing(&table.read, joined, &lookup) {
                     Standing::Opening => {
-                        if let (true, None, Some(entry)) = (knows_categories, category(row), row.entry(&CATEGORY)) {
+                        if let (true, None, Some(entry)) =
+                            (knows_categories, category(row), row.entry(&CATEGORY))
+                        {
                             let query = SurveyQuery::UnknownCategory;
                             queries.push(Query::new(Severity::Check, &query, Some(entry.at)));
                         }

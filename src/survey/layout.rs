@@ -31,8 +31,22 @@ const RESERVED: [&str; 9] = [
 ];
 /// Headings of lists of rooms and goods, which have a third size (common practice, no source).
 const FOREIGN: [&str; 16] = [
-    "Length", "Volume", "Länge", "Volumen", "Longueur", "Longitud", "Largo", "Lunghezza", "Lengte", "Längd",
-    "Volym", "Długość", "长度", "长", "体积", "長さ",
+    "Length",
+    "Volume",
+    "Länge",
+    "Volumen",
+    "Longueur",
+    "Longitud",
+    "Largo",
+    "Lunghezza",
+    "Lengte",
+    "Längd",
+    "Volym",
+    "Długość",
+    "长度",
+    "长",
+    "体积",
+    "長さ",
 ];
 
 /// A survey file whose tables are found.
@@ -101,7 +115,9 @@ impl<'g> Layout<'g> {
         let searched = grid.sheets.iter().filter(|sheet| !(both_named && on(sheet) == On::Another));
         let found: Vec<(On, Found)> = searched
             .filter(|sheet| !is_reserved(sheet))
-            .flat_map(|sheet| tables::found_on(sheet, &OPENINGS).into_iter().map(move |found| (on(sheet), found)))
+            .flat_map(|sheet| {
+                tables::found_on(sheet, &OPENINGS).into_iter().map(move |found| (on(sheet), found))
+            })
             .collect();
         let candidates: Vec<Candidate> = found.iter().map(|(on, found)| candidate(*on, found)).collect();
         let roles = roles(&candidates);
@@ -223,7 +239,10 @@ fn name_floors(openings: &mut [Listing<'_>], queries: &mut Vec<Query>) {
 }
 
 /// Every table and every sheet without one, with why it holds no openings.
-fn looked_at<'f>(grid: &Grid, tables: impl Iterator<Item = (&'f Found<'f>, &'f Why)> + Clone) -> Vec<LookedAt> {
+fn looked_at<'f>(
+    grid: &Grid,
+    tables: impl Iterator<Item = (&'f Found<'f>, &'f Why)> + Clone,
+) -> Vec<LookedAt> {
     let mut looked_at = Vec::new();
     for sheet in &grid.sheets {
         let mut on_sheet = tables.clone().filter(|(found, _)| found.sheet().id == sheet.id).peekable();

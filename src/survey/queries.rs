@@ -76,14 +76,18 @@ impl Wording for SurveyQuery {
             SurveyQuery::PassedOver => {
                 format!("if its rows are openings, name its sheet {}", OPENINGS.sheet)
             }
-            SurveyQuery::CountsUnused => {
-                "nothing to do, if every opening has a row of its own".into()
+            SurveyQuery::CountsUnused => "nothing to do, if every opening has a row of its own".into(),
+            SurveyQuery::FloorFromSheet => {
+                format!("add a column {} if a name is not the floor's", FLOOR.name)
             }
-            SurveyQuery::FloorFromSheet => format!("add a column {} if a name is not the floor's", FLOOR.name),
             SurveyQuery::OtherCategory => "nothing to do, unless a blind is to hang at one of them".into(),
-            SurveyQuery::UnknownCategory => format!("write door, window or what else it is in {}", CATEGORY.name),
+            SurveyQuery::UnknownCategory => {
+                format!("write door, window or what else it is in {}", CATEGORY.name)
+            }
             SurveyQuery::LostComponent => "correct its TypeName, or add the type to the sheet Type".into(),
-            SurveyQuery::Repeated => "an export may have repeated the row: delete one, or give each its own id".into(),
+            SurveyQuery::Repeated => {
+                "an export may have repeated the row: delete one, or give each its own id".into()
+            }
             SurveyQuery::SameKey => {
                 "give each row an id of its own, or delete the one that is there twice".into()
             }
