@@ -255,10 +255,10 @@ fn a_flat_export_of_a_building_model_is_read() {
     check(
         "[Model]
          Tag | IfcClass              | OverallWidth | OverallHeight | Storey
-         W1  | IfcWindow             | 1000 mm      | 1270 mm       | EG
+         W1  | IfcWindow             | 1016 mm      | 1270 mm       | EG
          D1  | IfcDoorStandardCase   | 914.4 mm     | 2032 mm       | EG
-         O1  | IfcOpeningElement     | 1000 mm      | 1270 mm       | EG",
-        &["W1, EG, window, 39 3/8 in x 50 in, 1", "D1, EG, door, 36 in x 80 in, 1"],
+         O1  | IfcOpeningElement     | 1016 mm      | 1270 mm       | EG",
+        &["W1, EG, window, 40 in x 50 in, 1", "D1, EG, door, 36 in x 80 in, 1"],
         &["note Model!B4: rows are neither doors nor windows by their category, so they are no openings \
            (rows from here on: 1)"],
     );
