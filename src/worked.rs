@@ -177,7 +177,7 @@ impl<'r> Record<'r> {
         Record::silent(self.opening, self.row, self.units)
     }
 
-    /// The units that the survey's reader is shown.
+    /// The units in which the survey's reader sees lengths.
     pub const fn units(&self) -> Units {
         self.units
     }

@@ -17,10 +17,9 @@ use crate::schema::project::PROJECT;
 use crate::schema::{Column, Table};
 use crate::tables::{self, Datum, Entry, Fault, Found, ReadTable, TableRow, Unread, folded};
 
-use super::Identity;
 use super::joined::{HEIGHTS, WIDTHS};
 use super::queries::AnswerQuery;
-use super::sheets;
+use super::{Identity, Layout};
 
 /// Unknown openings for which the nearest name is sought: each search looks at every opening.
 const NEAREST_SOUGHT: usize = 100;
@@ -66,7 +65,7 @@ struct Words {
 
 /// The answers of every survey of a run.
 pub(super) struct Answers<'g> {
-    grids: &'g [Grid],
+    layouts: &'g [Layout<'g>],
     lines: Vec<Line<'g>>,
 }
 
@@ -78,9 +77,9 @@ pub(super) struct Applied {
 
 impl<'g> Answers<'g> {
     /// Reads the sheets `Answers`, if there are any; blank answers are left out.
-    pub fn read(grids: &'g [Grid], queries: &mut Vec<Query>) -> Answers<'g> {
+    pub fn read(layouts: &'g [Layout<'g>], queries: &mut Vec<Query>) -> Answers<'g> {
         let mut lines = Vec::new();
-        for grid in grids {
+        for grid in layouts.iter().map(Layout::grid) {
             let Some(sheet) = tables::find(grid, ANSWERS.sheet) else { continue };
             let tables = tables::found_on(sheet, &ANSWERS);
             let answering = |found: &&Found<'_>| {
@@ -97,7 +96,7 @@ impl<'g> Answers<'g> {
                 lines.extend(for_each_opening(listed, queries));
             }
         }
-        Answers { grids, lines }
+        Answers { layouts, lines }
     }
 
     /// Whether there is no answer at all.
@@ -108,7 +107,7 @@ impl<'g> Answers<'g> {
     /// Finds the row and the column of each answer. `openings` are those of the surveys as they
     /// stand, each named, with its row.
     pub fn settle(self, openings: &[(RowKey, Identity)], units: Units, queries: &mut Vec<Query>) -> Applied {
-        let rows = Rows::new(self.grids, openings);
+        let rows = Rows::new(self.layouts, openings);
         let mut headings = Headings::default();
         let mut sought = 0;
         let mut cells: BTreeMap<(RowKey, usize), Vec<(&'static Column, Entry)>> = BTreeMap::new();
@@ -166,7 +165,12 @@ impl Applied {
     }
 
     /// Says which cells are taken from answers. `openings` tells which row is which opening now.
-    pub fn tell(&self, openings: impl Iterator<Item = RowKey>, grids: &[Grid], queries: &mut Vec<Query>) {
+    pub fn tell(
+        &self,
+        openings: impl Iterator<Item = RowKey>,
+        layouts: &[Layout<'_>],
+        queries: &mut Vec<Query>,
+    ) {
         if self.cells.is_empty() {
             return;
         }
@@ -174,7 +178,7 @@ impl Applied {
         for (row, cells) in &self.cells {
             for (column, entry) in cells.iter().filter(|(_, entry)| entry.datum.is_ok()) {
                 let taken = Query::new(Severity::Note, &AnswerQuery::Taken, Some(entry.at));
-                let taken = taken.with_detail(format!("{}: {}", column.name, written(grids, entry.at)));
+                let taken = taken.with_detail(format!("{}: {}", column.name, written(layouts, entry.at)));
                 queries.push(match index.get(row) {
                     Some(opening) => taken.about(*opening),
                     None => taken,
@@ -202,8 +206,8 @@ fn quoted(written: &str, nearest: Option<&str>) -> String {
 }
 
 /// What a cell says, as written.
-fn written(grids: &[Grid], at: CellRef) -> String {
-    let sheets = grids.iter().flat_map(|grid| &grid.sheets);
+fn written(layouts: &[Layout<'_>], at: CellRef) -> String {
+    let sheets = layouts.iter().flat_map(|layout| &layout.grid().sheets);
     let sheet = sheets.into_iter().find(|sheet| sheet.id == at.sheet);
     sheet.and_then(|sheet| sheet.value(at.row, at.column)).map_or_else(String::new, tables::as_written)
 }
@@ -326,12 +330,11 @@ struct Rows<'o> {
     shown: HashMap<String, OpeningIndex>,
     /// By id, unit and id, building, unit and id, and the shown name, without spaces.
     loose: HashMap<String, Vec<OpeningIndex>>,
-    /// The sheets of openings, each with its survey's name and the tables found on it.
-    sheets: Vec<(&'o Grid, &'o Sheet, Vec<Found<'o>>)>,
+    layouts: &'o [Layout<'o>],
 }
 
 impl<'o> Rows<'o> {
-    fn new(grids: &'o [Grid], openings: &'o [(RowKey, Identity)]) -> Rows<'o> {
+    fn new(layouts: &'o [Layout<'o>], openings: &'o [(RowKey, Identity)]) -> Rows<'o> {
         let mut shown = HashMap::with_capacity(openings.len());
         let mut loose: HashMap<String, Vec<OpeningIndex>> = HashMap::with_capacity(openings.len());
         for (index, (_, who)) in openings.iter().enumerate() {
@@ -352,11 +355,7 @@ impl<'o> Rows<'o> {
                 loose.entry(name).or_default().push(index);
             }
         }
-        let found = |grid: &'o Grid| {
-            let sheets = sheets::of_openings(grid).unwrap_or_default();
-            sheets.into_iter().map(move |sheet| (grid, sheet, tables::found_on(sheet, &OPENINGS)))
-        };
-        Rows { openings, shown, loose, sheets: grids.iter().flat_map(found).collect() }
+        Rows { openings, shown, loose, layouts }
     }
 
     /// The row that an answer of a survey is for.
@@ -384,11 +383,14 @@ impl<'o> Rows<'o> {
             None => before.trim_end().strip_suffix("row")?,
         };
         let sheet = squeezed(sheet);
-        let mut named = self.sheets.iter().filter(|(grid, known, _)| {
-            squeezed(&known.name) == sheet && grid.survey == from.survey
-                || squeezed(&format!("{} {}", grid.survey, known.name)) == sheet
-        });
-        named.next().map(|(_, sheet, _)| (sheet.id, row))
+        self.layouts.iter().find_map(|layout| {
+            let survey = &layout.grid().survey;
+            let is_named = |known: &&Sheet| {
+                squeezed(&known.name) == sheet && *survey == from.survey
+                    || squeezed(&format!("{survey} {}", known.name)) == sheet
+            };
+            layout.grid().sheets.iter().find(is_named).map(|sheet| (sheet.id, row))
+        })
     }
 
     /// The name that is most like one that no opening has.
@@ -398,8 +400,7 @@ impl<'o> Rows<'o> {
 
     /// The unit that the heading over a row's own cell names.
     fn heading_unit(&self, row: RowKey, column: &Column) -> Option<Unit> {
-        let (_, _, tables) = self.sheets.iter().find(|(_, sheet, _)| sheet.id == row.0)?;
-        tables.iter().rfind(|found| found.at().row < row.1)?.unit_of(column)
+        self.layouts.iter().find_map(|layout| layout.heading_unit(row, column))
     }
 }
 

@@ -4,7 +4,7 @@ use crate::query::Severity;
 use crate::schema::Column;
 use crate::schema::openings::{
     BUILDING, DIAGONAL_1, DIAGONAL_2, FLOOR, HEAD_HEIGHT, HEADER_HEIGHT, NOTE, OPENING, OPENING_LEAF, OPENS,
-    PHASE, RECESS_DEPTH, ROOM, SUBSTRATE, UNIT,
+    PAIRS, PHASE, RECESS_DEPTH, ROOM, SUBSTRATE, UNIT,
 };
 use crate::tables::Fault;
 
@@ -35,6 +35,9 @@ fn when_unread(column: &Column) -> WhenUnread {
         &OPENING_LEAF,
         &SUBSTRATE,
     ]) {
+        WhenUnread::Unknown
+    } else if among(&PAIRS) {
+        // It gives no size here, for the row has cells of its own for both; see `tables`.
         WhenUnread::Unknown
     } else if among(&[&RECESS_DEPTH, &DIAGONAL_1, &DIAGONAL_2, &HEADER_HEIGHT, &OPENS]) {
         WhenUnread::HoldsIfItSays
