@@ -22,7 +22,8 @@ use support::{Surveys, surveys, told};
 /// A survey in those units, and its queries as lines, with their hints.
 fn read_in(text: &str, units: Units) -> (Survey, Vec<String>) {
     let run = surveys(&[("survey.xlsx", text)]);
-    let checked = survey::read(&run.grids, units).expect("the survey holds openings");
+    let layouts = survey::lay_out(&run.grids).expect("a table of openings");
+    let checked = survey::read(&layouts, units).expect("the survey holds openings");
     let lines = told(&checked.queries, &run.sheets).into_iter().zip(&checked.queries);
     (checked.value, lines.map(|(line, query)| format!("{line} -> {}", query.hint)).collect())
 }
@@ -36,7 +37,8 @@ fn input(run: Surveys) -> Input {
     let Surveys { grids, sheets } = run;
     let mut queries = Vec::new();
     let rules = rules::build(&grids, Units::Inches).expect("good rules").into_value(&mut queries);
-    let survey = survey::read(&grids, Units::Inches).expect("openings").into_value(&mut queries);
+    let layouts = survey::lay_out(&grids).expect("a table of openings");
+    let survey = survey::read(&layouts, Units::Inches).expect("openings").into_value(&mut queries);
     Input { sheets, rules, survey, queries }
 }
 
