@@ -9,9 +9,11 @@ use crate::schema::Column;
 use crate::schema::openings::{BUILDING, CATEGORY, FLOOR, NOTE, PHASE, QUANTITY, ROOM, UNIT};
 use crate::tables::{Datum, TableRow};
 
+use super::answers::{self, RowKey};
 use super::carried::Carried;
 use super::joined::Joined;
 use super::layout::Layout;
+use super::named_sizes::told;
 use super::queries::SurveyQuery;
 use super::standing::{Standing, standing};
 use super::table::{Table, category};
@@ -59,9 +61,14 @@ impl File {
         }
     }
 
+    /// The rows of each table of openings, for answers to be put in.
+    pub fn opening_rows(&mut self) -> impl Iterator<Item = &mut [TableRow]> {
+        self.openings.iter_mut().map(|table| table.read.rows.as_mut_slice())
+    }
+
     /// The rows that are openings; what is odd about the others, and about the tables, is a query.
     /// A file must have a row with a size at least.
-    pub fn rows(&self, queries: &mut Vec<Query>) -> Result<FileRows<'_>, SurveyError> {
+    pub fn rows(&self, units: Units, queries: &mut Vec<Query>) -> Result<FileRows<'_>, SurveyError> {
         queries.extend(self.queries.iter().cloned());
         for table in self.openings.iter().chain(&self.types) {
             queries.extend(table.read.queries.iter().cloned());
@@ -74,6 +81,7 @@ impl File {
             for row in &table.read.rows {
                 let lookup = types.of(row);
                 let joined = Joined { row, of_type: lookup.row().map(|of_type| of_type.row) };
+                let mut detail = String::new();
                 let (severity, query) = match standing(&table.read, joined, &lookup) {
                     Standing::Opening => {
                         if let (true, None, Some(entry)) =
@@ -89,15 +97,19 @@ impl File {
                         rows.nameless += 1;
                         (Severity::Stop, SurveyQuery::Nameless)
                     }
-                    Standing::Sizeless => (Severity::Note, SurveyQuery::Sizeless),
+                    Standing::Sizeless => {
+                        detail = told(row, units);
+                        (Severity::Note, SurveyQuery::Sizeless)
+                    }
                     Standing::Total => (Severity::Note, SurveyQuery::Total),
+                    Standing::Example => (Severity::Note, SurveyQuery::Example),
                     Standing::OtherCategory => {
                         others.push(row);
                         continue;
                     }
                     Standing::Other => continue,
                 };
-                queries.push(Query::new(severity, &query, Some(row.at)));
+                queries.push(Query::new(severity, &query, Some(row.at)).with_detail(detail));
             }
             queries.extend(of_other_categories(&others));
         }
@@ -118,9 +130,17 @@ fn of_other_categories(rows: &[&TableRow]) -> Option<Query> {
 }
 
 impl Row<'_> {
-    /// The cell that stands for the row: its id, or its first cell if that is blank.
+    /// The cell that stands for the row: its id, or its first cell if that is blank or answered
+    /// elsewhere.
     pub fn at(&self) -> CellRef {
-        self.joined.row.entry(self.table.id).map_or(self.joined.row.at, |entry| entry.at)
+        let row = self.joined.row;
+        let id = row.entry(self.table.id).map(|entry| entry.at);
+        id.filter(|at| at.sheet == row.at.sheet).unwrap_or(row.at)
+    }
+
+    /// The row itself.
+    pub fn key(&self) -> RowKey {
+        answers::row_of(self.joined.row.at)
     }
 
     /// Names and place, not yet named in the run. What cannot be read is empty here;

@@ -3,9 +3,10 @@
 
 use crate::grid::{Grid, Sheet};
 use crate::length::{Unit, Units};
-use crate::place::CellRef;
+use crate::place::{CellRef, SheetId};
 use crate::query::{Query, Severity};
 use crate::schema::Column;
+use crate::schema::answers::ANSWERS;
 use crate::schema::openings::{CATEGORY, FLOOR, KIND, OPENING, OPENINGS, QUANTITY, SILL_HEIGHT, TYPE, TYPES};
 use crate::schema::project::PROJECT;
 use crate::schema::rules;
@@ -20,7 +21,7 @@ use super::roles::{Candidate, On, Role, Why, roles};
 /// Sheets that are read for what their names say, and never searched for openings.
 const RESERVED: [&str; 9] = [
     PROJECT.sheet,
-    "Answers",
+    ANSWERS.sheet,
     rules::products::PRODUCTS.sheet,
     rules::stock_sizes::STOCK_SIZES.sheet,
     rules::bars::BARS.sheet,
@@ -177,6 +178,13 @@ impl<'g> Layout<'g> {
             Form::Tables { types, .. } => types.iter().map(|found| types_read(found, units)).collect(),
             Form::Cobie(cobie) => vec![cobie.types(units)],
         }
+    }
+
+    /// The unit that the heading over a cell of a table of openings names: `row` is the cell's.
+    pub(super) fn heading_unit(&self, row: (SheetId, u32), column: &Column) -> Option<Unit> {
+        let Form::Tables { openings, .. } = &self.form else { return None };
+        let above = |found: &&Found<'_>| found.at().sheet == row.0 && found.at().row < row.1;
+        openings.iter().map(|listing| &listing.found).rfind(above)?.unit_of(column)
     }
 
     /// Each unit of length that the tables name, with a cell that names it.

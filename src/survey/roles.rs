@@ -4,7 +4,7 @@
 use std::fmt;
 
 use crate::schema::Column;
-use crate::schema::openings::{OPENING, QUANTITY, ROOM, TYPE, TYPES, UNIT};
+use crate::schema::openings::{OPENING, PAIRS, QUANTITY, ROOM, TYPE, TYPES, UNIT};
 
 use super::joined::{HEIGHTS, Size, WIDTHS};
 
@@ -96,7 +96,8 @@ impl Candidate<'_> {
     }
 
     fn measures(&self, size: &Size) -> bool {
-        self.columns.iter().any(|column| size.has(column))
+        let in_one = PAIRS.iter().any(|pair| self.has(pair));
+        in_one || self.columns.iter().any(|column| size.has(column))
     }
 
     fn is_sized(&self) -> bool {

@@ -1,8 +1,8 @@
 //! Which rows are openings.
 
 use crate::place::CellRef;
-use crate::schema::openings::{OPENING, ROOM, TYPE, UNIT};
-use crate::tables::{Datum, ReadTable, TableRow};
+use crate::schema::openings::{EXAMPLE_ID, OPENING, ROOM, TYPE, UNIT};
+use crate::tables::{self, Datum, ReadTable, TableRow};
 
 use super::category::Category;
 use super::joined::Joined;
@@ -21,6 +21,8 @@ pub(super) enum Standing {
     Sizeless,
     /// It begins with a total.
     Total,
+    /// It is the example row of a blank survey, left in.
+    Example,
     /// It has a size, but says that it is neither a door nor a window.
     OtherCategory,
     /// None of these: a heading of its own, a blank line, a remark.
@@ -31,6 +33,9 @@ pub(super) enum Standing {
 /// its rows are openings all the same: a slip in a type must not drop them.
 pub(super) fn standing(table: &ReadTable, joined: Joined<'_>, lookup: &Lookup<'_>) -> Standing {
     let row = joined.row;
+    if is_example(row) {
+        return Standing::Example;
+    }
     let marked = row.entry(&OPENING).is_some() || row.entry(&TYPE).is_some();
     let named = marked || row.entry(&UNIT).is_some() || row.entry(&ROOM).is_some();
     if !joined.has_size() && !lookup.is_lost() {
@@ -44,6 +49,11 @@ pub(super) fn standing(table: &ReadTable, joined: Joined<'_>, lookup: &Lookup<'_
         (_, true) => Standing::Opening,
         (_, false) => Standing::Nameless,
     }
+}
+
+fn is_example(row: &TableRow) -> bool {
+    let id = row.entry(&OPENING).map(|entry| &entry.datum);
+    matches!(id, Some(Ok(Datum::Text(id))) if tables::same_name(id, EXAMPLE_ID))
 }
 
 fn begins_with_total(table: &ReadTable, row: &TableRow) -> bool {
