@@ -43,13 +43,12 @@ fn words(name: &str) -> Vec<String> {
     for character in name.chars() {
         let sort = Sort::of(character);
         match words.last_mut() {
-            Some(word) if sort == before => word.push(character),
+            Some(word) if sort == before && sort != Sort::Neither => word.push(character),
             _ if sort != Sort::Neither => words.push(character.into()),
             _ => {}
         }
         before = sort;
     }
-    words.retain(|word| !word.chars().all(|character| Sort::of(character) == Sort::Neither));
     words
 }
 

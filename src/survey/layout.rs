@@ -66,7 +66,7 @@ enum Form<'g> {
         types: Vec<Found<'g>>,
     },
     /// As the handover of a building's data.
-    Cobie(Cobie<'g>),
+    Cobie(Box<Cobie<'g>>),
 }
 
 /// A table that lists openings.
@@ -104,7 +104,7 @@ impl<'g> Layout<'g> {
         if named.is_none()
             && let Some(cobie) = Cobie::of(grid)
         {
-            return Ok(Layout { grid, form: Form::Cobie(cobie), queries: Vec::new() });
+            return Ok(Layout { grid, form: Form::Cobie(Box::new(cobie)), queries: Vec::new() });
         }
         let types_sheet = tables::find(grid, TYPES);
         let on = |sheet: &Sheet| match sheet.id {
