@@ -21,7 +21,15 @@ pub(super) fn decimal(written: &str) -> Option<Decimal> {
         // So few digits are what the double was written from.
         return Decimal::from_str_exact(written).ok().map(|number| number.normalize());
     }
-    let number: f64 = written.trim().parse().ok().filter(|number: &f64| number.is_finite())?;
+    nearest(written.trim().parse().ok()?)
+}
+
+/// The decimal of 15 significant digits next to a double; `None` if that is no finite number, or
+/// one past 28 digits.
+pub(super) fn nearest(number: f64) -> Option<Decimal> {
+    if !number.is_finite() {
+        return None;
+    }
     let fixed = Decimal::from_scientific(&format!("{number:.*e}", SIGNIFICANT_DIGITS - 1));
     // Too small for fifteen digits within 28 decimals: what is left of them.
     let tiny = || Decimal::from_str_exact(&format!("{number:.28}")).ok().filter(|_| number.abs() < 1.0);
@@ -29,11 +37,11 @@ pub(super) fn decimal(written: &str) -> Option<Decimal> {
 }
 
 /// A serial number shown as a date: an ISO 8601 day, a day with its time, or below 1 a time of day.
-pub(super) fn date(written: &str, epoch: Epoch) -> Value {
-    let serial = written.trim().parse::<f64>().ok();
-    let Some(serial) = serial.filter(|serial| (0.0..FIRST_PAST_THE_CALENDAR).contains(serial)) else {
-        return Value::Error(format!("{written} as a date").into());
-    };
+/// `None` if no calendar has it.
+pub(super) fn date(serial: f64, epoch: Epoch) -> Option<Value> {
+    if !(0.0..FIRST_PAST_THE_CALENDAR).contains(&serial) {
+        return None;
+    }
     let from_1904 = epoch == Epoch::January1904;
     let moment = ExcelDateTime::new(serial, ExcelDateTimeType::DateTime, from_1904);
     let (year, month, day, hour, minute, second, _) = moment.to_ymd_hms_milli();
@@ -44,7 +52,7 @@ pub(super) fn date(written: &str, epoch: Epoch) -> Value {
         day if day.fract() == 0.0 => date,
         _ => format!("{date}T{time}"),
     };
-    Value::Date(text.into())
+    Some(Value::Date(text.into()))
 }
 
 /// The day that a workbook's serial numbers count from.
@@ -91,21 +99,22 @@ mod tests {
 
     #[test]
     fn serial_numbers_are_days_of_either_epoch() {
-        let shown = |written, epoch| match date(written, epoch) {
-            Value::Date(text) | Value::Error(text) => text.into_string(),
+        let shown = |serial, epoch| match date(serial, epoch) {
+            Some(Value::Date(text)) => text.into_string(),
             other => format!("{other:?}"),
         };
         // 2026-03-04 is 46,085 days after 1899-12-30, and 1,462 days fewer after 1904-01-01.
         let cases = [
-            ("46085", Epoch::January1900, "2026-03-04"),
-            ("44623", Epoch::January1904, "2026-03-04"),
-            ("46085.4375", Epoch::January1900, "2026-03-04T10:30:00"),
-            ("0.4375", Epoch::January1900, "10:30:00"),
-            ("-1", Epoch::January1900, "-1 as a date"),
-            ("1e300", Epoch::January1900, "1e300 as a date"),
+            (46085.0, Epoch::January1900, "2026-03-04"),
+            (44623.0, Epoch::January1904, "2026-03-04"),
+            (46085.4375, Epoch::January1900, "2026-03-04T10:30:00"),
+            (0.4375, Epoch::January1900, "10:30:00"),
+            (-1.0, Epoch::January1900, "None"),
+            (1e300, Epoch::January1900, "None"),
+            (f64::NAN, Epoch::January1900, "None"),
         ];
-        for (written, epoch, expected) in cases {
-            assert_eq!(shown(written, epoch), expected);
+        for (serial, epoch, expected) in cases {
+            assert_eq!(shown(serial, epoch), expected);
         }
     }
 }
