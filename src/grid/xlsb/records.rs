@@ -12,6 +12,7 @@ const MOST_BYTES: u32 = 1024 * 1024;
 /// Kinds of records ([MS-XLSB] 2.3.2).
 pub(super) mod kind {
     pub const ROW: u32 = 0;
+    pub const CELL_BLANK: u32 = 1;
     pub const CELL_SQUEEZED: u32 = 2;
     pub const CELL_ERROR: u32 = 3;
     pub const CELL_TRUTH: u32 = 4;
@@ -22,6 +23,10 @@ pub(super) mod kind {
     pub const FORMULA_NUMBER: u32 = 9;
     pub const FORMULA_TRUTH: u32 = 10;
     pub const FORMULA_ERROR: u32 = 11;
+    /// The kinds from here on are those from `CELL_BLANK` on without a column, in the same order:
+    /// such a cell is the next one in its row.
+    pub const SHORT_CELL_BLANK: u32 = 12;
+    pub const SHORT_CELL_SHARED_TEXT: u32 = 18;
     pub const SHARED_TEXT: u32 = 19;
     pub const NUMBER_FORMAT: u32 = 44;
     pub const STYLE: u32 = 47;

@@ -13,12 +13,12 @@ pub(super) fn read(
     mut sheet: Intake<'_>,
     shared: &Shared,
 ) -> Result<SheetCells, Damage> {
-    let mut row = 0;
+    let (mut row, mut next_column) = (0, 0);
     loop {
         let Record { kind, mut bytes } = records.next()?;
         match kind {
             kind::ROW => {
-                row = bytes.u32()?;
+                (row, next_column) = (bytes.u32()?, 0);
                 bytes.take(7)?;
                 if bytes.u8()? & ROW_HIDDEN != 0 {
                     sheet.hide_rows(row, row);
@@ -36,13 +36,20 @@ pub(super) fn read(
                 sheet.merge(rows, (bytes.u32()?, bytes.u32()?));
             }
             kind::END_OF_SHEET => return Ok(sheet.finish()),
-            _ if is_cell(kind) => {
-                let position = sheet.position(row, bytes.u32()?)?;
+            _ => {
+                let (kind, column) = match kind {
+                    kind::CELL_BLANK..=kind::FORMULA_ERROR | kind::CELL_RICH_TEXT => (kind, bytes.u32()?),
+                    kind::SHORT_CELL_BLANK..=kind::SHORT_CELL_SHARED_TEXT => {
+                        (kind - kind::SHORT_CELL_BLANK + kind::CELL_BLANK, next_column)
+                    }
+                    _ => continue,
+                };
+                let position = sheet.position(row, column)?;
+                next_column = column + 1;
                 if let Some(value) = value(kind, bytes, shared)? {
                     sheet.take(position, value)?;
                 }
             }
-            _ => {}
         }
     }
 }
@@ -51,11 +58,6 @@ pub(super) fn read(
 const ROW_HIDDEN: u8 = 0x10;
 /// The flag of columns that are not shown.
 const COLUMNS_HIDDEN: u16 = 1;
-
-/// Whether a record is a cell that may hold something.
-fn is_cell(kind: u32) -> bool {
-    matches!(kind, kind::CELL_SQUEEZED..=kind::FORMULA_ERROR | kind::CELL_RICH_TEXT)
-}
 
 /// What a cell holds, from its style on.
 fn value(kind: u32, mut bytes: Bytes<'_>, shared: &Shared) -> Result<Option<Value>, Damage> {
