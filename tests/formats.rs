@@ -84,7 +84,9 @@ fn a_survey_is_the_same_cells_in_every_format() {
     // A table of text has one sheet, named by its file, and only texts.
     let text = of("Openings.csv", &formats::csv(&sheets));
     assert_eq!(text.len(), expected.iter().filter(|cell| cell.starts_with("Openings")).count());
-    for cell in [r#"Openings 1,1 Text("36")"#, r#"Openings 3,0 Text("0304")"#, r#"Openings 1,4 Text("8.25%")"#] {
+    for cell in
+        [r#"Openings 1,1 Text("36")"#, r#"Openings 3,0 Text("0304")"#, r#"Openings 1,4 Text("8.25%")"#]
+    {
         assert!(text.iter().any(|found| found == cell), "{cell} in {text:?}");
     }
 }
@@ -99,12 +101,11 @@ fn a_table_of_text_keeps_every_cell_as_written_and_in_its_row() {
         ("a.txt", b"a\tb, c\n", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"b, c\")"]),
         ("a.tsv", b"a\tb\n", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"b\")"]),
         ("a.csv", b"sep=|\na|b;c,d\n", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"b;c,d\")"]),
-        ("a.csv", b"\"a\nb\",c\nd,e", &[
-            "a 0,0 Text(\"a\\nb\")",
-            "a 0,1 Text(\"c\")",
-            "a 1,0 Text(\"d\")",
-            "a 1,1 Text(\"e\")",
-        ]),
+        (
+            "a.csv",
+            b"\"a\nb\",c\nd,e",
+            &["a 0,0 Text(\"a\\nb\")", "a 0,1 Text(\"c\")", "a 1,0 Text(\"d\")", "a 1,1 Text(\"e\")"],
+        ),
         ("a.csv", b"\"30\" x 75\",b\n", &["a 0,0 Error(\"\\\"30\\\" x 75\\\"\")", "a 0,1 Text(\"b\")"]),
     ];
     for (name, bytes, expected) in cases {
@@ -118,11 +119,27 @@ fn a_table_of_text_keeps_every_cell_as_written_and_in_its_row() {
 fn what_is_not_what_its_name_says_is_refused_in_words() {
     let saved = "(open it in a spreadsheet program and save it again as .xlsx)";
     let cases: [(&str, &[u8], String); 6] = [
-        ("a.xls", b"<html><table><tr><td>W1</td>", format!("FILE is a web page or an XML document, and no workbook {saved}")),
-        ("a.csv", b"<?xml version=\"1.0\"?><Workbook/>", format!("FILE is a web page or an XML document, and no workbook {saved}")),
-        ("a.xls", b"\x09\x00\x04\x00\x07\x00\x10\x00", format!("FILE is a workbook in a format of before 1993 {saved}")),
+        (
+            "a.xls",
+            b"<html><table><tr><td>W1</td>",
+            format!("FILE is a web page or an XML document, and no workbook {saved}"),
+        ),
+        (
+            "a.csv",
+            b"<?xml version=\"1.0\"?><Workbook/>",
+            format!("FILE is a web page or an XML document, and no workbook {saved}"),
+        ),
+        (
+            "a.xls",
+            b"\x09\x00\x04\x00\x07\x00\x10\x00",
+            format!("FILE is a workbook in a format of before 1993 {saved}"),
+        ),
         ("a.csv", b"a,b\nc\0,d\n", format!("FILE is not a text: it holds a zero byte {saved}")),
-        ("a.xls", b"just some words", format!("FILE is not a workbook: it is neither a zip archive nor a compound file {saved}")),
+        (
+            "a.xls",
+            b"just some words",
+            format!("FILE is not a workbook: it is neither a zip archive nor a compound file {saved}"),
+        ),
         (
             "a.csv",
             b"a,b\n\"c,d\ne,f\n",
@@ -148,17 +165,37 @@ fn ods_with(table: &str) -> Vec<u8> {
 #[test]
 fn open_document_cells_mean_what_their_types_say() {
     let row = |cells: &str| format!("<table:table-row>{cells}</table:table-row>");
-    let cell = |attributes: &str, inside: &str| format!("<table:table-cell {attributes}>{inside}</table:table-cell>");
+    let cell = |attributes: &str, inside: &str| {
+        format!("<table:table-cell {attributes}>{inside}</table:table-cell>")
+    };
     let cases = [
         (cell("office:value-type=\"currency\" office:value=\"12.50\"", "<text:p>12,50 €</text:p>"), "12.5"),
         (cell("office:value-type=\"time\" office:time-value=\"PT10H30M00S\"", ""), "Date(\"10:30:00\")"),
         (cell("office:value-type=\"time\" office:time-value=\"soon\"", ""), "Error(\"soon\")"),
-        (cell("office:value-type=\"date\" office:date-value=\"2026-03-04T10:30:00.000\"", ""), "Date(\"2026-03-04T10:30:00\")"),
+        (
+            cell("office:value-type=\"date\" office:date-value=\"2026-03-04T10:30:00.000\"", ""),
+            "Date(\"2026-03-04T10:30:00\")",
+        ),
         (cell("office:value-type=\"float\" office:value=\"1e999\"", ""), "Error(\"1e999\")"),
         (cell("table:formula=\"of:=1\" office:value-type=\"float\"", ""), "NoResult"),
-        (cell("table:formula=\"of:=1\" office:value-type=\"string\"", "<text:p>Err:502</text:p>"), "Error(\"Err:502\")"),
-        (cell("office:value-type=\"string\"", "<text:p>a <text:span>b</text:span><text:s text:c=\"2\"/>c</text:p><text:p>d</text:p>"), "Text(\"a b  c\\nd\")"),
-        (cell("office:value-type=\"string\"", "<office:annotation><text:p>aside</text:p></office:annotation><text:p>1&apos; &#189;</text:p>"), "Text(\"1' ½\")"),
+        (
+            cell("table:formula=\"of:=1\" office:value-type=\"string\"", "<text:p>Err:502</text:p>"),
+            "Error(\"Err:502\")",
+        ),
+        (
+            cell(
+                "office:value-type=\"string\"",
+                "<text:p>a <text:span>b</text:span><text:s text:c=\"2\"/>c</text:p><text:p>d</text:p>",
+            ),
+            "Text(\"a b  c\\nd\")",
+        ),
+        (
+            cell(
+                "office:value-type=\"string\"",
+                "<office:annotation><text:p>aside</text:p></office:annotation><text:p>1&apos; &#189;</text:p>",
+            ),
+            "Text(\"1' ½\")",
+        ),
     ];
     for (cell, expected) in cases {
         assert_eq!(of("a.ods", &ods_with(&row(&cell))), [format!("A 0,0 {expected}")], "{cell}");
@@ -184,7 +221,8 @@ fn open_document_repeats_are_taken_for_cells_that_hold_something() {
 
     // A billion rows of a billion cells that hold something are past every sheet.
     let cell = "<table:table-cell office:value-type=\"float\" office:value=\"1\" table:number-columns-repeated=\"N\"/>";
-    let table = format!("<table:table-row table:number-rows-repeated=\"1000000000\">{cell}</table:table-row>");
+    let table =
+        format!("<table:table-row table:number-rows-repeated=\"1000000000\">{cell}</table:table-row>");
     let refused = read("a.ods", &ods_with(&table.replace('N', "1000000000"))).unwrap_err();
     assert!(refused.contains("row 1, column 16385 on A"), "{refused}");
     let refused = read("a.ods", &ods_with(&table.replace('N', "16384"))).unwrap_err();
@@ -214,7 +252,8 @@ fn workbooks_of_1993_to_2003_may_not_lead_the_reader_astray() {
     let overlapping = {
         let mut stream = formats::xls_stream(&sheets);
         // Both sheets begin where the first one does, which is longer than the second.
-        let sheets: Vec<usize> = (0..stream.len() - 1).filter(|at| stream[*at..].starts_with(&[0x85, 0])).collect();
+        let sheets: Vec<usize> =
+            (0..stream.len() - 1).filter(|at| stream[*at..].starts_with(&[0x85, 0])).collect();
         let first: [u8; 4] = stream[sheets[0] + 4..sheets[0] + 8].try_into().unwrap();
         let many: Vec<u8> = stream[sheets[0]..sheets[1]].repeat(1000);
         let start = u32::from_le_bytes(first) + many.len() as u32;

@@ -208,7 +208,9 @@ fn work_out(name: &str, bytes: &[u8]) -> Result<Ended, String> {
             Ok(_) => Ok(Ended::Done),
             Err(error) => Err(format!("is a fault of the program: {error}")),
         },
-        Err(RunError::Grid(GridError { problem: Problem::Failed, .. })) => Err("made a reader panic".to_owned()),
+        Err(RunError::Grid(GridError { problem: Problem::Failed, .. })) => {
+            Err("made a reader panic".to_owned())
+        }
         Err(RunError::BuiltInRules { message }) => Err(format!("is a fault of the program: {message}")),
         Err(error) if error.to_string().is_empty() => Err("is refused without a word".to_owned()),
         Err(_) => Ok(Ended::Refused),
@@ -314,7 +316,9 @@ fn a_corrupt_survey_of_any_format_ends_the_command_in_words() {
         ("small.ods", formats::ods(&sheets)),
     ] {
         assert_eq!(run(name, &sound), Ok(Ended::Done), "{name}");
-        let cases = (0..6).map(|seed| (format!("{name}, seed {seed}"), run(name, &corrupted(&sound, &mut Chance::new(seed)))));
+        let cases = (0..6).map(|seed| {
+            (format!("{name}, seed {seed}"), run(name, &corrupted(&sound, &mut Chance::new(seed))))
+        });
         all_end_well(cases);
     }
 }

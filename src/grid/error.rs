@@ -24,15 +24,15 @@ impl GridError {
             Problem::UnknownFormat => "save it as .xlsx",
             Problem::Unopened(_) => "check its name, and that no other program holds it",
             Problem::Locked => "save it as .xlsx without a password",
-            Problem::OpenQuote { .. } => "close it at the end of its cell, or write it twice if it is an inch mark",
+            Problem::OpenQuote { .. } => {
+                "close it at the end of its cell, or write it twice if it is an inch mark"
+            }
             Problem::NotAWorkbook { .. }
             | Problem::Damaged { .. }
             | Problem::TooOld
             | Problem::Markup
             | Problem::NotText
-            | Problem::Failed => {
-                "open it in a spreadsheet program and save it again as .xlsx"
-            }
+            | Problem::Failed => "open it in a spreadsheet program and save it again as .xlsx",
             Problem::OutsideGrid { .. } => {
                 "delete that cell, or save the workbook from a spreadsheet program"
             }

@@ -18,7 +18,8 @@ const ZIP: &[u8] = b"PK";
 /// How a compound file begins: a workbook of 1993 to 2003, or an encrypted one of any year.
 const COMPOUND: &[u8] = &[0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1];
 /// How a workbook older than compound files begins, by its version.
-const BARE_RECORDS: [&[u8]; 3] = [&[0x09, 0x00, 0x04, 0x00], &[0x09, 0x02, 0x06, 0x00], &[0x09, 0x04, 0x06, 0x00]];
+const BARE_RECORDS: [&[u8]; 3] =
+    [&[0x09, 0x00, 0x04, 0x00], &[0x09, 0x02, 0x06, 0x00], &[0x09, 0x04, 0x06, 0x00]];
 
 /// The cells of each sheet of a file.
 pub(super) fn read(path: &Path) -> Result<Vec<SheetCells>, Problem> {
@@ -50,7 +51,11 @@ fn packed(mut package: Package) -> Result<Vec<SheetCells>, Problem> {
         return ods::read(package);
     }
     let main = parts::main(&mut package)?;
-    if main.to_lowercase().ends_with(".bin") { xlsb::read(package, &main) } else { xlsx::read(package, &main) }
+    if main.to_lowercase().ends_with(".bin") {
+        xlsb::read(package, &main)
+    } else {
+        xlsx::read(package, &main)
+    }
 }
 
 /// Whether a file begins as a web page or another document in XML does.

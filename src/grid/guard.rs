@@ -13,8 +13,8 @@ use quick_xml::Reader;
 use zip::ZipArchive;
 use zip::read::ZipFile;
 
-use super::error::Problem;
 use super::Value;
+use super::error::Problem;
 
 /// Most parts of a workbook.
 pub(super) const MOST_PARTS: usize = 20_000;

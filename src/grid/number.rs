@@ -14,13 +14,25 @@ const FIRST_PAST_THE_CALENDAR: f64 = 2_958_466.0;
 /// A number as a file stores it, to 15 significant digits; `None` if that is no finite number, or
 /// one past 28 digits.
 pub(super) fn decimal(written: &str) -> Option<Decimal> {
-    let digits = written.bytes().filter(u8::is_ascii_digit).count();
-    let others = written.bytes().filter(|byte| !byte.is_ascii_digit());
-    if digits <= SIGNIFICANT_DIGITS && others.into_iter().all(|byte| matches!(byte, b'.' | b'-')) {
-        // So few digits are what the double was written from.
-        return Decimal::from_str_exact(written).ok().map(|number| number.normalize());
+    // So few digits are what the double was written from.
+    few_digits(written).or_else(|| nearest(written.trim().parse().ok()?))
+}
+
+/// A number of 15 digits at most, without an exponent.
+fn few_digits(written: &str) -> Option<Decimal> {
+    let (negative, digits) = written.strip_prefix('-').map_or((false, written), |digits| (true, digits));
+    let (whole, fraction) = digits.split_once('.').unwrap_or((digits, ""));
+    let fraction = fraction.trim_end_matches('0');
+    if whole.is_empty() || whole.len() + fraction.len() > SIGNIFICANT_DIGITS {
+        return None;
     }
-    nearest(written.trim().parse().ok()?)
+    let mut number: i64 = 0;
+    for digit in whole.bytes().chain(fraction.bytes()) {
+        number = 10 * number + i64::from(digit.checked_sub(b'0').filter(|digit| *digit < 10)?);
+    }
+    // At most 15, so that it is whole.
+    let scale = fraction.len() as u32;
+    Some(Decimal::new(if negative { -number } else { number }, scale))
 }
 
 /// The decimal of 15 significant digits next to a double; `None` if that is no finite number, or
@@ -104,6 +116,11 @@ mod tests {
             ("0.30000000000000004", Some("0.3")),
             ("105.0625", Some("105.0625")),
             ("-3.50", Some("-3.5")),
+            ("-0.0", Some("0")),
+            ("100", Some("100")),
+            ("1.10", Some("1.1")),
+            (".5", Some("0.5")),
+            (" 36 ", Some("36")),
             ("1.0E-2", Some("0.01")),
             ("1e21", Some("1000000000000000000000")),
             ("123456789012345678", Some("123456789012346000")),
@@ -115,6 +132,10 @@ mod tests {
             ("inf", None),
             ("abc", None),
             ("1_000", None),
+            ("1-2", None),
+            ("--1", None),
+            ("1.2.3", None),
+            ("-", None),
             ("", None),
         ];
         for (written, expected) in cases {

@@ -84,4 +84,3 @@ fn resolved(folder: &str, target: &str) -> String {
     }
     steps.join("/")
 }
-

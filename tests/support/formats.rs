@@ -118,13 +118,18 @@ pub fn ods(sheets: &[Sheet]) -> Vec<u8> {
             let mut column = 0;
             for (at, value) in &row.cells {
                 if *at > column {
-                    write!(content, "<table:table-cell table:number-columns-repeated=\"{}\"/>", at - column).unwrap();
+                    write!(content, "<table:table-cell table:number-columns-repeated=\"{}\"/>", at - column)
+                        .unwrap();
                 }
                 column = at + 1;
-                let merged = sheet.merged.iter().find(|block| (block.rows.0, block.columns.0) == (row.row, *at));
+                let merged =
+                    sheet.merged.iter().find(|block| (block.rows.0, block.columns.0) == (row.row, *at));
                 let span = merged.map_or(String::new(), |block| {
-                    let (rows, columns) = (block.rows.1 - block.rows.0 + 1, block.columns.1 - block.columns.0 + 1);
-                    format!(" table:number-rows-spanned=\"{rows}\" table:number-columns-spanned=\"{columns}\"")
+                    let (rows, columns) =
+                        (block.rows.1 - block.rows.0 + 1, block.columns.1 - block.columns.0 + 1);
+                    format!(
+                        " table:number-rows-spanned=\"{rows}\" table:number-columns-spanned=\"{columns}\""
+                    )
                 });
                 let (attributes, shown) = ods_value(value);
                 let shown = shown.map_or(String::new(), |text| {
@@ -191,7 +196,8 @@ pub fn xlsb(sheets: &[Sheet]) -> Vec<u8> {
     let relation = |id: &str, kind: &str, target: &str| {
         format!("<Relationship Id=\"{id}\" Type=\"http://x/{kind}\" Target=\"{target}\"/>")
     };
-    let mut relations = relation("t", "sharedStrings", "sharedStrings.bin") + &relation("s", "styles", "styles.bin");
+    let mut relations =
+        relation("t", "sharedStrings", "sharedStrings.bin") + &relation("s", "styles", "styles.bin");
     let (mut book, mut parts) = (Vec::new(), Vec::new());
     xlsb_record(&mut book, 131, &[]);
     for (number, sheet) in sheets.iter().enumerate() {
@@ -232,16 +238,25 @@ fn xlsb_sheet(sheet: &Sheet, texts: &[&str]) -> Vec<u8> {
     }
     for row in &sheet.rows {
         let hidden = sheet.hidden.rows.iter().any(|(first, last)| (*first..=*last).contains(&row.row));
-        xlsb_record(&mut out, 0, &joined(&[&row.row.to_le_bytes(), &[0; 7], &[if hidden { 0x10 } else { 0 }, 0]]));
+        xlsb_record(
+            &mut out,
+            0,
+            &joined(&[&row.row.to_le_bytes(), &[0; 7], &[if hidden { 0x10 } else { 0 }, 0]]),
+        );
         for (column, value) in &row.cells {
-            let head = |style: u16| joined(&[&u32::from(*column).to_le_bytes(), &u32::from(style).to_le_bytes()]);
+            let head =
+                |style: u16| joined(&[&u32::from(*column).to_le_bytes(), &u32::from(style).to_le_bytes()]);
             match value {
                 Value::Text(text) => {
                     let at = place_of(texts, text).to_le_bytes();
                     xlsb_record(&mut out, 7, &joined(&[&head(PLAIN), &at]));
                 }
-                Value::Truth(truth) => xlsb_record(&mut out, 4, &joined(&[&head(PLAIN), &[u8::from(*truth)]])),
-                Value::Error(error) => xlsb_record(&mut out, 3, &joined(&[&head(PLAIN), &[error_code(error)]])),
+                Value::Truth(truth) => {
+                    xlsb_record(&mut out, 4, &joined(&[&head(PLAIN), &[u8::from(*truth)]]))
+                }
+                Value::Error(error) => {
+                    xlsb_record(&mut out, 3, &joined(&[&head(PLAIN), &[error_code(error)]]))
+                }
                 value => {
                     if let Some((number, style)) = number(value) {
                         xlsb_record(&mut out, 5, &joined(&[&head(style), &number.to_le_bytes()]));
@@ -324,7 +339,11 @@ pub fn xls_stream(sheets: &[Sheet]) -> Vec<u8> {
 
 fn xls_cells(out: &mut Vec<u8>, sheet: &Sheet, texts: &[&str]) {
     for (first, last) in &sheet.hidden.columns {
-        xls_record(out, 0x007D, &joined(&[&first.to_le_bytes(), &last.to_le_bytes(), &[0; 4], &[1, 0], &[0; 2]]));
+        xls_record(
+            out,
+            0x007D,
+            &joined(&[&first.to_le_bytes(), &last.to_le_bytes(), &[0; 4], &[1, 0], &[0; 2]]),
+        );
     }
     for (first, last) in &sheet.hidden.rows {
         for row in *first..=*last {
@@ -339,8 +358,12 @@ fn xls_cells(out: &mut Vec<u8>, sheet: &Sheet, texts: &[&str]) {
                     let at = place_of(texts, text).to_le_bytes();
                     xls_record(out, 0x00FD, &joined(&[&head(PLAIN), &at]));
                 }
-                Value::Truth(truth) => xls_record(out, 0x0205, &joined(&[&head(PLAIN), &[u8::from(*truth), 0]])),
-                Value::Error(error) => xls_record(out, 0x0205, &joined(&[&head(PLAIN), &[error_code(error), 1]])),
+                Value::Truth(truth) => {
+                    xls_record(out, 0x0205, &joined(&[&head(PLAIN), &[u8::from(*truth), 0]]))
+                }
+                Value::Error(error) => {
+                    xls_record(out, 0x0205, &joined(&[&head(PLAIN), &[error_code(error), 1]]))
+                }
                 value => {
                     if let Some((number, style)) = number(value) {
                         xls_record(out, 0x0203, &joined(&[&head(style), &number.to_le_bytes()]));

@@ -15,18 +15,17 @@ pub(super) fn decode(bytes: Vec<u8>) -> String {
     if let Some(encoding) = unmarked_utf_16(&bytes) {
         return encoding.decode_without_bom_handling(&bytes).0.into_owned();
     }
-    String::from_utf8(bytes).unwrap_or_else(|error| {
-        WINDOWS_1252.decode_without_bom_handling(error.as_bytes()).0.into_owned()
-    })
+    String::from_utf8(bytes)
+        .unwrap_or_else(|error| WINDOWS_1252.decode_without_bom_handling(error.as_bytes()).0.into_owned())
 }
 
 /// UTF-16 shows itself by its digits, separators and line breaks, each with a zero byte on the same
-/// side: at least a tenth of all units, and none on the other side.
+/// side: at least half of all units, and none on the other side.
 fn unmarked_utf_16(bytes: &[u8]) -> Option<&'static Encoding> {
     let judged = bytes.get(..JUDGED_BYTES).unwrap_or(bytes);
     let zeros = |side| judged.iter().skip(side).step_by(2).filter(|byte| **byte == 0).count();
     let (first, second) = (zeros(0), zeros(1));
-    let many = |zeros: usize| zeros > 0 && zeros * 10 >= judged.len() / 2;
+    let many = |zeros: usize| zeros > 0 && zeros * 2 >= judged.len() / 2;
     match (first, second) {
         (0, second) if many(second) => Some(UTF_16LE),
         (first, 0) if many(first) => Some(UTF_16BE),

@@ -30,7 +30,8 @@ pub(super) fn read(path: &Path) -> Result<Vec<SheetCells>, Problem> {
 /// Reads a file under a workbook's name, which is a table of text only if every record says so.
 pub(super) fn read_evident(path: &Path) -> Result<Vec<SheetCells>, Problem> {
     let text = encoding::decode(whole_file(path)?);
-    let is_text = !text.contains(|c: char| c.is_control() && !matches!(c, '\t' | '\r' | '\n') || c == NO_CHARACTER);
+    let is_text =
+        !text.contains(|c: char| c.is_control() && !matches!(c, '\t' | '\r' | '\n') || c == NO_CHARACTER);
     if is_text && separator::is_evident(&text) {
         return sheet(path, &text);
     }

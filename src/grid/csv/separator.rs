@@ -30,11 +30,11 @@ pub(super) fn declared(text: &str) -> Option<(char, &str)> {
 
 /// The separator that a text shows.
 pub(super) fn found(text: &str) -> char {
-    let mut best = (Division::default(), ',');
+    let mut best = ((0, 0), ',');
     for separator in SEPARATORS {
-        let division = Division::of(text, separator);
-        if division > best.0 {
-            best = (division, separator);
+        let Division { divided, alike, .. } = Division::of(text, separator);
+        if (divided, alike) > best.0 {
+            best = ((divided, alike), separator);
         }
     }
     best.1
@@ -46,8 +46,7 @@ pub(super) fn is_evident(text: &str) -> bool {
     division.records > 1 && division.alike == division.records
 }
 
-/// How a separator divides a text's records; of two, the better is the greater.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+/// How a separator divides a text's records.
 struct Division {
     /// Records of two fields or more.
     divided: usize,

@@ -41,8 +41,12 @@ pub(super) fn read(part: &mut Part<'_>, mut sheet: Intake<'_>) -> Result<SheetCe
                     }
                     row = end;
                 }
-                "table-rows" | "table-columns" | "table-header-rows" | "table-header-columns"
-                | "table-row-group" | "table-column-group" => {}
+                "table-rows"
+                | "table-columns"
+                | "table-header-rows"
+                | "table-header-columns"
+                | "table-row-group"
+                | "table-column-group" => {}
                 // Pictures, forms and the like.
                 _ => skip(part, &mut buffer)?,
             },

@@ -74,12 +74,17 @@ impl<'f> Compound<'f> {
         header.take(4)?;
         let first_tables = header.take(109 * 4)?;
 
-        let mut sectors = Sectors { bytes: file.get(sector..).unwrap_or_default(), size: sector, next: Vec::new() };
+        let mut sectors =
+            Sectors { bytes: file.get(sector..).unwrap_or_default(), size: sector, next: Vec::new() };
         for table in sectors.tables(first_tables, next_table)? {
             let table = numbers(sectors.sector(table)?);
             sectors.next.extend(table);
         }
-        let entries = sectors.chain(directory)?.chunks_exact(ENTRY_BYTES).map(Entry::of).collect::<Result<Vec<_>, _>>()?;
+        let entries = sectors
+            .chain(directory)?
+            .chunks_exact(ENTRY_BYTES)
+            .map(Entry::of)
+            .collect::<Result<Vec<_>, _>>()?;
         let small = match entries.iter().find(|entry| entry.kind == ROOT) {
             Some(root) => sectors.chain(root.start)?,
             None => Vec::new(),
