@@ -3,12 +3,19 @@
 //! A nanometre divides both 1/64 in (396,875 nm) and every metric decimal in use, so no
 //! measured length is ever approximated. Constructors are named by unit.
 
+mod number;
+mod pair;
 mod read;
+mod shorthand;
 mod show;
+mod spelling;
 
-pub use read::{Reading, readings};
+pub use pair::{Order, WrittenPair, order_named, pairs_within, written_pair};
+pub use read::{Reading, doubtful_readings, readings};
+pub use shorthand::{PLAUSIBLE, modules, run_together};
 pub use show::{Shown, fraction_of_inch};
 
+use std::fmt::{self, Display};
 use std::iter::Sum;
 use std::ops::{Add, Mul, Neg, Sub};
 
@@ -52,7 +59,20 @@ impl Unit {
 
     /// Reads a unit's usual spellings (`in`, `inches`, `"`, `ft`, `mm`, `cm`, `m`…), in any case.
     pub fn named(text: &str) -> Option<Unit> {
-        read::unit_named(text)
+        spelling::unit_named(text)
+    }
+}
+
+/// Its usual short spelling, which is read back as the same unit.
+impl Display for Unit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Unit::Inch => "in",
+            Unit::Foot => "ft",
+            Unit::Millimetre => "mm",
+            Unit::Centimetre => "cm",
+            Unit::Metre => "m",
+        })
     }
 }
 

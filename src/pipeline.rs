@@ -50,14 +50,14 @@ pub fn read(paths: &[PathBuf], units: Option<Units>, progress: &dyn Progress) ->
     for path in paths {
         grids.push(grid::read(path, &mut sheets)?);
     }
-    survey::require_openings(&grids)?;
-    let units = survey::settle_units(&grids, units)?;
+    let layouts = survey::lay_out(&grids)?;
+    let units = survey::settle_units(&layouts, units)?;
     let mut queries = Vec::new();
     let rules = match rules::build(&grids, units) {
         Ok(rules) => rules.into_value(&mut queries),
         Err(error) => return Err(RunError::of_rules(error, sheets)),
     };
-    let survey = survey::read(&grids, units)?.into_value(&mut queries);
+    let survey = survey::read(&layouts, units)?.into_value(&mut queries);
     Ok(Input { sheets, rules, survey, queries })
 }
 
@@ -90,7 +90,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     let assumptions = assumed.chain(&sourcing.assumptions).cloned().collect();
     let merging = sourcing.merging;
     let counts = count::count(survey, &blinds);
-    let queries = query::gather(queries);
+    let queries = query::gather(queries, |opening| survey.openings[opening].who.quantity);
     Ok(Report {
         sheets,
         rules,

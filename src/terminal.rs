@@ -1,10 +1,12 @@
 //! What a person at a terminal sees: queries, explanations, errors, progress, and the last line.
 
+use std::borrow::Cow;
 use std::fmt::{self, Display, Write as _};
 use std::io::{self, Write as _};
 
 use indicatif::{ProgressBar, ProgressStyle};
 use sillbook::explain::Explanation;
+use sillbook::intake::LeftOut;
 use sillbook::length::Units;
 use sillbook::pipeline::{Progress, Stage};
 use sillbook::place::Sheets;
@@ -42,6 +44,18 @@ impl Display for Refusal<'_> {
     }
 }
 
+/// A note for each file that is left out.
+pub struct LeftOutFiles<'a>(pub &'a [LeftOut]);
+
+impl Display for LeftOutFiles<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.iter().try_for_each(|file| {
+            writeln!(f, "{}: {}", Severity::Note, Plain(&file.to_string()))?;
+            writeln!(f, "  hint: {}\n", Plain(&file.hint()))
+        })
+    }
+}
+
 /// Queries, each with the first few of its places and a count of the rest.
 pub struct Queries<'a> {
     /// The queries.
@@ -65,7 +79,7 @@ impl Display for Queries<'_> {
                 let more = query.places.len() - PLACES_SHOWN;
                 writeln!(f, "  and {more} more (the sheet Queries of a run lists them all)")?;
             }
-            writeln!(f, "  hint: {}\n", Plain(&query.hint))?;
+            writeln!(f, "  hint: {}\n", Plain(&what_to_do(query)))?;
         }
         Ok(())
     }
@@ -125,9 +139,18 @@ impl Display for Explained<'_> {
         for (query, place) in queries {
             writeln!(f, "\n{}: {}", query.severity, Plain(&query.message))?;
             write_place(f, place, self.sheets, None)?;
-            writeln!(f, "  hint: {}", Plain(&query.hint))?;
+            writeln!(f, "  hint: {}", Plain(&what_to_do(query)))?;
         }
         Ok(())
+    }
+}
+
+/// What to do, with the survey's column that an answer would fill where the words leave it open.
+fn what_to_do(query: &GatheredQuery) -> Cow<'_, str> {
+    let named = |column: &str| query.hint.to_lowercase().contains(&column.to_lowercase());
+    match query.fills() {
+        Some(column) if !named(column) => Cow::Owned(format!("{} (column {column})", query.hint)),
+        _ => Cow::Borrowed(&query.hint),
     }
 }
 

@@ -2,17 +2,18 @@
 
 use std::sync::Arc;
 
-use crate::grid::Grid;
 use crate::length::Units;
-use crate::query::{Checked, OpeningIndex};
+use crate::query::{Checked, OpeningIndex, Query};
 use crate::worked::Record;
 
+use super::answers::{Answers, Applied};
 use super::carried::Carried;
 use super::cells::Cells;
-use super::file::File;
+use super::file::{File, Row};
+use super::layout::Layout;
 use super::names::Named;
 use super::texts::Texts;
-use super::{Assumption, Assumptions, Identity, MOST_BLINDS, Opening, SurveyError, blanks, sheets};
+use super::{Assumption, Assumptions, Identity, MOST_BLINDS, Opening, SurveyError, blanks, peers, sheets};
 
 /// All openings of the run, in survey order.
 #[derive(Clone, Debug, Default)]
@@ -30,16 +31,16 @@ pub struct Survey {
 /// Reads every survey of the run, in the order given. `units` are those of a bare number, as
 /// [`settle_units`](super::settle_units) finds them. A doubt about a row is a query; an error
 /// means that nothing can be written.
-pub fn read(grids: &[Grid], units: Units) -> Result<Checked<Survey>, SurveyError> {
+pub fn read(layouts: &[Layout<'_>], units: Units) -> Result<Checked<Survey>, SurveyError> {
     let mut carried = Carried::default();
-    let files: Vec<File> =
-        grids.iter().map(|grid| File::read(grid, units, &mut carried)).collect::<Result<_, _>>()?;
+    let mut files: Vec<File> = layouts.iter().map(|layout| File::read(layout, units, &mut carried)).collect();
 
     let mut queries = Vec::new();
+    let answers = answer(&mut files, layouts, units, &carried, &mut queries);
     let mut rows = Vec::new();
     let mut nameless = 0;
     for file in &files {
-        let found = file.rows(&mut queries)?;
+        let found = file.rows(units, &mut queries)?;
         rows.extend(found.openings);
         nameless += found.nameless;
     }
@@ -50,7 +51,7 @@ pub fn read(grids: &[Grid], units: Units) -> Result<Checked<Survey>, SurveyError
     if blinds > MOST_BLINDS {
         return Err(SurveyError::TooManyBlinds { blinds });
     }
-    let row_of = |index: OpeningIndex| sheets::row_of(grids, rows[index].at());
+    let row_of = |index: OpeningIndex| sheets::row_of(layouts, rows[index].at());
     let named = Named::new(who, row_of);
 
     let mut assumptions = Assumptions::default();
@@ -59,7 +60,7 @@ pub fn read(grids: &[Grid], units: Units) -> Result<Checked<Survey>, SurveyError
         let mut record = Record::silent(index, who.at, units);
         let mut cells = Cells::new(row.joined, &mut record);
         if let Some(twin) = twin {
-            cells.same_key_as(&row_of(twin));
+            cells.same_key_as(rows[twin].joined, &row_of(twin));
         }
         cells.look_up(&row.lookup);
         let facts = cells.facts(&mut texts);
@@ -69,6 +70,8 @@ pub fn read(grids: &[Grid], units: Units) -> Result<Checked<Survey>, SurveyError
         queries.extend(record.finish().0);
         openings.push(Opening { who, facts: facts.map(Box::new) });
     }
+    answers.tell(rows.iter().map(Row::key), layouts, &mut queries);
+    queries.extend(peers::ask(&rows, &openings, units));
     let survey = Survey {
         rows: openings.len() + nameless,
         openings,
@@ -76,4 +79,33 @@ pub fn read(grids: &[Grid], units: Units) -> Result<Checked<Survey>, SurveyError
         assumptions: assumptions.into_list(),
     };
     Ok(Checked { value: survey, queries })
+}
+
+/// Puts the answers of the sheets `Answers` into the rows that they are for. An answer names its
+/// opening as the surveys stand without it, so where there are any the rows are read once before.
+fn answer(
+    files: &mut [File],
+    layouts: &[Layout<'_>],
+    units: Units,
+    carried: &Carried,
+    queries: &mut Vec<Query>,
+) -> Applied {
+    let answers = Answers::read(layouts, queries);
+    if answers.is_empty() {
+        return Applied::default();
+    }
+    let mut texts = Texts::default();
+    // What is odd about the rows is raised when they are read with their answers.
+    let rows: Vec<Row<'_>> = files
+        .iter()
+        .flat_map(|file| file.rows(units, &mut Vec::new()).unwrap_or_default().openings)
+        .collect();
+    let keys: Vec<_> = rows.iter().map(Row::key).collect();
+    let places: Vec<_> = rows.iter().map(Row::at).collect();
+    let who = rows.iter().map(|row| row.identity(carried, &mut texts)).collect();
+    let named = Named::new(who, |index| sheets::row_of(layouts, places[index])).openings;
+    let openings: Vec<_> = keys.into_iter().zip(named).collect();
+    let applied = answers.settle(&openings, units, queries);
+    files.iter_mut().flat_map(File::opening_rows).for_each(|rows| applied.put_into(rows));
+    applied
 }
