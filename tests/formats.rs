@@ -93,13 +93,12 @@ fn a_survey_is_the_same_cells_in_every_format() {
 
 #[test]
 fn a_table_of_text_keeps_every_cell_as_written_and_in_its_row() {
-    let cases: [(&str, &[u8], &[&str]); 9] = [
+    let cases: [(&str, &[u8], &[&str]); 8] = [
         ("a.csv", b"a,b\n\n1 , \n", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"b\")", "a 2,0 Text(\"1 \")"]),
         ("a.csv", b"\xEF\xBB\xBFa;1,5\n", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"1,5\")"]),
         ("a.csv", b"\xFF\xFEa\0;\0b\0", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"b\")"]),
         ("a.csv", b"H\xF6he,b\n", &["a 0,0 Text(\"Höhe\")", "a 0,1 Text(\"b\")"]),
-        ("a.txt", b"a\tb, c\n", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"b, c\")"]),
-        ("a.tsv", b"a\tb\n", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"b\")"]),
+        ("a.tsv", b"a\tb, c\n", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"b, c\")"]),
         ("a.csv", b"sep=|\na|b;c,d\n", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"b;c,d\")"]),
         (
             "a.csv",
@@ -205,11 +204,9 @@ fn open_document_cells_mean_what_their_types_say() {
 #[test]
 fn open_document_repeats_are_taken_for_cells_that_hold_something() {
     let text = "<table:table-cell office:value-type=\"string\" table:number-columns-repeated=\"2\"><text:p>x</text:p></table:table-cell>";
-    let table = format!(
-        "<table:table-column table:number-columns-repeated=\"2\"/><table:table-column table:visibility=\"collapse\"/>\
-         <table:table-row table:number-rows-repeated=\"1000000000\" table:visibility=\"filter\"/>"
-    );
-    let grid = read("a.ods", &ods_with(&table)).unwrap();
+    let table = "<table:table-column table:number-columns-repeated=\"2\"/><table:table-column table:visibility=\"collapse\"/>\
+         <table:table-row table:number-rows-repeated=\"1000000000\" table:visibility=\"filter\"/>";
+    let grid = read("a.ods", &ods_with(table)).unwrap();
     assert_eq!(grid.sheets[0].hidden, Hidden { rows: vec![(0, 1_048_575)], columns: vec![(2, 2)] });
 
     let table = format!(

@@ -11,7 +11,7 @@ use super::guard::Package;
 use super::{csv, ods, parts, xls, xlsb, xlsx};
 
 /// Endings of the files that are read.
-pub const FORMATS: [&str; 8] = [".xlsx", ".xlsm", ".xlsb", ".xls", ".ods", ".csv", ".tsv", ".txt"];
+pub const FORMATS: [&str; 7] = [".xlsx", ".xlsm", ".xlsb", ".xls", ".ods", ".csv", ".tsv"];
 
 /// How a zip archive begins.
 const ZIP: &[u8] = b"PK";
@@ -29,7 +29,7 @@ pub(super) fn read(path: &Path) -> Result<Vec<SheetCells>, Problem> {
     }
     let mut start = Vec::new();
     File::open(path)?.take(512).read_to_end(&mut start)?;
-    let is_text = matches!(ending.as_str(), ".csv" | ".tsv" | ".txt");
+    let is_text = matches!(ending.as_str(), ".csv" | ".tsv");
     if start.starts_with(ZIP) && (!is_text || start.contains(&0)) {
         return packed(Package::open(path)?);
     }

@@ -19,14 +19,14 @@ pub(super) struct Number {
 
 /// A fraction, alone or after a whole number and a space or a dash; `above` holds all before the stroke.
 pub(super) fn with_fraction(above: &str, below: &str) -> Vec<Number> {
-    let whole_end = above.rfind(|character: char| !character.is_ascii_digit()).map_or(0, |last| last + 1);
-    let (whole, numerator) = above.split_at(whole_end);
+    let whole = above.trim_end_matches(|character: char| character.is_ascii_digit());
+    let numerator = &above[whole.len()..];
     let Some(fraction) = proper_fraction(numerator, below) else { return Vec::new() };
-    let whole = whole.trim_end();
-    let whole = whole.strip_suffix('-').unwrap_or(whole).trim_end();
-    if whole_end == 0 {
+    if whole.is_empty() {
         return vec![Number { value: fraction, grouped: None, decimal_mark: None }];
     }
+    let whole = whole.trim_end();
+    let whole = whole.strip_suffix('-').unwrap_or(whole).trim_end();
     let mut wholes = numbers(whole);
     wholes.retain(|number| number.decimal_mark.is_none());
     for number in &mut wholes {

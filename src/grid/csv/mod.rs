@@ -1,4 +1,4 @@
-//! Tables of text (.csv, .tsv, .txt): one sheet, every cell a text exactly as it is written.
+//! Tables of text (.csv, .tsv): one sheet, every cell a text exactly as it is written.
 //!
 //! A row is a record, counted as a spreadsheet program counts them on opening the file: a blank
 //! line is a row, and a line break within quotation marks is not another one.
