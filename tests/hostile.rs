@@ -306,6 +306,135 @@ fn peak_of_memory() -> Option<u64> {
     peak.trim().strip_suffix("kB")?.trim().parse().ok()
 }
 
+/// Files that are each made to bring one kind of reader down, with what is wrong with them.
+fn nasty_files() -> Vec<(&'static str, &'static str, Vec<u8>)> {
+    const MANY: usize = 100_000_000;
+    let sheets = support::grid(SMALL).sheets;
+    let record = |kind: u16, bytes: &[u8]| {
+        [&kind.to_le_bytes()[..], &(bytes.len() as u16).to_le_bytes(), bytes].concat()
+    };
+    let begin = record(0x0809, &[0, 6, 5, 0, 0, 0, 0, 0]);
+    // A stream whose first part says this of the whole workbook.
+    let xls = |said: Vec<u8>| formats::compound(&[begin.clone(), said, record(0x000A, &[])].concat());
+    // The same survey with a part of one of its archives exchanged.
+    let exchanged = |archive: &[u8], part: &str, content: Vec<u8>| {
+        let mut parts = parts(archive);
+        parts.iter_mut().find(|(name, _)| name == part).unwrap().1 = content;
+        packed(&parts)
+    };
+    let xlsb = formats::xlsb(&sheets);
+    let far =
+        |record: &[u8]| exchanged(&xlsb, "xl/worksheets/sheet1.bin", [&[0x81, 0x01, 0][..], record].concat());
+    let ods = |table: &str| {
+        let content = format!(
+            "<office:document-content><office:body><office:spreadsheet><table:table table:name=\"Openings\">\
+             {table}</table:table></office:spreadsheet></office:body></office:document-content>"
+        );
+        packed(&[("content.xml".to_owned(), content.into_bytes())])
+    };
+    let nested = (0..200).fold(small(), |inside, _| packed(&[("xl/workbook.xml".to_owned(), inside)]));
+    vec![
+        ("s.csv", "one line of a hundred million letters", vec![b'W'; MANY]),
+        ("s.csv", "one line of a hundred million separators", vec![b','; MANY]),
+        ("s.csv", "a hundred million quotation marks", vec![b'"'; MANY]),
+        ("s.csv", "a hundred million line breaks", vec![b'\n'; MANY]),
+        ("s.csv", "a hundred million zero bytes", vec![0; MANY]),
+        ("s.csv", "two million cells of quotation marks", b"\"\"\"\",".repeat(2_000_000)),
+        ("s.csv", "a mark of UTF-16 and half a character", b"\xFF\xFEO\0p\0\xD8".to_vec()),
+        (
+            "s.xls",
+            "two billion shared texts, of which none is there",
+            xls(record(0x00FC, &[0xFF, 0xFF, 0xFF, 0x7F, 0xFF, 0xFF, 0xFF, 0x7F])),
+        ),
+        (
+            "s.xls",
+            "a text of two billion bytes of reading aids",
+            xls(record(0x00FC, &[1, 0, 0, 0, 1, 0, 0, 0, 1, 0, 4, 0xFF, 0xFF, 0xFF, 0x7F, 65])),
+        ),
+        (
+            "s.xls",
+            "a million records that go on and on",
+            xls([record(0x00FC, &[0; 8]), record(0x003C, &[0]).repeat(1_000_000)].concat()),
+        ),
+        (
+            "s.xls",
+            "a sheet that begins past the end",
+            xls(record(0x0085, &[0xFF, 0xFF, 0xFF, 0x7F, 0, 0, 1, 0, 65])),
+        ),
+        (
+            "s.xls",
+            "a sheet that begins where the workbook does",
+            xls(record(0x0085, &[0, 0, 0, 0, 0, 0, 1, 0, 65])),
+        ),
+        (
+            "s.xls",
+            "a record that ends past the end",
+            formats::compound(&[&begin[..], &[0xFC, 0, 0xFF, 0xFF]].concat()),
+        ),
+        ("s.xlsb", "a record of 200 megabytes", far(&[0, 0x80, 0x80, 0x80, 0x64])),
+        (
+            "s.xlsb",
+            "a row past every sheet",
+            far(&[
+                0, 13, 0xFF, 0xFF, 0xFF, 0xFF, 0, 0, 0, 0, 0, 0, 0, 0, 0, 5, 16, 0, 0, 0, 0, 0, 0, 0, 0, 0,
+                0, 0, 0, 0, 0, 0, 0,
+            ]),
+        ),
+        (
+            "s.xlsb",
+            "a cell past every sheet",
+            far(&[5, 16, 0xFF, 0xFF, 0xFF, 0xFF, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0]),
+        ),
+        (
+            "s.xlsb",
+            "a text of four billion letters",
+            far(&[6, 12, 0, 0, 0, 0, 0, 0, 0, 0, 0xFE, 0xFF, 0xFF, 0xFF]),
+        ),
+        (
+            "s.ods",
+            "a billion blanks",
+            ods(
+                "<table:table-row><table:table-cell office:value-type=\"string\"><text:p><text:s text:c=\"1000000000\"/>x</text:p></table:table-cell></table:table-row>",
+            ),
+        ),
+        (
+            "s.ods",
+            "a cell merged over a billion",
+            ods(
+                "<table:table-row><table:table-cell office:value-type=\"float\" office:value=\"1\" table:number-rows-spanned=\"1000000000\" table:number-columns-spanned=\"18446744073709551616\"/></table:table-row>",
+            ),
+        ),
+        (
+            "s.ods",
+            "a duration past all numbers",
+            ods(&format!(
+                "<table:table-row><table:table-cell office:value-type=\"time\" office:time-value=\"PT{}H\"/></table:table-row>",
+                "9".repeat(27)
+            )),
+        ),
+        (
+            "s.ods",
+            "a hundred thousand elements within each other",
+            ods(&"<table:table-row-group>".repeat(100_000)),
+        ),
+        ("s.xlsx", "an archive in an archive in an archive, two hundred deep", nested),
+    ]
+}
+
+#[test]
+fn a_file_made_to_bring_a_reader_down_does_not() {
+    let mut faults = Vec::new();
+    for (name, what, bytes) in nasty_files() {
+        if let Err(fault) = work_out(name, &bytes) {
+            faults.push(format!("{name}, {what}: {fault}"));
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+    if let Some(peak) = peak_of_memory() {
+        assert!(peak < MOST_MEMORY, "{peak} KiB at the peak");
+    }
+}
+
 #[test]
 fn a_corrupt_survey_of_any_format_ends_the_command_in_words() {
     let sheets = support::grid(SMALL).sheets;
