@@ -35,6 +35,7 @@
 
 pub mod block;
 pub mod files;
+pub mod formats;
 pub mod opening;
 
 use std::str::FromStr;
