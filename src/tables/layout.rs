@@ -6,7 +6,7 @@ use super::headings::{HEADING_ROWS, Headings, Known, Names, holds_lengths};
 use super::queries::SheetQuery;
 use super::words::{fold, nearest};
 use super::{Entry, ReadTable, TableRow};
-use crate::grid::{Row, Sheet, Value};
+use crate::grid::{Block, Row, Sheet, Value};
 use crate::length::{Unit, Units};
 use crate::place::CellRef;
 use crate::query::{Query, Severity};
@@ -143,6 +143,28 @@ impl<'s> Found<'s> {
     /// The schema's columns that it has headings for, in the schema's order.
     pub fn columns(&self) -> impl Iterator<Item = &'static Column> + '_ {
         self.places.iter().map(|place| place.known.column)
+    }
+
+    /// The heading of a column of the schema, as written; `None` if the table has none.
+    pub fn heading(&self, column: &Column) -> Option<&str> {
+        let place = self.places.iter().find(|place| place.known.column.slot == column.slot)?;
+        let heading = self.headings.columns.iter().find(|heading| heading.column == place.column)?;
+        Some(&heading.text)
+    }
+
+    /// Every heading, as written, from the left; `column F` where cells stand under none.
+    pub fn headings(&self) -> impl Iterator<Item = &str> {
+        self.headings.columns.iter().map(|heading| heading.text.as_str())
+    }
+
+    /// The rows and columns that are its own, from its first row of headings to its last row.
+    pub fn block(&self) -> Block {
+        let columns = || self.headings.columns.iter().map(|heading| heading.column);
+        let last = self.sheet.rows.last().map_or(self.headings.row, |row| row.row);
+        Block {
+            rows: (self.headings.row, last),
+            columns: (columns().min().unwrap_or(0), columns().max().unwrap_or(0)),
+        }
     }
 
     /// Reads its rows; `units` are those of a length that names none.
