@@ -1,50 +1,51 @@
 //! The columns of `Openings`, and of `Types`, which may hold any of them once for many openings.
 
+use super::synonyms;
 use super::{Form, KINDS, Kind, LENGTH, SIZE, SUBSTRATES, YES_NO, columns};
 
 /// The sheet that lists the types, under the columns of `Openings`.
 pub const TYPES: &str = "Types";
 
 columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. Left and right are as seen from inside the room.";
-    OPENING "opening" "Opening" ["Mark", "Id", "Tag", "Opening id"] Kind::Text, "the unit and a running number", "The opening's own mark, unique in the survey.";
-    BUILDING "building" "Building" ["Block"] Kind::Text, "as above in a merged block, else none", "The building, if there is more than one.", merged;
-    FLOOR "floor" "Floor" ["Level", "Storey"] Kind::Text, "as above in a merged block, else none", "The floor the unit is on.", merged;
-    UNIT "unit" "Unit" ["Apartment", "Flat"] Kind::Text, "as above in a merged block, else none", "The apartment; each has an install page.", merged;
-    ROOM "room" "Room" ["Location"] Kind::Text, "as above in a merged block, else none", "The room the opening is in.", merged;
-    PHASE "phase" "Phase" ["Batch"] Kind::Text, "as above in a merged block, else none", "The delivery it belongs to; sizes are never shared across phases.", merged;
-    KIND "kind" "Kind" [] Kind::Choice(KINDS), "a patio door if it is at least 72 in high and its sill at most 6 in or blank, else a window", "What the opening is.";
-    TYPE "type" "Type" ["Type mark"] Kind::Text, "no type", "The row of the sheet Types that fills this row's blanks.";
-    QUANTITY "quantity" "Quantity" ["Qty", "Count"] Kind::Whole { least: 1, most: 10_000 }, "1", "How many such openings this row stands for.";
-    WIDTH "width" "Width" ["W", "Opening width"] SIZE, "see the three widths", "Width of the opening, wall to wall or edge to edge.";
-    WIDTH_TOP "width_top" "Width top" [] SIZE, "not measured there", "Width of the opening near its head.";
-    WIDTH_MIDDLE "width_middle" "Width middle" [] SIZE, "not measured there", "Width of the opening at half its height.";
-    WIDTH_BOTTOM "width_bottom" "Width bottom" [] SIZE, "not measured there", "Width of the opening near its sill.";
-    HEIGHT "height" "Height" ["H", "Opening height"] SIZE, "see the three heights", "Height of the opening, sill to head.";
-    HEIGHT_LEFT "height_left" "Height left" [] SIZE, "not measured there", "Height of the opening near its left side.";
-    HEIGHT_MIDDLE "height_middle" "Height middle" [] SIZE, "not measured there", "Height of the opening at half its width.";
-    HEIGHT_RIGHT "height_right" "Height right" [] SIZE, "not measured there", "Height of the opening near its right side.";
-    DIAGONAL_1 "diagonal_1" "Diagonal 1" [] SIZE, "not measured; one alone counts as none", "Corner to corner, top left to bottom right.";
-    DIAGONAL_2 "diagonal_2" "Diagonal 2" [] SIZE, "not measured; one alone counts as none", "Corner to corner, top right to bottom left.";
-    MEASURED "measured" "Measured" [] Kind::Choice(&["tape", "typical", "drawing", "rough"]), "tape", "Where the sizes come from; only a tape may be made to inside a recess.";
-    RECESS_DEPTH "recess_depth" "Recess depth" ["Reveal", "Recess"] LENGTH, "unknown, so `either` means outside", "From the face of the wall to the first thing in the way; 0 if there is no recess.";
+    OPENING "opening" "Opening" (synonyms::OPENING) Kind::Text, "the unit and a running number", "The opening's own mark, unique in the survey.";
+    BUILDING "building" "Building" (synonyms::BUILDING) Kind::Text, "as above in a merged block, else none", "The building, if there is more than one.", merged;
+    FLOOR "floor" "Floor" (synonyms::FLOOR) Kind::Text, "as above in a merged block, else none", "The floor the unit is on.", merged;
+    UNIT "unit" "Unit" (synonyms::UNIT) Kind::Text, "as above in a merged block, else none", "The apartment; each has an install page.", merged;
+    ROOM "room" "Room" (synonyms::ROOM) Kind::Text, "as above in a merged block, else none", "The room the opening is in.", merged;
+    PHASE "phase" "Phase" (synonyms::PHASE) Kind::Text, "as above in a merged block, else none", "The delivery it belongs to; sizes are never shared across phases.", merged;
+    KIND "kind" "Kind" (synonyms::KIND) Kind::Choice(KINDS), "a patio door if it is at least 72 in high and its sill at most 6 in or blank, else a window", "What the opening is.";
+    TYPE "type" "Type" (synonyms::TYPE) Kind::Text, "no type", "The row of the sheet Types that fills this row's blanks.";
+    QUANTITY "quantity" "Quantity" (synonyms::QUANTITY) Kind::Whole { least: 1, most: 10_000 }, "1", "How many such openings this row stands for.";
+    WIDTH "width" "Width" (synonyms::WIDTH) SIZE, "see the three widths", "Width of the opening, wall to wall or edge to edge.";
+    WIDTH_TOP "width_top" "Width top" (synonyms::WIDTH_TOP) SIZE, "not measured there", "Width of the opening near its head.";
+    WIDTH_MIDDLE "width_middle" "Width middle" (synonyms::WIDTH_MIDDLE) SIZE, "not measured there", "Width of the opening at half its height.";
+    WIDTH_BOTTOM "width_bottom" "Width bottom" (synonyms::WIDTH_BOTTOM) SIZE, "not measured there", "Width of the opening near its sill.";
+    HEIGHT "height" "Height" (synonyms::HEIGHT) SIZE, "see the three heights", "Height of the opening, sill to head.";
+    HEIGHT_LEFT "height_left" "Height left" (synonyms::HEIGHT_LEFT) SIZE, "not measured there", "Height of the opening near its left side.";
+    HEIGHT_MIDDLE "height_middle" "Height middle" (synonyms::HEIGHT_MIDDLE) SIZE, "not measured there", "Height of the opening at half its width.";
+    HEIGHT_RIGHT "height_right" "Height right" (synonyms::HEIGHT_RIGHT) SIZE, "not measured there", "Height of the opening near its right side.";
+    DIAGONAL_1 "diagonal_1" "Diagonal 1" (synonyms::DIAGONAL_1) SIZE, "not measured; one alone counts as none", "Corner to corner, top left to bottom right.";
+    DIAGONAL_2 "diagonal_2" "Diagonal 2" (synonyms::DIAGONAL_2) SIZE, "not measured; one alone counts as none", "Corner to corner, top right to bottom left.";
+    MEASURED "measured" "Measured" (synonyms::MEASURED) Kind::Choice(&["tape", "typical", "drawing", "rough"]), "tape", "Where the sizes come from; only a tape may be made to inside a recess.";
+    RECESS_DEPTH "recess_depth" "Recess depth" (synonyms::RECESS_DEPTH) LENGTH, "unknown, so `either` means outside", "From the face of the wall to the first thing in the way; 0 if there is no recess.";
     DEPTH_TO "depth_to" "Depth to" [] Kind::Choice(&["glass", "frame", "handle"]), "glass", "What the recess depth was measured to.";
-    HANDLE "handle" "Handle" [] LENGTH, "assumed 0; a check on a door", "How far the handle's tip stands out from the plane that the depth was taken to; with no depth, from the wall face or the casing.";
-    TRIM "trim" "Trim" ["Casing"] LENGTH, "assumed 0", "How far a casing stands out from the wall.";
+    HANDLE "handle" "Handle" (synonyms::HANDLE) LENGTH, "assumed 0; a check on a door", "How far the handle's tip stands out from the plane that the depth was taken to; with no depth, from the wall face or the casing.";
+    TRIM "trim" "Trim" (synonyms::TRIM) LENGTH, "assumed 0", "How far a casing stands out from the wall.";
     WALL_LEFT "wall_left" "Wall left" [] LENGTH, "assumed enough", "Free wall to the left of the opening.";
     WALL_RIGHT "wall_right" "Wall right" [] LENGTH, "assumed enough", "Free wall to the right of the opening.";
     WALL_ABOVE "wall_above" "Wall above" [] LENGTH, "assumed enough, or up to the project's ceiling", "Free wall above the opening.";
     WALL_BELOW "wall_below" "Wall below" [] LENGTH, "assumed enough", "Free wall below a window.";
     LEFT_ENDS_AT "left_ends_at" "Left ends at" [] Kind::Choice(&["wall", "cupboard", "free"]), "free", "What the free wall on the left ends at.";
     RIGHT_ENDS_AT "right_ends_at" "Right ends at" [] Kind::Choice(&["wall", "cupboard", "free"]), "free", "What the free wall on the right ends at.";
-    SILL_HEIGHT "sill_height" "Sill height" ["Sill", "Cill"] LENGTH, "0 for a door, unknown for a window", "From the floor as it is on the day to the bottom of the opening.";
+    SILL_HEIGHT "sill_height" "Sill height" (synonyms::SILL_HEIGHT) LENGTH, "0 for a door, unknown for a window", "From the floor as it is on the day to the bottom of the opening.";
     FLOOR_SURFACE "floor_surface" "Floor surface" [] Kind::Choice(&["hard", "carpet", "unfinished"]), "assumed hard", "The floor in front of the opening.";
     FLOOR_TO_COME "floor_to_come" "Floor to come" [] LENGTH, "0", "Thickness of the floor that is still to be laid.";
     HEADER_HEIGHT "header_height" "Header height" [] LENGTH, "unknown", "Height of solid timber above the opening; 0 if there is none.";
     HEADER_OFFSET "header_offset" "Header offset" [] LENGTH, "0", "How far above the opening the solid timber starts.";
-    MOUNT "mount" "Mount" [] Kind::Choice(&["inside", "outside", "either"]), "either", "Within the recess, on the wall face, or whichever fits.";
+    MOUNT "mount" "Mount" (synonyms::MOUNT) Kind::Choice(&["inside", "outside", "either"]), "either", "Within the recess, on the wall face, or whichever fits.";
     DROP_WANTED "drop_wanted" "Drop wanted" [] SIZE, "as the rules give it", "A finished drop that the client insists on.";
-    PRODUCT "product" "Product" [] Kind::Text, "the first product that suits the kind", "The product, as the sheet Products names it.";
-    COLOUR "colour" "Colour" ["Color"] Kind::Text, "the product's first colour", "The colour, as the product lists it.";
+    PRODUCT "product" "Product" (synonyms::PRODUCT) Kind::Text, "the first product that suits the kind", "The product, as the sheet Products names it.";
+    COLOUR "colour" "Colour" (synonyms::COLOUR) Kind::Text, "the product's first colour", "The colour, as the product lists it.";
     OPENING_LEAF "opening_leaf" "Opening leaf" [] Kind::Choice(&["left", "right", "both", "none"]), "unknown; a check on a door", "Which leaf opens, as seen from inside.";
     OPENS "opens" "Opens" [] Kind::Choice(&["slide", "in", "out", "tilt", "up"]), "unknown", "How it opens; a leaf that comes into the room rules out an inside mount.";
     DRAW "draw" "Draw" [] Kind::Choice(&["left", "right", "split"]), "over the fixed leaf, else left with a check on a door", "Where the louvers stack when open, as seen from inside.";
@@ -52,5 +53,5 @@ columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. L
     SUBSTRATE "substrate" "Substrate" [] Kind::Choice(SUBSTRATES), "unknown", "What the brackets go into.";
     ACCESSIBLE "accessible" "Accessible" [] YES_NO, "no", "Whether the unit is an accessible one.";
     ESCAPE "escape" "Escape" [] YES_NO, "no", "Whether the opening must serve for escape.";
-    NOTE "note" "Note" ["Comments", "Remarks"] Kind::Text, "none", "Carried through to every sheet that names the opening.";
+    NOTE "note" "Note" (synonyms::NOTE) Kind::Text, "none", "Carried through to every sheet that names the opening.";
 }

@@ -1,26 +1,44 @@
 //! Reading a sheet's rows under its headings, or its items with their values.
 
-use super::blocks::Blocks;
-use super::cell::{read_value, shown, unit_in};
-use super::headings::{HEADING_ROWS, Headings, Known, Names, holds_lengths};
+use super::bands::{HEADING_ROWS, bands};
+use super::cell::unit_in;
+use super::found::{Found, UnitsNamed, entry};
+use super::lines::Lines;
+use super::names::{Known, Names, holds_lengths};
 use super::queries::SheetQuery;
-use super::words::{fold, nearest};
+use super::words::{fold, nearest_name};
 use super::{Entry, ReadTable, TableRow};
-use crate::grid::{Block, Row, Sheet, Value};
+use crate::grid::{Sheet, Value};
 use crate::length::{Unit, Units};
 use crate::place::CellRef;
 use crate::query::{Query, Severity};
-use crate::schema::{Column, Form, Merged, Table};
+use crate::schema::{Form, Table};
 
-/// Every table on a sheet whose headings the schema knows, from the top, whatever the sheet is called.
+/// Every table on a sheet that has headings, from the top, then from the left, whatever the sheet is
+/// called. One of which the schema knows no heading is found below or beside another one, so that
+/// its rows are not taken for rows of that.
 pub fn found_on<'s>(sheet: &'s Sheet, table: &'static Table) -> Vec<Found<'s>> {
-    Found::of(sheet, table).into_iter().collect()
+    let names = Names::of(table);
+    let mut lines = Lines::new(sheet, &names);
+    let bands = bands(&mut lines);
+    bands.into_iter().map(|band| Found::under(band, &lines, table)).collect()
+}
+
+/// The one table of a sheet that is made for it: under the band of headings that names most
+/// columns, the first of equals, with every row below.
+fn only_on<'s>(sheet: &'s Sheet, table: &'static Table) -> Option<Found<'s>> {
+    let names = Names::of(table);
+    let mut lines = Lines::new(sheet, &names);
+    let bands = bands(&mut lines);
+    let most = bands.iter().map(|band| band.known()).max()?;
+    let band = bands.into_iter().find(|band| band.known() == most)?;
+    Some(Found::under(band.alone(sheet), &lines, table))
 }
 
 /// Reads a sheet under the table's columns; `units` are those of a length that names none.
 pub fn read(sheet: &Sheet, table: &'static Table, units: Units) -> ReadTable {
     match table.form {
-        Form::Rows => match Found::of(sheet, table) {
+        Form::Rows => match only_on(sheet, table) {
             Some(found) => found.read(units),
             None => ReadTable { rows: Vec::new(), carried: Vec::new(), queries: no_headings(sheet, table) },
         },
@@ -49,170 +67,11 @@ pub fn units_named(sheet: &Sheet, table: &'static Table) -> Vec<(CellRef, Unit)>
     named.units
 }
 
-/// Units of length, each once, where it is first named.
-#[derive(Default)]
-struct UnitsNamed {
-    units: Vec<(CellRef, Unit)>,
-}
-
-impl UnitsNamed {
-    fn note(&mut self, at: CellRef, unit: Option<Unit>) {
-        if let Some(unit) = unit.filter(|unit| self.units.iter().all(|(_, known)| known != unit)) {
-            self.units.push((at, unit));
-        }
-    }
-}
-
 /// A sheet with cells and no headings is asked about; an empty one is not.
 fn no_headings(sheet: &Sheet, table: &'static Table) -> Vec<Query> {
     let wording = SheetQuery::NoHeadings { table: table.sheet, rows: HEADING_ROWS };
     let query = || Query::new(Severity::Check, &wording, Some(sheet.at(0, 0)));
     sheet.rows.first().map(|_| query()).into_iter().collect()
-}
-
-/// A cell's entry under a heading.
-fn entry(at: CellRef, value: &Value, known: Known, units: Units) -> Entry {
-    Entry { at, datum: read_value(value, known.column, known.unit, units).map_err(Box::new) }
-}
-
-/// A table found on a sheet: its headings, and where each of the schema's columns stands.
-pub struct Found<'s> {
-    sheet: &'s Sheet,
-    headings: Headings,
-    /// Columns that the table knows, by slot.
-    places: Vec<Place<'s>>,
-    /// Heading and column of each of the others, from the left.
-    carried: Vec<(String, u16)>,
-    /// What is odd about the headings.
-    queries: Vec<Query>,
-}
-
-/// One known column of a sheet.
-struct Place<'s> {
-    column: u16,
-    known: Known,
-    /// Its merged blocks, if they speak for every row they cover.
-    blocks: Option<Blocks<'s>>,
-}
-
-impl<'s> Found<'s> {
-    /// Finds the headings.
-    fn of(sheet: &'s Sheet, table: &'static Table) -> Option<Found<'s>> {
-        let headings = Headings::find(sheet, &Names::of(table))?;
-        let mut queries = Vec::new();
-        let mut places: Vec<(&str, Place)> = Vec::new();
-        let mut carried = Vec::new();
-        for heading in &headings.columns {
-            let at = Some(sheet.at(headings.row, heading.column));
-            let Some(known) = heading.known else {
-                if let Some(nearest) = nearest_name(&heading.text, table) {
-                    let wording = SheetQuery::UnknownHeading { written: &heading.text, nearest };
-                    queries.push(Query::new(Severity::Check, &wording, at));
-                }
-                carried.push((heading.text.clone(), heading.column));
-                continue;
-            };
-            if let Some((first, _)) =
-                places.iter().find(|(_, place)| place.known.column.slot == known.column.slot)
-            {
-                let wording = SheetQuery::Doubled { first, second: &heading.text, name: known.column.name };
-                queries.push(Query::new(Severity::Check, &wording, at));
-                continue;
-            }
-            let blocks = match known.column.merged {
-                Merged::EveryRow => Some(Blocks::of(sheet, heading.column)),
-                Merged::FirstRow => None,
-            };
-            places.push((&heading.text, Place { column: heading.column, known, blocks }));
-        }
-        let mut places: Vec<Place> = places.into_iter().map(|(_, place)| place).collect();
-        places.sort_by_key(|place| place.known.column.slot);
-        Some(Found { sheet, headings, places, carried, queries })
-    }
-
-    /// The sheet that it is on.
-    pub fn sheet(&self) -> &'s Sheet {
-        self.sheet
-    }
-
-    /// Its first heading.
-    pub fn at(&self) -> CellRef {
-        self.sheet.at(self.headings.row, self.headings.columns.first().map_or(0, |heading| heading.column))
-    }
-
-    /// The schema's columns that it has headings for, in the schema's order.
-    pub fn columns(&self) -> impl Iterator<Item = &'static Column> + '_ {
-        self.places.iter().map(|place| place.known.column)
-    }
-
-    /// The heading of a column of the schema, as written; `None` if the table has none.
-    pub fn heading(&self, column: &Column) -> Option<&str> {
-        let place = self.places.iter().find(|place| place.known.column.slot == column.slot)?;
-        let heading = self.headings.columns.iter().find(|heading| heading.column == place.column)?;
-        Some(&heading.text)
-    }
-
-    /// Every heading, as written, from the left; `column F` where cells stand under none.
-    pub fn headings(&self) -> impl Iterator<Item = &str> {
-        self.headings.columns.iter().map(|heading| heading.text.as_str())
-    }
-
-    /// The rows and columns that are its own, from its first row of headings to its last row.
-    pub fn block(&self) -> Block {
-        let columns = || self.headings.columns.iter().map(|heading| heading.column);
-        let last = self.sheet.rows.last().map_or(self.headings.row, |row| row.row);
-        Block {
-            rows: (self.headings.row, last),
-            columns: (columns().min().unwrap_or(0), columns().max().unwrap_or(0)),
-        }
-    }
-
-    /// Reads its rows; `units` are those of a length that names none.
-    pub fn read(&self, units: Units) -> ReadTable {
-        let rows = self.body().map(|row| self.row(row, units)).collect();
-        let carried = self.carried.iter();
-        let carried = carried.map(|(text, column)| (text.clone(), self.sheet.at(self.headings.row, *column)));
-        ReadTable { rows, carried: carried.collect(), queries: self.queries.clone() }
-    }
-
-    /// Each unit of length that its headings and length cells name, once, where it is first named:
-    /// headings before cells, then from the top.
-    pub fn units_named(&self) -> Vec<(CellRef, Unit)> {
-        let mut named = UnitsNamed::default();
-        for place in &self.places {
-            named.note(self.sheet.at(self.headings.row, place.column), place.known.unit);
-        }
-        for row in self.body() {
-            for place in self.places.iter().filter(|place| holds_lengths(place.known.column)) {
-                let value = row.value(place.column);
-                named.note(self.sheet.at(row.row, place.column), value.and_then(unit_in));
-            }
-        }
-        named.units
-    }
-
-    /// The rows below the headings, without those that repeat them.
-    fn body(&self) -> impl Iterator<Item = &'s Row> + '_ {
-        let below = self.sheet.rows.iter().filter(|row| row.row > self.headings.row);
-        below.filter(|row| !self.headings.repeated_in(row))
-    }
-
-    fn row(&self, row: &'s Row, units: Units) -> TableRow {
-        let first = row.cells.first().map_or(0, |cell| cell.0);
-        let mut entries = Vec::with_capacity(self.places.len());
-        for place in &self.places {
-            let here = row.value(place.column).map(|value| (self.sheet.at(row.row, place.column), value));
-            let above = || place.blocks.as_ref()?.over(row.row);
-            if let Some((at, value)) = here.or_else(above) {
-                entries.push((place.known.column.slot, entry(at, value, place.known, units)));
-            }
-        }
-        let carried = self
-            .carried
-            .iter()
-            .map(|(_, column)| row.value(*column).map_or_else(Box::default, |value| shown(value).into()));
-        TableRow { at: self.sheet.at(row.row, first), entries, carried: carried.collect() }
-    }
 }
 
 /// An item of an item-and-value sheet that has a value.
@@ -250,9 +109,4 @@ fn items<'s>(sheet: &'s Sheet, table: &'static Table, queries: &mut Vec<Query>) 
         items.push((written, Item { known, at: sheet.at(row.row, first + 1), value }));
     }
     items.into_iter().map(|(_, item)| item).collect()
-}
-
-/// The table's name, if any, that a heading or item was probably meant to be.
-fn nearest_name(written: &str, table: &'static Table) -> Option<&'static str> {
-    nearest(written, table.columns.iter().flat_map(|column| column.names()))
 }

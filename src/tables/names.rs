@@ -1,0 +1,89 @@
+//! What one heading names: a column of the table, and perhaps the unit of its numbers.
+
+use std::collections::BTreeMap;
+
+use super::suffix::{unit_at_end, without_remark};
+use super::words::{fold, narrow, spelled_out, without_marks, words};
+use crate::length::Unit;
+use crate::schema::{Column, Kind, Table};
+
+/// Longer texts, in bytes, are remarks.
+const LONGEST_HEADING: usize = 120;
+
+/// A heading or an item that the schema knows.
+#[derive(Clone, Copy)]
+pub(super) struct Known {
+    /// Its column of the table.
+    pub column: &'static Column,
+    /// The unit that the heading names.
+    pub unit: Option<Unit>,
+    /// 0 for the column's own name, then its other names from the best.
+    pub rank: usize,
+}
+
+/// Every name and synonym of a table's columns.
+pub(super) struct Names {
+    by_letters: BTreeMap<String, (&'static Column, usize)>,
+    /// The same by their words in alphabetical order.
+    by_words: BTreeMap<Vec<String>, (&'static Column, usize)>,
+}
+
+impl Names {
+    pub(super) fn of(table: &'static Table) -> Names {
+        let mut names = Names { by_letters: BTreeMap::new(), by_words: BTreeMap::new() };
+        let ranked = || {
+            let columns = table.columns.iter().copied();
+            columns.flat_map(|column| column.names().enumerate().map(move |name| (column, name)))
+        };
+        // A name as it is written comes before another one without its marks.
+        for (column, (rank, name)) in ranked() {
+            names.by_letters.entry(fold(name)).or_insert((column, rank));
+        }
+        for (column, (rank, name)) in ranked() {
+            let letters = fold(name);
+            for letters in [without_marks(&letters), spelled_out(&letters)] {
+                names.by_letters.entry(letters).or_insert((column, rank));
+            }
+            names.by_words.entry(in_order(name)).or_insert((column, rank));
+        }
+        names
+    }
+
+    /// The column of that heading: `Width`, `WIDTH:`, `OpeningWidth`, `Comments (text)`, and if it
+    /// holds lengths also `Width (in)`, `Height, mm`, `Width_mm`, `Width in inches`.
+    pub(super) fn known(&self, heading: &str) -> Option<Known> {
+        if heading.len() > LONGEST_HEADING {
+            return None;
+        }
+        let heading: String = heading.trim().chars().map(narrow).collect();
+        self.named(&heading)
+            .map(|(column, rank)| Known { column, unit: None, rank })
+            .or_else(|| self.with_unit(&heading))
+            .or_else(|| self.known(without_remark(&heading)?))
+    }
+
+    fn named(&self, name: &str) -> Option<(&'static Column, usize)> {
+        let letters = fold(name);
+        let by_letters =
+            self.by_letters.get(&letters).or_else(|| self.by_letters.get(&without_marks(&letters)));
+        by_letters.or_else(|| self.by_words.get(&in_order(name))).copied()
+    }
+
+    fn with_unit(&self, heading: &str) -> Option<Known> {
+        unit_at_end(heading).find_map(|(name, unit)| {
+            let (column, rank) = self.named(name).filter(|(column, _)| holds_lengths(column))?;
+            Some(Known { column, unit: Some(unit), rank })
+        })
+    }
+}
+
+/// Whether the column's numbers are in a unit of length.
+pub(super) fn holds_lengths(column: &Column) -> bool {
+    matches!(column.kind, Kind::Length { .. } | Kind::LengthOr { .. })
+}
+
+fn in_order(name: &str) -> Vec<String> {
+    let mut words = words(name);
+    words.sort_unstable();
+    words
+}
