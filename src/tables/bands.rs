@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 use std::ops::Range;
 
+use super::cell::shown;
 use super::lines::{Lines, Piece, cells_in, holds_digit, text};
 use super::names::holds_lengths;
 use super::suffix::unit_alone;
@@ -273,6 +274,7 @@ impl Scan<'_, '_, '_> {
             headings.start -= 1;
         }
         while headings.end - line <= MOST_BELOW && self.is_heading_below(headings.end, columns) {
+            columns = self.with_names_beside(headings.end, columns);
             headings.end += 1;
         }
         let left = self.open.range(..columns.0).next_back().map(|(_, at)| *at);
@@ -331,6 +333,30 @@ impl Scan<'_, '_, '_> {
         (piece.data == 0 && groups).then(|| (columns.0.min(first), columns.1.max(last)))
     }
 
+    /// Columns with those beside them that are no other table's.
+    fn room_around(&self, columns: (u16, u16)) -> (u16, u16) {
+        let left = self.open.range(..columns.0).next_back();
+        let left = left.map_or(0, |(_, at)| self.bands[*at].columns.1.saturating_add(1));
+        let right = self.open.range(columns.1.saturating_add(1)..).next();
+        (left.min(columns.0), right.map_or(u16::MAX, |(first, _)| first - 1))
+    }
+
+    /// Columns with those of the names beside them on a line of headings.
+    fn with_names_beside(&mut self, line: usize, columns: (u16, u16)) -> (u16, u16) {
+        let (left, right) = self.room_around(columns);
+        let before = self.lines.cells(line, (left, columns.0.saturating_sub(1)));
+        let behind = self.lines.cells(line, (columns.1.saturating_add(1), right));
+        let beside = [before, behind].map(|cells| {
+            let piece = self.lines.piece(cells);
+            (piece.cells > 0 && piece.data == 0).then_some(piece.columns)
+        });
+        let [before, behind] = beside;
+        (
+            before.map_or(columns.0, |before| before.0.min(columns.0)),
+            behind.map_or(columns.1, |behind| behind.1.max(columns.1)),
+        )
+    }
+
     fn says_groups(&self, cells: &[(u16, Value)]) -> bool {
         cells.iter().filter_map(|(_, value)| text(value)).any(|text| {
             let words = words(text);
@@ -362,7 +388,10 @@ impl Scan<'_, '_, '_> {
             let group =
                 above.partition_point(|cell| cell.0 <= *at).checked_sub(1).and_then(|at| above.get(at));
             let group = group.and_then(|(_, value)| text(value));
-            let shown = super::cell::shown(value);
+            if text(value).and_then(unit_alone).is_some() {
+                continue;
+            }
+            let shown = shown(value);
             let named = match value {
                 Value::Text(text) => self.lines.known(text).is_some(),
                 _ => false,

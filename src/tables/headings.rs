@@ -74,7 +74,10 @@ fn sill_of_a_drawing(headings: &mut [Heading]) {
 /// A band's rows of headings.
 struct Composed<'l, 's, 'n> {
     lines: &'l Lines<'s, 'n>,
-    rows: &'s [Row],
+    /// The rows of groups and names, from the top.
+    rows: Vec<&'s Row>,
+    /// The rows of units alone.
+    unit_rows: Vec<&'s Row>,
     columns: (u16, u16),
 }
 
@@ -87,8 +90,11 @@ struct Level<'s> {
 
 impl<'l, 's, 'n> Composed<'l, 's, 'n> {
     fn of(lines: &'l Lines<'s, 'n>, band: &Band) -> Composed<'l, 's, 'n> {
-        let rows = lines.sheet.rows.get(band.headings.clone()).unwrap_or(&[]);
-        Composed { lines, rows, columns: band.columns }
+        let own = band.headings.clone();
+        let (unit_rows, rows): (Vec<usize>, Vec<usize>) =
+            own.partition(|line| lines.is_units(*line, band.columns));
+        let rows_at = |at: Vec<usize>| at.into_iter().filter_map(|line| lines.row(line)).collect();
+        Composed { lines, rows: rows_at(rows), unit_rows: rows_at(unit_rows), columns: band.columns }
     }
 
     /// The columns with a cell in any of the rows.
@@ -104,19 +110,17 @@ impl<'l, 's, 'n> Composed<'l, 's, 'n> {
         let own = |row: &'s Row| row.value(column);
         let name_at = self.rows.iter().rposition(|row| own(row).is_some_and(|value| !is_unit(value)));
         let mut unit = None;
-        for row in self.rows {
+        for row in self.rows.iter().chain(&self.unit_rows) {
             if let Some(named) = own(row).and_then(text).and_then(unit_alone) {
                 unit = Some((named, row.row));
             }
         }
-        let Some(name_at) = name_at else {
-            // A unit alone, over cells or not, is no heading.
-            return None;
-        };
-        let name_row = &self.rows[name_at];
+        // A unit alone is no heading.
+        let name_at = name_at?;
+        let name_row = *self.rows.get(name_at)?;
         let name = shown(own(name_row)?);
         let groups: Vec<Level> =
-            self.rows[..name_at].iter().filter_map(|row| self.over(row, column)).collect();
+            self.rows.iter().take(name_at).filter_map(|row| self.over(row, column)).collect();
         let mut over: Vec<Level> = Vec::new();
         for level in groups {
             match unit_alone(level.text) {

@@ -10,6 +10,9 @@ use crate::schema::{Column, Kind, Table};
 /// Longer texts, in bytes, are remarks.
 const LONGEST_HEADING: usize = 120;
 
+/// Marks that stand for feet or inches.
+const UNIT_MARKS: [char; 6] = ['"', '\'', '″', '′', '”', '’'];
+
 /// A heading or an item that the schema knows.
 #[derive(Clone, Copy)]
 pub(super) struct Known {
@@ -56,10 +59,13 @@ impl Names {
             return None;
         }
         let heading: String = heading.trim().chars().map(narrow).collect();
-        self.named(&heading)
-            .map(|(column, rank)| Known { column, unit: None, rank })
-            .or_else(|| self.with_unit(&heading))
-            .or_else(|| self.known(without_remark(&heading)?))
+        let alone = || self.named(&heading).map(|(column, rank)| Known { column, unit: None, rank });
+        // The marks of feet and inches are set aside with the other punctuation.
+        let known = match heading.ends_with(UNIT_MARKS) {
+            true => self.with_unit(&heading).or_else(alone),
+            false => alone().or_else(|| self.with_unit(&heading)),
+        };
+        known.or_else(|| self.known(without_remark(&heading)?))
     }
 
     fn named(&self, name: &str) -> Option<(&'static Column, usize)> {
