@@ -225,10 +225,10 @@ headings! {
         japanese: "高さ右", "右高さ";
     }
     DIAGONAL_1 {
-        english: "Diagonal A", "Diag 1", "D1", "Diagonal TL to BR";
+        english: "Diagonal A", "Diag 1", "Diagonal TL to BR";
     }
     DIAGONAL_2 {
-        english: "Diagonal B", "Diag 2", "D2", "Diagonal TR to BL";
+        english: "Diagonal B", "Diag 2", "Diagonal TR to BL";
     }
     MEASURED {
         english: "Measured with", "Source of sizes";

@@ -23,12 +23,11 @@ pub(super) enum Loser {
 type Claim = (bool, bool, usize);
 
 /// Settles every column that several headings claim. Given are the headings, whether a column of
-/// the sheet holds anything, and where the headings stand; back come the losers by their position.
+/// the sheet holds anything, and the sheet that they stand on; back come the losers by their position.
 pub(super) fn settle(
     headings: &[Heading],
     holds_data: impl Fn(u16) -> bool,
     sheet: &Sheet,
-    row: u32,
     queries: &mut Vec<Query>,
 ) -> Vec<(usize, Loser)> {
     let slot = |heading: &Heading| heading.known.map(|known| known.column.slot);
@@ -50,7 +49,8 @@ pub(super) fn settle(
             if !(is_empty || (evident && known.column.kind == Kind::Text)) {
                 let wording =
                     SheetQuery::Doubled { first: &used.text, second: &other.text, name: known.column.name };
-                queries.push(Query::new(Severity::Check, &wording, Some(sheet.at(row, other.column))));
+                let at = other.row.map(|row| sheet.at(row, other.column));
+                queries.push(Query::new(Severity::Check, &wording, at));
             }
             losers.push((at, lost(known.column)));
         }

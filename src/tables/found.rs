@@ -8,13 +8,12 @@ use super::headings::{Heading, headings};
 use super::lines::{Lines, cells_in};
 use super::names::{Known, holds_lengths};
 use super::queries::SheetQuery;
-use super::words::nearest_name;
 use super::{Entry, ReadTable, TableRow, hidden};
 use crate::grid::{Block, Row, Sheet, Value};
 use crate::length::{Unit, Units};
 use crate::place::CellRef;
 use crate::query::{Query, Severity};
-use crate::schema::{Column, Merged, Table};
+use crate::schema::{Column, Merged};
 
 /// A table found on a sheet: its headings, and where each of the schema's columns stands.
 pub struct Found<'s> {
@@ -62,14 +61,14 @@ pub(super) fn entry(at: CellRef, value: &Value, known: Known, units: Units) -> E
 
 impl<'s> Found<'s> {
     /// What a band of headings makes of the rows below it.
-    pub(super) fn under(band: Band, lines: &Lines<'s, '_>, table: &'static Table) -> Found<'s> {
+    pub(super) fn under(band: Band, lines: &Lines<'s, '_>) -> Found<'s> {
         let sheet = lines.sheet;
         let row = lines.row(band.names).map_or(0, |row| row.row);
         let body = sheet.rows.get(band.body.clone()).unwrap_or(&[]);
         let headings = headings(lines, &band);
         let holds_data = |column| body.iter().any(|row| row.value(column).is_some());
         let mut queries = Vec::new();
-        let losers = doubled::settle(&headings, holds_data, sheet, row, &mut queries);
+        let losers = doubled::settle(&headings, holds_data, sheet, &mut queries);
         let lost = |at: usize| losers.iter().find(|(loser, _)| *loser == at).map(|(_, lost)| *lost);
 
         let mut places: Vec<Place> = Vec::new();
@@ -88,7 +87,8 @@ impl<'s> Found<'s> {
                 (_, Some(Loser::LeftOut)) => {}
                 (Some(_), Some(Loser::Carried)) => carried.push((heading.text.clone(), heading.column)),
                 (None, _) => {
-                    if let Some(nearest) = nearest_name(&heading.text, table) {
+                    let nearest = heading.row.zip(lines.nearest(&heading.text));
+                    if let Some((row, nearest)) = nearest {
                         let wording = SheetQuery::UnknownHeading { written: &heading.text, nearest };
                         let at = Some(sheet.at(row, heading.column));
                         queries.push(Query::new(Severity::Check, &wording, at));

@@ -19,6 +19,8 @@ pub(super) struct Heading {
     /// The heading as written, its group before it where that matters; `column F` where cells stand
     /// under none.
     pub text: String,
+    /// Row of its name, from 0; `None` where cells stand under no heading.
+    pub row: Option<u32>,
     /// What the schema makes of it.
     pub known: Option<Known>,
     /// Whose the group over it says that it is.
@@ -50,6 +52,7 @@ pub(super) fn headings(lines: &Lines<'_, '_>, band: &Band) -> Vec<Heading> {
     headings.extend(ghosts.map(|(column, _)| Heading {
         column,
         text: format!("column {}", column_letters(column)),
+        row: None,
         known: None,
         whose: Whose::Unsaid,
         unit_row: 0,
@@ -162,6 +165,7 @@ impl<'l, 's, 'n> Composed<'l, 's, 'n> {
         Heading {
             column,
             text,
+            row: Some(row),
             known: known.map(|known| Known {
                 unit: unit.map(|(unit, _)| unit).filter(|_| holds_lengths(known.column)),
                 ..known

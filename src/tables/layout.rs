@@ -6,7 +6,7 @@ use super::found::{Found, UnitsNamed, entry};
 use super::lines::Lines;
 use super::names::{Known, Names, holds_lengths};
 use super::queries::SheetQuery;
-use super::words::{fold, nearest_name};
+use super::words::fold;
 use super::{Entry, ReadTable, TableRow};
 use crate::grid::{Sheet, Value};
 use crate::length::{Unit, Units};
@@ -21,7 +21,7 @@ pub fn found_on<'s>(sheet: &'s Sheet, table: &'static Table) -> Vec<Found<'s>> {
     let names = Names::of(table);
     let mut lines = Lines::new(sheet, &names);
     let bands = bands(&mut lines);
-    bands.into_iter().map(|band| Found::under(band, &lines, table)).collect()
+    bands.into_iter().map(|band| Found::under(band, &lines)).collect()
 }
 
 /// The one table of a sheet that is made for it: under the band of headings that names most
@@ -32,7 +32,7 @@ fn only_on<'s>(sheet: &'s Sheet, table: &'static Table) -> Option<Found<'s>> {
     let bands = bands(&mut lines);
     let most = bands.iter().map(|band| band.known()).max()?;
     let band = bands.into_iter().find(|band| band.known() == most)?;
-    Some(Found::under(band.alone(sheet), &lines, table))
+    Some(Found::under(band.alone(sheet), &lines))
 }
 
 /// Reads a sheet under the table's columns; `units` are those of a length that names none.
@@ -94,7 +94,7 @@ fn items<'s>(sheet: &'s Sheet, table: &'static Table, queries: &mut Vec<Query>) 
         let at = Some(sheet.at(row.row, first));
         let Some(known) = names.known(written) else {
             if fold(written) != "item" {
-                let nearest = nearest_name(written, table);
+                let nearest = names.nearest(written);
                 let wording = SheetQuery::UnknownItem { written, table: table.sheet, nearest };
                 queries.push(Query::new(Severity::Check, &wording, at));
             }

@@ -89,6 +89,11 @@ impl<'s, 'n> Lines<'s, 'n> {
         self.names.known(heading)
     }
 
+    /// The name that a heading was probably meant to be.
+    pub fn nearest(&self, heading: &str) -> Option<&'static str> {
+        self.names.nearest(heading)
+    }
+
     /// What a text below others names with them.
     pub fn compound(&self, group: &str, name: &str) -> Option<Known> {
         self.names.known(&format!("{group} {name}"))
@@ -106,10 +111,14 @@ impl<'s, 'n> Lines<'s, 'n> {
         }
         for (column, value) in cells {
             let Value::Text(text) = value else { continue };
+            let has_digit = holds_digit(text);
+            if has_digit && !self.names.may_be_named(text) {
+                piece.data += 1;
+                continue;
+            }
             match self.known(text) {
                 Some(known) => piece.named.push((*column, known.column)),
-                None if holds_digit(text) => piece.data += 1,
-                None => {}
+                None => piece.data += usize::from(has_digit),
             }
         }
         piece

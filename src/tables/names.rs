@@ -1,9 +1,9 @@
 //! What one heading names: a column of the table, and perhaps the unit of its numbers.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::suffix::{unit_at_end, without_remark};
-use super::words::{fold, narrow, spelled_out, without_marks, words};
+use super::words::{fold, narrow, nearest_folded, spelled_out, without_marks, words};
 use crate::length::Unit;
 use crate::schema::{Column, Kind, Table};
 
@@ -29,18 +29,30 @@ pub(super) struct Names {
     by_letters: BTreeMap<String, (&'static Column, usize)>,
     /// The same by their words in alphabetical order.
     by_words: BTreeMap<Vec<String>, (&'static Column, usize)>,
+    /// What stands before the first digit of the names that have one.
+    before_digits: BTreeSet<String>,
+    /// Every name with its folded letters.
+    folded: Vec<(Vec<char>, &'static str)>,
 }
 
 impl Names {
     pub(super) fn of(table: &'static Table) -> Names {
-        let mut names = Names { by_letters: BTreeMap::new(), by_words: BTreeMap::new() };
+        let mut names = Names {
+            by_letters: BTreeMap::new(),
+            by_words: BTreeMap::new(),
+            before_digits: BTreeSet::new(),
+            folded: Vec::new(),
+        };
         let ranked = || {
             let columns = table.columns.iter().copied();
             columns.flat_map(|column| column.names().enumerate().map(move |name| (column, name)))
         };
         // A name as it is written comes before another one without its marks.
         for (column, (rank, name)) in ranked() {
-            names.by_letters.entry(fold(name)).or_insert((column, rank));
+            let letters = fold(name);
+            names.before_digits.extend(before_digit(&letters).map(str::to_owned));
+            names.folded.push((letters.chars().collect(), name));
+            names.by_letters.entry(letters).or_insert((column, rank));
         }
         for (column, (rank, name)) in ranked() {
             let letters = fold(name);
@@ -50,6 +62,16 @@ impl Names {
             names.by_words.entry(in_order(name)).or_insert((column, rank));
         }
         names
+    }
+
+    /// Whether a text with a digit may name a column, as `Diagonal 1` does and `W1` does not.
+    pub(super) fn may_be_named(&self, text_with_digit: &str) -> bool {
+        before_digit(text_with_digit).is_some_and(|before| self.before_digits.contains(&fold(before)))
+    }
+
+    /// The name, if any, that a heading or item was probably meant to be.
+    pub(super) fn nearest(&self, written: &str) -> Option<&'static str> {
+        nearest_folded(written, self.folded.iter().map(|(letters, name)| (letters, *name)))
     }
 
     /// The column of that heading: `Width`, `WIDTH:`, `OpeningWidth`, `Comments (text)`, and if it
@@ -86,6 +108,11 @@ impl Names {
 /// Whether the column's numbers are in a unit of length.
 pub(super) fn holds_lengths(column: &Column) -> bool {
     matches!(column.kind, Kind::Length { .. } | Kind::LengthOr { .. })
+}
+
+/// What stands before a text's first digit; `None` without a digit.
+fn before_digit(text: &str) -> Option<&str> {
+    text.find(|character| narrow(character).is_ascii_digit()).map(|digit| &text[..digit])
 }
 
 fn in_order(name: &str) -> Vec<String> {

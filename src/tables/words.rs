@@ -1,8 +1,6 @@
 //! Comparing what people write: case, spaces and punctuation set aside, slips of the key forgiven
 //! far enough to ask "did you mean".
 
-use crate::schema::Table;
-
 /// The letters and digits alone, in lower case: `Patio-Door` is `patiodoor`.
 pub(super) fn fold(text: &str) -> String {
     letters(text).collect()
@@ -104,6 +102,14 @@ pub(super) fn words(heading: &str) -> Vec<String> {
 /// The name nearest to what was written, if a slip or two turn one into the other: one in a word
 /// of four to seven letters, two in a longer one, none in a shorter one. The first of equals.
 pub fn nearest<'n>(written: &str, names: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
+    nearest_folded(written, names.into_iter().map(|name| (fold(name).chars().collect::<Vec<_>>(), name)))
+}
+
+/// The same of names whose folded letters are at hand.
+pub(super) fn nearest_folded<'n, L: AsRef<[char]>>(
+    written: &str,
+    names: impl IntoIterator<Item = (L, &'n str)>,
+) -> Option<&'n str> {
     let written: Vec<char> = fold(written).chars().collect();
     let slips_allowed = match written.len() {
         0..=3 => return None,
@@ -112,17 +118,11 @@ pub fn nearest<'n>(written: &str, names: impl IntoIterator<Item = &'n str>) -> O
     };
     names
         .into_iter()
-        .map(|name| (name, fold(name).chars().collect::<Vec<_>>()))
-        .filter(|(_, letters)| letters.len().abs_diff(written.len()) <= slips_allowed)
-        .map(|(name, letters)| (slips(&written, &letters), name))
+        .filter(|(letters, _)| letters.as_ref().len().abs_diff(written.len()) <= slips_allowed)
+        .map(|(letters, name)| (slips(&written, letters.as_ref()), name))
         .filter(|(slips, _)| *slips <= slips_allowed)
         .min_by_key(|(slips, _)| *slips)
         .map(|(_, name)| name)
-}
-
-/// The table's name, if any, that a heading or item was probably meant to be.
-pub(super) fn nearest_name(written: &str, table: &'static Table) -> Option<&'static str> {
-    nearest(written, table.columns.iter().flat_map(|column| column.names()))
 }
 
 /// How many letters must be added, left out, changed or swapped with their neighbour.
