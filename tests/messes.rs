@@ -22,7 +22,7 @@
 //! and in order, then a blank line, then the queries. A run that must stop has `error ~ words` alone.
 //!
 //! A query's line has a severity, cells and words. One gathered query must have that severity, all
-//! of those cells (`Sheet!3` is any cell of row 3; none is any place) and all of the words, in any
+//! of those cells (`Sheet!3` is any cell of row 3; none is every place) and all of the words, in any
 //! case, in its message, hint or details; words between commas are all wanted, of words between
 //! slashes one. Where the severity is open it is `ask`, a stop or a check; `maybe ` before it says
 //! that the query may be left out. Stops and checks that reading raises are all listed, notes and
@@ -346,7 +346,7 @@ impl Asked<'_> {
         }
         let free = |place: &usize| !listed[*place];
         if self.cells.is_empty() {
-            return (0..listed.len()).find(free).map(|place| vec![place]);
+            return Some((0..listed.len()).collect());
         }
         let stands_at = |place: usize, cell: &str| {
             query.places[place].at.is_some_and(|at| {
