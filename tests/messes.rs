@@ -224,7 +224,10 @@ impl Mess<'_> {
 /// Openings that should have come (`-`), and those that came in their place (`+`).
 fn unlike(expected: &[Vec<&str>], report: &Report<'_>) -> String {
     let (names, expected) = expected.split_first().expect("the first line names what is told");
-    let came = |index: usize| names.iter().map(|name| told_of(report, index, name)).collect::<Vec<_>>();
+    // A line of the text has no room for line breaks and runs of spaces.
+    let on_a_line = |text: String| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let told = |index, name: &&str| on_a_line(told_of(report, index, name));
+    let came = |index: usize| names.iter().map(|name| told(index, name)).collect::<Vec<_>>();
     let came: Vec<Vec<String>> = (0..report.survey.openings.len()).map(came).collect();
     let mut faults = String::new();
     for index in 0..came.len().max(expected.len()) {

@@ -18,8 +18,9 @@ from pathlib import Path
 import openpyxl
 import xlwt
 from odf.opendocument import OpenDocumentSpreadsheet
+from odf.office import Annotation
 from odf.table import CoveredTableCell, Table, TableCell, TableColumn, TableRow
-from odf.text import P
+from odf.text import P, S, Span
 from openpyxl.chart import BarChart, Reference
 from pyxlsbwriter import XlsbWriter
 
@@ -167,6 +168,57 @@ def sheet_for_each_floor():
     book.save(HERE / "sheet-for-each-floor.xlsx")
 
 
+def phonetic_guides():
+    """Furigana beside a text, and a return written as an escape."""
+    workbook(PLAIN)[0].save(HERE / "phonetic-guides.xlsx")
+
+    def change(xml):
+        guide = (
+            '<c r="B2" t="inlineStr"><is><t>台所</t><rPh sb="0" eb="2"><t>ダイドコロ</t></rPh>'
+            '<phoneticPr fontId="1"/></is></c>'
+        )
+        xml = re.sub(r'<c r="B2".*?</c>', guide, xml)
+        return re.sub(r'(<c r="B3".*?<t>)Bath', r"\1Bath_x000D_\nup", xml)
+
+    patched("phonetic-guides.xlsx", SHEET, change)
+
+
+def cells_without_addresses():
+    """Addresses may be left out: each cell then follows the one before it."""
+    workbook(PLAIN)[0].save(HERE / "cells-without-addresses.xlsx")
+
+    def change(xml):
+        return re.sub(r'<(row|c) r="[A-Z]*\d+"', r"<\1", xml)
+
+    patched("cells-without-addresses.xlsx", SHEET, change)
+
+
+def prefixed_namespace():
+    workbook(PLAIN)[0].save(HERE / "prefixed-namespace.xlsx")
+
+    def change(xml):
+        xml = re.sub(r"<(/?)([a-zA-Z])", r"<\1x:\2", xml)
+        return xml.replace("xmlns=", "xmlns:x=")
+
+    patched("prefixed-namespace.xlsx", SHEET, change)
+    patched("prefixed-namespace.xlsx", "xl/workbook.xml", lambda xml: change(xml).replace("x:xml ", "xml "))
+
+
+def iso_dates_and_truths():
+    workbook(PLAIN)[0].save(HERE / "iso-dates-and-truths.xlsx")
+
+    def change(xml):
+        xml = re.sub(r'<c r="C2".*?</c>', '<c r="C2" t="d"><v>2026-03-04</v></c>', xml)
+        return re.sub(r'<c r="D3".*?</c>', '<c r="D3" t="b"><v>1</v></c>', xml)
+
+    patched("iso-dates-and-truths.xlsx", SHEET, change)
+
+
+def headings_with_breaks():
+    rows = [["Mark", "Opening\nwidth\n(mm)", "Height\n(mm)", "Sill\u00a0height (mm)"], ["W1 ", 900, "1\u202f200", " 850 "]]
+    workbook(rows)[0].save(HERE / "headings-with-breaks.xlsx")
+
+
 def by_xlwt():
     book = xlwt.Workbook()
     sheet = book.add_sheet("Fenster")
@@ -214,6 +266,46 @@ def by_odfpy():
     document.save(str(HERE / "repeated-to-the-end.ods"))
 
 
+def annotated_by_odfpy():
+    """Comments, paragraphs, runs of spaces, percentages and dates in an OpenDocument table."""
+    document = OpenDocumentSpreadsheet()
+    table = Table(name="Windows")
+
+    def add(*cells):
+        row = TableRow()
+        for cell in cells:
+            row.addElement(cell)
+        table.addElement(row)
+
+    def text(words):
+        cell = TableCell(valuetype="string")
+        cell.addElement(P(text=words))
+        return cell
+
+    def number(value, shown):
+        cell = TableCell(valuetype="float", value=str(value))
+        cell.addElement(P(text=shown))
+        return cell
+
+    noted = text("W1")
+    note = Annotation()
+    note.addElement(P(text="measured twice"))
+    noted.insertBefore(note, noted.firstChild)
+    spaced = TableCell(valuetype="string")
+    words = P(text="Kitchen")
+    words.addElement(S(c=1))
+    words.addElement(Span(text="north"))
+    spaced.addElement(words)
+    spaced.addElement(P(text="upper"))
+    dated = TableCell(valuetype="date", datevalue="2026-03-04")
+    dated.addElement(P(text="04.03.26"))
+    add(text("Mark"), text("Room"), text("Width (mm)"), text("Height (mm)"))
+    add(noted, spaced, number(900.5, "901"), number(1200, "1.200,00"))
+    add(text("W2"), text("Bath"), dated, number(650, "650"))
+    document.spreadsheet.addElement(table)
+    document.save(str(HERE / "annotated.ods"))
+
+
 def by_pyxlsbwriter():
     rows = PLAIN + [["W3", "Hall", '35 1/2"', 1200.5], ["W4", "Hall", datetime.date(2026, 3, 4), 1200]]
     with XlsbWriter(str(HERE / "binary-workbook.xlsb"), compressionLevel=6) as writer:
@@ -250,12 +342,18 @@ def by_hand():
     csv("quoted-inches.csv", 'Opening,Room,Width,Height\nD1,Living,"5\' 10 3/4""","6\' 8"""\nW1,Bath,"23 1/2""","35 1/2"""\n')
     csv("ragged-rows.csv", "WINDOWS\n\nMark,Room,Width (mm),Height (mm),,,\nW1,Kitchen,900,1200\nW2,Bath,600,650,,,,,,\nprinted 2 March\n")
     csv("comma-in-quoted-decimals.csv", 'Mark,Width (cm),Height (cm)\nW1,"90,5","120"\nW2,"60","59,8"\n')
+    csv("marks-as-written.csv", "Unit,Mark,Width (mm),Height (mm),Note\n0101,007,900,1200,=1+1\n0102,1E3,900,1200,TRUE\n0103,3-4,900,1200,12.50\n0104,1/2,900,1200,50%\n")
+    csv("stray-quote.csv", 'Mark,Width (in),Height (in),Note\nW1,36,48,12" reveal\nW2,35 1/2,47,none\n')
+    csv("empty.csv", "")
+    (HERE / "a-workbook-by-another-name.csv").write_bytes((HERE / "float-noise.xlsx").read_bytes())
+    csv("a-web-page.xls", "<html><table><tr><td>Mark</td><td>Width (mm)</td></tr><tr><td>W1</td><td>900</td></tr></table></html>\n")
     csv("title-with-commas.csv", "Window list, block A, as measured, second visit\n\nMark;Width (mm);Height (mm)\nW1;900;1200\nW2;600;650\n")
 
 
 for make in [merged_two_row_headings, filtered_rows, formulas_without_results, spill_error, inline_rich_strings,
              far_away_cell, dates_in_size_cells, number_formats_that_look_like_dates, float_noise,
-             chart_sheet_and_notes, styled_to_the_last_column, sheet_for_each_floor, by_xlwt, by_odfpy,
+             chart_sheet_and_notes, phonetic_guides, cells_without_addresses, prefixed_namespace,
+             iso_dates_and_truths, headings_with_breaks, styled_to_the_last_column, sheet_for_each_floor, by_xlwt, by_odfpy, annotated_by_odfpy,
              by_pyxlsbwriter, by_hand]:
     make()
 for ending in ["ods", "xls"]:
