@@ -49,7 +49,7 @@ pub struct New {
 
 #[derive(Debug, Args)]
 pub struct Surveys {
-    /// The surveys, as one order
+    /// The surveys, as one order; a folder stands for the surveys in it
     #[arg(required = true, value_name = "SURVEY")]
     pub paths: Vec<PathBuf>,
     /// What a bare number is in, whatever the surveys say

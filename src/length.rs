@@ -3,10 +3,16 @@
 //! A nanometre divides both 1/64 in (396,875 nm) and every metric decimal in use, so no
 //! measured length is ever approximated. Constructors are named by unit.
 
+mod number;
+mod pair;
 mod read;
+mod shorthand;
 mod show;
+mod spelling;
 
-pub use read::{Reading, readings};
+pub use pair::{Order, WrittenPair, order_named, pairs_within, written_pair};
+pub use read::{Reading, doubtful_readings, readings};
+pub use shorthand::{PLAUSIBLE, modules, run_together};
 pub use show::{Shown, fraction_of_inch};
 
 use std::iter::Sum;
@@ -52,7 +58,7 @@ impl Unit {
 
     /// Reads a unit's usual spellings (`in`, `inches`, `"`, `ft`, `mm`, `cm`, `m`…), in any case.
     pub fn named(text: &str) -> Option<Unit> {
-        read::unit_named(text)
+        spelling::unit_named(text)
     }
 }
 

@@ -6,7 +6,8 @@
 //! each mount, size and window of sizes, [`sourcing`] the final size, [`fitting`] what follows
 //! from it; [`order`] groups identical blinds, [`cutting`] turns their parts into bars,
 //! [`hardware`] totals the rest and [`cost`] prices all of it; [`report`] lends the rows that the
-//! [`workbook`] and the [`exchange`] formats lay out. [`pipeline`] calls the stages in this order.
+//! [`workbook`] and the [`exchange`] formats lay out. [`intake`] tells surveys from what lies beside
+//! them, and [`pipeline`] calls the stages in this order.
 
 pub mod rounding;
 pub mod length;
@@ -31,6 +32,7 @@ pub mod cost;
 pub mod report;
 pub mod workbook;
 pub mod exchange;
+pub mod intake;
 pub mod pipeline;
 pub mod explain;
 pub mod output;

@@ -10,6 +10,7 @@ use std::process::ExitCode;
 use clap::Parser;
 use sillbook::exchange::{csv, json};
 use sillbook::explain;
+use sillbook::intake::{self, IntakeError};
 use sillbook::length::Units;
 use sillbook::output::{Existing, OutputError, Places};
 use sillbook::pipeline::{self, Progress, RunError, Silent, Stage};
@@ -17,7 +18,7 @@ use sillbook::report::Report;
 use sillbook::workbook;
 
 use cli::{Cli, Command, Explain, New, Run, Surveys};
-use terminal::{Bar, Explained, Queries, Refusal};
+use terminal::{Bar, Explained, LeftOutFiles, Queries, Refusal};
 
 /// How a command ended.
 enum End {
@@ -30,6 +31,7 @@ enum End {
 
 /// Why nothing was written.
 enum Failure {
+    Intake(IntakeError),
     Run(RunError),
     Output(OutputError),
     /// The machine did not give what the command needs.
@@ -67,14 +69,22 @@ fn write_blank(new: &New) -> Result<End, Failure> {
 }
 
 fn check_surveys(surveys: &Surveys) -> Result<End, Failure> {
+    let files = find_surveys(surveys)?;
     let bar = Bar::new();
-    let input = pipeline::read(&surveys.paths, surveys.units.map(Units::from), &bar)?;
+    let input = pipeline::read(&files, surveys.units.map(Units::from), &bar)?;
     let report = pipeline::work(&input, &bar)?;
     drop(bar);
     say_queries(&report);
     terminal::say(format_args!("{}\n", terminal::last_line(&report)));
     let held = report.counts.held > 0 || report.nameless_rows() > 0;
     Ok(if held { End::Incomplete } else { End::Done })
+}
+
+/// The surveys that were named; what was left out is said before anything is read.
+fn find_surveys(surveys: &Surveys) -> Result<Vec<PathBuf>, Failure> {
+    let found = intake::find(&surveys.paths)?;
+    terminal::say(LeftOutFiles(&found.left_out));
+    Ok(found.surveys)
 }
 
 fn explain_opening(wanted: &Explain) -> Result<End, Failure> {
@@ -107,11 +117,11 @@ fn run_surveys(run: &Run) -> Result<End, Failure> {
 }
 
 fn run_here(run: &Run) -> Result<End, Failure> {
-    let Surveys { paths: surveys, units } = &run.surveys;
+    let surveys = &find_surveys(&run.surveys)?;
     let bar = Bar::new();
-    let input = pipeline::read(surveys, units.map(Units::from), &bar)?;
+    let input = pipeline::read(surveys, run.surveys.units.map(Units::from), &bar)?;
 
-    // The command line asks for one survey at the least.
+    // There is one survey at the least.
     let workbook = run.output.clone().unwrap_or_else(|| beside(&surveys[0]));
     let mut places = Places::new(if run.force { Existing::Replace } else { Existing::Keep });
     places.file(&workbook, surveys)?;
@@ -165,10 +175,20 @@ fn tell(failure: &Failure) {
     if let Failure::Run(RunError::RuleSheets { queries, sheets }) = failure {
         terminal::say(Queries { queries, sheets, survey: None });
     }
+    if let Failure::Intake(IntakeError::NoSurvey { left_out, .. }) = failure {
+        terminal::say(LeftOutFiles(left_out));
+    }
     match failure {
+        Failure::Intake(error) => terminal::say(Refusal(error)),
         Failure::Run(error) => terminal::say(Refusal(error)),
         Failure::Output(error) => terminal::say(Refusal(error)),
         Failure::Machine(message) => terminal::say(format_args!("error: {message}\n")),
+    }
+}
+
+impl From<IntakeError> for Failure {
+    fn from(error: IntakeError) -> Failure {
+        Failure::Intake(error)
     }
 }
 

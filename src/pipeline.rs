@@ -59,14 +59,14 @@ pub fn read(paths: &[PathBuf], units: Option<Units>, progress: &dyn Progress) ->
 /// # Errors
 /// [`RunError`] where nothing can be made of them at all.
 pub fn understand(grids: &[Grid], sheets: Sheets, units: Option<Units>) -> Result<Input, RunError> {
-    survey::require_openings(grids)?;
-    let units = survey::settle_units(grids, units)?;
+    let layouts = survey::lay_out(grids)?;
+    let units = survey::settle_units(&layouts, units)?;
     let mut queries = Vec::new();
     let rules = match rules::build(grids, units) {
         Ok(rules) => rules.into_value(&mut queries),
         Err(error) => return Err(RunError::of_rules(error, sheets)),
     };
-    let survey = survey::read(grids, units)?.into_value(&mut queries);
+    let survey = survey::read(&layouts, units)?.into_value(&mut queries);
     Ok(Input { sheets, rules, survey, queries })
 }
 

@@ -5,6 +5,7 @@ use std::io::{self, Write as _};
 
 use indicatif::{ProgressBar, ProgressStyle};
 use sillbook::explain::Explanation;
+use sillbook::intake::LeftOut;
 use sillbook::length::Units;
 use sillbook::pipeline::{Progress, Stage};
 use sillbook::place::Sheets;
@@ -39,6 +40,18 @@ impl Display for Refusal<'_> {
         writeln!(f, "error: {}", Plain(&self.0.to_string()))?;
         let hint = self.0.hint();
         if hint.is_empty() { Ok(()) } else { writeln!(f, "  hint: {}", Plain(&hint)) }
+    }
+}
+
+/// A note for each file that is left out.
+pub struct LeftOutFiles<'a>(pub &'a [LeftOut]);
+
+impl Display for LeftOutFiles<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.iter().try_for_each(|file| {
+            writeln!(f, "{}: {}", Severity::Note, Plain(&file.to_string()))?;
+            writeln!(f, "  hint: {}\n", Plain(&file.hint()))
+        })
     }
 }
 

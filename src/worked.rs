@@ -177,6 +177,11 @@ impl<'r> Record<'r> {
         Record::silent(self.opening, self.row, self.units)
     }
 
+    /// The units in which the survey's reader sees lengths.
+    pub const fn units(&self) -> Units {
+        self.units
+    }
+
     /// A length as the survey's reader sees it, for a query's words.
     pub fn shown(&self, length: Length) -> Shown {
         length.shown(self.units)

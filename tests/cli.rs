@@ -222,6 +222,60 @@ fn a_survey_that_cannot_be_read_leaves_nothing() {
     ends(&folder, "check unitless.xlsx --units in", 0, "");
 }
 
+/// What lies beside surveys: each with the reason that the note gives.
+const DEBRIS: [(&str, &str); 5] = [
+    ("~$quay.xlsx", "a program keeps it beside a workbook that is open"),
+    (".~lock.quay.xlsx#", "a program keeps it beside a workbook that is open"),
+    (".quay.xlsx", "its name begins with a point"),
+    ("Thumbs.db", "the system keeps it in its folders"),
+    ("plan.pdf", "it is not in a format that is read"),
+];
+
+#[test]
+fn a_folder_stands_for_the_surveys_in_it() {
+    let folder = Folder::new();
+    let block = folder.path().join("block");
+    fs::create_dir_all(block.join("older")).unwrap();
+    folder.survey("block/b.xlsx", &SOUND.replace("W1", "W3").replace("W2", "W4"));
+    folder.survey("block/a.xlsx", SOUND);
+    for (name, _) in DEBRIS {
+        fs::write(block.join(name), "no survey").unwrap();
+    }
+    let said = ends(&folder, "run block", 0, "in 6 openings");
+    for (name, why) in DEBRIS.into_iter().chain([("older", "it is a folder")]) {
+        let note = format!("note: block/{name} is left out: {why}");
+        assert!(said.contains(&note), "{note}\n{said}");
+    }
+    assert!(said.contains("wrote block/a-fitout.xlsx"), "{said}");
+    // The next run reads the same surveys, and the fit-out beside them is none.
+    let said = ends(&folder, "check block", 0, "in 6 openings");
+    assert!(
+        said.contains("note: block/a-fitout.xlsx is left out: it is a fit-out that a run wrote"),
+        "{said}"
+    );
+}
+
+#[test]
+fn files_that_a_shell_gathers_are_sorted_and_one_named_alone_is_meant() {
+    let folder = Folder::new();
+    folder.survey("quay.xlsx", SOUND);
+    fs::write(folder.path().join("plan.pdf"), "no survey").unwrap();
+    fs::write(folder.path().join("empty.xlsx"), "").unwrap();
+    ends(&folder, "check quay.xlsx plan.pdf", 0, "note: plan.pdf is left out");
+    ends(&folder, "check quay.xlsx ./quay.xlsx", 0, "note: ./quay.xlsx is left out: it is named twice");
+    ends(&folder, "check plan.pdf", 3, "error: plan.pdf is not in a format that is read");
+    ends(&folder, "check plan.pdf plan.pdf", 3, "error: plan.pdf, plan.pdf holds no survey");
+    // What a survey's name promises is never left out, or its openings would be missing.
+    ends(&folder, "check quay.xlsx empty.xlsx", 3, "error: empty.xlsx ");
+    ends(&folder, "run quay.xlsx", 0, "wrote quay-fitout.xlsx");
+    ends(
+        &folder,
+        "check quay-fitout.xlsx",
+        3,
+        "quay-fitout.xlsx is a fit-out that a run wrote, not a survey",
+    );
+}
+
 #[test]
 fn a_blank_survey_is_written_once_and_read_back() {
     let folder = Folder::new();

@@ -14,7 +14,7 @@ use sillbook::rules::{
 use sillbook::schema::openings::OPENINGS;
 use sillbook::schema::project;
 use sillbook::schema::rules::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
-use sillbook::survey::{Kind, Substrate};
+use sillbook::survey::{self, Kind, Substrate};
 use sillbook::tables;
 use sillbook::workbook::blank;
 
@@ -913,6 +913,7 @@ fn the_blank_workbook_reads_back_as_the_built_in_rules() {
             "Fixings",
             "Prices",
             "Rates",
+            "Columns explained",
         ];
         assert_eq!(sheets, expected);
         let (rules, queries) = outcome(&names, rules::build(&[grid], units));
@@ -935,9 +936,10 @@ fn the_blank_workbook_has_every_heading_of_the_survey() {
         for (name, headings) in
             [("Openings", OPENINGS.offered().count()), ("Types", OPENINGS.offered().count() - 8)]
         {
+            let examples = usize::from(name == "Openings");
             let sheet = tables::find(&grid, name).expect("it is there");
             let read = tables::read(sheet, &OPENINGS, units);
-            assert_eq!((read.rows.len(), read.carried, read.queries), (0, vec![], vec![]));
+            assert_eq!((read.rows.len(), read.carried, read.queries), (examples, vec![], vec![]));
             assert_eq!(sheet.rows[1].cells.len(), headings);
             let named: Vec<Unit> = tables::found_on(sheet, &OPENINGS)
                 .iter()
@@ -946,6 +948,48 @@ fn the_blank_workbook_has_every_heading_of_the_survey() {
                 .collect();
             assert_eq!(named, [units.unit()]);
         }
+    }
+}
+
+/// The example row is no opening; under an id of its own it is one that nothing is asked about.
+#[test]
+fn the_example_row_is_read_only_under_an_id_of_its_own() {
+    for units in [Units::Inches, Units::Millimetres] {
+        let folder = tempfile::tempdir().expect("a folder");
+        let path = folder.path().join("survey.xlsx");
+        blank(units).expect("it is laid out").save(&path).expect("it is saved");
+        let mut grid = grid::read(&path, &mut Sheets::default()).expect("it reads");
+        let read = |grid: &Grid| survey::read(std::slice::from_ref(grid), units);
+        assert!(read(&grid).is_err(), "a blank survey has no opening");
+
+        let openings = grid.sheets.iter_mut().find(|sheet| sheet.name == "Openings").expect("it is there");
+        let mut second = openings.rows[2].clone();
+        second.row += 1;
+        second.cells[0].1 = Value::Text("W1".into());
+        openings.rows.push(second);
+        let Checked { value, queries } = read(&grid).expect("it holds an opening");
+        let messages: Vec<&str> = queries.iter().map(|query| query.message.as_str()).collect();
+        assert_eq!(messages, ["the example row of a blank survey is left in; it is no opening"]);
+        assert_eq!((value.rows, value.openings.len()), (1, 1));
+        assert!(value.openings[0].facts.is_some());
+    }
+}
+
+/// As any program reads it: the file's own XML, for a list of words and for one from another sheet.
+#[test]
+fn choices_are_drop_down_lists_in_the_file() {
+    let bytes = blank(Units::Inches).expect("it is laid out").save_to_buffer().expect("it is written");
+    let mut archive = zip::ZipArchive::new(std::io::Cursor::new(bytes)).expect("a zip");
+    let mut part = archive.by_name("xl/worksheets/sheet3.xml").expect("Openings");
+    let mut xml = String::new();
+    std::io::Read::read_to_string(&mut part, &mut xml).expect("text");
+    let lists: Vec<&str> =
+        xml.split("<dataValidation ").filter(|rule| rule.starts_with("type=\"list\"")).collect();
+    let choices =
+        OPENINGS.offered().filter(|column| matches!(column.kind, sillbook::schema::Kind::Choice(_))).count();
+    assert_eq!(lists.len(), choices + 2, "every choice, Type and Product");
+    for words in ["glass,frame,handle", "inside,outside,either", "'Products'!$A$3"] {
+        assert!(lists.iter().any(|rule| rule.contains(words)), "{words}");
     }
 }
 

@@ -4,10 +4,11 @@
 
 mod support;
 
+use sillbook::grid::Grid;
 use sillbook::length::{Length, Units};
-use sillbook::query::{Query, Severity, Wording, gather};
+use sillbook::query::{Checked, Query, Severity, Wording, gather};
 use sillbook::schema::{self, openings};
-use sillbook::survey::{self, Kind, Opening, Survey, SurveyError, SurveyQuery, UnitsError};
+use sillbook::survey::{self, Kind, LookedAt, Opening, Survey, SurveyError, SurveyQuery, UnitsError, Why};
 use support::{grid, surveys, told};
 
 /// A survey in inches, and its queries as lines.
@@ -17,9 +18,13 @@ fn read(text: &str) -> (Survey, Vec<String>) {
 
 fn read_files(files: &[(&str, &str)]) -> (Survey, Vec<String>) {
     let run = surveys(files);
-    let checked = survey::read(&run.grids, Units::Inches).expect("the survey holds openings");
+    let checked = read_grids(&run.grids).expect("the survey holds openings");
     let lines = told(&checked.queries, &run.sheets);
     (checked.value, lines)
+}
+
+fn read_grids(grids: &[Grid]) -> Result<Checked<Survey>, SurveyError> {
+    survey::read(&survey::lay_out(grids)?, Units::Inches)
 }
 
 fn names(survey: &Survey) -> Vec<&str> {
@@ -203,12 +208,12 @@ fn a_type_that_leads_nowhere_is_a_check_or_a_stop_without_a_size() {
     assert_eq!(
         lines,
         [
-            "check Types!B5: a row of the sheet Types has no type, so no opening can use it",
+            "check Types!B5: a row of a list of types has no type, so no opening can use it",
             "note Openings!A5: nothing stands in a size cell, so the row is no opening",
-            "check Openings!B2: the type is not on the sheet Types (did you mean \"Patio\"?)",
-            "stop Openings!B3: the type is not on the sheet Types, and the row has no size of its own \
+            "check Openings!B2: no list of types has the type (did you mean \"Patio\"?)",
+            "stop Openings!B3: no list of types has the type, and the row has no size of its own \
              (did you mean \"Patio\"?)",
-            "stop Openings!B4: the type has more than one row on the sheet Types",
+            "stop Openings!B4: the type is listed more than once",
         ]
     );
 }
@@ -260,6 +265,27 @@ fn two_rows_with_the_same_key_are_both_held_and_shown_by_row() {
             "stop Openings!B3: another row has the same building, unit and id (Openings row 2)",
         ]
     );
+}
+
+#[test]
+fn a_row_that_an_export_may_have_repeated_is_held_with_a_hint() {
+    let (survey, lines) = read(
+        "[Openings]
+         Unit | Opening | Width | Height | Note
+         101  | W1      | 40    | 60     | first
+         101  | W1      | 40    | 60     | again
+         101  | W2      |       |        |",
+    );
+    assert_eq!(survey.openings.iter().map(is_held).collect::<Vec<_>>(), [true, true]);
+    assert_eq!(
+        lines[1..],
+        [
+            "stop Openings!B2: another row has the same building, unit, id and sizes (Openings row 3)",
+            "stop Openings!B3: another row has the same building, unit, id and sizes (Openings row 2)",
+        ]
+    );
+    let hint = SurveyQuery::Repeated.hint();
+    assert!(hint.contains("delete one") && hint.contains("its own id"), "{hint}");
 }
 
 #[test]
@@ -360,7 +386,7 @@ fn a_cell_that_decides_what_is_made_holds_its_opening_when_it_cannot_be_read() {
 #[test]
 fn a_date_for_an_id_holds_the_row_and_says_to_format_the_column_as_text() {
     let run = surveys(&[("survey.xlsx", "[Openings]\nOpening | Width | Height\n2026-03-04 | 40 | 60")]);
-    let checked = survey::read(&run.grids, Units::Inches).expect("the survey holds openings");
+    let checked = read_grids(&run.grids).expect("the survey holds openings");
     assert!(is_held(&checked.value.openings[0]));
     let [query] = checked.queries.as_slice() else { panic!("one query: {:?}", checked.queries) };
     assert_eq!(query.severity, Severity::Stop);
@@ -549,24 +575,36 @@ fn without_a_sheet_of_that_name_every_table_that_looks_like_openings_is_read() {
          301  | Hall | 40",
     );
     assert_eq!(names(&survey), ["W1", "201 1"]);
-    // Neither stock sizes, which name no opening, nor a list without heights is asked about.
-    assert_eq!(lines, [] as [&str; 0]);
+    // Stock sizes are what their sheet says.
+    assert_eq!(
+        lines,
+        [
+            "note Register!A1: a table holds no openings, so nothing is taken from it \
+             (has no column of a height)",
+            "note Floor 1!A1: each row's floor is the name of its sheet",
+            "note Floor 2!A1: each row's floor is the name of its sheet",
+        ]
+    );
 }
 
 #[test]
 fn a_file_without_openings_is_an_error_that_names_its_sheets() {
-    let read = |text| survey::read(&[grid(text)], Units::Inches).map(|_| ()).expect_err("no openings");
+    let read = |text| read_grids(&[grid(text)]).map(|_| ()).expect_err("no openings");
     let none = read("[Cover]\nA made-up tower\n[Prices]\nItem | Price\nwand | 1");
     assert_eq!(
         none,
         SurveyError::NoOpenings {
             survey: "survey.xlsx".into(),
-            sheets: vec!["Cover".into(), "Prices".into()]
+            looked_at: vec![
+                LookedAt { place: "Cover".into(), why: Why::NoHeadings },
+                LookedAt { place: "Prices".into(), why: Why::Reserved },
+            ]
         }
     );
     assert_eq!(
         none.to_string(),
-        "survey.xlsx has no sheet Openings, and no table that looks like openings on Cover, Prices"
+        "survey.xlsx holds no table of openings: Cover has no headings of a table of openings; \
+         Prices is read for what its name says"
     );
     assert!(none.hint().contains("Openings"));
     let empty = read("[Openings]\nOpening | Width | Height\nW1 | |");
@@ -582,9 +620,9 @@ fn a_million_blinds_are_read_and_one_more_is_not() {
         )
     };
     // 99 x 10,000 + 9,999 + 1 = 1,000,000.
-    assert!(survey::read(&[grid(&rows(1))], Units::Inches).is_ok());
+    assert!(read_grids(&[grid(&rows(1))]).is_ok());
     assert_eq!(
-        survey::read(&[grid(&rows(2))], Units::Inches).map(|_| ()),
+        read_grids(&[grid(&rows(2))]).map(|_| ()),
         Err(SurveyError::TooManyBlinds { blinds: 1_000_001 })
     );
 }
@@ -595,6 +633,10 @@ const IN_MM: &str = "[Project]\nUnits | mm\n[Openings]\nOpening | Width\nW1 | 10
 const IN_INCHES: &str = "[Openings]\nOpening | Width (in) | Height\nW1 | 40 | 60";
 const IN_NOTHING: &str = "[Openings]\nOpening | Width | Height\nW1 | 40 | 60";
 const MIXED: &str = "[Openings]\nOpening | Width (in) | Height (mm)\nW1 | 40 | 600";
+
+fn settle(grids: &[Grid], wanted: Option<Units>) -> Result<Units, UnitsError> {
+    survey::settle_units(&survey::lay_out(grids).expect("tables of openings"), wanted)
+}
 
 #[test]
 fn units_come_from_the_command_then_the_project_then_headings_and_cells() {
@@ -614,13 +656,13 @@ fn units_come_from_the_command_then_the_project_then_headings_and_cells() {
         ("[Types]\nType | Width (cm)\nA | 90\n[Openings]\nOpening | Type\nW1 | A", None, Units::Millimetres),
     ];
     for (text, wanted, expected) in cases {
-        assert_eq!(survey::settle_units(&[grid(text)], wanted), Ok(expected), "{text}");
+        assert_eq!(settle(&[grid(text)], wanted), Ok(expected), "{text}");
     }
 }
 
 #[test]
 fn units_that_nothing_names_or_that_disagree_stop_the_run() {
-    let settle = |files: &[(&str, &str)]| survey::settle_units(&surveys(files).grids, None);
+    let settle = |files: &[(&str, &str)]| settle(&surveys(files).grids, None);
     let unnamed = settle(&[("a.xlsx", IN_NOTHING)]).expect_err("no units");
     assert_eq!(unnamed, UnitsError::Unnamed { survey: "a.xlsx".into() });
     assert!(unnamed.hint().contains("Project") && unnamed.hint().contains("--units"));
@@ -674,7 +716,7 @@ fn queries_gather_by_cause_whatever_their_order() {
             (Severity::Stop, "a size is given without an id, a unit, a room or a type", vec![None]),
             (Severity::Stop, "no width is given", vec![Some(0), Some(3)]),
             (Severity::Stop, "no height is given", vec![Some(1)]),
-            (Severity::Check, "the type is not on the sheet Types", vec![Some(5)]),
+            (Severity::Check, "no list of types has the type", vec![Some(5)]),
             (Severity::Note, "nothing stands in a size cell, so the row is no opening", vec![None]),
         ]
     );

@@ -25,6 +25,7 @@ pub fn build(grids: &[Grid], units: Units) -> Result<Checked<Rules>, RulesError>
     let built_in = BuiltIn::read(units)?;
     let mut findings = Findings::default();
 
+    sheets::without_project(grids, &mut findings);
     let items = sheets::by_field(grids, &PROJECT, units, &mut findings);
     let items = items.first().map_or_else(|| built_in.project.clone(), |row| row.over(&built_in.project));
     let project = project::project(&items, units, &mut findings);

@@ -54,6 +54,10 @@ pub(super) enum RuleQuery {
     ListDiffers { sheet: &'static str },
     #[error("{rule} (Project) differs between the surveys; the first is used")]
     FirstUsed { rule: &'static str },
+    #[error("an item of Project is blank in one survey and filled in another; what is filled in holds for both")]
+    Borrowed,
+    #[error("a survey has no sheet Project; that of another survey of the run holds for it")]
+    NoProject,
     #[error("the currency is not a code of three letters")]
     Currency,
     #[error("{less} is over {more}")]
@@ -112,6 +116,8 @@ impl Wording for RuleQuery {
                 "write the same in every survey of the run, or leave it out of all but one".to_owned()
             }
             RuleQuery::FirstUsed { .. } => "write the same in every survey of the run".to_owned(),
+            RuleQuery::Borrowed => "write the item in every survey of the run".to_owned(),
+            RuleQuery::NoProject => "nothing to do, if the surveys are of one project".to_owned(),
             RuleQuery::Currency => "write its ISO 4217 code, such as USD or EUR".to_owned(),
             RuleQuery::Over { less, more } => format!("lower {less}, or raise {more}"),
             RuleQuery::NotUnder { less, more } => format!("lower {less}, or raise {more}"),
@@ -151,6 +157,10 @@ impl Findings {
 
     pub(super) fn check(&mut self, query: RuleQuery, at: Option<CellRef>, detail: impl Into<String>) {
         self.queries.push(Query::new(Severity::Check, &query, at).with_detail(detail));
+    }
+
+    pub(super) fn note(&mut self, query: RuleQuery, at: Option<CellRef>, detail: impl Into<String>) {
+        self.queries.push(Query::new(Severity::Note, &query, at).with_detail(detail));
     }
 
     /// A cell of a rule that may not be unknown.

@@ -7,7 +7,8 @@ use crate::grid::{Grid, Sheet, Value};
 use crate::length::Units;
 use crate::place::CellRef;
 use crate::query::Severity;
-use crate::schema::{Form, Table};
+use crate::schema::project::{PROJECT, UNITS};
+use crate::schema::{Column, Form, Table};
 use crate::tables::{self, Datum, ReadTable, TableRow, same_name};
 
 /// The rows of a sheet that goes field by field: one row for each item, in order of first mention.
@@ -127,7 +128,18 @@ fn without_repeats(rows: Vec<RawRow>, findings: &mut Findings) -> Vec<RawRow> {
 /// Two surveys' rows of one item as one row; a stop at both cells where they differ.
 fn agreed(one: &RawRow, other: &RawRow, findings: &mut Findings) -> RawRow {
     for (column, cells) in one.table.columns.iter().zip(one.cells.iter().zip(&other.cells)) {
-        let (Some(a), Some(b)) = cells else { continue };
+        let (a, b) = match cells {
+            (Some(a), Some(b)) => (a, b),
+            (Some(a), None) => {
+                borrowed(column, a, other, findings);
+                continue;
+            }
+            (None, Some(b)) => {
+                borrowed(column, b, one, findings);
+                continue;
+            }
+            (None, None) => continue,
+        };
         if same_meaning(a, b) {
             continue;
         }
@@ -142,6 +154,29 @@ fn agreed(one: &RawRow, other: &RawRow, findings: &mut Findings) -> RawRow {
         }
     }
     one.over(other)
+}
+
+/// A check where one survey's `Project` has an item blank that another's fills: its prices in one
+/// currency must not become those of another in silence. Field by field elsewhere a blank is the
+/// built-in rule's, and the survey that changes it changes it for the order.
+fn borrowed(column: &'static Column, filled: &RawCell, blank: &RawRow, findings: &mut Findings) {
+    let says_how = !FIRST_USED.contains(&column.key) && column.slot != UNITS.slot;
+    if blank.table.form == Form::ItemAndValue && says_how {
+        let detail = format!("{}: {}", column.name, filled.written);
+        findings.check(RuleQuery::Borrowed, filled.at(), detail);
+        findings.check(RuleQuery::Borrowed, blank.at, format!("no {}", column.name));
+    }
+}
+
+/// A note for each survey without a sheet `Project` where another survey has one.
+pub(super) fn without_project(grids: &[Grid], findings: &mut Findings) {
+    let has = |grid: &&Grid| tables::find(grid, PROJECT.sheet).is_some_and(|sheet| !sheet.rows.is_empty());
+    if grids.iter().any(|grid| has(&grid)) {
+        for grid in grids.iter().filter(|grid| !has(grid)) {
+            let at = grid.sheets.first().map(|sheet| sheet.at(0, 0));
+            findings.note(RuleQuery::NoProject, at, grid.survey.clone());
+        }
+    }
 }
 
 /// Items of `Project` that say who and when rather than how: two surveys of one order may differ in them.

@@ -2,11 +2,12 @@
 //! kind of value, what a blank means and help for the person who fills it in. The readers, the
 //! blank workbook, the messages and the README's tables are all made from it.
 
+pub mod cobie;
 pub mod openings;
 pub mod project;
 pub mod rules;
 
-use crate::length::Length;
+use crate::length::{Length, Order};
 
 /// A sheet that a survey may hold.
 #[derive(Debug)]
@@ -15,7 +16,8 @@ pub struct Table {
     pub sheet: &'static str,
     /// How it is laid out.
     pub form: Form,
-    /// Its columns (or items), in the order in which a blank workbook has them.
+    /// Its columns (or items), in the order in which they are listed. A blank survey has them so
+    /// too, but for its openings, which lie as they are measured.
     pub columns: &'static [&'static Column],
     /// One sentence for the person who fills it in.
     pub about: &'static str,
@@ -104,6 +106,9 @@ pub enum Kind {
         /// The most; the least is 0.
         most: Length,
     },
+    /// A width and a height in one cell, each within the bounds of [`SIZE`]; the heading may say
+    /// which comes first.
+    Pair(Option<Order>),
     /// A whole number, both bounds allowed.
     Whole {
         /// The least.

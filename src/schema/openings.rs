@@ -1,28 +1,38 @@
 //! The columns of `Openings`, and of `Types`, which may hold any of them once for many openings.
 
 use super::{Form, KINDS, Kind, LENGTH, SIZE, SUBSTRATES, YES_NO, columns};
+use crate::length::Order;
+use crate::schema::Column;
 
 /// The sheet that lists the types, under the columns of `Openings`.
 pub const TYPES: &str = "Types";
 
+/// What stands for an id in the example row of a blank survey. A row with this id is no opening;
+/// no one would give it to a door or a window.
+pub const EXAMPLE_ID: &str = "example - not read";
+
 columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. Left and right are as seen from inside the room.";
-    OPENING "opening" "Opening" ["Mark", "Id", "Tag", "Opening id"] Kind::Text, "the unit and a running number", "The opening's own mark, unique in the survey.";
+    OPENING "opening" "Opening" ["Mark", "Id", "Tag", "Opening id", "GlobalId"] Kind::Text, "the unit and a running number", "The opening's own mark, unique in the survey.";
     BUILDING "building" "Building" ["Block"] Kind::Text, "as above in a merged block, else none", "The building, if there is more than one.", merged;
-    FLOOR "floor" "Floor" ["Level", "Storey"] Kind::Text, "as above in a merged block, else none", "The floor the unit is on.", merged;
+    FLOOR "floor" "Floor" ["Level", "Storey", "Building storey"] Kind::Text, "as above in a merged block, else none", "The floor the unit is on.", merged;
     UNIT "unit" "Unit" ["Apartment", "Flat"] Kind::Text, "as above in a merged block, else none", "The apartment; each has an install page.", merged;
     ROOM "room" "Room" ["Location"] Kind::Text, "as above in a merged block, else none", "The room the opening is in.", merged;
     PHASE "phase" "Phase" ["Batch"] Kind::Text, "as above in a merged block, else none", "The delivery it belongs to; sizes are never shared across phases.", merged;
     KIND "kind" "Kind" [] Kind::Choice(KINDS), "a patio door if it is at least 72 in high and its sill at most 6 in or blank, else a window", "What the opening is.";
     TYPE "type" "Type" ["Type mark"] Kind::Text, "no type", "The row of the sheet Types that fills this row's blanks.";
+    CATEGORY "category" "Category" ["IfcClass", "IfcEntity", "Entity", "Element category", "Kategorie", "Catégorie", "Categoría", "Categoria", "Kategori", "Kategoria", "类别", "カテゴリ"] Kind::Text, "a door or a window", "What a row is, in a schedule that lists more than doors and windows.", only_read;
     QUANTITY "quantity" "Quantity" ["Qty", "Count"] Kind::Whole { least: 1, most: 10_000 }, "1", "How many such openings this row stands for.";
-    WIDTH "width" "Width" ["W", "Opening width"] SIZE, "see the three widths", "Width of the opening, wall to wall or edge to edge.";
+    WIDTH "width" "Width" ["W", "Opening width", "Overall width"] SIZE, "see the three widths", "Width of the opening, wall to wall or edge to edge.";
     WIDTH_TOP "width_top" "Width top" [] SIZE, "not measured there", "Width of the opening near its head.";
     WIDTH_MIDDLE "width_middle" "Width middle" [] SIZE, "not measured there", "Width of the opening at half its height.";
     WIDTH_BOTTOM "width_bottom" "Width bottom" [] SIZE, "not measured there", "Width of the opening near its sill.";
-    HEIGHT "height" "Height" ["H", "Opening height"] SIZE, "see the three heights", "Height of the opening, sill to head.";
+    HEIGHT "height" "Height" ["H", "Opening height", "Overall height"] SIZE, "see the three heights", "Height of the opening, sill to head.";
     HEIGHT_LEFT "height_left" "Height left" [] SIZE, "not measured there", "Height of the opening near its left side.";
     HEIGHT_MIDDLE "height_middle" "Height middle" [] SIZE, "not measured there", "Height of the opening at half its width.";
     HEIGHT_RIGHT "height_right" "Height right" [] SIZE, "not measured there", "Height of the opening near its right side.";
+    SIZE_IN_ONE "size" "Size" ["Dimensions", "Dims", "Opening size", "Nominal size", "Overall size", "Abmessungen", "Größe", "Maße", "Dimensiones", "Dimensioni", "Afmetingen", "Mått", "Wymiary", "尺寸"] Kind::Pair(None), "see Width and Height", "Width and height in one cell; the heading or the cell must say which comes first.", only_read;
+    WIDTH_BY_HEIGHT "width_by_height" "W x H" [] Kind::Pair(Some(Order::WidthFirst)), "see Width and Height", "Width and height in one cell, the width first.", only_read;
+    HEIGHT_BY_WIDTH "height_by_width" "H x W" [] Kind::Pair(Some(Order::HeightFirst)), "see Width and Height", "Width and height in one cell, the height first.", only_read;
     DIAGONAL_1 "diagonal_1" "Diagonal 1" [] SIZE, "not measured; one alone counts as none", "Corner to corner, top left to bottom right.";
     DIAGONAL_2 "diagonal_2" "Diagonal 2" [] SIZE, "not measured; one alone counts as none", "Corner to corner, top right to bottom left.";
     MEASURED "measured" "Measured" [] Kind::Choice(&["tape", "typical", "drawing", "rough"]), "tape", "Where the sizes come from; only a tape may be made to inside a recess.";
@@ -54,3 +64,10 @@ columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. L
     ESCAPE "escape" "Escape" [] YES_NO, "no", "Whether the opening must serve for escape.";
     NOTE "note" "Note" ["Comments", "Remarks"] Kind::Text, "none", "Carried through to every sheet that names the opening.";
 }
+
+/// Columns that give a width and a height in one cell.
+pub static PAIRS: [&Column; 3] = [&SIZE_IN_ONE, &WIDTH_BY_HEIGHT, &HEIGHT_BY_WIDTH];
+/// Columns that give a width, at one place or over all.
+pub static WIDTHS: [&Column; 4] = [&WIDTH, &WIDTH_TOP, &WIDTH_MIDDLE, &WIDTH_BOTTOM];
+/// Columns that give a height, likewise.
+pub static HEIGHTS: [&Column; 4] = [&HEIGHT, &HEIGHT_LEFT, &HEIGHT_MIDDLE, &HEIGHT_RIGHT];

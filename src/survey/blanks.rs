@@ -8,6 +8,7 @@ use crate::schema::openings::{
     RIGHT_ENDS_AT, SILL_HEIGHT, SUBSTRATE, TRIM, UNIT, WALL_ABOVE, WALL_BELOW, WALL_LEFT, WALL_RIGHT,
 };
 
+use super::category::Category;
 use super::joined::Joined;
 use super::{Assumptions, Control, DepthTo, EndsAt, Facts, Floor, Given, MountWanted, NO_UNIT, Source};
 
@@ -52,7 +53,9 @@ pub(super) fn count(assumptions: &mut Assumptions, joined: Joined<'_>, facts: &F
     for (column, value) in ALWAYS {
         blank(column, value);
     }
-    blank(&KIND, facts.kind.word());
+    if joined.category().is_none_or(|category| category == Category::Other) {
+        blank(&KIND, facts.kind.word());
+    }
     blank(&SILL_HEIGHT, if facts.sill_height().is_some() { "0" } else { UNKNOWN });
     // The rest matter only beside what they belong to.
     let some = |length: Option<Given<Length>>| length.is_some_and(|given| given.value > Length::ZERO);

@@ -7,10 +7,12 @@ use crate::place::CellRef;
 use crate::query::{Held, Severity, did_you_mean};
 use crate::schema::Column;
 use crate::schema::openings::*;
-use crate::tables::{Datum, Fault, Unread};
+use crate::tables::{Datum, Entry, Fault, Unread};
 use crate::worked::Record;
 
+use super::category::Category;
 use super::joined::{HEIGHTS, Joined, Size, WIDTHS};
+use super::named_sizes::{self, is_near, named_sizes};
 use super::queries::SurveyQuery;
 use super::texts::Texts;
 use super::types::Lookup;
@@ -41,9 +43,11 @@ impl<'c, 'r> Cells<'c, 'r> {
         Cells { joined, record, held: None }
     }
 
-    /// Holds the opening because `other`, a row, has the same key.
-    pub fn same_key_as(&mut self, other: &str) {
-        self.stop(&SurveyQuery::SameKey, None, other);
+    /// Holds the opening because another row has the same key; `place` is where that stands.
+    pub fn same_key_as(&mut self, other: Joined<'_>, place: &str) {
+        let same_sizes = self.joined.has_size() && self.joined.same_sizes(other);
+        let query = if same_sizes { SurveyQuery::Repeated } else { SurveyQuery::SameKey };
+        self.stop(&query, None, place);
     }
 
     /// Raises what is wrong with the opening's type.
@@ -52,6 +56,8 @@ impl<'c, 'r> Cells<'c, 'r> {
         match lookup {
             // A cell that cannot be read is raised with the others.
             Lookup::None | Lookup::Row(_) | Lookup::Unreadable => {}
+            Lookup::Unlisted if self.joined.has_size() => {}
+            Lookup::Unlisted => self.stop(&SurveyQuery::UnknownTypeWithoutSize, at, ""),
             Lookup::Several => self.stop(&SurveyQuery::SeveralTypes, at, ""),
             Lookup::Unknown { nearest } => {
                 let hint = nearest.map_or_else(String::new, did_you_mean);
@@ -70,12 +76,15 @@ impl<'c, 'r> Cells<'c, 'r> {
         let width = self.size(&WIDTHS);
         let height = self.size(&HEIGHTS);
         self.ask();
+        if let (Some(width), Some(height)) = (&width, &height) {
+            self.compare(width, height);
+        }
         let (Some(width), Some(height), None) = (width, height, self.held) else { return None };
         let sill = self.length(&SILL_HEIGHT);
         Some(Facts {
             kind: match self.choice(&KIND, Kind::ALL) {
                 Some(kind) => kind.value,
-                None => settled_kind(&height, sill),
+                None => settled_kind(self.joined.category(), &height, sill),
             },
             width,
             height,
@@ -123,7 +132,8 @@ impl<'c, 'r> Cells<'c, 'r> {
         }
         // A row without any size is here for a type that leads nowhere, which is raised already.
         if good.is_empty() && bad.is_empty() && self.joined.has_size() {
-            self.stop(&SurveyQuery::NoSize(size.name), None, "");
+            let told = named_sizes::told(self.joined.row, self.record.units());
+            self.stop(&SurveyQuery::NoSize(size.name), None, &told);
         }
         for (at, unread) in bad {
             let severity = match unread.fault {
@@ -149,6 +159,32 @@ impl<'c, 'r> Cells<'c, 'r> {
         let diagonals = [&DIAGONAL_1, &DIAGONAL_2].map(|column| self.joined.entry(column));
         if let [Some(one), None] | [None, Some(one)] = diagonals {
             self.record.note(&SurveyQuery::OneDiagonal, Some(one.at), "");
+        }
+    }
+
+    /// Raises what the row says of its size elsewhere than in its columns of width and height.
+    fn compare(&mut self, width: &Measured, height: &Measured) {
+        let row = self.joined.row;
+        for column in PAIRS {
+            let Some(Entry { at, datum: Ok(Datum::Pair(pair)) }) = row.entry(column) else { continue };
+            if pair.with_third {
+                self.record.check(&SurveyQuery::ThirdLength(column.name), Some(*at), "");
+            }
+            if !is_near(pair.width, width) || !is_near(pair.height, height) {
+                let detail =
+                    format!("{} x {}", self.record.shown(pair.width), self.record.shown(pair.height));
+                self.record.check(&SurveyQuery::PairDisagrees(column.name), Some(*at), detail);
+            }
+        }
+        for named in named_sizes(row, self.record.units()) {
+            if named.agrees_with(width, height) {
+                continue;
+            }
+            let query = SurveyQuery::NameDisagrees(named.called);
+            match named.severity {
+                Severity::Note => self.record.note(&query, Some(named.at), named.to_string()),
+                _ => self.record.check(&query, Some(named.at), named.to_string()),
+            }
         }
     }
 
@@ -192,8 +228,13 @@ impl<'c, 'r> Cells<'c, 'r> {
     }
 }
 
-/// What a blank kind is.
-fn settled_kind(height: &Measured, sill: Option<Given<Length>>) -> Kind {
+/// What a blank kind is: what the row is said to be, else what its height and sill make it.
+fn settled_kind(category: Option<Category>, height: &Measured, sill: Option<Given<Length>>) -> Kind {
     let low = sill.is_none_or(|sill| sill.value <= PATIO_DOOR_SILL);
-    if height.least().value >= PATIO_DOOR_HEIGHT && low { Kind::PatioDoor } else { Kind::Window }
+    match category {
+        Some(Category::Door) => Kind::Door,
+        Some(Category::Window) => Kind::Window,
+        Some(Category::Other) | None if height.least().value >= PATIO_DOOR_HEIGHT && low => Kind::PatioDoor,
+        Some(Category::Other) | None => Kind::Window,
+    }
 }

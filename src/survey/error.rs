@@ -5,6 +5,8 @@ use thiserror::Error;
 use crate::query::Wording;
 use crate::schema::openings::{OPENING, OPENINGS, QUANTITY, UNIT};
 
+use super::Why;
+
 /// Most blinds in one run; one more stops it.
 pub const MOST_BLINDS: u64 = 1_000_000;
 
@@ -12,12 +14,12 @@ pub const MOST_BLINDS: u64 = 1_000_000;
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum SurveyError {
     /// No sheet holds a table of openings.
-    #[error("{survey} has no sheet {}, and no table that looks like openings{}", OPENINGS.sheet, listed(.sheets))]
+    #[error("{survey} holds no table of openings{}", reasons(.looked_at))]
     NoOpenings {
         /// The file.
         survey: String,
-        /// The sheets it does have.
-        sheets: Vec<String>,
+        /// Each of its tables, and each of its sheets without one.
+        looked_at: Vec<LookedAt>,
     },
     /// The sheets that should hold openings hold none.
     #[error("{survey} holds no opening{}", listed(.sheets))]
@@ -35,11 +37,20 @@ pub enum SurveyError {
     },
 }
 
+/// A table, or a sheet without one, and why it holds no openings.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LookedAt {
+    /// The sheet, or the table's first heading where a sheet has several: `Floor 2!A14`.
+    pub place: String,
+    /// Why it is passed over.
+    pub why: Why,
+}
+
 impl Wording for SurveyError {
     fn hint(&self) -> String {
         match self {
             SurveyError::NoOpenings { .. } => format!(
-                "name the sheet {}, with headings such as {}, {}, Width and Height",
+                "name the sheet of openings {}, with headings such as {}, {}, Width and Height",
                 OPENINGS.sheet, OPENING.name, UNIT.name
             ),
             SurveyError::NoRows { .. } => {
@@ -50,6 +61,12 @@ impl Wording for SurveyError {
             }
         }
     }
+}
+
+fn reasons(looked_at: &[LookedAt]) -> String {
+    let reasons = looked_at.iter().map(|table| format!("{} {}", table.place, table.why));
+    let reasons = reasons.collect::<Vec<_>>().join("; ");
+    if reasons.is_empty() { reasons } else { format!(": {reasons}") }
 }
 
 fn listed(sheets: &[String]) -> String {

@@ -2,39 +2,36 @@
 
 use std::sync::Arc;
 
-use crate::grid::{Grid, Sheet};
 use crate::length::Units;
 use crate::place::CellRef;
 use crate::query::{Query, Severity};
 use crate::schema::Column;
-use crate::schema::openings::{BUILDING, FLOOR, NOTE, OPENING, OPENINGS, PHASE, QUANTITY, ROOM, UNIT};
-use crate::tables::{self, Datum, ReadTable};
+use crate::schema::openings::{BUILDING, CATEGORY, FLOOR, NOTE, PHASE, QUANTITY, ROOM, UNIT};
+use crate::tables::{Datum, TableRow};
 
-use super::carried::{Carried, Places};
+use super::carried::Carried;
 use super::joined::Joined;
+use super::layout::Layout;
+use super::named_sizes::told;
 use super::queries::SurveyQuery;
 use super::standing::{Standing, standing};
+use super::table::{Table, category};
 use super::texts::Texts;
-use super::types::{Lookup, Types};
-use super::{Identity, SurveyError, sheets};
+use super::types::{Lookup, TypeRow, Types};
+use super::{Identity, SurveyError};
 
 /// One survey file, its cells read.
 pub(super) struct File {
     survey: Arc<str>,
     openings: Vec<Table>,
-    types: Option<Table>,
-}
-
-/// A table of openings or of types.
-struct Table {
-    sheet: String,
-    read: ReadTable,
-    carried: Places,
+    types: Vec<Table>,
+    /// What is odd about its tables.
+    queries: Vec<Query>,
 }
 
 /// What the rows of a file are.
 #[derive(Default)]
-pub(super) struct Rows<'f> {
+pub(super) struct FileRows<'f> {
     /// The openings, in order.
     pub openings: Vec<Row<'f>>,
     /// How many rows have a size but no name: read, but no opening.
@@ -51,38 +48,40 @@ pub(super) struct Row<'f> {
     pub lookup: Lookup<'f>,
 }
 
-impl Table {
-    fn read(sheet: &Sheet, units: Units, carried: &mut Carried) -> Table {
-        let read = tables::read(sheet, &OPENINGS, units);
-        Table { sheet: sheet.name.clone(), carried: carried.enter(&read), read }
-    }
-}
-
 impl File {
-    /// Reads the tables of a survey; without any it is an error.
-    pub fn read(grid: &Grid, units: Units, carried: &mut Carried) -> Result<File, SurveyError> {
-        let sheets = sheets::of_openings(grid)?;
-        Ok(File {
-            survey: Arc::from(grid.survey.as_str()),
-            openings: sheets.into_iter().map(|sheet| Table::read(sheet, units, carried)).collect(),
-            types: sheets::of_types(grid).map(|sheet| Table::read(sheet, units, carried)),
-        })
+    /// Reads the tables of a survey.
+    pub fn read(layout: &Layout<'_>, units: Units, carried: &mut Carried) -> File {
+        let mut tables = |rows: Vec<_>| rows.into_iter().map(|rows| Table::new(rows, carried)).collect();
+        File {
+            survey: Arc::from(layout.grid().survey.as_str()),
+            openings: tables(layout.openings(units)),
+            types: tables(layout.types(units)),
+            queries: layout.queries().to_vec(),
+        }
     }
 
     /// The rows that are openings; what is odd about the others, and about the tables, is a query.
     /// A file must have a row with a size at least.
-    pub fn rows(&self, queries: &mut Vec<Query>) -> Result<Rows<'_>, SurveyError> {
+    pub fn rows(&self, units: Units, queries: &mut Vec<Query>) -> Result<FileRows<'_>, SurveyError> {
+        queries.extend(self.queries.iter().cloned());
         for table in self.openings.iter().chain(&self.types) {
             queries.extend(table.read.queries.iter().cloned());
         }
-        let types = Types::new(self.types.as_ref().map(|table| &table.read), queries);
-        let mut rows = Rows::default();
+        let types = Types::new(&self.types, queries);
+        let mut rows = FileRows::default();
         for table in &self.openings {
+            let mut others: Vec<&TableRow> = Vec::new();
+            let knows_categories = table.knows_categories();
             for row in &table.read.rows {
                 let lookup = types.of(row);
-                let joined = Joined { row, of_type: lookup.row() };
+                let joined = Joined { row, of_type: lookup.row().map(|of_type| of_type.row) };
+                let mut detail = String::new();
                 let (severity, query) = match standing(&table.read, joined, &lookup) {
                     Standing::Opening => {
+                        if let (true, None, Some(entry)) = (knows_categories, category(row), row.entry(&CATEGORY)) {
+                            let query = SurveyQuery::UnknownCategory;
+                            queries.push(Query::new(Severity::Check, &query, Some(entry.at)));
+                        }
                         rows.openings.push(Row { file: self, table, joined, lookup });
                         continue;
                     }
@@ -90,33 +89,49 @@ impl File {
                         rows.nameless += 1;
                         (Severity::Stop, SurveyQuery::Nameless)
                     }
-                    Standing::Sizeless => (Severity::Note, SurveyQuery::Sizeless),
+                    Standing::Sizeless => {
+                        detail = told(row, units);
+                        (Severity::Note, SurveyQuery::Sizeless)
+                    }
                     Standing::Total => (Severity::Note, SurveyQuery::Total),
+                    Standing::Example => (Severity::Note, SurveyQuery::Example),
+                    Standing::OtherCategory => {
+                        others.push(row);
+                        continue;
+                    }
                     Standing::Other => continue,
                 };
-                queries.push(Query::new(severity, &query, Some(row.at)));
+                queries.push(Query::new(severity, &query, Some(row.at)).with_detail(detail));
             }
+            queries.extend(of_other_categories(&others));
         }
         if rows.openings.is_empty() && rows.nameless == 0 {
-            let sheets = self.openings.iter().map(|table| table.sheet.clone()).collect();
+            let sheets = self.openings.iter().map(|table| table.sheet.to_string()).collect();
             return Err(SurveyError::NoRows { survey: self.survey.to_string(), sheets });
         }
         Ok(rows)
     }
 }
 
+/// One note for all rows of a table that are neither doors nor windows: a model may list thousands.
+fn of_other_categories(rows: &[&TableRow]) -> Option<Query> {
+    let first = rows.first()?;
+    let at = first.entry(&CATEGORY).map_or(first.at, |entry| entry.at);
+    let query = Query::new(Severity::Note, &SurveyQuery::OtherCategory, Some(at));
+    Some(query.with_detail(format!("rows from here on: {}", rows.len())))
+}
+
 impl Row<'_> {
     /// The cell that stands for the row: its id, or its first cell if that is blank.
     pub fn at(&self) -> CellRef {
-        self.joined.row.entry(&OPENING).map_or(self.joined.row.at, |entry| entry.at)
+        self.joined.row.entry(self.table.id).map_or(self.joined.row.at, |entry| entry.at)
     }
 
     /// Names and place, not yet named in the run. What cannot be read is empty here;
     /// [`Cells`](super::cells::Cells) raises it.
     pub fn identity(&self, carried: &Carried, texts: &mut Texts) -> Identity {
-        let of_type = self.file.types.as_ref().zip(self.joined.of_type);
-        let sources = of_type.map(|(types, row)| (&types.carried, row));
-        let sources = sources.into_iter().chain([(&self.table.carried, self.joined.row)]);
+        let of_type = self.lookup.row().map(|TypeRow { table, row }| (&table.carried, row));
+        let sources = of_type.into_iter().chain([(&self.table.carried, self.joined.row)]);
         let carried = carried.texts(sources, texts);
 
         let mut text = |column: &Column| match self.joined.entry(column).map(|entry| &entry.datum) {
@@ -124,12 +139,12 @@ impl Row<'_> {
             _ => texts.shared(""),
         };
         Identity {
-            written: text(&OPENING),
-            name: text(&OPENING),
+            written: text(self.table.id),
+            name: text(self.table.id),
             survey: Arc::clone(&self.file.survey),
             at: self.at(),
             building: text(&BUILDING),
-            floor: text(&FLOOR),
+            floor: self.table.floor.clone().unwrap_or_else(|| text(&FLOOR)),
             unit: text(&UNIT),
             room: text(&ROOM),
             phase: text(&PHASE),

@@ -6,6 +6,9 @@ use crate::schema::openings::{
 };
 use crate::tables::{Entry, TableRow};
 
+use super::category::Category;
+use super::table::category;
+
 /// A row of `Openings` and the row of `Types` that fills its blanks.
 #[derive(Clone, Copy)]
 pub(super) struct Joined<'t> {
@@ -27,6 +30,19 @@ impl<'t> Joined<'t> {
         let own = row.entries().filter_map(with_column);
         let of_type = self.of_type.into_iter().flat_map(TableRow::entries).filter_map(with_column);
         own.chain(of_type.filter(|(column, _)| row.entry(column).is_none()))
+    }
+
+    /// What the row is said to be, by itself or by its type.
+    pub fn category(&self) -> Option<Category> {
+        category(self.row).or_else(|| category(self.of_type?))
+    }
+
+    /// Whether every width and height of another row is the same, cell by cell.
+    pub fn same_sizes(&self, other: Joined<'_>) -> bool {
+        [&WIDTHS, &HEIGHTS].into_iter().all(|size| {
+            let data = |joined| size.entries(joined).map(|entry| &entry.datum);
+            data(*self).eq(data(other))
+        })
     }
 
     /// Whether anything stands in a size cell of the row or of its type.

@@ -1,37 +1,47 @@
 //! Cells to checked openings. Knows nothing of blinds.
 //!
-//! [`settle_units`] finds what a bare number is in. [`read()`] finds the tables of each file
-//! (`sheets`, `file`), puts each row's type behind it (`types`, `joined`), decides which rows are
-//! openings (`standing`), names them (`names`) and reads what was measured (`cells`).
+//! [`lay_out`] finds the tables of each file and what each of them is (`layout`, `roles`, `cobie`),
+//! [`settle_units`] what a bare number is in. [`read()`] puts each row's type behind it (`file`,
+//! `types`, `joined`), decides which rows are openings (`standing`), names them (`names`) and
+//! reads what was measured (`cells`).
 
 mod assumptions;
 mod blanks;
 mod carried;
+mod category;
 mod cells;
 mod choices;
+mod cobie;
 mod error;
 mod facts;
 mod file;
+mod floors;
 mod joined;
+mod layout;
 mod measured;
+mod named_sizes;
 mod names;
 mod opening;
 mod queries;
 mod read;
+mod roles;
 mod sheets;
 mod standing;
+mod table;
 mod texts;
+mod totals;
 mod types;
 mod units;
 mod unread;
 
 pub use assumptions::{Assumption, Assumptions};
 pub use choices::{Control, DepthTo, Draw, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, Source, Substrate};
-pub use error::{MOST_BLINDS, SurveyError};
+pub use error::{LookedAt, MOST_BLINDS, SurveyError};
 pub use facts::Facts;
+pub use layout::{Layout, lay_out};
 pub use measured::{Given, Measured};
 pub use opening::{Identity, NO_UNIT, Opening, shown_unit};
 pub use queries::SurveyQuery;
 pub use read::{Survey, read};
-pub use sheets::require_openings;
+pub use roles::Why;
 pub use units::{UnitsError, settle_units};

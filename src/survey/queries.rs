@@ -3,7 +3,7 @@
 use thiserror::Error;
 
 use crate::query::Wording;
-use crate::schema::openings::TYPES;
+use crate::schema::openings::{CATEGORY, FLOOR, OPENINGS, RECESS_DEPTH, TYPES};
 use crate::tables::Unread;
 
 /// A doubt about a row of the survey, before anything is known of blinds.
@@ -24,21 +24,54 @@ pub enum SurveyQuery {
     /// A row begins with a total.
     #[error("the row begins with a total, so it is no opening")]
     Total,
+    /// The example row of a blank survey is still there.
+    #[error("the example row of a blank survey is left in; it is no opening")]
+    Example,
+    /// A table that holds no openings, beside one that does.
+    #[error("a table holds no openings, so nothing is taken from it")]
+    PassedOver,
+    /// Types with counts, beside a table of the openings themselves.
+    #[error("how many there are of a type is not used, since the openings are listed one by one")]
+    CountsUnused,
+    /// The name of a sheet stands for a column of floors.
+    #[error("each row's floor is the name of its sheet")]
+    FloorFromSheet,
+    /// Rows that say that they are something else.
+    #[error("rows are neither doors nor windows by their category, so they are no openings")]
+    OtherCategory,
+    /// A row whose category says nothing, among rows whose category does.
+    #[error("the category is no known word for a door or a window; the row is taken as an opening")]
+    UnknownCategory,
+    /// A component without a known type.
+    #[error("a component's type is not on the sheet Type, so it may be a door or a window; it is left out")]
+    LostComponent,
     /// Rows with the same building, unit and id.
     #[error("another row has the same building, unit and id")]
     SameKey,
+    /// Rows with the same building, unit, id and sizes.
+    #[error("another row has the same building, unit, id and sizes")]
+    Repeated,
     /// The type has no row; the opening has sizes of its own.
-    #[error("the type is not on the sheet {TYPES}")]
+    #[error("no list of types has the type")]
     UnknownType,
     /// The type has no row, and the opening has no size of its own.
-    #[error("the type is not on the sheet {TYPES}, and the row has no size of its own")]
+    #[error("no list of types has the type, and the row has no size of its own")]
     UnknownTypeWithoutSize,
     /// The type has several rows.
-    #[error("the type has more than one row on the sheet {TYPES}")]
+    #[error("the type is listed more than once")]
     SeveralTypes,
-    /// A row of the sheet `Types` has no type.
-    #[error("a row of the sheet {TYPES} has no type, so no opening can use it")]
+    /// A row of a list of types has no type.
+    #[error("a row of a list of types has no type, so no opening can use it")]
     TypeWithoutName,
+    /// The id, the type or the note says a size, and the size columns another.
+    #[error("the {0} says another size than the size columns")]
+    NameDisagrees(&'static str),
+    /// A width and a height in one cell, and others in cells of their own.
+    #[error("{0} says another size than the columns of width and height")]
+    PairDisagrees(&'static str),
+    /// A third length stands beside a width and a height.
+    #[error("{0} holds a third length, which is not taken")]
+    ThirdLength(&'static str),
     /// Only one diagonal is given.
     #[error("one diagonal alone does not show whether an opening is square")]
     OneDiagonal,
@@ -52,6 +85,18 @@ impl Wording for SurveyQuery {
             SurveyQuery::Nameless => "fill in the opening's id, unit, room or type".into(),
             SurveyQuery::Sizeless => "measure it, if a blind is to hang there".into(),
             SurveyQuery::Total => "nothing to do, unless it is an opening: then name it otherwise".into(),
+            SurveyQuery::Example => "nothing to do; an opening needs an id of its own".into(),
+            SurveyQuery::PassedOver => {
+                format!("if its rows are openings, name its sheet {}", OPENINGS.sheet)
+            }
+            SurveyQuery::CountsUnused => {
+                "nothing to do, if every opening has a row of its own".into()
+            }
+            SurveyQuery::FloorFromSheet => format!("add a column {} if a name is not the floor's", FLOOR.name),
+            SurveyQuery::OtherCategory => "nothing to do, unless a blind is to hang at one of them".into(),
+            SurveyQuery::UnknownCategory => format!("write door, window or what else it is in {}", CATEGORY.name),
+            SurveyQuery::LostComponent => "correct its TypeName, or add the type to the sheet Type".into(),
+            SurveyQuery::Repeated => "an export may have repeated the row: delete one, or give each its own id".into(),
             SurveyQuery::SameKey => {
                 "give each row an id of its own, or delete the one that is there twice".into()
             }
@@ -60,6 +105,13 @@ impl Wording for SurveyQuery {
             }
             SurveyQuery::SeveralTypes => "leave one row for each type".into(),
             SurveyQuery::TypeWithoutName => "fill in its type".into(),
+            SurveyQuery::NameDisagrees(_) => "the size columns are used; correct whichever is wrong".into(),
+            SurveyQuery::PairDisagrees(_) => {
+                "the columns of width and height are used; correct whichever is wrong".into()
+            }
+            SurveyQuery::ThirdLength(_) => {
+                format!("if it is the depth of the recess, write it under {}", RECESS_DEPTH.name)
+            }
             SurveyQuery::OneDiagonal => "measure the other one, corner to corner".into(),
         }
     }

@@ -2,7 +2,6 @@
 
 use std::sync::Arc;
 
-use crate::grid::Grid;
 use crate::length::Units;
 use crate::query::{Checked, OpeningIndex};
 use crate::worked::Record;
@@ -10,6 +9,7 @@ use crate::worked::Record;
 use super::carried::Carried;
 use super::cells::Cells;
 use super::file::File;
+use super::layout::Layout;
 use super::names::Named;
 use super::texts::Texts;
 use super::{Assumption, Assumptions, Identity, MOST_BLINDS, Opening, SurveyError, blanks, sheets};
@@ -30,16 +30,15 @@ pub struct Survey {
 /// Reads every survey of the run, in the order given. `units` are those of a bare number, as
 /// [`settle_units`](super::settle_units) finds them. A doubt about a row is a query; an error
 /// means that nothing can be written.
-pub fn read(grids: &[Grid], units: Units) -> Result<Checked<Survey>, SurveyError> {
+pub fn read(layouts: &[Layout<'_>], units: Units) -> Result<Checked<Survey>, SurveyError> {
     let mut carried = Carried::default();
-    let files: Vec<File> =
-        grids.iter().map(|grid| File::read(grid, units, &mut carried)).collect::<Result<_, _>>()?;
+    let files: Vec<File> = layouts.iter().map(|layout| File::read(layout, units, &mut carried)).collect();
 
     let mut queries = Vec::new();
     let mut rows = Vec::new();
     let mut nameless = 0;
     for file in &files {
-        let found = file.rows(&mut queries)?;
+        let found = file.rows(units, &mut queries)?;
         rows.extend(found.openings);
         nameless += found.nameless;
     }
@@ -50,7 +49,7 @@ pub fn read(grids: &[Grid], units: Units) -> Result<Checked<Survey>, SurveyError
     if blinds > MOST_BLINDS {
         return Err(SurveyError::TooManyBlinds { blinds });
     }
-    let row_of = |index: OpeningIndex| sheets::row_of(grids, rows[index].at());
+    let row_of = |index: OpeningIndex| sheets::row_of(layouts, rows[index].at());
     let named = Named::new(who, row_of);
 
     let mut assumptions = Assumptions::default();
@@ -59,7 +58,7 @@ pub fn read(grids: &[Grid], units: Units) -> Result<Checked<Survey>, SurveyError
         let mut record = Record::silent(index, who.at, units);
         let mut cells = Cells::new(row.joined, &mut record);
         if let Some(twin) = twin {
-            cells.same_key_as(&row_of(twin));
+            cells.same_key_as(rows[twin].joined, &row_of(twin));
         }
         cells.look_up(&row.lookup);
         let facts = cells.facts(&mut texts);

@@ -1,30 +1,41 @@
-//! The sheet `Types`: columns written once for many openings.
+//! Lists of types: columns written once for many openings.
 
 use std::collections::BTreeMap;
 
 use crate::query::{Query, Severity};
 use crate::schema::openings::TYPE;
-use crate::tables::{self, Datum, Entry, ReadTable, TableRow, folded};
+use crate::tables::{self, Datum, Entry, TableRow, folded};
 
 use super::queries::SurveyQuery;
+use super::table::Table;
 
 /// The types of one survey, by their folded name.
 pub(super) struct Types<'t> {
-    rows: BTreeMap<String, Vec<&'t TableRow>>,
+    rows: BTreeMap<String, Vec<TypeRow<'t>>>,
+}
+
+/// A row of a list of types.
+#[derive(Clone, Copy)]
+pub(super) struct TypeRow<'t> {
+    /// The list that it is in.
+    pub table: &'t Table,
+    /// Its cells.
+    pub row: &'t TableRow,
 }
 
 /// What a row's `Type` cell leads to.
-#[derive(Debug)]
 pub(super) enum Lookup<'t> {
     /// The cell is blank.
     None,
     /// The one row of that type.
-    Row(&'t TableRow),
+    Row(TypeRow<'t>),
     /// No row has that type.
     Unknown {
         /// The type that is most like it, as written.
         nearest: Option<&'t str>,
     },
+    /// Nothing lists types: the cell may be a label alone.
+    Unlisted,
     /// Several rows have that type.
     Several,
     /// The cell could not be read.
@@ -33,9 +44,9 @@ pub(super) enum Lookup<'t> {
 
 impl<'t> Lookup<'t> {
     /// The row that fills blanks, if there is just one.
-    pub fn row(&self) -> Option<&'t TableRow> {
+    pub fn row(&self) -> Option<TypeRow<'t>> {
         match self {
-            Lookup::Row(row) => Some(row),
+            Lookup::Row(row) => Some(*row),
             _ => None,
         }
     }
@@ -44,18 +55,19 @@ impl<'t> Lookup<'t> {
     pub fn is_lost(&self) -> bool {
         match self {
             Lookup::None | Lookup::Row(_) => false,
-            Lookup::Unknown { .. } | Lookup::Several | Lookup::Unreadable => true,
+            Lookup::Unknown { .. } | Lookup::Unlisted | Lookup::Several | Lookup::Unreadable => true,
         }
     }
 }
 
 impl<'t> Types<'t> {
     /// The rows by type. A row without a type is a query.
-    pub fn new(table: Option<&'t ReadTable>, queries: &mut Vec<Query>) -> Types<'t> {
-        let mut rows: BTreeMap<String, Vec<&TableRow>> = BTreeMap::new();
-        for row in table.iter().flat_map(|table| &table.rows) {
+    pub fn new(tables: &'t [Table], queries: &mut Vec<Query>) -> Types<'t> {
+        let mut rows: BTreeMap<String, Vec<TypeRow>> = BTreeMap::new();
+        let listed = tables.iter().flat_map(|table| table.read.rows.iter().map(move |row| (table, row)));
+        for (table, row) in listed {
             match row.entry(&TYPE).and_then(name) {
-                Some(name) => rows.entry(folded(name)).or_default().push(row),
+                Some(name) => rows.entry(folded(name)).or_default().push(TypeRow { table, row }),
                 None => {
                     queries.push(Query::new(Severity::Check, &SurveyQuery::TypeWithoutName, Some(row.at)))
                 }
@@ -69,14 +81,15 @@ impl<'t> Types<'t> {
         let Some(entry) = row.entry(&TYPE) else { return Lookup::None };
         let Some(wanted) = name(entry) else { return Lookup::Unreadable };
         match self.rows.get(&folded(wanted)).map(Vec::as_slice) {
-            Some([row]) => Lookup::Row(row),
+            Some([row]) => Lookup::Row(*row),
             Some(_) => Lookup::Several,
+            None if self.rows.is_empty() => Lookup::Unlisted,
             None => Lookup::Unknown { nearest: self.nearest(wanted) },
         }
     }
 
     fn nearest(&self, wanted: &str) -> Option<&'t str> {
-        let known = self.rows.values().filter_map(|rows| name(rows.first()?.entry(&TYPE)?));
+        let known = self.rows.values().filter_map(|rows| name(rows.first()?.row.entry(&TYPE)?));
         tables::nearest(wanted, known)
     }
 }

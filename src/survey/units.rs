@@ -6,11 +6,10 @@ use crate::grid::Grid;
 use crate::length::{Unit, Units};
 use crate::place::CellRef;
 use crate::query::Wording;
-use crate::schema::openings::OPENINGS;
 use crate::schema::project::{PROJECT, UNITS};
 use crate::tables::{self, Datum};
 
-use super::sheets;
+use super::{Layout, sheets};
 
 /// Why the run does not know what a bare number is in; nothing can be written.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
@@ -59,19 +58,19 @@ impl Wording for UnitsError {
 /// Settles what a bare number is in, for the whole run: `wanted` by the command line, else what
 /// each survey's `Units` says, else what the headings and cells of its openings and types name.
 /// Every survey must name one, and all the same.
-pub fn settle_units(grids: &[Grid], wanted: Option<Units>) -> Result<Units, UnitsError> {
+pub fn settle_units(layouts: &[Layout<'_>], wanted: Option<Units>) -> Result<Units, UnitsError> {
     if let Some(wanted) = wanted {
         return Ok(wanted);
     }
     let mut settled: Option<Named> = None;
-    for grid in grids {
-        let named = named_by(grid, grids)?;
-        agree(grids, settled.get_or_insert(named), named)?;
+    for layout in layouts {
+        let named = named_by(layout, layouts)?;
+        agree(layouts, settled.get_or_insert(named), named)?;
     }
-    match (settled, grids.first()) {
+    match (settled, layouts.first()) {
         (Some(named), _) => Ok(named.units),
         (None, first) => {
-            Err(UnitsError::Unnamed { survey: first.map_or_else(String::new, |grid| grid.survey.clone()) })
+            Err(UnitsError::Unnamed { survey: first.map_or_else(String::new, |layout| layout.grid().survey.clone()) })
         }
     }
 }
@@ -83,24 +82,20 @@ struct Named {
     at: CellRef,
 }
 
-fn named_by(grid: &Grid, grids: &[Grid]) -> Result<Named, UnitsError> {
-    if let Some(named) = named_by_project(grid, grids)? {
+fn named_by(layout: &Layout<'_>, layouts: &[Layout<'_>]) -> Result<Named, UnitsError> {
+    if let Some(named) = named_by_project(layout.grid(), layouts)? {
         return Ok(named);
     }
-    let openings = sheets::of_openings(grid).unwrap_or_default();
-    let tables = openings.into_iter().chain(sheets::of_types(grid));
-    let mut named = tables
-        .flat_map(|sheet| tables::found_on(sheet, &OPENINGS))
-        .flat_map(|found| found.units_named())
-        .map(|(at, unit)| Named { units: family(unit), at });
-    let first = named.next().ok_or_else(|| UnitsError::Unnamed { survey: grid.survey.clone() })?;
+    let named = layout.units_named().into_iter();
+    let mut named = named.map(|(at, unit)| Named { units: family(unit), at });
+    let first = named.next().ok_or_else(|| UnitsError::Unnamed { survey: layout.grid().survey.clone() })?;
     for other in named {
-        agree(grids, &first, other)?;
+        agree(layouts, &first, other)?;
     }
     Ok(first)
 }
 
-fn named_by_project(grid: &Grid, grids: &[Grid]) -> Result<Option<Named>, UnitsError> {
+fn named_by_project(grid: &Grid, layouts: &[Layout<'_>]) -> Result<Option<Named>, UnitsError> {
     let Some(sheet) = tables::find(grid, PROJECT.sheet) else { return Ok(None) };
     // The item is a word: reading it does not depend on the units that are passed.
     let table = tables::read(sheet, &PROJECT, Units::Millimetres);
@@ -110,21 +105,21 @@ fn named_by_project(grid: &Grid, grids: &[Grid]) -> Result<Option<Named>, UnitsE
         Ok(Datum::Choice(1)) => Units::Millimetres,
         Ok(_) => return Ok(None),
         Err(unread) => {
-            let at = sheets::cell_of(grids, entry.at);
+            let at = sheets::cell_of(layouts, entry.at);
             return Err(UnitsError::Unreadable { at, written: unread.written.clone() });
         }
     };
     Ok(Some(Named { units, at: entry.at }))
 }
 
-fn agree(grids: &[Grid], first: &Named, second: Named) -> Result<(), UnitsError> {
+fn agree(layouts: &[Layout<'_>], first: &Named, second: Named) -> Result<(), UnitsError> {
     if first.units == second.units {
         return Ok(());
     }
     Err(UnitsError::Disagree {
-        first: sheets::cell_of(grids, first.at),
+        first: sheets::cell_of(layouts, first.at),
         first_units: first.units,
-        second: sheets::cell_of(grids, second.at),
+        second: sheets::cell_of(layouts, second.at),
         second_units: second.units,
     })
 }

@@ -3,7 +3,7 @@
 use crate::query::Severity;
 use crate::schema::Column;
 use crate::schema::openings::{
-    BUILDING, DIAGONAL_1, DIAGONAL_2, FLOOR, HEADER_HEIGHT, NOTE, OPENING, OPENING_LEAF, OPENS, PHASE,
+    BUILDING, DIAGONAL_1, DIAGONAL_2, FLOOR, HEADER_HEIGHT, NOTE, OPENING, OPENING_LEAF, OPENS, PAIRS, PHASE,
     RECESS_DEPTH, ROOM, SUBSTRATE, UNIT,
 };
 use crate::tables::Fault;
@@ -24,6 +24,9 @@ enum WhenUnread {
 fn when_unread(column: &Column) -> WhenUnread {
     let among = |columns: &[&Column]| columns.iter().any(|known| known.slot == column.slot);
     if among(&[&OPENING, &BUILDING, &FLOOR, &UNIT, &ROOM, &PHASE, &NOTE, &OPENING_LEAF, &SUBSTRATE]) {
+        WhenUnread::Unknown
+    } else if among(&PAIRS) {
+        // It gives no size here, for the row has cells of its own for both; see `tables`.
         WhenUnread::Unknown
     } else if among(&[&RECESS_DEPTH, &DIAGONAL_1, &DIAGONAL_2, &HEADER_HEIGHT, &OPENS]) {
         WhenUnread::HoldsIfItSays

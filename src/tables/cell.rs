@@ -9,7 +9,7 @@ use super::queries::{CellQuery, Expected};
 use super::words::{alike, nearest};
 use super::{Date, Datum, Unread};
 use crate::grid::Value;
-use crate::length::{Length, Reading, Unit, Units, readings};
+use crate::length::{Length, Unit, Units, readings};
 use crate::schema::{Column, Kind, MOST_MONEY};
 
 /// One value of the kind its column holds. The unit of a length is its own, else the heading's,
@@ -21,19 +21,20 @@ pub fn read_value(
     units: Units,
 ) -> Result<Datum, Unread> {
     let cell = Cell { value, column: column.name, units };
+    let unit = heading_unit.unwrap_or(units.unit());
     match (value, column.kind) {
         (Value::Error(_), _) => return Err(CellQuery::Error { column: cell.column }.unread(cell.written())),
         (Value::NoResult, _) => return Err(CellQuery::NoResult { column: cell.column }.unread("")),
         (Value::Date(_), Kind::Date) => {}
-        (Value::Date(_), _) => return Err(CellQuery::Date { column: cell.column }.unread(cell.written())),
+        (Value::Date(date), _) => return Err(cell.date_for(date, column.kind, unit)),
         _ => {}
     }
-    let unit = heading_unit.unwrap_or(units.unit());
     match column.kind {
         Kind::Text => cell.text().map(Datum::Text),
         Kind::Length { least, most } => cell.length(unit, least, most).map(Datum::Length),
         Kind::LengthOr { word, .. } if cell.says(word) => Ok(Datum::NoLength),
         Kind::LengthOr { most, .. } => cell.length(unit, Length::ZERO, most).map(Datum::Length),
+        Kind::Pair(order) => cell.pair(heading_unit, order).map(Datum::Pair),
         Kind::Whole { least, most } => cell.whole(least, most).map(Datum::Whole),
         Kind::Number { most } => cell.number(Expected::Number, Some(most)).map(Datum::Number),
         Kind::Percent { most } => cell.number(Expected::Percent, Some(most)).map(Datum::Number),
@@ -46,14 +47,6 @@ pub fn read_value(
             positions.map(Datum::Choices)
         }
         Kind::List => cell.list().map(Datum::List),
-    }
-}
-
-/// The unit of length that a cell's own text names.
-pub(super) fn unit_in(value: &Value) -> Option<Unit> {
-    match value {
-        Value::Text(text) => readings(text).first()?.unit,
-        _ => None,
     }
 }
 
@@ -71,23 +64,29 @@ pub(super) fn shown(value: &Value) -> Cow<'_, str> {
 
 /// A value on its way to becoming a datum.
 #[derive(Clone, Copy)]
-struct Cell<'c> {
-    value: &'c Value,
-    column: &'static str,
-    units: Units,
+pub(super) struct Cell<'c> {
+    pub value: &'c Value,
+    pub column: &'static str,
+    pub units: Units,
 }
 
 impl Cell<'_> {
-    fn written(self) -> String {
+    pub(super) fn written(self) -> String {
         format!("\"{}\"", shown(self.value))
     }
 
-    fn unreadable(self, expected: Expected) -> Unread {
+    /// What was written, with what it likely means.
+    pub(super) fn written_for(self, likely: Option<String>) -> String {
+        let written = self.written();
+        likely.map_or_else(|| written.clone(), |likely| format!("{written}: likely {likely}"))
+    }
+
+    pub(super) fn unreadable(self, expected: Expected) -> Unread {
         CellQuery::Unreadable { column: self.column, expected }.unread(self.written())
     }
 
     /// What was written, and what it could mean.
-    fn ambiguous<T: ToString>(self, meanings: impl IntoIterator<Item = T>) -> Unread {
+    pub(super) fn ambiguous<T: ToString>(self, meanings: impl IntoIterator<Item = T>) -> Unread {
         let meanings: Vec<String> = meanings.into_iter().map(|meaning| meaning.to_string()).collect();
         CellQuery::Ambiguous { column: self.column }.unread(format!(
             "{}: {}",
@@ -106,50 +105,6 @@ impl Cell<'_> {
     /// Whether the cell holds this word, or for `no` another way to say it.
     fn says(self, word: &'static str) -> bool {
         position_of(&shown(self.value), &[word]).is_some()
-    }
-
-    /// Of all readings, the one whose length is within the bounds, if there is but one.
-    fn length(self, unit: Unit, least: Length, most: Length) -> Result<Length, Unread> {
-        match self.value {
-            Value::Number(number) => {
-                self.one_length(&[Reading { value: *number, unit: None, grouped: None }], unit, least, most)
-            }
-            Value::Text(text) => self.one_length(&readings(text), unit, least, most),
-            _ => Err(self.unreadable(Expected::Length)),
-        }
-    }
-
-    fn one_length(
-        self,
-        readings: &[Reading],
-        unit: Unit,
-        least: Length,
-        most: Length,
-    ) -> Result<Length, Unread> {
-        if readings.is_empty() {
-            return Err(self.unreadable(Expected::Length));
-        }
-        if readings.iter().any(|reading| reading.value < Decimal::ZERO) {
-            return Err(CellQuery::Negative { column: self.column }.unread(self.written()));
-        }
-        let length = |reading: &Reading| Length::of(reading.value, reading.unit.unwrap_or(unit));
-        let shown = |length: Length| length.show(self.units);
-        if readings.iter().any(|reading| is_foreign_to_inches(reading, unit)) {
-            return Err(self.ambiguous(readings.iter().filter_map(length).map(shown)));
-        }
-        let meant = || readings.iter().filter(|reading| may_be_meant(reading, unit)).filter_map(length);
-        if least > Length::ZERO && meant().any(|length| length == Length::ZERO) {
-            return Err(CellQuery::Zero { column: self.column }.unread(self.written()));
-        }
-        let within = || meant().filter(|length| (least..=most).contains(length));
-        let Some(first) = within().next() else {
-            let [least, most] = [least, most].map(|bound| bound.show(Units::Millimetres));
-            return Err(CellQuery::OutOfBounds { column: self.column, least, most }.unread(self.written()));
-        };
-        if within().any(|length| length != first) {
-            return Err(self.ambiguous(within().map(shown)));
-        }
-        Ok(first)
     }
 
     /// A number of 0 or more. A point stands before decimals unless that cannot be.
@@ -242,20 +197,4 @@ fn position_of(written: &str, words: &[&str]) -> Option<usize> {
         let units: Option<Vec<Unit>> = words.iter().map(|word| Unit::named(word)).collect();
         units?.iter().position(|named| *named == unit)
     })
-}
-
-/// Whether a bare number is grouped as millimetres are, in a column of inches or feet: `2,692`
-/// there is more likely in the wrong unit than less than three inches.
-fn is_foreign_to_inches(reading: &Reading, unit: Unit) -> bool {
-    reading.unit.is_none() && reading.grouped == Some(',') && matches!(unit, Unit::Inch | Unit::Foot)
-}
-
-/// A bare grouped number is in millimetres or not meant; a point never groups inches.
-fn may_be_meant(reading: &Reading, unit: Unit) -> bool {
-    match (reading.grouped, reading.unit) {
-        (None, _) => true,
-        (Some(_), None) => unit == Unit::Millimetre,
-        (Some('.'), Some(Unit::Inch | Unit::Foot)) => false,
-        (Some(_), Some(_)) => true,
-    }
 }

@@ -5,8 +5,9 @@ use std::collections::BTreeMap;
 use super::cell::shown;
 use super::words::fold;
 use crate::grid::{Row, Sheet, Value};
-use crate::length::Unit;
+use crate::length::{Order, Unit, order_named};
 use crate::place::column_letters;
+use crate::schema::openings::{HEIGHT_BY_WIDTH, SIZE_IN_ONE, WIDTH_BY_HEIGHT};
 use crate::schema::{Column, Kind, Table};
 
 /// Rows that are searched for headings; what stands above them are titles.
@@ -62,15 +63,36 @@ impl Names {
         if let Some(column) = self.folded.get(&fold(heading)) {
             return Some(Known { column, unit: None });
         }
-        let (name, unit) = split_unit(heading)?;
-        let column = self.folded.get(&fold(name)).or_else(|| self.folded.get(&fold(without_in(name))))?;
-        holds_lengths(column).then_some(Known { column, unit: Some(unit) })
+        if let Some((name, unit)) = split_unit(heading)
+            && let Some(column) =
+                self.folded.get(&fold(name)).or_else(|| self.folded.get(&fold(without_in(name))))
+        {
+            return holds_lengths(column).then_some(Known { column, unit: Some(unit) });
+        }
+        self.known_pair(heading)
+    }
+
+    /// `Size (W x H) mm`, `Breite x Höhe`: a heading of a width and a height in one cell that says
+    /// which comes first.
+    fn known_pair(&self, heading: &str) -> Option<Known> {
+        let (order, rest) = order_named(heading)?;
+        let rest = rest.trim_matches(|character: char| !character.is_alphanumeric());
+        let unit = match Unit::named(rest.strip_prefix("in ").unwrap_or(rest)) {
+            None if rest.is_empty() => None,
+            None => self.known(rest).filter(|known| std::ptr::eq(known.column, &raw const SIZE_IN_ONE))?.unit,
+            named => named,
+        };
+        let column: &'static Column = match order {
+            Order::WidthFirst => &WIDTH_BY_HEIGHT,
+            Order::HeightFirst => &HEIGHT_BY_WIDTH,
+        };
+        self.folded.contains_key(&fold(column.name)).then_some(Known { column, unit })
     }
 }
 
 /// Whether the column's numbers are in a unit of length.
 pub(super) fn holds_lengths(column: &Column) -> bool {
-    matches!(column.kind, Kind::Length { .. } | Kind::LengthOr { .. })
+    matches!(column.kind, Kind::Length { .. } | Kind::LengthOr { .. } | Kind::Pair(_))
 }
 
 /// `Width (in)` as `Width (` and inches.

@@ -1,8 +1,10 @@
 //! Reading a sheet's rows under its headings, or its items with their values.
 
 use super::blocks::Blocks;
-use super::cell::{read_value, shown, unit_in};
+use super::cell::{read_value, shown};
 use super::headings::{HEADING_ROWS, Headings, Known, Names, holds_lengths};
+use super::measure::unit_in;
+use super::pair;
 use super::queries::SheetQuery;
 use super::words::{fold, nearest};
 use super::{Entry, ReadTable, TableRow};
@@ -10,7 +12,7 @@ use crate::grid::{Row, Sheet, Value};
 use crate::length::{Unit, Units};
 use crate::place::CellRef;
 use crate::query::{Query, Severity};
-use crate::schema::{Column, Form, Merged, Table};
+use crate::schema::{Column, Form, Kind, Merged, Table};
 
 /// Every table on a sheet whose headings the schema knows, from the top, whatever the sheet is called.
 pub fn found_on<'s>(sheet: &'s Sheet, table: &'static Table) -> Vec<Found<'s>> {
@@ -145,6 +147,11 @@ impl<'s> Found<'s> {
         self.places.iter().map(|place| place.known.column)
     }
 
+    /// The headings of its other columns, from the left.
+    pub fn carried(&self) -> impl Iterator<Item = &str> + '_ {
+        self.carried.iter().map(|(heading, _)| heading.as_str())
+    }
+
     /// Reads its rows; `units` are those of a length that names none.
     pub fn read(&self, units: Units) -> ReadTable {
         let rows = self.body().map(|row| self.row(row, units)).collect();
@@ -184,6 +191,9 @@ impl<'s> Found<'s> {
             if let Some((at, value)) = here.or_else(above) {
                 entries.push((place.known.column.slot, entry(at, value, place.known, units)));
             }
+        }
+        for place in self.places.iter().filter(|place| matches!(place.known.column.kind, Kind::Pair(_))) {
+            pair::spread(place.known.column, &mut entries);
         }
         let carried = self
             .carried

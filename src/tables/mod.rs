@@ -6,6 +6,9 @@ mod cell;
 mod date;
 mod headings;
 mod layout;
+mod likely;
+mod measure;
+mod pair;
 mod queries;
 mod words;
 
@@ -24,8 +27,12 @@ use crate::schema::Column;
 
 /// The sheet of that name, case and spaces ignored; the first if there are several.
 pub fn find<'g>(grid: &'g Grid, name: &str) -> Option<&'g Sheet> {
-    let wanted = squeezed(name);
-    grid.sheets.iter().find(|sheet| squeezed(&sheet.name) == wanted)
+    grid.sheets.iter().find(|sheet| is_named(sheet, name))
+}
+
+/// Whether a sheet has that name, case and spaces ignored.
+pub fn is_named(sheet: &Sheet, name: &str) -> bool {
+    squeezed(&sheet.name) == squeezed(name)
 }
 
 /// In lower case and without spaces.
@@ -73,6 +80,8 @@ pub enum Datum {
     Length(Length),
     /// The word that stands for no length.
     NoLength,
+    /// A width and a height, each within the bounds of a size.
+    Pair(Pair),
     /// A whole number within the column's bounds.
     Whole(u32),
     /// A decimal number, or a percentage in per cent, or money.
@@ -85,6 +94,17 @@ pub enum Datum {
     Choices(Vec<usize>),
     /// Texts of a list, trimmed, none empty.
     List(Vec<Box<str>>),
+}
+
+/// A width and a height from one cell.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Pair {
+    /// The width.
+    pub width: Length,
+    /// The height.
+    pub height: Length,
+    /// Whether a third length stands with them, which is not taken.
+    pub with_third: bool,
 }
 
 /// Why a cell says nothing. Its words are those of the query that a stage raises; which severity
@@ -122,7 +142,25 @@ pub enum Fault {
     Unreadable,
 }
 
+impl ReadTable {
+    /// The table with a column of its schema left blank.
+    pub fn without(mut self, column: &Column) -> ReadTable {
+        for row in &mut self.rows {
+            row.entries.retain(|(slot, _)| *slot != column.slot);
+        }
+        self
+    }
+}
+
 impl TableRow {
+    /// A row put together from cells that stand elsewhere, one at most for each column.
+    pub fn new(at: CellRef, cells: Vec<(&'static Column, Entry)>) -> TableRow {
+        let mut entries: Vec<(usize, Entry)> =
+            cells.into_iter().map(|(column, entry)| (column.slot, entry)).collect();
+        entries.sort_by_key(|(slot, _)| *slot);
+        TableRow { at, entries, carried: Vec::new() }
+    }
+
     /// The cell under a column of the row's own table; `None` if it is blank.
     pub fn entry(&self, column: &Column) -> Option<&Entry> {
         let place = self.entries.binary_search_by_key(&column.slot, |entry| entry.0).ok()?;

@@ -4,6 +4,7 @@ use thiserror::Error;
 
 use super::{Fault, Unread};
 use crate::query::{Wording, did_you_mean};
+use crate::schema::openings::{HEIGHT_BY_WIDTH, WIDTH_BY_HEIGHT};
 
 /// Queries about a sheet's headings or items.
 #[derive(Debug, Error)]
@@ -49,6 +50,12 @@ pub(super) enum CellQuery<'q> {
     OutOfBounds { column: &'static str, least: String, most: String },
     #[error("{column} can be read in more than one way")]
     Ambiguous { column: &'static str },
+    #[error("{column} can be read in more than one way")]
+    WidthOrHeight { column: &'static str },
+    #[error("{column} is written in shorthand")]
+    Shorthand { column: &'static str },
+    #[error("{column} says about how much it is")]
+    Doubtful { column: &'static str },
     #[error("{column} cannot be read as {expected}")]
     Unreadable { column: &'static str, expected: Expected },
 }
@@ -60,6 +67,8 @@ pub(super) enum Expected {
     Text,
     #[error("a length")]
     Length,
+    #[error("a width and a height")]
+    Pair,
     #[error("a whole number")]
     Whole,
     #[error("a number")]
@@ -86,8 +95,10 @@ impl CellQuery<'_> {
             CellQuery::Error { .. } | CellQuery::NoResult { .. } => Fault::NoResult,
             CellQuery::UnknownWord { .. } => Fault::UnknownWord,
             CellQuery::OutOfBounds { .. } => Fault::OutOfBounds,
-            CellQuery::Ambiguous { .. } => Fault::Ambiguous,
-            CellQuery::Unreadable { .. } => Fault::Unreadable,
+            CellQuery::Ambiguous { .. } | CellQuery::WidthOrHeight { .. } => Fault::Ambiguous,
+            CellQuery::Shorthand { .. } | CellQuery::Doubtful { .. } | CellQuery::Unreadable { .. } => {
+                Fault::Unreadable
+            }
         }
     }
 }
@@ -108,6 +119,13 @@ impl Wording for CellQuery<'_> {
             CellQuery::Ambiguous { .. } => {
                 "leave out the mark between thousands and name the unit, as in 2692 mm or 105 1/2 in".into()
             }
+            CellQuery::WidthOrHeight { .. } => {
+                format!("write {} or {} in the heading", WIDTH_BY_HEIGHT.name, HEIGHT_BY_WIDTH.name)
+            }
+            CellQuery::Shorthand { .. } => {
+                "write both lengths in full with their unit, as in 72 in x 80 in".into()
+            }
+            CellQuery::Doubtful { .. } => "measure it, and write the length alone".into(),
             CellQuery::Unreadable { expected, .. } => expected.hint().into(),
         }
     }
@@ -118,6 +136,7 @@ impl Expected {
         match self {
             Expected::Text => "write a text",
             Expected::Length => "write a number, alone or with its unit, as in 105 1/2 in or 2692 mm",
+            Expected::Pair => "write two lengths with an x between them, as in 900 mm x 2100 mm",
             Expected::Whole => "write a number without decimals",
             Expected::Number => "write a number, as in 1.5",
             Expected::Percent => "write a number of per cent, as in 8.25",

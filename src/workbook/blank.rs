@@ -2,16 +2,21 @@
 //! its built-in value, so that a person edits rather than types. It is made from the schema alone
 //! and reads back as exactly the built-in rules.
 
+mod example;
+mod explained;
+mod figure;
+mod openings;
 mod read_me;
 mod sheets;
 
 use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder, Workbook, XlsxError};
 use thiserror::Error;
 
+use openings::Form;
+
 use super::sheet::{A4, LETTER};
 use crate::length::Units;
 use crate::rules::{self, RulesError};
-use crate::schema::openings::{OPENINGS, TYPES};
 use crate::schema::project::PROJECT;
 
 /// Why a blank survey could not be written.
@@ -33,27 +38,29 @@ pub fn blank(units: Units) -> Result<Workbook, BlankError> {
     let mut workbook = Workbook::new();
     workbook.set_properties(&super::properties("Survey of openings")?);
     let look = Look::new(units);
+    workbook.set_default_format(&look.plain, ROW_PIXELS, COLUMN_PIXELS)?;
 
     read_me::write(workbook.add_worksheet(), &look)?;
     sheets::project(workbook.add_worksheet(), &PROJECT, &look)?;
-    sheets::survey(
-        workbook.add_worksheet(),
-        OPENINGS.sheet,
-        OPENINGS.about,
-        &OPENINGS.offered().collect::<Vec<_>>(),
-        &look,
-    )?;
-    let about = "What many openings share, once: a row here fills the blanks of every opening of its Type.";
-    sheets::survey(workbook.add_worksheet(), TYPES, about, &sheets::columns_of_types(), &look)?;
+    openings::write(workbook.add_worksheet(), &Form::of_openings(), &look)?;
+    openings::write(workbook.add_worksheet(), &Form::of_types(), &look)?;
     for sheet in rules::built_in_sheets(units)? {
         sheets::rules(workbook.add_worksheet(), &sheet, &look)?;
     }
+    explained::write(workbook.add_worksheet(), &look)?;
     Ok(workbook)
 }
+
+/// A face that every machine has, or one of the same widths: a page set out in it fits everywhere.
+const FONT: &str = "Arial";
+/// What a row and a column are by default in that face.
+const ROW_PIXELS: u32 = 17;
+const COLUMN_PIXELS: u32 = 64;
 
 /// How the sheets look.
 struct Look {
     units: Units,
+    plain: Format,
     title: Format,
     section: Format,
     paragraph: Format,
@@ -64,30 +71,38 @@ struct Look {
     date: Format,
     money: Format,
     number: Format,
+    /// The example row: ink and ground.
+    example_ink: Color,
+    example_ground: Color,
 }
 
 impl Look {
     fn new(units: Units) -> Look {
         // Text that only looks like a date or a number, such as `3/4` or `0304`, stays as typed.
-        let text = Format::new().set_num_format("@");
-        let plain = Format::new().set_align(FormatAlign::Top);
+        let plain = Format::new().set_font_name(FONT).set_font_size(10);
+        let text = plain.clone().set_num_format("@");
+        let top = plain.clone().set_align(FormatAlign::Top);
         Look {
             units,
-            title: Format::new().set_bold().set_font_size(16),
-            section: Format::new().set_bold().set_font_size(12),
-            paragraph: plain.clone().set_text_wrap(),
-            about: Format::new().set_italic(),
-            heading: Format::new()
+            title: plain.clone().set_bold().set_font_size(16),
+            section: plain.clone().set_bold().set_font_size(12),
+            paragraph: top.clone().set_text_wrap(),
+            about: plain.clone().set_italic(),
+            heading: plain
+                .clone()
                 .set_bold()
                 .set_text_wrap()
                 .set_align(FormatAlign::Bottom)
                 .set_background_color(Color::RGB(0xEE_EB_E2))
                 .set_border_bottom(FormatBorder::Thin),
-            wrapped: plain.set_text_wrap(),
-            date: Format::new().set_num_format("yyyy-mm-dd"),
-            money: Format::new().set_num_format("0.00").set_align(FormatAlign::Left),
-            number: Format::new().set_align(FormatAlign::Left),
+            wrapped: top.set_text_wrap(),
+            date: plain.clone().set_num_format("yyyy-mm-dd"),
+            money: plain.clone().set_num_format("0.00").set_align(FormatAlign::Left),
+            number: plain.clone().set_align(FormatAlign::Left),
             text,
+            plain,
+            example_ink: Color::RGB(0x70_70_70),
+            example_ground: Color::RGB(0xF4_F4_F4),
         }
     }
 

@@ -29,8 +29,8 @@ use thiserror::Error;
 
 pub use self::blank::{BlankError, blank};
 use self::cost_rows::CostRows;
-use self::layout::Layout;
 pub use self::layout::Limits;
+use self::layout::{Layout, fixed};
 use self::look::Look;
 use crate::length::{Length, Units, fraction_of_inch};
 use crate::place::CellRef;
@@ -74,6 +74,9 @@ struct Press<'r> {
 pub fn write(report: &Report<'_>, out: &mut (impl Write + Seek + Send)) -> Result<(), WorkbookError> {
     write_within(report, Limits::SPREADSHEET, out)
 }
+
+/// Sheets that every fit-out has, and no survey all of.
+pub const FIT_OUT_SHEETS: [&str; 4] = [fixed::SUMMARY, fixed::QUERIES, fixed::ORDER, fixed::RULES_USED];
 
 /// How hard parts are compressed, from 1 to 9: at 3 a whole run takes three quarters of the time
 /// that the usual 6 takes, and the workbook is a fifth larger.

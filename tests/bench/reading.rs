@@ -18,10 +18,11 @@ pub fn run(path: &Path) -> Outcome<Timing> {
     };
     let grids = [grid::read(path, &mut Sheets::default())?];
     part("cells");
-    let units = survey::settle_units(&grids, None)?;
+    let layouts = survey::lay_out(&grids)?;
+    let units = survey::settle_units(&layouts, None)?;
     rules::build(&grids, units)?;
     part("rules");
-    survey::read(&grids, units)?;
+    survey::read(&layouts, units)?;
     part("openings");
     Ok(Timing { parts, peak: memory::peak() })
 }

@@ -18,9 +18,10 @@ pub struct Case(pub &'static str, pub &'static str);
 pub fn check(Case(row, expected): Case) {
     let text = survey_text(row);
     let grids = [super::grid(&text)];
-    let units = survey::settle_units(&grids, None).unwrap();
+    let layouts = survey::lay_out(&grids).unwrap();
+    let units = survey::settle_units(&layouts, None).unwrap();
     let rules = rules::build(&grids, units).unwrap().value;
-    let survey = survey::read(&grids, units).unwrap().value;
+    let survey = survey::read(&layouts, units).unwrap().value;
     let mut queries = Vec::new();
     let sizings = sizing::size_openings(&survey, &rules).into_value(&mut queries);
     let made = |sizing: &sizing::Sizing<'_>| Sourced {

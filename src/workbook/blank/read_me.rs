@@ -2,19 +2,22 @@
 
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
-use super::Look;
+use super::{Look, figure};
 
 /// One part of the page.
 enum Part {
     Title(&'static str),
     Section(&'static str),
     Say(&'static str),
+    /// An opening, drawn.
+    Figure,
 }
 
-use Part::{Say, Section, Title};
+use Part::{Figure, Say, Section, Title};
 
-const PAGE: [Part; 31] = [
+const PAGE: [Part; 34] = [
     Title("Survey of openings: how to measure"),
+    Figure,
     Section("Before you start"),
     Say(
         "Use a steel tape. Write what the tape says; take nothing off. Everything that comes off a size is worked out later, once.",
@@ -61,12 +64,18 @@ const PAGE: [Part; 31] = [
     Say(
         "Rows that are alike in something, such as a recess depth, can share a row of Types: write its name under Type and leave the rest blank.",
     ),
+    Say(
+        "The grey row on Openings is an example. It is not read while its id says so; leave it, delete it, or write over it.",
+    ),
     Section("The other sheets"),
     Say(
         "Project holds for the whole survey; each item says what a blank means. Units and Currency should never be left to chance.",
     ),
     Say(
         "Products to Rates hold the rules and example prices. Change what is different in your trade. Prices marked \"example price, not a quote\" are invented: put in your own and clear the mark.",
+    ),
+    Say(
+        "Openings prints on paper that lies on its side, three pages to a set of lines: what is measured at every opening is on the first. Columns explained says what each column is.",
     ),
     Section("Then"),
     Say(
@@ -75,19 +84,27 @@ const PAGE: [Part; 31] = [
     Say("A sheet or a row that you do not need may stay as it is."),
 ];
 
-/// Width of the page's one column, which must fit a portrait page by itself, and the letters that
-/// surely fit on one of its lines.
-const PAGE_WIDTH: u32 = 88;
-const LETTERS_A_LINE: usize = 88;
+/// Width of each of the page's columns, which together must fit a portrait page, and the letters
+/// that surely fit on one line across all of them.
+const COLUMN_WIDTH: u32 = 4;
+const LETTERS_A_LINE: usize = 100;
 /// Heights in points: programs that do not fit rows to wrapped text by themselves need them said.
-const LINE: f64 = 15.0;
-const SECTION: f64 = 24.0;
+const LINE: f64 = 13.5;
+const SECTION: f64 = 22.0;
 
 pub(super) fn write(sheet: &mut Worksheet, look: &Look) -> Result<(), XlsxError> {
     sheet.set_name("Read me first")?;
-    sheet.set_column_width(0, PAGE_WIDTH)?;
-    for (row, part) in (0..).zip(&PAGE) {
+    for column in 0..figure::COLUMNS {
+        sheet.set_column_width(column, COLUMN_WIDTH)?;
+    }
+    let mut row = 0;
+    for part in &PAGE {
         let (text, format, height) = match part {
+            Figure => {
+                figure::draw(sheet, row, &look.paragraph)?;
+                row += figure::ROWS;
+                continue;
+            }
             Title(text) => (*text, &look.title, SECTION),
             Section(text) => (*text, &look.section, SECTION),
             Say(text) => {
@@ -96,8 +113,10 @@ pub(super) fn write(sheet: &mut Worksheet, look: &Look) -> Result<(), XlsxError>
             }
         };
         sheet.set_row_height(row, height)?;
-        sheet.write_string_with_format(row, 0, text, format)?;
+        sheet.merge_range(row, 0, row, figure::COLUMNS - 1, text, format)?;
+        row += 1;
     }
     sheet.set_paper_size(look.paper()).set_print_fit_to_pages(1, 1).set_screen_gridlines(false);
+    sheet.set_print_center_horizontally(true).set_margins(0.5, 0.5, 0.5, 0.5, 0.3, 0.3);
     Ok(())
 }

@@ -1,19 +1,17 @@
-//! The sheets to fill in, each from the schema.
+//! `Project` and the rule sheets, each from the schema, and how any cell of the survey is prompted.
 
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
-use rust_xlsxwriter::{
-    DataValidation, DataValidationErrorStyle, Format, IgnoreError, RowNum, Worksheet, XlsxError,
-};
+use rust_xlsxwriter::{DataValidation, DataValidationErrorStyle, Format, RowNum, Worksheet, XlsxError};
 
 use super::Look;
 use crate::length::Units;
 use crate::rules::BuiltInSheet;
 use crate::schema::project::UNITS;
-use crate::schema::{Column, Kind, Table, openings};
+use crate::schema::{Column, Kind, Table};
 
 /// Rows that a sheet is prepared for.
-const READY_ROWS: RowNum = 5_000;
+pub(super) const READY_ROWS: RowNum = 5_000;
 /// What a spreadsheet allows for the text beside a selected cell, and for its title.
 const MOST_MESSAGE: usize = 255;
 const MOST_TITLE: usize = 32;
@@ -22,7 +20,7 @@ const MOST_TITLE: usize = 32;
 pub(super) fn project(sheet: &mut Worksheet, table: &Table, look: &Look) -> Result<(), XlsxError> {
     sheet.set_name(table.sheet)?;
     for (column, heading, width) in
-        [(0, "Item", 22), (1, "Value", 32), (2, "A blank means", 46), (3, "What it is", 74)]
+        [(0, "Item", 20), (1, "Value", 28), (2, "A blank means", 30), (3, "What it is", 58)]
     {
         sheet.set_column_width(column, width)?;
         sheet.write_string_with_format(0, column, heading, &look.heading)?;
@@ -43,46 +41,12 @@ pub(super) fn project(sheet: &mut Worksheet, table: &Table, look: &Look) -> Resu
     Ok(())
 }
 
-/// `Types` begins with the type's name and leaves out what is an opening's own.
-pub(super) fn columns_of_types() -> Vec<&'static Column> {
-    use openings::{BUILDING, FLOOR, NOTE, OPENING, PHASE, QUANTITY, ROOM, TYPE, UNIT};
-    let own = [&TYPE, &OPENING, &BUILDING, &FLOOR, &UNIT, &ROOM, &PHASE, &QUANTITY, &NOTE]
-        .map(|column| column.slot);
-    let shared = openings::OPENINGS.offered().filter(|column| !own.contains(&column.slot));
-    std::iter::once(&TYPE).chain(shared).collect()
-}
-
-/// A sheet of openings or of types: headings over empty rows.
-pub(super) fn survey(
-    sheet: &mut Worksheet,
-    name: &str,
-    about: &str,
-    columns: &[&'static Column],
-    look: &Look,
-) -> Result<(), XlsxError> {
-    sheet.set_name(name)?;
-    sheet.write_string_with_format(0, 0, about, &look.about)?;
-    for (position, column) in (0..).zip(columns) {
-        let heading = match column.kind {
-            Kind::Length { .. } => format!("{} ({})", column.name, look.units.symbol()),
-            _ => column.name.to_owned(),
-        };
-        sheet.set_column_width(position, width(&heading, 0))?;
-        sheet.set_column_format(position, format(column, look))?;
-        sheet.write_string_with_format(1, position, heading, &look.heading)?;
-        prompt(sheet, column, (2, READY_ROWS), position)?;
-        if is_typed_as_text(column, look) {
-            sheet.ignore_error_range(2, position, READY_ROWS, position, IgnoreError::NumberStoredAsText)?;
-        }
-    }
-    print_wide(sheet, columns.len(), look)
-}
-
 /// A rule sheet with the built-in rows.
 pub(super) fn rules(sheet: &mut Worksheet, built_in: &BuiltInSheet, look: &Look) -> Result<(), XlsxError> {
     let table = built_in.table;
     sheet.set_name(table.sheet)?;
-    sheet.write_string_with_format(0, 0, table.about, &look.about)?;
+    // Beside the repeated column, or every page would begin with half of it.
+    sheet.write_string_with_format(0, 1, table.about, &look.about)?;
     for (position, column) in (0..).zip(table.columns) {
         let longest =
             built_in.rows.iter().filter_map(|row| row.get(column.slot)).map(|text| text.chars().count());
@@ -115,7 +79,7 @@ fn print_wide(sheet: &mut Worksheet, columns: usize, look: &Look) -> Result<(), 
 
 /// Writes a rule's value: money, counts and plain numbers as numbers; a length as text with its
 /// unit, which reads back exactly where a sheet's own number might not.
-fn write_value(
+pub(super) fn write_value(
     sheet: &mut Worksheet,
     (row, position): (RowNum, u16),
     text: &str,
@@ -134,10 +98,10 @@ fn write_value(
 
 /// A drop-down list where there is a choice, and the column's help beside a selected cell. A word
 /// that is not in the list is let through after a warning: the reader takes them in any case.
-fn prompt(
+pub(super) fn prompt(
     sheet: &mut Worksheet,
     column: &Column,
-    (first, last): (RowNum, RowNum),
+    rows: (RowNum, RowNum),
     position: u16,
 ) -> Result<(), XlsxError> {
     let rule = match column.kind {
@@ -145,8 +109,23 @@ fn prompt(
             .allow_list_strings(words)?
             .set_error_style(DataValidationErrorStyle::Warning)
             .set_error_message(format!("One of: {}", words.join(", ")))?,
+        // The list offers the word; a length is typed.
+        Kind::LengthOr { word, .. } => {
+            DataValidation::new().allow_list_strings(&[word])?.show_error_message(false)
+        }
         _ => DataValidation::new().allow_any_value(),
     };
+    prompt_with(sheet, rule, column, rows, position)
+}
+
+/// The column's help beside a selected cell, under a rule of the caller's.
+pub(super) fn prompt_with(
+    sheet: &mut Worksheet,
+    rule: DataValidation,
+    column: &Column,
+    (first, last): (RowNum, RowNum),
+    position: u16,
+) -> Result<(), XlsxError> {
     let help = format!("{} Blank: {}.", column.help, column.blank);
     let message = if help.chars().count() <= MOST_MESSAGE { help } else { column.help.to_owned() };
     let rule =
@@ -162,11 +141,11 @@ fn width(heading: &str, longest: usize) -> f64 {
 }
 
 /// Inches are typed as text, or a spreadsheet makes the third of April of `3/4`.
-fn is_typed_as_text(column: &Column, look: &Look) -> bool {
+pub(super) fn is_typed_as_text(column: &Column, look: &Look) -> bool {
     matches!(column.kind, Kind::Length { .. } | Kind::LengthOr { .. }) && look.units == Units::Inches
 }
 
-fn format<'l>(column: &Column, look: &'l Look) -> &'l Format {
+pub(super) fn format<'l>(column: &Column, look: &'l Look) -> &'l Format {
     match column.kind {
         Kind::Date => &look.date,
         Kind::Money => &look.money,

@@ -1,0 +1,233 @@
+//! Which files of a command line are read as surveys, and which are left out, each with its reason.
+//!
+//! A person names files one by one, or a shell or a folder names all that lie together. A file named
+//! alone is meant, so it is read whatever its name, and what is wrong with it is an error. Among
+//! several lie things that no one means: those are left out with a note. What looks like a survey is
+//! never left out, be it empty or damaged: then it is an error here too, for its openings would be
+//! missing from the order.
+
+use std::fs::{self, File};
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+
+use thiserror::Error;
+use zip::ZipArchive;
+
+use crate::grid::FORMATS;
+use crate::query::Wording;
+use crate::workbook::FIT_OUT_SHEETS;
+
+/// What a command line comes to.
+#[derive(Debug, Default, PartialEq, Eq)]
+pub struct Intake {
+    /// The surveys, in the order given; those of a folder by name. Never empty.
+    pub surveys: Vec<PathBuf>,
+    /// What is left out, in the same order.
+    pub left_out: Vec<LeftOut>,
+}
+
+/// A file that is left out.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+#[error("{} is left out: {why}", .path.display())]
+pub struct LeftOut {
+    /// The file.
+    pub path: PathBuf,
+    /// Why.
+    pub why: Why,
+}
+
+/// Why a file is left out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
+pub enum Why {
+    /// A spreadsheet program keeps it beside a workbook that it has open.
+    #[error("a program keeps it beside a workbook that is open")]
+    Lock,
+    /// Its name begins with a point.
+    #[error("its name begins with a point, as that of a hidden file")]
+    Hidden,
+    /// The system keeps it in a folder for itself.
+    #[error("the system keeps it in its folders")]
+    System,
+    /// Its name ends in no format that is read.
+    #[error("it is not in a format that is read ({})", FORMATS.join(", "))]
+    OtherFormat,
+    /// It is what a run wrote.
+    #[error("it is a fit-out that a run wrote, not a survey")]
+    FitOut,
+    /// It is named already.
+    #[error("it is named twice")]
+    Twice,
+    /// A folder among files, or inside a folder.
+    #[error("it is a folder; only one that is named among folders alone is looked into")]
+    Folder,
+}
+
+impl Wording for LeftOut {
+    fn hint(&self) -> String {
+        match self.why {
+            Why::Lock => "save and close that workbook first, so that what is read is its last state",
+            Why::OtherFormat => "nothing to do, unless it is a survey: then save it in one of those",
+            Why::FitOut => "nothing to do; the survey that it was made from is what is read",
+            Why::Folder => "nothing to do, unless it holds surveys: then name it by itself",
+            Why::Hidden | Why::System | Why::Twice => "nothing to do",
+        }
+        .into()
+    }
+}
+
+/// Why there is nothing to read.
+#[derive(Debug, Error)]
+pub enum IntakeError {
+    /// A folder cannot be looked into.
+    #[error("{} cannot be looked into: {reason}", .folder.display())]
+    Folder {
+        /// The folder.
+        folder: PathBuf,
+        /// Why.
+        reason: io::Error,
+    },
+    /// Nothing that was named is a survey.
+    #[error("{} holds no survey", named(.paths))]
+    NoSurvey {
+        /// What was named.
+        paths: Vec<PathBuf>,
+        /// What was found there.
+        left_out: Vec<LeftOut>,
+    },
+    /// The one file that was named is what a run wrote.
+    #[error("{} is a fit-out that a run wrote, not a survey", .path.display())]
+    FitOut {
+        /// The file.
+        path: PathBuf,
+    },
+}
+
+impl Wording for IntakeError {
+    fn hint(&self) -> String {
+        match self {
+            IntakeError::Folder { .. } => "check its name, and that you may read it".into(),
+            IntakeError::NoSurvey { .. } => format!("a survey's name ends in {}", FORMATS.join(" or ")),
+            IntakeError::FitOut { .. } => "name the survey that it was made from".into(),
+        }
+    }
+}
+
+fn named(paths: &[PathBuf]) -> String {
+    let names: Vec<String> = paths.iter().map(|path| path.display().to_string()).collect();
+    names.join(", ")
+}
+
+/// Finds the surveys of a command line. A folder stands for the files in it, by name, if only
+/// folders are named: among files it is more likely swept up with them.
+///
+/// # Errors
+/// [`IntakeError`], where nothing is left to read.
+pub fn find(paths: &[PathBuf]) -> Result<Intake, IntakeError> {
+    if let [file] = paths
+        && !file.is_dir()
+    {
+        return match is_fit_out(file) {
+            true => Err(IntakeError::FitOut { path: file.clone() }),
+            false => Ok(Intake { surveys: vec![file.clone()], left_out: Vec::new() }),
+        };
+    }
+    let mut found = Vec::new();
+    if paths.iter().all(|path| path.is_dir()) {
+        for folder in paths {
+            found.extend(files_in(folder)?);
+        }
+    } else {
+        found.extend_from_slice(paths);
+    }
+    let mut intake = Intake::default();
+    let mut known = Vec::new();
+    for path in found {
+        // A file that is not there stays, for the reader to say so.
+        let place = path.canonicalize().unwrap_or_else(|_| path.clone());
+        let why = match by_name(&path) {
+            _ if path.is_dir() => Some(Why::Folder),
+            Some(why) => Some(why),
+            None if known.contains(&place) => Some(Why::Twice),
+            None => is_fit_out(&path).then_some(Why::FitOut),
+        };
+        match why {
+            Some(why) => intake.left_out.push(LeftOut { path, why }),
+            None => intake.surveys.push(path),
+        }
+        known.push(place);
+    }
+    if intake.surveys.is_empty() {
+        return Err(IntakeError::NoSurvey { paths: paths.to_vec(), left_out: intake.left_out });
+    }
+    Ok(intake)
+}
+
+/// What stands in a folder, by name.
+fn files_in(folder: &Path) -> Result<Vec<PathBuf>, IntakeError> {
+    let entries = fs::read_dir(folder).and_then(Iterator::collect::<io::Result<Vec<_>>>);
+    let entries = entries.map_err(|reason| IntakeError::Folder { folder: folder.to_owned(), reason })?;
+    let mut files: Vec<PathBuf> = entries.into_iter().map(|entry| entry.path()).collect();
+    files.sort();
+    Ok(files)
+}
+
+/// What a name alone shows to be no survey.
+fn by_name(path: &Path) -> Option<Why> {
+    let name = path.file_name().unwrap_or_default().to_string_lossy().to_lowercase();
+    if name.starts_with("~$") || (name.starts_with(".~lock.") && name.ends_with('#')) {
+        Some(Why::Lock)
+    } else if name.starts_with('.') {
+        Some(Why::Hidden)
+    } else if ["thumbs.db", "ehthumbs.db", "desktop.ini"].contains(&name.as_str()) {
+        Some(Why::System)
+    } else if FORMATS.iter().any(|ending| name.ends_with(ending)) {
+        None
+    } else {
+        Some(Why::OtherFormat)
+    }
+}
+
+/// Most of a workbook's list of sheets that is looked at: a fit-out names its own sheets first and
+/// those of at most 1,000 units after them.
+const MOST_LIST_BYTES: u64 = 1 << 20;
+
+/// Whether a file is a workbook with the sheets that every fit-out has, whatever its name. What
+/// cannot be opened is not; the reader says what is wrong with it.
+fn is_fit_out(path: &Path) -> bool {
+    let list = File::open(path).ok().and_then(|file| {
+        let mut archive = ZipArchive::new(file).ok()?;
+        let mut list = Vec::new();
+        archive.by_name("xl/workbook.xml").ok()?.take(MOST_LIST_BYTES).read_to_end(&mut list).ok()?;
+        Some(String::from_utf8_lossy(&list).into_owned())
+    });
+    list.is_some_and(|list| FIT_OUT_SHEETS.iter().all(|sheet| list.contains(&format!("name=\"{sheet}\""))))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Why, by_name};
+
+    #[test]
+    fn a_name_shows_what_is_no_survey() {
+        for (name, why) in [
+            ("~$block-a.xlsx", Some(Why::Lock)),
+            (".~lock.block-a.ods#", Some(Why::Lock)),
+            (".~lock.block-a.xlsx#", Some(Why::Lock)),
+            (".block-a.xlsx", Some(Why::Hidden)),
+            (".DS_Store", Some(Why::Hidden)),
+            ("Thumbs.db", Some(Why::System)),
+            ("Desktop.INI", Some(Why::System)),
+            ("plan.pdf", Some(Why::OtherFormat)),
+            ("xlsx", Some(Why::OtherFormat)),
+            ("block-a.xlsx.bak", Some(Why::OtherFormat)),
+            // Near misses: an odd name that a person may give.
+            ("BLOCK-A.XLSX", None),
+            ("~block-a.xlsx", None),
+            ("$block.xlsx", None),
+            ("block-a-fitout.xlsx", None),
+            ("block a.xlsm", None),
+        ] {
+            assert_eq!(by_name(std::path::Path::new(name)), why, "{name}");
+        }
+    }
+}

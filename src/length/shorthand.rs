@@ -1,0 +1,74 @@
+//! Shorthand of the trade for a width and a height. It is never taken for a size, only offered as
+//! what was likely meant: the same digits mean other lengths elsewhere.
+
+use std::ops::RangeInclusive;
+
+use super::read::readings_of_plain;
+use super::spelling::{plain, unquoted};
+use super::{Length, Unit};
+
+/// Widths and heights of doors and windows, both included; what lies outside is hardly one
+/// (common practice, no source).
+pub const PLAUSIBLE: RangeInclusive<Length> =
+    RangeInclusive::new(Length::from_mm(300), Length::from_mm(6_000));
+
+/// A module of building, 1 dm (ISO 1006; from memory).
+const MODULE: Length = Length::from_mm(100);
+
+/// `6068`, `6/0 x 6/8` or `6-0 x 6-8`: feet and inches of a width and a height run together.
+pub fn run_together(text: &str) -> Option<[Length; 2]> {
+    let text = squeezed(text);
+    let feet_and_inches = |feet: &str, inches: &str| {
+        let (feet, inches) = (whole(feet)?, whole(inches)?);
+        (inches < 12).then(|| Length::inches(feet * 12 + inches))
+    };
+    let sizes = match text.split_once('x') {
+        Some((width, height)) => [width, height].map(|size| {
+            let (feet, inches) = size.split_once('/').or_else(|| size.split_once('-'))?;
+            feet_and_inches(feet, inches)
+        }),
+        None if text.len() == 4 && text.is_ascii() => {
+            [&text[..2], &text[2..]].map(|size| feet_and_inches(&size[..1], &size[1..]))
+        }
+        None => return None,
+    };
+    both_plausible(sizes)
+}
+
+/// `M9x21`, `9M x 21M` or `9x21`: a width and a height in modules of 1 dm, as ISO 2848 (from
+/// memory) has it; in a survey in millimetres also `0921`. Bare numbers, and those that `m`
+/// follows, are modules only where they are no lengths of doors and windows in `unit`, or in metres.
+pub fn modules(text: &str, unit: Unit) -> Option<[Length; 2]> {
+    let text = squeezed(text);
+    let in_modules = |size: &str| Some(MODULE * whole(size)?);
+    let Some((width, height)) = text.split_once('x') else {
+        let run_together = unit == Unit::Millimetre && text.len() == 4 && text.is_ascii();
+        return run_together.then(|| [&text[..2], &text[2..]].map(in_modules)).and_then(both_plausible);
+    };
+    let sizes = [width, height];
+    let taken_as_written = || {
+        let lengths = sizes.map(|size| match readings_of_plain(size).as_slice() {
+            [reading] => Length::of(reading.value, reading.unit.unwrap_or(unit)),
+            _ => None,
+        });
+        both_plausible(lengths).is_some()
+    };
+    let bare = sizes.map(|size| size.strip_prefix('m').or_else(|| size.strip_suffix('m')).unwrap_or(size));
+    both_plausible(bare.map(in_modules)).filter(|_| !taken_as_written())
+}
+
+/// The plain text without its spaces, with `x` for the sign between lengths.
+fn squeezed(text: &str) -> String {
+    unquoted(&plain(text)).replace(['×', '*'], "x").replace(' ', "")
+}
+
+/// One or two digits.
+fn whole(text: &str) -> Option<i64> {
+    let digits = (1..=2).contains(&text.len()) && text.bytes().all(|byte| byte.is_ascii_digit());
+    text.parse().ok().filter(|_| digits)
+}
+
+fn both_plausible(sizes: [Option<Length>; 2]) -> Option<[Length; 2]> {
+    let [Some(width), Some(height)] = sizes else { return None };
+    [width, height].iter().all(|size| PLAUSIBLE.contains(size)).then_some([width, height])
+}

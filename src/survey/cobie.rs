@@ -1,0 +1,182 @@
+//! A COBie handover as openings with types: the components whose type, or own IFC entity, is a
+//! door or a window. Every cell keeps the address at which it stands.
+
+use std::collections::BTreeMap;
+
+use crate::grid::{Grid, Value};
+use crate::length::{Unit, Units};
+use crate::place::CellRef;
+use crate::query::{Query, Severity};
+use crate::schema::cobie::component::{self, COMPONENT};
+use crate::schema::cobie::facility::{FACILITY, LINEAR_UNITS};
+use crate::schema::cobie::space::{self, FLOOR_NAME, SPACE};
+use crate::schema::cobie::types::{self, NOMINAL_HEIGHT, NOMINAL_WIDTH};
+use crate::schema::openings::{CATEGORY, FLOOR, HEIGHT, NOTE, OPENING, ROOM, TYPE, WIDTH};
+use crate::schema::{Column, Table};
+use crate::tables::{self, Datum, Entry, Found, ReadTable, TableRow, folded, read_value};
+
+use super::category::Category;
+use super::layout::Rows;
+use super::queries::SurveyQuery;
+
+/// How COBie writes that there is nothing to say.
+const BLANK: &str = "n/a";
+
+/// The sheets of a handover that tell of openings.
+pub(super) struct Cobie<'g> {
+    components: Found<'g>,
+    types: Found<'g>,
+    spaces: Option<Found<'g>>,
+    unit: Option<(CellRef, Unit)>,
+}
+
+impl<'g> Cobie<'g> {
+    /// The handover, if a workbook is one: it has the sheets Component and Type with the headings
+    /// that join them and give sizes.
+    pub fn of(grid: &'g Grid) -> Option<Cobie<'g>> {
+        let found = |table: &'static Table, needs: &[&Column]| {
+            let sheet = tables::find(grid, table.sheet)?;
+            let has = |found: &Found, need: &Column| found.columns().any(|column| column.slot == need.slot);
+            let mut found = tables::found_on(sheet, table).into_iter();
+            found.find(|found| needs.iter().all(|need| has(found, need)))
+        };
+        Some(Cobie {
+            components: found(&COMPONENT, &[&component::NAME, &component::TYPE_NAME])?,
+            types: found(&types::TYPE, &[&types::NAME, &NOMINAL_WIDTH, &NOMINAL_HEIGHT])?,
+            spaces: found(&SPACE, &[&space::NAME, &FLOOR_NAME]),
+            unit: found(&FACILITY, &[&LINEAR_UNITS]).and_then(|facility| linear_units(&facility)),
+        })
+    }
+
+    /// The unit of every length, and the cell that names it.
+    pub fn unit_named(&self) -> Option<(CellRef, Unit)> {
+        self.unit
+    }
+
+    /// The components that are doors and windows, under the columns of `Openings`.
+    pub fn openings(&self, units: Units) -> Rows<'g> {
+        let (of_types, floors) = (self.categories(), self.floors());
+        let (mut rows, mut queries) = (Vec::new(), Vec::new());
+        let mut others: Vec<CellRef> = Vec::new();
+        for line in lines(&self.components) {
+            let own = line.category(&[&component::EXT_OBJECT]);
+            let of_type = line.text(&component::TYPE_NAME).map(|name| of_types.get(&folded(name)));
+            let category = match (own, of_type) {
+                (None, Some(None)) => {
+                    let at = line.cell(&component::TYPE_NAME);
+                    queries.push(Query::new(Severity::Check, &SurveyQuery::LostComponent, at));
+                    continue;
+                }
+                (None, Some(Some(of_type))) => *of_type,
+                (own, _) => own,
+            };
+            let Some((Category::Door | Category::Window, category_at)) = category else {
+                others.push(line.0.at);
+                continue;
+            };
+            let floor = line.text(&component::SPACE).and_then(|space| floors.get(&folded(space)));
+            let cells = [
+                (line.cell(&component::NAME), &OPENING),
+                (floor.copied(), &FLOOR),
+                (line.cell(&component::SPACE), &ROOM),
+                (Some(category_at), &CATEGORY),
+                (line.cell(&component::TYPE_NAME), &TYPE),
+                (line.cell(&component::DESCRIPTION), &NOTE),
+            ];
+            rows.push(self.row(line.0.at, cells, units));
+        }
+        if let Some(first) = others.first() {
+            let query = Query::new(Severity::Note, &SurveyQuery::OtherCategory, Some(*first));
+            queries.push(query.with_detail(format!("{} of {} rows", others.len(), others.len() + rows.len())));
+        }
+        let mut listed = rows_of(&self.components, rows, &OPENING);
+        listed.read.queries = queries;
+        listed
+    }
+
+    /// The types with their sizes, under the columns of `Openings`.
+    pub fn types(&self, units: Units) -> Rows<'g> {
+        let row = |line: Line| {
+            let cells = [(&types::NAME, &TYPE), (&NOMINAL_WIDTH, &WIDTH), (&NOMINAL_HEIGHT, &HEIGHT)];
+            self.row(line.0.at, cells.map(|(from, to)| (line.cell(from), to)), units)
+        };
+        rows_of(&self.types, lines(&self.types).map(row).collect(), &TYPE)
+    }
+
+    /// What each type is, with the cell that says so; `None` for a type that does not say.
+    fn categories(&self) -> BTreeMap<String, Option<(Category, CellRef)>> {
+        let category = |line: Line| {
+            let name = folded(line.text(&types::NAME)?);
+            Some((name, line.category(&[&types::CATEGORY, &types::EXT_OBJECT])))
+        };
+        lines(&self.types).filter_map(category).collect()
+    }
+
+    /// The cell with the floor of each space.
+    fn floors(&self) -> BTreeMap<String, CellRef> {
+        let floor = |line: Line| Some((folded(line.text(&space::NAME)?), line.cell(&FLOOR_NAME)?));
+        self.spaces.iter().flat_map(lines).filter_map(floor).collect()
+    }
+
+    /// A row of cells that stand elsewhere, each read as what its new column holds.
+    fn row<const N: usize>(
+        &self,
+        at: CellRef,
+        cells: [(Option<CellRef>, &'static Column); N],
+        units: Units,
+    ) -> TableRow {
+        let unit = self.unit.map(|(_, unit)| unit);
+        let entry = |(at, column): (Option<CellRef>, &'static Column)| {
+            let datum = read_value(self.value(at?)?, column, unit, units).map_err(Box::new);
+            Some((column, Entry { at: at?, datum }))
+        };
+        TableRow::new(at, cells.into_iter().filter_map(entry).collect())
+    }
+
+    fn value(&self, at: CellRef) -> Option<&'g Value> {
+        let found = [Some(&self.components), Some(&self.types), self.spaces.as_ref()];
+        let sheet = found.into_iter().flatten().map(Found::sheet).find(|sheet| sheet.id == at.sheet)?;
+        sheet.value(at.row, at.column)
+    }
+}
+
+/// One row of a sheet of the handover.
+struct Line(TableRow);
+
+fn lines(found: &Found<'_>) -> impl Iterator<Item = Line> + use<> {
+    // Every column is read as text: in what units makes no difference.
+    found.read(Units::Millimetres).rows.into_iter().map(Line)
+}
+
+impl Line {
+    /// The cell under a column, unless it says nothing.
+    fn cell(&self, column: &Column) -> Option<CellRef> {
+        let entry = self.0.entry(column)?;
+        let blank = matches!(&entry.datum, Ok(Datum::Text(text)) if text.eq_ignore_ascii_case(BLANK));
+        (!blank).then_some(entry.at)
+    }
+
+    /// Its text, likewise.
+    fn text(&self, column: &Column) -> Option<&str> {
+        self.cell(column)?;
+        match &self.0.entry(column)?.datum {
+            Ok(Datum::Text(text)) => Some(text),
+            _ => None,
+        }
+    }
+
+    /// The first category that one of the columns names, and the cell that does.
+    fn category(&self, columns: &[&Column]) -> Option<(Category, CellRef)> {
+        columns.iter().find_map(|column| Some((Category::named(self.text(column)?)?, self.cell(column)?)))
+    }
+}
+
+fn rows_of<'g>(found: &Found<'g>, rows: Vec<TableRow>, id: &'static Column) -> Rows<'g> {
+    let read = ReadTable { rows, carried: Vec::new(), queries: Vec::new() };
+    Rows { sheet: &found.sheet().name, read, id, floor: None }
+}
+
+/// The unit that the first facility with one names.
+fn linear_units(facility: &Found<'_>) -> Option<(CellRef, Unit)> {
+    lines(facility).find_map(|line| Some((line.cell(&LINEAR_UNITS)?, Unit::named(line.text(&LINEAR_UNITS)?)?)))
+}

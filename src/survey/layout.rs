@@ -1,0 +1,246 @@
+//! Which tables of a survey file hold its openings, and which its types: settled once, before a
+//! cell is read, for everything that asks.
+
+use crate::grid::{Grid, Sheet};
+use crate::length::{Unit, Units};
+use crate::place::CellRef;
+use crate::query::{Query, Severity};
+use crate::schema::Column;
+use crate::schema::openings::{CATEGORY, FLOOR, KIND, OPENING, OPENINGS, QUANTITY, SILL_HEIGHT, TYPE, TYPES};
+use crate::schema::project::PROJECT;
+use crate::schema::rules;
+use crate::tables::{self, Found, ReadTable, same_name};
+
+use super::cobie::Cobie;
+use super::error::{LookedAt, SurveyError};
+use super::floors::is_floor;
+use super::queries::SurveyQuery;
+use super::roles::{Candidate, On, Role, Why, roles};
+
+/// Sheets that are read for what their names say, and never searched for openings.
+const RESERVED: [&str; 9] = [
+    PROJECT.sheet,
+    "Answers",
+    rules::products::PRODUCTS.sheet,
+    rules::stock_sizes::STOCK_SIZES.sheet,
+    rules::bars::BARS.sheet,
+    rules::offcuts::OFFCUTS.sheet,
+    rules::fixings::FIXINGS.sheet,
+    rules::prices::PRICES.sheet,
+    rules::rates::RATES.sheet,
+];
+/// Headings of lists of rooms and goods, which have a third size (common practice, no source).
+const FOREIGN: [&str; 16] = [
+    "Length", "Volume", "Länge", "Volumen", "Longueur", "Longitud", "Largo", "Lunghezza", "Lengte", "Längd",
+    "Volym", "Długość", "长度", "长", "体积", "長さ",
+];
+
+/// A survey file whose tables are found.
+pub struct Layout<'g> {
+    grid: &'g Grid,
+    form: Form<'g>,
+    queries: Vec<Query>,
+}
+
+/// How a file lists its openings.
+enum Form<'g> {
+    /// Under headings of the schema.
+    Tables {
+        /// Never empty.
+        openings: Vec<Listing<'g>>,
+        types: Vec<Found<'g>>,
+    },
+    /// As the handover of a building's data.
+    Cobie(Cobie<'g>),
+}
+
+/// A table that lists openings.
+struct Listing<'g> {
+    found: Found<'g>,
+    /// The column that names a row: its id, or its type where types are all there is.
+    id: &'static Column,
+    /// The floor of every row, where the sheets are floors.
+    floor: Option<&'g str>,
+}
+
+/// The rows of a table, and what is known of them from outside.
+pub(super) struct Rows<'g> {
+    /// The name of its sheet.
+    pub sheet: &'g str,
+    /// Its rows.
+    pub read: ReadTable,
+    /// The column that names a row.
+    pub id: &'static Column,
+    /// The floor of every row, if its sheet is one.
+    pub floor: Option<&'g str>,
+}
+
+/// Finds the tables of every survey of a run.
+///
+/// # Errors
+/// If one of them has no table of openings.
+pub fn lay_out(grids: &[Grid]) -> Result<Vec<Layout<'_>>, SurveyError> {
+    grids.iter().map(Layout::of).collect()
+}
+
+impl<'g> Layout<'g> {
+    fn of(grid: &'g Grid) -> Result<Layout<'g>, SurveyError> {
+        let named = tables::find(grid, OPENINGS.sheet);
+        if named.is_none()
+            && let Some(cobie) = Cobie::of(grid)
+        {
+            return Ok(Layout { grid, form: Form::Cobie(cobie), queries: Vec::new() });
+        }
+        let types_sheet = tables::find(grid, TYPES);
+        let on = |sheet: &Sheet| match sheet.id {
+            id if named.is_some_and(|named| named.id == id) => On::Openings,
+            id if types_sheet.is_some_and(|types| types.id == id) => On::Types,
+            _ => On::Another,
+        };
+        let both_named = named.is_some() && types_sheet.is_some();
+        let searched = grid.sheets.iter().filter(|sheet| !(both_named && on(sheet) == On::Another));
+        let found: Vec<(On, Found)> = searched
+            .filter(|sheet| !is_reserved(sheet))
+            .flat_map(|sheet| tables::found_on(sheet, &OPENINGS).into_iter().map(move |found| (on(sheet), found)))
+            .collect();
+        let candidates: Vec<Candidate> = found.iter().map(|(on, found)| candidate(*on, found)).collect();
+        let roles = roles(&candidates);
+
+        let (mut openings, mut types, mut passed_over) = (Vec::new(), Vec::new(), Vec::new());
+        for ((on, found), role) in found.into_iter().zip(roles) {
+            match role {
+                Role::Openings => openings.push(Listing { found, id: &OPENING, floor: None }),
+                Role::CountedTypes => openings.push(Listing { found, id: &TYPE, floor: None }),
+                Role::Types => types.push(found),
+                Role::PassedOver(why) => passed_over.push((on, found, why)),
+            }
+        }
+        if openings.is_empty() {
+            let looked_at = looked_at(grid, passed_over.iter().map(|(_, found, why)| (found, why)));
+            return Err(SurveyError::NoOpenings { survey: grid.survey.clone(), looked_at });
+        }
+
+        let mut queries = Vec::new();
+        // With a sheet `Openings` nobody expects the others to be read for openings.
+        let expected = if named.is_some() { On::Openings } else { On::Another };
+        for (_, found, why) in passed_over.iter().filter(|(on, ..)| *on == expected) {
+            // One heading alone is a coincidence.
+            if found.columns().count() > 1 {
+                queries.push(note(SurveyQuery::PassedOver, found.at()).with_detail(why.to_string()));
+            }
+        }
+        if let Some(sheet) = types_sheet.filter(|_| types.is_empty()) {
+            // It holds no length: what it is read in makes no difference.
+            queries.extend(tables::read(sheet, &OPENINGS, Units::Millimetres).queries);
+        }
+        name_floors(&mut openings, &mut queries);
+        Ok(Layout { grid, form: Form::Tables { openings, types }, queries })
+    }
+
+    /// The file that it is of.
+    pub(super) fn grid(&self) -> &'g Grid {
+        self.grid
+    }
+
+    /// What is odd about the tables.
+    pub(super) fn queries(&self) -> &[Query] {
+        &self.queries
+    }
+
+    /// Reads the tables of openings; `units` are those of a length that names none.
+    pub(super) fn openings(&self, units: Units) -> Vec<Rows<'g>> {
+        match &self.form {
+            Form::Tables { openings, .. } => openings.iter().map(|listing| listing.read(units)).collect(),
+            Form::Cobie(cobie) => vec![cobie.openings(units)],
+        }
+    }
+
+    /// Reads the tables of types likewise. How many there are of a type is no row's quantity.
+    pub(super) fn types(&self, units: Units) -> Vec<Rows<'g>> {
+        match &self.form {
+            Form::Tables { types, .. } => types.iter().map(|found| types_read(found, units)).collect(),
+            Form::Cobie(cobie) => vec![cobie.types(units)],
+        }
+    }
+
+    /// Each unit of length that the tables name, with a cell that names it.
+    pub(super) fn units_named(&self) -> Vec<(CellRef, Unit)> {
+        match &self.form {
+            Form::Tables { openings, types } => {
+                let openings = openings.iter().map(|listing| &listing.found);
+                openings.chain(types).flat_map(Found::units_named).collect()
+            }
+            Form::Cobie(cobie) => cobie.unit_named().into_iter().collect(),
+        }
+    }
+}
+
+impl<'g> Listing<'g> {
+    fn read(&self, units: Units) -> Rows<'g> {
+        let sheet = self.found.sheet();
+        Rows { sheet: &sheet.name, read: self.found.read(units), id: self.id, floor: self.floor }
+    }
+}
+
+fn types_read<'g>(found: &Found<'g>, units: Units) -> Rows<'g> {
+    let mut read = found.read(units);
+    let counted = read.rows.iter().find_map(|row| row.entry(&QUANTITY));
+    if let Some(first) = counted.map(|entry| entry.at) {
+        read.queries.push(note(SurveyQuery::CountsUnused, first));
+    }
+    Rows { sheet: &found.sheet().name, read: read.without(&QUANTITY), id: &TYPE, floor: None }
+}
+
+fn is_reserved(sheet: &Sheet) -> bool {
+    RESERVED.iter().any(|name| tables::is_named(sheet, name))
+}
+
+fn candidate<'f>(on: On, found: &'f Found<'_>) -> Candidate<'f> {
+    // What is said to be a door or a window is no room, whatever else is said of it.
+    let is_opening = [&KIND, &CATEGORY, &SILL_HEIGHT].into_iter().any(|column| has(found, column));
+    let is_foreign = |heading: &&str| FOREIGN.iter().any(|foreign| same_name(foreign, heading));
+    let foreign = found.carried().find(is_foreign).filter(|_| !is_opening);
+    Candidate { on, columns: found.columns().collect(), foreign }
+}
+
+fn has(found: &Found<'_>, wanted: &Column) -> bool {
+    found.columns().any(|column| column.slot == wanted.slot)
+}
+
+fn note(wording: SurveyQuery, at: CellRef) -> Query {
+    Query::new(Severity::Note, &wording, Some(at))
+}
+
+/// Where no table has a floor and every sheet is named after one, the names are the floors.
+fn name_floors(openings: &mut [Listing<'_>], queries: &mut Vec<Query>) {
+    let named = |listing: &Listing| !has(&listing.found, &FLOOR) && is_floor(&listing.found.sheet().name);
+    if openings.iter().all(named) {
+        for listing in openings {
+            listing.floor = Some(listing.found.sheet().name.trim());
+            queries.push(note(SurveyQuery::FloorFromSheet, listing.found.at()));
+        }
+    }
+}
+
+/// Every table and every sheet without one, with why it holds no openings.
+fn looked_at<'f>(grid: &Grid, tables: impl Iterator<Item = (&'f Found<'f>, &'f Why)> + Clone) -> Vec<LookedAt> {
+    let mut looked_at = Vec::new();
+    for sheet in &grid.sheets {
+        let mut on_sheet = tables.clone().filter(|(found, _)| found.sheet().id == sheet.id).peekable();
+        let alone = on_sheet.clone().count() == 1;
+        if on_sheet.peek().is_none() {
+            let why = match sheet {
+                _ if is_reserved(sheet) || tables::is_named(sheet, TYPES) => Why::Reserved,
+                _ if sheet.rows.is_empty() => Why::Blank,
+                _ => Why::NoHeadings,
+            };
+            looked_at.push(LookedAt { place: sheet.name.clone(), why });
+        }
+        for (found, why) in on_sheet {
+            let place =
+                if alone { sheet.name.clone() } else { format!("{}!{}", sheet.name, found.at().address()) };
+            looked_at.push(LookedAt { place, why: why.clone() });
+        }
+    }
+    looked_at
+}

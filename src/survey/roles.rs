@@ -1,0 +1,170 @@
+//! What each table of a survey is: openings, types, or neither. Decided from the columns that the
+//! tables have and the sheets they stand on; nothing here reads a cell.
+
+use std::fmt;
+
+use crate::schema::Column;
+use crate::schema::openings::{OPENING, PAIRS, QUANTITY, ROOM, TYPE, TYPES, UNIT};
+
+use super::joined::{HEIGHTS, Size, WIDTHS};
+
+/// The sheet that a table stands on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum On {
+    /// The sheet `Openings`: if a survey has it, no other is searched for openings.
+    Openings,
+    /// The sheet `Types`: if a survey has it, no other is searched for types.
+    Types,
+    /// Any other.
+    Another,
+}
+
+/// A table as its headings show it.
+pub(super) struct Candidate<'t> {
+    /// Where it stands.
+    pub on: On,
+    /// The schema's columns that it has.
+    pub columns: Vec<&'static Column>,
+    /// A heading that a list of rooms or goods has and a list of openings has not.
+    pub foreign: Option<&'t str>,
+}
+
+/// What a table is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Role {
+    /// A row for each opening.
+    Openings,
+    /// A row for each type with a count, where nothing lists the openings one by one: each row is
+    /// so many openings, known by their type.
+    CountedTypes,
+    /// A row for each type, from which rows of openings fill their blanks.
+    Types,
+    /// None of these.
+    PassedOver(Why),
+}
+
+/// Why a table, or a sheet without one, holds no openings; reads on after its name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Why {
+    /// The sheet is empty.
+    Blank,
+    /// The sheet's name says what it is read for.
+    Reserved,
+    /// No row of the sheet looks like headings.
+    NoHeadings,
+    /// Nothing says how wide or how high.
+    NoSize,
+    /// Nothing says how wide.
+    NoWidth,
+    /// Nothing says how high.
+    NoHeight,
+    /// Nothing says which opening a row is.
+    NoName,
+    /// It has this column, which openings have not.
+    Foreign(String),
+    /// It lists types, and nothing says how many of each.
+    UncountedTypes,
+    /// It lists types, and no table of openings names any.
+    UnusedTypes,
+    /// It lists types, and so does the sheet `Types`.
+    TypesElsewhere,
+}
+
+impl fmt::Display for Why {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Why::Blank => f.write_str("is empty"),
+            Why::Reserved => f.write_str("is read for what its name says"),
+            Why::NoHeadings => f.write_str("has no headings of a table of openings"),
+            Why::NoSize => f.write_str("has no column of a width or a height"),
+            Why::NoWidth => f.write_str("has no column of a width"),
+            Why::NoHeight => f.write_str("has no column of a height"),
+            Why::NoName => f.write_str("has no column that names an opening: an id, a unit or a room"),
+            Why::Foreign(heading) => write!(f, "has a column {heading}, so it lists rooms or goods"),
+            Why::UncountedTypes => f.write_str("lists types, and neither counts nor openings"),
+            Why::UnusedTypes => {
+                write!(f, "lists types, and no table of openings has a column {}", TYPE.name)
+            }
+            Why::TypesElsewhere => write!(f, "lists types, and the sheet {TYPES} is read for them"),
+        }
+    }
+}
+
+impl Candidate<'_> {
+    fn has(&self, wanted: &Column) -> bool {
+        self.columns.iter().any(|column| column.slot == wanted.slot)
+    }
+
+    fn measures(&self, size: &Size) -> bool {
+        let in_one = PAIRS.iter().any(|pair| self.has(pair));
+        in_one || self.columns.iter().any(|column| size.has(column))
+    }
+
+    fn is_sized(&self) -> bool {
+        self.measures(&WIDTHS) && self.measures(&HEIGHTS)
+    }
+
+    /// Whether a column says which opening, or whose, a row is.
+    fn is_named(&self) -> bool {
+        [&OPENING, &UNIT, &ROOM].into_iter().any(|name| self.has(name))
+    }
+
+    fn lists_types(&self) -> bool {
+        self.has(&TYPE) && self.is_sized() && !self.is_named()
+    }
+
+    /// Whether it lists openings one by one. On the sheet `Openings` a part of what that takes is
+    /// enough: what is missing is asked about row by row.
+    fn lists_openings(&self, types_known: bool) -> bool {
+        let typed = self.has(&TYPE);
+        match self.on {
+            On::Openings => {
+                let sized = self.measures(&WIDTHS) || self.measures(&HEIGHTS);
+                (self.is_named() || typed) && (sized || typed) && !self.lists_types()
+            }
+            On::Another => {
+                self.is_named() && (self.is_sized() || typed && types_known) && self.foreign.is_none()
+            }
+            On::Types => false,
+        }
+    }
+
+    fn why_not(&self) -> Why {
+        match (self.measures(&WIDTHS), self.measures(&HEIGHTS), self.foreign) {
+            (false, false, _) => Why::NoSize,
+            (false, true, _) => Why::NoWidth,
+            (true, false, _) => Why::NoHeight,
+            (true, true, Some(heading)) => Why::Foreign(heading.to_owned()),
+            (true, true, None) => Why::NoName,
+        }
+    }
+}
+
+/// The role of each table of one survey, in their order.
+pub(super) fn roles(tables: &[Candidate<'_>]) -> Vec<Role> {
+    let any = |on| tables.iter().any(|table| table.on == on);
+    let searched = if any(On::Openings) { On::Openings } else { On::Another };
+    let types_known = any(On::Types) || tables.iter().any(Candidate::lists_types);
+
+    let mut lists: Vec<bool> =
+        tables.iter().map(|table| table.on == searched && table.lists_openings(types_known)).collect();
+    if searched == On::Openings && !lists.contains(&true) {
+        // The sheet says what it holds, whatever its headings are.
+        lists = tables.iter().map(|table| table.on == On::Openings).collect();
+    }
+    let listed = || tables.iter().zip(&lists).filter(|(_, lists)| **lists).map(|(table, _)| table);
+    let any_listed = listed().next().is_some();
+    let types_named = listed().any(|table| table.has(&TYPE));
+
+    let role = |(table, lists): (&Candidate<'_>, &bool)| match table.on {
+        On::Types => Role::Types,
+        _ if *lists => Role::Openings,
+        _ if !table.lists_types() => Role::PassedOver(table.why_not()),
+        _ if any_listed && any(On::Types) => Role::PassedOver(Why::TypesElsewhere),
+        _ if any_listed && types_named => Role::Types,
+        _ if any_listed => Role::PassedOver(Why::UnusedTypes),
+        _ if table.has(&QUANTITY) => Role::CountedTypes,
+        _ => Role::PassedOver(Why::UncountedTypes),
+    };
+    tables.iter().zip(&lists).map(role).collect()
+}

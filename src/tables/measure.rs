@@ -1,0 +1,134 @@
+//! Lengths in a cell: one of a column's own bounds, or a width and a height together.
+
+use rust_decimal::Decimal;
+
+use super::cell::{Cell, shown};
+use super::queries::{CellQuery, Expected};
+use super::{Pair, Unread};
+use crate::grid::Value;
+use crate::length::{
+    Length, Order, Reading, Unit, Units, doubtful_readings, modules, readings, run_together, written_pair,
+};
+use crate::schema::{LEAST_SIZE, MOST_LENGTH};
+
+/// The unit of length that a cell's own text names.
+pub(super) fn unit_in(value: &Value) -> Option<Unit> {
+    match value {
+        Value::Text(text) => match readings(text).first() {
+            Some(reading) => reading.unit,
+            None => written_pair(text)?.readings.iter().find_map(|readings| readings.first()?.unit),
+        },
+        _ => None,
+    }
+}
+
+impl Cell<'_> {
+    /// Of all readings, the one whose length is within the bounds, if there is but one.
+    pub(super) fn length(self, unit: Unit, least: Length, most: Length) -> Result<Length, Unread> {
+        match self.value {
+            Value::Number(number) => {
+                self.one_length(&[Reading { value: *number, unit: None, grouped: None }], unit, least, most)
+            }
+            Value::Text(text) => self.one_length(&readings(text), unit, least, most),
+            _ => Err(self.unreadable(Expected::Length)),
+        }
+    }
+
+    fn one_length(
+        self,
+        readings: &[Reading],
+        unit: Unit,
+        least: Length,
+        most: Length,
+    ) -> Result<Length, Unread> {
+        if readings.is_empty() {
+            return Err(self.doubtful(unit).unwrap_or_else(|| self.unreadable(Expected::Length)));
+        }
+        if readings.iter().any(|reading| reading.value < Decimal::ZERO) {
+            return Err(CellQuery::Negative { column: self.column }.unread(self.written()));
+        }
+        let length = |reading: &Reading| Length::of(reading.value, reading.unit.unwrap_or(unit));
+        let shown = |length: Length| length.show(self.units);
+        if readings.iter().any(|reading| is_foreign_to_inches(reading, unit)) {
+            return Err(self.ambiguous(readings.iter().filter_map(length).map(shown)));
+        }
+        let meant = || readings.iter().filter(|reading| may_be_meant(reading, unit)).filter_map(length);
+        if least > Length::ZERO && meant().any(|length| length == Length::ZERO) {
+            return Err(CellQuery::Zero { column: self.column }.unread(self.written()));
+        }
+        let within = || meant().filter(|length| (least..=most).contains(length));
+        let Some(first) = within().next() else {
+            let [least, most] = [least, most].map(|bound| bound.show(Units::Millimetres));
+            let query = CellQuery::OutOfBounds { column: self.column, least, most };
+            let written = self::shown(self.value);
+            let likely = run_together(&written).filter(|_| unit == Unit::Inch);
+            return Err(query.unread(self.written_for(likely.map(|pair| self.shown_pair(pair)))));
+        };
+        if within().any(|length| length != first) {
+            return Err(self.ambiguous(within().map(shown)));
+        }
+        Ok(first)
+    }
+
+    /// A width and a height, which is which told by the cell, else by its heading.
+    pub(super) fn pair(self, heading_unit: Option<Unit>, order: Option<Order>) -> Result<Pair, Unread> {
+        let text = shown(self.value);
+        let unit = heading_unit.unwrap_or(self.units.unit());
+        // Under a heading in inches, 9x21 is in inches.
+        let may_be_modules = heading_unit.is_none_or(|unit| unit == Unit::Millimetre || unit == Unit::Metre);
+        let in_modules = || modules(&text, unit).filter(|_| may_be_modules);
+        let in_feet = || run_together(&text).filter(|_| self.units == Units::Inches);
+        if let Some(likely) = in_feet().or_else(in_modules) {
+            let query = CellQuery::Shorthand { column: self.column };
+            return Err(query.unread(self.written_for(Some(self.shown_pair(likely)))));
+        }
+        let written = written_pair(&text).ok_or_else(|| self.unreadable(Expected::Pair))?;
+        let length = |readings: &[Reading]| self.one_length(readings, unit, LEAST_SIZE, MOST_LENGTH);
+        let [first, second] = &written.readings;
+        let (first, second) = (length(first)?, length(second)?);
+        let with_third = written.with_third;
+        match written.order.or(order) {
+            _ if first == second => Ok(Pair { width: first, height: first, with_third }),
+            Some(Order::WidthFirst) => Ok(Pair { width: first, height: second, with_third }),
+            Some(Order::HeightFirst) => Ok(Pair { width: second, height: first, with_third }),
+            None => {
+                let [first, second] = [first, second].map(|length| length.show(self.units));
+                let query = CellQuery::WidthOrHeight { column: self.column };
+                Err(query.unread(format!(
+                    "{}: {first} wide and {second} high, or {second} wide and {first} high",
+                    self.written()
+                )))
+            }
+        }
+    }
+
+    /// A text such as `~900`.
+    fn doubtful(self, unit: Unit) -> Option<Unread> {
+        let readings = doubtful_readings(&shown(self.value));
+        let likely = readings.first()?;
+        let length = Length::of(likely.value, likely.unit.unwrap_or(unit));
+        let query = CellQuery::Doubtful { column: self.column };
+        Some(query.unread(self.written_for(length.map(|length| length.show(self.units)))))
+    }
+
+    fn shown_pair(self, pair: [Length; 2]) -> String {
+        let [width, height] = pair.map(|length| length.show(self.units));
+        format!("{width} x {height}")
+    }
+}
+
+/// Whether a bare number is grouped as millimetres are, in a column of inches or feet: `2,692`
+/// there is more likely in the wrong unit than less than three inches.
+fn is_foreign_to_inches(reading: &Reading, unit: Unit) -> bool {
+    reading.unit.is_none() && reading.grouped == Some(',') && matches!(unit, Unit::Inch | Unit::Foot)
+}
+
+/// A bare grouped number is in millimetres or not meant; a point never groups inches.
+fn may_be_meant(reading: &Reading, unit: Unit) -> bool {
+    match (reading.grouped, reading.unit) {
+        (None, _) => true,
+        (Some(_), None) => unit == Unit::Millimetre,
+        (Some('.'), Some(Unit::Inch | Unit::Foot)) => false,
+        (Some(_), Some(_)) => true,
+    }
+}

@@ -1,0 +1,36 @@
+//! A width and a height from one cell: they stand for cells of their own, unless there are such.
+
+use super::{Datum, Entry, Pair};
+use crate::length::Length;
+use crate::schema::Column;
+use crate::schema::openings::{HEIGHT, HEIGHTS, WIDTH, WIDTHS};
+
+/// Enters the width and the height of a pair under `Width` and `Height`, with the pair's place,
+/// where the row has no cell of its own for them. `entries` are in order of their slots.
+///
+/// A pair that was read stays, to be compared with the row's own cells; so does one that could not
+/// be read where neither length was wanted from it.
+pub(super) fn spread(pair: &Column, entries: &mut Vec<(usize, Entry)>) {
+    let Ok(place) = entries.binary_search_by_key(&pair.slot, |(slot, _)| *slot) else { return };
+    let Entry { at, datum } = entries[place].1.clone();
+    let sides: [(&Column, &[&Column], fn(Pair) -> Length); 2] =
+        [(&WIDTH, &WIDTHS, |pair| pair.width), (&HEIGHT, &HEIGHTS, |pair| pair.height)];
+    let mut wanted = Vec::with_capacity(sides.len());
+    for (column, columns, length) in sides {
+        let given = |(slot, _): &(usize, Entry)| columns.iter().any(|column| column.slot == *slot);
+        if entries.iter().any(given) {
+            continue;
+        }
+        let datum = match &datum {
+            Ok(Datum::Pair(pair)) => Ok(Datum::Length(length(*pair))),
+            Ok(_) => continue,
+            Err(unread) => Err(unread.clone()),
+        };
+        wanted.push((column.slot, Entry { at, datum }));
+    }
+    if datum.is_err() && !wanted.is_empty() {
+        entries.remove(place);
+    }
+    entries.extend(wanted);
+    entries.sort_by_key(|(slot, _)| *slot);
+}

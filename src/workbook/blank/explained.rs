@@ -1,0 +1,55 @@
+//! `Columns explained`: what each column of every sheet is and what a blank in it means, for who
+//! reads the survey on paper or changes a rule.
+
+use rust_xlsxwriter::{RowNum, Worksheet, XlsxError};
+
+use super::Look;
+use crate::schema::openings::OPENINGS;
+use crate::schema::rules::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
+use crate::schema::{Column, Table};
+
+/// `Project` says the same on its own sheet.
+static TABLES: [&Table; 8] = [
+    &OPENINGS,
+    &products::PRODUCTS,
+    &stock_sizes::STOCK_SIZES,
+    &bars::BARS,
+    &offcuts::OFFCUTS,
+    &fixings::FIXINGS,
+    &prices::PRICES,
+    &rates::RATES,
+];
+
+const HEADINGS: [(&str, u16); 4] = [("Sheet", 14), ("Column", 26), ("What it is", 66), ("A blank means", 40)];
+
+pub(super) fn write(sheet: &mut Worksheet, look: &Look) -> Result<(), XlsxError> {
+    sheet.set_name("Columns explained")?;
+    for (position, (heading, width)) in (0..).zip(HEADINGS) {
+        sheet.set_column_width(position, width)?;
+        sheet.write_string_with_format(0, position, heading, &look.heading)?;
+    }
+    let mut row: RowNum = 1;
+    for table in TABLES {
+        for column in table.offered() {
+            let texts = [table.sheet, column.name, column.help, column.blank];
+            for (position, text) in (0..).zip(texts) {
+                sheet.write_string_with_format(row, position, text, &look.wrapped)?;
+            }
+            sheet.set_row_height(row, LINE * lines(column) as f64)?;
+            row += 1;
+        }
+    }
+    sheet.set_freeze_panes(1, 0)?.set_repeat_rows(0, 0)?;
+    sheet.set_paper_size(look.paper()).set_print_fit_to_pages(1, 0);
+    sheet.set_footer("&R&\"Arial\"&8&A, &P of &N");
+    Ok(())
+}
+
+/// Height of a line of text, in points.
+const LINE: f64 = 15.0;
+
+/// Lines that the longer of its texts surely fits on.
+fn lines(column: &Column) -> usize {
+    let lines = |text: &str, width: u16| text.chars().count().div_ceil(usize::from(width));
+    lines(column.help, HEADINGS[2].1).max(lines(column.blank, HEADINGS[3].1)).max(1)
+}
