@@ -15,6 +15,7 @@ pub use read::{Reading, doubtful_readings, readings};
 pub use shorthand::{PLAUSIBLE, modules, run_together};
 pub use show::{Shown, fraction_of_inch};
 
+use std::fmt::{self, Display};
 use std::iter::Sum;
 use std::ops::{Add, Mul, Neg, Sub};
 
@@ -59,6 +60,19 @@ impl Unit {
     /// Reads a unit's usual spellings (`in`, `inches`, `"`, `ft`, `mm`, `cm`, `m`…), in any case.
     pub fn named(text: &str) -> Option<Unit> {
         spelling::unit_named(text)
+    }
+}
+
+/// Its usual short spelling, which is read back as the same unit.
+impl Display for Unit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Unit::Inch => "in",
+            Unit::Foot => "ft",
+            Unit::Millimetre => "mm",
+            Unit::Centimetre => "cm",
+            Unit::Metre => "m",
+        })
     }
 }
 

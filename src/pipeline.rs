@@ -99,7 +99,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     let assumptions = assumed.chain(&sourcing.assumptions).cloned().collect();
     let merging = sourcing.merging;
     let counts = count::count(survey, &blinds);
-    let queries = query::gather(queries);
+    let queries = query::gather(queries, |opening| survey.openings[opening].who.quantity);
     Ok(Report {
         sheets,
         rules,

@@ -1,11 +1,13 @@
 //! Queries: what a person must answer or look at, raised by every stage and gathered by cause.
 
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 use std::fmt::{self, Display};
 
 use serde::Serialize;
 
 use crate::place::CellRef;
+use crate::schema::Column;
 
 /// How much a query holds back.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
@@ -47,6 +49,11 @@ pub trait Wording: Display {
     /// What to do about it.
     fn hint(&self) -> String;
 
+    /// The column of `Openings` that an answer would fill, if there is just one.
+    fn fills(&self) -> Option<&'static Column> {
+        None
+    }
+
     /// Who can do something about it.
     fn reader(&self) -> Reader {
         Reader::Everyone
@@ -67,6 +74,8 @@ pub struct Query {
     pub message: String,
     /// What to do.
     pub hint: String,
+    /// The heading of the column of `Openings` that an answer would fill, if there is just one.
+    pub fills: Option<&'static str>,
     /// Who it is for.
     pub reader: Reader,
     /// The cell to look at, if there is one.
@@ -84,6 +93,7 @@ impl Query {
             severity,
             message: wording.to_string(),
             hint: wording.hint(),
+            fills: wording.fills().map(|column| column.name),
             reader: wording.reader(),
             at,
             opening: None,
@@ -154,6 +164,26 @@ pub struct GatheredQuery {
     pub places: Vec<QueryPlace>,
 }
 
+impl GatheredQuery {
+    /// The heading of the column of `Openings` that an answer would fill, where it is the same one
+    /// at every place.
+    pub fn fills(&self) -> Option<&'static str> {
+        let first = self.places.first()?.fills?;
+        self.places.iter().all(|place| place.fills == Some(first)).then_some(first)
+    }
+
+    /// How much it holds back: the openings that it is about, by quantity, each once; a place that
+    /// is about none counts as one.
+    fn weight(&self, quantity: impl Fn(OpeningIndex) -> u32) -> u64 {
+        // Places are sorted, so those of one opening stand together.
+        let repeated = |pair: &[QueryPlace]| pair[0].opening.is_some() && pair[0].opening == pair[1].opening;
+        let of = |place: &QueryPlace| place.opening.map_or(1, |opening| u64::from(quantity(opening)));
+        let all: u64 = self.places.iter().map(of).sum();
+        let twice: u64 = self.places.windows(2).filter(|pair| repeated(pair)).map(|pair| of(&pair[1])).sum();
+        all - twice
+    }
+}
+
 /// One place of a gathered query. Places are in survey order: what is about no opening first,
 /// then by opening and cell.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -162,29 +192,36 @@ pub struct QueryPlace {
     pub opening: Option<OpeningIndex>,
     /// The cell to look at.
     pub at: Option<CellRef>,
+    /// The heading of the column of `Openings` that an answer would fill, if there is just one.
+    pub fills: Option<&'static str>,
     /// What is special to this place.
     pub detail: String,
 }
 
 /// Gathers queries by cause: the same severity, message and hint. Stops come first, then checks,
-/// then notes, each in survey order of its first place; a query raised twice at one place counts
-/// once. The result does not depend on the order of `queries`.
-pub fn gather(queries: Vec<Query>) -> Vec<GatheredQuery> {
+/// then notes, each by how much it holds back, most first, and then in survey order of its first
+/// place; a query raised twice at one place counts once. `quantity` is what the row of an opening
+/// stands for. The result does not depend on the order of `queries`.
+pub fn gather(queries: Vec<Query>, quantity: impl Fn(OpeningIndex) -> u32) -> Vec<GatheredQuery> {
     let mut causes: BTreeMap<(Severity, String, String, Reader), Vec<QueryPlace>> = BTreeMap::new();
-    for Query { severity, message, hint, reader, at, opening, detail } in queries {
-        causes.entry((severity, message, hint, reader)).or_default().push(QueryPlace { opening, at, detail });
+    for Query { severity, message, hint, fills, reader, at, opening, detail } in queries {
+        let place = QueryPlace { opening, at, fills, detail };
+        causes.entry((severity, message, hint, reader)).or_default().push(place);
     }
-    let mut gathered: Vec<GatheredQuery> = causes
+    let mut gathered: Vec<(u64, GatheredQuery)> = causes
         .into_iter()
         .map(|((severity, message, hint, reader), mut places)| {
             places.sort_unstable();
             places.dedup();
-            GatheredQuery { severity, message, hint, reader, places }
+            let cause = GatheredQuery { severity, message, hint, reader, places };
+            (cause.weight(&quantity), cause)
         })
         .collect();
-    // A stable sort: causes with the same first place stay in order of their words. A detail is no
-    // part of the place, for it is written in the survey's units.
-    gathered
-        .sort_by_key(|cause| (cause.severity, cause.places.first().map(|place| (place.opening, place.at))));
-    gathered
+    // A stable sort: causes that are alike in all of this stay in order of their words. A detail is
+    // no part of the place, for it is written in the survey's units.
+    gathered.sort_by_key(|(weight, cause)| {
+        let first = cause.places.first().map(|place| (place.opening, place.at));
+        (cause.severity, Reverse(*weight), first)
+    });
+    gathered.into_iter().map(|(_, cause)| cause).collect()
 }

@@ -1,5 +1,6 @@
 //! What a person at a terminal sees: queries, explanations, errors, progress, and the last line.
 
+use std::borrow::Cow;
 use std::fmt::{self, Display, Write as _};
 use std::io::{self, Write as _};
 
@@ -78,7 +79,7 @@ impl Display for Queries<'_> {
                 let more = query.places.len() - PLACES_SHOWN;
                 writeln!(f, "  and {more} more (the sheet Queries of a run lists them all)")?;
             }
-            writeln!(f, "  hint: {}\n", Plain(&query.hint))?;
+            writeln!(f, "  hint: {}\n", Plain(&what_to_do(query)))?;
         }
         Ok(())
     }
@@ -138,9 +139,18 @@ impl Display for Explained<'_> {
         for (query, place) in queries {
             writeln!(f, "\n{}: {}", query.severity, Plain(&query.message))?;
             write_place(f, place, self.sheets, None)?;
-            writeln!(f, "  hint: {}", Plain(&query.hint))?;
+            writeln!(f, "  hint: {}", Plain(&what_to_do(query)))?;
         }
         Ok(())
+    }
+}
+
+/// What to do, with the survey's column that an answer would fill where the words leave it open.
+fn what_to_do(query: &GatheredQuery) -> Cow<'_, str> {
+    let named = |column: &str| query.hint.to_lowercase().contains(&column.to_lowercase());
+    match query.fills() {
+        Some(column) if !named(column) => Cow::Owned(format!("{} (column {column})", query.hint)),
+        _ => Cow::Borrowed(&query.hint),
     }
 }
 

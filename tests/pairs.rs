@@ -12,7 +12,9 @@ use support::{surveys, told};
 /// What the only opening of a survey becomes, `900 mm x 2100 mm` or `held`, and its queries as lines.
 fn sized(units: Units, text: &str) -> (String, Vec<String>) {
     let run = surveys(&[("survey.xlsx", text)]);
-    let checked = survey::read(&run.grids, units).expect("the survey holds openings");
+    let checked = survey::lay_out(&run.grids)
+        .and_then(|layouts| survey::read(&layouts, units))
+        .expect("the survey holds openings");
     let [opening] = <[Opening; 1]>::try_from(checked.value.openings).expect("one opening");
     let size = opening.facts.map_or("held".to_owned(), |facts| {
         let [width, height] = [&facts.width, &facts.height].map(|size| size.least().value.show(units));
@@ -61,9 +63,11 @@ fn a_size_whose_order_nobody_says_is_one_query_for_the_column() {
          W1      | 900 x 2100
          W2      | 800 x 2000",
     )]);
-    let checked = survey::read(&run.grids, Units::Millimetres).expect("the survey holds openings");
+    let checked = survey::lay_out(&run.grids)
+        .and_then(|layouts| survey::read(&layouts, Units::Millimetres))
+        .expect("the survey holds openings");
     assert!(checked.value.openings.iter().all(|opening| opening.facts.is_none()));
-    let gathered = gather(checked.queries);
+    let gathered = gather(checked.queries, |_| 1);
     let [query] = gathered.as_slice() else { panic!("one query: {gathered:?}") };
     assert_eq!(query.message, "Size can be read in more than one way");
     assert_eq!(query.hint, "write W x H or H x W in the heading");
@@ -231,7 +235,9 @@ fn a_row_without_a_size_says_what_its_name_says() {
          W2      | leaf 762 x 2032 mm | 762   |
          W3      |                    | 900   | 2100",
     )]);
-    let checked = survey::read(&run.grids, Units::Millimetres).expect("the survey holds openings");
+    let checked = survey::lay_out(&run.grids)
+        .and_then(|layouts| survey::read(&layouts, Units::Millimetres))
+        .expect("the survey holds openings");
     let queries: Vec<Query> = checked.queries;
     assert_eq!(
         told(&queries, &run.sheets),

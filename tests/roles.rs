@@ -98,7 +98,9 @@ fn a_list_of_types_beside_openings_gives_sizes_and_its_counts_are_not_used() {
          W1      | Kitchen | A    |
          W2      | Hall    | A    | 62",
         &["W1, , window, 40 in x 60 in, 1", "W2, , window, 40 in x 62 in, 1"],
-        &["note Schedule!D2: how many there are of a type is not used, since the openings are listed one by one"],
+        &[
+            "note Schedule!D2: how many there are of a type is not used, since the openings are listed one by one",
+        ],
     );
 }
 
@@ -305,7 +307,8 @@ fn a_cobie_handover_gives_doors_and_windows_with_the_sizes_of_their_types() {
 
 #[test]
 fn a_sheet_component_without_the_headings_of_a_handover_is_a_sheet_like_any_other() {
-    let run = surveys(&[("survey.xlsx", "[Component]\nName | Size\nW1 | 3\n[Type]\nName | NominalWidth\nA | 1")]);
+    let run =
+        surveys(&[("survey.xlsx", "[Component]\nName | Size\nW1 | 3\n[Type]\nName | NominalWidth\nA | 1")]);
     assert!(matches!(survey::lay_out(&run.grids), Err(SurveyError::NoOpenings { .. })));
 }
 
@@ -339,8 +342,10 @@ fn an_item_blank_in_one_survey_and_filled_in_another_is_a_check_at_both() {
 fn a_survey_without_a_project_takes_the_others_with_one_note() {
     assert_eq!(
         rules_of("[Project]\nCurrency | EUR", "[Openings]\nOpening | Width | Height\nW1 | 40 | 60"),
-        ["note b.xlsx Openings!A1: a survey has no sheet Project; that of another survey of the run holds for it \
-          (b.xlsx)"]
+        [
+            "note b.xlsx Openings!A1: a survey has no sheet Project; that of another survey of the run holds for it \
+          (b.xlsx)"
+        ]
     );
     let openings = "[Openings]\nOpening | Width | Height\nW1 | 40 | 60";
     assert_eq!(rules_of(openings, openings), [] as [&str; 0]);

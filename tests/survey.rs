@@ -694,16 +694,16 @@ fn queries_gather_by_cause_whatever_their_order() {
     };
     let queries = vec![
         query(Severity::Note, &SurveyQuery::Sizeless, 9, None),
-        query(Severity::Stop, &SurveyQuery::NoSize("height"), 3, Some(1)),
+        query(Severity::Stop, &SurveyQuery::NoSize(&openings::HEIGHT), 3, Some(1)),
         query(Severity::Check, &SurveyQuery::UnknownType, 7, Some(5)),
-        query(Severity::Stop, &SurveyQuery::NoSize("width"), 5, Some(3)),
-        query(Severity::Stop, &SurveyQuery::NoSize("width"), 2, Some(0)),
-        query(Severity::Stop, &SurveyQuery::NoSize("width"), 2, Some(0)),
+        query(Severity::Stop, &SurveyQuery::NoSize(&openings::WIDTH), 5, Some(3)),
+        query(Severity::Stop, &SurveyQuery::NoSize(&openings::WIDTH), 2, Some(0)),
+        query(Severity::Stop, &SurveyQuery::NoSize(&openings::WIDTH), 2, Some(0)),
         query(Severity::Stop, &SurveyQuery::Nameless, 8, None),
     ];
     let mut backwards = queries.clone();
     backwards.reverse();
-    let gathered = gather(queries);
+    let gathered = gather(queries, |_| 1);
     let shown: Vec<(Severity, &str, Vec<Option<usize>>)> = gathered
         .iter()
         .map(|cause| {
@@ -713,14 +713,14 @@ fn queries_gather_by_cause_whatever_their_order() {
     assert_eq!(
         shown,
         [
-            (Severity::Stop, "a size is given without an id, a unit, a room or a type", vec![None]),
             (Severity::Stop, "no width is given", vec![Some(0), Some(3)]),
+            (Severity::Stop, "a size is given without an id, a unit, a room or a type", vec![None]),
             (Severity::Stop, "no height is given", vec![Some(1)]),
             (Severity::Check, "no list of types has the type", vec![Some(5)]),
             (Severity::Note, "nothing stands in a size cell, so the row is no opening", vec![None]),
         ]
     );
-    assert_eq!(gather(backwards), gathered);
+    assert_eq!(gather(backwards, |_| 1), gathered);
 }
 
 // ---- Schema ------------------------------------------------------------------------------------

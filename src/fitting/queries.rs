@@ -4,6 +4,8 @@ use thiserror::Error;
 
 use crate::length::Shown;
 use crate::query::Wording;
+use crate::schema::Column;
+use crate::schema::openings::{DRAW, HEADER_HEIGHT, SUBSTRATE};
 use crate::survey::Substrate;
 
 /// A doubt about how a blind hangs.
@@ -28,6 +30,20 @@ pub(super) enum FittingQuery {
 }
 
 impl Wording for FittingQuery {
+    fn fills(&self) -> Option<&'static Column> {
+        use FittingQuery::*;
+        match self {
+            LeafMeetsStack => Some(&DRAW),
+            SubstrateUnknown => Some(&SUBSTRATE),
+            BoardAlone => Some(&HEADER_HEIGHT),
+            ClosedByWall { .. }
+            | LittleOverlap { .. }
+            | LeafMeetsRail
+            | NoFixingListed { .. }
+            | TooLongForBars { .. } => None,
+        }
+    }
+
     fn hint(&self) -> String {
         use FittingQuery::*;
         match self {

@@ -44,7 +44,9 @@ impl RunError {
     /// What is wrong with the rules; its queries point into `sheets`.
     pub(super) fn of_rules(error: RulesError, sheets: Sheets) -> RunError {
         match error {
-            RulesError::Sheets(queries) => RunError::RuleSheets { queries: query::gather(queries), sheets },
+            RulesError::Sheets(queries) => {
+                RunError::RuleSheets { queries: query::gather(queries, |_| 1), sheets }
+            }
             RulesError::BuiltIn { .. } => RunError::BuiltInRules { message: error.to_string() },
         }
     }

@@ -54,7 +54,9 @@ pub(super) enum RuleQuery {
     ListDiffers { sheet: &'static str },
     #[error("{rule} (Project) differs between the surveys; the first is used")]
     FirstUsed { rule: &'static str },
-    #[error("an item of Project is blank in one survey and filled in another; what is filled in holds for both")]
+    #[error(
+        "an item of Project is blank in one survey and filled in another; what is filled in holds for both"
+    )]
     Borrowed,
     #[error("a survey has no sheet Project; that of another survey of the run holds for it")]
     NoProject,

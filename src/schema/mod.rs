@@ -2,6 +2,7 @@
 //! kind of value, what a blank means and help for the person who fills it in. The readers, the
 //! blank workbook, the messages and the README's tables are all made from it.
 
+pub mod answers;
 pub mod cobie;
 pub mod openings;
 pub mod project;
@@ -33,7 +34,7 @@ pub enum Form {
 }
 
 /// One column of a table, or one item of an item-and-value sheet.
-#[derive(Debug)]
+#[derive(Debug, PartialEq, Eq)]
 pub struct Column {
     /// Position in its table.
     pub slot: usize,
@@ -88,7 +89,7 @@ pub enum Offered {
 }
 
 /// What a cell holds, with its bounds.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Kind {
     /// Any text; numbers are taken as written.
     Text,

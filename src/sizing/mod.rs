@@ -138,7 +138,7 @@ pub fn size<'r>(
     let product = product::choose(facts, rules, record)?;
     let colour = product::colour(facts, product, record);
     let Family::Louver(louver) = &product.family;
-    plausible::check(facts, louver, record)?;
+    plausible::check(facts, louver, &rules.project, record)?;
     let operation = operation::settle(facts, record)?;
     let covered = match rules.project.sizes_given {
         SizesGiven::Opening => mount::cover(facts, louver, rules, record)?,

@@ -1,31 +1,101 @@
 //! Measurements that no building has, and those that contradict each other.
 
 use super::queries::SizingQuery;
-use crate::length::Length;
+use crate::length::{Length, Unit};
 use crate::query::Held;
-use crate::rules::LouverRules;
-use crate::survey::Facts;
+use crate::rules::{LouverRules, Project, SizesGiven};
+use crate::schema::Column;
+use crate::schema::openings::{FLOOR_TO_COME, HANDLE, RECESS_DEPTH, TRIM};
+use crate::survey::{Facts, Given};
 use crate::worked::Record;
 
-/// Stops at a depth, handle, casing or floor that is likely in the wrong unit.
-pub(super) fn check(facts: &Facts, louver: &LouverRules, record: &mut Record<'_>) -> Result<(), Held> {
-    let limits = [
-        ("recess depth", facts.recess_depth, &louver.most_depth),
-        ("handle", facts.handle, &louver.most_handle),
-        ("trim", facts.trim, &louver.most_trim),
-        ("floor to come", facts.floor_to_come, &louver.most_floor_to_come),
+/// A recess less deep than this, and not 0, is likely in the wrong unit (common practice, no source).
+const LEAST_DEPTH: Length = Length::sixty_fourths(32);
+/// How far head less sill may be from the height (common practice, no source).
+const MOST_HEAD_OFF: Length = Length::sixty_fourths(32);
+
+/// Stops at a depth, handle, casing or floor that is likely in the wrong unit, and at a sill that
+/// is no lower than the head; checks what else cannot be as it is written.
+pub(super) fn check(
+    facts: &Facts,
+    louver: &LouverRules,
+    project: &Project,
+    record: &mut Record<'_>,
+) -> Result<(), Held> {
+    let limits: [(&'static Column, _, _); 4] = [
+        (&RECESS_DEPTH, facts.recess_depth, &louver.most_depth),
+        (&HANDLE, facts.handle, &louver.most_handle),
+        (&TRIM, facts.trim, &louver.most_trim),
+        (&FLOOR_TO_COME, facts.floor_to_come, &louver.most_floor_to_come),
     ];
     let mut held = None;
-    for (what, given, most) in limits {
+    for (column, given, most) in limits {
         if let Some(given) = given.filter(|given| given.value > **most) {
-            let query = SizingQuery::Implausible { what, most: record.shown(**most) };
-            held = Some(record.stop(&query, Some(given.at)));
+            let query = SizingQuery::Implausible { column, most: record.shown(**most) };
+            let likely = in_another_unit(given.value, Length::ZERO..=**most, record);
+            held = Some(record.stop_with(&query, Some(given.at), likely));
         }
+    }
+    if let Some(depth) =
+        facts.recess_depth.filter(|depth| depth.value > Length::ZERO && depth.value < LEAST_DEPTH)
+    {
+        let query = SizingQuery::ShallowDepth { least: record.shown(LEAST_DEPTH) };
+        let likely = in_another_unit(depth.value, LEAST_DEPTH..=*louver.most_depth, record);
+        record.check(&query, Some(depth.at), likely);
     }
     if let (Some(handle), None) = (facts.handle, facts.depth_to)
         && handle.value > Length::ZERO
     {
         record.check(&SizingQuery::HandleFromWhat, Some(handle.at), "");
     }
+    if project.sizes_given == SizesGiven::Opening {
+        held = heights(facts, project, record).err().or(held);
+    }
     held.map_or(Ok(()), Err)
+}
+
+/// Compares sill, height, head and ceiling, all from the floor as it is.
+fn heights(facts: &Facts, project: &Project, record: &mut Record<'_>) -> Result<(), Held> {
+    let sill = facts.sill_height();
+    if let (Some(sill), Some(head)) = (sill, facts.head)
+        && sill >= head.value
+    {
+        let both = format!("sill {}, head {}", record.shown(sill), record.shown(head.value));
+        return Err(record.stop_with(&SizingQuery::SillOverHead, Some(head.at), both));
+    }
+    let (least, most) = (facts.height.least().value, facts.height.most().value);
+    if let Some(head) = facts.head {
+        // With the sill unknown, a height that reaches below the floor is wrong all the same.
+        let between = head.value - sill.unwrap_or_default();
+        let over = sill.is_some() && between - most > MOST_HEAD_OFF;
+        if over || least - between > MOST_HEAD_OFF {
+            let query = SizingQuery::HeadDiffers { most: record.shown(MOST_HEAD_OFF) };
+            let both = format!("{} between them, height {}", record.shown(between), record.shown(least));
+            record.check(&query, Some(head.at), both);
+        }
+    }
+    let top = sill.map(|sill| Given { value: sill + most, at: facts.height.most().at });
+    let highest = top.into_iter().chain(facts.head).max_by_key(|top| top.value);
+    if let (Some(ceiling), Some(top)) = (project.ceiling_height, highest)
+        && top.value > ceiling.value
+    {
+        let both =
+            format!("{} above the floor, ceiling {}", record.shown(top.value), record.shown(ceiling.value));
+        record.check(&SizingQuery::OverCeiling, Some(top.at), both);
+    }
+    Ok(())
+}
+
+/// What a length is if its number is in another unit than it was read in, where that is likely.
+fn in_another_unit(length: Length, likely: std::ops::RangeInclusive<Length>, record: &Record<'_>) -> String {
+    let read = record.units().unit();
+    let number = length.in_unit(read).normalize();
+    let units = [Unit::Millimetre, Unit::Centimetre, Unit::Inch].into_iter().filter(|unit| *unit != read);
+    let mut meanings = units.filter_map(|unit| Some((unit, Length::of(number, unit)?)));
+    let meant = meanings.find(|(_, meant)| likely.contains(meant) && *meant > Length::ZERO);
+    let read = record.shown(length);
+    meant.map_or_else(
+        || read.to_string(),
+        |(unit, meant)| format!("{read}; {number} {} would be {}", unit, record.shown(meant)),
+    )
 }

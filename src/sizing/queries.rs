@@ -5,6 +5,11 @@ use thiserror::Error;
 use super::Mount;
 use crate::length::Shown;
 use crate::query::Wording;
+use crate::schema::Column;
+use crate::schema::openings::{
+    COLOUR, CONTROL, DEPTH_TO, DRAW, DROP_WANTED, FLOOR_TO_COME, HANDLE, HEAD_HEIGHT, HEIGHT, MEASURED,
+    MOUNT, OPENING_LEAF, PRODUCT, RECESS_DEPTH, SILL_HEIGHT,
+};
 use crate::survey::{Kind, Opens, Source};
 
 /// A doubt about how an opening is to be covered.
@@ -18,8 +23,16 @@ pub(super) enum SizingQuery {
     NotSuited { name: String, kind: Kind },
     #[error("\"{colour}\" is not a listed colour of {product}; it is ordered as written")]
     UnlistedColour { colour: String, product: String, listed: String },
-    #[error("{what} is over {most}: likely in the wrong unit")]
-    Implausible { what: &'static str, most: Shown },
+    #[error("{} is over {most}: likely in the wrong unit", .column.name.to_lowercase())]
+    Implausible { column: &'static Column, most: Shown },
+    #[error("recess depth is under {least}: likely in the wrong unit")]
+    ShallowDepth { least: Shown },
+    #[error("the sill is at or above the head of the opening")]
+    SillOverHead,
+    #[error("head height less sill height differs from the height by more than {most}")]
+    HeadDiffers { most: Shown },
+    #[error("the opening ends above the ceiling")]
+    OverCeiling,
     #[error("a handle is given, but not what it and the recess depth were measured from")]
     HandleFromWhat,
     #[error("a cord is asked for: its safety rules are not worked out here")]
@@ -82,6 +95,43 @@ fn not_from_tape(source: Source, mount: Mount) -> String {
 }
 
 impl Wording for SizingQuery {
+    fn fills(&self) -> Option<&'static Column> {
+        use SizingQuery::*;
+        match self {
+            NothingSuits { .. } | UnknownProduct { .. } | NotSuited { .. } => Some(&PRODUCT),
+            UnlistedColour { .. } => Some(&COLOUR),
+            Implausible { column, .. } => Some(column),
+            ShallowDepth { .. } | DepthUnknown { .. } => Some(&RECESS_DEPTH),
+            SillOverHead => Some(&SILL_HEIGHT),
+            HeadDiffers { .. } => Some(&HEAD_HEIGHT),
+            OverCeiling => Some(&HEIGHT),
+            HandleFromWhat => Some(&DEPTH_TO),
+            Cord => Some(&CONTROL),
+            LeafUnknown => Some(&OPENING_LEAF),
+            HandleUnknown => Some(&HANDLE),
+            DrawUnknown | StackOverLeaf => Some(&DRAW),
+            InsideTooShallow { .. }
+            | InsideLeafComesIn { .. }
+            | InsideLeans { .. }
+            | NoRoomAbove { .. }
+            | FinishedWithoutMount => Some(&MOUNT),
+            DropOverRecess { .. } | DropTooShort { .. } | DropOverWall { .. } | DropMovesRail { .. } => {
+                Some(&DROP_WANTED)
+            }
+            NotFromTape { .. } => Some(&MEASURED),
+            FloorToCome => Some(&FLOOR_TO_COME),
+            // Several columns would have to be filled, a row added, or something done on site.
+            Leans { .. }
+            | Spread { .. }
+            | UnderLimit { .. }
+            | OverLimit { .. }
+            | NoTimber { .. }
+            | EndsAboveSill { .. }
+            | NoBracketReaches { .. }
+            | MeasureEach => None,
+        }
+    }
+
     fn hint(&self) -> String {
         use SizingQuery::*;
         match self {
@@ -93,7 +143,14 @@ impl Wording for SizingQuery {
             UnlistedColour { listed, .. } => {
                 format!("listed colours: {listed}; add this one to Products if it is right")
             }
-            Implausible { .. } => "write the unit beside the number, or correct it".into(),
+            Implausible { .. } | ShallowDepth { .. } => {
+                "write the unit beside the number, or correct it".into()
+            }
+            SillOverHead => "measure both from the floor again".into(),
+            HeadDiffers { .. } => "measure height, sill and head again: one of them is off".into(),
+            OverCeiling => {
+                "measure its height and sill again, or correct Ceiling height on the sheet Project".into()
+            }
             HandleFromWhat => "fill in Depth to: glass, frame or handle".into(),
             Cord => "choose wand or motor in the column Control".into(),
             LeafUnknown => "fill in Opening leaf: left, right, both or none, as seen from inside".into(),

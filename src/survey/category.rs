@@ -18,16 +18,80 @@ const DOORS: [&str; 19] = [
 ];
 /// The same for a window.
 const WINDOWS: [&str; 17] = [
-    "window", "windows", "fenster", "fenêtre", "fenêtres", "ventana", "ventanas", "finestra", "finestre", "raam",
-    "ramen", "fönster", "okno", "okna", "窗", "窓", "サッシ",
+    "window",
+    "windows",
+    "fenster",
+    "fenêtre",
+    "fenêtres",
+    "ventana",
+    "ventanas",
+    "finestra",
+    "finestre",
+    "raam",
+    "ramen",
+    "fönster",
+    "okno",
+    "okna",
+    "窗",
+    "窓",
+    "サッシ",
 ];
 /// The same for things in a building that are neither.
 const OTHERS: [&str; 55] = [
-    "wall", "walls", "furniture", "casework", "floor", "floors", "slab", "slabs", "roof", "roofs", "column",
-    "columns", "beam", "beams", "stair", "stairs", "railing", "railings", "ceiling", "ceilings", "room", "rooms",
-    "space", "spaces", "pipe", "pipes", "duct", "ducts", "fixture", "fixtures", "equipment", "planting",
-    "hardware", "skylight", "skylights", "rooflight", "rooflights", "dachfenster", "wand", "wände", "möbel", "mur",
-    "murs", "meuble", "meubles", "pared", "paredes", "muro", "muros", "parete", "vägg", "ściana", "墙", "家具",
+    "wall",
+    "walls",
+    "furniture",
+    "casework",
+    "floor",
+    "floors",
+    "slab",
+    "slabs",
+    "roof",
+    "roofs",
+    "column",
+    "columns",
+    "beam",
+    "beams",
+    "stair",
+    "stairs",
+    "railing",
+    "railings",
+    "ceiling",
+    "ceilings",
+    "room",
+    "rooms",
+    "space",
+    "spaces",
+    "pipe",
+    "pipes",
+    "duct",
+    "ducts",
+    "fixture",
+    "fixtures",
+    "equipment",
+    "planting",
+    "hardware",
+    "skylight",
+    "skylights",
+    "rooflight",
+    "rooflights",
+    "dachfenster",
+    "wand",
+    "wände",
+    "möbel",
+    "mur",
+    "murs",
+    "meuble",
+    "meubles",
+    "pared",
+    "paredes",
+    "muro",
+    "muros",
+    "parete",
+    "vägg",
+    "ściana",
+    "墙",
+    "家具",
     "壁",
 ];
 
@@ -58,7 +122,8 @@ fn of_entity(entity: &str) -> Option<Category> {
 }
 
 fn of_phrase(phrase: &str) -> Option<Category> {
-    let words: Vec<&str> = phrase.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let words: Vec<&str> =
+        phrase.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
     let (first, last) = (words.first()?, words.last()?);
     // `Curtain walls` are glazed, `door and window` says neither.
     if words.contains(&"curtain") || words.contains(&"and") {
@@ -86,8 +151,20 @@ fn begins(first: &str, known: &[&str]) -> bool {
 /// `fenster` and `außenfenster`; a short word only as it stands.
 fn is_word_or_compound(word: &str, known: &str) -> bool {
     const COMPOUNDED: [&str; 14] = [
-        "tür", "türen", "fenster", "dachfenster", "deur", "deuren", "raam", "ramen", "dörr", "dörrar", "fönster",
-        "门", "窗", "窓",
+        "tür",
+        "türen",
+        "fenster",
+        "dachfenster",
+        "deur",
+        "deuren",
+        "raam",
+        "ramen",
+        "dörr",
+        "dörrar",
+        "fönster",
+        "门",
+        "窗",
+        "窓",
     ];
     word == known || COMPOUNDED.contains(&known) && word.ends_with(known)
 }

@@ -102,6 +102,7 @@ impl<'c, 'r> Cells<'c, 'r> {
             left_ends_at: self.choice(&LEFT_ENDS_AT, EndsAt::ALL).map_or(EndsAt::Free, |ends| ends.value),
             right_ends_at: self.choice(&RIGHT_ENDS_AT, EndsAt::ALL).map_or(EndsAt::Free, |ends| ends.value),
             sill,
+            head: self.length(&HEAD_HEIGHT),
             floor: self.choice(&FLOOR_SURFACE, Floor::ALL),
             floor_to_come: self.length(&FLOOR_TO_COME),
             header_height: self.length(&HEADER_HEIGHT),
@@ -123,25 +124,25 @@ impl<'c, 'r> Cells<'c, 'r> {
     /// The good measurements of a width or a height. A bad one beside a good one is a check.
     fn size(&mut self, size: &Size) -> Option<Measured> {
         let (mut good, mut bad) = (Vec::new(), Vec::new());
-        for entry in size.entries(self.joined) {
+        for (column, entry) in size.entries(self.joined) {
             match &entry.datum {
                 Ok(Datum::Length(value)) => good.push(Given { value: *value, at: entry.at }),
                 Ok(_) => {}
-                Err(unread) => bad.push((entry.at, unread)),
+                Err(unread) => bad.push((column, entry.at, unread)),
             }
         }
         // A row without any size is here for a type that leads nowhere, which is raised already.
         if good.is_empty() && bad.is_empty() && self.joined.has_size() {
             let told = named_sizes::told(self.joined.row, self.record.units());
-            self.stop(&SurveyQuery::NoSize(size.name), None, &told);
+            self.stop(&SurveyQuery::NoSize(size.whole), None, &told);
         }
-        for (at, unread) in bad {
+        for (column, at, unread) in bad {
             let severity = match unread.fault {
-                Fault::Negative | Fault::Date => Severity::Stop,
+                Fault::Negative | Fault::Date | Fault::Contradicted => Severity::Stop,
                 _ if good.is_empty() => Severity::Stop,
                 _ => Severity::Check,
             };
-            self.unread(severity, at, unread);
+            self.unread(severity, column, at, unread);
         }
         Measured::new(good)
     }
@@ -153,7 +154,7 @@ impl<'c, 'r> Cells<'c, 'r> {
                 && !WIDTHS.has(column)
                 && !HEIGHTS.has(column)
             {
-                self.unread(severity(column, unread.fault), entry.at, unread);
+                self.unread(severity(column, unread.fault), column, entry.at, unread);
             }
         }
         let diagonals = [&DIAGONAL_1, &DIAGONAL_2].map(|column| self.joined.entry(column));
@@ -188,8 +189,8 @@ impl<'c, 'r> Cells<'c, 'r> {
         }
     }
 
-    fn unread(&mut self, severity: Severity, at: CellRef, unread: &Unread) {
-        let query = SurveyQuery::Unread(Box::new(unread.clone()));
+    fn unread(&mut self, severity: Severity, column: &'static Column, at: CellRef, unread: &Unread) {
+        let query = SurveyQuery::Unread(column, Box::new(unread.clone()));
         match severity {
             Severity::Stop => self.stop(&query, Some(at), &unread.written),
             Severity::Check | Severity::Note => self.record.check(&query, Some(at), unread.written.as_str()),

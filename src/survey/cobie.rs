@@ -87,7 +87,11 @@ impl<'g> Cobie<'g> {
         }
         if let Some(first) = others.first() {
             let query = Query::new(Severity::Note, &SurveyQuery::OtherCategory, Some(*first));
-            queries.push(query.with_detail(format!("{} of {} rows", others.len(), others.len() + rows.len())));
+            queries.push(query.with_detail(format!(
+                "{} of {} rows",
+                others.len(),
+                others.len() + rows.len()
+            )));
         }
         let mut listed = rows_of(&self.components, rows, &OPENING);
         listed.read.queries = queries;
@@ -178,5 +182,6 @@ fn rows_of<'g>(found: &Found<'g>, rows: Vec<TableRow>, id: &'static Column) -> R
 
 /// The unit that the first facility with one names.
 fn linear_units(facility: &Found<'_>) -> Option<(CellRef, Unit)> {
-    lines(facility).find_map(|line| Some((line.cell(&LINEAR_UNITS)?, Unit::named(line.text(&LINEAR_UNITS)?)?)))
+    lines(facility)
+        .find_map(|line| Some((line.cell(&LINEAR_UNITS)?, Unit::named(line.text(&LINEAR_UNITS)?)?)))
 }

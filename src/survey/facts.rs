@@ -47,6 +47,8 @@ pub struct Facts {
     pub right_ends_at: EndsAt,
     /// Floor to the bottom of the opening, as written; see [`sill_height`](Facts::sill_height).
     pub sill: Option<Given<Length>>,
+    /// Floor to the top of the opening, to compare with sill and height alone.
+    pub head: Option<Given<Length>>,
     /// The floor's surface, as written.
     pub floor: Option<Given<Floor>>,
     /// Thickness of the floor still to be laid.

@@ -9,6 +9,7 @@ use crate::schema::Column;
 use crate::schema::openings::{BUILDING, CATEGORY, FLOOR, NOTE, PHASE, QUANTITY, ROOM, UNIT};
 use crate::tables::{Datum, TableRow};
 
+use super::answers::{self, RowKey};
 use super::carried::Carried;
 use super::joined::Joined;
 use super::layout::Layout;
@@ -60,6 +61,11 @@ impl File {
         }
     }
 
+    /// The rows of each table of openings, for answers to be put in.
+    pub fn opening_rows(&mut self) -> impl Iterator<Item = &mut [TableRow]> {
+        self.openings.iter_mut().map(|table| table.read.rows.as_mut_slice())
+    }
+
     /// The rows that are openings; what is odd about the others, and about the tables, is a query.
     /// A file must have a row with a size at least.
     pub fn rows(&self, units: Units, queries: &mut Vec<Query>) -> Result<FileRows<'_>, SurveyError> {
@@ -78,7 +84,9 @@ impl File {
                 let mut detail = String::new();
                 let (severity, query) = match standing(&table.read, joined, &lookup) {
                     Standing::Opening => {
-                        if let (true, None, Some(entry)) = (knows_categories, category(row), row.entry(&CATEGORY)) {
+                        if let (true, None, Some(entry)) =
+                            (knows_categories, category(row), row.entry(&CATEGORY))
+                        {
                             let query = SurveyQuery::UnknownCategory;
                             queries.push(Query::new(Severity::Check, &query, Some(entry.at)));
                         }
@@ -122,9 +130,17 @@ fn of_other_categories(rows: &[&TableRow]) -> Option<Query> {
 }
 
 impl Row<'_> {
-    /// The cell that stands for the row: its id, or its first cell if that is blank.
+    /// The cell that stands for the row: its id, or its first cell if that is blank or answered
+    /// elsewhere.
     pub fn at(&self) -> CellRef {
-        self.joined.row.entry(self.table.id).map_or(self.joined.row.at, |entry| entry.at)
+        let row = self.joined.row;
+        let id = row.entry(self.table.id).map(|entry| entry.at);
+        id.filter(|at| at.sheet == row.at.sheet).unwrap_or(row.at)
+    }
+
+    /// The row itself.
+    pub fn key(&self) -> RowKey {
+        answers::row_of(self.joined.row.at)
     }
 
     /// Names and place, not yet named in the run. What cannot be read is empty here;

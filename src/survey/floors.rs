@@ -2,13 +2,48 @@
 
 /// Words that name a floor beside its number.
 const NUMBERED: [&str; 22] = [
-    "floor", "fl", "f", "level", "lvl", "l", "storey", "story", "geschoss", "obergeschoss", "og", "ug", "stock",
-    "etage", "étage", "piso", "planta", "piano", "verdieping", "våning", "piętro", "kondygnacja",
+    "floor",
+    "fl",
+    "f",
+    "level",
+    "lvl",
+    "l",
+    "storey",
+    "story",
+    "geschoss",
+    "obergeschoss",
+    "og",
+    "ug",
+    "stock",
+    "etage",
+    "étage",
+    "piso",
+    "planta",
+    "piano",
+    "verdieping",
+    "våning",
+    "piętro",
+    "kondygnacja",
 ];
 /// Words that name a floor by themselves.
 const ALONE: [&str; 17] = [
-    "ground", "basement", "mezzanine", "attic", "penthouse", "erdgeschoss", "eg", "dachgeschoss", "dg",
-    "chaussée", "rdc", "baja", "terra", "grond", "bottenvåning", "parter", "地下",
+    "ground",
+    "basement",
+    "mezzanine",
+    "attic",
+    "penthouse",
+    "erdgeschoss",
+    "eg",
+    "dachgeschoss",
+    "dg",
+    "chaussée",
+    "rdc",
+    "baja",
+    "terra",
+    "grond",
+    "bottenvåning",
+    "parter",
+    "地下",
 ];
 /// Words that number a floor.
 const ORDINALS: [&str; 11] =
@@ -74,15 +109,46 @@ mod tests {
     #[test]
     fn a_floor_is_known_by_every_word_of_its_name() {
         for floor in [
-            "Floor 3", "Level 03", "2nd floor", "EG", "1. OG", "Ground", "Ground floor", "L12", "Third Floor",
-            "3F", "1er étage", "Rez-de-chaussée", "Planta baja", "2º piso", "Piano 1", "Piano terra",
-            "Begane grond", "3e verdieping", "Våning 2", "Piętro 1", "Parter", "3层", "2階", "地下1階", "Level G",
+            "Floor 3",
+            "Level 03",
+            "2nd floor",
+            "EG",
+            "1. OG",
+            "Ground",
+            "Ground floor",
+            "L12",
+            "Third Floor",
+            "3F",
+            "1er étage",
+            "Rez-de-chaussée",
+            "Planta baja",
+            "2º piso",
+            "Piano 1",
+            "Piano terra",
+            "Begane grond",
+            "3e verdieping",
+            "Våning 2",
+            "Piętro 1",
+            "Parter",
+            "3层",
+            "2階",
+            "地下1階",
+            "Level G",
         ] {
             assert!(is_floor(floor), "{floor}");
         }
-        for other in
-            ["Windows", "Floor", "Sheet1", "1", "Block 3", "Floor 3 doors", "Stock sizes", "Levels", "Grand piano", ""]
-        {
+        for other in [
+            "Windows",
+            "Floor",
+            "Sheet1",
+            "1",
+            "Block 3",
+            "Floor 3 doors",
+            "Stock sizes",
+            "Levels",
+            "Grand piano",
+            "",
+        ] {
             assert!(!is_floor(other), "{other}");
         }
     }

@@ -40,7 +40,7 @@ impl<'t> Joined<'t> {
     /// Whether every width and height of another row is the same, cell by cell.
     pub fn same_sizes(&self, other: Joined<'_>) -> bool {
         [&WIDTHS, &HEIGHTS].into_iter().all(|size| {
-            let data = |joined| size.entries(joined).map(|entry| &entry.datum);
+            let data = |joined| size.entries(joined).map(|entry| &entry.1.datum);
             data(*self).eq(data(other))
         })
     }
@@ -55,16 +55,14 @@ impl<'t> Joined<'t> {
 
 /// Width or height: one column for all of it, or up to three places.
 pub(super) struct Size {
-    whole: &'static Column,
+    /// The column for all of it.
+    pub whole: &'static Column,
     places: [&'static Column; 3],
-    /// Its name in messages.
-    pub name: &'static str,
 }
 
-pub(super) static WIDTHS: Size =
-    Size { whole: &WIDTH, places: [&WIDTH_TOP, &WIDTH_MIDDLE, &WIDTH_BOTTOM], name: "width" };
+pub(super) static WIDTHS: Size = Size { whole: &WIDTH, places: [&WIDTH_TOP, &WIDTH_MIDDLE, &WIDTH_BOTTOM] };
 pub(super) static HEIGHTS: Size =
-    Size { whole: &HEIGHT, places: [&HEIGHT_LEFT, &HEIGHT_MIDDLE, &HEIGHT_RIGHT], name: "height" };
+    Size { whole: &HEIGHT, places: [&HEIGHT_LEFT, &HEIGHT_MIDDLE, &HEIGHT_RIGHT] };
 
 impl Size {
     /// Whether a column is one of this size.
@@ -78,14 +76,26 @@ impl Size {
 
     /// The cells that give this size, in column order. `Width` alone means three equal widths, so
     /// a row's `Width` replaces all of its type's, and three places of the row its type's `Width`.
-    pub fn entries<'t>(&self, joined: Joined<'t>) -> impl Iterator<Item = &'t Entry> {
+    pub fn entries<'t>(&self, joined: Joined<'t>) -> impl Iterator<Item = (&'static Column, &'t Entry)> {
         let own = |column: &Column| joined.row.entry(column).is_some();
         let whole = own(self.whole);
         let every_place = whole || self.places.iter().all(|place| own(place));
         self.columns().filter_map(move |column| {
             let replaced = if column.slot == self.whole.slot { every_place } else { whole };
             let of_type = joined.of_type.filter(|_| !replaced);
-            joined.row.entry(column).or_else(|| of_type?.entry(column))
+            Some((column, joined.row.entry(column).or_else(|| of_type?.entry(column))?))
         })
+    }
+
+    /// The columns of a row that answers to others of this size push out: the three places if they
+    /// answer `Width`, `Width` if they answer all three places.
+    pub fn pushed_out(&self, answered: impl Fn(&Column) -> bool) -> Vec<&'static Column> {
+        if answered(self.whole) {
+            self.places.into_iter().filter(|place| !answered(place)).collect()
+        } else if self.places.into_iter().all(&answered) {
+            vec![self.whole]
+        } else {
+            Vec::new()
+        }
     }
 }

@@ -3,9 +3,10 @@
 
 use crate::grid::{Grid, Sheet};
 use crate::length::{Unit, Units};
-use crate::place::CellRef;
+use crate::place::{CellRef, SheetId};
 use crate::query::{Query, Severity};
 use crate::schema::Column;
+use crate::schema::answers::ANSWERS;
 use crate::schema::openings::{CATEGORY, FLOOR, KIND, OPENING, OPENINGS, QUANTITY, SILL_HEIGHT, TYPE, TYPES};
 use crate::schema::project::PROJECT;
 use crate::schema::rules;
@@ -20,7 +21,7 @@ use super::roles::{Candidate, On, Role, Why, roles};
 /// Sheets that are read for what their names say, and never searched for openings.
 const RESERVED: [&str; 9] = [
     PROJECT.sheet,
-    "Answers",
+    ANSWERS.sheet,
     rules::products::PRODUCTS.sheet,
     rules::stock_sizes::STOCK_SIZES.sheet,
     rules::bars::BARS.sheet,
@@ -31,8 +32,22 @@ const RESERVED: [&str; 9] = [
 ];
 /// Headings of lists of rooms and goods, which have a third size (common practice, no source).
 const FOREIGN: [&str; 16] = [
-    "Length", "Volume", "Länge", "Volumen", "Longueur", "Longitud", "Largo", "Lunghezza", "Lengte", "Längd",
-    "Volym", "Długość", "长度", "长", "体积", "長さ",
+    "Length",
+    "Volume",
+    "Länge",
+    "Volumen",
+    "Longueur",
+    "Longitud",
+    "Largo",
+    "Lunghezza",
+    "Lengte",
+    "Längd",
+    "Volym",
+    "Długość",
+    "长度",
+    "长",
+    "体积",
+    "長さ",
 ];
 
 /// A survey file whose tables are found.
@@ -101,7 +116,9 @@ impl<'g> Layout<'g> {
         let searched = grid.sheets.iter().filter(|sheet| !(both_named && on(sheet) == On::Another));
         let found: Vec<(On, Found)> = searched
             .filter(|sheet| !is_reserved(sheet))
-            .flat_map(|sheet| tables::found_on(sheet, &OPENINGS).into_iter().map(move |found| (on(sheet), found)))
+            .flat_map(|sheet| {
+                tables::found_on(sheet, &OPENINGS).into_iter().map(move |found| (on(sheet), found))
+            })
             .collect();
         let candidates: Vec<Candidate> = found.iter().map(|(on, found)| candidate(*on, found)).collect();
         let roles = roles(&candidates);
@@ -161,6 +178,13 @@ impl<'g> Layout<'g> {
             Form::Tables { types, .. } => types.iter().map(|found| types_read(found, units)).collect(),
             Form::Cobie(cobie) => vec![cobie.types(units)],
         }
+    }
+
+    /// The unit that the heading over a cell of a table of openings names: `row` is the cell's.
+    pub(super) fn heading_unit(&self, row: (SheetId, u32), column: &Column) -> Option<Unit> {
+        let Form::Tables { openings, .. } = &self.form else { return None };
+        let above = |found: &&Found<'_>| found.at().sheet == row.0 && found.at().row < row.1;
+        openings.iter().map(|listing| &listing.found).rfind(above)?.unit_of(column)
     }
 
     /// Each unit of length that the tables name, with a cell that names it.
@@ -223,7 +247,10 @@ fn name_floors(openings: &mut [Listing<'_>], queries: &mut Vec<Query>) {
 }
 
 /// Every table and every sheet without one, with why it holds no openings.
-fn looked_at<'f>(grid: &Grid, tables: impl Iterator<Item = (&'f Found<'f>, &'f Why)> + Clone) -> Vec<LookedAt> {
+fn looked_at<'f>(
+    grid: &Grid,
+    tables: impl Iterator<Item = (&'f Found<'f>, &'f Why)> + Clone,
+) -> Vec<LookedAt> {
     let mut looked_at = Vec::new();
     for sheet in &grid.sheets {
         let mut on_sheet = tables.clone().filter(|(found, _)| found.sheet().id == sheet.id).peekable();

@@ -1,10 +1,12 @@
 //! Cells to checked openings. Knows nothing of blinds.
 //!
 //! [`lay_out`] finds the tables of each file and what each of them is (`layout`, `roles`, `cobie`),
-//! [`settle_units`] what a bare number is in. [`read()`] puts each row's type behind it (`file`,
-//! `types`, `joined`), decides which rows are openings (`standing`), names them (`names`) and
-//! reads what was measured (`cells`).
+//! [`settle_units`] what a bare number is in. [`read()`] puts answers to an earlier run's queries in
+//! their place (`answers`) and each row's type behind it (`file`, `types`, `joined`), decides which
+//! rows are openings (`standing`), names them (`names`), reads what was measured (`cells`) and asks
+//! about sizes unlike those of their peers (`peers`, `slips`).
 
+mod answers;
 mod assumptions;
 mod blanks;
 mod carried;
@@ -22,10 +24,12 @@ mod measured;
 mod named_sizes;
 mod names;
 mod opening;
+mod peers;
 mod queries;
 mod read;
 mod roles;
 mod sheets;
+mod slips;
 mod standing;
 mod table;
 mod texts;
@@ -34,6 +38,7 @@ mod types;
 mod units;
 mod unread;
 
+pub use answers::every_one_of;
 pub use assumptions::{Assumption, Assumptions};
 pub use choices::{Control, DepthTo, Draw, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, Source, Substrate};
 pub use error::{LookedAt, MOST_BLINDS, SurveyError};

@@ -3,18 +3,21 @@
 use thiserror::Error;
 
 use crate::query::Wording;
-use crate::schema::openings::{CATEGORY, FLOOR, OPENINGS, RECESS_DEPTH, TYPES};
+use crate::schema::Column;
+use crate::schema::answers::{self, ANSWERS};
+use crate::schema::openings::{CATEGORY, FLOOR, OPENING, OPENINGS, RECESS_DEPTH, TYPE, TYPES};
+use crate::schema::project::PROJECT;
 use crate::tables::Unread;
 
 /// A doubt about a row of the survey, before anything is known of blinds.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum SurveyQuery {
     /// A cell says nothing; the words are those of the reader.
-    #[error("{}", .0.message)]
-    Unread(Box<Unread>),
+    #[error("{}", .1.message)]
+    Unread(&'static Column, Box<Unread>),
     /// Nothing stands in any column of a size.
-    #[error("no {0} is given")]
-    NoSize(&'static str),
+    #[error("no {} is given", .0.name.to_lowercase())]
+    NoSize(&'static Column),
     /// A size stands in a row that names no opening.
     #[error("a size is given without an id, a unit, a room or a type")]
     Nameless,
@@ -78,10 +81,35 @@ pub enum SurveyQuery {
 }
 
 impl Wording for SurveyQuery {
+    fn fills(&self) -> Option<&'static Column> {
+        match self {
+            SurveyQuery::Unread(column, _) | SurveyQuery::NoSize(column) => Some(column),
+            SurveyQuery::Nameless | SurveyQuery::SameKey | SurveyQuery::Repeated => Some(&OPENING),
+            SurveyQuery::UnknownCategory => Some(&CATEGORY),
+            SurveyQuery::UnknownType | SurveyQuery::UnknownTypeWithoutSize => Some(&TYPE),
+            SurveyQuery::Sizeless
+            | SurveyQuery::Total
+            | SurveyQuery::Example
+            | SurveyQuery::PassedOver
+            | SurveyQuery::CountsUnused
+            | SurveyQuery::FloorFromSheet
+            | SurveyQuery::OtherCategory
+            | SurveyQuery::LostComponent
+            | SurveyQuery::NameDisagrees(_)
+            | SurveyQuery::PairDisagrees(_)
+            | SurveyQuery::ThirdLength(_)
+            | SurveyQuery::SeveralTypes
+            | SurveyQuery::TypeWithoutName
+            | SurveyQuery::OneDiagonal => None,
+        }
+    }
+
     fn hint(&self) -> String {
         match self {
-            SurveyQuery::Unread(unread) => unread.hint.clone(),
-            SurveyQuery::NoSize(size) => format!("measure the {size}, or name a type that gives it"),
+            SurveyQuery::Unread(_, unread) => unread.hint.clone(),
+            SurveyQuery::NoSize(size) => {
+                format!("measure the {}, or name a type that gives it", size.name.to_lowercase())
+            }
             SurveyQuery::Nameless => "fill in the opening's id, unit, room or type".into(),
             SurveyQuery::Sizeless => "measure it, if a blind is to hang there".into(),
             SurveyQuery::Total => "nothing to do, unless it is an opening: then name it otherwise".into(),
@@ -89,14 +117,18 @@ impl Wording for SurveyQuery {
             SurveyQuery::PassedOver => {
                 format!("if its rows are openings, name its sheet {}", OPENINGS.sheet)
             }
-            SurveyQuery::CountsUnused => {
-                "nothing to do, if every opening has a row of its own".into()
+            SurveyQuery::CountsUnused => "nothing to do, if every opening has a row of its own".into(),
+            SurveyQuery::FloorFromSheet => {
+                format!("add a column {} if a name is not the floor's", FLOOR.name)
             }
-            SurveyQuery::FloorFromSheet => format!("add a column {} if a name is not the floor's", FLOOR.name),
             SurveyQuery::OtherCategory => "nothing to do, unless a blind is to hang at one of them".into(),
-            SurveyQuery::UnknownCategory => format!("write door, window or what else it is in {}", CATEGORY.name),
+            SurveyQuery::UnknownCategory => {
+                format!("write door, window or what else it is in {}", CATEGORY.name)
+            }
             SurveyQuery::LostComponent => "correct its TypeName, or add the type to the sheet Type".into(),
-            SurveyQuery::Repeated => "an export may have repeated the row: delete one, or give each its own id".into(),
+            SurveyQuery::Repeated => {
+                "an export may have repeated the row: delete one, or give each its own id".into()
+            }
             SurveyQuery::SameKey => {
                 "give each row an id of its own, or delete the one that is there twice".into()
             }
@@ -113,6 +145,47 @@ impl Wording for SurveyQuery {
                 format!("if it is the depth of the recess, write it under {}", RECESS_DEPTH.name)
             }
             SurveyQuery::OneDiagonal => "measure the other one, corner to corner".into(),
+        }
+    }
+}
+
+/// What is said of the sheet `Answers`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
+pub(super) enum AnswerQuery {
+    #[error("a cell is taken from the sheet {}", ANSWERS.sheet)]
+    Taken,
+    #[error("the sheet {} has no headings {} and {}", ANSWERS.sheet, answers::COLUMN.name, answers::VALUE.name)]
+    NoHeadings,
+    #[error("an answer is for an opening that the survey does not have")]
+    UnknownOpening,
+    #[error("an answer is for a name that more than one opening has")]
+    SeveralOpenings,
+    #[error("an answer is for no opening, and none is listed under its query")]
+    NoOpening,
+    #[error("an answer is for a column that the sheet {} cannot have", OPENINGS.sheet)]
+    UnknownColumn,
+    #[error("an answer is for an item of the sheet {}, which {} does not reach", PROJECT.sheet, ANSWERS.sheet)]
+    OfProject,
+    #[error("an answer without a column changes nothing")]
+    NoColumn,
+}
+
+impl Wording for AnswerQuery {
+    fn hint(&self) -> String {
+        match self {
+            AnswerQuery::Taken => {
+                format!("once it is settled, write it into {} and delete the answer", OPENINGS.sheet)
+            }
+            AnswerQuery::NoHeadings => "copy the whole sheet Queries, with its headings".into(),
+            AnswerQuery::UnknownOpening | AnswerQuery::SeveralOpenings => {
+                "name it as the sheet Queries does, or by a cell of its row, such as Openings!A12".into()
+            }
+            AnswerQuery::NoOpening => format!("fill in {}", answers::OPENING.name),
+            AnswerQuery::UnknownColumn => "write the heading as a blank survey does".into(),
+            AnswerQuery::OfProject => format!("write it beside the item on the sheet {}", PROJECT.sheet),
+            AnswerQuery::NoColumn => {
+                "nothing to do, if it is a remark; else write in the survey what it says".into()
+            }
         }
     }
 }

@@ -3,16 +3,17 @@
 use std::sync::Arc;
 
 use crate::length::Units;
-use crate::query::{Checked, OpeningIndex};
+use crate::query::{Checked, OpeningIndex, Query};
 use crate::worked::Record;
 
+use super::answers::{Answers, Applied};
 use super::carried::Carried;
 use super::cells::Cells;
-use super::file::File;
+use super::file::{File, Row};
 use super::layout::Layout;
 use super::names::Named;
 use super::texts::Texts;
-use super::{Assumption, Assumptions, Identity, MOST_BLINDS, Opening, SurveyError, blanks, sheets};
+use super::{Assumption, Assumptions, Identity, MOST_BLINDS, Opening, SurveyError, blanks, peers, sheets};
 
 /// All openings of the run, in survey order.
 #[derive(Clone, Debug, Default)]
@@ -32,9 +33,10 @@ pub struct Survey {
 /// means that nothing can be written.
 pub fn read(layouts: &[Layout<'_>], units: Units) -> Result<Checked<Survey>, SurveyError> {
     let mut carried = Carried::default();
-    let files: Vec<File> = layouts.iter().map(|layout| File::read(layout, units, &mut carried)).collect();
+    let mut files: Vec<File> = layouts.iter().map(|layout| File::read(layout, units, &mut carried)).collect();
 
     let mut queries = Vec::new();
+    let answers = answer(&mut files, layouts, units, &carried, &mut queries);
     let mut rows = Vec::new();
     let mut nameless = 0;
     for file in &files {
@@ -68,6 +70,8 @@ pub fn read(layouts: &[Layout<'_>], units: Units) -> Result<Checked<Survey>, Sur
         queries.extend(record.finish().0);
         openings.push(Opening { who, facts: facts.map(Box::new) });
     }
+    answers.tell(rows.iter().map(Row::key), layouts, &mut queries);
+    queries.extend(peers::ask(&rows, &openings, units));
     let survey = Survey {
         rows: openings.len() + nameless,
         openings,
@@ -75,4 +79,33 @@ pub fn read(layouts: &[Layout<'_>], units: Units) -> Result<Checked<Survey>, Sur
         assumptions: assumptions.into_list(),
     };
     Ok(Checked { value: survey, queries })
+}
+
+/// Puts the answers of the sheets `Answers` into the rows that they are for. An answer names its
+/// opening as the surveys stand without it, so where there are any the rows are read once before.
+fn answer(
+    files: &mut [File],
+    layouts: &[Layout<'_>],
+    units: Units,
+    carried: &Carried,
+    queries: &mut Vec<Query>,
+) -> Applied {
+    let answers = Answers::read(layouts, queries);
+    if answers.is_empty() {
+        return Applied::default();
+    }
+    let mut texts = Texts::default();
+    // What is odd about the rows is raised when they are read with their answers.
+    let rows: Vec<Row<'_>> = files
+        .iter()
+        .flat_map(|file| file.rows(units, &mut Vec::new()).unwrap_or_default().openings)
+        .collect();
+    let keys: Vec<_> = rows.iter().map(Row::key).collect();
+    let places: Vec<_> = rows.iter().map(Row::at).collect();
+    let who = rows.iter().map(|row| row.identity(carried, &mut texts)).collect();
+    let named = Named::new(who, |index| sheets::row_of(layouts, places[index])).openings;
+    let openings: Vec<_> = keys.into_iter().zip(named).collect();
+    let applied = answers.settle(&openings, units, queries);
+    files.iter_mut().flat_map(File::opening_rows).for_each(|rows| applied.put_into(rows));
+    applied
 }

@@ -3,14 +3,45 @@
 
 /// Words for a total or a subtotal.
 const TOTALS: [&str; 36] = [
-    "total", "totals", "subtotal", "subtotals", "sum", "summe", "gesamt", "gesamtsumme", "insgesamt",
-    "zwischensumme", "ergebnis", "teilergebnis", "gesamtergebnis", "totaux", "totales", "subtotales", "suma",
-    "totale", "totali", "subtotale", "subtotali", "totaal", "subtotaal", "tussentotaal", "eindtotaal", "summa",
-    "totalt", "delsumma", "slutsumma", "totalsumma", "razem", "łącznie", "ogółem", "計", "总", "總",
+    "total",
+    "totals",
+    "subtotal",
+    "subtotals",
+    "sum",
+    "summe",
+    "gesamt",
+    "gesamtsumme",
+    "insgesamt",
+    "zwischensumme",
+    "ergebnis",
+    "teilergebnis",
+    "gesamtergebnis",
+    "totaux",
+    "totales",
+    "subtotales",
+    "suma",
+    "totale",
+    "totali",
+    "subtotale",
+    "subtotali",
+    "totaal",
+    "subtotaal",
+    "tussentotaal",
+    "eindtotaal",
+    "summa",
+    "totalt",
+    "delsumma",
+    "slutsumma",
+    "totalsumma",
+    "razem",
+    "łącznie",
+    "ogółem",
+    "計",
+    "总",
+    "總",
 ];
 /// The same in Chinese and Japanese, written without a space after what they total.
-const JOINED: [&str; 10] =
-    ["合计", "小计", "总计", "共计", "汇总", "合計", "小計", "総計", "總計", "集計"];
+const JOINED: [&str; 10] = ["合计", "小计", "总计", "共计", "汇总", "合計", "小計", "総計", "總計", "集計"];
 /// What may stand before a total.
 const BEFORE: [&str; 3] = ["sub", "grand", "sous"];
 
@@ -33,15 +64,41 @@ mod tests {
     #[test]
     fn a_total_is_known_by_its_first_or_last_word() {
         for total in [
-            "Total", "TOTALS:", "Sub-total", "Subtotal floor 3", "Grand total 12", "12-04 Total", "Zwischensumme EG",
-            "Gesamt", "101 Ergebnis", "Sous-total étage 2", "Total général", "Totale piano 1", "Subtotaal",
-            "Summa", "Suma", "Razem:", "3层小计", "合計", "計", "301 集計",
+            "Total",
+            "TOTALS:",
+            "Sub-total",
+            "Subtotal floor 3",
+            "Grand total 12",
+            "12-04 Total",
+            "Zwischensumme EG",
+            "Gesamt",
+            "101 Ergebnis",
+            "Sous-total étage 2",
+            "Total général",
+            "Totale piano 1",
+            "Subtotaal",
+            "Summa",
+            "Suma",
+            "Razem:",
+            "3层小计",
+            "合計",
+            "計",
+            "301 集計",
         ] {
             assert!(is_total(total), "{total}");
         }
         for other in [
-            "W1", "Totally glazed", "Sub floor", "Grand hall", "East total wall", "Summer house", "Gesamtschule",
-            "設計室", "計画室", "Sumatra room", "",
+            "W1",
+            "Totally glazed",
+            "Sub floor",
+            "Grand hall",
+            "East total wall",
+            "Summer house",
+            "Gesamtschule",
+            "設計室",
+            "計画室",
+            "Sumatra room",
+            "",
         ] {
             assert!(!is_total(other), "{other}");
         }

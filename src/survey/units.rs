@@ -69,9 +69,9 @@ pub fn settle_units(layouts: &[Layout<'_>], wanted: Option<Units>) -> Result<Uni
     }
     match (settled, layouts.first()) {
         (Some(named), _) => Ok(named.units),
-        (None, first) => {
-            Err(UnitsError::Unnamed { survey: first.map_or_else(String::new, |layout| layout.grid().survey.clone()) })
-        }
+        (None, first) => Err(UnitsError::Unnamed {
+            survey: first.map_or_else(String::new, |layout| layout.grid().survey.clone()),
+        }),
     }
 }
 

@@ -3,8 +3,8 @@
 use crate::query::Severity;
 use crate::schema::Column;
 use crate::schema::openings::{
-    BUILDING, DIAGONAL_1, DIAGONAL_2, FLOOR, HEADER_HEIGHT, NOTE, OPENING, OPENING_LEAF, OPENS, PAIRS, PHASE,
-    RECESS_DEPTH, ROOM, SUBSTRATE, UNIT,
+    BUILDING, DIAGONAL_1, DIAGONAL_2, FLOOR, HEAD_HEIGHT, HEADER_HEIGHT, NOTE, OPENING, OPENING_LEAF, OPENS,
+    PAIRS, PHASE, RECESS_DEPTH, ROOM, SUBSTRATE, UNIT,
 };
 use crate::tables::Fault;
 
@@ -23,7 +23,18 @@ enum WhenUnread {
 /// The one table of what unreadable cells do, widths and heights apart.
 fn when_unread(column: &Column) -> WhenUnread {
     let among = |columns: &[&Column]| columns.iter().any(|known| known.slot == column.slot);
-    if among(&[&OPENING, &BUILDING, &FLOOR, &UNIT, &ROOM, &PHASE, &NOTE, &OPENING_LEAF, &SUBSTRATE]) {
+    if among(&[
+        &OPENING,
+        &BUILDING,
+        &FLOOR,
+        &UNIT,
+        &ROOM,
+        &PHASE,
+        &NOTE,
+        &HEAD_HEIGHT,
+        &OPENING_LEAF,
+        &SUBSTRATE,
+    ]) {
         WhenUnread::Unknown
     } else if among(&PAIRS) {
         // It gives no size here, for the row has cells of its own for both; see `tables`.
@@ -36,11 +47,11 @@ fn when_unread(column: &Column) -> WhenUnread {
 }
 
 /// How grave an unreadable cell is in a column of `Openings` that is no width or height. A
-/// negative number always holds, and so does a date where an id or a unit belongs.
+/// negative number and answers that differ always hold, and so does a date where an id or a unit belongs.
 pub(super) fn severity(column: &Column, fault: Fault) -> Severity {
     let is_key = [&OPENING, &UNIT].iter().any(|key| key.slot == column.slot);
     match (when_unread(column), fault) {
-        (_, Fault::Negative) | (WhenUnread::Holds, _) => Severity::Stop,
+        (_, Fault::Negative | Fault::Contradicted) | (WhenUnread::Holds, _) => Severity::Stop,
         (WhenUnread::HoldsIfItSays, Fault::NoResult) => Severity::Check,
         (WhenUnread::HoldsIfItSays, _) => Severity::Stop,
         (WhenUnread::Unknown, Fault::Date) if is_key => Severity::Stop,

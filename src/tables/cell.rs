@@ -62,6 +62,11 @@ pub(super) fn shown(value: &Value) -> Cow<'_, str> {
     }
 }
 
+/// A value as a person reads it in the sheet, as a text of its own.
+pub fn as_written(value: &Value) -> String {
+    shown(value).into_owned()
+}
+
 /// A value on its way to becoming a datum.
 #[derive(Clone, Copy)]
 pub(super) struct Cell<'c> {

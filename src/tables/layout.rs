@@ -152,6 +152,12 @@ impl<'s> Found<'s> {
         self.carried.iter().map(|(heading, _)| heading.as_str())
     }
 
+    /// The unit of length that the heading of a column names.
+    pub fn unit_of(&self, column: &Column) -> Option<Unit> {
+        let place = self.places.iter().find(|place| place.known.column.slot == column.slot)?;
+        place.known.unit
+    }
+
     /// Reads its rows; `units` are those of a length that names none.
     pub fn read(&self, units: Units) -> ReadTable {
         let rows = self.body().map(|row| self.row(row, units)).collect();
@@ -238,6 +244,11 @@ fn items<'s>(sheet: &'s Sheet, table: &'static Table, queries: &mut Vec<Query>) 
         items.push((written, Item { known, at: sheet.at(row.row, first + 1), value }));
     }
     items.into_iter().map(|(_, item)| item).collect()
+}
+
+/// What a table makes of a heading: its column, and the unit of length that the heading names.
+pub fn heading(written: &str, table: &'static Table) -> Option<(&'static Column, Option<Unit>)> {
+    Names::of(table).known(written).map(|known| (known.column, known.unit))
 }
 
 /// The table's name, if any, that a heading or item was probably meant to be.

@@ -12,9 +12,9 @@ mod pair;
 mod queries;
 mod words;
 
-pub use cell::read_value;
+pub use cell::{as_written, read_value};
 pub use date::Date;
-pub use layout::{Found, found_on, read, units_named};
+pub use layout::{Found, found_on, heading, read, units_named};
 pub use words::{folded, nearest, same_name};
 
 use rust_decimal::Decimal;
@@ -140,6 +140,8 @@ pub enum Fault {
     Ambiguous,
     /// No reading at all.
     Unreadable,
+    /// Two answers for the cell that differ: always a stop.
+    Contradicted,
 }
 
 impl ReadTable {
@@ -165,6 +167,19 @@ impl TableRow {
     pub fn entry(&self, column: &Column) -> Option<&Entry> {
         let place = self.entries.binary_search_by_key(&column.slot, |entry| entry.0).ok()?;
         Some(&self.entries[place].1)
+    }
+
+    /// Puts a cell in place of the one under a column of the row's own table.
+    pub fn put(&mut self, column: &Column, entry: Entry) {
+        match self.entries.binary_search_by_key(&column.slot, |entry| entry.0) {
+            Ok(place) => self.entries[place].1 = entry,
+            Err(place) => self.entries.insert(place, (column.slot, entry)),
+        }
+    }
+
+    /// Leaves the cell under a column of the row's own table out.
+    pub fn leave_out(&mut self, column: &Column) {
+        self.entries.retain(|(slot, _)| *slot != column.slot);
     }
 
     /// Every cell that holds something, with the slot of its column, in the table's order.

@@ -1,4 +1,5 @@
-//! `Queries`: what a person must answer or look at, a row for each cause, with room to answer.
+//! `Queries`: what a person must answer or look at, a row for each cause, then a row for each
+//! opening that wants an answer of its own. Copied whole into a survey as `Answers`, it is read.
 
 use rust_xlsxwriter::Workbook;
 
@@ -9,8 +10,10 @@ use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
 use crate::query::{GatheredQuery, QueryPlace, Severity};
+use crate::schema::answers::{self, ANSWERS};
+use crate::survey::every_one_of;
 
-/// A cause names this many of its places; the rest have a row each below.
+/// A cause names this many of its places; where there are more, each has a row below.
 const LISTED: usize = 12;
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
@@ -19,7 +22,12 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         title: "Queries",
         remarks: vec![
             "stop: the opening is held back until it is answered. check: sized all the same, but look. note: worth knowing.".into(),
-            "Answer by mending the survey and running it again; the column Answer is for notes and is not read.".into(),
+            format!(
+                "To answer: write what the survey's column should say under Answer, copy this whole sheet into the survey, name the copy {}, and run again.",
+                ANSWERS.sheet
+            )
+            .into(),
+            "An answer for all openings of a query leaves out those that have an answer of their own, one by one, below. A bare number is in the unit of the survey's own column.".into(),
         ],
         keeping: Keeping::Disk,
         lie: Lie::Landscape,
@@ -31,17 +39,23 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     if press.report.queries.is_empty() {
         pages.remark("No queries.")?;
     }
-    let long = press.report.queries.iter().filter(|query| query.places.len() > LISTED);
-    let rows = long.flat_map(|query| query.places.iter().map(move |place| Row::Place(query, place)));
+    let spread = press.report.queries.iter().filter(|query| goes_one_by_one(query));
+    let rows = spread.flat_map(|query| query.places.iter().map(move |place| Row::Place(query, place)));
     let mut rows = rows.peekable();
     if rows.peek().is_some() {
-        pages.section("Every place of the causes that were too many to list", span(&columns))?;
+        pages.section("One by one", span(&columns))?;
         pages.rows(&columns, rows, |_| Tone::Body)?;
     }
     pages.finish()
 }
 
-/// A cause, or one place of a cause that has too many to list in a cell.
+/// Whether each place of a cause has a row: it wants an answer, or there are too many to list.
+fn goes_one_by_one(query: &GatheredQuery) -> bool {
+    let several = query.places.len() > 1;
+    several && (query.places.len() > LISTED || query.places.iter().any(|place| place.fills.is_some()))
+}
+
+/// A cause, or one place of a cause.
 #[derive(Clone, Copy)]
 enum Row<'p> {
     Cause(&'p GatheredQuery),
@@ -69,6 +83,42 @@ impl<'p> Row<'p> {
         }
     }
 
+    /// The column that an answer on this row would fill.
+    fn fills(self) -> Option<&'static str> {
+        match self {
+            Row::Cause(query) => query.fills(),
+            Row::Place(_, place) => place.fills,
+        }
+    }
+
+    /// What is said of the cause alone.
+    fn of_cause<T>(self, of: impl Fn(&'p GatheredQuery) -> T) -> Option<T> {
+        match self {
+            Row::Cause(query) => Some(of(query)),
+            Row::Place(..) => None,
+        }
+    }
+
+    /// The openings that an answer on this row would be for, or else those that it is about.
+    fn openings(self, press: &Press<'_>) -> String {
+        let places = self.places();
+        match (self.fills(), places) {
+            (Some(_), [_, _, ..]) => every_one_of(places.len()),
+            _ => self.list(|place| named(press, place)),
+        }
+    }
+
+    /// What is special to each place, with its opening's name where there are several.
+    fn details(self, press: &Press<'_>) -> String {
+        let answered = self.fills().is_some();
+        let several = self.places().len() > 1;
+        self.list(|place| match (place.detail.as_str(), named(press, place).filter(|_| several)) {
+            ("", name) => name.filter(|_| answered),
+            (detail, Some(name)) => Some(format!("{name}: {detail}")),
+            (detail, None) => Some(detail.to_owned()),
+        })
+    }
+
     /// What `of` says of the places, as a list, with a count of those it leaves out.
     fn list(self, of: impl Fn(&'p QueryPlace) -> Option<String>) -> String {
         let mut listed: Vec<String> = self.places().iter().take(LISTED).filter_map(of).collect();
@@ -81,29 +131,26 @@ impl<'p> Row<'p> {
     }
 }
 
+/// The opening that a place is about; without one, the cell of the row that an answer would fill.
+fn named(press: &Press<'_>, place: &QueryPlace) -> Option<String> {
+    let row = || place.fills.and(place.at).map(|at| press.cell(at));
+    place.opening.map(|opening| press.name(opening).to_owned()).or_else(row)
+}
+
 fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
     vec![
         Column::new("Severity", |row: Row<'p>| row.query().severity.to_string()).strong(),
-        Column::new("Count", |row: Row<'p>| row.places().len()),
-        Column::new("What is wrong", |row: Row<'p>| &*row.query().message).strong().wide(36),
-        Column::new("What to do", |row: Row<'p>| &*row.query().hint).wide(36),
-        Column::new("Where", |row: Row<'p>| row.list(|place| place.at.map(|at| press.cell(at)))).wide(24),
-        Column::new("Openings", |row: Row<'p>| {
-            row.list(|place| place.opening.map(|opening| press.name(opening).to_owned()))
-        })
-        .wide(24),
-        Column::new("Details", |row: Row<'p>| {
-            row.list(|place| match (place.detail.as_str(), place.opening) {
-                ("", _) => None,
-                (detail, Some(opening)) => Some(format!("{}: {detail}", press.name(opening))),
-                (detail, None) => Some(detail.to_owned()),
-            })
-        })
-        .wide(28),
+        Column::new("Count", |row: Row<'p>| row.of_cause(|query| query.places.len())),
+        Column::new(answers::QUERY.name, |row: Row<'p>| &*row.query().message).strong().wide(34),
+        Column::new("What to do", |row: Row<'p>| row.of_cause(|query| &*query.hint)).wide(34),
+        Column::new(answers::OPENING.name, |row: Row<'p>| row.openings(press)).wide(20),
+        Column::new(answers::COLUMN.name, |row: Row<'p>| row.fills().map(str::to_owned)).wide(14),
+        Column::new("Answer", |_: Row<'p>| Cell::Blank).written_in(22),
+        Column::new("Where", |row: Row<'p>| row.list(|place| place.at.map(|at| press.cell(at)))).wide(22),
+        Column::new("Details", |row: Row<'p>| row.details(press)).wide(30),
         Column::new("Page", |row: Row<'p>| {
             let first = row.places().iter().find_map(|place| place.opening);
             first.map(|opening| Cell::Link(press.layout.page_of(opening), press.name(opening).into()))
         }),
-        Column::new("Answer", |_: Row<'p>| Cell::Blank).written_in(28),
     ]
 }

@@ -32,6 +32,8 @@ row! {
         message: &'a str,
         /// What to do.
         hint: &'a str,
+        /// The column of the survey that an answer would fill, if there is just one.
+        column: Option<&'a str>,
     }
 }
 
@@ -66,6 +68,7 @@ impl<'a> QueryRow<'a> {
             openings: names(report, &openings),
             message: &query.message,
             hint: &query.hint,
+            column: query.fills(),
         }
     }
 }

@@ -1,0 +1,322 @@
+//! Openings that should be alike: a size far from that of its peers is asked about.
+//!
+//! Peers are the rows of one type; without a type, the rows of one building whose room has the
+//! same name and that stand at the same position in their unit. A row counts once, whatever its
+//! quantity, for it was measured once. A size is asked about if it is further than [`NEAR`], and
+//! than [`DEVIATIONS`] times the median deviation of its peers, from their median. One that a
+//! quarter of the peers share is a second size that the building has, not a slip, unless it is
+//! just what another unit makes of the median.
+
+use std::collections::{BTreeMap, HashMap};
+
+use thiserror::Error;
+
+use crate::length::{Length, Units};
+use crate::query::{OpeningIndex, Query, Severity, Wording};
+use crate::schema::Column;
+use crate::schema::openings::{KIND, TYPE};
+use crate::tables::{Datum, folded};
+
+use super::file::Row;
+use super::joined::Joined;
+use super::slips::{self, Slip};
+use super::{Facts, Given, Identity, Opening};
+
+/// Fewer peers than this say nothing about each other (common practice, no source).
+const LEAST_PEERS: usize = 4;
+/// Sizes no further apart than this are the same but for plaster (common practice, no source).
+const NEAR: Length = Length::sixty_fourths(48);
+/// Median deviations that a size may be off, where they are more than [`NEAR`].
+const DEVIATIONS: i64 = 4;
+/// The share of its peers, one in so many, that makes a size one of the building's own.
+const SECOND_SIZE: usize = 4;
+
+/// Asks about every size that stands out among its peers, in survey order.
+pub(super) fn ask(rows: &[Row<'_>], openings: &[Opening], units: Units) -> Vec<Query> {
+    let mut asked: Vec<(OpeningIndex, Query)> = Vec::new();
+    for (among, peers) in groups(rows, openings) {
+        let facts = peers.iter().filter_map(|&index| Some((index, openings[index].facts.as_deref()?)));
+        let group = Group { among, members: facts.collect(), rows, units };
+        for side in [Side::Width, Side::Height] {
+            asked.extend(group.outliers(side));
+        }
+    }
+    // A stable sort: the width of an opening is asked about before its height.
+    asked.sort_by_key(|(index, _)| *index);
+    asked.into_iter().map(|(_, query)| query).collect()
+}
+
+/// What makes openings peers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Among {
+    Type,
+    Position,
+}
+
+impl Among {
+    const fn words(self) -> &'static str {
+        match self {
+            Among::Type => "the openings of its type",
+            Among::Position => "the openings at its place in other units",
+        }
+    }
+}
+
+/// The groups that are large enough, of openings that are not held.
+fn groups(rows: &[Row<'_>], openings: &[Opening]) -> Vec<(Among, Vec<OpeningIndex>)> {
+    let mut by_type: BTreeMap<String, Vec<OpeningIndex>> = BTreeMap::new();
+    let mut by_id: BTreeMap<Place, Vec<OpeningIndex>> = BTreeMap::new();
+    let mut by_order: BTreeMap<Place, Vec<OpeningIndex>> = BTreeMap::new();
+    let mut loose: Vec<(OpeningIndex, Place)> = Vec::new();
+    let mut met: HashMap<(Place, String), usize> = HashMap::new();
+    for (index, (row, opening)) in rows.iter().zip(openings).enumerate() {
+        if let Some(name) = text(row.joined, &TYPE) {
+            if opening.facts.is_some() {
+                by_type.entry(folded(name)).or_default().push(index);
+            }
+            continue;
+        }
+        let who = &opening.who;
+        if who.room.is_empty() {
+            continue;
+        }
+        let place = |position| Place::of(who, row.joined, position);
+        // Held openings count on too, or those after them would change their position.
+        let before = met.entry((place(String::new()), folded(&who.unit))).or_insert(0);
+        *before += 1;
+        if opening.facts.is_some() {
+            let in_order = place(before.to_string());
+            match position_in_id(who) {
+                Some(position) => {
+                    by_id.entry(place(position)).or_default().push(index);
+                    loose.push((index, in_order));
+                }
+                None => by_order.entry(in_order).or_default().push(index),
+            }
+        }
+    }
+    // Ids that run on through the building have no peers: their order in the unit stands in.
+    by_id.retain(|_, peers| peers.len() >= LEAST_PEERS);
+    let mut settled: Vec<OpeningIndex> = by_id.values().flatten().copied().collect();
+    settled.sort_unstable();
+    for (index, in_order) in loose {
+        if settled.binary_search(&index).is_err() {
+            by_order.entry(in_order).or_default().push(index);
+        }
+    }
+    let of_types = by_type.into_values().map(|peers| (Among::Type, peers));
+    let of_places = by_id.into_values().chain(by_order.into_values()).map(|peers| (Among::Position, peers));
+    of_types.chain(of_places).filter(|(_, peers)| peers.len() >= LEAST_PEERS).collect()
+}
+
+/// Where an opening stands in its unit, as it does in the units of other floors.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+struct Place {
+    building: String,
+    room: String,
+    /// As written: a kind settled by the height would part an opening from its peers by the very slip.
+    kind: Option<usize>,
+    position: String,
+}
+
+impl Place {
+    fn of(who: &Identity, joined: Joined<'_>, position: String) -> Place {
+        let kind = match joined.entry(&KIND).map(|entry| &entry.datum) {
+            Some(Ok(Datum::Choice(kind))) => Some(*kind),
+            _ => None,
+        };
+        Place { building: folded(&who.building), room: folded(&who.room), kind, position }
+    }
+}
+
+fn text<'t>(joined: Joined<'t>, column: &Column) -> Option<&'t str> {
+    match &joined.entry(column)?.datum {
+        Ok(Datum::Text(text)) => Some(text),
+        _ => None,
+    }
+}
+
+/// An id without the building, floor and unit that it begins with: `w2` of `0304/W2` in the unit
+/// 0304. `None` if nothing is left that tells one opening of a unit from another.
+fn position_in_id(who: &Identity) -> Option<String> {
+    let id = folded(&who.written);
+    let mut words: Vec<&str> = words(&id).collect();
+    for part in [&who.building, &who.floor, &who.unit] {
+        let part = folded(part);
+        let part: Vec<&str> = self::words(&part).collect();
+        if !part.is_empty() && words.starts_with(&part) {
+            words.drain(..part.len());
+        }
+    }
+    (!words.is_empty()).then(|| words.join(" "))
+}
+
+fn words(text: &str) -> impl Iterator<Item = &str> {
+    text.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty())
+}
+
+/// Width or height.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Side {
+    Width,
+    Height,
+}
+
+impl Side {
+    fn other(self) -> Side {
+        match self {
+            Side::Width => Side::Height,
+            Side::Height => Side::Width,
+        }
+    }
+
+    const fn word(self) -> &'static str {
+        match self {
+            Side::Width => "width",
+            Side::Height => "height",
+        }
+    }
+
+    fn least(self, facts: &Facts) -> Given<Length> {
+        match self {
+            Side::Width => facts.width.least(),
+            Side::Height => facts.height.least(),
+        }
+    }
+}
+
+/// Openings that should be alike.
+struct Group<'g> {
+    among: Among,
+    members: Vec<(OpeningIndex, &'g Facts)>,
+    rows: &'g [Row<'g>],
+    units: Units,
+}
+
+impl Group<'_> {
+    /// The members whose size on one side stands out. One that the row takes from its type never does.
+    fn outliers(&self, side: Side) -> Vec<(OpeningIndex, Query)> {
+        let usual = self.usual(side);
+        let far = self.members.iter().filter(|(_, facts)| !usual.is_near(side.least(facts).value));
+        let own = far.filter(|(index, facts)| !from_type(self.rows[*index].joined, side.least(facts)));
+        let mut own = own.peekable();
+        if own.peek().is_none() {
+            return Vec::new();
+        }
+        let other = self.usual(side.other());
+        own.filter_map(|(index, facts)| {
+            let given = side.least(facts);
+            let swapped = side.other().least(facts).value;
+            let slip = if usual.is_near(swapped) && other.is_near(given.value) {
+                Some((Slip::SidesSwapped, swapped))
+            } else {
+                slips::likely(given.value, self.units, |meant| usual.is_near(meant))
+            };
+            let of_a_batch = slip.is_some_and(|(slip, _)| slip.is_of_a_batch());
+            if usual.is_second_size(given.value) && !of_a_batch {
+                return None;
+            }
+            Some((*index, self.query(*index, side, given, usual.median(), slip)))
+        })
+        .collect()
+    }
+
+    fn usual(&self, side: Side) -> Usual {
+        Usual::of(self.members.iter().map(|(_, facts)| side.least(facts).value).collect())
+    }
+
+    fn query(
+        &self,
+        index: OpeningIndex,
+        side: Side,
+        given: Given<Length>,
+        median: Length,
+        slip: Option<(Slip, Length)>,
+    ) -> Query {
+        let cell = self.rows[index].joined.entries().find(|(_, entry)| entry.at == given.at);
+        let wording = StandsOut {
+            side,
+            among: self.among,
+            slip: slip.map(|(slip, _)| slip),
+            column: cell.map(|(column, _)| column),
+        };
+        let shown = |length: Length| length.shown(self.units);
+        let (size, usual, peers) = (shown(given.value), shown(median), self.members.len());
+        let likely = slip.map_or_else(String::new, |(_, meant)| format!("; likely {}", shown(meant)));
+        Query::new(Severity::Check, &wording, Some(given.at))
+            .about(index)
+            .with_detail(format!("{size}, where {usual} is the middle of {peers}{likely}"))
+    }
+}
+
+/// Whether a size stands in the type's row rather than the opening's own.
+fn from_type(joined: Joined<'_>, given: Given<Length>) -> bool {
+    joined.of_type.is_some_and(|row| (row.at.sheet, row.at.row) == (given.at.sheet, given.at.row))
+}
+
+/// What is usual in a group: its median, and how far from that a size may be. Medians of an even
+/// number of sizes lie between two of them, so both are kept as multiples.
+struct Usual {
+    /// The sizes, rising.
+    sorted: Vec<Length>,
+    /// Twice the median.
+    twice_median: Length,
+    /// Four times the most that a size may be off.
+    fourfold_most: Length,
+}
+
+impl Usual {
+    /// `sizes` is not empty.
+    fn of(mut sizes: Vec<Length>) -> Usual {
+        sizes.sort_unstable();
+        let twice_median = twice_median(&sizes);
+        // Each is twice a deviation, so twice their median is four times the median deviation.
+        let mut twofold: Vec<Length> = sizes.iter().map(|size| (*size * 2 - twice_median).abs()).collect();
+        twofold.sort_unstable();
+        let four_deviations = self::twice_median(&twofold);
+        let fourfold_most = (NEAR * 4).max(four_deviations * DEVIATIONS);
+        Usual { sorted: sizes, twice_median, fourfold_most }
+    }
+
+    fn median(&self) -> Length {
+        Length::from_ratio(i128::from(self.twice_median.nm()), 2)
+    }
+
+    /// Whether a size is no further off than it may be.
+    fn is_near(&self, size: Length) -> bool {
+        (size * 2 - self.twice_median).abs() * 2 <= self.fourfold_most
+    }
+
+    /// Whether enough of the group, and one other at least, have about this size.
+    fn is_second_size(&self, size: Length) -> bool {
+        let from = self.sorted.partition_point(|other| *other < size - NEAR);
+        let to = self.sorted.partition_point(|other| *other <= size + NEAR);
+        to - from >= 2 && (to - from) * SECOND_SIZE >= self.sorted.len()
+    }
+}
+
+/// Twice the median of rising lengths.
+fn twice_median(sorted: &[Length]) -> Length {
+    let middle = |place: usize| sorted.get(place).copied().unwrap_or_default();
+    middle(sorted.len().saturating_sub(1) / 2) + middle(sorted.len() / 2)
+}
+
+/// Why a size is asked about.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+#[error("its {} is far from that of {}", .side.word(), .among.words())]
+struct StandsOut {
+    side: Side,
+    among: Among,
+    slip: Option<Slip>,
+    column: Option<&'static Column>,
+}
+
+impl Wording for StandsOut {
+    fn hint(&self) -> String {
+        self.slip.map_or_else(|| "measure again; if it is right, nothing is to be done".into(), Slip::hint)
+    }
+
+    fn fills(&self) -> Option<&'static Column> {
+        self.column
+    }
+}
