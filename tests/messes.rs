@@ -41,7 +41,7 @@ use sillbook::grid;
 use sillbook::length::{Length, Units};
 use sillbook::pipeline::{self, Input, Silent};
 use sillbook::place::Sheets;
-use sillbook::query::{GatheredQuery, Query, Severity, Wording, gather};
+use sillbook::query::{GatheredQuery, Query, QueryPlace, Severity, Wording};
 use sillbook::report::{Report, State};
 use sillbook::survey::{Facts, Given, Measured};
 use support::{Surveys, surveys};
@@ -313,11 +313,10 @@ fn misasked(asked: &[Asked<'_>], silent: &[Words<'_>], of_reading: &[Query], rep
             None => {}
         }
     }
-    let of_reading = gather(of_reading.to_vec());
     for (query, listed) in report.queries.iter().zip(&listed) {
-        let raised_in_reading = |place| {
-            let same = |early: &&GatheredQuery| early.message == query.message && early.hint == query.hint;
-            of_reading.iter().filter(same).any(|early| early.places.contains(place))
+        let raised_in_reading = |place: &QueryPlace| {
+            let same = |early: &&Query| early.message == query.message && early.hint == query.hint;
+            of_reading.iter().filter(same).any(|early| (early.at, early.opening) == (place.at, place.opening))
         };
         let grave = query.severity != Severity::Note;
         for (place, _) in query.places.iter().zip(listed).filter(|(_, listed)| !**listed) {
