@@ -307,8 +307,10 @@ fn a_cobie_handover_gives_doors_and_windows_with_the_sizes_of_their_types() {
 
 #[test]
 fn a_sheet_component_without_the_headings_of_a_handover_is_a_sheet_like_any_other() {
-    let run =
-        surveys(&[("survey.xlsx", "[Component]\nName | Size\nW1 | 3\n[Type]\nName | NominalWidth\nA | 1")]);
+    let run = surveys(&[(
+        "survey.xlsx",
+        "[Component]\nName | Colour\nW1 | white\n[Type]\nName | NominalWidth\nA | 1",
+    )]);
     assert!(matches!(survey::lay_out(&run.grids), Err(SurveyError::NoOpenings { .. })));
 }
 

@@ -48,7 +48,7 @@ columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. L
     LEFT_ENDS_AT "left_ends_at" "Left ends at" [] Kind::Choice(&["wall", "cupboard", "free"]), "free", "What the free wall on the left ends at.";
     RIGHT_ENDS_AT "right_ends_at" "Right ends at" [] Kind::Choice(&["wall", "cupboard", "free"]), "free", "What the free wall on the right ends at.";
     SILL_HEIGHT "sill_height" "Sill height" (synonyms::SILL_HEIGHT) LENGTH, "0 for a door, unknown for a window", "From the floor as it is on the day to the bottom of the opening.";
-    HEAD_HEIGHT "head_height" "Head height" ["Head"] LENGTH, "not compared", "From the floor as it is on the day to the top of the opening; only compared with sill and height.";
+    HEAD_HEIGHT "head_height" "Head height" [] LENGTH, "not compared", "From the floor as it is on the day to the top of the opening; only compared with sill and height.";
     FLOOR_SURFACE "floor_surface" "Floor surface" [] Kind::Choice(&["hard", "carpet", "unfinished"]), "assumed hard", "The floor in front of the opening.";
     FLOOR_TO_COME "floor_to_come" "Floor to come" [] LENGTH, "0", "Thickness of the floor that is still to be laid.";
     HEADER_HEIGHT "header_height" "Header height" [] LENGTH, "unknown", "Height of solid timber above the opening; 0 if there is none.";

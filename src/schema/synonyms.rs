@@ -103,7 +103,7 @@ headings! {
         japanese: "タイプ", "型式", "型";
     }
     CATEGORY {
-        english: "IfcClass", "IfcEntity", "Entity", "Element category";
+        english: "IfcClass", "IfcEntity", "Entity", "Element category", "Class";
         german: "Kategorie", "Art", "Öffnungsart";
         french: "Catégorie", "Genre", "Nature";
         spanish: "Categoría", "Clase";

@@ -222,7 +222,8 @@ fn is_reserved(sheet: &Sheet) -> bool {
 fn candidate<'f>(on: On, found: &'f Found<'_>) -> Candidate<'f> {
     // What is said to be a door or a window is no room, whatever else is said of it.
     let is_opening = [&KIND, &CATEGORY, &SILL_HEIGHT].into_iter().any(|column| has(found, column));
-    let is_foreign = |heading: &&str| FOREIGN.iter().any(|foreign| same_name(foreign, heading));
+    let is_foreign =
+        |heading: &&str| FOREIGN.iter().any(|foreign| same_name(foreign, tables::heading_name(heading)));
     let foreign = found.carried().find(is_foreign).filter(|_| !is_opening);
     Candidate { on, columns: found.columns().collect(), foreign }
 }

@@ -89,7 +89,8 @@ impl<'s> Found<'s> {
                 (_, Some(Loser::LeftOut)) => {}
                 (Some(_), Some(Loser::Carried)) => carried.push((heading.text.clone(), heading.column)),
                 (None, _) => {
-                    let nearest = heading.row.zip(lines.nearest(&heading.text));
+                    let is_slip = lines.named(&heading.text).is_none();
+                    let nearest = heading.row.zip(lines.nearest(&heading.text)).filter(|_| is_slip);
                     if let Some((row, nearest)) = nearest {
                         let wording = SheetQuery::UnknownHeading { written: &heading.text, nearest };
                         let at = Some(sheet.at(row, heading.column));

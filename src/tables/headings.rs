@@ -4,13 +4,13 @@ use super::bands::Band;
 use super::cell::shown;
 use super::lines::{Lines, cells_in, text};
 use super::names::{Known, holds_lengths};
-use super::suffix::{unit_alone, unit_at_end};
+use super::suffix::{is_remark, unit_alone, unit_at_end, without_unit};
 use super::words::{fold, words};
 use crate::grid::{Row, Value};
 use crate::length::Unit;
 use crate::place::column_letters;
 use crate::schema::groups::{DETAILS_BESIDE_A_SILL, Whose, may_be_anothers, whose};
-use crate::schema::openings::SILL_HEIGHT;
+use crate::schema::openings::{SILL_HEIGHT, UNIT};
 
 /// One column's heading.
 pub(super) struct Heading {
@@ -36,6 +36,7 @@ pub(super) fn headings(lines: &Lines<'_, '_>, band: &Band) -> Vec<Heading> {
     let mut headings: Vec<Heading> =
         composed.columns().filter_map(|column| composed.heading(column)).collect();
     sill_of_a_drawing(&mut headings);
+    unit_of_measure(&mut headings, lines.sheet.rows.get(band.body.clone()).unwrap_or(&[]));
     let mut headed: Vec<u16> = headings.iter().map(|heading| heading.column).collect();
     let mut met: Vec<bool> = Vec::new();
     for row in lines.sheet.rows.get(band.body.clone()).unwrap_or(&[]) {
@@ -72,6 +73,26 @@ fn sill_of_a_drawing(headings: &mut [Heading]) {
             heading.known = heading.known.filter(|known| known.column.slot != SILL_HEIGHT.slot);
         }
     }
+}
+
+/// A column `Unit` that says `mm` or `each` in every row is no apartment's.
+fn unit_of_measure(headings: &mut [Heading], body: &[Row]) {
+    let Some(heading) = headings.iter_mut().find(|heading| heading.known.is_some_and(is_unit_of_a_building))
+    else {
+        return;
+    };
+    let mut values = body.iter().filter_map(|row| row.value(heading.column)).peekable();
+    let measures = |value: &Value| {
+        text(value)
+            .is_some_and(|text| unit_alone(text).is_some() || (is_remark(text) && !fold(text).is_empty()))
+    };
+    if values.peek().is_some() && values.all(measures) {
+        heading.known = None;
+    }
+}
+
+fn is_unit_of_a_building(known: Known) -> bool {
+    known.column.slot == UNIT.slot && known.column.key == UNIT.key
 }
 
 /// A band's rows of headings.
@@ -136,8 +157,7 @@ impl<'l, 's, 'n> Composed<'l, 's, 'n> {
 
     /// The heading of a name under group headings, the uppermost first.
     fn named(&self, column: u16, row: u32, name: &str, over: &[Level], unit: Option<(Unit, u32)>) -> Heading {
-        let groups: Vec<(&str, Option<(Unit, u32)>)> =
-            over.iter().map(|level| without_unit(*level)).collect();
+        let groups: Vec<(&str, Option<(Unit, u32)>)> = over.iter().map(|level| split_unit(*level)).collect();
         let whose =
             groups.iter().rev().map(|(group, _)| whose_group(group)).find(|whose| *whose != Whose::Unsaid);
         let whose = whose.unwrap_or(Whose::Unsaid);
@@ -198,13 +218,9 @@ fn is_unit(value: &Value) -> bool {
 }
 
 /// A group heading without the unit that it names.
-fn without_unit<'s>(level: Level<'s>) -> (&'s str, Option<(Unit, u32)>) {
-    match unit_at_end(level.text).next() {
-        Some((group, unit)) => {
-            (group.trim_end_matches([' ', '(', '[', ',', '-', '/']), Some((unit, level.row)))
-        }
-        None => (level.text, None),
-    }
+fn split_unit<'s>(level: Level<'s>) -> (&'s str, Option<(Unit, u32)>) {
+    let unit = unit_at_end(level.text).next().map(|(_, unit)| (unit, level.row));
+    (if unit.is_some() { without_unit(level.text) } else { level.text }, unit)
 }
 
 fn whose_group(group: &str) -> Whose {

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, HashMap};
 
 use super::names::{Known, Names};
-use super::suffix::{is_remark, unit_alone};
+use super::suffix::{is_remark, unit_alone, without_unit};
 use super::words::narrow;
 use crate::grid::{Row, Sheet, Value};
 use crate::schema::Column;
@@ -96,7 +96,7 @@ impl<'s, 'n> Lines<'s, 'n> {
 
     /// What a text below others names with them.
     pub fn compound(&self, group: &str, name: &str) -> Option<Known> {
-        self.names.known(&format!("{group} {name}"))
+        self.names.known(&format!("{} {name}", without_unit(group)))
     }
 
     /// What stands in some cells of a line. Most lines hold data, and of those most cells tell it
@@ -163,6 +163,10 @@ pub(super) fn holds_digit(text: &str) -> bool {
 
 /// Units of what is no length, as they stand beside those that are.
 fn is_other_unit(text: &str) -> bool {
-    let text = text.trim_matches(|character| "()[]".contains(character));
-    ["kg", "m2", "m²", "sqm", "sq m", "sq ft", "ft²", "°", "deg", "-", "–", "#", "%"].contains(&text)
+    const OTHER_UNITS: [&str; 20] = [
+        "kg", "lb", "lbs", "kg/m2", "kg/m²", "m2", "m²", "sqm", "sq m", "sq ft", "ft²", "°", "deg", "min",
+        "db", "w/m2k", "w/m²k", "w/(m2k)", "w/(m²k)", "%",
+    ];
+    let text = text.trim_matches(|character| "()[]".contains(character)).to_lowercase();
+    ["-", "–", "#"].contains(&text.as_str()) || OTHER_UNITS.contains(&text.as_str())
 }

@@ -23,6 +23,7 @@ pub use cell::{as_written, read_value};
 pub use date::Date;
 pub use found::Found;
 pub use layout::{found_on, heading, read, units_named};
+pub use suffix::heading_name;
 pub use words::{folded, nearest, same_name};
 
 use rust_decimal::Decimal;

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::suffix::{unit_alone, unit_at_end, without_remark};
+use super::suffix::{unit_alone, unit_at_end, without_remark, without_unit};
 use super::words::{fold, narrow, nearest_folded, spelled_out, without_marks, words};
 use crate::length::{Order, Unit, order_named};
 use crate::schema::openings::{HEIGHT_BY_WIDTH, SIZE_IN_ONE, WIDTH_BY_HEIGHT};
@@ -10,6 +10,9 @@ use crate::schema::{Column, Kind, Table};
 
 /// Longer texts, in bytes, are remarks.
 const LONGEST_HEADING: usize = 120;
+
+/// Letters of the shortest name, but for a column's own, that a slip is held against.
+const SHORTEST_SUGGESTED: usize = 6;
 
 /// Marks that stand for feet or inches.
 const UNIT_MARKS: [char; 6] = ['"', '\'', '″', '′', '”', '’'];
@@ -52,7 +55,10 @@ impl Names {
         for (column, (rank, name)) in ranked() {
             let letters = fold(name);
             names.before_digits.extend(before_digit(&letters).map(str::to_owned));
-            names.folded.push((letters.chars().collect(), name));
+            // A short name abroad is a slip away from many a word that means something else.
+            if rank == 0 || letters.chars().count() >= SHORTEST_SUGGESTED {
+                names.folded.push((letters.chars().collect(), name));
+            }
             names.by_letters.entry(letters).or_insert((column, rank));
         }
         for (column, (rank, name)) in ranked() {
@@ -72,7 +78,9 @@ impl Names {
 
     /// The name, if any, that a heading or item was probably meant to be.
     pub(super) fn nearest(&self, written: &str) -> Option<&'static str> {
-        nearest_folded(written, self.folded.iter().map(|(letters, name)| (letters, *name)))
+        let nearest =
+            |written| nearest_folded(written, self.folded.iter().map(|(letters, name)| (letters, *name)));
+        nearest(written).or_else(|| nearest(without_unit(written)))
     }
 
     /// The column of that heading: `Width`, `WIDTH:`, `OpeningWidth`, `Comments (text)`, and if it
@@ -119,7 +127,8 @@ impl Names {
 
     fn with_unit(&self, heading: &str) -> Option<Known> {
         unit_at_end(heading).find_map(|(name, unit)| {
-            let (column, rank) = self.named(name).filter(|(column, _)| holds_lengths(column))?;
+            let named = || self.named(name).or_else(|| self.named(without_remark(name)?));
+            let (column, rank) = named().filter(|(column, _)| holds_lengths(column))?;
             Some(Known { column, unit: Some(unit), rank })
         })
     }

@@ -5,9 +5,10 @@ use crate::length::Unit;
 use crate::schema::synonyms::UNITS;
 
 /// Remarks in brackets that do not change what a heading means.
-const REMARKS: [&str; 20] = [
+const REMARKS: [&str; 21] = [
     "",
     "text",
+    "other",
     "string",
     "number",
     "integer",
@@ -51,8 +52,8 @@ pub(super) fn is_remark(text: &str) -> bool {
 /// A heading's name with the unit after it, in each way that the two can be told apart: `Width (in)`
 /// is `Width` and inches.
 pub(super) fn unit_at_end(heading: &str) -> impl Iterator<Item = (&str, Unit)> {
-    let heading = heading.trim_end_matches([')', ']', '}', ' ', ':']);
-    let starts_unit = |character: char| character.is_whitespace() || "([{,:;/-_".contains(character);
+    let heading = heading.trim_end_matches([')', ']', '}', ' ', ':', '#']);
+    let starts_unit = |character: char| character.is_whitespace() || "([{,:;/-_#".contains(character);
     let by_word = heading.rfind(starts_unit).map(|start| heading.split_at(start));
     let by_mark = heading.char_indices().next_back().map(|(start, _)| heading.split_at(start));
     let apart = [by_word, by_mark].into_iter().flatten().filter_map(move |(name, unit)| {
@@ -70,11 +71,23 @@ pub(super) fn unit_at_end(heading: &str) -> impl Iterator<Item = (&str, Unit)> {
     apart.flat_map(|(name, unit)| [(name, unit), (without_in(name), unit)]).chain(glued)
 }
 
-/// `Comments (text)` as `Comments`.
+/// A heading's name alone, without a unit or a remark on what to write.
+pub fn heading_name(heading: &str) -> &str {
+    let name = without_unit(heading);
+    without_remark(name).unwrap_or(name)
+}
+
+/// `Comments (text)`, `Comments##TEXT##` as `Comments`.
 pub(super) fn without_remark(heading: &str) -> Option<&str> {
-    let inner = heading.trim_end().strip_suffix([')', ']'])?;
-    let start = inner.rfind(['(', '['])?;
-    is_remark(&inner[start..]).then(|| inner[..start].trim_end())
+    let inner = heading.trim_end().trim_end_matches([')', ']', '#']);
+    let start = inner.rfind(['(', '[', '#'])?;
+    is_remark(&inner[start..]).then(|| inner[..start].trim_end_matches([' ', '#']))
+}
+
+/// A heading's name without the unit after it.
+pub(super) fn without_unit(heading: &str) -> &str {
+    let name = unit_at_end(heading).next().map_or(heading, |(name, _)| name);
+    name.trim_end_matches([' ', '(', '[', '{', ',', '-', '/', '#'])
 }
 
 fn unit_named(text: &str) -> Option<Unit> {
