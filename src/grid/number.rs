@@ -1,5 +1,6 @@
 //! The one place where a floating-point number is read.
 
+use calamine::{ExcelDateTime, ExcelDateTimeType};
 use rust_decimal::Decimal;
 
 use super::Value;
@@ -53,44 +54,28 @@ pub(super) fn date(serial: f64, epoch: Epoch) -> Option<Value> {
     if !(0.0..FIRST_PAST_THE_CALENDAR).contains(&serial) {
         return None;
     }
-    let seconds = (serial * 86_400.0).round() as u64;
-    let (days, second) = (seconds / 86_400, seconds % 86_400);
-    let time = format!("{:02}:{:02}:{:02}", second / 3600, second / 60 % 60, second % 60);
-    let (year, month, day) = calendar(match epoch {
-        Epoch::January1900 if days < LEAP_DAY_OF_1900 => DAYS_TO_1899_12_30 + days + 1,
-        // It was no leap year, and the number is that of no day.
-        Epoch::January1900 if days == LEAP_DAY_OF_1900 => return None,
-        Epoch::January1900 => DAYS_TO_1899_12_30 + days,
-        Epoch::January1904 => DAYS_TO_1904_01_01 + days,
-    });
-    let text = match (days, second) {
-        (0, _) => time,
-        (_, 0) => format!("{year:04}-{month:02}-{day:02}"),
-        _ => format!("{year:04}-{month:02}-{day:02}T{time}"),
+    let seconds = (serial * SECONDS_A_DAY).round();
+    let (day, is_whole) = ((seconds / SECONDS_A_DAY).floor(), seconds % SECONDS_A_DAY == 0.0);
+    if epoch == Epoch::January1900 && day == LEAP_DAY_OF_1900 {
+        return None;
+    }
+    let from_1904 = epoch == Epoch::January1904;
+    let moment = ExcelDateTime::new(seconds / SECONDS_A_DAY, ExcelDateTimeType::DateTime, from_1904);
+    let (year, month, day_of_month, hour, minute, second, _) = moment.to_ymd_hms_milli();
+    let date = format!("{year:04}-{month:02}-{day_of_month:02}");
+    let time = format!("{hour:02}:{minute:02}:{second:02}");
+    let text = match day {
+        0.0 => time,
+        _ if is_whole => date,
+        _ => format!("{date}T{time}"),
     };
     Some(Value::Date(text.into()))
 }
 
-/// Days from 0000-03-01 to the days that serial numbers count from.
-const DAYS_TO_1899_12_30: u64 = 693_899;
-const DAYS_TO_1904_01_01: u64 = DAYS_TO_1899_12_30 + 1_462;
+const SECONDS_A_DAY: f64 = 86_400.0;
 
-/// Spreadsheet programs count a 29 February 1900, so that numbers below it are a day behind.
-const LEAP_DAY_OF_1900: u64 = 60;
-
-/// Year, month and day of a count of days from 0000-03-01, in the Gregorian calendar. Years begin
-/// in March here, so that a leap day is the last of its year.
-fn calendar(days: u64) -> (u64, u64, u64) {
-    // 400 years, 100 years, 4 years and a year; the last day of a round may be a leap day.
-    let (rounds, day) = (days / 146_097, days % 146_097);
-    let year = (day - day / 1_460 + day / 36_524 - day / 146_096) / 365;
-    let day = day - (365 * year + year / 4 - year / 100);
-    // Five months from March on have 153 days.
-    let month = (5 * day + 2) / 153;
-    let day = day - (153 * month + 2) / 5 + 1;
-    let (month, turn) = if month < 10 { (month + 3, 0) } else { (month - 9, 1) };
-    (400 * rounds + year + turn, month, day)
-}
+/// Spreadsheet programs count a 29 February 1900; it was no leap year, and the number is no day's.
+const LEAP_DAY_OF_1900: f64 = 60.0;
 
 /// The day that a workbook's serial numbers count from.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
