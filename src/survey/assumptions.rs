@@ -37,6 +37,17 @@ impl Assumptions {
         }
     }
 
+    /// These, with those of the openings that come after them.
+    #[must_use]
+    pub(super) fn and(mut self, later: Assumptions) -> Assumptions {
+        for (column, taken) in OPENINGS.columns.iter().zip(later.taken) {
+            for (value, openings) in taken {
+                self.count(column, &value, openings);
+            }
+        }
+        self
+    }
+
     /// The list, by column in the order of a blank workbook.
     pub fn into_list(self) -> Vec<Assumption> {
         let columns = OPENINGS.columns.iter().zip(self.taken);

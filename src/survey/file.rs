@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use rayon::prelude::*;
+
 use crate::length::Units;
 use crate::place::CellRef;
 use crate::query::{Query, Severity};
@@ -78,11 +80,17 @@ impl File {
         for table in &self.openings {
             let mut others: Vec<&TableRow> = Vec::new();
             let knows_categories = table.knows_categories();
-            for row in &table.read.rows {
+            let look_up = |row| {
                 let lookup = types.of(row);
                 let joined = Joined { row, of_type: lookup.row().map(|of_type| of_type.row) };
+                (standing(&table.read, joined, &lookup), joined, lookup)
+            };
+            let looked_up: Vec<(Standing, Joined, Lookup)> =
+                table.read.rows.par_iter().map(look_up).collect();
+            for (standing, joined, lookup) in looked_up {
+                let row = joined.row;
                 let mut detail = String::new();
-                let (severity, query) = match standing(&table.read, joined, &lookup) {
+                let (severity, query) = match standing {
                     Standing::Opening => {
                         if let (true, None, Some(entry)) =
                             (knows_categories, category(row), row.entry(&CATEGORY))
@@ -154,9 +162,10 @@ impl Row<'_> {
             Some(Ok(Datum::Text(text))) => texts.shared(text),
             _ => texts.shared(""),
         };
+        let written = text(self.table.id);
         Identity {
-            written: text(self.table.id),
-            name: text(self.table.id),
+            name: Arc::clone(&written),
+            written,
             survey: Arc::clone(&self.file.survey),
             at: self.at(),
             building: text(&BUILDING),

@@ -4,6 +4,8 @@
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
+use rayon::prelude::*;
+
 use crate::query::OpeningIndex;
 use crate::tables::folded;
 
@@ -22,7 +24,7 @@ impl Named {
     /// Names every opening. Those that no name tells apart are shown with `row_of` their place.
     pub fn new(mut openings: Vec<Identity>, row_of: impl Fn(OpeningIndex) -> String) -> Named {
         let keys: Vec<Option<String>> = openings
-            .iter()
+            .par_iter()
             .map(|opening| (!opening.written.is_empty()).then(|| key(opening, &opening.written)))
             .collect();
         let twins = twins(&keys);
@@ -137,7 +139,7 @@ fn names(openings: &[Identity], ids: &[Id], row_of: impl Fn(OpeningIndex) -> Str
 
 /// The openings whose name is that of another, in order.
 fn clashing(names: &[Arc<str>]) -> Vec<OpeningIndex> {
-    let folded: Vec<String> = names.iter().map(|name| folded(name)).collect();
+    let folded: Vec<String> = names.par_iter().map(|name| folded(name)).collect();
     let mut counts: HashMap<&str, u32> = HashMap::with_capacity(names.len());
     for name in &folded {
         *counts.entry(name).or_insert(0) += 1;

@@ -9,6 +9,7 @@
 
 use std::collections::{BTreeMap, HashMap};
 
+use rayon::prelude::*;
 use thiserror::Error;
 
 use crate::length::{Length, Units};
@@ -33,14 +34,13 @@ const SECOND_SIZE: usize = 4;
 
 /// Asks about every size that stands out among its peers, in survey order.
 pub(super) fn ask(rows: &[Row<'_>], openings: &[Opening], units: Units) -> Vec<Query> {
-    let mut asked: Vec<(OpeningIndex, Query)> = Vec::new();
-    for (among, peers) in groups(rows, openings) {
+    let ask_in = |(among, peers): (Among, Vec<OpeningIndex>)| {
         let facts = peers.iter().filter_map(|&index| Some((index, openings[index].facts.as_deref()?)));
         let group = Group { among, members: facts.collect(), rows, units };
-        for side in [Side::Width, Side::Height] {
-            asked.extend(group.outliers(side));
-        }
-    }
+        [Side::Width, Side::Height].map(|side| group.outliers(side)).concat()
+    };
+    let mut asked: Vec<(OpeningIndex, Query)> =
+        groups(rows, openings).into_par_iter().flat_map_iter(ask_in).collect();
     // A stable sort: the width of an opening is asked about before its height.
     asked.sort_by_key(|(index, _)| *index);
     asked.into_iter().map(|(_, query)| query).collect()
@@ -64,34 +64,34 @@ impl Among {
 
 /// The groups that are large enough, of openings that are not held.
 fn groups(rows: &[Row<'_>], openings: &[Opening]) -> Vec<(Among, Vec<OpeningIndex>)> {
-    let mut by_type: BTreeMap<String, Vec<OpeningIndex>> = BTreeMap::new();
-    let mut by_id: BTreeMap<Place, Vec<OpeningIndex>> = BTreeMap::new();
-    let mut by_order: BTreeMap<Place, Vec<OpeningIndex>> = BTreeMap::new();
-    let mut loose: Vec<(OpeningIndex, Place)> = Vec::new();
-    let mut met: HashMap<(Place, String), usize> = HashMap::new();
-    for (index, (row, opening)) in rows.iter().zip(openings).enumerate() {
-        if let Some(name) = text(row.joined, &TYPE) {
-            if opening.facts.is_some() {
-                by_type.entry(folded(name)).or_default().push(index);
-            }
-            continue;
-        }
-        let who = &opening.who;
-        if who.room.is_empty() {
-            continue;
-        }
-        let place = |position| Place::of(who, row.joined, position);
-        // Held openings count on too, or those after them would change their position.
-        let before = met.entry((place(String::new()), folded(&who.unit))).or_insert(0);
-        *before += 1;
-        if opening.facts.is_some() {
-            let in_order = place(before.to_string());
-            match position_in_id(who) {
-                Some(position) => {
-                    by_id.entry(place(position)).or_default().push(index);
-                    loose.push((index, in_order));
+    let spots: Vec<Option<Spot>> =
+        rows.par_iter().zip(openings).map(|(row, opening)| Spot::of(row.joined, &opening.who)).collect();
+    let mut by_type: BTreeMap<&str, Vec<OpeningIndex>> = BTreeMap::new();
+    let mut by_id: BTreeMap<(PlaceNumber, &str), Vec<OpeningIndex>> = BTreeMap::new();
+    let mut by_order: BTreeMap<(PlaceNumber, usize), Vec<OpeningIndex>> = BTreeMap::new();
+    let mut loose: Vec<(OpeningIndex, (PlaceNumber, usize))> = Vec::new();
+    let mut numbers: HashMap<&Place, PlaceNumber> = HashMap::new();
+    let mut met: HashMap<(PlaceNumber, &str), usize> = HashMap::new();
+    for (index, (spot, opening)) in spots.iter().zip(openings).enumerate() {
+        let is_sized = opening.facts.is_some();
+        match spot {
+            Some(Spot::Type(name)) if is_sized => by_type.entry(name).or_default().push(index),
+            Some(Spot::Type(_)) | None => {}
+            Some(Spot::Room { place, unit, position }) => {
+                let next = numbers.len();
+                let place = *numbers.entry(place).or_insert(next);
+                // Held openings count on too, or those after them would change their position.
+                let before = met.entry((place, unit)).or_insert(0);
+                *before += 1;
+                let in_order = (place, *before);
+                match position {
+                    _ if !is_sized => {}
+                    Some(position) => {
+                        by_id.entry((place, position)).or_default().push(index);
+                        loose.push((index, in_order));
+                    }
+                    None => by_order.entry(in_order).or_default().push(index),
                 }
-                None => by_order.entry(in_order).or_default().push(index),
             }
         }
     }
@@ -109,8 +109,38 @@ fn groups(rows: &[Row<'_>], openings: &[Opening]) -> Vec<(Among, Vec<OpeningInde
     of_types.chain(of_places).filter(|(_, peers)| peers.len() >= LEAST_PEERS).collect()
 }
 
-/// Where an opening stands in its unit, as it does in the units of other floors.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+/// What tells an opening's peers.
+enum Spot {
+    /// The name of its type.
+    Type(String),
+    /// Where it is, for want of a type.
+    Room {
+        place: Place,
+        unit: String,
+        /// What its id says of where it stands in the unit.
+        position: Option<String>,
+    },
+}
+
+impl Spot {
+    /// `None` without a type and a room.
+    fn of(joined: Joined<'_>, who: &Identity) -> Option<Spot> {
+        if let Some(name) = text(joined, &TYPE) {
+            return Some(Spot::Type(folded(name)));
+        }
+        (!who.room.is_empty()).then(|| Spot::Room {
+            place: Place::of(who, joined),
+            unit: folded(&who.unit),
+            position: position_in_id(who),
+        })
+    }
+}
+
+/// A place as counted in survey order.
+type PlaceNumber = usize;
+
+/// A room of a unit, as there is one in the units of other floors.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 struct Place {
     building: String,
     /// The unit's own place on its floor; empty where its name does not say.
@@ -118,11 +148,10 @@ struct Place {
     room: String,
     /// As written: a kind settled by the height would part an opening from its peers by the very slip.
     kind: Option<usize>,
-    position: String,
 }
 
 impl Place {
-    fn of(who: &Identity, joined: Joined<'_>, position: String) -> Place {
+    fn of(who: &Identity, joined: Joined<'_>) -> Place {
         let kind = match joined.entry(&KIND).map(|entry| &entry.datum) {
             Some(Ok(Datum::Choice(kind))) => Some(*kind),
             _ => None,
@@ -132,7 +161,6 @@ impl Place {
             stack: place_on_floor(&who.unit),
             room: folded(&who.room),
             kind,
-            position,
         }
     }
 }

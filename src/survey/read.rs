@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use rayon::prelude::*;
+
 use crate::length::Units;
 use crate::query::{Checked, OpeningIndex, Query};
 use crate::worked::Record;
@@ -13,7 +15,9 @@ use super::file::{File, Row};
 use super::layout::Layout;
 use super::names::Named;
 use super::texts::Texts;
-use super::{Assumption, Assumptions, Identity, MOST_BLINDS, Opening, SurveyError, blanks, peers, sheets};
+use super::{
+    Assumption, Assumptions, Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, peers, sheets,
+};
 
 /// All openings of the run, in survey order.
 #[derive(Clone, Debug, Default)]
@@ -45,8 +49,8 @@ pub fn read(layouts: &[Layout<'_>], units: Units) -> Result<Checked<Survey>, Sur
         nameless += found.nameless;
     }
 
-    let mut texts = Texts::default();
-    let who: Vec<Identity> = rows.iter().map(|row| row.identity(&carried, &mut texts)).collect();
+    let identity = |texts: &mut Texts, row: &Row<'_>| row.identity(&carried, texts);
+    let who: Vec<Identity> = rows.par_iter().map_init(Texts::default, identity).collect();
     let blinds = who.iter().map(|who| u64::from(who.quantity)).sum();
     if blinds > MOST_BLINDS {
         return Err(SurveyError::TooManyBlinds { blinds });
@@ -54,24 +58,27 @@ pub fn read(layouts: &[Layout<'_>], units: Units) -> Result<Checked<Survey>, Sur
     let row_of = |index: OpeningIndex| sheets::row_of(layouts, rows[index].at());
     let named = Named::new(who, row_of);
 
-    let mut assumptions = Assumptions::default();
-    let mut openings = Vec::with_capacity(rows.len());
-    for (index, ((row, who), twin)) in rows.iter().zip(named.openings).zip(named.twins).enumerate() {
-        let mut record = Record::silent(index, who.at, units);
+    let read_cells = |texts: &mut Texts, (index, row): (OpeningIndex, &Row<'_>)| {
+        let mut record = Record::silent(index, named.openings[index].at, units);
         let mut cells = Cells::new(row.joined, &mut record);
-        if let Some(twin) = twin {
+        if let Some(twin) = named.twins[index] {
             cells.same_key_as(rows[twin].joined, &row_of(twin));
         }
         cells.look_up(&row.lookup);
-        let facts = cells.facts(&mut texts);
-        if let Some(facts) = &facts {
-            blanks::count(&mut assumptions, row.joined, facts, u64::from(who.quantity));
-        }
-        queries.extend(record.finish().0);
-        openings.push(Opening { who, facts: facts.map(Box::new) });
+        let facts = cells.facts(texts).map(Box::new);
+        (facts, record.finish().0)
+    };
+    let read: Vec<(Option<Box<Facts>>, Vec<Query>)> =
+        rows.par_iter().enumerate().map_init(Texts::default, read_cells).collect();
+    let mut openings = Vec::with_capacity(rows.len());
+    for (who, (facts, asked)) in named.openings.into_iter().zip(read) {
+        queries.extend(asked);
+        openings.push(Opening { who, facts });
     }
     answers.tell(rows.iter().map(Row::key), layouts, &mut queries);
-    queries.extend(peers::ask(&rows, &openings, units));
+    let (asked, assumptions) =
+        rayon::join(|| peers::ask(&rows, &openings, units), || assumed(&rows, &openings));
+    queries.extend(asked);
     let survey = Survey {
         rows: openings.len() + nameless,
         openings,
@@ -79,6 +86,19 @@ pub fn read(layouts: &[Layout<'_>], units: Units) -> Result<Checked<Survey>, Sur
         assumptions: assumptions.into_list(),
     };
     Ok(Checked { value: survey, queries })
+}
+
+/// What the blanks of the openings that are not held are taken for.
+fn assumed(rows: &[Row<'_>], openings: &[Opening]) -> Assumptions {
+    let count = |mut assumptions, (row, opening): (&Row<'_>, &Opening)| {
+        if let Some(facts) = &opening.facts {
+            blanks::count(&mut assumptions, row.joined, facts, u64::from(opening.who.quantity));
+        }
+        assumptions
+    };
+    let parts = rows.par_iter().zip(openings).fold(Assumptions::default, count);
+    // Parts are put together in survey order, whichever is ready first.
+    parts.reduce(Assumptions::default, Assumptions::and)
 }
 
 /// Puts the answers of the sheets `Answers` into the rows that they are for. An answer names its

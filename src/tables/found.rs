@@ -1,5 +1,7 @@
 //! A table found on a sheet, and its rows read under its headings.
 
+use rayon::prelude::*;
+
 use super::bands::Band;
 use super::blocks::Blocks;
 use super::cell::{read_value, shown};
@@ -158,7 +160,8 @@ impl<'s> Found<'s> {
 
     /// Reads its rows; `units` are those of a length that names none.
     pub fn read(&self, units: Units) -> ReadTable {
-        let rows = self.rows().map(|row| self.read_row(row, units)).collect();
+        let rows = self.body().par_iter().filter(|row| self.owns(row));
+        let rows = rows.map(|row| self.read_row(row, units)).collect();
         let carried = self.carried.iter();
         let carried = carried.map(|(text, column)| (text.clone(), self.sheet.at(self.row, *column)));
         ReadTable { rows, carried: carried.collect(), queries: self.queries.clone() }
@@ -183,9 +186,15 @@ impl<'s> Found<'s> {
     /// The rows below the headings that hold anything of its own, without those that repeat the
     /// headings.
     fn rows(&self) -> impl Iterator<Item = &'s Row> + '_ {
-        let body = self.sheet.rows.get(self.band.body.clone()).unwrap_or(&[]);
-        let own = body.iter().filter(|row| !cells_in(row, self.band.claims).is_empty());
-        own.filter(|row| !self.band.repeated_in(self.sheet, row))
+        self.body().iter().filter(|row| self.owns(row))
+    }
+
+    fn body(&self) -> &'s [Row] {
+        self.sheet.rows.get(self.band.body.clone()).unwrap_or(&[])
+    }
+
+    fn owns(&self, row: &Row) -> bool {
+        !cells_in(row, self.band.claims).is_empty() && !self.band.repeated_in(self.sheet, row)
     }
 
     fn read_row(&self, row: &'s Row, units: Units) -> TableRow {
