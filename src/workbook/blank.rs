@@ -94,7 +94,7 @@ impl Look {
                 .set_text_wrap()
                 .set_align(FormatAlign::Bottom)
                 .set_background_color(Color::RGB(0xEE_EB_E2))
-                .set_border_bottom(FormatBorder::Thin),
+                .set_border(FormatBorder::Thin),
             wrapped: top.set_text_wrap(),
             date: plain.clone().set_num_format("yyyy-mm-dd"),
             money: plain.clone().set_num_format("0.00").set_align(FormatAlign::Left),

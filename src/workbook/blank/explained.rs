@@ -4,6 +4,7 @@
 use rust_xlsxwriter::{RowNum, Worksheet, XlsxError};
 
 use super::Look;
+use super::sheets::FOOTER;
 use crate::schema::openings::OPENINGS;
 use crate::schema::rules::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
 use crate::schema::{Column, Table};
@@ -41,7 +42,7 @@ pub(super) fn write(sheet: &mut Worksheet, look: &Look) -> Result<(), XlsxError>
     }
     sheet.set_freeze_panes(1, 0)?.set_repeat_rows(0, 0)?;
     sheet.set_paper_size(look.paper()).set_print_fit_to_pages(1, 0);
-    sheet.set_footer("&R&\"Arial\"&8&A, &P of &N");
+    sheet.set_footer(FOOTER);
     Ok(())
 }
 

@@ -116,12 +116,12 @@ fn pages(wanted: impl Fn(&Column) -> bool) -> Vec<Vec<&'static Column>> {
 const HEADINGS: RowNum = 1;
 const FIRST: RowNum = 2;
 /// Lines ruled for a pen: two pages.
-const RULED: RowNum = 38;
+const RULED: RowNum = 44;
 /// Height of a line that a pen can write on, in points, and of three lines of headings.
 const LINE: f64 = 30.0;
 const HEADING: f64 = 48.0;
 /// The first page, the widest, fits across at this size, in per cent.
-const SCALE: u16 = 72;
+const SCALE: u16 = 68;
 /// Rows of `Types` and `Products` that a drop-down list offers.
 const OFFERED_NAMES: RowNum = 200;
 
@@ -198,7 +198,7 @@ fn lay_out(sheet: &mut Worksheet, form: &Form, look: &Look) -> Result<(), XlsxEr
 fn width(column: &Column, heading: &str) -> f64 {
     let longest = match column.kind {
         Kind::Choice(words) => words.iter().map(|word| word.chars().count()).max().unwrap_or(0),
-        _ if column.slot == openings::NOTE.slot => 24,
+        _ if column.slot == openings::NOTE.slot => 18,
         _ if column.slot == openings::ROOM.slot || column.slot == openings::OPENING.slot => 11,
         _ => 0,
     };

@@ -87,7 +87,7 @@ const PAGE: [Part; 34] = [
 /// Width of each of the page's columns, which together must fit a portrait page, and the letters
 /// that surely fit on one line across all of them.
 const COLUMN_WIDTH: u32 = 4;
-const LETTERS_A_LINE: usize = 100;
+const LETTERS_A_LINE: usize = 110;
 /// Heights in points: programs that do not fit rows to wrapped text by themselves need them said.
 const LINE: f64 = 13.5;
 const SECTION: f64 = 22.0;

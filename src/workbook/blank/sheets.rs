@@ -2,7 +2,9 @@
 
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
-use rust_xlsxwriter::{DataValidation, DataValidationErrorStyle, Format, RowNum, Worksheet, XlsxError};
+use rust_xlsxwriter::{
+    DataValidation, DataValidationErrorStyle, Format, FormatBorder, RowNum, Worksheet, XlsxError,
+};
 
 use super::Look;
 use crate::length::Units;
@@ -15,12 +17,16 @@ pub(super) const READY_ROWS: RowNum = 5_000;
 /// What a spreadsheet allows for the text beside a selected cell, and for its title.
 const MOST_MESSAGE: usize = 255;
 const MOST_TITLE: usize = 32;
+/// The sheet's name and the page's number on every page.
+pub(super) const FOOTER: &str = "&R&\"Arial\"&8&A, &P of &N";
+/// Height of an item of `Project`, in points: a line that a pen can write on.
+const ITEM: f64 = 18.0;
 
 /// `Project`: an item on each row.
 pub(super) fn project(sheet: &mut Worksheet, table: &Table, look: &Look) -> Result<(), XlsxError> {
     sheet.set_name(table.sheet)?;
     for (column, heading, width) in
-        [(0, "Item", 20), (1, "Value", 28), (2, "A blank means", 30), (3, "What it is", 58)]
+        [(0, "Item", 20), (1, "Value", 28), (2, "A blank means", 48), (3, "What it is", 70)]
     {
         sheet.set_column_width(column, width)?;
         sheet.write_string_with_format(0, column, heading, &look.heading)?;
@@ -29,15 +35,19 @@ pub(super) fn project(sheet: &mut Worksheet, table: &Table, look: &Look) -> Resu
         sheet.write_string_with_format(row, 0, item.name, &look.wrapped)?;
         sheet.write_string_with_format(row, 2, item.blank, &look.wrapped)?;
         sheet.write_string_with_format(row, 3, item.help, &look.wrapped)?;
-        sheet.write_blank(row, 1, format(item, look))?;
+        let boxed = format(item, look).clone().set_border(FormatBorder::Thin);
         prompt(sheet, item, (row, row), 1)?;
         // The one answer that the command line has already given.
         if item.slot == UNITS.slot {
-            sheet.write_string(row, 1, look.units.symbol())?;
+            sheet.write_string_with_format(row, 1, look.units.symbol(), &boxed)?;
+        } else {
+            sheet.write_blank(row, 1, &boxed)?;
         }
+        sheet.set_row_height(row, ITEM)?;
     }
     sheet.set_freeze_panes(1, 1)?;
     sheet.set_paper_size(look.paper()).set_landscape().set_print_fit_to_pages(1, 1);
+    sheet.set_footer(FOOTER);
     Ok(())
 }
 
@@ -74,6 +84,7 @@ fn print_wide(sheet: &mut Worksheet, columns: usize, look: &Look) -> Result<(), 
     sheet.set_repeat_rows(1, 1)?.set_repeat_columns(0, 0)?;
     let pages = u16::try_from(columns.div_ceil(COLUMNS_A_PAGE)).unwrap_or(1);
     sheet.set_paper_size(look.paper()).set_landscape().set_print_fit_to_pages(pages, 0);
+    sheet.set_footer(FOOTER);
     Ok(())
 }
 
