@@ -16,6 +16,8 @@ pub(super) struct Column<'p, T> {
     heading: Cow<'p, str>,
     value: Box<dyn Fn(T) -> Cell<'p> + 'p>,
     tone: Tone,
+    /// The rows in which it is a box to write in.
+    boxed: Box<dyn Fn(T) -> bool + 'p>,
     /// Most characters wide; longer text wraps.
     widest: usize,
     /// Characters that it holds at the least.
@@ -39,6 +41,7 @@ impl<'p, T> Column<'p, T> {
             heading: heading.into(),
             value: Box::new(move |row| value(row).into()),
             tone: Tone::Body,
+            boxed: Box::new(|_| false),
             widest: WIDEST,
             narrowest: NARROWEST,
         }
@@ -51,8 +54,17 @@ impl<'p, T> Column<'p, T> {
     }
 
     /// The same column, with a box of so many characters to write in.
-    pub(super) fn written_in(mut self, characters: usize) -> Column<'p, T> {
-        self.tone = Tone::WriteIn;
+    pub(super) fn written_in(self, characters: usize) -> Column<'p, T> {
+        self.written_in_where(characters, |_| true)
+    }
+
+    /// The same column, with a box of so many characters in the rows that want one.
+    pub(super) fn written_in_where(
+        mut self,
+        characters: usize,
+        wanted: impl Fn(T) -> bool + 'p,
+    ) -> Column<'p, T> {
+        self.boxed = Box::new(wanted);
         self.narrowest = characters;
         self
     }
@@ -179,9 +191,10 @@ impl<'w, 'p> Pages<'w, 'p> {
                 let cell = (column.value)(row);
                 self.widen(place, cell.characters().min(column.widest));
                 lines = lines.max(cell.lines(column.widest));
-                let tone = match (tone, column.tone) {
-                    (Tone::Body, own) | (_, own @ Tone::WriteIn) => own,
-                    (tone, _) => tone,
+                let tone = match tone {
+                    _ if (column.boxed)(row) => Tone::WriteIn,
+                    Tone::Body => column.tone,
+                    tone => tone,
                 };
                 self.sheet.put(place, cell, tone)?;
             }

@@ -27,6 +27,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
                 ANSWERS.sheet
             )
             .into(),
+            "Where there is no box, no one cell would settle it: mend the survey itself, as What to do says.".into(),
             "An answer for all openings of a query leaves out those that have an answer of their own, one by one, below. A bare number is in the unit of the survey's own column.".into(),
         ],
         keeping: Keeping::Disk,
@@ -145,7 +146,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         Column::new("What to do", |row: Row<'p>| row.of_cause(|query| &*query.hint)).wide(34),
         Column::new(answers::OPENING.name, |row: Row<'p>| row.openings(press)).wide(20),
         Column::new(answers::COLUMN.name, |row: Row<'p>| row.fills().map(str::to_owned)).wide(14),
-        Column::new("Answer", |_: Row<'p>| Cell::Blank).written_in(22),
+        Column::new("Answer", |_: Row<'p>| Cell::Blank).written_in_where(22, |row| row.fills().is_some()),
         Column::new("Where", |row: Row<'p>| row.list(|place| place.at.map(|at| press.cell(at)))).wide(22),
         Column::new("Details", |row: Row<'p>| row.details(press)).wide(30),
         Column::new("Page", |row: Row<'p>| {
