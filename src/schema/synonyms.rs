@@ -22,7 +22,7 @@ headings! {
             "Tag", "Window id", "Door id", "Window mark", "Door mark", "Window tag", "Door tag", "Window no",
             "Door no", "Window number", "Door number", "Window ref", "Door ref", "Reference", "Ref", "Ref no",
             "Item no", "No", "Number", "Name", "Opening name", "Window", "Door";
-        german: "Öffnung", "Pos", "Pos Nr", "Fenster Nr", "Tür Nr", "Kennung", "Bezeichnung", "Nr", "Fenster", "Position";
+        german: "Öffnung", "Pos", "Pos Nr", "Fenster Nr", "Tür Nr", "Kennung", "Bezeichnung", "Nr", "Fenster", "Position", "OZ";
         french: "Ouverture", "Repère", "Baie", "Identifiant", "Référence", "Réf", "Fenêtre";
         spanish: "Abertura", "Hueco", "Código", "Identificador", "Referencia", "Ventana";
         italian: "Apertura", "Codice", "Riferimento", "Sigla", "Finestra";
@@ -115,7 +115,8 @@ headings! {
         japanese: "カテゴリ", "種別", "種類", "区分";
     }
     QUANTITY {
-        english: "Qty", "Count", "Nos", "No off", "No of", "Number off", "Pcs", "Pieces", "How many";
+        english: "Qty", "Count", "Nos", "No off", "No of", "Number off", "Pcs", "Pieces", "How many",
+            "Total qty", "Total quantity", "Total count", "Total no", "Total number";
         german: "Anzahl", "Stück", "Stk", "Menge", "Stückzahl";
         french: "Quantité", "Qté", "Nombre", "Nbre", "Nb";
         spanish: "Cantidad", "Cant", "Uds", "Unidades";
@@ -129,8 +130,9 @@ headings! {
     WIDTH {
         english: "Opening width", "Finished opening width", "Width of opening", "Structural opening width",
             "SO width", "Rough opening width", "RO width", "Masonry opening width", "Overall width",
-            "Rough width", "Nominal width", "Measured width", "Window width", "W";
-        german: "Breite", "Öffnungsbreite", "Lichte Breite", "Rohbaubreite", "Breite licht";
+            "Rough width", "Nominal width", "Measured width", "Window width", "Recess width", "Total width", "W";
+        german: "Breite", "Öffnungsbreite", "Lichte Breite", "Rohbaubreite", "Breite licht", "Rohbaumaß Breite",
+            "Rohbaumaß B", "B";
         french: "Largeur", "Larg", "Largeur de baie", "Largeur tableau";
         spanish: "Ancho", "Anchura", "Ancho de hueco";
         italian: "Larghezza", "Largh", "Larghezza vano";
@@ -180,8 +182,9 @@ headings! {
         english: "Opening height", "Finished opening height", "Height of opening",
             "Structural opening height", "SO height", "Rough opening height", "RO height",
             "Masonry opening height", "Overall height", "Rough height", "Nominal height",
-            "Measured height", "Window height", "H";
-        german: "Höhe", "Öffnungshöhe", "Lichte Höhe", "Rohbauhöhe", "Höhe licht";
+            "Measured height", "Window height", "Recess height", "Total height", "H";
+        german: "Höhe", "Öffnungshöhe", "Lichte Höhe", "Rohbauhöhe", "Höhe licht", "Rohbaumaß Höhe",
+            "Rohbaumaß H";
         french: "Hauteur", "Haut", "Hauteur de baie", "Hauteur tableau";
         spanish: "Alto", "Altura", "Alto de hueco";
         italian: "Altezza", "Altezza vano";
@@ -192,7 +195,7 @@ headings! {
         japanese: "高さ", "開口高さ", "開口高", "縦";
     }
     HEIGHT_LEFT {
-        english: "Height at left", "Height left side", "Height LH";
+        english: "Height at left", "Height left side", "Height LH", "Height L";
         german: "Höhe links";
         french: "Hauteur gauche", "Hauteur à gauche";
         spanish: "Alto izquierda", "Altura izquierda";
@@ -216,7 +219,7 @@ headings! {
         japanese: "高さ中", "高さ中央";
     }
     HEIGHT_RIGHT {
-        english: "Height at right", "Height right side", "Height RH";
+        english: "Height at right", "Height right side", "Height RH", "Height R";
         german: "Höhe rechts";
         french: "Hauteur droite", "Hauteur à droite";
         spanish: "Alto derecha", "Altura derecha";

@@ -50,6 +50,10 @@ const FOREIGN: [&str; 16] = [
     "長さ",
 ];
 
+/// Headings by which a list of panes or parts names its rows, where nothing names an opening.
+const PARTS: &[&str] =
+    &["Glass ref", "Glass mark", "Glass no", "Pane", "Pane ref", "Pane no", "Part", "Part no", "Part name"];
+
 /// A survey file whose tables are found.
 pub struct Layout<'g> {
     grid: &'g Grid,
@@ -222,8 +226,12 @@ fn is_reserved(sheet: &Sheet) -> bool {
 fn candidate<'f>(on: On, found: &'f Found<'_>) -> Candidate<'f> {
     // What is said to be a door or a window is no room, whatever else is said of it.
     let is_opening = [&KIND, &CATEGORY, &SILL_HEIGHT].into_iter().any(|column| has(found, column));
-    let is_foreign =
-        |heading: &&str| FOREIGN.iter().any(|foreign| same_name(foreign, tables::heading_name(heading)));
+    // A window schedule may say of its own panes what a list of panes says.
+    let parts = if has(found, &OPENING) { &[] } else { PARTS };
+    let is_foreign = |heading: &&str| {
+        let mut foreign = FOREIGN.iter().chain(parts);
+        foreign.any(|foreign| same_name(foreign, tables::heading_name(heading)))
+    };
     let foreign = found.carried().find(is_foreign).filter(|_| !is_opening);
     Candidate { on, columns: found.columns().collect(), foreign }
 }

@@ -16,10 +16,22 @@ const JOINED: &[&str] = &["合计", "小计", "总计", "共计", "汇总", "合
 #[rustfmt::skip]
 const BEFORE: &[&str] = &["sub", "grand", "sous"];
 
+/// What a row says that sums the others up otherwise, or takes a sum from page to page. Each is the
+/// whole text: `Max` may begin a name.
+#[rustfmt::skip]
+const SUMMARIES: &[&str] = &[
+    "average", "mean", "median", "min", "max", "minimum", "maximum", "count", "grand count", "grand average",
+    "carried forward", "brought forward", "c/f", "b/f", "mittelwert", "durchschnitt", "übertrag", "moyenne",
+    "report", "à reporter", "promedio", "media", "riporto", "gemiddelde", "medel", "medelvärde", "średnia", "平均",
+];
+
 /// Whether a text is that of a total: `Sub-total:`, `Total of floor 3`, `Zwischensumme EG`, and
 /// `Floor 3 total` as spreadsheets write it themselves.
 pub(super) fn is_total(text: &str) -> bool {
     let text = text.to_lowercase();
+    if SUMMARIES.contains(&text.trim_end_matches([':', '.']).trim()) {
+        return true;
+    }
     let mut words = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
     let Some(first) = words.next() else { return false };
     let second = words.next();
@@ -55,6 +67,11 @@ mod tests {
             "合計",
             "計",
             "301 集計",
+            "Average",
+            "MAX:",
+            "Carried forward",
+            "Übertrag",
+            "Moyenne",
         ] {
             assert!(is_total(total), "{total}");
         }
@@ -69,6 +86,9 @@ mod tests {
             "設計室",
             "計画室",
             "Sumatra room",
+            "Max room",
+            "Media room",
+            "Report desk",
             "",
         ] {
             assert!(!is_total(other), "{other}");

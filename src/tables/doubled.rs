@@ -4,6 +4,7 @@ use super::headings::Heading;
 use super::names::holds_lengths;
 use super::queries::SheetQuery;
 use crate::grid::Sheet;
+use crate::length::Unit;
 use crate::query::{Query, Severity};
 use crate::schema::groups::Whose;
 use crate::schema::{Column, Kind};
@@ -15,6 +16,8 @@ pub(super) enum Loser {
     Carried,
     /// A second size is asked about and left out.
     LeftOut,
+    /// `Width ft` beside `Width in`: the two together are the length of the column given.
+    PartOf(u16),
 }
 
 /// How good a claim is: the least is the best. A column with data comes before an empty one, the
@@ -44,6 +47,10 @@ pub(super) fn settle(
         };
         let Some((winner, used)) = same().min_by_key(|(at, heading)| (claim(heading), *at)) else { continue };
         for (at, other) in same().filter(|(at, _)| *at != winner) {
+            if same().count() == 2 && are_feet_and_inches(used, other) {
+                losers.push((at, Loser::PartOf(used.column)));
+                continue;
+            }
             let evident = claim(used) != claim(other);
             let is_empty = !holds_data(other.column) && holds_data(used.column);
             if !(is_empty || (evident && known.column.kind == Kind::Text)) {
@@ -56,6 +63,15 @@ pub(super) fn settle(
         }
     }
     losers
+}
+
+/// Whether one heading is of feet and the other of inches.
+fn are_feet_and_inches(one: &Heading, other: &Heading) -> bool {
+    let unit = |heading: &Heading| heading.known.and_then(|known| known.unit);
+    matches!(
+        (unit(one), unit(other)),
+        (Some(Unit::Foot), Some(Unit::Inch)) | (Some(Unit::Inch), Some(Unit::Foot))
+    )
 }
 
 fn lost(column: &Column) -> Loser {

@@ -17,6 +17,7 @@ use crate::grid::{Block, Row, Sheet, Value};
 use crate::length::{Unit, Units};
 use crate::place::CellRef;
 use crate::query::{Query, Severity};
+use crate::schema::groups::Whose;
 use crate::schema::{Column, Kind, Merged};
 
 /// A table found on a sheet: its headings, and where each of the schema's columns stands.
@@ -40,6 +41,8 @@ struct Place<'s> {
     known: Known,
     /// Row of the cell that names its unit.
     unit_row: u32,
+    /// The column of its inches beside its feet, or of its feet beside its inches.
+    part: Option<(u16, Known)>,
     /// Its merged blocks, if they speak for every row they cover.
     blocks: Option<Blocks<'s>>,
 }
@@ -77,21 +80,25 @@ impl<'s> Found<'s> {
 
         let mut places: Vec<Place> = Vec::new();
         let mut carried = Vec::new();
+        let mut parts = Vec::new();
         for (at, heading) in headings.iter().enumerate() {
             match (heading.known, lost(at)) {
                 (Some(known), None) => places.push(Place {
                     column: heading.column,
                     known,
                     unit_row: heading.unit_row,
+                    part: None,
                     blocks: match known.column.merged {
                         Merged::EveryRow => Some(Blocks::of(sheet, heading.column)),
                         Merged::FirstRow => None,
                     },
                 }),
                 (_, Some(Loser::LeftOut)) => {}
+                (Some(known), Some(Loser::PartOf(column))) => parts.push((column, (heading.column, known))),
+                (None, Some(Loser::PartOf(_))) => {}
                 (Some(_), Some(Loser::Carried)) => carried.push((heading.text.clone(), heading.column)),
                 (None, _) => {
-                    let is_slip = lines.named(&heading.text).is_none();
+                    let is_slip = heading.whose != Whose::Another && lines.named(&heading.text).is_none();
                     let nearest = heading.row.zip(lines.nearest(&heading.text)).filter(|_| is_slip);
                     if let Some((row, nearest)) = nearest {
                         let wording = SheetQuery::UnknownHeading { written: &heading.text, nearest };
@@ -101,6 +108,12 @@ impl<'s> Found<'s> {
                     carried.push((heading.text.clone(), heading.column));
                 }
             }
+        }
+        for (column, part) in parts {
+            places
+                .iter_mut()
+                .filter(|place| place.column == column)
+                .for_each(|place| place.part = Some(part));
         }
         queries.sort_by_key(|query| query.at.map(|at| at.column));
         queries.extend(hidden::notes(sheet, body, band.claims));
@@ -203,7 +216,14 @@ impl<'s> Found<'s> {
         for place in &self.places {
             let here = row.value(place.column).map(|value| (self.sheet.at(row.row, place.column), value));
             let above = || place.blocks.as_ref()?.over(row.row);
-            if let Some((at, value)) = here.or_else(above) {
+            let part = place.part.and_then(|(column, known)| Some((column, known, row.value(column)?)));
+            if let Some((column, known, part)) = part {
+                let entry = match here {
+                    Some((at, value)) => entry(at, &feet_and_inches(place.known, value, part), known, units),
+                    None => entry(self.sheet.at(row.row, column), part, known, units),
+                };
+                entries.push((known.column.slot, entry));
+            } else if let Some((at, value)) = here.or_else(above) {
                 entries.push((place.known.column.slot, entry(at, value, place.known, units)));
             }
         }
@@ -216,4 +236,11 @@ impl<'s> Found<'s> {
             .map(|(_, column)| row.value(*column).map_or_else(Box::default, |value| shown(value).into()));
         TableRow { at: self.sheet.at(row.row, first), entries, carried: carried.collect() }
     }
+}
+
+/// A length whose feet and inches stand in two cells, as one would write it in one cell, so that it
+/// is read, or refused, like any other.
+fn feet_and_inches(known: Known, value: &Value, part: &Value) -> Value {
+    let (feet, inches) = if known.unit == Some(Unit::Foot) { (value, part) } else { (part, value) };
+    Value::Text(format!("{}' {}\"", shown(feet), shown(inches)).into())
 }

@@ -9,8 +9,9 @@ use super::words::{fold, words};
 use crate::grid::{Row, Value};
 use crate::length::Unit;
 use crate::place::column_letters;
+use crate::schema::Column;
 use crate::schema::groups::{DETAILS_BESIDE_A_SILL, Whose, may_be_anothers, whose};
-use crate::schema::openings::{SILL_HEIGHT, UNIT};
+use crate::schema::openings::{OPENING, QUANTITY, SILL_HEIGHT, TYPE, UNIT};
 
 /// One column's heading.
 pub(super) struct Heading {
@@ -36,6 +37,7 @@ pub(super) fn headings(lines: &Lines<'_, '_>, band: &Band) -> Vec<Heading> {
     let mut headings: Vec<Heading> =
         composed.columns().filter_map(|column| composed.heading(column)).collect();
     sill_of_a_drawing(&mut headings);
+    count_of_types(&mut headings, lines.sheet.rows.get(band.body.clone()).unwrap_or(&[]));
     unit_of_measure(&mut headings, lines.sheet.rows.get(band.body.clone()).unwrap_or(&[]));
     let mut headed: Vec<u16> = headings.iter().map(|heading| heading.column).collect();
     let mut met: Vec<bool> = Vec::new();
@@ -88,6 +90,36 @@ fn unit_of_measure(headings: &mut [Heading], body: &[Row]) {
     };
     if values.peek().is_some() && values.all(measures) {
         heading.known = None;
+    }
+}
+
+/// `No.` behind a type is how many there are of it, if it names no row: where nothing else counts,
+/// and its whole numbers are not in rising order as those that number rows are.
+fn count_of_types(headings: &mut [Heading], body: &[Row]) {
+    const NUMBERS: [&str; 3] = ["no", "nr", "number"];
+    let of = |headings: &[Heading], column: &Column| {
+        let mut own = headings
+            .iter()
+            .enumerate()
+            .filter(|(_, heading)| heading.known.is_some_and(|known| known.column.key == column.key));
+        own.next().map(|(at, _)| at).filter(|_| own.next().is_none())
+    };
+    let (Some(id), Some(kind), None) = (of(headings, &OPENING), of(headings, &TYPE), of(headings, &QUANTITY))
+    else {
+        return;
+    };
+    let column = headings[id].column;
+    let numbers: Option<Vec<_>> = body
+        .iter()
+        .filter_map(|row| row.value(column))
+        .map(|value| match value {
+            Value::Number(number) if number.is_integer() => Some(*number),
+            _ => None,
+        })
+        .collect();
+    let counts = numbers.is_some_and(|numbers| numbers.windows(2).any(|pair| pair[0] >= pair[1]));
+    if counts && id > kind && NUMBERS.contains(&fold(&headings[id].text).as_str()) {
+        headings[id].known = headings[id].known.map(|known| Known { column: &QUANTITY, ..known });
     }
 }
 

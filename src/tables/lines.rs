@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, HashMap};
 
 use super::names::{Known, Names};
-use super::suffix::{is_remark, unit_alone, without_unit};
+use super::suffix::{is_feet_and_inches, is_remark, unit_alone, without_unit};
 use super::words::narrow;
 use crate::grid::{Row, Sheet, Value};
 use crate::schema::Column;
@@ -127,7 +127,9 @@ impl<'s, 'n> Lines<'s, 'n> {
     /// Whether a line says nothing but units within columns, at least one: `mm` under `Width`.
     pub fn is_units(&self, line: usize, columns: (u16, u16)) -> bool {
         let cells = self.cells(line, columns);
-        let unit = |value: &Value| text(value).and_then(unit_alone).is_some();
+        let unit = |value: &Value| {
+            text(value).is_some_and(|text| unit_alone(text).is_some() || is_feet_and_inches(text))
+        };
         let beside = |value: &Value| text(value).is_some_and(|text| is_remark(text) || is_other_unit(text));
         cells.iter().any(|(_, value)| unit(value))
             && cells.iter().all(|(_, value)| unit(value) || beside(value))

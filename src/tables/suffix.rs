@@ -5,7 +5,7 @@ use crate::length::Unit;
 use crate::schema::synonyms::UNITS;
 
 /// Remarks in brackets that do not change what a heading means.
-const REMARKS: [&str; 21] = [
+const REMARKS: [&str; 31] = [
     "",
     "text",
     "other",
@@ -27,7 +27,20 @@ const REMARKS: [&str; 21] = [
     "pcs",
     "ea",
     "each",
+    "stk",
+    "stck",
+    "stück",
+    "szt",
+    "pz",
+    "uds",
+    FEET_AND_INCHES[0],
+    FEET_AND_INCHES[1],
+    FEET_AND_INCHES[2],
+    FEET_AND_INCHES[3],
 ];
+
+/// What says that each cell is in feet and inches: it names no unit of a bare number.
+const FEET_AND_INCHES: [&str; 4] = ["ftin", "ftandin", "feetinches", "feetandinches"];
 
 /// Units that may follow a name without anything between: no name ends in one.
 const GLUED: [(&str, Unit); 4] = [
@@ -47,6 +60,11 @@ pub(super) fn unit_alone(text: &str) -> Option<Unit> {
 /// Whether a text is a remark on what to write, such as `(text)`.
 pub(super) fn is_remark(text: &str) -> bool {
     REMARKS.contains(&fold(text).as_str())
+}
+
+/// Whether a text says that lengths are in feet and inches: `ft-in`, `(feet and inches)`.
+pub(super) fn is_feet_and_inches(text: &str) -> bool {
+    FEET_AND_INCHES.contains(&fold(text).as_str())
 }
 
 /// A heading's name with the unit after it, in each way that the two can be told apart: `Width (in)`
