@@ -5,7 +5,8 @@ use std::cmp::Reverse;
 use std::collections::{BTreeMap, VecDeque};
 
 use super::check::offcut;
-use super::{Cut, Demand, From, Pattern, Piece};
+use super::solver::Cut;
+use super::{Demand, From, Pattern, Piece};
 use crate::length::Length;
 
 /// A kind of bar as the saw knows it.

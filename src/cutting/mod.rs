@@ -1,27 +1,21 @@
 //! Pieces to bars, for each material in each colour.
 //!
-//! [`demand`] lists the pieces of the order's lines, [`solve`] fills bars with them, [`bound`]
-//! says what no plan can undercut, and [`CutPlan::checked`] counts every piece on every bar again
-//! before a plan is handed on. The solver knows only lengths, quantities and prices.
+//! [`demand`] lists the pieces of the order's lines, [`solver`] fills bars with them and proves how
+//! few can do, [`allot`] says which piece is for which line, and [`CutPlan::checked`] counts every
+//! piece on every bar again before a plan is handed on. The solver knows only lengths, quantities
+//! and prices.
 
 mod allot;
-mod bound;
 mod check;
 mod demand;
 mod fault;
-mod fill;
-mod instance;
 mod plan;
-mod solve;
+pub mod solver;
 
-pub use bound::{Bound, bound};
 pub use check::AtLeast;
 pub use demand::{BlindPiece, Demand, Offered, demand, pieces_of_each};
 pub use fault::{CutFault, PlanFault};
-pub use fill::Counts;
-pub use instance::{Instance, Item, Stock, Supply};
 pub use plan::plan;
-pub use solve::{Cut, Solution, solve};
 
 use std::sync::Arc;
 
