@@ -13,7 +13,7 @@ use std::path::PathBuf;
 use crate::cost;
 use crate::cutting;
 use crate::fitting;
-use crate::grid;
+use crate::grid::{self, Grid};
 use crate::hardware;
 use crate::length::Units;
 use crate::order;
@@ -50,10 +50,19 @@ pub fn read(paths: &[PathBuf], units: Option<Units>, progress: &dyn Progress) ->
     for path in paths {
         grids.push(grid::read(path, &mut sheets)?);
     }
-    let layouts = survey::lay_out(&grids)?;
+    understand(&grids, sheets, units)
+}
+
+/// Makes one order of what the files hold, in the order given; `sheets` names their sheets and
+/// `units` is as for [`read`].
+///
+/// # Errors
+/// [`RunError`] where nothing can be made of them at all.
+pub fn understand(grids: &[Grid], sheets: Sheets, units: Option<Units>) -> Result<Input, RunError> {
+    let layouts = survey::lay_out(grids)?;
     let units = survey::settle_units(&layouts, units)?;
     let mut queries = Vec::new();
-    let rules = match rules::build(&grids, units) {
+    let rules = match rules::build(grids, units) {
         Ok(rules) => rules.into_value(&mut queries),
         Err(error) => return Err(RunError::of_rules(error, sheets)),
     };

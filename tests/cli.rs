@@ -206,8 +206,8 @@ fn a_survey_that_cannot_be_read_leaves_nothing() {
             "unitless.xlsx does not say whether its sizes are in inches or millimetres\n  hint: ",
         ),
         ("other.xlsx --units in", "other.xlsx"),
-        ("empty.xlsx", "empty.xlsx holds no opening on Openings"),
-        ("blank.xlsx", "blank.xlsx has no sheet Openings, and no table that looks like openings"),
+        ("empty.xlsx", "empty.xlsx holds no table of openings: Openings is empty"),
+        ("blank.xlsx", "blank.xlsx holds no table of openings: Sheet1 is empty"),
         ("quay.xlsx metric.xlsx", "quay.xlsx Project!B2 names in and metric.xlsx Project!B2 names mm"),
         ("quay.xlsx missing.xlsx", "missing.xlsx"),
     ] {

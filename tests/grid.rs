@@ -7,7 +7,7 @@ use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 
 use rust_xlsxwriter::{ExcelDateTime, Format, Formula, Workbook};
-use sillbook::grid::{self, Block, Grid, GridError, Value};
+use sillbook::grid::{self, Block, Grid, GridError, Hidden, Value};
 use sillbook::place::Sheets;
 use tempfile::TempDir;
 use zip::ZipWriter;
@@ -175,6 +175,20 @@ fn one_bad_cell_spoils_no_other() {
 }
 
 #[test]
+fn rows_and_columns_that_are_not_shown_are_noted_and_read() {
+    let folder = TempDir::new().expect("a folder");
+    let sheet = r#"<cols><col min="2" max="3" hidden="1"/><col min="4" max="4" width="0"/><col min="6" max="6" width="9" hidden="0"/>
+        <col min="0" max="9" hidden="1"/><col min="16384" max="99999" hidden="true"/></cols>
+        <sheetData><row r="2" hidden="1"><c><v>1</v></c></row><row hidden="true" outlineLevel="1"><c><v>2</v></c></row>
+        <row r="5" ht="0"/><row r="6" hidden="0" ht="15"/></sheetData>"#;
+    let path = by_hand(&folder, sheet, "<sst/>");
+    assert_eq!(cells(&path), ["A & B!A2 1", "A & B!A3 2"]);
+    let (grid, _) = read(&path).expect("a grid");
+    let hidden = Hidden { rows: vec![(1, 2), (4, 4)], columns: vec![(1, 3), (16_383, 16_383)] };
+    assert_eq!(grid.sheets[0].hidden, hidden);
+}
+
+#[test]
 fn a_cell_outside_every_sheet_is_refused() {
     let folder = TempDir::new().expect("a folder");
     for address in ["XFE1", "A1048577", "XFE2000000", "A99999999999", "7", ""] {
@@ -206,13 +220,13 @@ fn texts_longer_than_a_cell_holds_are_errors_in_their_cells() {
 #[test]
 fn more_than_any_survey_holds_is_refused() {
     let folder = TempDir::new().expect("a folder");
-    // A text of 32,000 bytes shown 17,000 times makes 544,000,000 bytes, over 512 MiB.
+    // A text of 32,000 bytes shown 8,500 times makes 272,000,000 bytes, over 256 MiB.
     let strings = format!("<sst><si><t>{}</t></si></sst>", "x".repeat(32_000));
-    let row = r#"<row><c t="s"><v>0</v></c></row>"#.repeat(17_000);
+    let row = r#"<row><c t="s"><v>0</v></c></row>"#.repeat(8_500);
     let refused = refusal(&by_hand(&folder, &format!("<sheetData>{row}</sheetData>"), &strings));
     assert_eq!(
         refused,
-        "FILE holds more than 536870912 bytes of text (copy the survey's sheets into a new workbook)"
+        "FILE holds more than 268435456 bytes of text (copy the survey's sheets into a new workbook)"
     );
     // Sixty million blanks shrink a thousandfold.
     let refused = refusal(&by_hand(&folder, &" ".repeat(60_000_000), "<sst/>"));
@@ -232,15 +246,12 @@ fn what_is_no_whole_workbook_is_refused() {
     };
     assert_eq!(
         with("survey.pdf", b"%PDF"),
-        "FILE is not in a format that is read (.xlsx, .xlsm) (save it as .xlsx)"
+        "FILE is not in a format that is read (.xlsx, .xlsm, .xlsb, .xls, .ods, .csv, .tsv) (save it as .xlsx)"
     );
     assert!(with("text.xlsx", b"not a zip").starts_with("FILE is not a workbook: "));
     assert!(with("empty.xlsx", b"").starts_with("FILE is not a workbook: "));
-    assert_eq!(
-        with("locked.xlsx", b"\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1 and so on"),
-        "FILE is protected by a password, or not a workbook of the kind that its name says \
-         (save it as .xlsx without a password)"
-    );
+    let cut = with("cut.xlsx", b"\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1 and so on");
+    assert!(cut.starts_with("FILE is damaged in its part file system: it breaks off"), "{cut}");
     assert!(refusal(&folder.path().join("missing.xlsx")).starts_with("FILE cannot be opened: "));
     assert!(refusal(folder.path()).starts_with("FILE is not in a format"));
 

@@ -12,14 +12,17 @@ mod support;
 
 use std::collections::BTreeSet;
 use std::fs;
-use std::io::{Cursor, Read, Write};
-use std::time::Duration;
+use std::io::{Cursor, Read};
+use std::panic::catch_unwind;
+use std::time::{Duration, Instant};
 
 use calamine::{Reader, Xlsx};
 use sillbook::exchange::csv::List;
+use sillbook::grid::{GridError, Problem};
+use sillbook::pipeline::{self, RunError, Silent};
 use support::files::Folder;
-use zip::write::SimpleFileOptions;
-use zip::{ZipArchive, ZipWriter};
+use support::formats::{self, packed};
+use zip::ZipArchive;
 
 /// A survey whose every part matters: texts, numbers, a percentage, a date and three sheets.
 const SMALL: &str = "
@@ -142,44 +145,311 @@ fn parts(bytes: &[u8]) -> Vec<(String, Vec<u8>)> {
     (0..count).map(part).collect()
 }
 
-fn packed(parts: &[(String, Vec<u8>)]) -> Vec<u8> {
-    let mut writer = ZipWriter::new(Cursor::new(Vec::new()));
-    for (name, content) in parts {
-        writer.start_file(name.as_str(), SimpleFileOptions::default()).unwrap();
-        writer.write_all(content).unwrap();
-    }
-    writer.finish().unwrap().into_inner()
-}
-
 #[test]
 fn the_small_survey_is_sound() {
     assert_eq!(run("small.xlsx", &small()), Ok(Ended::Done));
 }
 
+/// How many corruptions of a survey are tried in each format.
+const CORRUPTIONS: u64 = 200;
+/// How long one of them may take to be read and worked out.
+const MOST_SECONDS: u64 = 10;
+/// How much memory all of them may take at their worst: 1 GiB in KiB, as the system counts it.
+const MOST_MEMORY: u64 = 1024 * 1024;
+
 #[test]
-fn a_file_with_wrong_bytes_is_read_or_refused() {
-    let sound = small();
-    let flipped = (0..48).map(|step| {
-        // Spread over the file, each with a bit of its own.
-        let at = step * (sound.len() - 1) / 47;
-        let mut bytes = sound.clone();
-        bytes[at] ^= 1 << (step % 8);
-        (format!("byte {at} flipped"), bytes)
+fn a_corrupt_survey_of_any_format_is_read_or_refused() {
+    let sheets = support::grid(SMALL).sheets;
+    // A table of text has one sheet, and units in its headings.
+    let text = support::grid(SMALL_TEXT).sheets;
+    let surveys = [
+        ("small.xlsx", small()),
+        ("small.xlsb", formats::xlsb(&sheets)),
+        ("small.xls", formats::xls(&sheets)),
+        ("small.ods", formats::ods(&sheets)),
+        ("small.csv", formats::csv(&text)),
+    ];
+    let mut faults = Vec::new();
+    for (name, sound) in &surveys {
+        let outcome = work_out(name, sound);
+        assert_eq!(outcome, Ok(Ended::Done), "{name} is sound");
+        let mut ended = Vec::new();
+        for seed in 0..CORRUPTIONS {
+            let bytes = corrupted(sound, &mut Chance::new(seed));
+            match work_out(name, &bytes) {
+                Ok(outcome) => ended.push(outcome),
+                Err(fault) => faults.push(format!("{name}, seed {seed}: {fault}")),
+            }
+        }
+        assert!(ended.contains(&Ended::Refused) && ended.contains(&Ended::Done), "{name}: {ended:?}");
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+    if let Some(peak) = peak_of_memory() {
+        assert!(peak < MOST_MEMORY, "{peak} KiB at the peak");
+    }
+}
+
+/// One sheet with its units in its headings.
+const SMALL_TEXT: &str = "
+    [Openings]
+    Opening | Unit | Kind   | Quantity | Width (in) | Height (in) | Note
+    W1      | 1    | window | 2        | 36         | 48          | by the \"stair\", left
+    W2      | 2    | window |          | 42         | 48          |
+";
+
+/// Reads a survey of these bytes and works it out, in this process.
+fn work_out(name: &str, bytes: &[u8]) -> Result<Ended, String> {
+    let folder = Folder::new();
+    let path = folder.path().join(name);
+    fs::write(&path, bytes).unwrap();
+    let started = Instant::now();
+    let outcome = catch_unwind(|| match pipeline::read(&[path], None, &Silent) {
+        Ok(input) => match pipeline::work(&input, &Silent) {
+            Ok(_) => Ok(Ended::Done),
+            Err(error) => Err(format!("is a fault of the program: {error}")),
+        },
+        Err(RunError::Grid(GridError { problem: Problem::Failed, .. })) => {
+            Err("made a reader panic".to_owned())
+        }
+        Err(RunError::BuiltInRules { message }) => Err(format!("is a fault of the program: {message}")),
+        Err(error) if error.to_string().is_empty() => Err("is refused without a word".to_owned()),
+        Err(_) => Ok(Ended::Refused),
     });
-    let truncated = (0..20).map(|step| {
-        let length = step * sound.len() / 20;
-        (format!("cut to {length} bytes"), sound[..length].to_vec())
-    });
-    let doubled = [("twice in a row".to_owned(), [&sound[..], &sound].concat())];
-    let zeros = [("a block of zeros".to_owned(), {
-        let mut bytes = sound.clone();
-        let middle = bytes.len() / 2;
-        bytes[middle..middle + 256].fill(0);
-        bytes
-    })];
-    let cases: Vec<_> = flipped.chain(truncated).chain(doubled).chain(zeros).collect();
-    let ended = all_end_well(cases.into_iter().map(|(case, bytes)| (case, run("small.xlsx", &bytes))));
-    assert!(ended.contains(&Ended::Refused));
+    let taken = started.elapsed();
+    if taken > Duration::from_secs(MOST_SECONDS) {
+        return Err(format!("takes {taken:?}"));
+    }
+    outcome.unwrap_or_else(|_| Err("panics".to_owned()))
+}
+
+/// Numbers that look like any others and are not (xorshift; Marsaglia, 2003).
+struct Chance(u64);
+
+impl Chance {
+    fn new(seed: u64) -> Chance {
+        let mut chance = Chance(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) | 1);
+        chance.below(2);
+        chance
+    }
+
+    /// A number from 0 to below a limit.
+    fn below(&mut self, limit: usize) -> usize {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        (self.0 >> 11) as usize % limit.max(1)
+    }
+}
+
+/// A file with something wrong in it: in its bytes, or, in an archive, within a part that is packed
+/// again as if nothing were, or in what its parts are.
+fn corrupted(sound: &[u8], chance: &mut Chance) -> Vec<u8> {
+    if !sound.starts_with(b"PK") || chance.below(4) == 0 {
+        return spoilt(sound, chance);
+    }
+    let mut parts = parts(sound);
+    let at = chance.below(parts.len());
+    match chance.below(8) {
+        0 => {
+            parts.remove(at);
+        }
+        1 => {
+            let other = chance.below(parts.len());
+            let content = parts[other].1.clone();
+            parts[other].1 = std::mem::replace(&mut parts[at].1, content);
+        }
+        _ => parts[at].1 = spoilt(&parts[at].1, chance),
+    }
+    packed(&parts)
+}
+
+/// Bytes of which some are wrong.
+fn spoilt(sound: &[u8], chance: &mut Chance) -> Vec<u8> {
+    const NUMBERS: [&[u8]; 8] =
+        [b"99999999999999999999", b"-1", b"1e999", b"4294967295", b"NaN", b"0", b"1048577", b"&#0;"];
+    const WORDS: [[u8; 4]; 4] = [[0xFF; 4], [0xFF, 0xFF, 0xFF, 0x7F], [0, 0, 0, 0x80], [0; 4]];
+    let mut bytes = sound.to_vec();
+    let at = chance.below(bytes.len());
+    let run = chance.below(64).min(bytes.len() - at);
+    match chance.below(9) {
+        0 => bytes.truncate(at),
+        1 => drop(bytes.drain(at..at + run)),
+        2 => drop(bytes.splice(at..at, (0..run).map(|_| chance.below(256) as u8).collect::<Vec<u8>>())),
+        3 => bytes[at..at + run].fill(0),
+        4 => {
+            let again = bytes[at..at + run].to_vec();
+            drop(bytes.splice(at..at, again));
+        }
+        5 => {
+            // A number that is written out becomes another.
+            let digits = (at..bytes.len()).find(|digit| bytes[*digit].is_ascii_digit());
+            if let Some(first) = digits {
+                let count = bytes[first..].iter().take_while(|byte| byte.is_ascii_digit()).count();
+                drop(bytes.splice(first..first + count, NUMBERS[chance.below(NUMBERS.len())].to_vec()));
+            }
+        }
+        6 => {
+            let word = WORDS[chance.below(WORDS.len())];
+            let end = (at + 4).min(bytes.len());
+            bytes[at..end].copy_from_slice(&word[..end - at]);
+        }
+        _ if !bytes.is_empty() => bytes[at] ^= 1 << chance.below(8),
+        _ => {}
+    }
+    bytes
+}
+
+/// The most memory that this process has had, in KiB, where the system tells.
+fn peak_of_memory() -> Option<u64> {
+    let status = fs::read_to_string("/proc/self/status").ok()?;
+    let peak = status.lines().find_map(|line| line.strip_prefix("VmHWM:"))?;
+    peak.trim().strip_suffix("kB")?.trim().parse().ok()
+}
+
+/// Files that are each made to bring one kind of reader down, with what is wrong with them.
+fn nasty_files() -> Vec<(&'static str, &'static str, Vec<u8>)> {
+    const MANY: usize = 100_000_000;
+    let sheets = support::grid(SMALL).sheets;
+    let record = |kind: u16, bytes: &[u8]| {
+        [&kind.to_le_bytes()[..], &(bytes.len() as u16).to_le_bytes(), bytes].concat()
+    };
+    let begin = record(0x0809, &[0, 6, 5, 0, 0, 0, 0, 0]);
+    // A stream whose first part says this of the whole workbook.
+    let xls = |said: Vec<u8>| formats::compound(&[begin.clone(), said, record(0x000A, &[])].concat());
+    // The same survey with a part of one of its archives exchanged.
+    let exchanged = |archive: &[u8], part: &str, content: Vec<u8>| {
+        let mut parts = parts(archive);
+        parts.iter_mut().find(|(name, _)| name == part).unwrap().1 = content;
+        packed(&parts)
+    };
+    let xlsb = formats::xlsb(&sheets);
+    let far =
+        |record: &[u8]| exchanged(&xlsb, "xl/worksheets/sheet1.bin", [&[0x81, 0x01, 0][..], record].concat());
+    let ods = |table: &str| {
+        let content = format!(
+            "<office:document-content><office:body><office:spreadsheet><table:table table:name=\"Openings\">\
+             {table}</table:table></office:spreadsheet></office:body></office:document-content>"
+        );
+        packed(&[("content.xml".to_owned(), content.into_bytes())])
+    };
+    let nested = (0..200).fold(small(), |inside, _| packed(&[("xl/workbook.xml".to_owned(), inside)]));
+    vec![
+        ("s.csv", "one line of a hundred million letters", vec![b'W'; MANY]),
+        ("s.csv", "one line of a hundred million separators", vec![b','; MANY]),
+        ("s.csv", "a hundred million quotation marks", vec![b'"'; MANY]),
+        ("s.csv", "a hundred million line breaks", vec![b'\n'; MANY]),
+        ("s.csv", "a hundred million zero bytes", vec![0; MANY]),
+        ("s.csv", "two million cells of quotation marks", b"\"\"\"\",".repeat(2_000_000)),
+        ("s.csv", "a mark of UTF-16 and half a character", b"\xFF\xFEO\0p\0\xD8".to_vec()),
+        (
+            "s.xls",
+            "two billion shared texts, of which none is there",
+            xls(record(0x00FC, &[0xFF, 0xFF, 0xFF, 0x7F, 0xFF, 0xFF, 0xFF, 0x7F])),
+        ),
+        (
+            "s.xls",
+            "a text of two billion bytes of reading aids",
+            xls(record(0x00FC, &[1, 0, 0, 0, 1, 0, 0, 0, 1, 0, 4, 0xFF, 0xFF, 0xFF, 0x7F, 65])),
+        ),
+        (
+            "s.xls",
+            "a million records that go on and on",
+            xls([record(0x00FC, &[0; 8]), record(0x003C, &[0]).repeat(1_000_000)].concat()),
+        ),
+        (
+            "s.xls",
+            "a sheet that begins past the end",
+            xls(record(0x0085, &[0xFF, 0xFF, 0xFF, 0x7F, 0, 0, 1, 0, 65])),
+        ),
+        (
+            "s.xls",
+            "a sheet that begins where the workbook does",
+            xls(record(0x0085, &[0, 0, 0, 0, 0, 0, 1, 0, 65])),
+        ),
+        (
+            "s.xls",
+            "a record that ends past the end",
+            formats::compound(&[&begin[..], &[0xFC, 0, 0xFF, 0xFF]].concat()),
+        ),
+        ("s.xlsb", "a record of 200 megabytes", far(&[0, 0x80, 0x80, 0x80, 0x64])),
+        (
+            "s.xlsb",
+            "a row past every sheet",
+            far(&[
+                0, 13, 0xFF, 0xFF, 0xFF, 0xFF, 0, 0, 0, 0, 0, 0, 0, 0, 0, 5, 16, 0, 0, 0, 0, 0, 0, 0, 0, 0,
+                0, 0, 0, 0, 0, 0, 0,
+            ]),
+        ),
+        (
+            "s.xlsb",
+            "a cell past every sheet",
+            far(&[5, 16, 0xFF, 0xFF, 0xFF, 0xFF, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0]),
+        ),
+        (
+            "s.xlsb",
+            "a text of four billion letters",
+            far(&[6, 12, 0, 0, 0, 0, 0, 0, 0, 0, 0xFE, 0xFF, 0xFF, 0xFF]),
+        ),
+        (
+            "s.ods",
+            "a billion blanks",
+            ods(
+                "<table:table-row><table:table-cell office:value-type=\"string\"><text:p><text:s text:c=\"1000000000\"/>x</text:p></table:table-cell></table:table-row>",
+            ),
+        ),
+        (
+            "s.ods",
+            "a cell merged over a billion",
+            ods(
+                "<table:table-row><table:table-cell office:value-type=\"float\" office:value=\"1\" table:number-rows-spanned=\"1000000000\" table:number-columns-spanned=\"18446744073709551616\"/></table:table-row>",
+            ),
+        ),
+        (
+            "s.ods",
+            "a duration past all numbers",
+            ods(&format!(
+                "<table:table-row><table:table-cell office:value-type=\"time\" office:time-value=\"PT{}H\"/></table:table-row>",
+                "9".repeat(27)
+            )),
+        ),
+        (
+            "s.ods",
+            "a hundred thousand elements within each other",
+            ods(&"<table:table-row-group>".repeat(100_000)),
+        ),
+        ("s.xlsx", "an archive in an archive in an archive, two hundred deep", nested),
+    ]
+}
+
+#[test]
+fn a_file_made_to_bring_a_reader_down_does_not() {
+    let mut faults = Vec::new();
+    for (name, what, bytes) in nasty_files() {
+        if let Err(fault) = work_out(name, &bytes) {
+            faults.push(format!("{name}, {what}: {fault}"));
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+    if let Some(peak) = peak_of_memory() {
+        assert!(peak < MOST_MEMORY, "{peak} KiB at the peak");
+    }
+}
+
+#[test]
+fn a_corrupt_survey_of_any_format_ends_the_command_in_words() {
+    let sheets = support::grid(SMALL).sheets;
+    for (name, sound) in [
+        ("small.xlsx", small()),
+        ("small.xlsb", formats::xlsb(&sheets)),
+        ("small.xls", formats::xls(&sheets)),
+        ("small.ods", formats::ods(&sheets)),
+    ] {
+        assert_eq!(run(name, &sound), Ok(Ended::Done), "{name}");
+        let cases = (0..6).map(|seed| {
+            (format!("{name}, seed {seed}"), run(name, &corrupted(&sound, &mut Chance::new(seed))))
+        });
+        all_end_well(cases);
+    }
 }
 
 #[test]
@@ -367,6 +637,8 @@ fn odd_cells() -> Vec<String> {
         "²",
         "½",
         "105½",
+        "3ñ1/2",
+        "œ/4",
         "8' 10\" 4'",
         "5 ft",
         "5 km",

@@ -123,6 +123,7 @@ fn nothing_else_is_a_length() {
         "900?",
         "\"876",
         "1'450",
+        "宽/5",
         "1 45",
         "1  450",
         "0 450",
@@ -478,7 +479,7 @@ fn a_name_holds_a_pair_only_beside_a_sign() {
             .map(|pair| format!("{} x {}", one(&pair.readings[0]), one(&pair.readings[1])))
             .collect()
     };
-    let cases: [(&str, &[&str]); 14] = [
+    let cases: [(&str, &[&str]); 15] = [
         ("Single leaf 0762 x 2032mm", &["762 x 2032"]),
         ("Leaf 3 900 x 2100 oak", &["900 x 2100", "3900 x 2100"]),
         ("W1 900x2100", &["900 x 2100"]),
@@ -486,6 +487,7 @@ fn a_name_holds_a_pair_only_beside_a_sign() {
         ("Door (36\" x 80\") oak", &["36 x 80"]),
         ("5' 10\" x 6' 8\"", &["10 x 80", "70 x 80"]),
         ("Box 900x2100", &["900 x 2100"]),
+        ("Leaf W900 x H2100", &["900 x 2100", "900 x 2100"]),
         ("Flat 12x4", &["12 x 4"]),
         ("101x", &[]),
         ("Exterior door", &[]),

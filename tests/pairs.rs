@@ -20,7 +20,10 @@ fn sized(units: Units, text: &str) -> (String, Vec<String>) {
         let [width, height] = [&facts.width, &facts.height].map(|size| size.least().value.show(units));
         format!("{width} x {height}")
     });
-    (size, told(&checked.queries, &run.sheets))
+    let mut lines = told(&checked.queries, &run.sheets);
+    // A cell that gives neither a width nor a height is asked about for both, and gathered as one.
+    lines.dedup();
+    (size, lines)
 }
 
 /// The same of one row: `headings` over `cells`, after a good id.

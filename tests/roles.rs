@@ -255,10 +255,10 @@ fn a_flat_export_of_a_building_model_is_read() {
     check(
         "[Model]
          Tag | IfcClass              | OverallWidth | OverallHeight | Storey
-         W1  | IfcWindow             | 1000 mm      | 1270 mm       | EG
+         W1  | IfcWindow             | 1016 mm      | 1270 mm       | EG
          D1  | IfcDoorStandardCase   | 914.4 mm     | 2032 mm       | EG
-         O1  | IfcOpeningElement     | 1000 mm      | 1270 mm       | EG",
-        &["W1, EG, window, 39 3/8 in x 50 in, 1", "D1, EG, door, 36 in x 80 in, 1"],
+         O1  | IfcOpeningElement     | 1016 mm      | 1270 mm       | EG",
+        &["W1, EG, window, 40 in x 50 in, 1", "D1, EG, door, 36 in x 80 in, 1"],
         &["note Model!B4: rows are neither doors nor windows by their category, so they are no openings \
            (rows from here on: 1)"],
     );
@@ -307,8 +307,10 @@ fn a_cobie_handover_gives_doors_and_windows_with_the_sizes_of_their_types() {
 
 #[test]
 fn a_sheet_component_without_the_headings_of_a_handover_is_a_sheet_like_any_other() {
-    let run =
-        surveys(&[("survey.xlsx", "[Component]\nName | Size\nW1 | 3\n[Type]\nName | NominalWidth\nA | 1")]);
+    let run = surveys(&[(
+        "survey.xlsx",
+        "[Component]\nName | Colour\nW1 | white\n[Type]\nName | NominalWidth\nA | 1",
+    )]);
     assert!(matches!(survey::lay_out(&run.grids), Err(SurveyError::NoOpenings { .. })));
 }
 

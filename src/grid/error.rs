@@ -24,15 +24,22 @@ impl GridError {
             Problem::UnknownFormat => "save it as .xlsx",
             Problem::Unopened(_) => "check its name, and that no other program holds it",
             Problem::Locked => "save it as .xlsx without a password",
-            Problem::NotAWorkbook { .. } | Problem::Damaged { .. } | Problem::Failed => {
-                "open it in a spreadsheet program and save it again as .xlsx"
+            Problem::OpenQuote { .. } => {
+                "close it at the end of its cell, or write it twice if it is an inch mark"
             }
+            Problem::NotAWorkbook { .. }
+            | Problem::Damaged { .. }
+            | Problem::TooOld
+            | Problem::Markup
+            | Problem::NotText
+            | Problem::Failed => "open it in a spreadsheet program and save it again as .xlsx",
             Problem::OutsideGrid { .. } => {
                 "delete that cell, or save the workbook from a spreadsheet program"
             }
             Problem::TooManyParts { .. }
             | Problem::TooLarge { .. }
             | Problem::TooLargeInAll
+            | Problem::TooLargeAFile
             | Problem::Swollen { .. }
             | Problem::TooManyCells
             | Problem::TooMuchText
@@ -50,8 +57,8 @@ pub enum Problem {
     /// The system would not open it.
     #[error("cannot be opened: {0}")]
     Unopened(#[from] io::Error),
-    /// It is in the container of encrypted workbooks, which is also that of workbooks up to 2003.
-    #[error("is protected by a password, or not a workbook of the kind that its name says")]
+    /// Its cells are encrypted.
+    #[error("is protected by a password")]
     Locked,
     /// It is no zip archive, or one without a workbook inside.
     #[error("is not a workbook: {reason}")]
@@ -77,6 +84,21 @@ pub enum Problem {
         /// The address as written, or where the cell was counted to be.
         address: String,
     },
+    /// A workbook from before 1993.
+    #[error("is a workbook in a format of before 1993")]
+    TooOld,
+    /// A web page or another document in XML, whatever its name says.
+    #[error("is a web page or an XML document, and no workbook")]
+    Markup,
+    /// It should be a text and holds what no text does.
+    #[error("is not a text: it holds a zero byte")]
+    NotText,
+    /// A cell of a table of text that nothing ends.
+    #[error("opens a quotation mark in row {row} that nothing closes")]
+    OpenQuote {
+        /// Row, from 1.
+        row: u64,
+    },
     /// More parts than any survey has.
     #[error("holds {found} parts; at most {} are read", guard::MOST_PARTS)]
     TooManyParts {
@@ -91,6 +113,9 @@ pub enum Problem {
         /// Its declared size.
         bytes: u64,
     },
+    /// The file itself is too large.
+    #[error("is larger than {} bytes", guard::MOST_FILE_BYTES)]
+    TooLargeAFile,
     /// All parts together are too large.
     #[error("unpacks to more than {} bytes", guard::MOST_BYTES)]
     TooLargeInAll,
@@ -112,4 +137,58 @@ pub enum Problem {
     /// The reader itself failed on it.
     #[error("made the reader fail")]
     Failed,
+}
+
+impl Problem {
+    /// A part that another one names, and the file does not hold.
+    pub(super) fn missing(part: &str) -> Problem {
+        Problem::Damaged { part: part.to_owned(), reason: "it is missing".into() }
+    }
+}
+
+/// Why a part of a file cannot be read on.
+#[derive(Debug)]
+pub(super) enum Damage {
+    /// It contradicts itself, or breaks off.
+    Broken(String),
+    /// It is past a limit that names its own place.
+    Limit(Problem),
+}
+
+impl Damage {
+    /// A part that ends before it should.
+    pub(super) fn breaks_off() -> Damage {
+        Damage::Broken("it breaks off".into())
+    }
+
+    pub(super) fn in_part(self, part: &str) -> Problem {
+        match self {
+            Damage::Broken(reason) => Problem::Damaged { part: part.to_owned(), reason },
+            Damage::Limit(problem) => problem,
+        }
+    }
+}
+
+impl From<Problem> for Damage {
+    fn from(problem: Problem) -> Damage {
+        Damage::Limit(problem)
+    }
+}
+
+impl From<quick_xml::Error> for Damage {
+    fn from(error: quick_xml::Error) -> Damage {
+        Damage::Broken(error.to_string())
+    }
+}
+
+impl From<quick_xml::events::attributes::AttrError> for Damage {
+    fn from(error: quick_xml::events::attributes::AttrError) -> Damage {
+        Damage::Broken(error.to_string())
+    }
+}
+
+impl From<io::Error> for Damage {
+    fn from(error: io::Error) -> Damage {
+        Damage::Broken(error.to_string())
+    }
 }

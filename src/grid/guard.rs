@@ -6,15 +6,15 @@
 
 use std::collections::BTreeMap;
 use std::fs::File;
-use std::io::{BufReader, Read, Seek, SeekFrom};
+use std::io::{BufReader, Read};
 use std::path::Path;
 
 use quick_xml::Reader;
 use zip::ZipArchive;
 use zip::read::ZipFile;
 
+use super::Value;
 use super::error::Problem;
-use super::{Row, Value};
 
 /// Most parts of a workbook.
 pub(super) const MOST_PARTS: usize = 20_000;
@@ -28,33 +28,32 @@ pub(super) const MOST_RATIO: u64 = 200;
 /// Bytes of a part, unpacked, from which its ratio counts.
 const RATIO_COUNTS_FROM: u64 = 50 * 1024 * 1024;
 /// Most cells of a workbook that hold something.
-pub(super) const MOST_CELLS: usize = 20_000_000;
+pub(super) const MOST_CELLS: usize = 10_000_000;
 /// Most bytes of text in all cells, each counted as often as it is shown.
-pub(super) const MOST_TEXT_BYTES: usize = 512 * 1024 * 1024;
-
-/// How a compound file begins: an encrypted workbook, or one in the format of 2003 and before.
-const COMPOUND_FILE: [u8; 8] = [0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1];
+pub(super) const MOST_TEXT_BYTES: usize = 256 * 1024 * 1024;
+/// Most bytes of a file that is not packed, and so is read in one piece.
+pub(super) const MOST_FILE_BYTES: u64 = 128 * 1024 * 1024;
 
 /// The parts of a workbook that is within the limits.
 pub(super) struct Package {
     archive: ZipArchive<BufReader<File>>,
-    /// Position of each part by its name in lower case: some writers disagree with themselves.
-    positions: BTreeMap<String, usize>,
+    /// Position and size of each part by its name in lower case: some writers disagree with
+    /// themselves.
+    positions: BTreeMap<String, (usize, u64)>,
+    /// Bytes that may still be unpacked: a part may be asked for more than once.
+    left: u64,
 }
 
+/// A part of a workbook as a stream of bytes.
+pub(super) type PartBytes<'p> = BufReader<ZipFile<'p, BufReader<File>>>;
+
 /// A part of a workbook as a stream of XML.
-pub(super) type Part<'p> = Reader<BufReader<ZipFile<'p, BufReader<File>>>>;
+pub(super) type Part<'p> = Reader<PartBytes<'p>>;
 
 impl Package {
     /// Opens a workbook and holds its table of contents against the limits.
     pub(super) fn open(path: &Path) -> Result<Package, Problem> {
-        let mut file = BufReader::new(File::open(path)?);
-        let mut start = Vec::new();
-        file.by_ref().take(8).read_to_end(&mut start)?;
-        if start == COMPOUND_FILE {
-            return Err(Problem::Locked);
-        }
-        file.seek(SeekFrom::Start(0))?;
+        let file = BufReader::new(File::open(path)?);
         let not_a_workbook =
             |error: zip::result::ZipError| Problem::NotAWorkbook { reason: error.to_string() };
         let mut archive = ZipArchive::new(file).map_err(not_a_workbook)?;
@@ -62,7 +61,7 @@ impl Package {
             return Err(Problem::TooManyParts { found: archive.len() });
         }
         let mut positions = BTreeMap::new();
-        let mut total: u64 = 0;
+        let mut left = MOST_BYTES;
         for position in 0..archive.len() {
             let entry = archive.by_index_raw(position).map_err(not_a_workbook)?;
             let part = String::from_utf8_lossy(entry.name_raw()).replace('\\', "/");
@@ -73,26 +72,42 @@ impl Package {
             if bytes > RATIO_COUNTS_FROM && bytes / MOST_RATIO > packed {
                 return Err(Problem::Swollen { part });
             }
-            total += bytes;
-            if total > MOST_BYTES {
-                return Err(Problem::TooLargeInAll);
-            }
-            positions.entry(part.to_lowercase()).or_insert(position);
+            left = left.checked_sub(bytes).ok_or(Problem::TooLargeInAll)?;
+            positions.entry(part.to_lowercase()).or_insert((position, bytes));
         }
-        Ok(Package { archive, positions })
+        Ok(Package { archive, positions, left: MOST_BYTES })
     }
 
-    /// The part of that name, if the workbook has it.
-    pub(super) fn part(&mut self, name: &str) -> Result<Option<Part<'_>>, Problem> {
-        let Some(position) = self.positions.get(&name.to_lowercase()) else { return Ok(None) };
+    /// Whether the workbook has a part of that name.
+    pub(super) fn has(&self, name: &str) -> bool {
+        self.positions.contains_key(&name.to_lowercase())
+    }
+
+    /// The bytes of the part of that name, if the workbook has it.
+    pub(super) fn bytes(&mut self, name: &str) -> Result<Option<PartBytes<'_>>, Problem> {
+        let Some((position, bytes)) = self.positions.get(&name.to_lowercase()) else { return Ok(None) };
+        self.left = self.left.checked_sub(*bytes).ok_or(Problem::TooLargeInAll)?;
         let entry = self
             .archive
             .by_index(*position)
             .map_err(|error| Problem::Damaged { part: name.to_owned(), reason: error.to_string() })?;
-        let mut part = Reader::from_reader(BufReader::new(entry));
+        Ok(Some(BufReader::new(entry)))
+    }
+
+    /// The part of that name as XML, if the workbook has it.
+    pub(super) fn part(&mut self, name: &str) -> Result<Option<Part<'_>>, Problem> {
+        let Some(bytes) = self.bytes(name)? else { return Ok(None) };
+        let mut part = Reader::from_reader(bytes);
         part.config_mut().expand_empty_elements = true;
         Ok(Some(part))
     }
+}
+
+/// A whole file that is not packed.
+pub(super) fn whole_file(path: &Path) -> Result<Vec<u8>, Problem> {
+    let mut bytes = Vec::new();
+    File::open(path)?.take(MOST_FILE_BYTES + 1).read_to_end(&mut bytes)?;
+    if bytes.len() as u64 > MOST_FILE_BYTES { Err(Problem::TooLargeAFile) } else { Ok(bytes) }
 }
 
 /// What may still be read of a workbook's cells.
@@ -109,32 +124,16 @@ impl Budget {
 
     /// Takes one cell's share.
     pub(super) fn spend(&mut self, value: &Value) -> Result<(), Problem> {
-        self.cells = self.cells.checked_sub(1).ok_or(Problem::TooManyCells)?;
-        if let Value::Text(text) | Value::Date(text) | Value::Error(text) = value {
-            self.text_bytes = self.text_bytes.checked_sub(text.len()).ok_or(Problem::TooMuchText)?;
+        match value {
+            Value::Text(text) | Value::Date(text) | Value::Error(text) => self.keep(text),
+            _ => self.keep(""),
         }
-        Ok(())
     }
-}
 
-/// Puts rows and cells that a file holds out of order into order. Of two values for one cell the
-/// first stays.
-pub(super) fn in_order(rows: &mut Vec<Row>) {
-    let rises = |rows: &[Row]| rows.windows(2).all(|pair| pair[0].row < pair[1].row);
-    if !rises(rows) {
-        rows.sort_by_key(|row| row.row);
-        rows.dedup_by(|later, earlier| {
-            let same = later.row == earlier.row;
-            if same {
-                earlier.cells.append(&mut later.cells);
-            }
-            same
-        });
-    }
-    for row in rows {
-        if !row.cells.windows(2).all(|pair| pair[0].0 < pair[1].0) {
-            row.cells.sort_by_key(|cell| cell.0);
-            row.cells.dedup_by_key(|cell| cell.0);
-        }
+    /// Takes the share of a text that cells refer to.
+    pub(super) fn keep(&mut self, text: &str) -> Result<(), Problem> {
+        self.cells = self.cells.checked_sub(1).ok_or(Problem::TooManyCells)?;
+        self.text_bytes = self.text_bytes.checked_sub(text.len()).ok_or(Problem::TooMuchText)?;
+        Ok(())
     }
 }

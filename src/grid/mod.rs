@@ -1,12 +1,23 @@
 //! A file to addressed cells, within limits of size. The only room that reads a floating-point
 //! number; it knows no columns.
 
+mod binary;
+mod cells;
+mod csv;
 mod error;
+mod format;
 mod guard;
 mod number;
+mod ods;
+mod parts;
+mod shown;
+mod xls;
+mod xlsb;
 mod xlsx;
+mod xml;
 
 pub use error::{GridError, Problem};
+pub use format::FORMATS;
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
@@ -15,32 +26,20 @@ use rust_decimal::Decimal;
 
 use crate::place::{CellRef, SheetId, Sheets};
 
-/// Endings of the files that are read.
-pub const FORMATS: [&str; 2] = [".xlsx", ".xlsm"];
-
 /// Reads a survey file, entering each of its sheets in `sheets`. A cell that cannot be read is a
 /// [`Value::Error`] in its place; a file that cannot be read, or is too large to be a survey, is
 /// an error.
 pub fn read(path: &Path, sheets: &mut Sheets) -> Result<Grid, GridError> {
     let failed = |problem| GridError { file: path.display().to_string(), problem };
     // A reader that panics on a file says no more about it than one that gives up.
-    let read = catch_unwind(AssertUnwindSafe(|| cells_of(path))).unwrap_or(Err(Problem::Failed));
+    let read = catch_unwind(AssertUnwindSafe(|| format::read(path))).unwrap_or(Err(Problem::Failed));
     let survey = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
     let mut entered = Vec::new();
-    for (name, cells) in read.map_err(failed)? {
+    for cells::SheetCells { name, rows, merged, hidden } in read.map_err(failed)? {
         let id = sheets.enter(&survey, &name).ok_or_else(|| failed(Problem::TooManySheets))?;
-        entered.push(Sheet { id, name, rows: cells.rows, merged: cells.merged, hidden: cells.hidden });
+        entered.push(Sheet { id, name, rows, merged, hidden });
     }
     Ok(Grid { survey, sheets: entered })
-}
-
-/// Name and cells of each sheet, by the format that the file's name ends in.
-fn cells_of(path: &Path) -> Result<Vec<(String, xlsx::SheetCells)>, Problem> {
-    let ending = path.extension().unwrap_or_default().to_string_lossy().to_lowercase();
-    match ending.as_str() {
-        "xlsx" | "xlsm" => xlsx::read(path),
-        _ => Err(Problem::UnknownFormat),
-    }
 }
 
 /// One survey file as cells.

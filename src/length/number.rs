@@ -19,7 +19,7 @@ pub(super) struct Number {
 
 /// A fraction, alone or after a whole number and a space or a dash; `above` holds all before the stroke.
 pub(super) fn with_fraction(above: &str, below: &str) -> Vec<Number> {
-    let whole_end = above.rfind(|character: char| !character.is_ascii_digit()).map_or(0, |last| last + 1);
+    let whole_end = above.trim_end_matches(|character: char| character.is_ascii_digit()).len();
     let (whole, numerator) = above.split_at(whole_end);
     let Some(fraction) = proper_fraction(numerator, below) else { return Vec::new() };
     let whole = whole.trim_end();

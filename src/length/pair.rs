@@ -73,6 +73,8 @@ pub fn pairs_within(text: &str) -> Vec<WrittenPair> {
         // What stands right behind another pair's sign is the end of that.
         let is_apart = |at: &usize| start == 0 || !before[..*at].trim().is_empty();
         let first = beginnings(before).into_iter().filter(is_apart).filter_map(|at| part(&before[at..]));
+        // `W1 900 x 2100` names no width of 1 900; in `W 900 x H 2100` both have their letter.
+        let first = first.filter(|first| first.side.is_none() || second.side.is_some());
         let found: Vec<WrittenPair> =
             first.filter_map(|first| pair_of(vec![first, second.clone()])).collect();
         if !found.is_empty() {
@@ -133,10 +135,11 @@ fn ending(text: &str) -> &str {
 
 /// Where a length at the end of a text may begin, the last place first.
 fn beginnings(text: &str) -> Vec<usize> {
+    let last_word = text.trim_end().rfind(char::is_whitespace).unwrap_or(0);
     let mut before = ' ';
     let begins = |(at, character): (usize, char)| {
         let begins = parts_words(before) && !parts_words(character);
-        let behind_letter = before.is_alphabetic() && character.is_ascii_digit();
+        let behind_letter = before.is_alphabetic() && character.is_ascii_digit() && at >= last_word;
         before = character;
         (begins || behind_letter).then_some(at)
     };

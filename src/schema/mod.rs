@@ -7,6 +7,8 @@ pub mod cobie;
 pub mod openings;
 pub mod project;
 pub mod rules;
+pub mod groups;
+pub mod synonyms;
 
 use crate::length::{Length, Order};
 
@@ -42,7 +44,7 @@ pub struct Column {
     pub key: &'static str,
     /// The heading.
     pub name: &'static str,
-    /// Other headings that mean the same.
+    /// Other headings that mean the same, the better ones first.
     pub synonyms: &'static [&'static str],
     /// What its cells hold.
     pub kind: Kind,
@@ -161,22 +163,25 @@ pub const SUBSTRATES: &[&str] = &["timber", "stud wall", "plasterboard", "masonr
 pub const YES_NO: Kind = Kind::Choice(&["yes", "no"]);
 
 /// Declares a table and a static [`Column`] for each of its columns, numbered in order:
-/// `NAME "key" "Heading" ["synonym"] kind, "what a blank means", "help";`, and before the last
+/// `NAME "key" "Heading" ["synonym"] kind, "what a blank means", "help";`, the synonyms also as
+/// `(path)` of a list that stands elsewhere, and before the last
 /// semicolon `, merged` if a merged block speaks for every row it covers, or `, only_read` if a
 /// blank survey has no such column.
 macro_rules! columns {
     (@merged merged) => { $crate::schema::Merged::EveryRow };
     (@merged $($other:ident)?) => { $crate::schema::Merged::FirstRow };
+    (@synonyms [$($synonym:literal),*]) => { &[$($synonym),*] };
+    (@synonyms ($synonyms:path)) => { $synonyms };
     (@offered only_read) => { $crate::schema::Offered::OnlyRead };
     (@offered $($other:ident)?) => { $crate::schema::Offered::InBlank };
     ($table:ident, $sheet:literal, $form:expr, $about:literal;
-     $($id:ident $key:literal $name:literal [$($synonym:literal),*] $kind:expr, $blank:literal, $help:literal $(, $mark:ident)?;)*) => {
+     $($id:ident $key:literal $name:literal $synonyms:tt $kind:expr, $blank:literal, $help:literal $(, $mark:ident)?;)*) => {
         #[allow(non_camel_case_types, clippy::upper_case_acronyms)]
         enum Slot { $($id),* }
         $(
             #[doc = $help]
             pub static $id: $crate::schema::Column = $crate::schema::Column {
-                slot: Slot::$id as usize, key: $key, name: $name, synonyms: &[$($synonym),*],
+                slot: Slot::$id as usize, key: $key, name: $name, synonyms: $crate::schema::columns!(@synonyms $synonyms),
                 kind: $kind, blank: $blank, help: $help,
                 merged: $crate::schema::columns!(@merged $($mark)?),
                 offered: $crate::schema::columns!(@offered $($mark)?),

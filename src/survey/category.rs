@@ -12,86 +12,25 @@ pub(super) enum Category {
 }
 
 /// Endings of the words for a door, in the ten languages of the headings.
-const DOORS: [&str; 19] = [
+#[rustfmt::skip]
+const DOORS: &[&str] = &[
     "door", "doors", "doorset", "doorsets", "tür", "türen", "porte", "portes", "puerta", "puertas", "porta",
     "deur", "deuren", "dörr", "dörrar", "drzwi", "门", "ドア", "扉",
 ];
 /// The same for a window.
-const WINDOWS: [&str; 17] = [
-    "window",
-    "windows",
-    "fenster",
-    "fenêtre",
-    "fenêtres",
-    "ventana",
-    "ventanas",
-    "finestra",
-    "finestre",
-    "raam",
-    "ramen",
-    "fönster",
-    "okno",
-    "okna",
-    "窗",
-    "窓",
-    "サッシ",
+#[rustfmt::skip]
+const WINDOWS: &[&str] = &[
+    "window", "windows", "fenster", "fenêtre", "fenêtres", "ventana", "ventanas", "finestra", "finestre", "raam",
+    "ramen", "fönster", "okno", "okna", "窗", "窓", "サッシ",
 ];
 /// The same for things in a building that are neither.
-const OTHERS: [&str; 55] = [
-    "wall",
-    "walls",
-    "furniture",
-    "casework",
-    "floor",
-    "floors",
-    "slab",
-    "slabs",
-    "roof",
-    "roofs",
-    "column",
-    "columns",
-    "beam",
-    "beams",
-    "stair",
-    "stairs",
-    "railing",
-    "railings",
-    "ceiling",
-    "ceilings",
-    "room",
-    "rooms",
-    "space",
-    "spaces",
-    "pipe",
-    "pipes",
-    "duct",
-    "ducts",
-    "fixture",
-    "fixtures",
-    "equipment",
-    "planting",
-    "hardware",
-    "skylight",
-    "skylights",
-    "rooflight",
-    "rooflights",
-    "dachfenster",
-    "wand",
-    "wände",
-    "möbel",
-    "mur",
-    "murs",
-    "meuble",
-    "meubles",
-    "pared",
-    "paredes",
-    "muro",
-    "muros",
-    "parete",
-    "vägg",
-    "ściana",
-    "墙",
-    "家具",
+#[rustfmt::skip]
+const OTHERS: &[&str] = &[
+    "wall", "walls", "furniture", "casework", "floor", "floors", "slab", "slabs", "roof", "roofs", "column",
+    "columns", "beam", "beams", "stair", "stairs", "railing", "railings", "ceiling", "ceilings", "room", "rooms",
+    "space", "spaces", "pipe", "pipes", "duct", "ducts", "fixture", "fixtures", "equipment", "planting",
+    "hardware", "skylight", "skylights", "rooflight", "rooflights", "dachfenster", "wand", "wände", "möbel", "mur",
+    "murs", "meuble", "meubles", "pared", "paredes", "muro", "muros", "parete", "vägg", "ściana", "墙", "家具",
     "壁",
 ];
 
@@ -130,11 +69,11 @@ fn of_phrase(phrase: &str) -> Option<Category> {
         return None;
     }
     let ends = |known: &[&str]| known.iter().any(|word| is_word_or_compound(last, word));
-    if ends(&OTHERS) {
+    if ends(OTHERS) {
         Some(Category::Other)
-    } else if ends(&WINDOWS) || begins(first, &WINDOWS) {
+    } else if ends(WINDOWS) || begins(first, WINDOWS) {
         Some(Category::Window)
-    } else if ends(&DOORS) || begins(first, &DOORS) {
+    } else if ends(DOORS) || begins(first, DOORS) {
         Some(Category::Door)
     } else {
         None
@@ -150,21 +89,10 @@ fn begins(first: &str, known: &[&str]) -> bool {
 
 /// `fenster` and `außenfenster`; a short word only as it stands.
 fn is_word_or_compound(word: &str, known: &str) -> bool {
-    const COMPOUNDED: [&str; 14] = [
-        "tür",
-        "türen",
-        "fenster",
-        "dachfenster",
-        "deur",
-        "deuren",
-        "raam",
-        "ramen",
-        "dörr",
-        "dörrar",
-        "fönster",
-        "门",
-        "窗",
-        "窓",
+    #[rustfmt::skip]
+    const COMPOUNDED: &[&str] = &[
+        "tür", "türen", "fenster", "dachfenster", "deur", "deuren", "raam", "ramen", "dörr", "dörrar", "fönster",
+        "门", "窗", "窓",
     ];
     word == known || COMPOUNDED.contains(&known) && word.ends_with(known)
 }

@@ -35,12 +35,14 @@ pub(super) struct Cells<'c, 'r> {
     record: &'c mut Record<'r>,
     /// Set once a stop is raised.
     held: Option<Held>,
+    /// The last size cell that was asked about.
+    asked: Option<CellRef>,
 }
 
 impl<'c, 'r> Cells<'c, 'r> {
     /// Queries go to `record`.
     pub fn new(joined: Joined<'c>, record: &'c mut Record<'r>) -> Cells<'c, 'r> {
-        Cells { joined, record, held: None }
+        Cells { joined, record, held: None, asked: None }
     }
 
     /// Holds the opening because another row has the same key; `place` is where that stands.
@@ -137,6 +139,10 @@ impl<'c, 'r> Cells<'c, 'r> {
             self.stop(&SurveyQuery::NoSize(size.whole), None, &told);
         }
         for (column, at, unread) in bad {
+            // One cell may give both a width and a height; it is asked about once.
+            if self.asked.replace(at) == Some(at) {
+                continue;
+            }
             let severity = match unread.fault {
                 Fault::Negative | Fault::Date | Fault::Contradicted => Severity::Stop,
                 _ if good.is_empty() => Severity::Stop,

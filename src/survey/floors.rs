@@ -1,58 +1,26 @@
 //! Sheets that are each named after a floor: `Level 03`, `2nd floor`, `EG`, `1. OG`, `L2`.
 
 /// Words that name a floor beside its number.
-const NUMBERED: [&str; 22] = [
-    "floor",
-    "fl",
-    "f",
-    "level",
-    "lvl",
-    "l",
-    "storey",
-    "story",
-    "geschoss",
-    "obergeschoss",
-    "og",
-    "ug",
-    "stock",
-    "etage",
-    "étage",
-    "piso",
-    "planta",
-    "piano",
-    "verdieping",
-    "våning",
-    "piętro",
-    "kondygnacja",
+#[rustfmt::skip]
+const NUMBERED: &[&str] = &[
+    "floor", "fl", "f", "level", "lvl", "l", "storey", "story", "geschoss", "obergeschoss", "og", "ug", "stock",
+    "etage", "étage", "piso", "planta", "piano", "verdieping", "våning", "piętro", "kondygnacja",
 ];
 /// Words that name a floor by themselves.
-const ALONE: [&str; 17] = [
-    "ground",
-    "basement",
-    "mezzanine",
-    "attic",
-    "penthouse",
-    "erdgeschoss",
-    "eg",
-    "dachgeschoss",
-    "dg",
-    "chaussée",
-    "rdc",
-    "baja",
-    "terra",
-    "grond",
-    "bottenvåning",
-    "parter",
-    "地下",
+#[rustfmt::skip]
+const ALONE: &[&str] = &[
+    "ground", "basement", "mezzanine", "attic", "penthouse", "erdgeschoss", "eg", "dachgeschoss", "dg",
+    "chaussée", "rdc", "baja", "terra", "grond", "bottenvåning", "parter", "地下",
 ];
 /// Words that number a floor.
-const ORDINALS: [&str; 11] =
-    ["g", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"];
+#[rustfmt::skip]
+const ORDINALS: &[&str] = &["g", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"];
 /// What may stand beside these.
-const BESIDE: [&str; 14] =
-    ["the", "upper", "lower", "rez", "de", "begane", "st", "nd", "rd", "th", "er", "e", "ème", "a"];
+#[rustfmt::skip]
+const BESIDE: &[&str] = &["the", "upper", "lower", "rez", "de", "begane", "st", "nd", "rd", "th", "er", "e", "ème", "º", "ª"];
 /// Chinese and Japanese words, written without a space after the number.
-const JOINED: [char; 5] = ['层', '層', '楼', '階', '阶'];
+#[rustfmt::skip]
+const JOINED: &[char] = &['层', '層', '楼', '階', '阶'];
 
 /// Whether a name is evidently that of a floor: every word of it belongs to one.
 pub(super) fn is_floor(name: &str) -> bool {
@@ -60,12 +28,12 @@ pub(super) fn is_floor(name: &str) -> bool {
     let any = |known: &[&str]| words.iter().any(|word| known.contains(&word.as_str()));
     let is_number = |word: &String| word.chars().all(|c| c.is_ascii_digit());
     let is_joined = |word: &String| word.chars().all(|c| JOINED.contains(&c));
-    let numbered = any(&ORDINALS) || words.iter().any(is_number);
+    let numbered = any(ORDINALS) || words.iter().any(is_number);
     let belongs = |word: &String| {
-        let known = [&NUMBERED[..], &ALONE, &ORDINALS, &BESIDE];
+        let known = [NUMBERED, ALONE, ORDINALS, BESIDE];
         is_number(word) || is_joined(word) || known.iter().any(|words| words.contains(&word.as_str()))
     };
-    words.iter().all(belongs) && (any(&ALONE) || numbered && (any(&NUMBERED) || words.iter().any(is_joined)))
+    words.iter().all(belongs) && (any(ALONE) || numbered && (any(NUMBERED) || words.iter().any(is_joined)))
 }
 
 /// Letters and digits apart: `L03` is `l` and `03`.
@@ -75,13 +43,12 @@ fn words(name: &str) -> Vec<String> {
     for character in name.chars() {
         let sort = Sort::of(character);
         match words.last_mut() {
-            Some(word) if sort == before => word.push(character),
+            Some(word) if sort == before && sort != Sort::Neither => word.push(character),
             _ if sort != Sort::Neither => words.push(character.into()),
             _ => {}
         }
         before = sort;
     }
-    words.retain(|word| !word.chars().all(|character| Sort::of(character) == Sort::Neither));
     words
 }
 

@@ -66,7 +66,7 @@ enum Form<'g> {
         types: Vec<Found<'g>>,
     },
     /// As the handover of a building's data.
-    Cobie(Cobie<'g>),
+    Cobie(Box<Cobie<'g>>),
 }
 
 /// A table that lists openings.
@@ -104,7 +104,7 @@ impl<'g> Layout<'g> {
         if named.is_none()
             && let Some(cobie) = Cobie::of(grid)
         {
-            return Ok(Layout { grid, form: Form::Cobie(cobie), queries: Vec::new() });
+            return Ok(Layout { grid, form: Form::Cobie(Box::new(cobie)), queries: Vec::new() });
         }
         let types_sheet = tables::find(grid, TYPES);
         let on = |sheet: &Sheet| match sheet.id {
@@ -222,7 +222,8 @@ fn is_reserved(sheet: &Sheet) -> bool {
 fn candidate<'f>(on: On, found: &'f Found<'_>) -> Candidate<'f> {
     // What is said to be a door or a window is no room, whatever else is said of it.
     let is_opening = [&KIND, &CATEGORY, &SILL_HEIGHT].into_iter().any(|column| has(found, column));
-    let is_foreign = |heading: &&str| FOREIGN.iter().any(|foreign| same_name(foreign, heading));
+    let is_foreign =
+        |heading: &&str| FOREIGN.iter().any(|foreign| same_name(foreign, tables::heading_name(heading)));
     let foreign = found.carried().find(is_foreign).filter(|_| !is_opening);
     Candidate { on, columns: found.columns().collect(), foreign }
 }

@@ -1,7 +1,7 @@
 //! Openings that should be alike: a size far from that of its peers is asked about.
 //!
 //! Peers are the rows of one type; without a type, the rows of one building whose room has the
-//! same name and that stand at the same position in their unit. A row counts once, whatever its
+//! same name, in units that stand above one another, at the same position in their unit. A row counts once, whatever its
 //! quantity, for it was measured once. A size is asked about if it is further than [`NEAR`], and
 //! than [`DEVIATIONS`] times the median deviation of its peers, from their median. One that a
 //! quarter of the peers share is a second size that the building has, not a slip, unless it is
@@ -113,6 +113,8 @@ fn groups(rows: &[Row<'_>], openings: &[Opening]) -> Vec<(Among, Vec<OpeningInde
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 struct Place {
     building: String,
+    /// The unit's own place on its floor; empty where its name does not say.
+    stack: String,
     room: String,
     /// As written: a kind settled by the height would part an opening from its peers by the very slip.
     kind: Option<usize>,
@@ -125,7 +127,32 @@ impl Place {
             Some(Ok(Datum::Choice(kind))) => Some(*kind),
             _ => None,
         };
-        Place { building: folded(&who.building), room: folded(&who.room), kind, position }
+        Place {
+            building: folded(&who.building),
+            stack: place_on_floor(&who.unit),
+            room: folded(&who.room),
+            kind,
+            position,
+        }
+    }
+}
+
+/// What a unit's name says beside its floor: `04` of `0304`, of `12-04` and of `Flat 1204`, `b` of
+/// `3B`. Empty where the name says no floor, as `Flat 7` (common practice, no source).
+fn place_on_floor(unit: &str) -> String {
+    /// Digits of a unit's number that count on its floor.
+    const ON_FLOOR: usize = 2;
+    let unit = folded(unit);
+    let Some(last) = words(&unit).next_back() else { return String::new() };
+    let several_numbers =
+        words(&unit).filter(|word| word.starts_with(|c: char| c.is_ascii_digit())).count() > 1;
+    let letters = last.trim_start_matches(|c: char| c.is_ascii_digit());
+    match (letters, last.len()) {
+        ("", digits) if digits > ON_FLOOR => last[digits - ON_FLOOR..].to_owned(),
+        ("", _) if several_numbers => last.to_owned(),
+        ("", _) => String::new(),
+        (letters, length) if letters.len() < length => letters.to_owned(),
+        _ => String::new(),
     }
 }
 
@@ -151,7 +178,7 @@ fn position_in_id(who: &Identity) -> Option<String> {
     (!words.is_empty()).then(|| words.join(" "))
 }
 
-fn words(text: &str) -> impl Iterator<Item = &str> {
+fn words(text: &str) -> impl DoubleEndedIterator<Item = &str> {
     text.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty())
 }
 
@@ -318,5 +345,28 @@ impl Wording for StandsOut {
 
     fn fills(&self) -> Option<&'static Column> {
         self.column
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::place_on_floor;
+
+    #[test]
+    fn a_unit_says_where_it_stands_on_its_floor() {
+        for (unit, place) in [
+            ("0304", "04"),
+            ("12-04", "04"),
+            ("Flat 1204", "04"),
+            ("A-0304", "04"),
+            ("3B", "b"),
+            ("3-2", "2"),
+            ("Flat 7", ""),
+            ("12", ""),
+            ("Penthouse", ""),
+            ("", ""),
+        ] {
+            assert_eq!(place_on_floor(unit), place, "{unit}");
+        }
     }
 }

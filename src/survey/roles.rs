@@ -120,7 +120,7 @@ impl Candidate<'_> {
         match self.on {
             On::Openings => {
                 let sized = self.measures(&WIDTHS) || self.measures(&HEIGHTS);
-                (self.is_named() || typed) && (sized || typed) && !self.lists_types()
+                (typed || self.is_named() && sized) && !self.lists_types()
             }
             On::Another => {
                 self.is_named() && (self.is_sized() || typed && types_known) && self.foreign.is_none()

@@ -106,7 +106,10 @@ fn of_digits(size: Length, units: Units) -> impl Iterator<Item = (Slip, Length)>
         let twin = rest[place - 1];
         (rest.remove(place) == twin).then_some((Slip::DigitTooMany, rest))
     });
-    swapped.chain(missing).chain(doubled).filter_map(move |(slip, digits)| Some((slip, length(digits)?)))
+    let written = swapped.chain(missing).chain(doubled);
+    // Nobody writes a size that begins with 0.
+    let written = written.filter(|(_, digits)| digits.first().is_some_and(|first| *first != 0));
+    written.filter_map(move |(slip, digits)| Some((slip, length(digits)?)))
 }
 
 #[cfg(test)]

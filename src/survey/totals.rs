@@ -2,48 +2,19 @@
 //! spreadsheets write them themselves.
 
 /// Words for a total or a subtotal.
-const TOTALS: [&str; 36] = [
-    "total",
-    "totals",
-    "subtotal",
-    "subtotals",
-    "sum",
-    "summe",
-    "gesamt",
-    "gesamtsumme",
-    "insgesamt",
-    "zwischensumme",
-    "ergebnis",
-    "teilergebnis",
-    "gesamtergebnis",
-    "totaux",
-    "totales",
-    "subtotales",
-    "suma",
-    "totale",
-    "totali",
-    "subtotale",
-    "subtotali",
-    "totaal",
-    "subtotaal",
-    "tussentotaal",
-    "eindtotaal",
-    "summa",
-    "totalt",
-    "delsumma",
-    "slutsumma",
-    "totalsumma",
-    "razem",
-    "łącznie",
-    "ogółem",
-    "計",
-    "总",
-    "總",
+#[rustfmt::skip]
+const TOTALS: &[&str] = &[
+    "total", "totals", "subtotal", "subtotals", "sum", "summe", "gesamt", "gesamtsumme", "insgesamt",
+    "zwischensumme", "ergebnis", "teilergebnis", "gesamtergebnis", "totaux", "totales", "subtotales", "suma",
+    "totale", "totali", "subtotale", "subtotali", "totaal", "subtotaal", "tussentotaal", "eindtotaal", "summa",
+    "totalt", "delsumma", "slutsumma", "totalsumma", "razem", "łącznie", "ogółem", "計", "总", "總",
 ];
 /// The same in Chinese and Japanese, written without a space after what they total.
-const JOINED: [&str; 10] = ["合计", "小计", "总计", "共计", "汇总", "合計", "小計", "総計", "總計", "集計"];
+#[rustfmt::skip]
+const JOINED: &[&str] = &["合计", "小计", "总计", "共计", "汇总", "合計", "小計", "総計", "總計", "集計"];
 /// What may stand before a total.
-const BEFORE: [&str; 3] = ["sub", "grand", "sous"];
+#[rustfmt::skip]
+const BEFORE: &[&str] = &["sub", "grand", "sous"];
 
 /// Whether a text is that of a total: `Sub-total:`, `Total of floor 3`, `Zwischensumme EG`, and
 /// `Floor 3 total` as spreadsheets write it themselves.

@@ -1,166 +1,233 @@
-//! Finding a table's headings in a sheet, with the units that they name.
+//! What a band of headings says of each of its columns: groups over names over units.
 
-use std::collections::BTreeMap;
-
+use super::bands::Band;
 use super::cell::shown;
-use super::words::fold;
-use crate::grid::{Row, Sheet, Value};
-use crate::length::{Order, Unit, order_named};
+use super::lines::{Lines, cells_in, text};
+use super::names::{Known, holds_lengths};
+use super::suffix::{is_remark, unit_alone, unit_at_end, without_unit};
+use super::words::{fold, words};
+use crate::grid::{Row, Value};
+use crate::length::Unit;
 use crate::place::column_letters;
-use crate::schema::openings::{HEIGHT_BY_WIDTH, SIZE_IN_ONE, WIDTH_BY_HEIGHT};
-use crate::schema::{Column, Kind, Table};
-
-/// Rows that are searched for headings; what stands above them are titles.
-pub(super) const HEADING_ROWS: usize = 50;
-
-/// The row of headings.
-pub(super) struct Headings {
-    /// Its row, from 0.
-    pub row: u32,
-    /// The columns that hold anything, from the left.
-    pub columns: Vec<Heading>,
-}
+use crate::schema::groups::{DETAILS_BESIDE_A_SILL, Whose, may_be_anothers, whose};
+use crate::schema::openings::{SILL_HEIGHT, UNIT};
 
 /// One column's heading.
 pub(super) struct Heading {
     /// Column of the sheet, from 0.
     pub column: u16,
-    /// The heading as written; `column F` where cells stand under none.
+    /// The heading as written, its group before it where that matters; `column F` where cells stand
+    /// under none.
     pub text: String,
+    /// Row of its name, from 0; `None` where cells stand under no heading.
+    pub row: Option<u32>,
     /// What the schema makes of it.
     pub known: Option<Known>,
+    /// Whose the group over it says that it is.
+    pub whose: Whose,
+    /// Row of the cell that names its unit, from 0.
+    pub unit_row: u32,
 }
 
-/// A heading or an item that the schema knows.
+/// The heading of each column of a band, from the left; also of columns whose cells in the rows
+/// below stand under none.
+pub(super) fn headings(lines: &Lines<'_, '_>, band: &Band) -> Vec<Heading> {
+    let composed = Composed::of(lines, band);
+    let mut headings: Vec<Heading> =
+        composed.columns().filter_map(|column| composed.heading(column)).collect();
+    sill_of_a_drawing(&mut headings);
+    unit_of_measure(&mut headings, lines.sheet.rows.get(band.body.clone()).unwrap_or(&[]));
+    let mut headed: Vec<u16> = headings.iter().map(|heading| heading.column).collect();
+    let mut met: Vec<bool> = Vec::new();
+    for row in lines.sheet.rows.get(band.body.clone()).unwrap_or(&[]) {
+        for (column, _) in cells_in(row, band.claims) {
+            let column = usize::from(*column);
+            if met.len() <= column {
+                met.resize(column + 1, false);
+            }
+            met[column] = true;
+        }
+    }
+    headed.sort_unstable();
+    let ghosts = (0..).zip(met).filter(|(column, met)| *met && headed.binary_search(column).is_err());
+    headings.extend(ghosts.map(|(column, _)| Heading {
+        column,
+        text: format!("column {}", column_letters(column)),
+        row: None,
+        known: None,
+        whose: Whose::Unsaid,
+        unit_row: 0,
+    }));
+    headings.sort_by_key(|heading| heading.column);
+    headings
+}
+
+/// A sill beside a head and a jamb, without a group over them, is the number of a drawing.
+fn sill_of_a_drawing(headings: &mut [Heading]) {
+    let says = |heading: &Heading, word: &str| heading.known.is_none() && fold(&heading.text) == word;
+    if !DETAILS_BESIDE_A_SILL.iter().all(|word| headings.iter().any(|heading| says(heading, word))) {
+        return;
+    }
+    for heading in headings {
+        if ["sill", "cill"].contains(&fold(&heading.text).as_str()) {
+            heading.known = heading.known.filter(|known| known.column.slot != SILL_HEIGHT.slot);
+        }
+    }
+}
+
+/// A column `Unit` that says `mm` or `each` in every row is no apartment's.
+fn unit_of_measure(headings: &mut [Heading], body: &[Row]) {
+    let Some(heading) = headings.iter_mut().find(|heading| heading.known.is_some_and(is_unit_of_a_building))
+    else {
+        return;
+    };
+    let mut values = body.iter().filter_map(|row| row.value(heading.column)).peekable();
+    let measures = |value: &Value| {
+        text(value)
+            .is_some_and(|text| unit_alone(text).is_some() || (is_remark(text) && !fold(text).is_empty()))
+    };
+    if values.peek().is_some() && values.all(measures) {
+        heading.known = None;
+    }
+}
+
+fn is_unit_of_a_building(known: Known) -> bool {
+    known.column.slot == UNIT.slot && known.column.key == UNIT.key
+}
+
+/// A band's rows of headings.
+struct Composed<'l, 's, 'n> {
+    lines: &'l Lines<'s, 'n>,
+    /// The rows of groups and names, from the top.
+    rows: Vec<&'s Row>,
+    /// The rows of units alone.
+    unit_rows: Vec<&'s Row>,
+    columns: (u16, u16),
+}
+
+/// A text of a heading over or in one column.
 #[derive(Clone, Copy)]
-pub(super) struct Known {
-    /// Its column of the table.
-    pub column: &'static Column,
-    /// The unit that the heading names.
-    pub unit: Option<Unit>,
+struct Level<'s> {
+    row: u32,
+    text: &'s str,
 }
 
-/// Every name and synonym of a table's columns.
-pub(super) struct Names {
-    folded: BTreeMap<String, &'static Column>,
-}
+impl<'l, 's, 'n> Composed<'l, 's, 'n> {
+    fn of(lines: &'l Lines<'s, 'n>, band: &Band) -> Composed<'l, 's, 'n> {
+        let own = band.headings.clone();
+        let (unit_rows, rows): (Vec<usize>, Vec<usize>) =
+            own.partition(|line| lines.is_units(*line, band.columns));
+        let rows_at = |at: Vec<usize>| at.into_iter().filter_map(|line| lines.row(line)).collect();
+        Composed { lines, rows: rows_at(rows), unit_rows: rows_at(unit_rows), columns: band.columns }
+    }
 
-impl Names {
-    pub(super) fn of(table: &'static Table) -> Names {
-        let mut folded = BTreeMap::new();
-        for column in table.columns {
-            for name in column.names() {
-                folded.entry(fold(name)).or_insert(*column);
+    /// The columns with a cell in any of the rows.
+    fn columns(&self) -> impl Iterator<Item = u16> {
+        let cells = self.rows.iter().flat_map(|row| cells_in(row, self.columns));
+        let mut columns: Vec<u16> = cells.map(|(column, _)| *column).collect();
+        columns.sort_unstable();
+        columns.dedup();
+        columns.into_iter()
+    }
+
+    fn heading(&self, column: u16) -> Option<Heading> {
+        let own = |row: &'s Row| row.value(column);
+        let name_at = self.rows.iter().rposition(|row| own(row).is_some_and(|value| !is_unit(value)));
+        let mut unit = None;
+        for row in self.rows.iter().chain(&self.unit_rows) {
+            if let Some(named) = own(row).and_then(text).and_then(unit_alone) {
+                unit = Some((named, row.row));
             }
         }
-        Names { folded }
-    }
-
-    /// The column of that heading: `Width`, and if it holds lengths also `Width (in)`, `Height, mm`,
-    /// `Width [cm]`, `Wall left mm`, `Width in inches`.
-    pub(super) fn known(&self, heading: &str) -> Option<Known> {
-        let heading = heading.trim();
-        if let Some(column) = self.folded.get(&fold(heading)) {
-            return Some(Known { column, unit: None });
-        }
-        if let Some((name, unit)) = split_unit(heading)
-            && let Some(column) =
-                self.folded.get(&fold(name)).or_else(|| self.folded.get(&fold(without_in(name))))
-        {
-            return holds_lengths(column).then_some(Known { column, unit: Some(unit) });
-        }
-        self.known_pair(heading)
-    }
-
-    /// `Size (W x H) mm`, `Breite x Höhe`: a heading of a width and a height in one cell that says
-    /// which comes first.
-    fn known_pair(&self, heading: &str) -> Option<Known> {
-        let (order, rest) = order_named(heading)?;
-        let rest = rest.trim_matches(|character: char| !character.is_alphanumeric());
-        let unit = match Unit::named(rest.strip_prefix("in ").unwrap_or(rest)) {
-            None if rest.is_empty() => None,
-            None => self.known(rest).filter(|known| std::ptr::eq(known.column, &raw const SIZE_IN_ONE))?.unit,
-            named => named,
-        };
-        let column: &'static Column = match order {
-            Order::WidthFirst => &WIDTH_BY_HEIGHT,
-            Order::HeightFirst => &HEIGHT_BY_WIDTH,
-        };
-        self.folded.contains_key(&fold(column.name)).then_some(Known { column, unit })
-    }
-}
-
-/// Whether the column's numbers are in a unit of length.
-pub(super) fn holds_lengths(column: &Column) -> bool {
-    matches!(column.kind, Kind::Length { .. } | Kind::LengthOr { .. } | Kind::Pair(_))
-}
-
-/// `Width (in)` as `Width (` and inches.
-fn split_unit(heading: &str) -> Option<(&str, Unit)> {
-    let heading = heading.trim_end_matches([')', ']', ' ']);
-    let starts_unit = |character: char| character.is_whitespace() || "([,:;/-".contains(character);
-    let by_word = heading.rfind(starts_unit).map(|start| heading.split_at(start));
-    let by_mark = heading.char_indices().next_back().map(|(start, _)| heading.split_at(start));
-    [by_word, by_mark].into_iter().flatten().find_map(|(name, unit)| {
-        let unit = unit.trim_start_matches(starts_unit);
-        let is_mark = unit.chars().any(|character| !character.is_alphanumeric());
-        let stands_apart = unit.len() < heading.len() - name.len();
-        Some((name, Unit::named(unit).filter(|_| is_mark || stands_apart)?))
-    })
-}
-
-/// `Width in` of `Width in mm` as `Width`.
-fn without_in(name: &str) -> &str {
-    let name = name.trim_end();
-    name.strip_suffix("in").unwrap_or(name)
-}
-
-impl Headings {
-    /// The row, among the first, with the most headings that the table knows; the first of equals.
-    pub(super) fn find(sheet: &Sheet, names: &Names) -> Option<Headings> {
-        let mut best: Option<(usize, &Row)> = None;
-        for row in sheet.rows.iter().take(HEADING_ROWS) {
-            let count = known_in(row, names);
-            if count > best.map_or(0, |(most, _)| most) {
-                best = Some((count, row));
+        // A unit alone is no heading.
+        let name_at = name_at?;
+        let name_row = *self.rows.get(name_at)?;
+        let name = shown(own(name_row)?);
+        let groups: Vec<Level> =
+            self.rows.iter().take(name_at).filter_map(|row| self.over(row, column)).collect();
+        let mut over: Vec<Level> = Vec::new();
+        for level in groups {
+            match unit_alone(level.text) {
+                Some(named) => unit = unit.or(Some((named, level.row))),
+                None => over.push(level),
             }
         }
-        let (_, row) = best?;
-        let mut columns: BTreeMap<u16, Heading> = BTreeMap::new();
-        for (column, value) in &row.cells {
-            let text = shown(value).into_owned();
-            let known = names.known(&text);
-            columns.insert(*column, Heading { column: *column, text, known });
-        }
-        let below = sheet.rows.iter().skip_while(|below| below.row <= row.row);
-        for (column, _) in below.flat_map(|row| &row.cells) {
-            columns.entry(*column).or_insert_with(|| Heading {
-                column: *column,
-                text: format!("column {}", column_letters(*column)),
-                known: None,
-            });
-        }
-        Some(Headings { row: row.row, columns: columns.into_values().collect() })
+        Some(self.named(column, name_row.row, &name, &over, unit))
     }
 
-    /// Whether a row below says the headings once more, as on each page of a long list.
-    pub(super) fn repeated_in(&self, row: &Row) -> bool {
-        let mut known = self.columns.iter().filter(|heading| heading.known.is_some());
-        known.all(|heading| row.value(heading.column).is_some_and(|value| shown(value) == heading.text))
+    /// The heading of a name under group headings, the uppermost first.
+    fn named(&self, column: u16, row: u32, name: &str, over: &[Level], unit: Option<(Unit, u32)>) -> Heading {
+        let groups: Vec<(&str, Option<(Unit, u32)>)> = over.iter().map(|level| split_unit(*level)).collect();
+        let whose =
+            groups.iter().rev().map(|(group, _)| whose_group(group)).find(|whose| *whose != Whose::Unsaid);
+        let whose = whose.unwrap_or(Whose::Unsaid);
+        let plain = self.lines.named(name);
+        let compounds = [groups.as_slice(), groups.get(groups.len().saturating_sub(1)..).unwrap_or(&[])];
+        let compound = compounds.iter().filter(|groups| !groups.is_empty()).find_map(|groups| {
+            let together: Vec<&str> = groups.iter().map(|(group, _)| *group).collect();
+            self.lines.compound(&together.join(" "), name)
+        });
+        let known = match (compound, plain) {
+            (Some(compound), Some(plain)) if compound.column.slot == plain.column.slot => {
+                Some(Known { rank: compound.rank.min(plain.rank), ..compound })
+            }
+            (Some(compound), _) => Some(compound),
+            (None, plain) => plain.filter(|known| whose != Whose::Another || !may_be_anothers(known.column)),
+        };
+        let own = known.and_then(|known| known.unit).map(|unit| (unit, row));
+        let of_group = groups.iter().rev().find_map(|(_, unit)| *unit);
+        let unit = own.or(unit).or(of_group);
+        let shows_group = whose != Whose::Unsaid || compound.is_some();
+        let text = match over.last().filter(|_| shows_group) {
+            Some(group) => format!("{} {name}", group.text),
+            None => name.to_owned(),
+        };
+        Heading {
+            column,
+            text,
+            row: Some(row),
+            known: known.map(|known| Known {
+                unit: unit.map(|(unit, _)| unit).filter(|_| holds_lengths(known.column)),
+                ..known
+            }),
+            whose,
+            unit_row: unit.map_or(row, |(_, row)| row),
+        }
+    }
+
+    /// The text of a row that stands over a column: its own cell's, that of a merged block over it,
+    /// or of the last cell to its left, if that is not merged and heads something below it.
+    fn over(&self, row: &'s Row, column: u16) -> Option<Level<'s>> {
+        let cells = cells_in(row, (self.columns.0, column));
+        let (at, value) = cells.last()?;
+        let level = Level { row: row.row, text: text(value)? };
+        if *at == column {
+            return Some(level);
+        }
+        let block = self.lines.last_merged(row.row, *at);
+        let stands_over = match block {
+            Some(last) => column <= last,
+            None => self.rows.iter().any(|below| below.row > row.row && below.value(*at).is_some()),
+        };
+        stands_over.then_some(level)
     }
 }
 
-/// How many different columns of the table a row names.
-fn known_in(row: &Row, names: &Names) -> usize {
-    let mut slots: Vec<usize> = row
-        .cells
-        .iter()
-        .filter_map(|(_, value)| match value {
-            Value::Text(text) => names.known(text).map(|known| known.column.slot),
-            _ => None,
-        })
-        .collect();
-    slots.sort_unstable();
-    slots.dedup();
-    slots.len()
+fn is_unit(value: &Value) -> bool {
+    text(value).and_then(unit_alone).is_some()
+}
+
+/// A group heading without the unit that it names.
+fn split_unit<'s>(level: Level<'s>) -> (&'s str, Option<(Unit, u32)>) {
+    let unit = unit_at_end(level.text).next().map(|(_, unit)| (unit, level.row));
+    (if unit.is_some() { without_unit(level.text) } else { level.text }, unit)
+}
+
+fn whose_group(group: &str) -> Whose {
+    let words = words(group);
+    match whose(words.iter().map(String::as_str)) {
+        // `R.O.` and `S.O.` are words of one letter each.
+        Whose::Unsaid => whose(std::iter::once(fold(group).as_str())),
+        whose => whose,
+    }
 }

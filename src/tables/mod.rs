@@ -1,20 +1,29 @@
 //! A sheet read against the schema: headings found, each cell turned into the kind of value its
 //! column holds. The survey's own sheets and the rule sheets are all read here.
 
+mod bands;
 mod blocks;
 mod cell;
 mod date;
+mod doubled;
+mod found;
 mod headings;
+mod hidden;
 mod layout;
 mod likely;
+mod lines;
 mod measure;
+mod names;
 mod pair;
 mod queries;
+mod suffix;
 mod words;
 
 pub use cell::{as_written, read_value};
 pub use date::Date;
-pub use layout::{Found, found_on, heading, read, units_named};
+pub use found::Found;
+pub use layout::{found_on, heading, read, units_named};
+pub use suffix::heading_name;
 pub use words::{folded, nearest, same_name};
 
 use rust_decimal::Decimal;

@@ -1,7 +1,6 @@
 //! A width and a height from one cell: they stand for cells of their own, unless there are such.
 
 use super::{Datum, Entry, Pair};
-use crate::length::Length;
 use crate::schema::Column;
 use crate::schema::openings::{HEIGHT, HEIGHTS, WIDTH, WIDTHS};
 
@@ -13,16 +12,16 @@ use crate::schema::openings::{HEIGHT, HEIGHTS, WIDTH, WIDTHS};
 pub(super) fn spread(pair: &Column, entries: &mut Vec<(usize, Entry)>) {
     let Ok(place) = entries.binary_search_by_key(&pair.slot, |(slot, _)| *slot) else { return };
     let Entry { at, datum } = entries[place].1.clone();
-    let sides: [(&Column, &[&Column], fn(Pair) -> Length); 2] =
-        [(&WIDTH, &WIDTHS, |pair| pair.width), (&HEIGHT, &HEIGHTS, |pair| pair.height)];
-    let mut wanted = Vec::with_capacity(sides.len());
-    for (column, columns, length) in sides {
+    let mut wanted = Vec::with_capacity(2);
+    for (column, columns) in [(&WIDTH, &WIDTHS), (&HEIGHT, &HEIGHTS)] {
         let given = |(slot, _): &(usize, Entry)| columns.iter().any(|column| column.slot == *slot);
         if entries.iter().any(given) {
             continue;
         }
         let datum = match &datum {
-            Ok(Datum::Pair(pair)) => Ok(Datum::Length(length(*pair))),
+            Ok(Datum::Pair(Pair { width, height, .. })) => {
+                Ok(Datum::Length(if column.slot == WIDTH.slot { *width } else { *height }))
+            }
             Ok(_) => continue,
             Err(unread) => Err(unread.clone()),
         };

@@ -13,6 +13,10 @@ pub(super) enum SheetQuery<'q> {
     UnknownHeading { written: &'q str, nearest: &'q str },
     #[error("\"{first}\" and \"{second}\" are both read as {name}")]
     Doubled { first: &'q str, second: &'q str, name: &'static str },
+    #[error("hidden rows are read like the others")]
+    HiddenRows,
+    #[error("hidden columns are read like the others")]
+    HiddenColumns,
     #[error("{table} has no row of headings in its first {rows} rows")]
     NoHeadings { table: &'static str, rows: usize },
     #[error("\"{written}\" is not an item of {table}")]
@@ -25,6 +29,10 @@ impl Wording for SheetQuery<'_> {
             SheetQuery::UnknownHeading { nearest, .. }
             | SheetQuery::UnknownItem { nearest: Some(nearest), .. } => did_you_mean(nearest),
             SheetQuery::Doubled { first, .. } => format!("remove one of them; \"{first}\" is used"),
+            SheetQuery::HiddenRows => {
+                "show them and look; delete the rows that are not to be fitted out".into()
+            }
+            SheetQuery::HiddenColumns => "show them and look; clear the columns that no longer hold".into(),
             SheetQuery::NoHeadings { .. } => "name the columns as a blank survey does".into(),
             SheetQuery::UnknownItem { nearest: None, .. } => "name it as a blank survey does".into(),
         }

@@ -29,12 +29,87 @@ pub fn same_name(one: &str, other: &str) -> bool {
 }
 
 fn letters(text: &str) -> impl Iterator<Item = char> + '_ {
-    text.chars().filter(|character| character.is_alphanumeric()).flat_map(char::to_lowercase)
+    text.chars().map(narrow).filter(|character| character.is_alphanumeric()).flat_map(char::to_lowercase)
+}
+
+/// A full-width letter, digit or mark as the usual one.
+pub(super) fn narrow(character: char) -> char {
+    const WIDER_BY: u32 = '！' as u32 - '!' as u32;
+    match character {
+        '！'..='～' => char::from_u32(character as u32 - WIDER_BY).unwrap_or(character),
+        '　' => ' ',
+        _ => character,
+    }
+}
+
+/// Lower-case letters without the marks on them: `höhe` is `hohe`, `maß` is `mass`.
+pub(super) fn without_marks(letters: &str) -> String {
+    let mut plain = String::with_capacity(letters.len());
+    for letter in letters.chars() {
+        match letter {
+            'à' | 'á' | 'â' | 'ã' | 'ä' | 'å' | 'ą' => plain.push('a'),
+            'ç' | 'ć' => plain.push('c'),
+            'è' | 'é' | 'ê' | 'ë' | 'ę' => plain.push('e'),
+            'ì' | 'í' | 'î' | 'ï' => plain.push('i'),
+            'ł' => plain.push('l'),
+            'ñ' | 'ń' => plain.push('n'),
+            'ò' | 'ó' | 'ô' | 'õ' | 'ö' | 'ø' => plain.push('o'),
+            'ś' => plain.push('s'),
+            'ù' | 'ú' | 'û' | 'ü' => plain.push('u'),
+            'ź' | 'ż' => plain.push('z'),
+            'ß' => plain.push_str("ss"),
+            'æ' => plain.push_str("ae"),
+            'œ' => plain.push_str("oe"),
+            _ => plain.push(letter),
+        }
+    }
+    plain
+}
+
+/// Lower-case letters with the marks written out as a second letter: `höhe` is `hoehe`.
+pub(super) fn spelled_out(letters: &str) -> String {
+    let mut spelled = String::with_capacity(letters.len());
+    for letter in letters.chars() {
+        match letter {
+            'ä' => spelled.push_str("ae"),
+            'ö' | 'ø' => spelled.push_str("oe"),
+            'ü' => spelled.push_str("ue"),
+            'å' => spelled.push_str("aa"),
+            _ => spelled.push(letter),
+        }
+    }
+    without_marks(&spelled)
+}
+
+/// Each word of a heading, folded and without marks; a word ends at any other character, and where
+/// a capital follows a small letter.
+pub(super) fn words(heading: &str) -> Vec<String> {
+    let mut words = vec![String::new()];
+    let mut small_before = false;
+    for character in heading.chars().map(narrow) {
+        if !character.is_alphanumeric() || (small_before && character.is_uppercase()) {
+            words.push(String::new());
+        }
+        small_before = character.is_lowercase();
+        if let Some(word) = words.last_mut().filter(|_| character.is_alphanumeric()) {
+            word.extend(character.to_lowercase());
+        }
+    }
+    words.retain(|word| !word.is_empty());
+    words.iter().map(|word| without_marks(word)).collect()
 }
 
 /// The name nearest to what was written, if a slip or two turn one into the other: one in a word
 /// of four to seven letters, two in a longer one, none in a shorter one. The first of equals.
 pub fn nearest<'n>(written: &str, names: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
+    nearest_folded(written, names.into_iter().map(|name| (fold(name).chars().collect::<Vec<_>>(), name)))
+}
+
+/// The same of names whose folded letters are at hand.
+pub(super) fn nearest_folded<'n, L: AsRef<[char]>>(
+    written: &str,
+    names: impl IntoIterator<Item = (L, &'n str)>,
+) -> Option<&'n str> {
     let written: Vec<char> = fold(written).chars().collect();
     let slips_allowed = match written.len() {
         0..=3 => return None,
@@ -43,7 +118,8 @@ pub fn nearest<'n>(written: &str, names: impl IntoIterator<Item = &'n str>) -> O
     };
     names
         .into_iter()
-        .map(|name| (slips(&written, &fold(name).chars().collect::<Vec<_>>()), name))
+        .filter(|(letters, _)| letters.as_ref().len().abs_diff(written.len()) <= slips_allowed)
+        .map(|(letters, name)| (slips(&written, letters.as_ref()), name))
         .filter(|(slips, _)| *slips <= slips_allowed)
         .min_by_key(|(slips, _)| *slips)
         .map(|(_, name)| name)

@@ -17,6 +17,9 @@ use crate::{Outcome, Timing, memory};
 /// short one is quicker in memory.
 const LONG: usize = 20_000;
 
+/// The part that reads the survey's cells and drops them.
+pub const READ: &str = "read";
+
 /// Reads `survey`, and writes the cells of `fitout` again.
 pub fn run(survey: &Path, fitout: &Path) -> Outcome<Timing> {
     let started = Instant::now();
@@ -27,7 +30,7 @@ pub fn run(survey: &Path, fitout: &Path) -> Outcome<Timing> {
     let started = Instant::now();
     write(&sheets, &fitout.with_extension("floor.xlsx"))?;
     let written = started.elapsed().as_secs_f64();
-    Ok(Timing { parts: vec![("read".to_owned(), read), ("write".to_owned(), written)], peak: memory::peak() })
+    Ok(Timing { parts: vec![(READ.to_owned(), read), ("write".to_owned(), written)], peak: memory::peak() })
 }
 
 /// Every cell of a workbook, one at a time.

@@ -8,6 +8,9 @@ use sillbook::{grid, rules, survey};
 
 use crate::{Outcome, Timing, memory};
 
+/// The part that makes cells of a file, which is held against the bare reading of them.
+pub const CELLS: &str = "cells";
+
 /// Reads `path` as a run does: cells, then rules, then openings.
 pub fn run(path: &Path) -> Outcome<Timing> {
     let mut parts = Vec::new();
@@ -17,7 +20,7 @@ pub fn run(path: &Path) -> Outcome<Timing> {
         started = Instant::now();
     };
     let grids = [grid::read(path, &mut Sheets::default())?];
-    part("cells");
+    part(CELLS);
     let layouts = survey::lay_out(&grids)?;
     let units = survey::settle_units(&layouts, None)?;
     rules::build(&grids, units)?;

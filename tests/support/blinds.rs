@@ -133,6 +133,7 @@ impl Spec {
                 left_ends_at: EndsAt::Free,
                 right_ends_at: EndsAt::Free,
                 sill: None,
+                head: None,
                 floor: None,
                 floor_to_come: None,
                 header_height: None,

@@ -10,6 +10,7 @@
 //! ```
 //!
 //! A line `[Name]` begins a sheet; the line after it is row 1, and a blank line is a blank row.
+//! What the sheet does not show may follow: `[Name] hides rows 3-4, columns B-C`.
 //! Cells stand between `|`. What a cell holds is told by how it is written:
 //!
 //! | written | holds |
@@ -22,6 +23,7 @@
 //! | `#REF!` | an error |
 //! | `=?` | a formula without a result |
 //! | `^` | nothing: it is merged with the cell above |
+//! | `<` | nothing: it is merged with the cell on its left |
 //! | nothing | nothing |
 //! | anything else | that text |
 
@@ -35,6 +37,7 @@
 
 pub mod block;
 pub mod files;
+pub mod formats;
 pub mod opening;
 
 use std::str::FromStr;
@@ -80,9 +83,9 @@ fn read(survey: &str, text: &str, sheets: &mut Sheets) -> Grid {
     let mut grid = Grid { survey: survey.to_owned(), sheets: Vec::new() };
     let mut row = 0;
     for line in text.lines().map(str::trim).skip_while(|line| line.is_empty()) {
-        if let Some(name) = line.strip_prefix('[').and_then(|line| line.strip_suffix(']')) {
+        if let Some((name, hides)) = line.strip_prefix('[').and_then(|line| line.split_once(']')) {
             let id = sheets.enter(survey, name).expect("a test has few sheets");
-            grid.sheets.push(sheet(id, name));
+            grid.sheets.push(sheet(id, name, hidden(hides.trim())));
             row = 0;
         } else {
             let sheet = grid.sheets.last_mut().expect("the first line names a sheet, such as [Openings]");
@@ -93,8 +96,26 @@ fn read(survey: &str, text: &str, sheets: &mut Sheets) -> Grid {
     grid
 }
 
-fn sheet(id: SheetId, name: &str) -> Sheet {
-    Sheet { id, name: name.to_owned(), rows: Vec::new(), merged: Vec::new(), hidden: Hidden::default() }
+fn sheet(id: SheetId, name: &str, hidden: Hidden) -> Sheet {
+    Sheet { id, name: name.to_owned(), rows: Vec::new(), merged: Vec::new(), hidden }
+}
+
+/// `hides rows 3-4, columns B-C, rows 9`, from the top and the left.
+fn hidden(text: &str) -> Hidden {
+    let mut hidden = Hidden::default();
+    let runs = text.strip_prefix("hides ").into_iter().flat_map(|runs| runs.split(',').map(str::trim));
+    for run in runs {
+        let (what, ends) = run.split_once(' ').expect("rows or columns, and which");
+        let (first, last) = ends.split_once('-').unwrap_or((ends, ends));
+        let number = |row: &str| row.parse::<u32>().expect("a row's number") - 1;
+        let letter = |column: &str| u16::from(column.as_bytes()[0] - b'A');
+        match what {
+            "rows" => hidden.rows.push((number(first), number(last))),
+            "columns" => hidden.columns.push((letter(first), letter(last))),
+            other => panic!("a sheet hides rows or columns, not {other}"),
+        }
+    }
+    hidden
 }
 
 fn enter(sheet: &mut Sheet, row: u32, line: &str) {
@@ -103,6 +124,7 @@ fn enter(sheet: &mut Sheet, row: u32, line: &str) {
         match text {
             "" => {}
             "^" => merge_with_above(sheet, row, column),
+            "<" => merge_with_left(sheet, row, column),
             text => cells.push((column, value(text))),
         }
     }
@@ -113,10 +135,18 @@ fn enter(sheet: &mut Sheet, row: u32, line: &str) {
 
 fn merge_with_above(sheet: &mut Sheet, row: u32, column: u16) {
     let above = row.checked_sub(1).expect("no cell stands above row 1");
-    let block = sheet.merged.iter_mut().find(|block| block.columns.0 == column && block.rows.1 == above);
-    match block {
+    let over = |block: &&mut Block| (block.columns.0..=block.columns.1).contains(&column);
+    match sheet.merged.iter_mut().filter(over).find(|block| block.rows.1 >= above) {
         Some(block) => block.rows.1 = row,
         None => sheet.merged.push(Block { rows: (above, row), columns: (column, column) }),
+    }
+}
+
+fn merge_with_left(sheet: &mut Sheet, row: u32, column: u16) {
+    let left = column.checked_sub(1).expect("no cell stands left of column A");
+    match sheet.merged.iter_mut().find(|block| block.columns.1 == left && block.rows.1 == row) {
+        Some(block) => block.columns.1 = column,
+        None => sheet.merged.push(Block { rows: (row, row), columns: (left, column) }),
     }
 }
 

@@ -80,8 +80,9 @@ pub fn mistakes() -> Vec<Mistake> {
         at("0502", "W1").writes(&OPENING, Cell::Date(2026, 1, 2)).is(Stop, "holds a date"),
         // The same mark twice in one flat: nobody can tell which is which.
         at("0805", "D3").writes(&OPENING, "D2").is(Stop, "another row has the same"),
-        // A type, a product and a colour that do not exist.
-        at("0308", "D1").writes(&TYPE, "P9").is(Check, "the type is not on the sheet Types"),
+        // 54 with its digits swapped: the flats above and below have the same window.
+        at("0507", "W1").writes(&HEIGHT, 45).is(Check, "its height is far from"),
+        // A product and a colour that do not exist.
         at("0409", "D2").writes(&PRODUCT, "louver-98").is(Stop, "no product is called"),
         at("0510", "D3").writes(&COLOUR, "wihte").is(Check, "not a listed colour"),
         // Inside a recess, from a drawing.

@@ -4,36 +4,17 @@ use quick_xml::events::{BytesStart, Event};
 
 use super::Shared;
 use super::strings::{rich_text_into, unescaped};
-use super::styles::Shown;
-use super::xml::{Attributes, Damage, breaks_off, skip, text_into};
-use crate::grid::error::Problem;
-use crate::grid::guard::{Budget, Part, in_order};
-use crate::grid::number::{date, decimal};
-use crate::grid::{Block, Hidden, Row, Value};
-use crate::place::{LONGEST_TEXT, MOST_COLUMNS, MOST_ROWS};
-
-/// What a sheet holds.
-#[derive(Default)]
-pub(in crate::grid) struct SheetCells {
-    /// Rows with at least one cell that holds something, in order.
-    pub rows: Vec<Row>,
-    /// Merged blocks, in order of their first cell.
-    pub merged: Vec<Block>,
-    /// Rows and columns that it does not show.
-    pub hidden: Hidden,
-}
+use crate::grid::Value;
+use crate::grid::cells::{Intake, SheetCells, text, unreadable};
+use crate::grid::error::Damage;
+use crate::grid::guard::Part;
+use crate::grid::shown::Shown;
+use crate::grid::xml::{Attributes, skip, text_into};
 
 /// Reads a sheet to its end.
-pub(super) fn read<'w>(
-    part: Part<'w>,
-    name: &'w str,
-    shared: &'w Shared,
-    budget: &mut Budget,
-) -> Result<SheetCells, Damage> {
-    let mut walk = Walk { part, name, shared, buffer: Vec::new(), text: String::new() };
-    let mut sheet = SheetCells::default();
-    let mut row = Row { row: 0, cells: Vec::new() };
-    let mut column = 0;
+pub(super) fn read(part: Part<'_>, sheet: Intake<'_>, shared: &Shared) -> Result<SheetCells, Damage> {
+    let mut walk = Walk { part, sheet, shared, buffer: Vec::new(), text: String::new() };
+    let (mut row, mut column) = (0_u32, 0_u32);
     let mut buffer = Vec::new();
     loop {
         buffer.clear();
@@ -41,61 +22,77 @@ pub(super) fn read<'w>(
             Event::Start(element) => match element.local_name().as_ref() {
                 "row" => {
                     column = 0;
-                    if let Some(number) = row_number(&element)? {
-                        row.row = number.checked_sub(1).ok_or_else(|| walk.outside("row 0"))?;
+                    let head = RowHead::of(&element)?;
+                    if let Some(number) = head.number {
+                        row = number.checked_sub(1).ok_or_else(|| walk.sheet.outside("row 0"))?;
+                    }
+                    if head.hidden {
+                        walk.sheet.hide_rows(row, row);
                     }
                 }
                 "c" => {
-                    let head = walk.head(&element, row.row, column)?;
-                    if head.row != row.row {
-                        sheet.rows.extend(finished(&mut row, head.row));
-                    }
-                    column = u32::from(head.column) + 1;
+                    let head = walk.head(&element, row, column)?;
+                    (row, column) = (head.row, u32::from(head.column) + 1);
                     if let Some(value) = walk.value(head)? {
-                        budget.spend(&value)?;
-                        row.cells.push((head.column, value));
+                        walk.sheet.take((head.row, head.column), value)?;
                     }
                 }
+                "col" => walk.column(&element)?,
                 "mergeCell" => {
                     let reference = Attributes::of(&element)?.text("ref")?;
-                    sheet.merged.extend(block(&reference));
+                    if let Some((rows, columns)) = block(&reference) {
+                        walk.sheet.merge(rows, columns);
+                    }
                 }
                 _ => {}
             },
             Event::End(element) => match element.local_name().as_ref() {
-                "row" => {
-                    let next = row.row.saturating_add(1);
-                    sheet.rows.extend(finished(&mut row, next));
-                }
-                "worksheet" => break,
+                "row" => row = row.saturating_add(1),
+                "worksheet" => return Ok(walk.sheet.finish()),
                 _ => {}
             },
-            Event::Eof => return Err(breaks_off()),
+            Event::Eof => return Err(Damage::breaks_off()),
             _ => {}
         }
     }
-    in_order(&mut sheet.rows);
-    sheet.merged.sort_unstable_by_key(|block| (block.rows.0, block.columns.0));
-    Ok(sheet)
 }
 
-/// The row so far, if it holds anything; the next one is begun.
-fn finished(row: &mut Row, next: u32) -> Option<Row> {
-    let cells = Vec::with_capacity(row.cells.len());
-    let done = std::mem::replace(row, Row { row: next, cells });
-    (!done.cells.is_empty()).then_some(done)
+/// What a row says of itself.
+#[derive(Default)]
+struct RowHead {
+    /// Its own number, from 1, if it has one.
+    number: Option<u32>,
+    /// Hidden by hand, by a filter or in a group that is folded away.
+    hidden: bool,
 }
 
-/// A row's own number, from 1, if it has one.
-fn row_number(element: &BytesStart) -> Result<Option<u32>, Damage> {
-    for attribute in element.attributes().with_checks(false) {
-        let attribute = attribute?;
-        if attribute.key.as_ref() == "r" {
-            let number = attribute.value.parse();
-            return number.map(Some).map_err(|_| Damage::Xml("a row without a number".into()));
+impl RowHead {
+    fn of(element: &BytesStart) -> Result<RowHead, Damage> {
+        let mut head = RowHead::default();
+        for attribute in element.attributes().with_checks(false) {
+            let attribute = attribute?;
+            match attribute.key.as_ref() {
+                "r" => {
+                    let number = attribute.value.parse();
+                    let number = number.map_err(|_| Damage::Broken("a row without a number".into()))?;
+                    head.number = Some(number);
+                }
+                "hidden" => head.hidden |= is_true(&attribute.value),
+                "ht" => head.hidden |= is_zero(&attribute.value),
+                _ => {}
+            }
         }
+        Ok(head)
     }
-    Ok(None)
+}
+
+fn is_true(flag: &str) -> bool {
+    matches!(flag, "1" | "true")
+}
+
+/// A row or a column of no height or width is as hidden as any.
+fn is_zero(size: &str) -> bool {
+    size.parse() == Ok(0.0)
 }
 
 /// Where a cell stands, and how its value is stored and shown.
@@ -136,15 +133,23 @@ impl Stored {
 /// A reader on its way through a sheet, with room for what it reads.
 struct Walk<'w> {
     part: Part<'w>,
-    name: &'w str,
+    sheet: Intake<'w>,
     shared: &'w Shared,
     buffer: Vec<u8>,
     text: String,
 }
 
 impl Walk<'_> {
-    fn outside(&self, address: &str) -> Damage {
-        Damage::Limit(Problem::OutsideGrid { sheet: self.name.to_owned(), address: address.to_owned() })
+    /// Notes columns that are hidden.
+    fn column(&mut self, element: &BytesStart) -> Result<(), Damage> {
+        let attributes = Attributes::of(element)?;
+        if is_true(&attributes.text("hidden")?) || is_zero(&attributes.text("width")?) {
+            let (first, last) = (attributes.text("min")?.parse(), attributes.text("max")?.parse());
+            if let (Ok(first @ 1..), Ok(last @ 1..)) = (first, last) {
+                self.sheet.hide_columns(first - 1, last - 1_u32);
+            }
+        }
+        Ok(())
     }
 
     /// Reads a cell's attributes; without an address of its own it is the next one in its row.
@@ -160,17 +165,13 @@ impl Walk<'_> {
             }
         }
         let (row, column) = match &address {
-            Some(address) => cell_position(address).ok_or_else(|| self.outside(address))?,
-            None => (row, column),
+            Some(address) => {
+                let position = cell_position(address);
+                let position = position.and_then(|(row, column)| self.sheet.position(row, column).ok());
+                position.ok_or_else(|| self.sheet.outside(address))?
+            }
+            None => self.sheet.position(row, column)?,
         };
-        let within = row < MOST_ROWS && column < u32::from(MOST_COLUMNS);
-        let column = u16::try_from(column).ok().filter(|_| within).ok_or_else(|| {
-            self.outside(address.as_deref().unwrap_or(&format!(
-                "row {}, column {}",
-                row.saturating_add(1),
-                column + 1
-            )))
-        })?;
         let shown = self.shared.styles.get(style).copied().unwrap_or_default();
         Ok(Head { row, column, stored, shown })
     }
@@ -198,7 +199,7 @@ impl Walk<'_> {
                     _ => skip(&mut self.part, &mut self.buffer)?,
                 },
                 Event::End(_) => break,
-                Event::Eof => return Err(breaks_off()),
+                Event::Eof => return Err(Damage::breaks_off()),
                 _ => {}
             }
         }
@@ -213,46 +214,25 @@ impl Walk<'_> {
 
     /// The value that the text stands for. What cannot be made out is an error in its cell.
     fn stored_value(&self, head: Head) -> Option<Value> {
-        let text = self.text.as_str();
-        let value = match head.stored {
-            Stored::Number => match head.shown {
-                Shown::Date => date(text, self.shared.epoch),
-                Shown::Plain => decimal(text).map_or_else(|| unreadable(text), Value::Number),
-                Shown::Percent => decimal(text)
-                    .and_then(|share| share.checked_mul(rust_decimal::Decimal::ONE_HUNDRED))
-                    .map_or_else(|| unreadable(text), |percent| Value::Percent(percent.normalize())),
-            },
-            Stored::SharedText => match text.parse().ok().and_then(|at: usize| self.shared.strings.get(at)) {
-                Some(text) => return written(text.clone()),
-                None => unreadable(text),
-            },
-            Stored::Text => return written(unescaped(text)),
-            Stored::Truth => match text.trim() {
+        let stored = self.text.as_str();
+        Some(match head.stored {
+            Stored::Number => head.shown.written(stored, self.shared.epoch),
+            Stored::SharedText => {
+                match stored.parse().ok().and_then(|at: usize| self.shared.strings.get(at)) {
+                    Some(shared) => return text(shared.clone()),
+                    None => unreadable(stored),
+                }
+            }
+            Stored::Text => return text(unescaped(stored)),
+            Stored::Truth => match stored.trim() {
                 "1" | "true" | "TRUE" => Value::Truth(true),
                 "0" | "false" | "FALSE" => Value::Truth(false),
-                _ => unreadable(text),
+                _ => unreadable(stored),
             },
-            Stored::IsoDate => Value::Date(text.into()),
-            Stored::Error | Stored::Unknown => unreadable(text),
-        };
-        Some(value)
+            Stored::IsoDate => Value::Date(stored.into()),
+            Stored::Error | Stored::Unknown => unreadable(stored),
+        })
     }
-}
-
-/// What stands in a cell and is no value.
-fn unreadable(text: &str) -> Value {
-    Value::Error(text.chars().take(40).collect::<String>().into())
-}
-
-/// A text, unless it is blank or longer than a cell can hold.
-fn written(text: Box<str>) -> Option<Value> {
-    if text.trim().is_empty() {
-        return None;
-    }
-    if text.len() > LONGEST_TEXT && text.encode_utf16().count() > LONGEST_TEXT {
-        return Some(Value::Error(format!("a text of more than {LONGEST_TEXT} characters").into()));
-    }
-    Some(Value::Text(text))
 }
 
 /// Row and column, from 0, of an address such as `F42`, in any case and with or without `$`.
@@ -272,13 +252,11 @@ fn cell_position(address: &str) -> Option<(u32, u32)> {
     Some((row.checked_sub(1)?, column.checked_sub(1)?))
 }
 
-/// The block of `A1:B3`; `None` if that is no block within the grid.
-fn block(reference: &str) -> Option<Block> {
+/// First and last row, first and last column of `A1:B3`.
+fn block(reference: &str) -> Option<((u32, u32), (u32, u32))> {
     let (first, last) = reference.split_once(':')?;
     let (first, last) = (cell_position(first)?, cell_position(last)?);
-    let within = first.0 <= last.0 && first.1 <= last.1 && last.0 < MOST_ROWS;
-    let column = |column: u32| u16::try_from(column).ok().filter(|column| *column < MOST_COLUMNS);
-    within.then_some(Block { rows: (first.0, last.0), columns: (column(first.1)?, column(last.1)?) })
+    Some(((first.0, last.0), (first.1, last.1)))
 }
 
 #[cfg(test)]

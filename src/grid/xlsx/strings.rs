@@ -2,11 +2,12 @@
 
 use quick_xml::events::Event;
 
-use super::xml::{Damage, breaks_off, skip, text_into};
-use crate::grid::guard::Part;
+use crate::grid::error::Damage;
+use crate::grid::guard::{Budget, Part};
+use crate::grid::xml::{skip, text_into};
 
 /// The workbook's shared texts, in order. The count that the part declares is not believed.
-pub(super) fn read(mut part: Part<'_>) -> Result<Vec<Box<str>>, Damage> {
+pub(super) fn read(mut part: Part<'_>, budget: &mut Budget) -> Result<Vec<Box<str>>, Damage> {
     let mut strings = Vec::new();
     let (mut buffer, mut text) = (Vec::new(), String::new());
     loop {
@@ -15,10 +16,11 @@ pub(super) fn read(mut part: Part<'_>) -> Result<Vec<Box<str>>, Damage> {
             Event::Start(element) if element.local_name().as_ref() == "si" => {
                 text.clear();
                 rich_text_into(&mut part, &mut buffer, &mut text)?;
+                budget.keep(&text)?;
                 strings.push(unescaped(&text));
             }
             Event::End(element) if element.local_name().as_ref() == "sst" => return Ok(strings),
-            Event::Eof => return Err(breaks_off()),
+            Event::Eof => return Err(Damage::breaks_off()),
             _ => {}
         }
     }
@@ -41,7 +43,7 @@ pub(super) fn rich_text_into(
             },
             Event::End(_) if depth == 0 => return Ok(()),
             Event::End(_) => depth -= 1,
-            Event::Eof => return Err(breaks_off()),
+            Event::Eof => return Err(Damage::breaks_off()),
             _ => {}
         }
     }

@@ -1,53 +1,13 @@
-//! Small steps through a part's XML.
+//! Small steps through the XML of a workbook's part.
 
 use std::borrow::Cow;
 
 use quick_xml::escape::resolve_predefined_entity;
 use quick_xml::events::{BytesStart, Event};
 
-use crate::grid::error::Problem;
-use crate::grid::guard::Part;
-
-/// Why a part cannot be read on.
-#[derive(Debug)]
-pub(super) enum Damage {
-    /// It is not well-formed, or breaks off.
-    Xml(String),
-    /// It is past a limit that names its own place.
-    Limit(Problem),
-}
-
-impl Damage {
-    pub(super) fn in_part(self, part: &str) -> Problem {
-        match self {
-            Damage::Xml(reason) => Problem::Damaged { part: part.to_owned(), reason },
-            Damage::Limit(problem) => problem,
-        }
-    }
-}
-
-impl From<quick_xml::Error> for Damage {
-    fn from(error: quick_xml::Error) -> Damage {
-        Damage::Xml(error.to_string())
-    }
-}
-
-impl From<quick_xml::events::attributes::AttrError> for Damage {
-    fn from(error: quick_xml::events::attributes::AttrError) -> Damage {
-        Damage::Xml(error.to_string())
-    }
-}
-
-impl From<Problem> for Damage {
-    fn from(problem: Problem) -> Damage {
-        Damage::Limit(problem)
-    }
-}
-
-/// A part that ends before its root element does.
-pub(super) fn breaks_off() -> Damage {
-    Damage::Xml("it breaks off".into())
-}
+use super::error::Damage;
+use super::guard::Part;
+use crate::place::LONGEST_TEXT;
 
 /// An element's attributes, by local name.
 pub(super) struct Attributes<'e>(Vec<(&'e str, Cow<'e, str>)>);
@@ -64,10 +24,29 @@ impl<'e> Attributes<'e> {
 
     /// An attribute's text with its entities resolved; empty if it is absent.
     pub(super) fn text(&self, name: &str) -> Result<String, Damage> {
-        let Some((_, raw)) = self.0.iter().find(|(key, _)| *key == name) else { return Ok(String::new()) };
-        let text = quick_xml::escape::unescape(raw).map_err(quick_xml::Error::from)?;
-        Ok(text.into_owned())
+        Ok(self.all(name).next().transpose()?.unwrap_or_default())
     }
+
+    /// The texts of all attributes of that name: it may come in several namespaces.
+    pub(super) fn all(&self, name: &str) -> impl Iterator<Item = Result<String, Damage>> {
+        self.0.iter().filter(move |(key, _)| *key == name).map(|(_, raw)| {
+            let text = quick_xml::escape::unescape(raw).map_err(quick_xml::Error::from)?;
+            Ok(text.into_owned())
+        })
+    }
+}
+
+/// More bytes than a cell's longest text can have, in any characters.
+const ENOUGH_BYTES: usize = 4 * LONGEST_TEXT;
+
+/// Appends a piece of a cell's text. What makes it too long for any cell is left out: such a text is
+/// refused in its cell, however long it is.
+pub(super) fn push(text: &mut String, piece: &str) {
+    let mut room = (ENOUGH_BYTES + 1).saturating_sub(text.len()).min(piece.len());
+    while !piece.is_char_boundary(room) {
+        room -= 1;
+    }
+    text.push_str(&piece[..room]);
 }
 
 /// Appends an element's own text, up to its end, which must come next at this depth.
@@ -76,8 +55,8 @@ pub(super) fn text_into(part: &mut Part<'_>, buffer: &mut Vec<u8>, text: &mut St
     loop {
         buffer.clear();
         match part.read_event_into(buffer)? {
-            Event::Text(piece) if depth == 0 => text.push_str(&piece.xml10_content()),
-            Event::CData(piece) if depth == 0 => text.push_str(&piece.xml10_content()),
+            Event::Text(piece) if depth == 0 => push(text, &piece.xml10_content()),
+            Event::CData(piece) if depth == 0 => push(text, &piece.xml10_content()),
             Event::GeneralRef(entity) if depth == 0 => match entity.resolve_char_ref()? {
                 Some(character) => text.push(character),
                 None => text.push_str(resolve_predefined_entity(&entity).unwrap_or("\u{fffd}")),
@@ -85,7 +64,7 @@ pub(super) fn text_into(part: &mut Part<'_>, buffer: &mut Vec<u8>, text: &mut St
             Event::Start(_) => depth += 1,
             Event::End(_) if depth == 0 => return Ok(()),
             Event::End(_) => depth -= 1,
-            Event::Eof => return Err(breaks_off()),
+            Event::Eof => return Err(Damage::breaks_off()),
             _ => {}
         }
     }
@@ -100,7 +79,7 @@ pub(super) fn skip(part: &mut Part<'_>, buffer: &mut Vec<u8>) -> Result<(), Dama
             Event::Start(_) => depth += 1,
             Event::End(_) if depth == 0 => return Ok(()),
             Event::End(_) => depth -= 1,
-            Event::Eof => return Err(breaks_off()),
+            Event::Eof => return Err(Damage::breaks_off()),
             _ => {}
         }
     }

@@ -1,0 +1,68 @@
+//! Which format a file is in. What it holds decides, not what it is called: programs save web
+//! pages and tables of text under a workbook's name, and people rename files.
+
+use std::fs::File;
+use std::io::Read;
+use std::path::Path;
+
+use super::cells::SheetCells;
+use super::error::Problem;
+use super::guard::Package;
+use super::{csv, ods, parts, xls, xlsb, xlsx};
+
+/// Endings of the files that are read.
+pub const FORMATS: [&str; 7] = [".xlsx", ".xlsm", ".xlsb", ".xls", ".ods", ".csv", ".tsv"];
+
+/// How a zip archive begins.
+const ZIP: &[u8] = b"PK";
+/// How a compound file begins: a workbook of 1993 to 2003, or an encrypted one of any year.
+const COMPOUND: &[u8] = &[0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1];
+/// How a workbook older than compound files begins, by its version.
+const BARE_RECORDS: [&[u8]; 3] =
+    [&[0x09, 0x00, 0x04, 0x00], &[0x09, 0x02, 0x06, 0x00], &[0x09, 0x04, 0x06, 0x00]];
+
+/// The cells of each sheet of a file.
+pub(super) fn read(path: &Path) -> Result<Vec<SheetCells>, Problem> {
+    let ending = format!(".{}", path.extension().unwrap_or_default().to_string_lossy().to_lowercase());
+    if !FORMATS.contains(&ending.as_str()) {
+        return Err(Problem::UnknownFormat);
+    }
+    let mut start = Vec::new();
+    File::open(path)?.take(512).read_to_end(&mut start)?;
+    let is_text = matches!(ending.as_str(), ".csv" | ".tsv");
+    if start.starts_with(ZIP) && (!is_text || start.contains(&0)) {
+        return packed(Package::open(path)?);
+    }
+    if start.starts_with(COMPOUND) {
+        return xls::read(path);
+    }
+    if BARE_RECORDS.iter().any(|bare| start.starts_with(bare)) {
+        return Err(Problem::TooOld);
+    }
+    if is_markup(&start) {
+        return Err(Problem::Markup);
+    }
+    if is_text { csv::read(path) } else { csv::read_evident(path) }
+}
+
+/// The sheets of a zip archive, whichever of its formats it is.
+fn packed(mut package: Package) -> Result<Vec<SheetCells>, Problem> {
+    if package.has(ods::CONTENT) && !package.has("[Content_Types].xml") {
+        return ods::read(package);
+    }
+    let main = parts::main(&mut package)?;
+    if main.to_lowercase().ends_with(".bin") {
+        xlsb::read(package, &main)
+    } else {
+        xlsx::read(package, &main)
+    }
+}
+
+/// Whether a file begins as a web page or another document in XML does.
+fn is_markup(start: &[u8]) -> bool {
+    let text = String::from_utf8_lossy(start);
+    let text = text.trim_start_matches('\u{feff}').trim_start().to_lowercase();
+    ["<?xml", "<!doctype", "<html", "<head", "<body", "<table", "<meta", "<style"]
+        .iter()
+        .any(|mark| text.starts_with(mark))
+}

@@ -1,0 +1,63 @@
+//! Two columns of a sheet that claim one column of the schema: the better one is used.
+
+use super::headings::Heading;
+use super::names::holds_lengths;
+use super::queries::SheetQuery;
+use crate::grid::Sheet;
+use crate::query::{Query, Severity};
+use crate::schema::groups::Whose;
+use crate::schema::{Column, Kind};
+
+/// What became of a heading that another one is better than, or as good as.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Loser {
+    /// Its texts are carried through beside the opening.
+    Carried,
+    /// A second size is asked about and left out.
+    LeftOut,
+}
+
+/// How good a claim is: the least is the best. A column with data comes before an empty one, the
+/// opening's own group before none, the column's own name before another, then an earlier name
+/// before a later one.
+type Claim = (bool, bool, usize);
+
+/// Settles every column that several headings claim. Given are the headings, whether a column of
+/// the sheet holds anything, and the sheet that they stand on; back come the losers by their position.
+pub(super) fn settle(
+    headings: &[Heading],
+    holds_data: impl Fn(u16) -> bool,
+    sheet: &Sheet,
+    queries: &mut Vec<Query>,
+) -> Vec<(usize, Loser)> {
+    let slot = |heading: &Heading| heading.known.map(|known| known.column.slot);
+    let mut losers = Vec::new();
+    for (first, heading) in headings.iter().enumerate() {
+        let Some(known) = heading.known else { continue };
+        let same = || headings.iter().enumerate().filter(|(_, other)| slot(other) == Some(known.column.slot));
+        if same().next().is_none_or(|(at, _)| at != first) || same().nth(1).is_none() {
+            continue;
+        }
+        let claim = |heading: &Heading| -> Claim {
+            let rank = heading.known.map_or(usize::MAX, |known| known.rank);
+            (!holds_data(heading.column), heading.whose != Whose::Opening, rank)
+        };
+        let Some((winner, used)) = same().min_by_key(|(at, heading)| (claim(heading), *at)) else { continue };
+        for (at, other) in same().filter(|(at, _)| *at != winner) {
+            let evident = claim(used) != claim(other);
+            let is_empty = !holds_data(other.column) && holds_data(used.column);
+            if !(is_empty || (evident && known.column.kind == Kind::Text)) {
+                let wording =
+                    SheetQuery::Doubled { first: &used.text, second: &other.text, name: known.column.name };
+                let at = other.row.map(|row| sheet.at(row, other.column));
+                queries.push(Query::new(Severity::Check, &wording, at));
+            }
+            losers.push((at, lost(known.column)));
+        }
+    }
+    losers
+}
+
+fn lost(column: &Column) -> Loser {
+    if holds_lengths(column) { Loser::LeftOut } else { Loser::Carried }
+}

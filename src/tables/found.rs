@@ -1,0 +1,210 @@
+//! A table found on a sheet, and its rows read under its headings.
+
+use super::bands::Band;
+use super::blocks::Blocks;
+use super::cell::{read_value, shown};
+use super::doubled::{self, Loser};
+use super::headings::{Heading, headings};
+use super::lines::{Lines, cells_in};
+use super::measure::unit_in;
+use super::names::{Known, holds_lengths};
+use super::pair;
+use super::queries::SheetQuery;
+use super::{Entry, ReadTable, TableRow, hidden};
+use crate::grid::{Block, Row, Sheet, Value};
+use crate::length::{Unit, Units};
+use crate::place::CellRef;
+use crate::query::{Query, Severity};
+use crate::schema::{Column, Kind, Merged};
+
+/// A table found on a sheet: its headings, and where each of the schema's columns stands.
+pub struct Found<'s> {
+    sheet: &'s Sheet,
+    band: Band,
+    /// Row of the headings' names, from 0.
+    row: u32,
+    headings: Vec<Heading>,
+    /// Columns that the table knows, by slot.
+    places: Vec<Place<'s>>,
+    /// Heading and column of each of the others, from the left.
+    carried: Vec<(String, u16)>,
+    /// What is odd about the headings.
+    queries: Vec<Query>,
+}
+
+/// One known column of a sheet.
+struct Place<'s> {
+    column: u16,
+    known: Known,
+    /// Row of the cell that names its unit.
+    unit_row: u32,
+    /// Its merged blocks, if they speak for every row they cover.
+    blocks: Option<Blocks<'s>>,
+}
+
+/// Units of length, each once, where it is first named.
+#[derive(Default)]
+pub(super) struct UnitsNamed {
+    pub units: Vec<(CellRef, Unit)>,
+}
+
+impl UnitsNamed {
+    pub fn note(&mut self, at: CellRef, unit: Option<Unit>) {
+        if let Some(unit) = unit.filter(|unit| self.units.iter().all(|(_, known)| known != unit)) {
+            self.units.push((at, unit));
+        }
+    }
+}
+
+/// A cell's entry under a heading.
+pub(super) fn entry(at: CellRef, value: &Value, known: Known, units: Units) -> Entry {
+    Entry { at, datum: read_value(value, known.column, known.unit, units).map_err(Box::new) }
+}
+
+impl<'s> Found<'s> {
+    /// What a band of headings makes of the rows below it.
+    pub(super) fn under(band: Band, lines: &Lines<'s, '_>) -> Found<'s> {
+        let sheet = lines.sheet;
+        let row = lines.row(band.names).map_or(0, |row| row.row);
+        let body = sheet.rows.get(band.body.clone()).unwrap_or(&[]);
+        let headings = headings(lines, &band);
+        let holds_data = |column| body.iter().any(|row| row.value(column).is_some());
+        let mut queries = Vec::new();
+        let losers = doubled::settle(&headings, holds_data, sheet, &mut queries);
+        let lost = |at: usize| losers.iter().find(|(loser, _)| *loser == at).map(|(_, lost)| *lost);
+
+        let mut places: Vec<Place> = Vec::new();
+        let mut carried = Vec::new();
+        for (at, heading) in headings.iter().enumerate() {
+            match (heading.known, lost(at)) {
+                (Some(known), None) => places.push(Place {
+                    column: heading.column,
+                    known,
+                    unit_row: heading.unit_row,
+                    blocks: match known.column.merged {
+                        Merged::EveryRow => Some(Blocks::of(sheet, heading.column)),
+                        Merged::FirstRow => None,
+                    },
+                }),
+                (_, Some(Loser::LeftOut)) => {}
+                (Some(_), Some(Loser::Carried)) => carried.push((heading.text.clone(), heading.column)),
+                (None, _) => {
+                    let is_slip = lines.named(&heading.text).is_none();
+                    let nearest = heading.row.zip(lines.nearest(&heading.text)).filter(|_| is_slip);
+                    if let Some((row, nearest)) = nearest {
+                        let wording = SheetQuery::UnknownHeading { written: &heading.text, nearest };
+                        let at = Some(sheet.at(row, heading.column));
+                        queries.push(Query::new(Severity::Check, &wording, at));
+                    }
+                    carried.push((heading.text.clone(), heading.column));
+                }
+            }
+        }
+        queries.sort_by_key(|query| query.at.map(|at| at.column));
+        queries.extend(hidden::notes(sheet, body, band.claims));
+        places.sort_by_key(|place| place.known.column.slot);
+        Found { sheet, band, row, headings, places, carried, queries }
+    }
+
+    /// The sheet that it is on.
+    pub fn sheet(&self) -> &'s Sheet {
+        self.sheet
+    }
+
+    /// Its first heading.
+    pub fn at(&self) -> CellRef {
+        self.sheet.at(self.row, self.headings.first().map_or(0, |heading| heading.column))
+    }
+
+    /// The rows and columns that are its own, from its first row of headings to its last row.
+    pub fn block(&self) -> Block {
+        let columns = || self.headings.iter().map(|heading| heading.column);
+        let top = self.sheet.rows.get(self.band.headings.start).map_or(self.row, |row| row.row);
+        let last = self.rows().last().map_or(self.row, |row| row.row);
+        Block {
+            rows: (top, last.max(self.row)),
+            columns: (columns().min().unwrap_or(0), columns().max().unwrap_or(0)),
+        }
+    }
+
+    /// The schema's columns that it has headings for, in the schema's order.
+    pub fn columns(&self) -> impl Iterator<Item = &'static Column> + '_ {
+        self.places.iter().map(|place| place.known.column)
+    }
+
+    /// The heading of a column of the schema, as written, with its group before it; `None` if the
+    /// table has none.
+    pub fn heading(&self, column: &Column) -> Option<&str> {
+        let place = self.places.iter().find(|place| place.known.column.slot == column.slot)?;
+        let heading = self.headings.iter().find(|heading| heading.column == place.column)?;
+        Some(&heading.text)
+    }
+
+    /// The headings of the columns that the schema does not know, from the left.
+    pub fn carried(&self) -> impl Iterator<Item = &str> + '_ {
+        self.carried.iter().map(|(heading, _)| heading.as_str())
+    }
+
+    /// The unit of length that the heading of a column names.
+    pub fn unit_of(&self, column: &Column) -> Option<Unit> {
+        let place = self.places.iter().find(|place| place.known.column == column)?;
+        place.known.unit
+    }
+
+    /// Every heading, as written, from the left; `column F` where cells stand under none.
+    pub fn headings(&self) -> impl Iterator<Item = &str> {
+        self.headings.iter().map(|heading| heading.text.as_str())
+    }
+
+    /// Reads its rows; `units` are those of a length that names none.
+    pub fn read(&self, units: Units) -> ReadTable {
+        let rows = self.rows().map(|row| self.read_row(row, units)).collect();
+        let carried = self.carried.iter();
+        let carried = carried.map(|(text, column)| (text.clone(), self.sheet.at(self.row, *column)));
+        ReadTable { rows, carried: carried.collect(), queries: self.queries.clone() }
+    }
+
+    /// Each unit of length that its headings and length cells name, once, where it is first named:
+    /// headings before cells, then from the top.
+    pub fn units_named(&self) -> Vec<(CellRef, Unit)> {
+        let mut named = UnitsNamed::default();
+        for place in &self.places {
+            named.note(self.sheet.at(place.unit_row, place.column), place.known.unit);
+        }
+        for row in self.rows() {
+            for place in self.places.iter().filter(|place| holds_lengths(place.known.column)) {
+                let value = row.value(place.column);
+                named.note(self.sheet.at(row.row, place.column), value.and_then(unit_in));
+            }
+        }
+        named.units
+    }
+
+    /// The rows below the headings that hold anything of its own, without those that repeat the
+    /// headings.
+    fn rows(&self) -> impl Iterator<Item = &'s Row> + '_ {
+        let body = self.sheet.rows.get(self.band.body.clone()).unwrap_or(&[]);
+        let own = body.iter().filter(|row| !cells_in(row, self.band.claims).is_empty());
+        own.filter(|row| !self.band.repeated_in(self.sheet, row))
+    }
+
+    fn read_row(&self, row: &'s Row, units: Units) -> TableRow {
+        let first = cells_in(row, self.band.claims).first().map_or(0, |cell| cell.0);
+        let mut entries = Vec::with_capacity(self.places.len());
+        for place in &self.places {
+            let here = row.value(place.column).map(|value| (self.sheet.at(row.row, place.column), value));
+            let above = || place.blocks.as_ref()?.over(row.row);
+            if let Some((at, value)) = here.or_else(above) {
+                entries.push((place.known.column.slot, entry(at, value, place.known, units)));
+            }
+        }
+        for place in self.places.iter().filter(|place| matches!(place.known.column.kind, Kind::Pair(_))) {
+            pair::spread(place.known.column, &mut entries);
+        }
+        let carried = self
+            .carried
+            .iter()
+            .map(|(_, column)| row.value(*column).map_or_else(Box::default, |value| shown(value).into()));
+        TableRow { at: self.sheet.at(row.row, first), entries, carried: carried.collect() }
+    }
+}

@@ -1,0 +1,268 @@
+//! One survey in every format is the same cells; what only one format has is read as it means it.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot be set up has failed")]
+
+mod support;
+
+use std::fs;
+
+use sillbook::grid::{self, Block, Grid, Hidden, Value};
+use sillbook::place::Sheets;
+use support::files::Folder;
+use support::formats;
+
+/// Cells of every kind, on two sheets, with a blank row and a blank column.
+const EVERY_KIND: &str = "
+    [Openings]
+    Opening | Höhe ½ 宽 | Quantity |    | Share | Day        | Fits  | Wrong
+    W1      | 36        | 2        |    | 8.25% | 2026-03-02 | TRUE  | #DIV/0!
+            |           |          |    |       |            |       |
+    '0304   | 105.0625  | -3       | 1  | 7%    | 2024-02-29 | FALSE | #N/A
+    [Types & more]
+    Type
+    T
+";
+
+fn every_kind() -> Vec<grid::Sheet> {
+    let mut sheets = support::grid(EVERY_KIND).sheets;
+    sheets[0].merged = vec![Block { rows: (1, 2), columns: (0, 1) }];
+    sheets[0].hidden = Hidden { rows: vec![(1, 1)], columns: vec![(2, 3)] };
+    sheets
+}
+
+fn read(name: &str, bytes: &[u8]) -> Result<Grid, String> {
+    let folder = Folder::new();
+    let path = folder.path().join(name);
+    fs::write(&path, bytes).unwrap();
+    grid::read(&path, &mut Sheets::default()).map_err(|error| {
+        format!("{} ({})", error.to_string().replace(&path.display().to_string(), "FILE"), error.hint())
+    })
+}
+
+/// Every cell of a grid, as `Openings 0,1 Text("W1")`.
+fn cells(grid: &Grid) -> Vec<String> {
+    let mut shown = Vec::new();
+    for sheet in &grid.sheets {
+        for row in &sheet.rows {
+            for (column, value) in &row.cells {
+                let value = match value {
+                    Value::Number(number) => number.to_string(),
+                    Value::Percent(percent) => format!("{percent} %"),
+                    other => format!("{other:?}"),
+                };
+                shown.push(format!("{} {},{column} {value}", sheet.name, row.row));
+            }
+        }
+    }
+    shown
+}
+
+fn of(name: &str, bytes: &[u8]) -> Vec<String> {
+    cells(&read(name, bytes).unwrap_or_else(|error| panic!("{name}: {error}")))
+}
+
+#[test]
+fn a_survey_is_the_same_cells_in_every_format() {
+    let sheets = every_kind();
+    let expected = cells(&Grid { survey: String::new(), sheets: sheets.clone() });
+    for (name, bytes) in [
+        ("s.xlsb", formats::xlsb(&sheets)),
+        ("s.xls", formats::xls(&sheets)),
+        ("s.ods", formats::ods(&sheets)),
+        // A name that says otherwise does not matter.
+        ("s.xlsx", formats::xls(&sheets)),
+        ("s.xls", formats::xlsb(&sheets)),
+        ("s.xlsm", formats::ods(&sheets)),
+    ] {
+        let grid = read(name, &bytes).unwrap_or_else(|error| panic!("{name}: {error}"));
+        assert_eq!(cells(&grid), expected, "{name}");
+        assert_eq!(grid.sheets[0].merged, sheets[0].merged, "{name}");
+    }
+    for (name, bytes) in [("s.xlsb", formats::xlsb(&sheets)), ("s.xls", formats::xls(&sheets))] {
+        assert_eq!(read(name, &bytes).unwrap().sheets[0].hidden, sheets[0].hidden, "{name}");
+    }
+    // A table of text has one sheet, named by its file, and only texts.
+    let text = of("Openings.csv", &formats::csv(&sheets));
+    assert_eq!(text.len(), expected.iter().filter(|cell| cell.starts_with("Openings")).count());
+    for cell in
+        [r#"Openings 1,1 Text("36")"#, r#"Openings 3,0 Text("0304")"#, r#"Openings 1,4 Text("8.25%")"#]
+    {
+        assert!(text.iter().any(|found| found == cell), "{cell} in {text:?}");
+    }
+}
+
+#[test]
+fn a_table_of_text_keeps_every_cell_as_written_and_in_its_row() {
+    let cases: [(&str, &[u8], &[&str]); 8] = [
+        ("a.csv", b"a,b\n\n1 , \n", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"b\")", "a 2,0 Text(\"1 \")"]),
+        ("a.csv", b"\xEF\xBB\xBFa;1,5\n", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"1,5\")"]),
+        ("a.csv", b"\xFF\xFEa\0;\0b\0", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"b\")"]),
+        ("a.csv", b"H\xF6he,b\n", &["a 0,0 Text(\"Höhe\")", "a 0,1 Text(\"b\")"]),
+        ("a.tsv", b"a\tb, c\n", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"b, c\")"]),
+        ("a.csv", b"sep=|\na|b;c,d\n", &["a 0,0 Text(\"a\")", "a 0,1 Text(\"b;c,d\")"]),
+        (
+            "a.csv",
+            b"\"a\nb\",c\nd,e",
+            &["a 0,0 Text(\"a\\nb\")", "a 0,1 Text(\"c\")", "a 1,0 Text(\"d\")", "a 1,1 Text(\"e\")"],
+        ),
+        ("a.csv", b"\"30\" x 75\",b\n", &["a 0,0 Error(\"\\\"30\\\" x 75\\\"\")", "a 0,1 Text(\"b\")"]),
+    ];
+    for (name, bytes, expected) in cases {
+        assert_eq!(of(name, bytes), expected, "{}", String::from_utf8_lossy(bytes));
+    }
+    // A table of text under a workbook's name, as some programs export one.
+    assert_eq!(of("a.xls", b"a\tb\n1\t2\n").len(), 4);
+}
+
+#[test]
+fn what_is_not_what_its_name_says_is_refused_in_words() {
+    let saved = "(open it in a spreadsheet program and save it again as .xlsx)";
+    let cases: [(&str, &[u8], String); 6] = [
+        (
+            "a.xls",
+            b"<html><table><tr><td>W1</td>",
+            format!("FILE is a web page or an XML document, and no workbook {saved}"),
+        ),
+        (
+            "a.csv",
+            b"<?xml version=\"1.0\"?><Workbook/>",
+            format!("FILE is a web page or an XML document, and no workbook {saved}"),
+        ),
+        (
+            "a.xls",
+            b"\x09\x00\x04\x00\x07\x00\x10\x00",
+            format!("FILE is a workbook in a format of before 1993 {saved}"),
+        ),
+        ("a.csv", b"a,b\nc\0,d\n", format!("FILE is not a text: it holds a zero byte {saved}")),
+        (
+            "a.xls",
+            b"just some words",
+            format!("FILE is not a workbook: it is neither a zip archive nor a compound file {saved}"),
+        ),
+        (
+            "a.csv",
+            b"a,b\n\"c,d\ne,f\n",
+            "FILE opens a quotation mark in row 2 that nothing closes \
+             (close it at the end of its cell, or write it twice if it is an inch mark)"
+                .to_owned(),
+        ),
+    ];
+    for (name, bytes, expected) in cases {
+        assert_eq!(read(name, bytes).unwrap_err(), expected);
+    }
+}
+
+/// A spreadsheet whose one sheet holds this.
+fn ods_with(table: &str) -> Vec<u8> {
+    let content = format!(
+        "<office:document-content><office:body><office:spreadsheet><table:table table:name=\"A\">{table}</table:table>\
+         </office:spreadsheet></office:body></office:document-content>"
+    );
+    formats::packed(&[("content.xml".to_owned(), content.into_bytes())])
+}
+
+#[test]
+fn open_document_cells_mean_what_their_types_say() {
+    let row = |cells: &str| format!("<table:table-row>{cells}</table:table-row>");
+    let cell = |attributes: &str, inside: &str| {
+        format!("<table:table-cell {attributes}>{inside}</table:table-cell>")
+    };
+    let cases = [
+        (cell("office:value-type=\"currency\" office:value=\"12.50\"", "<text:p>12,50 €</text:p>"), "12.5"),
+        (cell("office:value-type=\"time\" office:time-value=\"PT10H30M00S\"", ""), "Date(\"10:30:00\")"),
+        (cell("office:value-type=\"time\" office:time-value=\"soon\"", ""), "Error(\"soon\")"),
+        (
+            cell("office:value-type=\"date\" office:date-value=\"2026-03-04T10:30:00.000\"", ""),
+            "Date(\"2026-03-04T10:30:00\")",
+        ),
+        (cell("office:value-type=\"float\" office:value=\"1e999\"", ""), "Error(\"1e999\")"),
+        (cell("table:formula=\"of:=1\" office:value-type=\"float\"", ""), "NoResult"),
+        (
+            cell("table:formula=\"of:=1\" office:value-type=\"string\"", "<text:p>Err:502</text:p>"),
+            "Error(\"Err:502\")",
+        ),
+        (
+            cell(
+                "office:value-type=\"string\"",
+                "<text:p>a <text:span>b</text:span><text:s text:c=\"2\"/>c</text:p><text:p>d</text:p>",
+            ),
+            "Text(\"a b  c\\nd\")",
+        ),
+        (
+            cell(
+                "office:value-type=\"string\"",
+                "<office:annotation><text:p>aside</text:p></office:annotation><text:p>1&apos; &#189;</text:p>",
+            ),
+            "Text(\"1' ½\")",
+        ),
+    ];
+    for (cell, expected) in cases {
+        assert_eq!(of("a.ods", &ods_with(&row(&cell))), [format!("A 0,0 {expected}")], "{cell}");
+    }
+}
+
+#[test]
+fn open_document_repeats_are_taken_for_cells_that_hold_something() {
+    let text = "<table:table-cell office:value-type=\"string\" table:number-columns-repeated=\"2\"><text:p>x</text:p></table:table-cell>";
+    let table = "<table:table-column table:number-columns-repeated=\"2\"/><table:table-column table:visibility=\"collapse\"/>\
+         <table:table-row table:number-rows-repeated=\"1000000000\" table:visibility=\"filter\"/>";
+    let grid = read("a.ods", &ods_with(table)).unwrap();
+    assert_eq!(grid.sheets[0].hidden, Hidden { rows: vec![(0, 1_048_575)], columns: vec![(2, 2)] });
+
+    let table = format!(
+        "<table:table-row table:number-rows-repeated=\"3\"><table:table-cell table:number-columns-repeated=\"99999999999\"/></table:table-row>\
+         <table:table-row table:number-rows-repeated=\"2\">{text}<table:covered-table-cell/></table:table-row>"
+    );
+    let expected = ["A 3,0 Text(\"x\")", "A 3,1 Text(\"x\")", "A 4,0 Text(\"x\")", "A 4,1 Text(\"x\")"];
+    assert_eq!(of("a.ods", &ods_with(&table)), expected);
+
+    // A billion rows of a billion cells that hold something are past every sheet.
+    let cell = "<table:table-cell office:value-type=\"float\" office:value=\"1\" table:number-columns-repeated=\"N\"/>";
+    let table =
+        format!("<table:table-row table:number-rows-repeated=\"1000000000\">{cell}</table:table-row>");
+    let refused = read("a.ods", &ods_with(&table.replace('N', "1000000000"))).unwrap_err();
+    assert!(refused.contains("row 1, column 16385 on A"), "{refused}");
+    let refused = read("a.ods", &ods_with(&table.replace('N', "16384"))).unwrap_err();
+    assert!(refused.contains("holds more than 10000000 cells"), "{refused}");
+}
+
+#[test]
+fn workbooks_of_1993_to_2003_may_not_lead_the_reader_astray() {
+    let sheets = every_kind();
+    let sound = formats::xls(&sheets);
+    // The table of what follows what, and the directory, begin where the header says.
+    let circle = {
+        let mut bytes = sound.clone();
+        let table = bytes.len() - 512;
+        bytes[table..table + 4].copy_from_slice(&[0, 0, 0, 0]);
+        bytes
+    };
+    assert!(read("a.xls", &circle).unwrap_err().contains("in a circle"));
+
+    let locked = {
+        let mut stream = vec![0x09, 0x08, 4, 0, 0, 6, 5, 0, 0x2F, 0, 0, 0];
+        stream.extend(formats::xls_stream(&sheets));
+        formats::compound(&stream)
+    };
+    assert!(read("a.xls", &locked).unwrap_err().starts_with("FILE is protected by a password"));
+
+    let overlapping = {
+        let mut stream = formats::xls_stream(&sheets);
+        // Both sheets begin where the first one does, which is longer than the second.
+        let sheets: Vec<usize> =
+            (0..stream.len() - 1).filter(|at| stream[*at..].starts_with(&[0x85, 0])).collect();
+        let first: [u8; 4] = stream[sheets[0] + 4..sheets[0] + 8].try_into().unwrap();
+        let many: Vec<u8> = stream[sheets[0]..sheets[1]].repeat(1000);
+        let start = u32::from_le_bytes(first) + many.len() as u32;
+        let mut listed = stream.split_off(sheets[0]);
+        let mut many = many;
+        let each = sheets[1] - sheets[0];
+        for entry in many.chunks_exact_mut(each) {
+            entry[4..8].copy_from_slice(&start.to_le_bytes());
+        }
+        stream.extend(many);
+        stream.append(&mut listed);
+        formats::compound(&stream)
+    };
+    assert!(read("a.xls", &overlapping).unwrap_err().contains("its sheets overlap"));
+}

@@ -1,0 +1,459 @@
+//! The right questions: each doubt is one clear query, with what to fill in, and an answer to it
+//! is read.
+
+#![allow(missing_docs, clippy::expect_used, clippy::panic, reason = "a test says what it expects by failing")]
+
+mod support;
+
+use std::io::Cursor;
+
+use sillbook::grid::{self, Row, Sheet, Value};
+use sillbook::length::Units;
+use sillbook::pipeline::{self, Input, Silent};
+use sillbook::place::Sheets;
+use sillbook::query::Severity;
+use sillbook::report::Report;
+use sillbook::survey::{self, Survey};
+use sillbook::{rules, workbook};
+use support::files::Folder;
+use support::opening::{Case, check};
+use support::{Surveys, surveys, told};
+
+/// A survey in those units, and its queries as lines, with their hints.
+fn read_in(text: &str, units: Units) -> (Survey, Vec<String>) {
+    let run = surveys(&[("survey.xlsx", text)]);
+    let layouts = survey::lay_out(&run.grids).expect("a table of openings");
+    let checked = survey::read(&layouts, units).expect("the survey holds openings");
+    let lines = told(&checked.queries, &run.sheets).into_iter().zip(&checked.queries);
+    (checked.value, lines.map(|(line, query)| format!("{line} -> {}", query.hint)).collect())
+}
+
+fn read(text: &str) -> (Survey, Vec<String>) {
+    read_in(text, Units::Inches)
+}
+
+/// All that a run works on, from surveys in inches.
+fn input(run: Surveys) -> Input {
+    let Surveys { grids, sheets } = run;
+    let mut queries = Vec::new();
+    let rules = rules::build(&grids, Units::Inches).expect("good rules").into_value(&mut queries);
+    let layouts = survey::lay_out(&grids).expect("a table of openings");
+    let survey = survey::read(&layouts, Units::Inches).expect("openings").into_value(&mut queries);
+    Input { sheets, rules, survey, queries }
+}
+
+fn work(input: &Input) -> Report<'_> {
+    pipeline::work(input, &Silent).expect("a plan that can be cut")
+}
+
+// ---- Peers -------------------------------------------------------------------------------------
+
+/// A survey of one type whose rows are so wide, all 60 high.
+fn widths(widths: &[&str]) -> String {
+    let row = |(number, width): (usize, &&str)| format!("\nW{number} | A | {width} | 60");
+    let rows: String = widths.iter().enumerate().map(row).collect();
+    format!("[Openings]\nOpening | Type | Width | Height{rows}\n[Types]\nType | Note\nA | as drawn")
+}
+
+#[test]
+fn a_size_far_from_those_of_its_type_is_asked_about() {
+    // Peers that agree to the last sixteenth have a median deviation of 0: then 3/4 in is allowed.
+    // 36 to 40 and a sixth have the median 38 1/2 and the deviations 1/2, 1/2, 1 1/2, 1 1/2, 2 1/2
+    // and that of the sixth, so 4 x 1 1/2 = 6 is allowed: up to 44 1/2.
+    let cases: [(&[&str], &[usize]); 11] = [
+        (&["36", "36", "36", "36 3/4"], &[]),
+        (&["36", "36", "36", "36 13/16"], &[3]),
+        (&["35 3/16", "36", "36", "36"], &[0]),
+        (&["36", "37", "38", "39", "40", "44 1/2"], &[]),
+        (&["36", "37", "38", "39", "40", "44 9/16"], &[5]),
+        // Three are too few to say which of them is usual.
+        (&["36", "36", "60"], &[]),
+        // Two sizes, half and half, are both usual.
+        (&["36", "36", "36", "72", "72", "72"], &[]),
+        // Two of eight are a second size, two of nine and one of four are not.
+        (&["36", "36", "36", "36", "36", "36", "72", "72"], &[]),
+        (&["36", "36", "36", "36", "36", "36", "36", "72", "72"], &[7, 8]),
+        (&["36", "36", "36", "72"], &[3]),
+        // But no building has a second size of three inches where the first is three feet.
+        (&["36", "36", "36", "36", "36", "36", "3", "3"], &[6, 7]),
+    ];
+    for (sizes, expected) in cases {
+        let (_, lines) = read(&widths(sizes));
+        let cells: Vec<String> = expected.iter().map(|row| format!("Openings!C{}:", row + 2)).collect();
+        assert_eq!(lines.len(), cells.len(), "{sizes:?}: {lines:#?}");
+        for (line, cell) in lines.iter().zip(cells) {
+            let says = "its width is far from that of the openings of its type";
+            assert!(line.starts_with(&format!("check {cell} {says}")), "{sizes:?}: {line}");
+        }
+    }
+}
+
+#[test]
+fn the_likely_slip_is_the_hint() {
+    let of = |units, usual: &str, odd: &str| {
+        let row = |cells: &str| format!("\nA | {cells}");
+        let text = format!(
+            "[Openings]\nType | Width | Height{}{}\n[Types]\nType\nA",
+            row(usual).repeat(4),
+            row(odd)
+        );
+        read_in(&text, units).1
+    };
+    for (units, usual, odd, says) in [
+        (Units::Inches, "36 | 60", "60 | 36", &["width and height are likely swapped"; 2][..]),
+        (Units::Inches, "36 | 60", "63 | 60", &["likely 36 in", "two digits are likely swapped"]),
+        (Units::Inches, "36 | 60", "3 | 60", &["likely in feet"]),
+        (Units::Inches, "36 | 60", "914.4 | 60", &["likely 36 in", "likely in millimetres"]),
+        (Units::Inches, "36 | 60", "91.5 | 60", &["likely in centimetres"]),
+        (Units::Inches, "36 | 60", "360 | 60", &["point is likely a place off"]),
+        (Units::Millimetres, "914 | 1524", "91.4 | 1524", &["likely 914 mm", "likely in centimetres"]),
+        (Units::Millimetres, "914 | 1524", "36 | 1524", &["likely in inches"]),
+        (Units::Millimetres, "914 | 1524", "914 | 124", &["its height", "a digit is likely missing"]),
+        (Units::Millimetres, "914 | 1524", "9914 | 1524", &["a digit is likely typed twice"]),
+        (Units::Millimetres, "914 | 1524", "700 | 1524", &["700 mm, where 914 mm is the middle of 5"]),
+    ] {
+        let lines = of(units, usual, odd);
+        let asked = lines.iter().filter(|line| line.contains("far from")).collect::<Vec<_>>();
+        assert!(!asked.is_empty(), "{odd} among {usual}: {lines:#?}");
+        for words in says {
+            assert!(
+                asked.iter().any(|line| line.contains(words)),
+                "{odd} among {usual}: {words} in {asked:#?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_size_that_the_type_gives_is_never_asked_about() {
+    let text = "[Openings]\nOpening | Type | Width\nW1 | A | 72\nW2 | A | 72\nW3 | A | 72\nW4 | A |\n\
+                [Types]\nType | Width | Height\nA | 36 | 60";
+    assert_eq!(read(text).1, [""; 0]);
+    // A row's own size is, among those that take the type's.
+    let text = "[Openings]\nOpening | Type | Width\nW1 | A | 72\nW2 | A |\nW3 | A |\nW4 | A |\n\
+                [Types]\nType | Width | Height\nA | 36 | 60";
+    let (_, lines) = read(text);
+    assert!(matches!(&lines[..], [line] if line.starts_with("check Openings!C2: its width")), "{lines:#?}");
+}
+
+#[test]
+fn without_a_type_the_same_place_in_other_units_has_the_peers() {
+    let unit = |ids: [&str; 2], unit: &str, width: &str| {
+        let [one, other] = ids;
+        format!("\n{one} | {unit} | Bedroom | {width} | 60\n{other} | {unit} | Bedroom | 48 | 60")
+    };
+    let survey =
+        |rows: &[String]| format!("[Openings]\nOpening | Unit | Room | Width | Height{}", rows.concat());
+    let with_unit = survey(&[
+        unit(["0104/W1", "0104/W2"], "0104", "36"),
+        // In another order: the id says which is which.
+        unit(["0204/W1", "0204/W2"], "0204", "36"),
+        unit(["0304/W1", "0304/W2"], "0304", "36"),
+        unit(["0404/W1", "0404/W2"], "0404", "63"),
+    ]);
+    let running = survey(&[
+        unit(["1", "2"], "0104", "36"),
+        unit(["3", "4"], "0204", "36"),
+        unit(["5", "6"], "0304", "36"),
+        unit(["7", "8"], "0404", "63"),
+    ]);
+    for text in [&with_unit, &running] {
+        let (_, lines) = read(text);
+        let place =
+            "check Openings!D8: its width is far from that of the openings at its place in other units";
+        assert!(matches!(&lines[..], [line] if line.starts_with(place)), "{text}: {lines:#?}");
+    }
+    // Three units are too few, and an opening in another room is no peer.
+    let three = survey(&[
+        unit(["1", "2"], "0104", "36"),
+        unit(["3", "4"], "0204", "36"),
+        unit(["5", "6"], "0304", "63"),
+    ]);
+    assert_eq!(read(&three).1, [""; 0]);
+    assert_eq!(read(&running.replacen("Bedroom", "Kitchen", 2)).1, [""; 0]);
+}
+
+#[test]
+fn peers_do_not_depend_on_the_order_of_rows() {
+    let forwards = read(&widths(&["36", "36", "36", "63", "36 1/4"])).1;
+    let backwards = read(&widths(&["36 1/4", "63", "36", "36", "36"])).1;
+    assert_eq!(forwards.len(), 1);
+    assert_eq!(forwards[0].replace("C5", "C3"), backwards[0]);
+}
+
+// ---- What cannot be ----------------------------------------------------------------------------
+
+#[test]
+fn heights_that_contradict_each_other_are_asked_about() {
+    const DIFFERS: &str = "head height less sill height differs from the height by more than 1/2 in";
+    for case in [
+        // 36 + 60 = 96.
+        ("Kind = window; Sill height = 36; Ceiling height = 96", "does not ask = ends above the ceiling"),
+        ("Kind = window; Sill height = 36 1/16; Ceiling height = 96", "asks = ends above the ceiling"),
+        ("Kind = door; Ceiling height = 59", "asks = ends above the ceiling"),
+        ("Kind = window; Sill height = 36; Head height = 36 1/16", "asks = differs from the height"),
+        ("Kind = window; Sill height = 36; Head height = 36", "held; asks = at or above the head"),
+        // 96 1/2 - 36 = 60 1/2 is 1/2 over 60; a blank sill is 0 for a door, unknown for a window.
+        ("Kind = window; Sill height = 36; Head height = 96 1/2", "does not ask = differs from"),
+        ("Kind = window; Sill height = 36; Head height = 96 9/16", "asks = differs from"),
+        ("Kind = window; Sill height = 36; Head height = 95 1/2", "does not ask = differs from"),
+        ("Kind = window; Sill height = 36; Head height = 95 7/16", "asks = differs from"),
+        ("Kind = door; Head height = 60 1/2", "does not ask = differs from"),
+        ("Kind = door; Head height = 61", "asks = differs from"),
+        ("Kind = window; Head height = 96", "does not ask = differs from"),
+        ("Kind = window; Head height = 59", "asks = differs from"),
+        // Finished sizes are the blinds', so they say nothing of the opening.
+        (
+            "Kind = window; Sill height = 36; Head height = 30; Sizes given are = finished; Mount = outside",
+            "does not ask = at or above the head",
+        ),
+    ] {
+        let row = Box::leak(format!("Width = 40; Height = 60; {}", case.0).into_boxed_str());
+        check(Case(row, case.1));
+    }
+    check(Case(
+        "Width = 40; Height = 60; Sill height = 30; Head height = 99",
+        Box::leak(format!("asks = {DIFFERS}").into_boxed_str()),
+    ));
+}
+
+#[test]
+fn a_depth_in_another_unit_is_asked_about_with_the_likely_one() {
+    for (depth, expected) in [
+        ("1/2", "does not ask = recess depth is"),
+        ("0", "does not ask = recess depth is"),
+        ("7/16", "asks = recess depth is under 1/2 in"),
+        ("24", "does not ask = recess depth is"),
+        ("76", "held; asks = recess depth is over 24 in"),
+    ] {
+        let row = Box::leak(format!("Width = 40; Height = 60; Recess depth = {depth}").into_boxed_str());
+        check(Case(row, expected));
+    }
+    let run = surveys(&[(
+        "survey.xlsx",
+        "[Project]\nUnits | in\n[Openings]\nOpening | Width | Height | Recess depth\nW1 | 40 | 60 | 76",
+    )]);
+    let input = input(run);
+    let report = work(&input);
+    // 76 mm = 2.99 in.
+    let query = report.queries.iter().find(|query| query.message.contains("over 24 in")).expect("the stop");
+    assert_eq!(query.places[0].detail, "76 in; 76 mm would be 2.99 in");
+    assert_eq!(query.fills(), Some("Recess depth"));
+}
+
+// ---- One query for each cause ------------------------------------------------------------------
+
+#[test]
+fn queries_stand_in_order_of_what_they_hold_back() {
+    let input = input(surveys(&[(
+        "survey.xlsx",
+        "[Project]\nUnits | in\n[Openings]
+         Opening | Unit | Quantity | Width | Height | Mount | Recess depth
+         W1      | 1    |          | 40    |        |       |
+         W2      | 1    |          |       | 60     |       |
+         W3      | 1    |          | 41    |        |       |
+         W4      | 1    | 5        | 40    | 60     | inside | 1",
+    )]));
+    let report = work(&input);
+    let stops: Vec<(&str, Option<&str>, usize)> = report
+        .queries
+        .iter()
+        .filter(|query| query.severity == Severity::Stop)
+        .map(|query| (&*query.message, query.fills(), query.places.len()))
+        .collect();
+    // Five openings on one row, then two rows of one each, then one.
+    assert_eq!(stops.len(), 3, "{stops:#?}");
+    assert!(stops[0].0.starts_with("the recess is too shallow"), "{stops:#?}");
+    assert_eq!((stops[0].1, stops[0].2), (Some("Mount"), 1));
+    assert_eq!(stops[1], ("no height is given", Some("Height"), 2));
+    assert_eq!(stops[2], ("no width is given", Some("Width"), 1));
+}
+
+// ---- Answers -----------------------------------------------------------------------------------
+
+const ASKED: &str = "[Openings]
+    Opening | Unit | Width | Height | Recess depth (mm) | Kind
+    W1      | 101  |       | 60     |                   |
+    W2      | 101  | 40    | 60     | 80                |
+    W1      | 102  | 41    | -60    |                   |
+    W2      | 102  | 42    | 61     |                   | porthole";
+
+/// The survey above with a sheet `Answers` of these rows.
+fn answered(rows: &str) -> (Survey, Vec<String>) {
+    let rows = rows.split(';').map(str::trim).collect::<Vec<_>>().join("\n");
+    read(&format!("{ASKED}\n[Answers]\nQuery | Opening | Column | Answer\n{rows}"))
+}
+
+#[test]
+fn an_answer_takes_the_place_of_a_cell_and_says_so() {
+    let (survey, lines) =
+        answered("no width is given | 101 / w1 | width | 39 1/2; x | 102/W1 | Height | 5 ft");
+    let sizes: Vec<Option<(String, String)>> = survey
+        .openings
+        .iter()
+        .map(|opening| {
+            let facts = opening.facts.as_ref()?;
+            Some(
+                [facts.width.least(), facts.height.least()]
+                    .map(|given| given.value.show(Units::Inches))
+                    .into(),
+            )
+        })
+        .collect();
+    let size = |width: &str, height: &str| Some((width.to_owned(), height.to_owned()));
+    assert_eq!(sizes, [size("39 1/2 in", "60 in"), size("40 in", "60 in"), size("41 in", "60 in"), None]);
+    // The cell that is cited is the answer's.
+    let facts = survey.openings[0].facts.as_ref().expect("not held");
+    assert_eq!((facts.width.least().at.row, facts.width.least().at.column), (1, 3));
+    let taken: Vec<&String> = lines.iter().filter(|line| line.starts_with("note")).collect();
+    assert!(taken[0].starts_with("note Answers!D2: a cell is taken from the sheet Answers (Width: 39 1/2)"));
+    assert!(taken[1].starts_with("note Answers!D3: a cell is taken from the sheet Answers (Height: 5 ft)"));
+    assert_eq!(taken.len(), 2);
+    // No other opening is touched.
+    assert!(lines.iter().any(|line| line.contains("Kind must be one of")), "{lines:#?}");
+}
+
+#[test]
+fn an_answer_finds_its_opening_and_its_column_or_is_asked_about() {
+    for (row, says) in [
+        // By a cell of the row, and by its row.
+        ("x | Openings!A2 | Width | 39", "note Answers!D2: a cell is taken"),
+        ("x | openings row 2 | Width | 39", "note Answers!D2: a cell is taken"),
+        (
+            "x | W1 | Width | 39",
+            "check Answers!B2: an answer is for a name that more than one opening has (\"W1\")",
+        ),
+        (
+            "x | 101/W11 | Width | 39",
+            "check Answers!B2: an answer is for an opening that the survey does not have (\"101/W11\": did you mean",
+        ),
+        (
+            "x | 101/W1 | Widht | 39",
+            "check Answers!C2: an answer is for a column that the sheet Openings cannot have (\"Widht\": did you mean \"Width\"?)",
+        ),
+        (
+            "x | 101/W1 | Order date | 2026-03-04",
+            "check Answers!C2: an answer is for an item of the sheet Project",
+        ),
+        ("x | | Order date | 2026-03-04", "check Answers!D2: an answer is for an item of the sheet Project"),
+        (
+            "x | | Width | 39",
+            "check Answers!D2: an answer is for no opening, and none is listed under its query",
+        ),
+        ("x | 101/W1 | | all right so", "note Answers!D2: an answer without a column changes nothing"),
+        ("x | 101/W1 | Width | wide", "stop Answers!D2: Width cannot be read as a length (\"wide\")"),
+        (
+            "x | 101/W1 | Width | 39; x | 101/W1 | Width | 38",
+            "stop Answers!D2: Width has answers that differ",
+        ),
+        ("x | 101/W1 | Width | 39; x | Openings!A2 | Width | 39 in", "note Answers!D2: a cell is taken"),
+        ("x | 101/W1 | Width |", "stop Openings!A2: no width is given"),
+        // A bare number is in the unit of the opening's own heading.
+        ("x | 101/W1 | Recess depth | 80", "note Answers!D2: a cell is taken"),
+    ] {
+        let (_, lines) = answered(row);
+        assert!(lines.iter().any(|line| line.starts_with(says)), "{row}: {says} in {lines:#?}");
+    }
+    let (survey, _) = answered("x | 101/W1 | Recess depth | 80; x | 101/W1 | Width | 39");
+    let depth = survey.openings[0].facts.as_ref().and_then(|facts| facts.recess_depth).expect("a depth");
+    assert_eq!(depth.value.show(Units::Millimetres), "80 mm");
+    let (_, lines) = read(&format!("{ASKED}\n[Answers]\nto do | by whom\nmeasure | someone"));
+    let none = "check Answers!A1: the sheet Answers has no headings Column and Value";
+    assert!(lines.iter().any(|line| line.starts_with(none)), "{lines:#?}");
+}
+
+#[test]
+fn an_answer_for_all_is_for_those_that_have_none_of_their_own() {
+    let rows = "opens how? | all 3 | Opens | slide; opens how? | 101/W1 | Opens | ; | 101/W2 | Opens | in; | 102/W1 | Opens |; another | 102/W2 | Opens |";
+    let (_, lines) = answered(rows);
+    let taken: Vec<&str> =
+        lines.iter().filter(|line| line.contains("is taken")).map(|line| &line[..45]).collect();
+    assert_eq!(lines.iter().filter(|line| line.contains("(Opens: slide)")).count(), 2, "{taken:#?}");
+    assert_eq!(lines.iter().filter(|line| line.contains("(Opens: in)")).count(), 1, "{taken:#?}");
+}
+
+#[test]
+fn a_width_that_is_answered_is_all_of_the_width() {
+    let three =
+        "[Openings]\nOpening | Width top | Width middle | Width bottom | Height\nW1 | 40 | 14 | 40 | 60\n";
+    let width = |answers: &str| {
+        let (survey, _) = read(&format!("{three}[Answers]\nOpening | Column | Value\n{answers}"));
+        let facts = survey.openings[0].facts.clone().expect("not held");
+        facts.width.all().map(|given| given.value.show(Units::Inches)).collect::<Vec<_>>()
+    };
+    assert_eq!(width("W1 | Width | 41"), ["41 in"]);
+    assert_eq!(width("W1 | Width middle | 41"), ["40 in", "41 in", "40 in"]);
+}
+
+#[test]
+fn an_id_that_is_answered_parts_two_rows_of_one_name() {
+    let twins = "[Openings]\nOpening | Unit | Width | Height\nW1 | 1 | 40 | 60\nW1 | 1 | 41 | 60\n";
+    let (survey, lines) = read(twins);
+    assert_eq!(lines.iter().filter(|line| line.starts_with("stop")).count(), 2);
+    let name = &survey.openings[1].who.name;
+    let (survey, lines) = read(&format!("{twins}[Answers]\nOpening | Column | Value\n{name} | Opening | W2"));
+    assert_eq!(lines.iter().filter(|line| line.starts_with("stop")).count(), 0, "{lines:#?}");
+    let names: Vec<&str> = survey.openings.iter().map(|opening| &*opening.who.name).collect();
+    assert_eq!(names, ["W1", "W2"]);
+}
+
+/// The sheet `Queries` of a run's workbook, as a program reads it.
+fn queries_of(report: &Report<'_>) -> Sheet {
+    let folder = Folder::new();
+    let path = folder.path().join("fitout.xlsx");
+    let mut file = Cursor::new(Vec::new());
+    workbook::write(report, &mut file).expect("a workbook");
+    std::fs::write(&path, file.into_inner()).expect("room to write");
+    let grid = grid::read(&path, &mut Sheets::default()).expect("a workbook that can be read");
+    grid.sheets.into_iter().find(|sheet| sheet.name == "Queries").expect("the sheet")
+}
+
+#[test]
+fn a_survey_with_its_answers_copied_in_is_complete() {
+    const SURVEY: &str = "[Project]
+        Units      | in
+        [Openings]
+        Opening | Unit | Kind   | Width | Height | Recess depth | Handle | Substrate | Opening leaf | Draw
+        W1      | 101  | window |       | 60     | 5            | 0      | timber    |              |
+        W2      | 101  | window | 40    | 60     | 5            | 0      | steelwork |              |
+        W1      | 102  | window |       | 60     | 5            | 0      | timber    |              |
+        W2      | 102  | window | 40    | 60     | 76           | 0      | timber    |              |
+        D1      | 102  | door   | 40    | 80     |              |        |           |              |
+        D1      | 103  | door   | 40    | 80     |              |        | concrete  |              |";
+    let first = input(surveys(&[("survey.xlsx", SURVEY)]));
+    let report = work(&first);
+    assert_eq!((report.counts.held, report.complete()), (3, false));
+    let mut answers = queries_of(&report);
+
+    // A person fills in the column Answer, for all or one by one, and copies the sheet.
+    let given = [
+        ("no width is given", "all 2", "41"),
+        ("no width is given", "102/W1", "42"),
+        ("recess depth is over 24 in: likely in the wrong unit", "102/W2", "76 mm"),
+        ("handle is not given on a door; it is taken as 0", "all 2", "2 in"),
+    ];
+    for (query, opening, answer) in given {
+        let says =
+            |row: &Row, text: &str| row.cells.iter().any(|(_, value)| *value == Value::Text(text.into()));
+        let row = answers.rows.iter_mut().find(|row| says(row, query) && says(row, opening));
+        let row = row.unwrap_or_else(|| panic!("no row for {query} at {opening}"));
+        let place = row.cells.partition_point(|(column, _)| *column < 6);
+        row.cells.insert(place, (6, Value::Text(answer.into())));
+    }
+    let mut run = surveys(&[("survey.xlsx", SURVEY)]);
+    answers.name = "Answers".into();
+    answers.id = run.sheets.enter("survey.xlsx", "Answers").expect("room for a sheet");
+    run.grids[0].sheets.push(answers);
+
+    let second = input(run);
+    let report = work(&second);
+    assert!(report.complete(), "{:#?}", report.queries);
+    let width = |place: usize| {
+        let facts = second.survey.openings[place].facts.as_ref().expect("not held");
+        facts.width.least().value.show(Units::Inches)
+    };
+    assert_eq!([width(0), width(2)], ["41 in", "42 in"]);
+    let said = |words: &str| report.queries.iter().find(|query| query.message.contains(words));
+    assert_eq!(said("is taken from the sheet Answers").map(|query| query.places.len()), Some(5));
+    assert!(said("handle is not given").is_none() && said("an answer").is_none(), "{:#?}", report.queries);
+}
