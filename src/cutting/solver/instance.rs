@@ -77,7 +77,11 @@ impl Instance {
         let unit = demands.keys().copied().fold(0, greatest_common_divisor).max(1);
         let in_units = |stock: Stock| Stock { capacity: stock.capacity / unit, ..stock };
         Ok(Instance {
-            items: demands.into_iter().rev().map(|(size, demand)| Item { size: size / unit, demand }).collect(),
+            items: demands
+                .into_iter()
+                .rev()
+                .map(|(size, demand)| Item { size: size / unit, demand })
+                .collect(),
             stocks: stocks.into_iter().map(in_units).collect(),
         })
     }
