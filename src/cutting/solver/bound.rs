@@ -22,8 +22,11 @@ pub(super) fn cost_at_least(instance: &Instance, open: &Open, weights: &[u64], m
     let Some((most_held, price)) = best.filter(|(_, price)| *price > 0) else {
         return 0;
     };
-    let weight: u128 =
-        weights.iter().zip(&open.demands).map(|(&weight, &demand)| u128::from(weight) * u128::from(demand)).sum();
+    let weight: u128 = weights
+        .iter()
+        .zip(&open.demands)
+        .map(|(&weight, &demand)| u128::from(weight) * u128::from(demand))
+        .sum();
     let mut excess = 0;
     for ((stock, &held), limit) in instance.stocks().iter().zip(most).zip(&open.limits) {
         if let Some(limit) = limit {

@@ -53,7 +53,10 @@ impl Pool {
     /// Whether a bar can still be cut like this without a piece too many.
     pub(super) fn suits(&self, column: u32, open: &Open) -> bool {
         open.has(self.stock(column))
-            && self.entries(column).iter().all(|&(item, count)| u64::from(count) <= open.demands[item as usize])
+            && self
+                .entries(column)
+                .iter()
+                .all(|&(item, count)| u64::from(count) <= open.demands[item as usize])
     }
 
     /// One column for each open item, of nothing but that item: as many as are cheapest together.
@@ -66,7 +69,8 @@ impl Pool {
                 if stock.limit.is_some() || count == 0 {
                     continue;
                 }
-                let dearness = |stock: usize, count: u64| u128::from(instance.stocks()[stock].cost) * u128::from(count);
+                let dearness =
+                    |stock: usize, count: u64| u128::from(instance.stocks()[stock].cost) * u128::from(count);
                 if best.is_none_or(|(best, most)| dearness(at, most) < dearness(best, count)) {
                     best = Some((at, count));
                 }

@@ -68,7 +68,13 @@ pub(super) fn fill_in_turn(
 }
 
 /// The stock whose best filling is worth most for its cost, free ones first.
-fn choose(instance: &Instance, open: &Open, values: &[u64], steps: u64, work: &mut Work) -> Option<(usize, Counts)> {
+fn choose(
+    instance: &Instance,
+    open: &Open,
+    values: &[u64],
+    steps: u64,
+    work: &mut Work,
+) -> Option<(usize, Counts)> {
     let mut knapsack = Knapsack::new(instance.items().iter().map(|item| item.size), values, &open.demands);
     work.spend(values.len() as u64 * 4);
     let mut best: Option<(u128, u128, usize, Counts)> = None;

@@ -141,8 +141,7 @@ impl<'i> Search<'i> {
     /// A whole plan at once from what is decided, filling bars in turn by the relaxation's prices.
     fn complete(&mut self, at: &Decided, relaxed: &Relaxed) {
         let mut values: Vec<u64> = relaxed.bound.weights.iter().map(|weight| (*weight).max(1)).collect();
-        let rest =
-            fill_in_turn(self.instance, at.open.clone(), &mut values, 1, 8_000, &mut self.work);
+        let rest = fill_in_turn(self.instance, at.open.clone(), &mut values, 1, 8_000, &mut self.work);
         let mut cuts = at.cuts.clone();
         cuts.extend(rest);
         self.offer(cuts);

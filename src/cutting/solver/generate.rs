@@ -39,13 +39,22 @@ pub(super) fn steering_costs(instance: &Instance) -> Vec<f64> {
 
 /// Relaxes what is open. Ends as soon as more columns can neither raise the bound's last whole
 /// unit, or the bound passes `hopeless`, or the work runs out.
-pub(super) fn relax(instance: &Instance, open: &Open, pool: &mut Pool, likely: &[u32], hopeless: u128, work: &mut Work) -> Relaxed {
+pub(super) fn relax(
+    instance: &Instance,
+    open: &Open,
+    pool: &mut Pool,
+    likely: &[u32],
+    hopeless: u128,
+    work: &mut Work,
+) -> Relaxed {
     let costs = steering_costs(instance);
     let scale = SCALE / costs.iter().copied().fold(0.0, f64::max);
     let unit = (instance.common_cost().max(1)) as f64;
     let uniform = pool.add_uniform(instance, open);
     let mut master = Master::new(open, &costs, pool, &uniform);
-    for column in (0..pool.len()).filter(|column| pool.suits(*column, open)) { master.admit(column); }
+    for column in (0..pool.len()).filter(|column| pool.suits(*column, open)) {
+        master.admit(column);
+    }
     let likely: Vec<u32> = likely.iter().copied().filter(|column| pool.suits(*column, open)).collect();
     master.begin_with(&likely, pool, work);
     work.spend((uniform.len() * uniform.len()) as u64);
@@ -53,7 +62,8 @@ pub(super) fn relax(instance: &Instance, open: &Open, pool: &mut Pool, likely: &
     let mut bound = Certificate { weights: vec![0; items], most: vec![0; costs.len()], cost: 0 };
     while !work.is_spent() {
         master.optimise(pool, work);
-        let weights: Vec<u64> = master.item_prices().iter().map(|price| (price * scale + 0.5).max(0.0) as u64).collect();
+        let weights: Vec<u64> =
+            master.item_prices().iter().map(|price| (price * scale + 0.5).max(0.0) as u64).collect();
         let mut most = vec![0; costs.len()];
         let mut found: Vec<u32> = Vec::new();
         for stock in (0..costs.len()).filter(|stock| open.has(*stock)) {

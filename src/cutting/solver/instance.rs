@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use thiserror::Error;
+
 /// A cutting problem, kerf and trim already counted in. Every item fits a stock of which there is
 /// no end, so that a plan always exists.
 #[derive(Clone, Debug)]
@@ -31,13 +33,16 @@ pub struct Stock {
 }
 
 /// Why numbers are no cutting problem.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
 pub enum Misfit {
     /// An item without size or demand.
+    #[error("an item has no size or no demand")]
     Nothing,
     /// An item of this size fits no stock of which there is no end.
+    #[error("an item of {0} fits no bar that there is no end of")]
     TooLong(u64),
     /// More pieces or higher costs than are counted exactly.
+    #[error("there are more than {MOST_PIECES} pieces, or a bar's length, cost or limit is over {MOST_EACH}")]
     TooLarge,
 }
 
@@ -77,7 +82,11 @@ impl Instance {
         let unit = demands.keys().copied().fold(0, greatest_common_divisor).max(1);
         let in_units = |stock: Stock| Stock { capacity: stock.capacity / unit, ..stock };
         Ok(Instance {
-            items: demands.into_iter().rev().map(|(size, demand)| Item { size: size / unit, demand }).collect(),
+            items: demands
+                .into_iter()
+                .rev()
+                .map(|(size, demand)| Item { size: size / unit, demand })
+                .collect(),
             stocks: stocks.into_iter().map(in_units).collect(),
         })
     }

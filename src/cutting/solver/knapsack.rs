@@ -220,7 +220,8 @@ impl Knapsack {
                 work.spend(merged.len() as u64 * 2);
                 std::mem::swap(&mut states, &mut merged);
                 if trail.len() > MOST_STEPS || work.is_spent() {
-                    let at_most = self.entries.first().map_or(0, |first| first.hope(capacity)).max(best.value);
+                    let at_most =
+                        self.entries.first().map_or(0, |first| first.hope(capacity)).max(best.value);
                     return Filling { counts: self.along(best.trail, &trail), value: best.value, at_most };
                 }
             }
@@ -252,7 +253,9 @@ fn merge(one: &[State], other: &[State], merged: &mut Vec<State>) {
     let mut most: Option<u64> = None;
     loop {
         let first = match (one.peek(), other.peek()) {
-            (Some(a), Some(b)) => (a.size, std::cmp::Reverse(a.value)) <= (b.size, std::cmp::Reverse(b.value)),
+            (Some(a), Some(b)) => {
+                (a.size, std::cmp::Reverse(a.value)) <= (b.size, std::cmp::Reverse(b.value))
+            }
             (Some(_), None) => true,
             (None, Some(_)) => false,
             (None, None) => return,

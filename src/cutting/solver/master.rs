@@ -147,11 +147,12 @@ impl Master {
     /// The columns in use and how many bars of each.
     pub(super) fn bars(&self) -> Vec<(u32, f64)> {
         let in_use = self.basis.iter().zip(&self.values);
-        in_use.filter_map(|(basic, value)| match basic {
-            Basic::Column(column) if *value > LEAST_PIVOT => Some((*column, *value)),
-            _ => None,
-        })
-        .collect()
+        in_use
+            .filter_map(|(basic, value)| match basic {
+                Basic::Column(column) if *value > LEAST_PIVOT => Some((*column, *value)),
+                _ => None,
+            })
+            .collect()
     }
 
     /// Lets the programme use a column.
@@ -236,7 +237,8 @@ impl Master {
             let pivot = self.alpha[row];
             if pivot > LEAST_PIVOT {
                 let ratio = self.steered[row].max(0.0) / pivot;
-                let better = ratio < least || ratio == least && leaving.is_some_and(|other| self.alpha[other] < pivot);
+                let better =
+                    ratio < least || ratio == least && leaving.is_some_and(|other| self.alpha[other] < pivot);
                 if better {
                     least = ratio;
                     leaving = Some(row);
@@ -280,8 +282,9 @@ impl Master {
             Basic::Column(column) => {
                 let row = |row: u32| row as usize;
                 let pieces = pool.entries(column).iter();
-                let mut rows: Vec<(usize, f64)> =
-                    pieces.map(|&(item, count)| (row(self.row_of_item[item as usize]), f64::from(count))).collect();
+                let mut rows: Vec<(usize, f64)> = pieces
+                    .map(|&(item, count)| (row(self.row_of_item[item as usize]), f64::from(count)))
+                    .collect();
                 let limit = self.row_of_stock[pool.stock(column)];
                 if limit != NONE {
                     rows.push((row(limit), -1.0));

@@ -28,7 +28,8 @@ pub(super) fn polished(instance: &Instance, cuts: Vec<Cut>, work: &mut Work) -> 
 fn with_pairs_as_one(instance: &Instance, mut cuts: Vec<Cut>) -> Vec<Cut> {
     let mut one = 0;
     while one < cuts.len() {
-        let pair = (one + 1..cuts.len()).find_map(|other| Some((other, evenly(instance, &cuts[one], &cuts[other])?)));
+        let pair = (one + 1..cuts.len())
+            .find_map(|other| Some((other, evenly(instance, &cuts[one], &cuts[other])?)));
         match pair {
             Some((other, both)) => {
                 cuts.remove(other);
@@ -62,7 +63,8 @@ fn evenly(instance: &Instance, one: &Cut, other: &Cut) -> Option<Cut> {
 fn gathered(instance: &Instance, mut cuts: Vec<Cut>, work: &mut Work) -> Vec<Cut> {
     let spare = |cut: &Cut| instance.stocks()[cut.stock].capacity - used(instance, &cut.counts);
     let single = |cut: &Cut| cut.bars == 1 && instance.stocks()[cut.stock].cost > 0;
-    let Some(emptiest) = (0..cuts.len()).filter(|at| single(&cuts[*at])).max_by_key(|at| spare(&cuts[*at])) else {
+    let Some(emptiest) = (0..cuts.len()).filter(|at| single(&cuts[*at])).max_by_key(|at| spare(&cuts[*at]))
+    else {
         return cuts;
     };
     for at in 0..cuts.len() {
@@ -79,8 +81,12 @@ fn gathered(instance: &Instance, mut cuts: Vec<Cut>, work: &mut Work) -> Vec<Cut
         let mut portion = work.portion(FILLING);
         let filled = used(instance, &cuts[at].counts);
         let capacity = instance.stocks()[cuts[at].stock].capacity;
-        let filling =
-            Knapsack::new(sizes.iter().copied(), &sizes, &counts).fill(capacity, filled, &mut portion, |_| {});
+        let filling = Knapsack::new(sizes.iter().copied(), &sizes, &counts).fill(
+            capacity,
+            filled,
+            &mut portion,
+            |_| {},
+        );
         work.give_back(portion);
         if filling.counts.is_empty() {
             continue;
