@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use thiserror::Error;
+
 /// A cutting problem, kerf and trim already counted in. Every item fits a stock of which there is
 /// no end, so that a plan always exists.
 #[derive(Clone, Debug)]
@@ -31,13 +33,16 @@ pub struct Stock {
 }
 
 /// Why numbers are no cutting problem.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
 pub enum Misfit {
     /// An item without size or demand.
+    #[error("an item has no size or no demand")]
     Nothing,
     /// An item of this size fits no stock of which there is no end.
+    #[error("an item of {0} fits no bar that there is no end of")]
     TooLong(u64),
     /// More pieces or higher costs than are counted exactly.
+    #[error("there are more than {MOST_PIECES} pieces, or a bar's length, cost or limit is over {MOST_EACH}")]
     TooLarge,
 }
 
