@@ -87,7 +87,8 @@ pub struct CutPlan {
     /// Offcuts of at least this length are kept.
     pub least_useful: Length,
     /// The patterns, in the order of cutting: bars before offcuts, the longest stock first, then
-    /// what is cut from the most bars. Entries of one number stand together.
+    /// what is cut from the most bars, then what serves the earliest line. Entries of one number stand
+    /// together.
     pub patterns: Vec<Pattern>,
     /// Pieces in all.
     pub pieces: u64,
