@@ -200,7 +200,9 @@ fn bars_are_cut_line_after_line_and_the_longest_piece_first() {
     let cut = |material: &str| -> Vec<Vec<(usize, Length)>> {
         let plan = cuts.plans.iter().find(|plan| *plan.material == *material).unwrap();
         let pieces = plan.patterns.iter().map(|pattern| &pattern.pieces);
-        pieces.map(|pieces| pieces.iter().map(|piece| (piece.line.unwrap(), piece.length)).collect()).collect()
+        pieces
+            .map(|pieces| pieces.iter().map(|piece| (piece.line.unwrap(), piece.length)).collect())
+            .collect()
     };
     assert_eq!(cut("rail"), [[(1, MM(4000))], [(2, MM(4200))], [(3, MM(4100))]]);
     assert_eq!(cut("rod"), [[(2, MM(2500)), (3, MM(2000)), (1, MM(1000))]]);

@@ -899,7 +899,10 @@ fn offcuts_of_no_use_and_of_no_count_are_asked_about() {
     assert_eq!(offcut("20.1 mm", "1"), Vec::<String>::new());
     let none = offcut("1 m", "0");
     assert_eq!(none.len(), 1, "{none:#?}");
-    assert!(none[0].starts_with("stop Offcuts!D2: ") || none[0].starts_with("stop Offcuts!C2: "), "{none:#?}");
+    assert!(
+        none[0].starts_with("stop Offcuts!D2: ") || none[0].starts_with("stop Offcuts!C2: "),
+        "{none:#?}"
+    );
     // A colour is that of the product, whatever its case.
     let rules = read(&[("Offcuts", &[&["Material", "Colour", "Length"], &["Rail", "WHITE", "1 m"]])]);
     assert_eq!((&*rules.offcuts[0].material, &*rules.offcuts[0].colour), ("rail", "white"));
