@@ -146,6 +146,8 @@ fn foot(press: &Press<'_>, plan: &CutPlan) -> [String; 4] {
 /// How few bars, or how little money, would do, and how far the plan may be above it.
 fn least(press: &Press<'_>, plan: &CutPlan) -> String {
     let gap = plan.gap();
+    let cheapest = plan.bought.iter().filter_map(|(_, price, _)| *price).min();
+    let under_one_bar = gap.cost.zip(cheapest).is_some_and(|(gap, bar)| gap < bar);
     let cost_gap = gap.cost.map(|cost| press.amount(cost));
     match (plan.at_least, plan.cost_at_least) {
         (Some(least), _) if plan.proven => {
@@ -165,9 +167,10 @@ fn least(press: &Press<'_>, plan: &CutPlan) -> String {
             )
         }
         (None, Some(least)) => format!(
-            "At least {} is needed. Not proven to be the cheapest: this plan may be {} above the least.",
+            "At least {} is needed. Not proven to be the cheapest: this plan may be {}{} above the least.",
             press.amount(least),
-            cost_gap.unwrap_or_default()
+            cost_gap.unwrap_or_default(),
+            if under_one_bar { ", less than the cheapest bar," } else { "" }
         ),
         (None, None) => "How few bars would do is not known: that needs the price of each.".to_owned(),
     }

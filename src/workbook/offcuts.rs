@@ -17,7 +17,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::OFFCUTS,
         title: "Offcuts on hand when everything is sawn",
         remarks: vec![
-            "Copy this sheet into the next survey: its offcuts are used before bars are bought. Strike out what was lost or used up.".into(),
+            "Copy this sheet into the next survey: its offcuts are used before bars are bought. Delete the rows of what was lost.".into(),
         ],
         keeping: Keeping::Disk,
         lie: Lie::Portrait,
