@@ -15,16 +15,6 @@ pub(super) fn by_size(instance: &Instance) -> Vec<u64> {
     instance.items().iter().map(|item| item.size.saturating_mul(WORTH)).collect()
 }
 
-/// Values from weights that prove a bound, where a bar of each stock holds `most`: a bar of the
-/// heaviest holding is worth its capacity.
-pub(super) fn by_weight(instance: &Instance, weights: &[u64], most: &[u64]) -> Vec<u64> {
-    let endless = instance.stocks().iter().zip(most).filter(|(stock, _)| stock.limit.is_none());
-    let (held, capacity) = endless.map(|(stock, held)| (*held, stock.capacity)).max().unwrap_or((1, 1));
-    let full = u128::from(capacity) * u128::from(WORTH);
-    let value = |weight: &u64| u128::from(*weight) * full / u128::from(held.max(1));
-    weights.iter().map(|weight| u64::try_from(value(weight)).unwrap_or(u64::MAX).max(1)).collect()
-}
-
 /// Every bar of one stock, largest pieces first: the plan that anyone would make by hand. `None`
 /// if not all pieces can come off that stock.
 pub(super) fn first_fit_decreasing(instance: &Instance, stock: usize) -> Option<Vec<Cut>> {

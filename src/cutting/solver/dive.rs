@@ -4,7 +4,7 @@
 //! Ginsberg, 1995; Sadykov and others, INFORMS Journal on Computing 31, 2019).
 
 use super::columns::Pool;
-use super::correction::{by_weight, fill_in_turn};
+use super::correction::fill_in_turn;
 use super::generate::{Relaxed, relax};
 use super::instance::{Instance, Open};
 use super::knapsack::Counts;
@@ -33,10 +33,6 @@ pub(super) struct Manner {
     pub(super) seed: u64,
 }
 
-/// Plans made at once in one place.
-const COMPLETIONS: usize = 6;
-/// Work for the filling of one bar of such a plan.
-const FILLING: u64 = 8_000;
 /// Columns tried in one place, at most.
 const MOST_TRIES: usize = 8;
 
@@ -142,20 +138,12 @@ impl<'i> Search<'i> {
         }
     }
 
-    /// Whole plans at once from what is decided, filling bars in turn by the relaxation's prices,
-    /// which are corrected from plan to plan.
+    /// A whole plan at once from what is decided, filling bars in turn by the relaxation's prices.
     fn complete(&mut self, at: &Decided, relaxed: &Relaxed) {
-        let bound = &relaxed.bound;
-        let mut values = by_weight(self.instance, &bound.weights, &bound.most);
-        for _ in 0..COMPLETIONS {
-            let open = at.open.clone();
-            let rest = fill_in_turn(self.instance, open, &mut values, 1, FILLING, &mut self.work);
-            let mut cuts = at.cuts.clone();
-            cuts.extend(rest);
-            self.offer(cuts);
-            if self.is_over() {
-                return;
-            }
-        }
+        let mut values: Vec<u64> = relaxed.bound.weights.iter().map(|weight| (*weight).max(1)).collect();
+        let rest = fill_in_turn(self.instance, at.open.clone(), &mut values, 1, 8_000, &mut self.work);
+        let mut cuts = at.cuts.clone();
+        cuts.extend(rest);
+        self.offer(cuts);
     }
 }
