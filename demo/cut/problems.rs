@@ -7,7 +7,7 @@
 //! stock 2383 0 2
 //! item 1803 40         # length and how many
 //! item 953 120
-//! best 25              # the least cost that is known, if any is
+//! best 858             # the least cost that is known, if any is
 //! end
 //! ```
 //!

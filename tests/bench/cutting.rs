@@ -6,6 +6,7 @@
 mod problems;
 
 mod jobs;
+mod memory;
 
 use std::error::Error;
 use std::fs;
@@ -73,6 +74,9 @@ fn buildings(first: u64) -> Outcome<()> {
         row.solve(&job(pieces, lengths, step, one_length(), first)?)?;
         row.show(&format!("{pieces} pieces, {lengths} lengths, {}", step.name))?;
     }
+    if let Some(megabytes) = memory::peak() {
+        writeln!(io::stdout(), "\nPeak memory: {megabytes:.0} MB")?;
+    }
     Ok(())
 }
 
@@ -114,7 +118,7 @@ impl Row {
         let share = most_share * 100.0;
         writeln!(
             io::stdout(),
-            "| {name} | {proven} of {count} | {most_over} | {share:.3} % | {median:.3} s | {longest:.3} s |"
+            "| {name} | {proven} of {count} | {most_over} | {share:.4} % | {median:.3} s | {longest:.3} s |"
         )?;
         Ok(())
     }

@@ -68,7 +68,9 @@ pub(super) fn relax(
         let mut found: Vec<u32> = Vec::new();
         for stock in (0..costs.len()).filter(|stock| open.has(*stock)) {
             let beat = ((costs[stock] + master.stock_prices()[stock]) * scale * (1.0 + TOLERANCE)) as u64 + 1;
-            most[stock] = price(instance, open, stock, &weights, beat, pool, &mut found, work);
+            let priced = price(instance, open, stock, &weights, beat, pool, work);
+            most[stock] = priced.at_most;
+            found.extend(priced.found);
         }
         let cost = cost_at_least(instance, open, &weights, &most);
         if cost >= bound.cost {
@@ -83,8 +85,15 @@ pub(super) fn relax(
     Relaxed { bars: master.bars(), bound }
 }
 
-/// Looks for fillings of one stock that are worth more than `beat`, adds them to the pool and
-/// tells what no filling of it is worth more than.
+/// What pricing one stock came to.
+struct Priced {
+    /// Columns worth more than they cost.
+    found: Vec<u32>,
+    /// No filling of the stock is worth more.
+    at_most: u64,
+}
+
+/// Looks for fillings of one stock that are worth more than `beat` and adds them to the pool.
 fn price(
     instance: &Instance,
     open: &Open,
@@ -92,9 +101,9 @@ fn price(
     weights: &[u64],
     beat: u64,
     pool: &mut Pool,
-    found: &mut Vec<u32>,
     work: &mut Work,
-) -> u64 {
+) -> Priced {
+    let mut found = Vec::new();
     let capacity = instance.stocks()[stock].capacity;
     let sizes = instance.items().iter().map(|item| item.size);
     let mut knapsack = Knapsack::new(sizes, weights, &open.demands);
@@ -122,5 +131,5 @@ fn price(
         }
     }
     work.give_back(more);
-    at_most
+    Priced { found, at_most }
 }

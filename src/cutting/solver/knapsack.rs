@@ -104,7 +104,7 @@ impl Knapsack {
     }
 
     /// Leaves these items out from now on.
-    pub(super) fn leave_out(&mut self, counts: &Counts) {
+    pub(super) fn leave_out(&mut self, counts: &[(usize, u64)]) {
         self.entries.retain(|entry| counts.iter().all(|(item, _)| *item != entry.item));
     }
 
