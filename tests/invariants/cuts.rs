@@ -297,7 +297,8 @@ fn plans_add_up(run: &Run<'_>) -> Vec<String> {
             ("proven", plan["proven"] == proven),
             (
                 "a gap in bars",
-                plan["gap_bars"].as_u64() == plan["at_least"].as_u64().map(|least| bought - least),
+                plan["gap_bars"].as_u64()
+                    == plan["at_least"].as_u64().and_then(|least| bought.checked_sub(least)),
             ),
             (
                 "a gap in money",
