@@ -1,4 +1,4 @@
-//! Pieces to bars: problems of handbooks, every plan of small jobs, and each side of what a bar gives.
+//! Pieces to bars: every plan of small jobs, and each side of what a bar gives.
 
 #![allow(
     clippy::unwrap_used,
@@ -132,36 +132,6 @@ impl Job {
         }
         found.into_iter().map(|(rest, _)| rest).filter(|rest| rest != left).collect()
     }
-}
-
-#[test]
-fn problems_of_handbooks_are_cut_as_well_as_is_known() {
-    let mut seen = 0;
-    for text in include_str!("data/handbook.csp").split("\ninstance ").skip(1) {
-        let name = text.lines().next().unwrap();
-        let (mut bars, mut pieces, mut best) = (Vec::new(), Vec::new(), 0);
-        for line in text.lines() {
-            let words: Vec<&str> = line.split_whitespace().collect();
-            let number = |at: usize| words[at].parse::<i64>().unwrap();
-            match words.first() {
-                Some(&"stock") => bars.push((number(1), number(2))),
-                Some(&"item") => pieces.push((number(1), number(2) as u64)),
-                Some(&"best") => best = number(1),
-                _ => {}
-            }
-        }
-        let plan = Job::of(&bars, &pieces).plan();
-        let (cost, at_least) = (plan.cost.unwrap(), plan.cost_at_least.unwrap());
-        let best = Decimal::from(best);
-        assert!(at_least <= best, "{name}: bound {at_least} over the best, {best}");
-        assert!(cost >= best, "{name}: plan {cost} under the best, {best}");
-        // Within a bar, or half a per cent, of the best.
-        let slack = Decimal::ONE.max(best / Decimal::from(200));
-        assert!(cost <= best + slack, "{name}: plan {cost}, best {best}");
-        assert_eq!(plan.proven, cost == at_least, "{name}");
-        seen += 1;
-    }
-    assert_eq!(seen, 9);
 }
 
 #[test]
@@ -408,7 +378,7 @@ proptest! {
         prop_assert_eq!(cut, needed);
         prop_assert!(plan.at_least.unwrap() <= plan.bars);
         prop_assert!(plan.bars <= job.first_fit_decreasing(5800));
-        prop_assert!(plan.bars as f64 <= plan.at_least.unwrap() as f64 * 1.05 + 1.0, "{} over {:?}", plan.bars, plan.at_least);
+        prop_assert!(plan.bars <= plan.at_least.unwrap() + 1, "{} over {:?}", plan.bars, plan.at_least);
         prop_assert!(plan.patterns.is_sorted_by_key(|pattern| pattern.number));
     }
 }

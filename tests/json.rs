@@ -20,6 +20,7 @@ const FLAT: &str = "
     [Project]
     Project  | =1+1
     Units    | in
+    Cut by phase | yes
     [Openings]
     Opening | Unit | Room  | Quantity | Width | Height | Recess depth | Measured | Wall right | Right ends at | Substrate | Note
     W1      | 101  | =Hall | 2        | 106   | 78     | 3            |          |            |               | timber    | @home
@@ -219,7 +220,7 @@ fn a_column_is_a_key() {
         });
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
-        let cases: [(List, &Value, &[&str], usize); 11] = [
+        let cases: [(List, &Value, &[&str], usize); 13] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (List::Working, first("/openings/0/working/0"), &["name"], rows_within(openings, "working")),
@@ -228,9 +229,11 @@ fn a_column_is_a_key() {
             (
                 List::Patterns,
                 first("/cuts/0/patterns/0"),
-                &["material", "colour"],
+                &["material", "colour", "phase"],
                 rows_within(cuts, "patterns"),
             ),
+            (List::ByPhase, first("/by_phase/0"), &[], rows(&document["by_phase"])),
+            (List::Offcuts, first("/offcuts/0"), &[], rows(&document["offcuts"])),
             (List::Hardware, first("/hardware/0"), &[], rows(&document["hardware"])),
             (List::Cost, first("/cost/lines/0"), &[], rows(&cost["lines"])),
             (List::NotInTotal, first("/cost/not_in_total/0"), &[], rows(&cost["not_in_total"])),

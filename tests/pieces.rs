@@ -192,6 +192,23 @@ fn plans_stand_in_order_of_material_and_colour_and_hold_every_piece() {
 }
 
 #[test]
+fn bars_are_cut_line_after_line_and_the_longest_piece_first() {
+    // A bar of 5780 gives one of these rails, and a rod of 1000 beside one of 2000 and of 2500.
+    let of = |number, rail, rod| OrderLine { rail_cut: MM(rail), rod_cut: MM(rod), ..line(number, 1) };
+    let lines = vec![of(1, 4000, 1000), of(2, 4200, 2500), of(3, 4100, 2000)];
+    let cuts = plan_cuts(&Order { lines }, &built_in()).unwrap();
+    let cut = |material: &str| -> Vec<Vec<(usize, Length)>> {
+        let plan = cuts.plans.iter().find(|plan| *plan.material == *material).unwrap();
+        let pieces = plan.patterns.iter().map(|pattern| &pattern.pieces);
+        pieces
+            .map(|pieces| pieces.iter().map(|piece| (piece.line.unwrap(), piece.length)).collect())
+            .collect()
+    };
+    assert_eq!(cut("rail"), [[(1, MM(4000))], [(2, MM(4200))], [(3, MM(4100))]]);
+    assert_eq!(cut("rod"), [[(2, MM(2500)), (3, MM(2000)), (1, MM(1000))]]);
+}
+
+#[test]
 fn what_cannot_be_cut_is_never_lost() {
     let fault = |line: OrderLine, rules: &Rules| plan_cuts(&Order { lines: vec![line] }, rules).unwrap_err();
     let mut rules = built_in();

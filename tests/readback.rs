@@ -317,7 +317,8 @@ fn the_sheets_stand_in_their_order_with_one_for_each_unit() {
                 units.push(unit);
             }
         }
-        let first = ["Summary", "Queries", "Openings", "Order", "Cut list", "Hardware", "Install index"];
+        let first =
+            ["Summary", "Queries", "Openings", "Order", "Cut list", "Offcuts", "Hardware", "Install index"];
         let last = ["Cost summary", "Working", "Rules used"];
         let wanted: Vec<&str> = first.into_iter().chain(units).chain(last).collect();
         // A sheet that is full goes on under its name and a number.
@@ -390,6 +391,7 @@ fn the_counts_of_every_sheet_are_those_of_the_document() {
             ),
             ("Hardware", "hardware", &[("Needed", "needed"), ("Spare", "spare"), ("Packs", "packs")]),
             ("Openings", "openings", &[("Quantity", "quantity")]),
+            ("Offcuts", "offcuts", &[("Quantity", "quantity")]),
         ] {
             let rows = document[list].as_array().unwrap();
             for (heading, key) in columns {

@@ -382,6 +382,7 @@ fn every_blank_of_the_project_that_means_something_is_an_assumption() {
         ("Stock sizes", "no"),
         ("Accept less cover", "0"),
         ("Merge sizes", "no"),
+        ("Cut by phase", "no"),
         ("Tax on", "all"),
     ]
     .map(|(column, value)| (column, value.to_owned()));
@@ -458,8 +459,8 @@ fn a_list_is_replaced_as_a_whole() {
             &[
                 &["Material", "Length", "Price"],
                 &["Rail", "6 m", "30"],
-                &["rail", "4 m", ""],
-                &["rod", "6 m", "9"],
+                &["rail", "4 m", "22"],
+                &["rod", "6 m", ""],
                 &["valance", "6 m", "9"],
                 &["fabric-89", "50 m", "60"],
                 &["fabric-127", "50 m", "70"],
@@ -486,7 +487,7 @@ fn a_list_is_replaced_as_a_whole() {
     assert_eq!((&*rail.material, rail.length, rail.price), ("rail", Length::from_mm(6_000), money("30")));
     let blanks = (Length::from_mm(3), Length::from_mm(10), Length::from_mm(600), true);
     assert_eq!((rail.kerf, rail.trim, rail.least_useful, rail.coloured), blanks);
-    assert_eq!((rules.bars.len(), rules.bars[1].price, rail.example), (6, None, false));
+    assert_eq!((rules.bars.len(), rules.bars[2].price, rail.example), (6, None, false));
     let [plug] = &rules.fixings[..] else { panic!("one fixing") };
     let load = Capacity::WorkingLoad(Decimal::from(133));
     assert_eq!((&plug.capacity, plug.pack_of, plug.example), (&load, 50, false));
@@ -802,6 +803,22 @@ fn lists_that_contradict_themselves_stop_the_run() {
     assert_eq!(bar("500 mm"), [expected]);
     assert_eq!(bar("499 mm"), Vec::<String>::new());
 
+    // The same bar twice, each at a price of its own: which of them holds?
+    let twice = |length| {
+        let rows: Rows = &[
+            &["Material", "Length", "Price"],
+            &["rail", "5.8 m", "26"],
+            &["rail", "4 m", "19"],
+            &["RAIL", length, "24"],
+        ];
+        stops("Bars", rows)
+    };
+    assert_eq!(
+        twice("5800 mm"),
+        ["stop Bars!A4: a row of Bars repeats one above it [keep one of them] (rail, 5800 mm)"]
+    );
+    assert_eq!(twice("5801 mm"), Vec::<String>::new());
+
     let two = |kerf| {
         let rows: Rows = &[&["Material", "Length", "Kerf"], &["rail", "6 m", "3 mm"], &["rail", "4 m", kerf]];
         stops("Bars", rows)
@@ -830,6 +847,65 @@ fn lists_that_contradict_themselves_stop_the_run() {
         let expected = format!("stop {sheet}!A3: a row of {sheet} repeats one above it");
         assert!(queries[0].starts_with(&expected), "{queries:#?}");
     }
+}
+
+#[test]
+fn bars_of_which_some_alone_have_a_price_are_asked_about() {
+    let asked = |prices: [&str; 2]| -> Vec<String> {
+        let rows: Rows = &[
+            &["Material", "Length", "Price"],
+            &["rail", "5.8 m", prices[0]],
+            &["rail", "4 m", prices[1]],
+            &["rod", "5.8 m", ""],
+        ];
+        raised("Bars", rows).into_iter().filter(|query| query.contains("price")).collect()
+    };
+    let advice = "a bar has no price while another of its material has one; fewest bars are planned and their \
+                  cost is unknown [fill in its price, or delete the row]";
+    assert_eq!(asked(["26", ""]), [format!("check Bars!A3: {advice} (rail, 4 m)")]);
+    assert_eq!(asked(["", "19"]), [format!("check Bars!A2: {advice} (rail, 5.8 m)")]);
+    // A price of nothing is a price; and where no bar of a material has one, the cost asks for it.
+    for prices in [["26", "19"], ["0", "19"], ["", ""]] {
+        assert_eq!(asked(prices), Vec::<String>::new());
+    }
+}
+
+#[test]
+fn a_saw_that_takes_nothing_is_a_saw() {
+    let rules = read(&[(
+        "Bars",
+        &[
+            &["Material", "Length", "Kerf", "End trim"],
+            &["rail", "4 m", "0", "0"],
+            &["rod", "4 m"],
+            &["valance", "4 m"],
+            &["fabric-89", "90 m"],
+            &["fabric-127", "90 m"],
+        ],
+    )]);
+    assert_eq!((rules.bars[0].kerf, rules.bars[0].trim), (Length::ZERO, Length::ZERO));
+    assert_eq!(rules.longest_piece("rail"), Some(Length::from_mm(4000)));
+}
+
+#[test]
+fn offcuts_of_no_use_and_of_no_count_are_asked_about() {
+    let offcut = |length, quantity| {
+        raised("Offcuts", &[&["Material", "Length", "Quantity"], &["rod", length, quantity]])
+    };
+    // Two trims of 10 mm are all of 20 mm.
+    let expected = "check Offcuts!B2: an offcut is no longer than its two end trims and is left out \
+                    [look at its length, or throw it away] (rod, 20 mm)";
+    assert_eq!(offcut("20 mm", "1"), [expected]);
+    assert_eq!(offcut("20.1 mm", "1"), Vec::<String>::new());
+    let none = offcut("1 m", "0");
+    assert_eq!(none.len(), 1, "{none:#?}");
+    assert!(
+        none[0].starts_with("stop Offcuts!D2: ") || none[0].starts_with("stop Offcuts!C2: "),
+        "{none:#?}"
+    );
+    // A colour is that of the product, whatever its case.
+    let rules = read(&[("Offcuts", &[&["Material", "Colour", "Length"], &["Rail", "WHITE", "1 m"]])]);
+    assert_eq!((&*rules.offcuts[0].material, &*rules.offcuts[0].colour), ("rail", "white"));
 }
 
 #[test]

@@ -61,6 +61,7 @@ fn sheets_stand_in_the_order_agreed() {
         "Openings",
         "Order",
         "Cut list",
+        "Offcuts",
         "Hardware",
         "Install index",
         "0304",

@@ -47,7 +47,7 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
                     "{}, {} long",
                     in_colour(&plan.material, &plan.colour),
                     length.shown(job.rules.project.units)
-                ),
+                ) + &for_phase(plan),
                 unit: "bar",
                 basis: "whole bars",
                 quantity: Some(bars.into()),
@@ -61,6 +61,11 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
 /// A material with its colour, if it has one.
 pub(super) fn in_colour(material: &str, colour: &str) -> String {
     if colour.is_empty() { material.to_owned() } else { format!("{material} {colour}") }
+}
+
+/// Which phase a plan is for, where each is sawn by itself: `, phase 2`.
+fn for_phase(plan: &CutPlan) -> String {
+    plan.phase_in_words().map_or_else(String::new, |phase| format!(", {phase}"))
 }
 
 /// The rate of a bar.

@@ -5,7 +5,8 @@ use std::cmp::Reverse;
 use std::collections::{BTreeMap, VecDeque};
 
 use super::check::offcut;
-use super::{Cut, Demand, From, Pattern, Piece};
+use super::solver::Cut;
+use super::{Demand, From, Pattern, Piece};
 use crate::length::Length;
 
 /// A kind of bar as the saw knows it.
@@ -21,12 +22,15 @@ type Waiting = VecDeque<(Piece, u64)>;
 /// Turns the solver's cuts into patterns with their lines. `raws` and `lengths` name the
 /// instance's stocks and items, in their order.
 pub(super) fn allot(demand: &Demand, mut cuts: Vec<Cut>, raws: &[Raw], lengths: &[Length]) -> Vec<Pattern> {
-    cuts.sort_by_key(|cut| {
-        let raw = raws[cut.stock];
-        // Items are numbered from the longest, so the pattern with the longest pieces sorts first.
-        (raw.from, Reverse(raw.length), Reverse(cut.bars), cut.counts.clone())
-    });
     let mut waiting = waiting(demand);
+    cuts.sort_by_cached_key(|cut| {
+        let raw = raws[cut.stock];
+        // Of patterns that are sawn as often, the one that serves the earliest line comes first, so
+        // that an apartment's pieces come off the saw near each other. Items are numbered from the
+        // longest, so of the rest the pattern with the longest pieces sorts first.
+        let first_line = first_line(cut, lengths, &waiting);
+        (raw.from, Reverse(raw.length), Reverse(cut.bars), first_line, cut.counts.clone())
+    });
     let mut patterns = Vec::new();
     for (position, cut) in cuts.iter().enumerate() {
         let raw = raws[cut.stock];
@@ -56,6 +60,12 @@ fn waiting(demand: &Demand) -> BTreeMap<Length, Waiting> {
         waiting.entry(piece.length).or_default().push_back((*piece, *count));
     }
     waiting
+}
+
+/// The earliest line that any piece of a pattern could be for; after all others if all are spares.
+fn first_line(cut: &Cut, lengths: &[Length], waiting: &BTreeMap<Length, Waiting>) -> usize {
+    let first_of = |&(item, _): &(usize, u64)| waiting.get(&lengths[item])?.front()?.0.line;
+    cut.counts.iter().filter_map(first_of).min().unwrap_or(usize::MAX)
 }
 
 /// Bars with the same pieces for the same lines.

@@ -54,6 +54,7 @@ impl CutPlan {
         Ok(CutPlan {
             material: demand.material.clone(),
             colour: demand.colour.clone(),
+            phase: None,
             kerf: demand.saw.kerf,
             trim: demand.saw.trim,
             least_useful: demand.saw.least_useful,

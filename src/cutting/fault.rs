@@ -6,6 +6,7 @@ use std::sync::Arc;
 use thiserror::Error;
 
 use super::Piece;
+use super::solver::Doubt;
 use crate::length::{Length, Units};
 
 /// Why a plan could not be made.
@@ -98,6 +99,9 @@ pub enum PlanFault {
         /// How many there are.
         on_hand: u64,
     },
+    /// The plan or its bound does not pass the solver's own check.
+    #[error("its proof does not hold: {0}")]
+    Proof(Doubt),
     /// Better than what was proved to be the best: the bound must be wrong.
     #[error("it does better than what was proved to be possible")]
     UnderBound,

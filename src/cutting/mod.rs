@@ -1,27 +1,27 @@
 //! Pieces to bars, for each material in each colour.
 //!
-//! [`demand`] lists the pieces of the order's lines, [`solve`] fills bars with them, [`bound`]
-//! says what no plan can undercut, and [`CutPlan::checked`] counts every piece on every bar again
-//! before a plan is handed on. The solver knows only lengths, quantities and prices.
+//! [`demand`] lists the pieces of the order's lines, [`solver`] fills bars with them and proves how
+//! few can do, [`allot`] says which piece is for which line, and [`CutPlan::checked`] counts every
+//! piece on every bar again before a plan is handed on. The solver knows only lengths, quantities
+//! and prices. [`batches`] saws each phase by itself where the project says so, and [`left`] counts
+//! the offcuts that the next job may use.
 
 mod allot;
-mod bound;
+mod batches;
 mod check;
 mod demand;
 mod fault;
-mod fill;
-mod instance;
+mod gap;
+mod left;
 mod plan;
-mod solve;
+pub mod solver;
 
-pub use bound::{Bound, bound};
 pub use check::AtLeast;
 pub use demand::{BlindPiece, Demand, Offered, demand, pieces_of_each};
 pub use fault::{CutFault, PlanFault};
-pub use fill::Counts;
-pub use instance::{Instance, Item, Stock, Supply};
+pub use gap::Gap;
+pub use left::{LeftFrom, OffcutLeft};
 pub use plan::plan;
-pub use solve::{Cut, Solution, solve};
 
 use std::sync::Arc;
 
@@ -31,9 +31,10 @@ use rust_decimal::Decimal;
 use crate::length::Length;
 use crate::order::Order;
 use crate::rules::Rules;
+use batches::Planned;
 
 /// Plans the cutting of every line that is made and may be made now, spare louvers included;
-/// materials in parallel, in order of material and colour.
+/// materials in parallel, in order of material and colour, and the phases of each in survey order.
 ///
 /// # Errors
 /// [`CutFault`] where the order asks for what cannot be cut. Pieces that are too long, and
@@ -41,16 +42,31 @@ use crate::rules::Rules;
 /// these is a slip of an earlier stage.
 pub fn plan_cuts(order: &Order, rules: &Rules) -> Result<Cuts, CutFault> {
     let demands = demand(order, rules)?;
-    let plans: Vec<Result<CutPlan, CutFault>> = demands.par_iter().map(plan).collect();
-    // Collected one by one: of several faults, the first in order is the one to tell.
-    Ok(Cuts { plans: plans.into_iter().collect::<Result<_, _>>()? })
+    let planned: Vec<Result<Planned, CutFault>> = demands
+        .par_iter()
+        .map(|demand| batches::plan_batches(demand, order, rules.project.sawn_together))
+        .collect();
+    let mut cuts = Cuts::default();
+    // Taken one by one: of several faults, the first in order is the one to tell.
+    for planned in planned {
+        let Planned { plans, at_once } = planned?;
+        cuts.plans.extend(plans);
+        cuts.at_once.extend(at_once);
+    }
+    cuts.offcuts = left::offcuts_left(&cuts.plans, rules);
+    Ok(cuts)
 }
 
-/// Every material's plan, in order of material and colour.
+/// How the bars of the job are cut.
 #[derive(Clone, Debug, Default)]
 pub struct Cuts {
-    /// The plans.
+    /// The plans that are sawn and paid for, in order of material and colour, then of phase.
     pub plans: Vec<CutPlan>,
+    /// Where each phase is sawn by itself: beside them the plans of the whole project at once, for
+    /// comparison, in order of material and colour. Empty otherwise.
+    pub at_once: Vec<CutPlan>,
+    /// What is on hand for the next job, in order of material and colour, the longest first.
+    pub offcuts: Vec<OffcutLeft>,
 }
 
 /// One material's plan in one colour. Made only by [`CutPlan::checked`], which counts every piece
@@ -62,6 +78,8 @@ pub struct CutPlan {
     pub material: Arc<str>,
     /// Its colour; empty for a material without.
     pub colour: Arc<str>,
+    /// The phase that is sawn by itself; `None` where the whole project is sawn together.
+    pub phase: Option<Arc<str>>,
     /// What the saw takes between two pieces.
     pub kerf: Length,
     /// What comes off each raw end.
@@ -69,7 +87,8 @@ pub struct CutPlan {
     /// Offcuts of at least this length are kept.
     pub least_useful: Length,
     /// The patterns, in the order of cutting: bars before offcuts, the longest stock first, then
-    /// what is cut from the most bars. Entries of one number stand together.
+    /// what is cut from the most bars, then what serves the earliest line. Entries of one number stand
+    /// together.
     pub patterns: Vec<Pattern>,
     /// Pieces in all.
     pub pieces: u64,

@@ -1,4 +1,4 @@
-//! From a demand to a checked plan: lengths into the solver's whole units and back.
+//! From a demand to a checked plan: lengths and prices into the solver's whole numbers and back.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -7,8 +7,8 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::allot::{Raw, allot};
 use super::check::AtLeast;
-use super::instance::greatest_common_divisor;
-use super::{CutFault, CutPlan, Demand, From, Instance, Item, Stock, Supply, bound, solve};
+use super::solver::{Doubt, Instance, Item, Misfit, Stock, Work, check, solve};
+use super::{CutFault, CutPlan, Demand, From, PlanFault};
 use crate::length::Length;
 
 /// Plans one material in one colour.
@@ -18,20 +18,15 @@ use crate::length::Length;
 /// be counted exactly, [`CutFault::Wrong`] if the plan does not pass its check.
 pub fn plan(demand: &Demand) -> Result<CutPlan, CutFault> {
     let problem = Problem::of(demand)?;
-    let bound = bound(&problem.instance);
-    let solution = solve(&problem.instance, &bound);
-    let patterns = allot(demand, solution.cuts, &problem.raws, &problem.lengths);
-    // The contract promises a bound on bars only where nothing but the bars of one length is there
-    // to be cut, even if what else there is would be too short for any piece.
-    let one_length = demand.offcuts.is_empty() && problem.lengths_on_offer == 1;
-    let at_least = AtLeast {
-        bars: bound.bars.filter(|_| one_length),
-        cost: match problem.money {
-            Money::Unknown => None,
-            Money::Scaled(scale) => Some(in_money(bound.cost, scale).ok_or_else(|| too_many_digits(demand))?),
-        },
+    let solution = solve(&problem.instance, Work::FOR_A_PLAN);
+    // A proof that was not checked to its end is none.
+    let bound = match check(&problem.instance, &solution.cuts, &solution.certificate) {
+        Ok(_) => solution.certificate.cost,
+        Err(Doubt::TooManySteps) => 0,
+        Err(doubt) => return Err(wrong(demand, PlanFault::Proof(doubt))),
     };
-    CutPlan::checked(demand, patterns, at_least)
+    let patterns = allot(demand, solution.cuts, &problem.raws, &problem.lengths);
+    CutPlan::checked(demand, patterns, problem.at_least(demand, bound)?)
 }
 
 /// The solver's problem, and what its numbers stand for.
@@ -51,26 +46,19 @@ struct Problem {
 enum Money {
     /// Some bar has no price: every bar counts one.
     Unknown,
+    /// No bar costs anything: every bar counts one, and a sum of them nothing.
+    Free,
     /// Prices times ten to this power.
     Scaled(u32),
 }
 
 impl Problem {
     /// k pieces fit a bar if their sum and k - 1 kerfs are at most the bar less both trims: so each
-    /// piece counts with a kerf, and the bar with one more. All of it in the largest unit of which
-    /// every piece is a whole number, in which a bar's last fraction is of no use.
+    /// piece counts with a kerf, and the bar with one more.
     fn of(demand: &Demand) -> Result<Problem, CutFault> {
         let saw = demand.saw;
-        let lengths: BTreeSet<Length> = demand.pieces.keys().map(|piece| piece.length).collect();
-        let cannot_be_cut =
-            |length: Length| CutFault::CannotBeCut { material: demand.material.clone(), length };
-        let size = |length: Length| u64::try_from((length + saw.kerf).nm()).unwrap_or(0);
-        if let Some(shortest) = lengths.first().filter(|shortest| **shortest <= Length::ZERO) {
-            return Err(cannot_be_cut(*shortest));
-        }
-        let unit = lengths.iter().map(|length| size(*length)).fold(0, greatest_common_divisor).max(1);
-        let capacity = |raw: Length| u64::try_from((raw - saw.trim * 2 + saw.kerf).nm()).unwrap_or(0) / unit;
-
+        let nm = |length: Length| u64::try_from(length.nm()).unwrap_or(0);
+        let capacity = |raw: Length| nm(raw - saw.trim * 2 + saw.kerf);
         let bars = cheapest_of_each_length(demand);
         let money = money(&bars);
         let mut raws = Vec::new();
@@ -83,17 +71,26 @@ impl Problem {
                 _ => 1,
             };
             raws.push(Raw { length, from: From::Bar });
-            stocks.push(Stock { capacity: capacity(length), supply: Supply::Bought { cost } });
+            stocks.push(Stock { capacity: capacity(length), cost, limit: None });
         }
         for (&length, &count) in demand.offcuts.iter().rev() {
             raws.push(Raw { length, from: From::Offcut });
-            stocks.push(Stock { capacity: capacity(length), supply: Supply::OnHand { count } });
+            stocks.push(Stock { capacity: capacity(length), cost: 0, limit: Some(count) });
+        }
+        let lengths: BTreeSet<Length> = demand.pieces.keys().map(|piece| piece.length).collect();
+        let cannot_be_cut =
+            |length: Length| CutFault::CannotBeCut { material: demand.material.clone(), length };
+        if let Some(shortest) = lengths.first().filter(|shortest| **shortest <= Length::ZERO) {
+            return Err(cannot_be_cut(*shortest));
         }
         let items =
-            demand.pieces.iter().map(|(piece, &demand)| Item { size: size(piece.length) / unit, demand });
-        let Some(instance) = Instance::new(items, stocks) else {
-            return Err(cannot_be_cut(lengths.last().copied().unwrap_or_default()));
-        };
+            demand.pieces.iter().map(|(piece, &demand)| Item { size: nm(piece.length + saw.kerf), demand });
+        let instance = Instance::new(items, stocks).map_err(|misfit| match misfit {
+            Misfit::TooLarge => too_many_digits(demand),
+            Misfit::Nothing | Misfit::TooLong(_) => {
+                cannot_be_cut(lengths.last().copied().unwrap_or_default())
+            }
+        })?;
         Ok(Problem {
             instance,
             raws,
@@ -101,6 +98,21 @@ impl Problem {
             lengths_on_offer: bars.len(),
             money,
         })
+    }
+
+    /// The bound in bars and in money.
+    fn at_least(&self, demand: &Demand, bound: u128) -> Result<AtLeast, CutFault> {
+        // The contract promises a bound on bars only where nothing but the bars of one length is
+        // there to be cut, even if what else there is would be too short for any piece.
+        let one_length = demand.offcuts.is_empty() && self.lengths_on_offer == 1;
+        let price = self.instance.stocks().first().map_or(1, |stock| stock.cost);
+        let bars = u64::try_from(bound / u128::from(price.max(1))).ok();
+        let cost = match self.money {
+            Money::Unknown => None,
+            Money::Free => Some(Decimal::ZERO),
+            Money::Scaled(scale) => Some(in_money(bound, scale).ok_or_else(|| too_many_digits(demand))?),
+        };
+        Ok(AtLeast { bars: bars.filter(|_| one_length), cost })
     }
 }
 
@@ -115,7 +127,11 @@ fn cheapest_of_each_length(demand: &Demand) -> BTreeMap<Length, Option<Decimal>>
 
 fn money(bars: &BTreeMap<Length, Option<Decimal>>) -> Money {
     let scales: Option<Vec<u32>> = bars.values().map(|price| Some((*price)?.normalize().scale())).collect();
-    scales.map_or(Money::Unknown, |scales| Money::Scaled(scales.into_iter().max().unwrap_or(0)))
+    match scales {
+        None => Money::Unknown,
+        Some(_) if bars.values().all(|price| *price == Some(Decimal::ZERO)) => Money::Free,
+        Some(scales) => Money::Scaled(scales.into_iter().max().unwrap_or(0)),
+    }
 }
 
 /// A price times ten to the power of `scale`: a whole number.
@@ -125,6 +141,10 @@ fn scaled(price: Decimal, scale: u32) -> Option<u64> {
 
 fn in_money(cost: u128, scale: u32) -> Option<Decimal> {
     Decimal::try_from_i128_with_scale(i128::try_from(cost).ok()?, scale).ok()
+}
+
+fn wrong(demand: &Demand, fault: PlanFault) -> CutFault {
+    CutFault::Wrong { material: demand.material.clone(), colour: demand.colour.clone(), fault }
 }
 
 fn too_many_digits(demand: &Demand) -> CutFault {

@@ -128,6 +128,7 @@ one_cell! {
     bool, |truth| truth.to_string();
     u32, |count| count.to_string();
     u64, |count| count.to_string();
+    i64, |count| count.to_string();
     usize, |count| count.to_string();
     Length, |length| length.in_unit(crate::length::Unit::Millimetre).normalize().to_string();
     Angle, |angle| angle.to_string();

@@ -6,8 +6,8 @@ use std::io::{self, Write};
 
 use super::columns::Columns;
 use super::rows::{
-    AssumptionRow, CostLineRow, HardwareRow, LineRow, MaterialRow, NameRow, NotInTotalRow, OpeningRow,
-    PlanRow, QueryRow, StepRow, SummaryRow,
+    AssumptionRow, ByPhaseRow, CostLineRow, HardwareRow, LineRow, MaterialRow, NameRow, NotInTotalRow,
+    OffcutRow, OpeningRow, PlanRow, QueryRow, StepRow, SummaryRow,
 };
 use crate::report::Report;
 
@@ -26,6 +26,10 @@ pub enum List {
     Cuts,
     /// Their patterns.
     Patterns,
+    /// What sawing phase by phase takes beyond the whole project at once.
+    ByPhase,
+    /// Offcuts on hand when everything is sawn.
+    Offcuts,
     /// Parts and fixings.
     Hardware,
     /// The cost's lines.
@@ -40,13 +44,15 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 11] = [
+    pub const ALL: [List; 13] = [
         List::Summary,
         List::Openings,
         List::Working,
         List::Order,
         List::Cuts,
         List::Patterns,
+        List::ByPhase,
+        List::Offcuts,
         List::Hardware,
         List::Cost,
         List::NotInTotal,
@@ -63,6 +69,8 @@ impl List {
             List::Order => "order.csv",
             List::Cuts => "cuts.csv",
             List::Patterns => "patterns.csv",
+            List::ByPhase => "by_phase.csv",
+            List::Offcuts => "offcuts.csv",
             List::Hardware => "hardware.csv",
             List::Cost => "cost.csv",
             List::NotInTotal => "not_in_total.csv",
@@ -83,6 +91,8 @@ impl List {
             List::Order => write_rows(LineRow::all(report), out),
             List::Cuts => write_rows(PlanRow::all(report), out),
             List::Patterns => write_rows(MaterialRow::patterns(report), out),
+            List::ByPhase => write_rows(ByPhaseRow::all(report), out),
+            List::Offcuts => write_rows(OffcutRow::all(report), out),
             List::Hardware => write_rows(HardwareRow::all(report), out),
             List::Cost => write_rows(CostLineRow::all(report), out),
             List::NotInTotal => write_rows(NotInTotalRow::all(report), out),

@@ -6,7 +6,8 @@ use serde::ser::SerializeStruct;
 use serde::{Serialize, Serializer};
 
 use super::rows::{
-    AssumptionRow, CostRow, CountsRow, HardwareRow, LineRow, OpeningRow, PlanRow, ProjectRow, QueryRow,
+    AssumptionRow, ByPhaseRow, CostRow, CountsRow, HardwareRow, LineRow, OffcutRow, OpeningRow, PlanRow,
+    ProjectRow, QueryRow,
 };
 use crate::report::Report;
 
@@ -31,7 +32,7 @@ struct Document<'a, 'r>(&'a Report<'r>);
 impl Serialize for Document<'_, '_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let report = self.0;
-        let mut document = serializer.serialize_struct("Document", 11)?;
+        let mut document = serializer.serialize_struct("Document", 13)?;
         document.serialize_field("format", FORMAT)?;
         document.serialize_field("project", &ProjectRow::of(report))?;
         document.serialize_field("complete", &report.complete())?;
@@ -39,6 +40,8 @@ impl Serialize for Document<'_, '_> {
         document.serialize_field("openings", &EachOf(|| OpeningRow::all(report)))?;
         document.serialize_field("order", &EachOf(|| LineRow::all(report)))?;
         document.serialize_field("cuts", &EachOf(|| PlanRow::all(report)))?;
+        document.serialize_field("by_phase", &EachOf(|| ByPhaseRow::all(report)))?;
+        document.serialize_field("offcuts", &EachOf(|| OffcutRow::all(report)))?;
         document.serialize_field("hardware", &EachOf(|| HardwareRow::all(report)))?;
         document.serialize_field("cost", &CostRow::of(report))?;
         document.serialize_field("assumptions", &EachOf(|| AssumptionRow::all(report)))?;

@@ -9,7 +9,7 @@ mod queries;
 mod summary;
 
 pub use cost::{CostLineRow, CostRow, NotInTotalRow, TotalsRow};
-pub use cuts::{MaterialRow, PatternRow, PlanRow};
+pub use cuts::{ByPhaseRow, MaterialRow, OffcutRow, PatternRow, PlanRow};
 pub use hardware::HardwareRow;
 pub use opening::{BracketsRow, FixingsRow, LouversRow, NameRow, OpeningRow, StepRow};
 pub use order::LineRow;

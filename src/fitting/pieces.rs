@@ -14,24 +14,28 @@ pub(super) fn check(
     rules: &Rules,
     record: &mut Record<'_>,
 ) -> Result<(), Held> {
-    let valance = fitted.valance.max(fitted.return_left).max(fitted.return_right);
-    let parts = [
+    let returns = fitted.return_left.max(fitted.return_right);
+    let mut parts = vec![
         ("headrail", &family.rail_material, fitted.rail_cut),
         ("tilt rod", &family.rod_material, fitted.rod_cut),
-        ("valance", &family.valance_material, valance),
+        ("valance front", &family.valance_material, fitted.valance),
         ("louver", &family.louver_material, fitted.louvers.length + *family.hem),
     ];
+    if returns > Length::ZERO {
+        parts.push(("valance return", &family.valance_material, returns));
+    }
     let mut held = None;
     for (part, material, cut) in parts {
-        let longest = rules.longest_piece(material).unwrap_or(Length::ZERO);
-        if cut > longest {
-            let query = FittingQuery::TooLongForBars {
-                part,
-                material: material.to_string(),
-                longest: record.shown(longest),
-            };
-            held = Some(record.stop(&query, None));
-        }
+        let query = match rules.longest_piece(material) {
+            None => FittingQuery::NoBar { part, material: material.to_string() },
+            Some(longest) if cut > longest => {
+                let longest = record.shown(longest);
+                FittingQuery::TooLongForBars { part, material: material.to_string(), longest }
+            }
+            Some(_) => continue,
+        };
+        let cut = record.shown(cut).to_string();
+        held = Some(record.stop_with(&query, None, cut));
     }
     held.map_or(Ok(()), Err)
 }

@@ -27,6 +27,8 @@ pub(super) enum FittingQuery {
     NoFixingListed { substrate: Substrate },
     #[error("a {part} is longer than any bar of {material} gives, {longest}")]
     TooLongForBars { part: &'static str, material: String, longest: Shown },
+    #[error("{material} has no bar that a {part} could be cut from")]
+    NoBar { part: &'static str, material: String },
 }
 
 impl Wording for FittingQuery {
@@ -40,7 +42,8 @@ impl Wording for FittingQuery {
             | LittleOverlap { .. }
             | LeafMeetsRail
             | NoFixingListed { .. }
-            | TooLongForBars { .. } => None,
+            | TooLongForBars { .. }
+            | NoBar { .. } => None,
         }
     }
 
@@ -57,6 +60,7 @@ impl Wording for FittingQuery {
             BoardAlone => "find the studs, or fill in Header height; board alone holds little".into(),
             NoFixingListed { .. } => "add one to the sheet Fixings".into(),
             TooLongForBars { .. } => "add a longer bar to the sheet Bars, or divide the blind".into(),
+            NoBar { .. } => "add it to the sheet Bars, or look at its spelling in Products".into(),
         }
     }
 }

@@ -1,5 +1,6 @@
 //! What any output shows, borrowed from the stages. The writers lay it out and compute nothing.
 
+mod batches;
 mod doubts;
 pub mod expr;
 mod install;
@@ -10,6 +11,7 @@ mod state;
 mod totals;
 mod units;
 
+pub use batches::ByPhase;
 pub use doubts::{Doubt, Doubts};
 pub use install::Hanging;
 pub use labels::{ColourTotal, Labels};

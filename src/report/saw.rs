@@ -46,7 +46,7 @@ impl CutPlan {
         let mut left = Leftovers::default();
         for pattern in &self.patterns {
             let length = pattern.offcut * i64::try_from(pattern.bars).unwrap_or(i64::MAX);
-            if pattern.offcut >= self.least_useful && pattern.offcut > Length::ZERO {
+            if self.keeps(pattern) {
                 left.kept += pattern.bars;
                 left.kept_length = left.kept_length + length;
             } else if pattern.offcut > Length::ZERO {

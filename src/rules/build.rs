@@ -53,7 +53,7 @@ pub fn build(grids: &[Grid], units: Units) -> Result<Checked<Rules>, RulesError>
 
     let listed = sheets::whole_list(grids, &OFFCUTS, units, &mut findings);
     let offcut_rows = listed.unwrap_or(built_in.offcuts);
-    let offcuts = material::offcuts(&offcut_rows, &bars, &mut findings);
+    let offcuts = material::offcuts(&offcut_rows, &bars, &product_rows, &mut findings);
 
     let listed = sheets::whole_list(grids, &FIXINGS, units, &mut findings);
     let (fixings, fixing_rows) =

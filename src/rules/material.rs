@@ -81,6 +81,10 @@ pub(super) fn bars(
         if bar.length <= bar.trim * 2 {
             findings.stop(RuleQuery::BarWithinTrims, row.at(&b::LENGTH_OF_BAR), row.item.clone());
         }
+        if bars.iter().any(|known| known.material == bar.material && known.length == bar.length) {
+            let detail = format!("{}, {}", row.item, row.written(&b::LENGTH_OF_BAR));
+            findings.stop(RuleQuery::Twice { sheet: row.table.sheet }, row.at, detail);
+        }
         if let Some((first, known)) =
             bars.iter().zip(&used).find(|(known, _)| *known.material == *bar.material)
         {
@@ -89,7 +93,19 @@ pub(super) fn bars(
         bars.push(bar);
         used.push(row);
     }
+    check_prices(&bars, &used, findings);
     (bars, used)
+}
+
+/// A material of which some bars alone have a price cannot be planned for the least cost.
+fn check_prices(bars: &[Bar], rows: &[RawRow], findings: &mut Findings) {
+    let priced = |material: &str| bars.iter().any(|bar| *bar.material == *material && bar.price.is_some());
+    for (bar, row) in bars.iter().zip(rows) {
+        if bar.price.is_none() && priced(&bar.material) {
+            let detail = format!("{}, {}", row.item, row.written(&b::LENGTH_OF_BAR));
+            findings.check(RuleQuery::PricedInPart, row.at(&b::PRICE).or(row.at), detail);
+        }
+    }
 }
 
 /// What the blanks of a bar mean: how a built-in bar of its material is sawn, else `blanks`.
@@ -134,8 +150,15 @@ fn check_alike(bar: &Bar, row: &RawRow, first: &Bar, first_row: &RawRow, finding
     }
 }
 
-/// The offcuts on hand, of materials that `bars` knows.
-pub(super) fn offcuts(rows: &[RawRow], bars: &[Bar], findings: &mut Findings) -> Vec<Offcut> {
+/// The offcuts on hand, of materials that `bars` knows. A colour is spelt as the products spell it.
+pub(super) fn offcuts(
+    rows: &[RawRow],
+    bars: &[Bar],
+    products: &[RawRow],
+    findings: &mut Findings,
+) -> Vec<Offcut> {
+    let colours: Vec<Arc<str>> =
+        products.iter().filter_map(|row| row.value::<Vec<Arc<str>>>(&p::COLOURS)).flatten().collect();
     let mut offcuts = Vec::with_capacity(rows.len());
     for row in rows {
         if !row.sift(&[&o::NOTE], findings) || !row.complete(&[&o::LENGTH_OF_OFFCUT], findings) {
@@ -153,9 +176,15 @@ pub(super) fn offcuts(rows: &[RawRow], bars: &[Bar], findings: &mut Findings) ->
             findings.check(RuleQuery::OffcutColour, row.at, row.item.clone());
             continue;
         }
+        if length <= bar.trim * 2 {
+            let detail = format!("{}, {}", row.item, row.written(&o::LENGTH_OF_OFFCUT));
+            findings.check(RuleQuery::OffcutWithinTrims, row.at(&o::LENGTH_OF_OFFCUT), detail);
+            continue;
+        }
+        let colour = colour.unwrap_or_else(|| Arc::from(""));
         offcuts.push(Offcut {
             material: Arc::clone(&bar.material),
-            colour: colour.unwrap_or_else(|| Arc::from("")),
+            colour: Arc::from(as_known(&colour, colours.iter().map(|known| &**known))),
             length,
             quantity: row.value(&o::QUANTITY).unwrap_or(1),
         });

@@ -22,7 +22,7 @@ pub use fixing::{Capacity, Fixing};
 pub use material::{Bar, Offcut};
 pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, part};
 pub use product::{Family, LouverRules, Product};
-pub use project::{CostBasis, FloorsFinished, Jurisdiction, Project, SizesGiven, TaxOn};
+pub use project::{CostBasis, FloorsFinished, Jurisdiction, Project, SawnTogether, SizesGiven, TaxOn};
 pub use queries::RulesError;
 pub use rates::{Rates, rate};
 pub use saw::{Material, Saw};

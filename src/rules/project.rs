@@ -68,6 +68,8 @@ pub struct Project {
     pub merge_sizes: Option<Length>,
     /// The day from which lead days count, if the project gives one.
     pub order_date: Option<Date>,
+    /// Which blinds are sawn together.
+    pub sawn_together: SawnTogether,
     /// What the tax is taken on.
     pub tax_on: TaxOn,
 }
@@ -143,6 +145,15 @@ impl CostBasis {
             CostBasis::Make => "make",
         }
     }
+}
+
+/// Which blinds share bars.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SawnTogether {
+    /// Those of one phase: each phase is sawn by itself.
+    EachPhase,
+    /// All of the project.
+    WholeProject,
 }
 
 /// What the tax is taken on.
@@ -229,6 +240,7 @@ fn read(row: &RawRow, units: Units, currency: Currency) -> Result<Project, Missi
         accept_less_cover: row.needed(&p::ACCEPT_LESS_COVER)?,
         merge_sizes: row.value(&p::MERGE_SIZES),
         order_date: row.value(&p::ORDER_DATE),
+        sawn_together: word(row, &p::CUT_BY_PHASE, &[SawnTogether::EachPhase, SawnTogether::WholeProject])?,
         tax_on: word(row, &p::TAX_ON, &[TaxOn::All, TaxOn::Materials])?,
     })
 }

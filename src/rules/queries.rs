@@ -74,6 +74,12 @@ pub(super) enum RuleQuery {
     BracketItems,
     #[error("a bar is no longer than its two end trims")]
     BarWithinTrims,
+    #[error(
+        "a bar has no price while another of its material has one; fewest bars are planned and their cost is unknown"
+    )]
+    PricedInPart,
+    #[error("an offcut is no longer than its two end trims and is left out")]
+    OffcutWithinTrims,
     #[error("bars of one material differ in {rule}")]
     BarsDiffer { rule: &'static str },
     #[error("a material is not in Bars")]
@@ -127,6 +133,8 @@ impl Wording for RuleQuery {
             RuleQuery::ReachesDoNotRise => "write the reaches from the shortest to the longest".to_owned(),
             RuleQuery::BracketItems => "name as many bracket items as there are reaches".to_owned(),
             RuleQuery::BarWithinTrims => "look at Length and End trim".to_owned(),
+            RuleQuery::PricedInPart => "fill in its price, or delete the row".to_owned(),
+            RuleQuery::OffcutWithinTrims => "look at its length, or throw it away".to_owned(),
             RuleQuery::BarsDiffer { rule } => format!("write one {rule} for all bars of the material"),
             RuleQuery::OffcutColour => "fill in Colour, as the product lists it".to_owned(),
             RuleQuery::Capacity => {

@@ -11,6 +11,10 @@ pub const EXAMPLE_PRICE: &str = "example price, not a quote";
 const STEP: Kind = Kind::Length { least: Length::from_nm(100_000), most: Length::from_mm(100) };
 /// A bar or a roll: up to a kilometre.
 const BAR: Kind = Kind::Length { least: Length::from_mm(100), most: Length::from_mm(1_000_000) };
+/// An offcut: what a saw leaves may be shorter than any bar that is sold.
+const OFFCUT: Kind = Kind::Length { least: Length::from_nm(1), most: Length::from_mm(1_000_000) };
+/// How many offcuts there are: a large project may leave one of each bar.
+const OFFCUTS_ON_HAND: Kind = Kind::Whole { least: 1, most: 1_000_000_000 };
 /// A screw's dimension: never 0, so that a blank alone means unknown.
 const SCREW: Kind = Kind::Length { least: Length::from_nm(100_000), most: MOST_LENGTH };
 /// A count that may be none.
@@ -149,13 +153,13 @@ pub mod bars {
 
 /// Offcuts on hand.
 pub mod offcuts {
-    use super::{BAR, Form, Kind, PACK, columns};
+    use super::{Form, Kind, OFFCUT, OFFCUTS_ON_HAND, columns};
 
     columns! { OFFCUTS, "Offcuts", Form::Rows, "Offcuts on hand, used before bars are bought.";
         MATERIAL "material" "Material" [] Kind::Text, "the row is left out", "The material, as Bars names it.";
         COLOUR "colour" "Colour" ["Color"] Kind::Text, "none: only for a material without colour", "Its colour.";
-        LENGTH_OF_OFFCUT "length" "Length" [] BAR, "the row is left out", "Its length, ends untrimmed.";
-        QUANTITY "quantity" "Quantity" ["Qty"] PACK, "1", "How many there are.";
+        LENGTH_OF_OFFCUT "length" "Length" [] OFFCUT, "the row is left out", "Its length, ends untrimmed.";
+        QUANTITY "quantity" "Quantity" ["Qty"] OFFCUTS_ON_HAND, "1", "How many there are.";
         NOTE "note" "Note" [] Kind::Text, "none", "For the reader; nothing is taken from it.";
     }
 }

@@ -11,7 +11,7 @@ use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
 use crate::cutting::{CutPlan, From, Pattern};
 use crate::length::{Length, Units};
-use crate::report::Cut;
+use crate::report::{ByPhase, Cut};
 use crate::rounding::half_away;
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
@@ -43,6 +43,13 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     }
     if press.report.cuts.plans.is_empty() {
         pages.remark("Nothing is to be cut: no blind is released to be made.")?;
+    }
+    let mut by_phase = press.report.by_phase().peekable();
+    if by_phase.peek().is_some() {
+        pages.section("What sawing each phase by itself takes, beside the whole project at once", span)?;
+        for row in by_phase {
+            pages.remark(&beside(press, row))?;
+        }
     }
     pages.finish()
 }
@@ -90,7 +97,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         Column::new(length("Remaining"), |row: Row<'p>| row.cut.remaining),
         Column::new("End", |row: Row<'p>| {
             let last = row.cut.number == row.pattern.pieces.len();
-            last.then_some(if row.cut.remaining >= row.plan.least_useful { "keep" } else { "scrap" })
+            last.then_some(if row.plan.keeps(row.pattern) { "keep" } else { "scrap" })
         }),
         Column::new("Done", |_: Row<'p>| Cell::Blank).written_in(6),
     ]);
@@ -99,26 +106,24 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
 
 fn title(press: &Press<'_>, plan: &CutPlan) -> String {
     let colour = if plan.colour.is_empty() { String::new() } else { format!(", {}", plan.colour) };
+    let phase = plan.phase_in_words().map_or_else(String::new, |phase| format!(", {phase}"));
     let kerf = match plan.kerf {
         Length::ZERO => "a cut takes nothing".to_owned(),
         kerf => format!("a cut takes {}", press.exact(kerf)),
     };
-    format!("{}{colour}: {} pieces; {kerf}, end trim {}", plan.material, plan.pieces, press.exact(plan.trim))
+    format!(
+        "{}{colour}{phase}: {} pieces; {kerf}, end trim {}",
+        plan.material,
+        plan.pieces,
+        press.exact(plan.trim)
+    )
 }
 
 /// What to buy, how good the plan is and what becomes of the ends.
-fn foot(press: &Press<'_>, plan: &CutPlan) -> [String; 3] {
+fn foot(press: &Press<'_>, plan: &CutPlan) -> [String; 4] {
     let bought: Vec<String> =
         plan.bought.iter().map(|(length, _, count)| format!("{count} of {}", press.exact(*length))).collect();
     let bought = if bought.is_empty() { "none".to_owned() } else { bought.join(", ") };
-    let bound = match plan.at_least {
-        Some(bars) if plan.proven => format!("at least {bars} are needed, so no plan does with fewer"),
-        Some(bars) => {
-            format!("at least {bars} are needed; a plan with fewer than {} is not ruled out", plan.bars)
-        }
-        None if plan.proven => "no plan costs less".to_owned(),
-        None => "a cheaper plan is not ruled out".to_owned(),
-    };
     let share = half_away(plan.used_share * Decimal::ONE_HUNDRED, 1);
     let left = plan.leftovers();
     let ends = |count: u64, length: Length| match count {
@@ -126,7 +131,8 @@ fn foot(press: &Press<'_>, plan: &CutPlan) -> [String; 3] {
         _ => format!("{count}, together {}", length.shown(press.length_units())),
     };
     [
-        format!("Bars to buy: {bought}; {bound}."),
+        format!("Bars to buy: {bought}."),
+        least(press, plan),
         format!("Used: {share} % of the length."),
         format!(
             "Offcuts kept, from {} up: {}. Scrapped: {}.",
@@ -135,4 +141,62 @@ fn foot(press: &Press<'_>, plan: &CutPlan) -> [String; 3] {
             ends(left.scrapped, left.scrapped_length)
         ),
     ]
+}
+
+/// How few bars, or how little money, would do, and how far the plan may be above it.
+fn least(press: &Press<'_>, plan: &CutPlan) -> String {
+    let gap = plan.gap();
+    let cheapest = plan.bought.iter().filter_map(|(_, price, _)| *price).min();
+    let under_one_bar = gap.cost.zip(cheapest).is_some_and(|(gap, bar)| gap < bar);
+    let cost_gap = gap.cost.map(|cost| press.amount(cost));
+    match (plan.at_least, plan.cost_at_least) {
+        (Some(least), _) if plan.proven => {
+            format!("At least {least} are needed: no way of cutting takes fewer, which is proven.")
+        }
+        (Some(least), _) => {
+            let above = bars(gap.bars.unwrap_or_default());
+            let money = cost_gap.map_or_else(String::new, |cost| format!(", {cost}"));
+            format!(
+                "At least {least} are needed. Not proven to be the fewest: this plan may be {above}{money} above the least."
+            )
+        }
+        (None, Some(least)) if plan.proven => {
+            format!(
+                "At least {} is needed: no way of cutting costs less, which is proven.",
+                press.amount(least)
+            )
+        }
+        (None, Some(least)) => format!(
+            "At least {} is needed. Not proven to be the cheapest: this plan may be {}{} above the least.",
+            press.amount(least),
+            cost_gap.unwrap_or_default(),
+            if under_one_bar { ", less than the cheapest bar," } else { "" }
+        ),
+        (None, None) => "How few bars would do is not known: that needs the price of each.".to_owned(),
+    }
+}
+
+fn bars(count: u64) -> String {
+    if count == 1 { "1 bar".to_owned() } else { format!("{count} bars") }
+}
+
+/// What sawing phase by phase costs in bars and money.
+fn beside(press: &Press<'_>, row: ByPhase<'_>) -> String {
+    let at_once = row.at_once;
+    let material = if at_once.colour.is_empty() {
+        at_once.material.to_string()
+    } else {
+        format!("{}, {}", at_once.material, at_once.colour)
+    };
+    let more = match (row.more_bars(), row.more_cost()) {
+        (0, None) => "no more".to_owned(),
+        (0, Some(cost)) if cost.is_zero() => "no more".to_owned(),
+        (0, Some(cost)) => format!("no more bars, but {} more", press.amount(cost)),
+        (more, cost) => {
+            let word = if more > 0 { "more" } else { "fewer" };
+            let money = cost.map_or_else(String::new, |cost| format!(" ({})", press.amount(cost)));
+            format!("{} {word}{money}", bars(more.unsigned_abs()))
+        }
+    };
+    format!("{material}: {} phase by phase, {} at once: {more}.", bars(row.bars), at_once.bars)
 }

@@ -10,11 +10,14 @@ use crate::survey::shown_unit;
 
 /// The fixed sheets, in the order of the workbook; the units' sheets stand before `Cost summary`.
 pub(super) mod fixed {
+    use crate::schema::rules::offcuts::OFFCUTS as OFFCUTS_ON_HAND;
+
     pub(in crate::workbook) const SUMMARY: &str = "Summary";
     pub(in crate::workbook) const QUERIES: &str = "Queries";
     pub(in crate::workbook) const OPENINGS: &str = "Openings";
     pub(in crate::workbook) const ORDER: &str = "Order";
     pub(in crate::workbook) const CUT_LIST: &str = "Cut list";
+    pub(in crate::workbook) const OFFCUTS: &str = OFFCUTS_ON_HAND.sheet;
     pub(in crate::workbook) const HARDWARE: &str = "Hardware";
     pub(in crate::workbook) const INSTALL_INDEX: &str = "Install index";
     pub(in crate::workbook) const INSTALL: &str = "Install";
@@ -22,12 +25,13 @@ pub(super) mod fixed {
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 
-    pub(in crate::workbook) const ALL: [&str; 11] = [
+    pub(in crate::workbook) const ALL: [&str; 12] = [
         SUMMARY,
         QUERIES,
         OPENINGS,
         ORDER,
         CUT_LIST,
+        OFFCUTS,
         HARDWARE,
         INSTALL_INDEX,
         INSTALL,

@@ -12,6 +12,7 @@ mod install_index;
 mod layout;
 mod look;
 mod names;
+mod offcuts;
 mod openings;
 mod order;
 mod pages;
@@ -24,6 +25,7 @@ mod working;
 
 use std::io::{Seek, Write};
 
+use rust_decimal::Decimal;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 use thiserror::Error;
 
@@ -107,6 +109,7 @@ pub fn write_within(
     openings::write(&mut workbook, &press)?;
     order::write(&mut workbook, &press)?;
     cut_list::write(&mut workbook, &press)?;
+    offcuts::write(&mut workbook, &press)?;
     hardware::write(&mut workbook, &press)?;
     install_index::write(&mut workbook, &press)?;
     unit_page::write(&mut workbook, &press)?;
@@ -136,6 +139,12 @@ impl Press<'_> {
     /// A heading over money: `Amount (USD)`.
     fn money(&self, heading: &str) -> String {
         format!("{heading} ({})", self.report.rules.project.currency)
+    }
+
+    /// An amount in words, in whole minor units: `26.00 USD`.
+    fn amount(&self, amount: Decimal) -> String {
+        let currency = self.report.rules.project.currency;
+        format!("{} {currency}", currency.round(amount))
     }
 
     /// A length in words, in the survey's units, or in millimetres where those alone give it exactly.

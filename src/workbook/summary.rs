@@ -1,5 +1,7 @@
 //! `Summary`: whether the job is complete, what it comes to, and where to look next.
 
+use std::borrow::Cow;
+
 use rust_decimal::Decimal;
 use rust_xlsxwriter::Workbook;
 
@@ -127,19 +129,35 @@ fn queries(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookE
 }
 
 fn bar_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p CutPlan>> {
-    vec![
+    let mut columns = vec![
         Column::new("Material", |plan: &'p CutPlan| &plan.material).strong(),
         Column::new("Colour", |plan: &'p CutPlan| &plan.colour),
         Column::new("Bars to buy", |plan: &CutPlan| plan.bars).strong(),
         Column::new("At least", |plan: &CutPlan| Cell::known(plan.at_least)),
-        Column::new("Best possible", |plan: &CutPlan| if plan.proven { "proven" } else { "not proven" }),
+        Column::new("Above the least", |plan: &CutPlan| above_the_least(press, plan)),
         Column::new("Used", |plan: &CutPlan| Cell::Share(plan.used_share)),
         Column::new(press.money("Cost of bars"), |plan: &CutPlan| {
             Cell::known(
                 plan.cost.map(|cost: Decimal| Cell::Money(press.report.rules.project.currency.round(cost))),
             )
         }),
-    ]
+    ];
+    if press.report.cuts.plans.iter().any(|plan| plan.phase.is_some()) {
+        columns.push(Column::new("Sawn for", |plan: &CutPlan| plan.phase_in_words().map(Cow::into_owned)));
+    }
+    columns
+}
+
+/// `nothing, proven`, or how much a better plan could save at most.
+fn above_the_least(press: &Press<'_>, plan: &CutPlan) -> String {
+    let gap = plan.gap();
+    match (gap.bars, gap.cost) {
+        _ if plan.proven => "nothing, proven".to_owned(),
+        (Some(1), _) => "at most 1 bar".to_owned(),
+        (Some(bars), _) => format!("at most {bars} bars"),
+        (None, Some(cost)) => format!("at most {}", press.amount(cost)),
+        (None, None) => "not known".to_owned(),
+    }
 }
 
 fn assumption_columns<'p>() -> Vec<Column<'p, &'p Assumption>> {
@@ -160,6 +178,7 @@ fn sheets(pages: &mut Pages<'_, '_>) -> Result<(), WorkbookError> {
         (fixed::OPENINGS, "every opening with all that was decided about it"),
         (fixed::ORDER, "for the maker: finished sizes, labels and totals by colour"),
         (fixed::CUT_LIST, "for the saw: every bar and stop setting"),
+        (fixed::OFFCUTS, "for the next survey: what is left of the bars"),
         (fixed::HARDWARE, "for the buyer: parts, fixings and packs"),
         (fixed::INSTALL_INDEX, "for the fitter: a page for each unit"),
         (fixed::COST_SUMMARY, "for the manager: costs, and what is not in them"),

@@ -64,6 +64,13 @@ pub const CHECKS: &[Check] = &[
         plants: &[
             ("a bar too few", |document| add(&mut document["cuts"][0]["bars"], -1.0)),
             ("a piece too many", |document| add(&mut document["cuts"][0]["pieces"], 1.0)),
+            ("a gap that is none", |document| {
+                let plan = first(document, "/cuts", |plan| plan["gap_bars"].is_u64());
+                add(&mut plan["gap_bars"], 1.0);
+            }),
+            ("a gap in money that is none", |document| {
+                first(document, "/cuts", |plan| plan["gap_cost"].is_string())["gap_cost"] = json!("0.01");
+            }),
             ("a share too high", |document| document["cuts"][0]["used_share"] = json!(0.9999)),
             ("proven without proof", |document| {
                 let proven = document["cuts"][0]["proven"] == true;
@@ -74,6 +81,26 @@ pub const CHECKS: &[Check] = &[
                 add(&mut plan["at_least"], 1.0);
                 plan["proven"] = json!(false);
             }),
+        ],
+    },
+    Check {
+        name: "what is left on hand is what was kept of the bars, and what was on hand and not cut",
+        faults: offcuts_are_left,
+        plants: &[
+            ("an offcut forgotten", |document| drop_last(&mut document["offcuts"])),
+            ("an offcut a micrometre longer", |document| {
+                add(&mut document["offcuts"][0]["length_mm"], 0.001);
+            }),
+            ("one more than there is", |document| add(&mut document["offcuts"][0]["quantity"], 1.0)),
+        ],
+    },
+    Check {
+        name: "sawing phase by phase is told beside the whole project at once",
+        faults: phases_add_up,
+        plants: &[
+            ("bars of a phase forgotten", |document| add(&mut document["by_phase"][0]["bars"], -1.0)),
+            ("a difference that is none", |document| add(&mut document["by_phase"][0]["more_bars"], 1.0)),
+            ("a phase without a plan", |document| drop_last(&mut document["cuts"])),
         ],
     },
 ];
@@ -130,13 +157,18 @@ fn needed(run: &Run<'_>) -> BTreeMap<Stuff, BTreeMap<Piece, u64>> {
     needed
 }
 
+fn stuff(row: &Value) -> Stuff {
+    (text(&row["material"]).to_owned(), row["colour"].as_str().map(str::to_owned))
+}
+
 fn pieces_on_bars(run: &Run<'_>) -> Vec<String> {
     let mut faults = Vec::new();
     let mut needed = needed(run);
+    // A material sawn phase by phase has a plan for each.
+    let mut cut_of: BTreeMap<Stuff, BTreeMap<Piece, u64>> = BTreeMap::new();
     for plan in run.rows("cuts") {
-        let stuff = (text(&plan["material"]).to_owned(), plan["colour"].as_str().map(str::to_owned));
-        let wanted = needed.remove(&stuff).unwrap_or_default();
-        let mut cut: BTreeMap<Piece, u64> = BTreeMap::new();
+        let stuff = stuff(plan);
+        let cut = cut_of.entry(stuff.clone()).or_default();
         for pattern in rows(&plan["patterns"]) {
             let lines = rows(&pattern["lines"]).iter().map(Value::as_u64);
             if rows(&pattern["lines"]).len() != rows(&pattern["pieces_mm"]).len() {
@@ -146,6 +178,9 @@ fn pieces_on_bars(run: &Run<'_>) -> Vec<String> {
                 *cut.entry(piece).or_default() += count(&pattern["bars"]);
             }
         }
+    }
+    for (stuff, cut) in cut_of {
+        let wanted = needed.remove(&stuff).unwrap_or_default();
         for piece in wanted.keys().chain(cut.keys().filter(|piece| !wanted.contains_key(piece))) {
             let (wanted, cut) = (wanted.get(piece).unwrap_or(&0), cut.get(piece).unwrap_or(&0));
             if wanted != cut {
@@ -160,6 +195,7 @@ fn pieces_on_bars(run: &Run<'_>) -> Vec<String> {
 fn bars_hold_their_pieces(run: &Run<'_>) -> Vec<String> {
     let rules = &run.input.rules;
     let mut faults = Vec::new();
+    let mut offcuts: BTreeMap<(Stuff, i64), u64> = BTreeMap::new();
     for plan in run.rows("cuts") {
         let material = text(&plan["material"]);
         let mut fault = |what: String| faults.push(format!("{material} {}: {what}", plan["colour"]));
@@ -168,7 +204,6 @@ fn bars_hold_their_pieces(run: &Run<'_>) -> Vec<String> {
         if bars.iter().any(|bar| (bar.kerf.nm(), bar.trim.nm()) != (kerf, trim)) {
             fault(format!("kerf {kerf} nm and trim {trim} nm are not those of the rules"));
         }
-        let mut offcuts: BTreeMap<i64, u64> = BTreeMap::new();
         for pattern in rows(&plan["patterns"]) {
             let (stock, pieces) = (nm(&pattern["stock_mm"]), each_nm(&pattern["pieces_mm"]));
             let (sum, pieces) = (pieces.iter().sum::<i64>(), pieces.len() as i64);
@@ -182,24 +217,58 @@ fn bars_hold_their_pieces(run: &Run<'_>) -> Vec<String> {
                 fault(format!("an offcut of {} mm, not {left} nm", pattern["offcut_mm"]));
             }
             if pattern["from"] == "offcut" {
-                *offcuts.entry(stock).or_default() += count(&pattern["bars"]);
+                *offcuts.entry((stuff(plan), stock)).or_default() += count(&pattern["bars"]);
             } else if !bars.iter().any(|bar| bar.length.nm() == stock) {
                 fault(format!("no bar is {stock} nm long"));
             }
         }
-        for (length, used) in offcuts {
-            let mine = rules.offcuts.iter().filter(|offcut| {
-                *offcut.material == *material
-                    && offcut.length.nm() == length
-                    && plan["colour"].as_str().is_none_or(|colour| *offcut.colour == *colour)
-            });
-            let on_hand: u64 = mine.map(|offcut| u64::from(offcut.quantity)).sum();
-            if used > on_hand {
-                fault(format!("{used} offcuts of {length} nm are used of {on_hand}"));
-            }
+    }
+    for ((stuff, length), used) in offcuts {
+        let on_hand = on_hand(run).remove(&(stuff.clone(), length)).unwrap_or(0);
+        if used > on_hand {
+            faults.push(format!("{stuff:?}: {used} offcuts of {length} nm are used of {on_hand}"));
         }
     }
     faults
+}
+
+/// Offcuts that the survey says are on hand, by what they are and their length.
+fn on_hand(run: &Run<'_>) -> BTreeMap<(Stuff, i64), u64> {
+    let mut on_hand = BTreeMap::new();
+    for offcut in &run.input.rules.offcuts {
+        let colour = (!offcut.colour.is_empty()).then(|| offcut.colour.to_string());
+        let kind = ((offcut.material.to_string(), colour), offcut.length.nm());
+        *on_hand.entry(kind).or_default() += u64::from(offcut.quantity);
+    }
+    on_hand
+}
+
+/// What is on hand when everything is sawn, worked out from the patterns and the rules.
+fn offcuts_are_left(run: &Run<'_>) -> Vec<String> {
+    let mut left: BTreeMap<((Stuff, i64), &str), u64> =
+        on_hand(run).into_iter().map(|(kind, count)| ((kind, "on hand"), count)).collect();
+    for plan in run.rows("cuts") {
+        let material = text(&plan["material"]);
+        let bar = run.input.rules.bars.iter().find(|bar| *bar.material == *material).unwrap();
+        for pattern in rows(&plan["patterns"]) {
+            let bars = count(&pattern["bars"]);
+            if pattern["from"] == "offcut" {
+                *left.entry(((stuff(plan), nm(&pattern["stock_mm"])), "on hand")).or_default() -= bars;
+            }
+            let offcut = nm(&pattern["offcut_mm"]);
+            // Of use, and more than the trims of both its ends.
+            if offcut >= bar.least_useful.nm() && offcut > 2 * bar.trim.nm() {
+                *left.entry(((stuff(plan), offcut), "kept")).or_default() += bars;
+            }
+        }
+    }
+    left.retain(|_, quantity| *quantity > 0);
+    let mut told = BTreeMap::new();
+    for row in run.rows("offcuts") {
+        let kind = (stuff(row), nm(&row["length_mm"]));
+        *told.entry((kind, text(&row["from"]))).or_default() += count(&row["quantity"]);
+    }
+    if told == left { Vec::new() } else { vec![format!("{told:?} are told, {left:?} are left")] }
 }
 
 fn plans_add_up(run: &Run<'_>) -> Vec<String> {
@@ -226,6 +295,15 @@ fn plans_add_up(run: &Run<'_>) -> Vec<String> {
             ("pieces", count(&plan["pieces"]) == pieces),
             ("used share", decimal(&plan["used_share"]) == Some(share)),
             ("proven", plan["proven"] == proven),
+            (
+                "a gap in bars",
+                plan["gap_bars"].as_u64()
+                    == plan["at_least"].as_u64().and_then(|least| bought.checked_sub(least)),
+            ),
+            (
+                "a gap in money",
+                decimal(&plan["gap_cost"]) == cost.zip(least_cost).map(|(cost, least)| cost - least),
+            ),
             ("a bound in bars", plan["at_least"].as_u64().is_none_or(|least| least <= bought)),
             ("a bound in money", cost.zip(least_cost).is_none_or(|(cost, least)| least <= cost)),
             ("trim", known_nm(&plan["trim_mm"]).is_some()),
@@ -233,5 +311,30 @@ fn plans_add_up(run: &Run<'_>) -> Vec<String> {
         let wrong = held.iter().filter(|(_, holds)| !holds);
         faults.extend(wrong.map(|(what, _)| format!("{} {}: {what}", plan["material"], plan["colour"])));
     }
+    faults
+}
+
+/// The plans of every phase of a material, added up, beside what its whole would take.
+fn phases_add_up(run: &Run<'_>) -> Vec<String> {
+    let mut faults = Vec::new();
+    for row in run.rows("by_phase") {
+        let plans = || run.rows("cuts").iter().filter(|plan| stuff(plan) == stuff(row));
+        let bars: u64 = plans().map(|plan| count(&plan["bars"])).sum();
+        let cost: Option<Decimal> = plans().map(|plan| decimal(&plan["cost"])).sum();
+        let more = bars as i64 - count(&row["bars_at_once"]) as i64;
+        let more_cost = cost.zip(decimal(&row["cost_at_once"])).map(|(cost, at_once)| cost - at_once);
+        let held = [
+            ("bars", count(&row["bars"]) == bars),
+            ("cost", decimal(&row["cost"]) == cost),
+            ("bars more", row["more_bars"].as_i64() == Some(more)),
+            ("cost more", decimal(&row["more_cost"]) == more_cost),
+            ("a phase for each plan", plans().all(|plan| plan["phase"].is_string())),
+        ];
+        let wrong = held.iter().filter(|(_, holds)| !holds);
+        faults.extend(wrong.map(|(what, _)| format!("{} {}: {what}", row["material"], row["colour"])));
+    }
+    let phases = !run.rows("by_phase").is_empty();
+    let others = run.rows("cuts").iter().filter(|plan| plan["phase"].is_string() != phases);
+    faults.extend(others.map(|plan| format!("{}: sawn by phase or not?", plan["material"])));
     faults
 }

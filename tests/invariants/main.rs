@@ -75,10 +75,11 @@ fn every_invariant_holds_of_the_demonstration() {
 
 #[test]
 fn every_invariant_holds_of_awkward_surveys() {
-    let bought = surveys::bought();
+    let (bought, at_once) = (surveys::bought(), surveys::at_once());
     for (name, text) in [
         ("mixed", surveys::MIXED),
         ("bought", &bought),
+        ("at once", &at_once),
         ("finished", surveys::FINISHED),
         ("awkward", surveys::AWKWARD),
     ] {

@@ -13,6 +13,7 @@ pub const MIXED: &str = "
     Profit %      | 7.5
     Contingency % | 3
     Order date    | 2026-03-02
+    Cut by phase  | yes
     [Openings]
     Opening | Unit | Kind       | Quantity | Width  | Height | Sill height | Recess depth | Handle | Wall left | Wall right | Right ends at | Wall above | Measured | Substrate | Draw  | Phase | Mount
     D1      | A    | patio door |          | 106    | 78     |             | 0            | 1      | 10        | 10         |               | 20         |          | timber    | left  | 1 |
@@ -39,6 +40,11 @@ pub const MIXED: &str = "
     Material | Colour | Length  | Quantity
     rail     | white  | 2900 mm | 2
 ";
+
+/// The same, the whole project sawn at once.
+pub fn at_once() -> String {
+    MIXED.replace("Cut by phase  | yes", "Cut by phase  | no")
+}
 
 /// The same openings bought whole, with stock sizes and shared sizes.
 pub fn bought() -> String {

@@ -1,0 +1,91 @@
+//! The plan by batch: each phase sawn by itself, and beside it what the whole project at once
+//! would need.
+
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::{CutFault, CutPlan, Demand, From, plan};
+use crate::order::Order;
+use crate::rules::SawnTogether;
+
+/// What became of one demand.
+pub(super) struct Planned {
+    /// The plans to saw, one for each batch.
+    pub plans: Vec<CutPlan>,
+    /// The plan of all batches at once, where there could be several.
+    pub at_once: Option<CutPlan>,
+}
+
+/// Plans one material in one colour, whole or phase by phase.
+///
+/// # Errors
+/// As [`plan`].
+pub(super) fn plan_batches(
+    demand: &Demand,
+    order: &Order,
+    together: SawnTogether,
+) -> Result<Planned, CutFault> {
+    let at_once = plan(demand)?;
+    match together {
+        SawnTogether::WholeProject => Ok(Planned { plans: vec![at_once], at_once: None }),
+        SawnTogether::EachPhase => Ok(Planned { plans: plan_phases(demand, order)?, at_once: Some(at_once) }),
+    }
+}
+
+/// One phase after the other: a later one has the offcuts on hand that those before it left. What
+/// a phase leaves of its own bars is not counted on, for nobody knows when the next one is sawn.
+fn plan_phases(demand: &Demand, order: &Order) -> Result<Vec<CutPlan>, CutFault> {
+    let mut on_hand = demand.offcuts.clone();
+    let mut plans = Vec::new();
+    for (phase, batch) in phases(demand, order) {
+        let batch = Demand { offcuts: on_hand.clone(), ..batch };
+        let plan = plan(&batch)?;
+        for pattern in plan.patterns.iter().filter(|pattern| pattern.from == From::Offcut) {
+            if let Some(count) = on_hand.get_mut(&pattern.stock) {
+                *count = count.saturating_sub(pattern.bars);
+            }
+        }
+        on_hand.retain(|_, count| *count > 0);
+        plans.push(CutPlan { phase: Some(phase), ..plan });
+    }
+    Ok(plans)
+}
+
+/// The phases of a demand in the order of their first line, each with its pieces. Spares are cut
+/// with the first of them, so that they are there from the beginning.
+fn phases(demand: &Demand, order: &Order) -> Vec<(Arc<str>, Demand)> {
+    let phase_of = |line: usize| order.line(line).map(|line| &line.key.phase);
+    let mut batches: Vec<(Arc<str>, Demand)> = Vec::new();
+    let mut known: BTreeMap<Arc<str>, usize> = BTreeMap::new();
+    let mut spares = BTreeMap::new();
+    let mut pieces: Vec<_> = demand.pieces.iter().collect();
+    pieces.sort_by_key(|(piece, _)| piece.line);
+    for (&piece, &count) in pieces {
+        let Some(phase) = piece.line.and_then(phase_of) else {
+            spares.insert(piece, count);
+            continue;
+        };
+        let place = *known.entry(phase.clone()).or_insert_with(|| {
+            batches.push((phase.clone(), Demand { pieces: BTreeMap::new(), ..demand.clone() }));
+            batches.len() - 1
+        });
+        batches[place].1.pieces.insert(piece, count);
+    }
+    if let Some((_, first)) = batches.first_mut() {
+        first.pieces.extend(spares);
+    }
+    batches
+}
+
+impl CutPlan {
+    /// The phase in words, where each is sawn by itself: `phase 2`, `no phase`.
+    pub fn phase_in_words(&self) -> Option<Cow<'_, str>> {
+        let phase = self.phase.as_deref()?;
+        Some(match phase {
+            "" => Cow::Borrowed("no phase"),
+            _ if phase.to_lowercase().contains("phase") => Cow::Borrowed(phase),
+            _ => Cow::Owned(format!("phase {phase}")),
+        })
+    }
+}

@@ -1,0 +1,37 @@
+//! The one-dimensional cutting-stock problem, on whole numbers: pieces to bars of one or several
+//! lengths with prices, some of them limited, at the least cost that can be found, with a proof of
+//! how little any plan can cost. Knows nothing of blinds, and could stand as a library of its own.
+//!
+//! The stages, each only if the one before did not meet the bound ([`solve`]):
+//!
+//! 1. [`correction`]: first-fit decreasing, then sequential value correction: a good plan at once.
+//! 2. [`generate`]: the relaxation in which bars may be cut in fractions, by column generation: a
+//!    [`master`] programme prices the pieces, a [`knapsack`] finds bars worth more than they cost,
+//!    [`columns`] keeps them. The prices, in whole numbers, give the [`bound`].
+//! 3. [`dive`]: whole bars from fractions, with columns generated anew for what is left.
+//! 4. [`polish`]: fewer patterns and longer offcuts, where they are free.
+//!
+//! Floating-point numbers steer the search; no plan and no bound rests on one. A plan comes with
+//! the whole-number weights that prove its bound, and [`certificate`] checks both by other means.
+//! Effort is counted in steps ([`Work`]), so every machine finds the same plan.
+
+mod bound;
+mod certificate;
+mod columns;
+mod correction;
+mod dive;
+mod generate;
+mod instance;
+mod knapsack;
+mod master;
+mod plan;
+mod polish;
+mod solve;
+mod work;
+
+pub use certificate::{Certificate, Doubt, check};
+pub use instance::{Instance, Item, Misfit, Stock};
+pub use knapsack::Counts;
+pub use plan::Cut;
+pub use solve::{Solution, solve};
+pub use work::Work;

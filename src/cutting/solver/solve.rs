@@ -1,0 +1,138 @@
+//! The search for a plan, from what anyone would do by hand to what takes longest.
+
+use super::bound::cost_at_least;
+use super::certificate::Certificate;
+use super::correction::{by_size, fill_in_turn, first_fit_decreasing};
+use super::dive::{Manner, Search};
+use super::generate::{Relaxed, relax};
+use super::instance::Instance;
+use super::knapsack::Knapsack;
+use super::plan::Cut;
+use super::polish::polished;
+use super::work::Work;
+
+/// A plan, at least as good as first-fit decreasing, and what no plan can undercut.
+#[derive(Clone, Debug)]
+pub struct Solution {
+    /// The patterns, no two alike.
+    pub cuts: Vec<Cut>,
+    /// What the bars cost.
+    pub cost: u128,
+    /// The proof of the bound. The plan is proven to be least if its cost is the certificate's.
+    pub certificate: Certificate,
+}
+
+/// Work for the bound by size, for each stock.
+const SIZE_BOUND: u64 = 400_000;
+/// Work for value correction, for each item.
+const CORRECTION: u64 = 200_000;
+/// Work for the filling of one bar in value correction.
+const FILLING: u64 = 20_000;
+/// Rounds of value correction, at most.
+const MOST_ROUNDS: usize = 30;
+/// Rounds that are made even if the bound is met before, for the sake of fewer patterns.
+const LEAST_ROUNDS: usize = 6;
+/// Into how many lots a pattern's bars are split, round by round.
+const LOTS: [u64; 5] = [1, 2, 1, 4, 3];
+/// Of the work left, the tenths that the first relaxation may take; the rest is for dives.
+const ROOT_TENTHS: u64 = 7;
+/// Dives without a better plan after which the search gives up.
+const MOST_IN_VAIN: u32 = 64;
+/// Work for dives where bars have several costs: a bound in the last unit of money is hardly ever
+/// met, so that searching on would seldom end.
+const SEVERAL_COSTS: u64 = 400_000_000;
+/// Share of the bars in fractions that the first two dives decide on at once; later ones decide
+/// bar by bar.
+const STRIDES: [f64; 2] = [0.2, 0.05];
+/// How much chance may change the order of the columns from the third dive on.
+const CHANCE: f64 = 0.3;
+
+/// Finds a plan with so much work, and stops early where it is proven to be least.
+pub fn solve(instance: &Instance, work: Work) -> Solution {
+    let mut work = work;
+    let mut certificate = by_material(instance, &mut work);
+    let mut search = Search::new(instance, certificate.cost, work);
+    start(&mut search);
+    if !search.is_over() {
+        let root = relax_whole(&mut search);
+        if root.bound.cost > certificate.cost {
+            certificate = root.bound.clone();
+            search.at_least = certificate.cost;
+        }
+        dives(&mut search, &root);
+    }
+    let cost = search.rank.cost;
+    let cuts = polished(instance, search.best, &mut search.work);
+    Solution { cuts, cost, certificate }
+}
+
+/// First-fit decreasing, and rounds of value correction; their bars are the first columns.
+fn start(search: &mut Search) {
+    let instance = search.instance;
+    for stock in 0..instance.stocks().len() {
+        if let Some(cuts) = first_fit_decreasing(instance, stock) {
+            search.offer(cuts);
+        }
+    }
+    let mut values = by_size(instance);
+    let mut portion = search.work.portion(CORRECTION * instance.items().len() as u64);
+    for round in 0..MOST_ROUNDS {
+        let met = search.rank.cost <= search.at_least;
+        if met && round >= LEAST_ROUNDS || portion.is_spent() {
+            break;
+        }
+        let lots = LOTS[round % LOTS.len()];
+        let cuts = fill_in_turn(instance, instance.whole(), &mut values, lots, FILLING, &mut portion);
+        for cut in &cuts {
+            search.pool.add(cut.stock, &cut.counts);
+        }
+        search.offer(cuts);
+    }
+    search.work.give_back(portion);
+}
+
+fn relax_whole(search: &mut Search) -> Relaxed {
+    let mut portion = search.work.portion(search.work.0 / 10 * ROOT_TENTHS);
+    let whole = search.instance.whole();
+    let root = relax(search.instance, &whole, &mut search.pool, &[], u128::MAX, &mut portion);
+    search.work.give_back(portion);
+    root
+}
+
+fn dives(search: &mut Search, root: &Relaxed) {
+    let stocks = search.instance.stocks();
+    let several = stocks.iter().any(|stock| stock.cost != stocks[0].cost);
+    if several {
+        search.work = search.work.portion(SEVERAL_COSTS);
+    }
+    let mut in_vain = 0;
+    for attempt in 0.. {
+        if search.is_over() || in_vain > MOST_IN_VAIN {
+            return;
+        }
+        let before = search.rank;
+        let manner = Manner {
+            stride: STRIDES.get(attempt).copied().unwrap_or(0.0),
+            chance: if attempt < STRIDES.len() { 0.0 } else { CHANCE },
+            seed: attempt as u64 + 1,
+        };
+        search.dive(root, manner, usize::from(attempt >= STRIDES.len() && !several));
+        in_vain = if search.rank < before { 0 } else { in_vain + 1 };
+    }
+}
+
+/// The bound by which a piece weighs its size.
+fn by_material(instance: &Instance, work: &mut Work) -> Certificate {
+    let weights: Vec<u64> = instance.items().iter().map(|item| item.size).collect();
+    let whole = instance.whole();
+    let mut knapsack = Knapsack::new(weights.iter().copied(), &weights, &whole.demands);
+    let held = instance.stocks().iter().map(|stock| {
+        let mut portion = work.portion(SIZE_BOUND);
+        let filling = knapsack.fill(stock.capacity, 0, &mut portion, |_| {});
+        work.give_back(portion);
+        filling.at_most.min(stock.capacity)
+    });
+    let most: Vec<u64> = held.collect();
+    let cost = cost_at_least(instance, &whole, &weights, &most);
+    Certificate { weights, most, cost }
+}

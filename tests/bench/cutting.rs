@@ -1,0 +1,125 @@
+//! How near the solver comes to its bound, and how fast: `cargo bench --bench cutting`, with
+//! `-- SEED` for other jobs than the last, or `-- FILE.csp` for the problems of a file. One thread;
+//! every proof is checked, outside the time.
+
+#[path = "../../demo/cut/problems.rs"]
+mod problems;
+
+mod jobs;
+mod memory;
+
+use std::error::Error;
+use std::fs;
+use std::io::{self, Write};
+use std::time::Instant;
+
+use jobs::{EIGHTHS, HUNDREDTHS, MILLIMETRES, four_lengths, job, offcuts, one_length};
+use sillbook::cutting::solver::{Instance, Work, check, solve};
+
+type Outcome<T> = Result<T, Box<dyn Error>>;
+
+/// The seed of the first job unless the command line names another.
+const SEED: u64 = 1;
+/// Jobs of each kind, each with a seed of its own.
+const JOBS: u64 = 4;
+
+fn main() -> Outcome<()> {
+    // Cargo adds `--bench` to whatever it is given.
+    let words: Vec<String> = std::env::args().skip(1).filter(|word| word != "--bench").collect();
+    writeln!(
+        io::stdout(),
+        "| problems | proven | most over the bound | share | median | longest |\n|---|---|---|---|---|---|"
+    )?;
+    match words.as_slice() {
+        [] => buildings(SEED),
+        [word] => match word.parse() {
+            Ok(seed) => buildings(seed),
+            Err(_) => published(word),
+        },
+        _ => Err("name one seed or one file".into()),
+    }
+}
+
+fn published(file: &str) -> Outcome<()> {
+    let mut row = Row::default();
+    for problem in problems::read(&fs::read_to_string(file)?)? {
+        let cost = row.solve(&problem.instance)?;
+        if problem.best.is_some_and(|best| cost > best) {
+            writeln!(io::stdout(), "{}: {cost}, best {:?}", problem.name, problem.best)?;
+        }
+    }
+    row.show(file)
+}
+
+fn buildings(first: u64) -> Outcome<()> {
+    for lengths in [20, 60, 150, 400] {
+        for pieces in [500, 5_000, 50_000] {
+            for step in [MILLIMETRES, EIGHTHS] {
+                let name = format!("{pieces} pieces, {lengths} lengths, {}", step.name);
+                of_jobs(&name, first, |seed| Ok(job(pieces, lengths, step, one_length(), seed)?))?;
+            }
+        }
+    }
+    for on_hand in [0, 12] {
+        for pieces in [500, 5_000] {
+            let name = format!("{pieces} pieces, 60 lengths, four bar lengths, {on_hand} offcuts");
+            of_jobs(&name, first, |seed| {
+                let stocks = [four_lengths(), offcuts(on_hand, seed)].concat();
+                Ok(job(pieces, 60, MILLIMETRES, stocks, seed)?)
+            })?;
+        }
+    }
+    for (pieces, lengths, step) in [(1_000_000, 10, MILLIMETRES), (20_000, 2_000, HUNDREDTHS)] {
+        let mut row = Row::default();
+        row.solve(&job(pieces, lengths, step, one_length(), first)?)?;
+        row.show(&format!("{pieces} pieces, {lengths} lengths, {}", step.name))?;
+    }
+    if let Some(megabytes) = memory::peak() {
+        writeln!(io::stdout(), "\nPeak memory: {megabytes:.0} MB")?;
+    }
+    Ok(())
+}
+
+fn of_jobs(name: &str, first: u64, job: impl Fn(u64) -> Outcome<Instance>) -> Outcome<()> {
+    let mut row = Row::default();
+    for seed in first..first + JOBS {
+        row.solve(&job(seed)?)?;
+    }
+    row.show(name)
+}
+
+/// What came of problems of one kind.
+#[derive(Default)]
+struct Row {
+    seconds: Vec<f64>,
+    proven: usize,
+    most_over: u128,
+    most_share: f64,
+}
+
+impl Row {
+    fn solve(&mut self, instance: &Instance) -> Outcome<u128> {
+        let start = Instant::now();
+        let solution = solve(instance, Work::FOR_A_PLAN);
+        self.seconds.push(start.elapsed().as_secs_f64());
+        let cost = check(instance, &solution.cuts, &solution.certificate)?;
+        let over = cost - solution.certificate.cost;
+        self.proven += usize::from(over == 0);
+        self.most_over = self.most_over.max(over);
+        self.most_share = self.most_share.max(over as f64 / solution.certificate.cost as f64);
+        Ok(cost)
+    }
+
+    fn show(mut self, name: &str) -> Outcome<()> {
+        self.seconds.sort_by(f64::total_cmp);
+        let (count, median) = (self.seconds.len(), self.seconds[self.seconds.len() / 2]);
+        let longest = self.seconds[count - 1];
+        let Row { proven, most_over, most_share, .. } = self;
+        let share = most_share * 100.0;
+        writeln!(
+            io::stdout(),
+            "| {name} | {proven} of {count} | {most_over} | {share:.4} % | {median:.3} s | {longest:.3} s |"
+        )?;
+        Ok(())
+    }
+}

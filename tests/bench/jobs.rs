@@ -1,0 +1,86 @@
+//! Cutting jobs as buildings give them: bars of 5.8 m, a kerf of 3 mm, end trims of 10 mm, pieces
+//! of 0.5 m to 3.5 m, in whole millimetres or eighths of an inch.
+
+use sillbook::cutting::solver::{Instance, Item, Misfit, Stock};
+
+/// How pieces are measured: the step between two lengths, in micrometres.
+#[derive(Clone, Copy)]
+pub struct Step {
+    /// The unit's name.
+    pub name: &'static str,
+    micrometres: u64,
+}
+
+/// Whole millimetres.
+pub const MILLIMETRES: Step = Step { name: "mm", micrometres: 1_000 };
+/// Eighths of an inch.
+pub const EIGHTHS: Step = Step { name: "1/8 in", micrometres: 3_175 };
+/// Hundredths of a millimetre, for more lengths than there are millimetres.
+pub const HUNDREDTHS: Step = Step { name: "0.01 mm", micrometres: 10 };
+
+const KERF: u64 = 3_000;
+const TRIM: u64 = 10_000;
+const SHORTEST: u64 = 500_000;
+const LONGEST: u64 = 3_500_000;
+
+/// What a bar gives, a kerf included for its last piece.
+const fn usable(bar: u64) -> u64 {
+    bar - 2 * TRIM + KERF
+}
+
+/// Bars of 5.8 m, each counting one.
+pub fn one_length() -> Vec<Stock> {
+    vec![Stock { capacity: usable(5_800_000), cost: 1, limit: None }]
+}
+
+/// Four lengths with prices, none of which is the cheapest for every piece.
+pub fn four_lengths() -> Vec<Stock> {
+    [(3_600_000, 1_720), (4_500_000, 2_080), (5_800_000, 2_600), (6_500_000, 2_990)]
+        .map(|(length, cost)| Stock { capacity: usable(length), cost, limit: None })
+        .to_vec()
+}
+
+/// Offcuts on hand, each by itself.
+pub fn offcuts(count: usize, seed: u64) -> Vec<Stock> {
+    let mut chance = Chance(seed ^ 0xff);
+    let offcut =
+        |_| Stock { capacity: usable(700_000 + chance.below(2_800) * 1_000), cost: 0, limit: Some(1) };
+    (0..count).map(offcut).collect()
+}
+
+/// So many pieces of so many lengths.
+pub fn job(
+    pieces: u64,
+    lengths: usize,
+    step: Step,
+    stocks: Vec<Stock>,
+    seed: u64,
+) -> Result<Instance, Misfit> {
+    let mut chance = Chance(seed);
+    let least = SHORTEST / step.micrometres;
+    let choice = LONGEST / step.micrometres - least;
+    let mut drawn = std::collections::BTreeSet::new();
+    while drawn.len() < lengths {
+        drawn.insert(least + chance.below(choice));
+    }
+    let size = |length: u64| length * step.micrometres + KERF;
+    let mut items: Vec<Item> =
+        drawn.into_iter().map(|length| Item { size: size(length), demand: 1 }).collect();
+    for _ in lengths as u64..pieces {
+        items[chance.below(lengths as u64) as usize].demand += 1;
+    }
+    Instance::new(items, stocks)
+}
+
+/// A fixed sequence for each seed (Steele, Lea and Flood's SplitMix, 2014).
+struct Chance(u64);
+
+impl Chance {
+    fn below(&mut self, end: u64) -> u64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut mixed = self.0;
+        mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        (mixed ^ (mixed >> 31)) % end
+    }
+}
