@@ -37,7 +37,7 @@ pub(super) fn ask(rows: &[Row<'_>], openings: &[Opening], units: Units) -> Vec<Q
     let ask_in = |(among, peers): (Among, Vec<OpeningIndex>)| {
         let facts = peers.iter().filter_map(|&index| Some((index, openings[index].facts.as_deref()?)));
         let group = Group { among, members: facts.collect(), rows, units };
-        [Side::Width, Side::Height].map(|side| group.outliers(side)).concat()
+        [Side::Width, Side::Height].map(|side| group.outliers(side)).into_iter().flatten()
     };
     let mut asked: Vec<(OpeningIndex, Query)> =
         groups(rows, openings).into_par_iter().flat_map_iter(ask_in).collect();
