@@ -5,7 +5,9 @@
 //! strokes lie on whole dots, slanted ones and letters are drawn in portable arithmetic and kept
 //! in sixteen greys.
 
+pub mod bar;
 pub mod canvas;
+pub mod code;
 pub mod letters;
 pub mod picture;
 
@@ -20,4 +22,7 @@ pub enum DrawingError {
     /// The dots could not be put into a file.
     #[error("a drawing could not be written: {0}")]
     Encoding(#[from] png::EncodingError),
+    /// A text could not be put into a code.
+    #[error("a code could not be made: {0}")]
+    Code(#[from] qrcode::types::QrError),
 }
