@@ -279,12 +279,10 @@ impl<'p> Sheet<'p> {
         self.put(first, cell, tone)
     }
 
-    /// Sets the breaks. A sheet that has any is printed at `scale` per cent, for a program may pass
-    /// over the breaks of a sheet that it fits to pages by itself.
-    pub(super) fn set_breaks(&mut self, scale: u16) -> Result<(), WorkbookError> {
-        if !self.breaks.is_empty() {
-            self.worksheet.set_print_scale(scale).set_page_breaks(&self.breaks)?;
-        }
+    /// Sets the breaks. They hold although the sheet is fitted to a page's width: programs pass over
+    /// breaks only in the direction in which they fit.
+    pub(super) fn set_breaks(&mut self) -> Result<(), WorkbookError> {
+        self.worksheet.set_page_breaks(&self.breaks)?;
         Ok(())
     }
 
