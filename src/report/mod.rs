@@ -24,6 +24,7 @@ pub use units::{Load, Unit};
 use crate::cost::Cost;
 use crate::cutting::Cuts;
 use crate::fitting::{self, Blind};
+use crate::grid::Fingerprint;
 use crate::hardware::Hardware;
 use crate::order::Order;
 use crate::place::Sheets;
@@ -61,6 +62,8 @@ pub struct Report<'r> {
     pub queries: Vec<GatheredQuery>,
     /// The totals that every sheet agrees on.
     pub counts: Counts,
+    /// What tells this state of the surveys from another; `None` where they are of no file.
+    pub fingerprint: Option<Fingerprint>,
 }
 
 impl<'r> Report<'r> {
