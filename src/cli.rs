@@ -70,6 +70,9 @@ pub struct Run {
     /// Write the result as CSV files too, in this folder
     #[arg(long, value_name = "DIR")]
     pub csv: Option<PathBuf>,
+    /// Leave the drawings out of the units' pages
+    #[arg(long)]
+    pub no_drawings: bool,
     /// Replace outputs that are there already
     #[arg(long)]
     pub force: bool,

@@ -24,7 +24,7 @@ pub struct Hanging<'r> {
 }
 
 /// Which face of the louvers shows to the room.
-const FACE: &str = "patterned face to the room; on plain louvers the crown of the curve";
+const FACE: &str = "pattern, else crown, to the room";
 
 /// From this year on a building has no lead paint (40 CFR 745, target housing: before 1978).
 const LAST_LEAD_PAINT: u32 = 1978;

@@ -3,6 +3,7 @@
 mod batches;
 mod doubts;
 pub mod expr;
+mod fixing_order;
 mod install;
 mod labels;
 mod loose;
@@ -13,6 +14,7 @@ mod units;
 
 pub use batches::ByPhase;
 pub use doubts::{Doubt, Doubts};
+pub use fixing_order::{FixingOrder, Ground, Step as FixingStep, steps as fixing_steps};
 pub use install::Hanging;
 pub use labels::{ColourTotal, Labels};
 pub use loose::LooseCount;

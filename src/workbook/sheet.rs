@@ -1,11 +1,11 @@
 //! One sheet, written from the top row by row, with its page set up for print.
 
-use rust_xlsxwriter::{Formula, Url, Workbook, Worksheet};
+use rust_xlsxwriter::{Formula, Image, Url, Workbook, Worksheet};
 
 use super::cell::{Cell, Stored, UNKNOWN};
 use super::layout::link_to;
 use super::look::{Shown, Tone};
-use super::{Press, WorkbookError};
+use super::{Press, WorkbookError, stamp};
 use crate::length::Units;
 
 /// How the cells of a sheet are kept until the file is written.
@@ -36,8 +36,11 @@ const TABLOID: u8 = 3;
 const A3: u8 = 8;
 pub(super) const A4: u8 = 9;
 
-/// Most characters of survey text in a page's header, which holds 255 in all.
+/// Most UTF-16 units of one survey text in a page's header, which holds 255 in all.
 const HEADER_TEXT: usize = 60;
+
+/// Most points of a row, which may be 409 high; what does not fit is still in its cell.
+const MOST_POINTS: u32 = 408;
 
 /// A sheet with a cursor that only goes down, so that it can be kept on disk.
 pub(super) struct Sheet<'p> {
@@ -75,12 +78,16 @@ impl<'p> Sheet<'p> {
             Lie::Landscape | Lie::Wide => worksheet.set_landscape(),
         };
         worksheet.set_margins(0.4, 0.4, 0.7, 0.6, 0.3, 0.3);
+        let stamp = stamp(&header_text(&project.revision), press.report.fingerprint);
         worksheet.set_header(format!(
-            "&L&\"Arial\"&8{}&C&\"Arial\"&8&A&R&\"Arial\"&8Revision {}",
+            "&L&\"Arial\"&8{}&C&\"Arial\"&8&A&R&\"Arial\"&8{}",
             header_text(&project.name),
-            header_text(&project.revision)
+            stamp
         ));
-        worksheet.set_footer("&L&\"Arial\"&8Verify every size before ordering&R&\"Arial\"&8Page &P of &N");
+        worksheet.set_footer(format!(
+            "&L&\"Arial\"&8Verify every size before ordering&C&\"Arial\"&8{}&R&\"Arial\"&8Page &P of &N",
+            stamp
+        ));
         worksheet.set_screen_gridlines(false);
         worksheet.set_print_fit_to_pages(1, 0);
         Ok(Sheet { press, worksheet, name, row: 0, links: 0 })
@@ -109,10 +116,21 @@ impl<'p> Sheet<'p> {
     /// Sets the height of the row that is being written, in lines of text.
     pub(super) fn lines(&mut self, lines: usize) -> Result<(), WorkbookError> {
         const POINTS: u32 = 12;
-        // A row is at most 409 points high; what does not fit is still in the cell.
-        const MOST: u32 = 408;
-        let points = u32::try_from(lines).unwrap_or(MOST).saturating_mul(POINTS).clamp(POINTS, MOST);
-        self.worksheet.set_row_height(self.row, points)?;
+        self.height(u32::try_from(lines).unwrap_or(MOST_POINTS).saturating_mul(POINTS).max(POINTS))
+    }
+
+    /// Sets the height of the row that is being written, in points.
+    pub(super) fn height(&mut self, points: u32) -> Result<(), WorkbookError> {
+        self.worksheet.set_row_height(self.row, points.min(MOST_POINTS))?;
+        Ok(())
+    }
+
+    /// Hangs a picture from a cell of the row that is being written; `words` say what it shows.
+    pub(super) fn hang(&mut self, column: u16, image: &Image, words: &str) -> Result<(), WorkbookError> {
+        /// Dots between the picture and the cell's lines.
+        const INSET: u32 = 2;
+        let image = image.clone().set_alt_text(words);
+        self.worksheet.insert_image_with_offset(self.row, column, &image, INSET, INSET)?;
         Ok(())
     }
 
@@ -192,10 +210,18 @@ impl<'p> Sheet<'p> {
 
 /// Survey text in a page's header: its `&` is no code, and it is no longer than there is room for.
 fn header_text(text: &str) -> String {
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let mut kept: String = text.chars().filter(|letter| !letter.is_control()).take(HEADER_TEXT).collect();
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ").replace('&', "&&");
+    let mut room = HEADER_TEXT;
+    let fits = |letter: &char| {
+        let fits = letter.len_utf16() <= room;
+        room = room.saturating_sub(letter.len_utf16());
+        fits
+    };
+    let mut kept: String = text.chars().filter(|letter| !letter.is_control()).take_while(fits).collect();
     if kept.len() < text.len() {
+        // Half of a doubled `&` would be a code.
+        kept.truncate(kept.trim_end_matches('&').len());
         kept.push('…');
     }
-    kept.replace('&', "&&")
+    kept
 }
