@@ -35,6 +35,7 @@ pub use self::layout::Limits;
 use self::layout::{Layout, fixed};
 use self::look::Look;
 use self::unit_pages::Source;
+use crate::drawing::DrawingError;
 use crate::grid::Fingerprint;
 use crate::length::{Length, Units, fraction_of_inch};
 use crate::place::CellRef;
@@ -47,6 +48,9 @@ pub enum WorkbookError {
     /// The file could not be put together or written.
     #[error("the workbook could not be written: {0}")]
     File(#[from] XlsxError),
+    /// A drawing could not be made.
+    #[error("the drawings could not be made: {0}")]
+    Drawing(#[from] DrawingError),
     /// A sheet that cannot go on elsewhere has no room left.
     #[error("sheet {sheet} is full: a sheet holds {rows} rows")]
     Full {

@@ -83,9 +83,9 @@ impl Grid {
                 }
                 Ok(())
             }
-            Line::Size(opening, [width, drop]) => {
-                if let Some((image, words)) = pictures.of(opening) {
-                    sheet.hang(0, image, words)?;
+            Line::Size(opening, name, [width, drop]) => {
+                if let Some(image) = pictures.get(opening) {
+                    sheet.hang(0, image, &format!("Elevation of {name} seen from inside the room"))?;
                 }
                 for (column, name, size) in [(1, "Width", width), (4, "Drop", drop)] {
                     sheet.put(column, name, Tone::PageName)?;

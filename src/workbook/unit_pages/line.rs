@@ -19,8 +19,9 @@ pub(super) enum Line<'p> {
     Links(Vec<Cell<'p>>),
     /// The name of a block.
     Band(String, Tone),
-    /// Finished width and drop, to be seen first. The opening's drawing hangs from here.
-    Size(OpeningIndex, [Length; 2]),
+    /// An opening, its name, and its finished width and drop, to be seen first. Its drawing hangs
+    /// from here.
+    Size(OpeningIndex, &'p str, [Length; 2]),
     /// What the columns below it are: brackets, numbered from the left.
     Numbers(usize, usize),
     /// Centres along the rail, beside what they are measured from.

@@ -50,7 +50,8 @@ fn page<'p>(source: &Source<'p>, unit: &Unit<'_>, title: &str, links: Links<'p>)
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
     let source = Source::new(press.report, &press.doubts, press.limits);
     let drawn = source.why_not_drawn.is_none();
-    let (grid, pictures) = (Grid::of(drawn), Pictures::draw(press.report, drawn)?);
+    let grid = Grid::of(drawn);
+    let pictures = if drawn { Pictures::of(press.report)? } else { Pictures::default() };
     let keeping = if press.layout.pages_share_sheets() { Keeping::Disk } else { Keeping::Memory };
     let mut open: Option<Open<'_>> = None;
     for (place, unit) in press.units.iter().enumerate() {

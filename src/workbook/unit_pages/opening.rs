@@ -80,7 +80,8 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
     let units = source.report.rules.project.units;
     let blind = hanging.blind;
     let (fitted, size, bracket) = (&blind.fitted, blind.sourced.size, &blind.sizing.bracket);
-    let mut lines = vec![Line::Size(opening, [size.width, size.drop])];
+    let mut lines =
+        vec![Line::Size(opening, &source.report.survey.openings[opening].who.name, [size.width, size.drop])];
     lines.extend(centres(fitted));
     lines.push(Line::Pair([
         ("Bracket top above floor", Cell::known(fitted.brackets.top_above_floor)),
