@@ -73,6 +73,7 @@ fn project(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookE
     fact(pages, "Surveyed by", written(&project.surveyed_by))?;
     fact(pages, "Survey date", Cell::known(project.survey_date))?;
     fact(pages, "Revision", written(&project.revision))?;
+    fact(pages, "Survey fingerprint", Cell::known(press.report.fingerprint.map(|print| print.to_string())))?;
     fact(pages, "Order date", Cell::known(project.order_date.or(project.survey_date)))?;
     fact(pages, "Need by", Cell::known(project.need_by))?;
     fact(pages, "Sizes are in", project.units.symbol())?;

@@ -72,14 +72,14 @@ fn part(zip: &mut Zip, name: &str) -> Option<String> {
 
 fn attribute(element: &BytesStart<'_>, name: &str) -> Option<String> {
     let found = element.try_get_attribute(name).unwrap()?;
-    Some(unescape(std::str::from_utf8(&found.value).unwrap()).unwrap().into_owned())
+    Some(unescape(&found.value).unwrap().into_owned())
 }
 
 /// Calls `each` with every element that begins, and with every text and the element around it.
 fn walk(xml: &str, mut each: impl FnMut(&str, Option<&BytesStart<'_>>, &str)) {
     let mut reader = Reader::from_str(xml);
     let mut inside: Vec<String> = Vec::new();
-    let name_of = |element: &BytesStart<'_>| String::from_utf8(element.name().as_ref().to_vec()).unwrap();
+    let name_of = |element: &BytesStart<'_>| element.name().as_ref().to_owned();
     loop {
         match reader.read_event().unwrap() {
             Event::Start(element) => {
@@ -89,11 +89,10 @@ fn walk(xml: &str, mut each: impl FnMut(&str, Option<&BytesStart<'_>>, &str)) {
             }
             Event::Empty(element) => each(&name_of(&element), Some(&element), ""),
             Event::Text(text) => {
-                let text = std::str::from_utf8(&text).unwrap().to_owned();
                 each(inside.last().map_or("", String::as_str), None, &text);
             }
             Event::GeneralRef(reference) => {
-                let text = format!("&{};", std::str::from_utf8(&reference).unwrap());
+                let text = format!("&{};", &*reference);
                 each(inside.last().map_or("", String::as_str), None, &text);
             }
             Event::End(_) => {
@@ -139,7 +138,7 @@ impl Package {
             sheet.pictures = pictures(&mut zip, place + 1);
             sheets.insert(name.clone(), sheet);
         }
-        let media = zip.file_names().filter(|name| name.starts_with("xl/media/")).count();
+        let media = zip.file_names().filter(|name| name.as_ref().unwrap().starts_with("xl/media/")).count();
         Package { order, sheets, names, media }
     }
 
