@@ -11,15 +11,13 @@ use super::look::Shown;
 use crate::angle::Angle;
 use crate::length::{Length, Units};
 use crate::place::LONGEST_TEXT;
-use crate::report::expr::{Address, Formula};
+use crate::report::expr::{Address, Formula, UNKNOWN};
 use crate::tables::Date;
 
 /// Ends a text that was too long for its cell.
 const CUT_MARK: &str = " … (cut: too long for a cell)";
 /// Stands for a character that has no place in a cell.
 const REFUSED_MARK: char = '\u{FFFD}';
-/// What a cell says where a figure is not known.
-pub(super) const UNKNOWN: &str = "unknown";
 
 /// What one cell holds.
 #[derive(Clone, Debug)]
@@ -50,8 +48,10 @@ pub(super) enum Cell<'r> {
     Date(Date),
     /// Text that leads to a cell of this workbook.
     Link(Address, Cow<'r, str>),
-    /// A formula for money, with its result.
-    Formula(Formula),
+    /// A figure in a look of its own.
+    Figure(Decimal, Shown),
+    /// A formula with its result.
+    Live(Formula, Shown),
 }
 
 /// What a spreadsheet stores for a cell.
@@ -105,7 +105,8 @@ impl<'r> Cell<'r> {
                 Some(day) => exact(Decimal::from(day), Shown::Date),
                 None => Stored::Text(Cow::Owned(date.to_string())),
             },
-            Cell::Formula(formula) => Stored::Formula(formula, Shown::Money),
+            Cell::Figure(figure, shown) => exact(*figure, *shown),
+            Cell::Live(formula, shown) => Stored::Formula(formula, *shown),
             Cell::Link(address, text) => Stored::Link(address, clean(text)),
         }
     }
@@ -136,7 +137,7 @@ impl<'r> Cell<'r> {
             Cell::Whole(count) => count.checked_ilog10().map_or(1, |digits| digits as usize * 4 / 3 + 1),
             Cell::Angle(_) | Cell::Share(_) | Cell::Mass(_) => 6,
             Cell::Length(_) | Cell::Decimal(_) => 9,
-            Cell::Money(_) | Cell::Formula(_) | Cell::Number(_) | Cell::Date(_) => 12,
+            Cell::Money(_) | Cell::Live(..) | Cell::Figure(..) | Cell::Number(_) | Cell::Date(_) => 12,
         }
     }
 }
@@ -159,9 +160,10 @@ impl From<Date> for Cell<'_> {
     }
 }
 
+/// A formula for money.
 impl From<Formula> for Cell<'_> {
     fn from(formula: Formula) -> Self {
-        Cell::Formula(formula)
+        Cell::Live(formula, Shown::Money)
     }
 }
 

@@ -18,6 +18,10 @@ const MIST: Color = Color::RGB(0xE6_EC_EF);
 const STRAW: Color = Color::RGB(0xFB_F0_D0);
 /// Behind what is held back.
 const CLAY: Color = Color::RGB(0xF2_D5_CC);
+/// Behind what someone may change.
+const LINEN: Color = Color::RGB(0xFD_FB_F3);
+/// Behind what is of this run and does not follow a change.
+const ASH: Color = Color::RGB(0xE4_E4_E4);
 /// Thin lines between rows.
 const HAIRLINE: Color = Color::RGB(0xB4_C0_C7);
 /// A link to another sheet.
@@ -60,10 +64,14 @@ pub(super) enum Tone {
     Link,
     /// Room to write in by hand.
     WriteIn,
+    /// A figure that someone may change, and formulas follow.
+    Input,
+    /// A figure of this run, which follows nothing.
+    OfThisRun,
 }
 
 impl Tone {
-    const ALL: [Tone; 15] = [
+    const ALL: [Tone; 17] = [
         Tone::Body,
         Tone::Strong,
         Tone::Provisional,
@@ -79,6 +87,8 @@ impl Tone {
         Tone::Figure,
         Tone::Link,
         Tone::WriteIn,
+        Tone::Input,
+        Tone::OfThisRun,
     ];
 }
 
@@ -258,6 +268,10 @@ fn base(tone: Tone) -> Format {
         Tone::Figure => row().set_align(FormatAlign::Left),
         Tone::Link => row().set_font_color(LINK).set_underline(rust_xlsxwriter::FormatUnderline::Single),
         Tone::WriteIn => row().set_border(FormatBorder::Thin).set_border_color(INK),
+        Tone::Input => {
+            row().set_border(FormatBorder::Thin).set_border_color(SLATE).set_background_color(LINEN)
+        }
+        Tone::OfThisRun => row().set_background_color(ASH),
     }
 }
 

@@ -4,7 +4,9 @@
 
 mod blank;
 mod cell;
+mod cost_places;
 mod cost_rows;
+mod cost_shares;
 mod cost_summary;
 mod cut_list;
 mod hardware;
@@ -31,6 +33,7 @@ use thiserror::Error;
 
 pub use self::blank::{BlankError, blank};
 use self::cost_rows::CostRows;
+use self::cost_shares::CostShares;
 pub use self::layout::Limits;
 use self::layout::{Layout, fixed};
 use self::look::Look;
@@ -66,6 +69,8 @@ struct Press<'r> {
     layout: Layout,
     /// Rows and formulas of the cost summary.
     cost: CostRows<'r>,
+    /// Where the direct cost lies; `None` where that is not live.
+    shares: Option<CostShares<'r>>,
     limits: Limits,
 }
 
@@ -102,7 +107,9 @@ pub fn write_within(
     let doubts = Doubts::of(report);
     let layout = Layout::new(report, &units, limits, |unit| unit_page::rows(report, &doubts, unit));
     let look = Look::new(report.rules.project.currency);
-    let press = Press { report, units, doubts, look, layout, cost: CostRows::of(report), limits };
+    let cost = CostRows::of(report);
+    let shares = CostShares::of(report, &cost, limits);
+    let press = Press { report, units, doubts, look, layout, cost, shares, limits };
 
     summary::write(&mut workbook, &press)?;
     queries::write(&mut workbook, &press)?;

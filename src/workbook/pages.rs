@@ -18,6 +18,8 @@ pub(super) struct Column<'p, T> {
     tone: Tone,
     /// The rows in which it is a box to write in.
     boxed: Box<dyn Fn(T) -> bool + 'p>,
+    /// Its look in a row, where that is not the row's own.
+    marked: Box<dyn Fn(T) -> Option<Tone> + 'p>,
     /// Most characters wide; longer text wraps.
     widest: usize,
     /// Characters that it holds at the least.
@@ -42,6 +44,7 @@ impl<'p, T> Column<'p, T> {
             value: Box::new(move |row| value(row).into()),
             tone: Tone::Body,
             boxed: Box::new(|_| false),
+            marked: Box::new(|_| None),
             widest: WIDEST,
             narrowest: NARROWEST,
         }
@@ -66,6 +69,12 @@ impl<'p, T> Column<'p, T> {
     ) -> Column<'p, T> {
         self.boxed = Box::new(wanted);
         self.narrowest = characters;
+        self
+    }
+
+    /// The same column, in some rows with a look of its own.
+    pub(super) fn marked(mut self, tone: impl Fn(T) -> Option<Tone> + 'p) -> Column<'p, T> {
+        self.marked = Box::new(tone);
         self
     }
 
@@ -191,10 +200,11 @@ impl<'w, 'p> Pages<'w, 'p> {
                 let cell = (column.value)(row);
                 self.widen(place, cell.characters().min(column.widest));
                 lines = lines.max(cell.lines(column.widest));
-                let tone = match tone {
+                let tone = match (tone, (column.marked)(row)) {
                     _ if (column.boxed)(row) => Tone::WriteIn,
-                    Tone::Body => column.tone,
-                    tone => tone,
+                    (_, Some(mark)) => mark,
+                    (Tone::Body, None) => column.tone,
+                    (tone, None) => tone,
                 };
                 self.sheet.put(place, cell, tone)?;
             }
