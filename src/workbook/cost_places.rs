@@ -71,7 +71,7 @@ fn live_columns<'p>(press: &Press<'_>, table: &'p Shared<'_>) -> Vec<Column<'p, 
             None if row == places.len() => WHOLE_PROJECT,
             None => "all direct cost",
         })
-        .wide(44),
+        .wide(58),
         Column::new("Quantity", move |row: usize| match places.get(row) {
             Some(place) => Some(place.blinds),
             None if row == places.len() => None,
@@ -110,7 +110,7 @@ fn fixed_columns<'p>(press: &Press<'_>, breakdown: &'p Breakdown) -> Vec<Column<
         Column::new(breakdown.by, |row: usize| {
             breakdown.rows.get(row).map_or(WHOLE_PROJECT, |place| place.name.as_str())
         })
-        .wide(44),
+        .wide(58),
         Column::new("Blinds", |row: usize| breakdown.rows.get(row).map(|place| place.blinds))
             .marked(of_this_run),
         Column::new(press.money("Amount"), |row: usize| {

@@ -79,7 +79,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
             Entry::Tax => "tax".into(),
             Entry::Total => "TOTAL".into(),
         })
-        .wide(44),
+        .wide(58),
         Column::new("Quantity", quantity).marked(quantity_input),
         Column::new("Unit", move |row: Row<'p>| match row.entry {
             Entry::Tax => Some("taxable amounts"),
@@ -102,7 +102,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
             Entry::Tax => Some("taxable amounts x share"),
             _ => of_line(row).map(|line| line.basis),
         })
-        .wide(26),
+        .wide(42),
         Column::new("Quantity from", |row: Row<'p>| match row.entry {
             Entry::Line(line) => quantity_from(line),
             Entry::Total => Cell::Link(top_of(fixed::SUMMARY), "to Summary".into()),
@@ -174,7 +174,7 @@ fn not_in_total(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Resu
         Column::new("Section", |_: &NotInTotal| "left out"),
         Column::new("What", |row: &NotInTotal| format!("{}: {}", row.what, names(press, row)))
             .strong()
-            .wide(44),
+            .wide(58),
         Column::new("How many", |row: &NotInTotal| press.report.openings_of(row)),
         Column::new("Unit", |_: &NotInTotal| "openings"),
         Column::new(press.money("Allow, from the median of like openings"), |row: &NotInTotal| {

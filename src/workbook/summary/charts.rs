@@ -19,7 +19,8 @@ const ROW_HEIGHT: u32 = 20;
 const HEADINGS: u32 = 12;
 const BESIDE_WIDTH: u32 = 400;
 const BELOW_WIDTH: u32 = 900;
-const BELOW_ROWS: u32 = 11;
+/// Rows that a chart below its table takes beside those of its bars.
+const BELOW_ROWS: u32 = 6;
 
 const INK: Color = Color::RGB(0x1D_2B_36);
 const GREY: Color = Color::RGB(0x8A_97_A0);
@@ -43,7 +44,8 @@ pub(super) struct Bars<'b> {
 /// Puts a chart to the right of the table whose headings stand in the row `top`, and goes on below
 /// both.
 pub(super) fn beside(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
-    let rows = (pages.sheet().row() - top).max(LEAST_ROWS);
+    let Some(rows) = rows_below(pages, top) else { return Ok(()) };
+    let rows = rows.max(LEAST_ROWS);
     let mut chart = bars.chart(top);
     chart.set_width(BESIDE_WIDTH).set_height(rows * ROW_HEIGHT + HEADINGS);
     pages.sheet().set_up().insert_chart_with_offset(top, FIRST_COLUMN, &chart, 8, 2)?;
@@ -55,14 +57,24 @@ pub(super) fn beside(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Re
 
 /// Puts a chart below the table whose headings stand in the row `top`, and goes on below it.
 pub(super) fn below(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
+    if rows_below(pages, top).is_none() {
+        return Ok(());
+    }
     let row = pages.sheet().row();
     let mut chart = bars.chart(top);
-    chart.set_width(BELOW_WIDTH).set_height(BELOW_ROWS * ROW_HEIGHT);
+    let rows = BELOW_ROWS + u32::try_from(bars.rows).unwrap_or(0);
+    chart.set_width(BELOW_WIDTH).set_height(rows * ROW_HEIGHT);
     pages.sheet().set_up().insert_chart_with_offset(row, 0, &chart, 0, 6)?;
-    for _ in 0..=BELOW_ROWS {
+    for _ in 0..=rows {
         pages.sheet().next_row();
     }
     Ok(())
+}
+
+/// Rows from the row `top` on; `None` if the sheet was full and goes on on another.
+fn rows_below(pages: &mut Pages<'_, '_>, top: u32) -> Option<u32> {
+    let sheet = pages.sheet();
+    sheet.row().checked_sub(top).filter(|_| sheet.name() == fixed::SUMMARY)
 }
 
 impl Bars<'_> {
