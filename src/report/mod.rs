@@ -17,7 +17,7 @@ pub use doubts::{Doubt, Doubts};
 pub use install::Hanging;
 pub use labels::{ColourTotal, Labels};
 pub use loose::LooseCount;
-pub use saw::{Cut, Leftovers};
+pub use saw::{Cut, Leftovers, Run};
 pub use sizes::SizeCount;
 pub use state::State;
 pub use totals::QueryCount;

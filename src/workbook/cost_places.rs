@@ -44,15 +44,19 @@ fn lines(pages: &mut Pages<'_, '_>, press: &Press<'_>, shares: &CostShares<'_>) 
         let name = format!("row {}", u64::from(item.row) + 1);
         sheet.put(column, Cell::Link(item, name.into()), Tone::Link)?;
     }
-    pages.remark(
+    sheet.put(
+        0,
         "Amounts follow changed rates. A changed quantity goes to the whole project: where it lies only a new run can say.",
+        Tone::Remark,
     )?;
-    let sheet = pages.sheet();
+    sheet.next_row();
     sheet.put(QUANTITY_NAMES, "its rate", Tone::Label)?;
     for ((column, _), rate) in shares.columns().zip(&shares.rates) {
         sheet.put(column, rate.clone(), Tone::Body)?;
     }
-    pages.remark("Unfold the columns on the right to see what each place takes of each cost line.")?;
+    let unfold = "Unfold the columns on the right to see what each place takes of each cost line.";
+    sheet.put(0, unfold, Tone::Remark)?;
+    sheet.next_row();
     pages.widen(QUANTITY_NAMES, 10);
     for (column, _) in shares.columns() {
         pages.widen(column, 9);

@@ -102,23 +102,6 @@ impl<'r> CostRows<'r> {
         self.known_column
     }
 
-    /// Rows of the lines under each section's sum, from the first to the last.
-    pub(super) fn folds(&self) -> Vec<(u32, u32)> {
-        let mut folds = Vec::new();
-        let mut first = FIRST_ROW;
-        for (row, entry) in (FIRST_ROW..).zip(&self.rows) {
-            match entry.entry {
-                Entry::Line(_) => {}
-                Entry::Section(_) => {
-                    folds.push((first, row.saturating_sub(1)));
-                    first = row + 1;
-                }
-                Entry::Subtotal | Entry::Tax | Entry::Total => break,
-            }
-        }
-        folds
-    }
-
     /// A cell of the row of the cost line at this position.
     pub(super) fn line_cell(&self, line: usize, column: u16) -> Address {
         self.address(self.places[line], column)

@@ -29,23 +29,26 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::COST_SUMMARY,
         title: "Cost summary",
         remarks: vec![
-            "Boxed figures may be changed, and what is unknown filled in: every amount and total follows. Shaded figures are of this run and need a new one.".into(),
+            "Boxed figures may be changed, and unknown ones filled in: every total follows. Shaded figures are of this run alone.".into(),
             format!("A built-in price is an {EXAMPLE_PRICE}. Each amount is rounded once; a total is the sum of rounded amounts.").into(),
         ],
-        keeping: Keeping::Disk,
+        keeping: Keeping::folding(last_row, press.limits),
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };
     let mut pages = Pages::open(workbook, press, form)?;
-    for (first, last) in press.cost.folds() {
-        pages.sheet().set_up().group_rows(first, last)?;
-    }
+    // The lines of a section fold away over its sum.
+    pages.sheet().set_up().group_symbols_above(false);
     let columns = columns(press);
     let span = span(&columns);
-    pages.table(&columns, press.cost.rows(), |row| match row.entry {
-        Entry::Line(_) => Tone::Body,
-        _ => Tone::Total,
-    })?;
+    pages.headings(&columns)?;
+    for row in press.cost.rows() {
+        let is_line = matches!(row.entry, Entry::Line(_));
+        if is_line {
+            pages.sheet().fold()?;
+        }
+        pages.rows(&columns, [row], |_| if is_line { Tone::Body } else { Tone::Total })?;
+    }
     not_in_total(&mut pages, press, span)?;
     cost_places::write(&mut pages, press, span)?;
     let last_row = pages.sheet().row().saturating_sub(1);

@@ -2,6 +2,7 @@
 //! `look` holds every format, `layout` every address and `cell` the one way from an exact
 //! number to the one that a spreadsheet stores. Nothing is computed here but where things stand.
 
+mod ahead;
 mod blank;
 mod cell;
 mod cost_places;
@@ -9,10 +10,13 @@ mod cost_rows;
 mod cost_shares;
 mod cost_summary;
 mod cut_list;
+mod cut_summary;
 mod hardware;
 mod install_index;
+mod labels;
 mod layout;
 mod look;
+mod measure;
 mod names;
 mod offcuts;
 mod openings;
@@ -21,6 +25,7 @@ mod pages;
 mod queries;
 mod rules_used;
 mod sheet;
+mod strips;
 mod summary;
 mod unit_page;
 mod working;
@@ -37,6 +42,7 @@ use self::cost_shares::CostShares;
 pub use self::layout::Limits;
 use self::layout::{Layout, fixed};
 use self::look::Look;
+use crate::drawing::DrawingError;
 use crate::length::{Length, Units, fraction_of_inch};
 use crate::place::CellRef;
 use crate::query::OpeningIndex;
@@ -48,6 +54,9 @@ pub enum WorkbookError {
     /// The file could not be put together or written.
     #[error("the workbook could not be written: {0}")]
     File(#[from] XlsxError),
+    /// A picture could not be made.
+    #[error(transparent)]
+    Drawing(#[from] DrawingError),
     /// A sheet that cannot go on elsewhere has no room left.
     #[error("sheet {sheet} is full: a sheet holds {rows} rows")]
     Full {
@@ -114,8 +123,9 @@ pub fn write_within(
     summary::write(&mut workbook, &press)?;
     queries::write(&mut workbook, &press)?;
     openings::write(&mut workbook, &press)?;
-    order::write(&mut workbook, &press)?;
-    cut_list::write(&mut workbook, &press)?;
+    let lines = order::write(&mut workbook, &press)?;
+    labels::write(&mut workbook, &press)?;
+    cut_list::write(&mut workbook, &press, &lines)?;
     offcuts::write(&mut workbook, &press)?;
     hardware::write(&mut workbook, &press)?;
     install_index::write(&mut workbook, &press)?;
@@ -162,6 +172,13 @@ impl Press<'_> {
             Units::Inches if !on_a_tape && length.nm() % TENTH_MM == 0 => length.show(Units::Millimetres),
             units => length.show(units),
         }
+    }
+
+    /// A length as a figure where its unit stands in a heading: `105 1/2`, `2692.4`.
+    fn figure(&self, length: Length) -> String {
+        let units = self.length_units();
+        let shown = length.shown(units).to_string();
+        shown.strip_suffix(units.symbol()).map_or(shown.as_str(), str::trim_end).to_owned()
     }
 
     /// A survey cell as text: `Openings!F42`.
