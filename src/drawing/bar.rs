@@ -46,10 +46,10 @@ pub struct Mark {
     pub to: i32,
 }
 
-/// Dots along a bar, however long it is, and from its top to its bottom.
+/// Dots along a bar, however long it is.
 pub const LONG: u16 = 1_440;
 /// Dots from its top to its bottom.
-pub const HIGH: u16 = 44;
+pub const HIGH: u16 = 64;
 
 const TRIM: Ink = 8;
 const HATCHING: Ink = 6;

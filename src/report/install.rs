@@ -1,7 +1,7 @@
 //! What the fitter must know at one opening, in words.
 
 use super::{Doubts, Report, State};
-use crate::fitting::{Blind, Brackets};
+use crate::fitting::Blind;
 use crate::length::Length;
 use crate::query::{OpeningIndex, Reader, Severity};
 use crate::sizing::Mount;
@@ -24,7 +24,7 @@ pub struct Hanging<'r> {
 }
 
 /// Which face of the louvers shows to the room.
-const FACE: &str = "patterned face to the room; on plain louvers the crown of the curve";
+const FACE: &str = "pattern, else crown, to the room";
 
 /// From this year on a building has no lead paint (40 CFR 745, target housing: before 1978).
 const LAST_LEAD_PAINT: u32 = 1978;
@@ -39,7 +39,7 @@ impl<'r> Report<'r> {
         let survey = &self.survey.openings[opening];
         Some(Hanging {
             blind,
-            rail_from_edge: rail_from_edge(&blind.fitted.brackets),
+            rail_from_edge: blind.fitted.brackets.rail_from_opening(),
             start: start(blind.sizing.mount, survey),
             face: FACE,
             cautions: self.cautions(doubts, opening, survey),
@@ -107,12 +107,6 @@ impl<'r> Report<'r> {
         cautions.extend(raised.map(|doubt| doubt.words()));
         cautions
     }
-}
-
-/// The rail's left end is as far from the opening's edge as any bracket's two positions differ.
-fn rail_from_edge(brackets: &Brackets) -> Option<Length> {
-    let from_opening = *brackets.from_opening_left.as_ref()?.first()?;
-    Some(from_opening - *brackets.from_left.first()?)
 }
 
 fn start(mount: Mount, survey: &Opening) -> &'static str {

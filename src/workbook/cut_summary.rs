@@ -55,7 +55,7 @@ fn row(pages: &mut Pages<'_, '_>, cells: [Cell<'_>; 7], tone: Tone) -> Result<()
 
 fn figures<'p>(press: &'p Press<'_>, plan: &CutPlan) -> [Cell<'p>; 7] {
     let at_least = match (plan.at_least, plan.cost_at_least) {
-        (Some(bars), _) => bars.into(),
+        (Some(least), _) => bars(least).into(),
         (None, Some(cost)) => press.amount(cost).into(),
         (None, None) => Cell::Unknown,
     };

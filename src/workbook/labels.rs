@@ -134,7 +134,7 @@ fn one_sheet(
     if let Some(last) = sheet.row().checked_sub(1).filter(|last| *last >= ABOVE) {
         sheet.set_up().set_print_area(ABOVE, 0, last, COLUMNS * 2 - 2)?;
     }
-    sheet.set_breaks(100)?;
+    sheet.set_breaks()?;
     Ok(sheet.finish())
 }
 

@@ -32,6 +32,13 @@ const WHITE: Color = Color::RGB(0xFF_FF_FF);
 /// Every spreadsheet program has it, or a font of the same widths.
 const FONT: &str = "Arial";
 
+/// The format of cells that say nothing, and the usual height and width of theirs in dots. The
+/// width of every column is counted in digits of its font: one of the sheets' own, so that a program
+/// which has to take another font in its place makes columns and text wider alike.
+pub(super) fn usual() -> (Format, u32, u32) {
+    (Format::new().set_font_name(FONT).set_font_size(9), 20, 64)
+}
+
 /// What a cell is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Tone {
@@ -81,6 +88,20 @@ pub(super) enum Tone {
     CropDown,
     /// The same, across the page.
     CropAcross,
+    /// On a unit's page: its whole name.
+    PageTitle,
+    /// A sentence.
+    PageWords,
+    /// A sentence that must not be missed.
+    PageCaution,
+    /// The name of a figure.
+    PageName,
+    /// The number of a bracket, above its centres.
+    PageNumber,
+    /// A figure to work by.
+    PageKey,
+    /// A finished size.
+    PageSize,
     /// A figure that someone may change, and formulas follow.
     Input,
     /// A figure of this run, which follows nothing.
@@ -88,7 +109,7 @@ pub(super) enum Tone {
 }
 
 impl Tone {
-    const ALL: [Tone; 25] = [
+    const ALL: [Tone; 32] = [
         Tone::Body,
         Tone::Strong,
         Tone::Provisional,
@@ -112,6 +133,13 @@ impl Tone {
         Tone::TagStop,
         Tone::CropDown,
         Tone::CropAcross,
+        Tone::PageTitle,
+        Tone::PageWords,
+        Tone::PageCaution,
+        Tone::PageName,
+        Tone::PageNumber,
+        Tone::PageKey,
+        Tone::PageSize,
         Tone::Input,
         Tone::OfThisRun,
     ];
@@ -285,7 +313,7 @@ impl Look {
                         | Tone::Group
                         | Tone::GroupLink,
                     ) => format.set_align(FormatAlign::Left).set_indent(1),
-                    (Shown::Plain, _) | (_, Tone::Figure) => format,
+                    (Shown::Plain, _) | (_, Tone::Figure | Tone::PageKey | Tone::PageSize) => format,
                     _ => format.set_align(FormatAlign::Right).set_indent(1),
                 }
             })
@@ -326,6 +354,15 @@ fn base(tone: Tone) -> Format {
         let tag = plain.clone().set_font_size(points).set_align(FormatAlign::VerticalCenter);
         tag.set_text_wrap().set_align(FormatAlign::Left).set_indent(1)
     };
+    let boxed = || {
+        plain
+            .clone()
+            .set_bold()
+            .set_align(FormatAlign::Center)
+            .set_align(FormatAlign::VerticalCenter)
+            .set_border(FormatBorder::Thin)
+            .set_border_color(HAIRLINE)
+    };
     match tone {
         Tone::Body => row(),
         Tone::Strong => row().set_bold(),
@@ -354,6 +391,13 @@ fn base(tone: Tone) -> Format {
             .set_background_color(STRAW),
         Tone::CropDown => plain.set_border_left(FormatBorder::Dashed).set_border_left_color(HAIRLINE),
         Tone::CropAcross => plain.set_border_bottom(FormatBorder::Dashed).set_border_bottom_color(HAIRLINE),
+        Tone::PageTitle => plain.set_bold().set_font_size(16).set_text_wrap(),
+        Tone::PageWords => plain.set_text_wrap(),
+        Tone::PageCaution => plain.set_bold().set_text_wrap(),
+        Tone::PageName => plain.set_align(FormatAlign::VerticalCenter),
+        Tone::PageNumber => plain.set_align(FormatAlign::Center),
+        Tone::PageKey => boxed().set_font_size(10),
+        Tone::PageSize => boxed().set_font_size(14),
         Tone::Input => {
             row().set_border(FormatBorder::Thin).set_border_color(SLATE).set_background_color(LINEN)
         }

@@ -27,7 +27,7 @@ mod rules_used;
 mod sheet;
 mod strips;
 mod summary;
-mod unit_page;
+mod unit_pages;
 mod working;
 
 use std::io::{Seek, Write};
@@ -42,7 +42,9 @@ use self::cost_shares::CostShares;
 pub use self::layout::Limits;
 use self::layout::{Layout, fixed};
 use self::look::Look;
+use self::unit_pages::Source;
 use crate::drawing::DrawingError;
+use crate::grid::Fingerprint;
 use crate::length::{Length, Units, fraction_of_inch};
 use crate::place::CellRef;
 use crate::query::OpeningIndex;
@@ -54,8 +56,8 @@ pub enum WorkbookError {
     /// The file could not be put together or written.
     #[error("the workbook could not be written: {0}")]
     File(#[from] XlsxError),
-    /// A picture could not be made.
-    #[error(transparent)]
+    /// A drawing could not be made.
+    #[error("the drawings could not be made: {0}")]
     Drawing(#[from] DrawingError),
     /// A sheet that cannot go on elsewhere has no room left.
     #[error("sheet {sheet} is full: a sheet holds {rows} rows")]
@@ -109,12 +111,15 @@ pub fn write_within(
 ) -> Result<(), WorkbookError> {
     let mut workbook = Workbook::new();
     workbook.set_zip_compression_level(COMPRESSION);
+    let (format, row, column) = look::usual();
+    workbook.set_default_format(&format, row, column)?;
     let title = format!("Fit-out {}", report.rules.project.name);
     workbook.set_properties(&properties(title.trim_end())?);
 
     let units = report.units();
     let doubts = Doubts::of(report);
-    let layout = Layout::new(report, &units, limits, |unit| unit_page::rows(report, &doubts, unit));
+    let pages = Source::new(report, &doubts, limits);
+    let layout = Layout::new(report, &units, limits, |unit, title| unit_pages::extent(&pages, unit, title));
     let look = Look::new(report.rules.project.currency);
     let cost = CostRows::of(report);
     let shares = CostShares::of(report, &cost, limits);
@@ -129,12 +134,20 @@ pub fn write_within(
     offcuts::write(&mut workbook, &press)?;
     hardware::write(&mut workbook, &press)?;
     install_index::write(&mut workbook, &press)?;
-    unit_page::write(&mut workbook, &press)?;
+    unit_pages::write(&mut workbook, &press)?;
     cost_summary::write(&mut workbook, &press)?;
     working::write(&mut workbook, &press)?;
     rules_used::write(&mut workbook, &press)?;
     workbook.save_to_writer(out)?;
     Ok(())
+}
+
+/// Revision and survey, as every sheet shows them: `Revision B, survey 3f9a2b7c1d0e`.
+fn stamp(revision: &str, fingerprint: Option<Fingerprint>) -> String {
+    match fingerprint {
+        Some(fingerprint) => format!("Revision {revision}, survey {fingerprint}"),
+        None => format!("Revision {revision}"),
+    }
 }
 
 /// A file's title and its own date, which is fixed: a clock would make two files of one survey differ.

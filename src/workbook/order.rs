@@ -1,4 +1,4 @@
-//! `Order`: what the maker makes, which opening each blind is for, and totals by colour.
+//! `Order`: what the maker makes, totals by colour, and which opening each blind is for.
 
 use rust_xlsxwriter::Workbook;
 
@@ -40,6 +40,12 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<Vec<Ad
     let lines = in_use(line_columns(press, &firsts), report.order.lines.iter());
     pages.table(&lines, &report.order.lines, |line| tone(line.key.release))?;
 
+    let totals = report.colour_totals();
+    let whole = report.order_total();
+    pages.section("Totals by colour", span(&lines))?;
+    let rows = totals.iter().map(|total| (*total, Tone::Body)).chain([(whole, Tone::Total)]);
+    pages.table(&total_columns(), rows, |(_, tone)| tone)?;
+
     let each_opening = report
         .order
         .lines
@@ -48,12 +54,6 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<Vec<Ad
     let labels = in_use(label_columns(press), each_opening.clone());
     pages.section_on_new_page("Which opening each blind is for, as its label says", span(&labels))?;
     pages.table(&labels, each_opening, |row| tone(row.line.key.release))?;
-
-    let totals = report.colour_totals();
-    let whole = report.order_total();
-    pages.section_on_new_page("Totals by colour", span(&labels))?;
-    let rows = totals.iter().map(|total| (*total, Tone::Body)).chain([(whole, Tone::Total)]);
-    pages.table(&total_columns(), rows, |(_, tone)| tone)?;
     pages.finish()?;
     Ok(places)
 }
@@ -72,6 +72,12 @@ impl Places {
         let lines = &report.order.lines;
         ahead.headings();
         let rows = lines.iter().map(|_| ahead.row()).collect();
+        // The totals, with that of all.
+        ahead.section();
+        ahead.headings();
+        (0..=report.colour_totals().len()).for_each(|_| {
+            ahead.row();
+        });
         ahead.section();
         ahead.headings();
         let first_of = |line: &OrderLine| {

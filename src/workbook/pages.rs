@@ -496,7 +496,6 @@ impl<'w, 'p> Pages<'w, 'p> {
         for (column, &width) in (0..).zip(&self.widths) {
             self.sheet.set_up().set_column_width_pixels(column, pixels(width) + BESIDE_TEXT)?;
         }
-        let scale = self.scale();
-        self.sheet.set_breaks(scale)
+        self.sheet.set_breaks()
     }
 }

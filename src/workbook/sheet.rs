@@ -5,7 +5,7 @@ use rust_xlsxwriter::{Formula, Image, Url, Workbook, Worksheet};
 use super::cell::{Cell, Stored};
 use super::layout::link_to;
 use super::look::{Shown, Tone};
-use super::{Limits, Press, WorkbookError};
+use super::{Limits, Press, WorkbookError, stamp};
 use crate::length::Units;
 use crate::report::expr::{Outcome, UNKNOWN};
 
@@ -72,11 +72,11 @@ const TABLOID: u8 = 3;
 const A3: u8 = 8;
 pub(super) const A4: u8 = 9;
 
+/// Most UTF-16 units of one survey text in a page's header, which holds 255 in all.
+const HEADER_TEXT: usize = 60;
+
 /// Most points of a row, which may be 409 high; what does not fit is still in its cell.
 const MOST_POINTS: u32 = 408;
-
-/// Most characters of survey text in a page's header, which holds 255 in all.
-const HEADER_TEXT: usize = 60;
 
 /// A sheet with a cursor that only goes down, so that it can be kept on disk.
 pub(super) struct Sheet<'p> {
@@ -122,12 +122,16 @@ impl<'p> Sheet<'p> {
         };
         let [left, right, top, bottom, header, footer] = MARGINS;
         worksheet.set_margins(left, right, top, bottom, header, footer);
+        let stamp = stamp(&header_text(&project.revision), press.report.fingerprint);
         worksheet.set_header(format!(
-            "&L&\"Arial\"&8{}&C&\"Arial\"&8&A&R&\"Arial\"&8Revision {}",
+            "&L&\"Arial\"&8{}&C&\"Arial\"&8&A&R&\"Arial\"&8{}",
             header_text(&project.name),
-            header_text(&project.revision)
+            stamp
         ));
-        worksheet.set_footer("&L&\"Arial\"&8Verify every size before ordering&R&\"Arial\"&8Page &P of &N");
+        worksheet.set_footer(format!(
+            "&L&\"Arial\"&8Verify every size before ordering&C&\"Arial\"&8{}&R&\"Arial\"&8Page &P of &N",
+            stamp
+        ));
         worksheet.set_screen_gridlines(false);
         worksheet.set_print_fit_to_pages(1, 0);
         worksheet.group_symbols_above(true);
@@ -284,12 +288,10 @@ impl<'p> Sheet<'p> {
         self.put(first, cell, tone)
     }
 
-    /// Sets the breaks. A sheet that has any is printed at `scale` per cent, for a program may pass
-    /// over the breaks of a sheet that it fits to pages by itself.
-    pub(super) fn set_breaks(&mut self, scale: u16) -> Result<(), WorkbookError> {
-        if !self.breaks.is_empty() {
-            self.worksheet.set_print_scale(scale).set_page_breaks(&self.breaks)?;
-        }
+    /// Sets the breaks. They hold although the sheet is fitted to a page's width: programs pass over
+    /// breaks only in the direction in which they fit.
+    pub(super) fn set_breaks(&mut self) -> Result<(), WorkbookError> {
+        self.worksheet.set_page_breaks(&self.breaks)?;
         Ok(())
     }
 
@@ -306,10 +308,18 @@ impl<'p> Sheet<'p> {
 
 /// Survey text in a page's header: its `&` is no code, and it is no longer than there is room for.
 fn header_text(text: &str) -> String {
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let mut kept: String = text.chars().filter(|letter| !letter.is_control()).take(HEADER_TEXT).collect();
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ").replace('&', "&&");
+    let mut room = HEADER_TEXT;
+    let fits = |letter: &char| {
+        let fits = letter.len_utf16() <= room;
+        room = room.saturating_sub(letter.len_utf16());
+        fits
+    };
+    let mut kept: String = text.chars().filter(|letter| !letter.is_control()).take_while(fits).collect();
     if kept.len() < text.len() {
+        // Half of a doubled `&` would be a code.
+        kept.truncate(kept.trim_end_matches('&').len());
         kept.push('…');
     }
-    kept.replace('&', "&&")
+    kept
 }

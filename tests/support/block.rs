@@ -46,7 +46,7 @@ fn input_of(survey: &str) -> Input {
         survey::lay_out(&surveys.grids).and_then(|layouts| survey::read(&layouts, units)).expect("a survey");
     let mut queries = rules.queries;
     queries.extend(survey.queries);
-    Input { sheets: surveys.sheets, rules: rules.value, survey: survey.value, queries }
+    Input { sheets: surveys.sheets, rules: rules.value, survey: survey.value, queries, fingerprint: None }
 }
 
 /// The block; one fixing is not chosen, so the total is unknown.

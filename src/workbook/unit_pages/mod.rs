@@ -1,0 +1,152 @@
+//! The fitter's page: one for each unit, on a sheet of its own or, in a large building, one under
+//! the other on `Install 1`, `Install 2`… What a page says is a list of lines, made first; then
+//! they are put on printed pages, and laying them out is one walk over them, so the length of a
+//! page is known before anything is written.
+
+mod foot;
+mod head;
+mod lay;
+mod line;
+mod opening;
+mod paper;
+mod pictures;
+mod source;
+
+use rust_xlsxwriter::Workbook;
+
+use self::lay::Grid;
+use self::paper::Laid;
+use self::pictures::Pictures;
+use self::source::Links;
+pub(super) use self::source::Source;
+use super::cell::Cell;
+use super::layout::{fixed, top_of};
+use super::sheet::{Keeping, Lie, Sheet};
+use super::{Press, WorkbookError};
+use crate::report::Unit;
+
+/// Rows and printed pages that a unit's page takes.
+pub(super) fn extent(source: &Source<'_>, unit: &Unit<'_>, title: &str) -> (u32, usize) {
+    let laid = page(source, unit, title, Links::none());
+    (u32::try_from(laid.lines.len()).unwrap_or(u32::MAX), laid.breaks.len() + 1)
+}
+
+/// Everything that a unit's page says, on printed pages.
+fn page<'p>(source: &Source<'p>, unit: &Unit<'_>, title: &str, links: Links<'p>) -> Laid<'p> {
+    let mut blocks = vec![head::lines(source, unit, title, links)];
+    let count = unit.openings.len();
+    blocks.extend(
+        unit.openings
+            .iter()
+            .enumerate()
+            .map(|(place, &index)| opening::lines(source, index, (place + 1, count))),
+    );
+    blocks.extend(foot::blocks(source, unit));
+    let capacity = paper::capacity(source.report.rules.project.units);
+    paper::lay_out(blocks, source.room, capacity, || head::again(source, unit, title))
+}
+
+/// Writes every unit's page.
+pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+    let source = Source::new(press.report, &press.doubts, press.limits);
+    let drawn = source.why_not_drawn.is_none();
+    let grid = Grid::of(drawn);
+    let pictures = if drawn { Pictures::of(press.report)? } else { Pictures::default() };
+    let keeping = if press.layout.pages_share_sheets() { Keeping::Disk } else { Keeping::Memory };
+    let mut open: Option<Open<'_>> = None;
+    for (place, unit) in press.units.iter().enumerate() {
+        let at = press.layout.unit_page(place);
+        if let Some(full) = open.take_if(|open| open.sheet.name() != &*at.sheet) {
+            full.close(workbook)?;
+        }
+        let open = match &mut open {
+            Some(open) => open,
+            None => open.insert(Open::new(workbook, press, at.sheet.to_string(), keeping, grid)?),
+        };
+        let links = links(press, &source, unit);
+        let laid = page(&source, unit, &press.layout.unit_titles[place], links);
+        open.add(laid, grid, &pictures)?;
+    }
+    match open {
+        Some(open) => open.close(workbook),
+        None => Ok(()),
+    }
+}
+
+/// A sheet of one unit, or of several.
+struct Open<'p> {
+    sheet: Sheet<'p>,
+    /// First rows of every printed page but the first.
+    breaks: Vec<u32>,
+}
+
+/// Most page breaks that a sheet holds; a program that prints more pages breaks them where they
+/// are full.
+const MOST_BREAKS: usize = 1_023;
+
+impl<'p> Open<'p> {
+    fn new(
+        workbook: &mut Workbook,
+        press: &'p Press<'p>,
+        name: String,
+        keeping: Keeping,
+        grid: &Grid,
+    ) -> Result<Open<'p>, WorkbookError> {
+        let mut sheet = Sheet::new(workbook, press, name, keeping, Lie::Portrait)?;
+        grid.set_columns(&mut sheet)?;
+        let [sides, top, bottom] = paper::margins(press.length_units());
+        sheet.set_up().set_margins(sides, sides, top, bottom, 0.25, 0.25);
+        Ok(Open { sheet, breaks: Vec::new() })
+    }
+
+    /// Adds a unit's page, from the top of a printed page.
+    fn add(&mut self, laid: Laid<'_>, grid: &Grid, pictures: &Pictures) -> Result<(), WorkbookError> {
+        let top = self.sheet.row();
+        // A sheet's first page needs no break; the library panics on a break at the top alone.
+        self.breaks.extend((top > 0).then_some(top));
+        let row = |&line: &usize| top + u32::try_from(line).unwrap_or(u32::MAX - top);
+        self.breaks.extend(laid.breaks.iter().map(row));
+        grid.lay(&mut self.sheet, laid.lines, pictures)
+    }
+
+    fn close(mut self, workbook: &mut Workbook) -> Result<(), WorkbookError> {
+        self.breaks.truncate(MOST_BREAKS);
+        if !self.breaks.is_empty() {
+            self.sheet.set_up().set_page_breaks(&self.breaks)?;
+        }
+        workbook.push_worksheet(self.sheet.finish());
+        Ok(())
+    }
+}
+
+/// Order lines that a link names one by one.
+const LINES_NAMED: usize = 8;
+
+/// Where a unit's page leads to.
+fn links<'p>(press: &Press<'_>, source: &Source<'_>, unit: &Unit<'_>) -> Links<'p> {
+    let mut lines: Vec<usize> =
+        unit.openings.iter().filter_map(|&opening| source.order_line(opening)).collect();
+    lines.sort_unstable();
+    lines.dedup();
+    let mut named: Vec<String> = lines.iter().take(LINES_NAMED).map(usize::to_string).collect();
+    if lines.len() > LINES_NAMED {
+        named.push(format!("and {} more", lines.len() - LINES_NAMED));
+    }
+    let order = match lines.len() {
+        0 => Cell::Blank,
+        1 => Cell::Link(top_of(fixed::ORDER), format!("Order line {}", named.join(", ")).into()),
+        _ => Cell::Link(top_of(fixed::ORDER), format!("Order lines {}", named.join(", ")).into()),
+    };
+    let queries: usize = unit.openings.iter().map(|&opening| press.doubts.about(opening).count()).sum();
+    Links {
+        index: Cell::Link(top_of(fixed::INSTALL_INDEX), fixed::INSTALL_INDEX.into()),
+        order,
+        queries: match queries {
+            0 => Cell::Blank,
+            1 => Cell::Link(top_of(fixed::QUERIES), "Queries: 1 about this unit".into()),
+            several => {
+                Cell::Link(top_of(fixed::QUERIES), format!("Queries: {several} about this unit").into())
+            }
+        },
+    }
+}
