@@ -31,7 +31,12 @@ pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> 
         }
     }
     let last = shares.columns().last().map_or(QUANTITY_NAMES, |(column, _)| column);
-    pages.sheet().set_up().group_columns_collapsed(QUANTITY_NAMES, last)?;
+    let sheet = pages.sheet().set_up();
+    for column in QUANTITY_NAMES..=last {
+        // The width first: the writer counts a sheet's levels only on columns that it knows.
+        sheet.set_column_width(column, 10)?;
+    }
+    sheet.group_columns_collapsed(QUANTITY_NAMES, last)?;
     Ok(())
 }
 

@@ -17,6 +17,9 @@ use super::{Press, WorkbookError};
 /// [`charts::FIRST_COLUMN`] on.
 const SPAN: u16 = 8;
 
+/// Rows of the list of sheets.
+const SHEETS_ROWS: u32 = 13;
+
 /// Characters that each column holds.
 const WIDTHS: [usize; SPAN as usize] = [26, 13, 15, 14, 13, 13, 13, 12];
 
@@ -51,6 +54,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 }
 
 fn sheets(pages: &mut Pages<'_, '_>) -> Result<(), WorkbookError> {
+    charts::keep_rows(pages, SHEETS_ROWS)?;
     pages.section("In this workbook", SPAN)?;
     for (name, about) in [
         (fixed::QUERIES, "what someone must answer or look at"),

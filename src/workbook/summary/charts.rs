@@ -88,7 +88,11 @@ pub(super) fn keep_below(pages: &mut Pages<'_, '_>, rows: usize, bars: usize) ->
 }
 
 fn keep(pages: &mut Pages<'_, '_>, rows: u32) -> Result<(), WorkbookError> {
-    let rows = rows.saturating_add(SECTION_ROWS);
+    keep_rows(pages, rows.saturating_add(SECTION_ROWS))
+}
+
+/// Goes on on the next page unless so many rows fit on this one.
+pub(super) fn keep_rows(pages: &mut Pages<'_, '_>, rows: u32) -> Result<(), WorkbookError> {
     pages.keep_together(rows, rows.saturating_mul(ROW))?;
     Ok(())
 }

@@ -3,6 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::SPAN;
+use super::charts::keep_rows;
 use crate::cost::{MINUTES_AN_HOUR, Section};
 use crate::report::expr::{Expr, Term};
 use crate::workbook::cell::Cell;
@@ -11,6 +12,9 @@ use crate::workbook::layout::fixed;
 use crate::workbook::look::{Shown, Tone};
 use crate::workbook::pages::Pages;
 use crate::workbook::{Press, WorkbookError};
+
+/// Rows of who and when.
+const PROJECT_ROWS: u32 = 9;
 
 /// A figure and its name.
 type Fact<'c> = (String, Cell<'c>);
@@ -38,6 +42,7 @@ pub(super) fn project(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<()
         (name.to_owned(), Cell::from(text.to_owned()))
     };
     let fingerprint = press.report.fingerprint.map(|print| print.to_string());
+    keep_rows(pages, PROJECT_ROWS)?;
     pages.section("Project", SPAN)?;
     for (name, text) in [
         ("Project", &project.name),

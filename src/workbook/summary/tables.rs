@@ -41,6 +41,7 @@ pub(super) fn queries(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<()
         counted(Severity::Check, "to look at (check)"),
         counted(Severity::Note, "to know (note)")
     );
+    charts::keep_rows(pages, u32::try_from(CAUSES_SHOWN).unwrap_or(u32::MAX).saturating_add(3))?;
     pages.section(&name, SPAN)?;
     let sheet = pages.sheet();
     for query in report.queries.iter().take(CAUSES_SHOWN) {
@@ -225,6 +226,7 @@ pub(super) fn assumptions(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Resul
     if assumptions.is_empty() {
         return Ok(());
     }
+    charts::keep_rows(pages, u32::try_from(assumptions.len()).unwrap_or(u32::MAX).saturating_add(2))?;
     pages.section("Taken because a cell was blank", SPAN)?;
     let sheet = pages.sheet();
     for Assumption { column, value, openings } in assumptions {
