@@ -69,6 +69,8 @@ pub(super) enum Tone {
     WriteIn,
     /// On a unit's page: its whole name.
     PageTitle,
+    /// The name of a list of steps.
+    PageHeading,
     /// A sentence.
     PageWords,
     /// A sentence that must not be missed.
@@ -84,7 +86,7 @@ pub(super) enum Tone {
 }
 
 impl Tone {
-    const ALL: [Tone; 22] = [
+    const ALL: [Tone; 23] = [
         Tone::Body,
         Tone::Strong,
         Tone::Provisional,
@@ -101,6 +103,7 @@ impl Tone {
         Tone::Link,
         Tone::WriteIn,
         Tone::PageTitle,
+        Tone::PageHeading,
         Tone::PageWords,
         Tone::PageCaution,
         Tone::PageName,
@@ -296,6 +299,7 @@ fn base(tone: Tone) -> Format {
         Tone::Link => row().set_font_color(LINK).set_underline(rust_xlsxwriter::FormatUnderline::Single),
         Tone::WriteIn => row().set_border(FormatBorder::Thin).set_border_color(INK),
         Tone::PageTitle => plain.set_bold().set_font_size(16).set_text_wrap(),
+        Tone::PageHeading => plain.set_bold().set_background_color(MIST).set_text_wrap(),
         Tone::PageWords => plain.set_text_wrap(),
         Tone::PageCaution => plain.set_bold().set_text_wrap(),
         Tone::PageName => plain.set_align(FormatAlign::VerticalCenter),

@@ -17,6 +17,8 @@ pub(super) struct Grid {
     widths: [u32; COLUMNS as usize],
     /// First and last column of the boxes: measured, fitted, defects, signed.
     boxes: [(u16, u16); 4],
+    /// The same of two halves.
+    halves: [(u16, u16); 2],
     room: Room,
 }
 
@@ -24,11 +26,13 @@ pub(super) struct Grid {
 const WITH_DRAWINGS: Grid = Grid {
     widths: [378, 73, 66, 73, 66, 73, 66],
     boxes: [(0, 0), (1, 1), (2, 4), (5, 6)],
-    room: Room { beside: 52 },
+    halves: [(0, 0), (1, 6)],
+    room: Room { beside: 58 },
 };
 const WITHOUT: Grid = Grid {
     widths: [201, 99, 99, 99, 99, 99, 99],
     boxes: [(0, 2), (3, 3), (4, 5), (6, 6)],
+    halves: [(0, 2), (3, 6)],
     room: Room { beside: 76 },
 };
 
@@ -72,6 +76,11 @@ impl Grid {
         match line {
             Line::Title(title) => sheet.spread((0, LAST), title, Tone::PageTitle),
             Line::Words(words, tone) => sheet.spread((0, LAST), Cell::Text(words), tone),
+            Line::Halves(halves, tone) => self
+                .halves
+                .into_iter()
+                .zip(halves)
+                .try_for_each(|(columns, words)| sheet.spread(columns, Cell::Text(words), tone)),
             Line::Band(name, tone) => sheet.spread((0, LAST), name, tone),
             Line::Facts(words, figures) => {
                 sheet.put(0, words, Tone::PageCaution)?;
@@ -112,7 +121,7 @@ impl Grid {
             }
             Line::Figures(figures) => named(sheet, figures),
             Line::Beside(name, words) => {
-                sheet.put(1, name, Tone::PageName)?;
+                sheet.put(1, name, Tone::PageWords)?;
                 sheet.spread((2, LAST), words, Tone::PageWords)
             }
             Line::Boxes => {
