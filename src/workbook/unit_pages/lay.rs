@@ -27,13 +27,13 @@ const WITH_DRAWINGS: Grid = Grid {
     widths: [378, 73, 66, 73, 66, 73, 66],
     boxes: [(0, 0), (1, 1), (2, 4), (5, 6)],
     halves: [(0, 0), (1, 6)],
-    room: Room { beside: 58 },
+    room: Room { beside: 60, above: 44 },
 };
 const WITHOUT: Grid = Grid {
-    widths: [201, 99, 99, 99, 99, 99, 99],
+    widths: [231, 94, 94, 94, 94, 94, 94],
     boxes: [(0, 2), (3, 3), (4, 5), (6, 6)],
     halves: [(0, 2), (3, 6)],
-    room: Room { beside: 76 },
+    room: Room { beside: 72, above: 26 },
 };
 
 impl Room {

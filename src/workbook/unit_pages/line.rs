@@ -48,6 +48,8 @@ pub(super) const TEXT: u32 = 12;
 pub(super) struct Room {
     /// On a line beside the drawing.
     pub beside: usize,
+    /// On a line of what stands above the drawings.
+    pub above: usize,
 }
 
 /// Characters that fit on a line over the whole width.
@@ -70,7 +72,8 @@ impl Line<'_> {
             Line::Beside(_, words) => TEXT * lines(words, room.beside),
             Line::Size(..) => 21,
             Line::Numbers(..) | Line::Links(_) => TEXT,
-            Line::Facts(..) | Line::Centres(..) | Line::Pair(_) | Line::Figures(_) | Line::Band(..) => 15,
+            Line::Facts(words, _) => 3 + TEXT * lines(words, room.above),
+            Line::Centres(..) | Line::Pair(_) | Line::Figures(_) | Line::Band(..) => 15,
             Line::Boxes => 21,
             Line::Gap(points) => *points,
         }
