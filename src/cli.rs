@@ -70,7 +70,7 @@ pub struct Run {
     /// Write the result as CSV files too, in this folder
     #[arg(long, value_name = "DIR")]
     pub csv: Option<PathBuf>,
-    /// Leave the drawings out of the units' pages
+    /// Leave out every picture: drawings of openings, codes on labels, bars of the cut list
     #[arg(long)]
     pub no_drawings: bool,
     /// Replace outputs that are there already

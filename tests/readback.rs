@@ -317,8 +317,17 @@ fn the_sheets_stand_in_their_order_with_one_for_each_unit() {
                 units.push(unit);
             }
         }
-        let first =
-            ["Summary", "Queries", "Openings", "Order", "Cut list", "Offcuts", "Hardware", "Install index"];
+        let first = [
+            "Summary",
+            "Queries",
+            "Openings",
+            "Order",
+            "Labels",
+            "Cut list",
+            "Offcuts",
+            "Hardware",
+            "Install index",
+        ];
         let last = ["Cost summary", "Working", "Rules used"];
         let wanted: Vec<&str> = first.into_iter().chain(units).chain(last).collect();
         // A sheet that is full goes on under its name and a number.
@@ -424,7 +433,7 @@ fn what_a_survey_writes_is_never_a_formula() {
         assert_eq!(taken, None, "{name}");
     }
     // It is on each of these sheets, as the text that it is.
-    for name in ["Summary", "Openings", "Order", "Install index"] {
+    for name in ["Summary", "Openings", "Order", "Labels", "Install index"] {
         let text = |cell: &Data| matches!(cell, Data::String(text) if text == TEXT);
         assert!(written.sheets[name].cells.values().any(text), "{name}");
     }

@@ -60,6 +60,7 @@ fn sheets_stand_in_the_order_agreed() {
         "Queries",
         "Openings",
         "Order",
+        "Labels",
         "Cut list",
         "Offcuts",
         "Hardware",
@@ -195,23 +196,28 @@ fn sizes_are_numbers_in_the_surveys_units() {
     assert_eq!(under(&order, "Label", 1), Data::String("1 of 2".to_owned()));
     assert_eq!(under(&order, "Label", 2), Data::String("2 of 2".to_owned()));
 
-    // Rails are the second material, after fabric; both of 109 3/4 in are cut from one bar of 5.8 m.
+    // Both rails of 109 3/4 in are cut from one bar of 5.8 m; below the name of the block and two
+    // rows of headings stand the pattern, its bar and its cuts.
     let cuts = cells(&mut book, "Cut list");
-    let rails = cuts.iter().find(|cell| cell.2.to_string().starts_with("rail, white")).expect("rails").0;
-    let heading = |row: u32| {
-        row - cuts.iter().find(|cell| cell.2 == Data::String("Cut".to_owned())).expect("headings").0
+    let rails = cuts.iter().find(|cell| cell.2.to_string().starts_with("rail, white:")).expect("rails").0;
+    let at = |row: u32, column: u32| {
+        let found = cuts.iter().find(|cell| (cell.0, cell.1) == (rails + row, column));
+        found.map_or(Data::Empty, |cell| cell.2.clone())
     };
+    assert_eq!(at(3, 4), Data::String("2 x 109 3/4".to_owned()));
+    assert_eq!(at(5, 0), Data::String("1 to 2".to_owned()));
     // The stop for the second: 10 mm trim + 2 x 109 3/4 in + 3 mm kerf = 13 / 25.4 + 219.5 in;
     // 5,800 mm less that and one more kerf leaves 208.7 mm.
-    let second = heading(rails) + 2;
     let near = |found: Data, inches: f64| {
         assert!(
             matches!(found, Data::Float(found) if (found - inches).abs() < 1e-9),
             "{found:?} for {inches}"
         );
     };
-    near(under(&cuts, "Stop from raw end, decimal (in)", second), 13.0 / 25.4 + 219.5);
-    near(under(&cuts, "Remaining (in)", second), 208.7 / 25.4);
+    near(at(5, 4), 10.0 / 25.4 + 109.75);
+    near(at(5, 5), 10.0 / 25.4 + 109.75);
+    near(at(5, 6), 13.0 / 25.4 + 219.5);
+    near(at(5, 10), 208.7 / 25.4);
 }
 
 #[test]
@@ -253,7 +259,7 @@ fn finished_sizes_are_not_shown_as_the_openings() {
 fn a_full_sheet_goes_on_and_many_units_share_sheets() {
     let input = block::of_units(40);
     let report = block::report(&input);
-    let limits = Limits { rows: 90, links: 3, unit_sheets: 5, drawings: 100 };
+    let limits = Limits { rows: 90, links: 3, unit_sheets: 5, ..Limits::SPREADSHEET };
     let mut book = open(written(&report, limits));
     let names = book.sheet_names();
     for name in ["Install 1", "Working 2", "Rules used 2"] {

@@ -7,7 +7,9 @@
 //! strokes lie on whole dots, slanted ones and letters are drawn in portable arithmetic and kept
 //! in sixteen greys.
 
+pub mod bar;
 pub mod canvas;
+pub mod code;
 pub mod elevation;
 pub mod figures;
 mod front;
@@ -34,4 +36,7 @@ pub enum DrawingError {
     /// The dots could not be put into a file.
     #[error("a drawing could not be written: {0}")]
     Encoding(#[from] png::EncodingError),
+    /// A text could not be put into a code.
+    #[error("a code could not be made: {0}")]
+    Code(#[from] qrcode::types::QrError),
 }

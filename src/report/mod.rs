@@ -18,7 +18,7 @@ pub use fixing_order::{FixingOrder, Ground, Step as FixingStep, steps as fixing_
 pub use install::Hanging;
 pub use labels::{ColourTotal, Labels};
 pub use loose::LooseCount;
-pub use saw::{Cut, Leftovers};
+pub use saw::{Cut, Leftovers, Run};
 pub use state::State;
 pub use totals::QueryCount;
 pub use units::{Load, Unit};

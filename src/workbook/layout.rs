@@ -16,6 +16,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const QUERIES: &str = "Queries";
     pub(in crate::workbook) const OPENINGS: &str = "Openings";
     pub(in crate::workbook) const ORDER: &str = "Order";
+    pub(in crate::workbook) const LABELS: &str = "Labels";
     pub(in crate::workbook) const CUT_LIST: &str = "Cut list";
     pub(in crate::workbook) const OFFCUTS: &str = OFFCUTS_ON_HAND.sheet;
     pub(in crate::workbook) const HARDWARE: &str = "Hardware";
@@ -25,11 +26,12 @@ pub(super) mod fixed {
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 
-    pub(in crate::workbook) const ALL: [&str; 12] = [
+    pub(in crate::workbook) const ALL: [&str; 13] = [
         SUMMARY,
         QUERIES,
         OPENINGS,
         ORDER,
+        LABELS,
         CUT_LIST,
         OFFCUTS,
         HARDWARE,
@@ -51,6 +53,16 @@ pub struct Limits {
     /// Units with a sheet each; with more, and in parts of this many printed pages, install pages
     /// follow one another on `Install 1`, `Install 2`…
     pub unit_sheets: usize,
+    /// Page breaks of one sheet; what needs more goes on on the next.
+    pub breaks: usize,
+    /// Rows of a sheet that fold; a longer one is kept on disk, where rows cannot.
+    pub folding_rows: usize,
+    /// Labels in all; `Labels` says how many more there would be.
+    pub labels: u64,
+    /// Openings whose labels have a code; `Labels` says that the others have none.
+    pub codes: usize,
+    /// Bars that are drawn; the cut list says that the others are not.
+    pub bars: usize,
     /// Openings that are drawn on the units' pages; with more, none is, and the pages say so.
     pub drawings: usize,
 }
@@ -59,14 +71,24 @@ pub struct Limits {
 const MOST_DRAWINGS: usize = 5_000;
 
 impl Limits {
-    /// What spreadsheet programs allow: rows and links by their file format; page breaks on a
-    /// sheet (1,023) and sheets that a program still opens gladly, from experience.
-    pub const SPREADSHEET: Limits =
-        Limits { rows: MOST_ROWS, links: 65_530, unit_sheets: 1_000, drawings: MOST_DRAWINGS };
+    /// What spreadsheet programs allow: rows and links by their file format; breaks and sheets
+    /// that a program still opens gladly, from experience. Folding rows, codes and bars are as many
+    /// as can be made in a few seconds and a hundred megabytes.
+    pub const SPREADSHEET: Limits = Limits {
+        rows: MOST_ROWS,
+        links: 65_530,
+        unit_sheets: 1_000,
+        breaks: 1_023,
+        folding_rows: 100_000,
+        labels: 200_000,
+        codes: 5_000,
+        bars: 2_000,
+        drawings: MOST_DRAWINGS,
+    };
 
-    /// The same, without a drawing on any page.
+    /// The same, without a picture on any sheet.
     pub fn without_drawings(self) -> Limits {
-        Limits { drawings: 0, ..self }
+        Limits { drawings: 0, codes: 0, bars: 0, ..self }
     }
 
     /// Why so many openings are not drawn, in words for the page; `None` if they are.

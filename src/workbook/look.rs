@@ -3,8 +3,9 @@
 //! The palette works in black and white: whatever a colour says, a word or a border says too.
 
 use rust_decimal::Decimal;
-use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder};
+use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder, FormatUnderline};
 
+use super::measure::Weight;
 use crate::length::{Length, Unit, Units};
 use crate::money::Currency;
 
@@ -67,6 +68,22 @@ pub(super) enum Tone {
     Link,
     /// Room to write in by hand.
     WriteIn,
+    /// The row above a group of rows that folds.
+    Group,
+    /// A link in such a row.
+    GroupLink,
+    /// On a label that is stuck on a blind: what is read from afar.
+    TagLarge,
+    /// What is read next.
+    TagMiddle,
+    /// The rest.
+    TagSmall,
+    /// That the blind is not to be made yet.
+    TagStop,
+    /// Where labels are cut apart, down the page.
+    CropDown,
+    /// The same, across the page.
+    CropAcross,
     /// On a unit's page: its whole name.
     PageTitle,
     /// The name of a list of steps.
@@ -86,7 +103,7 @@ pub(super) enum Tone {
 }
 
 impl Tone {
-    const ALL: [Tone; 23] = [
+    const ALL: [Tone; 31] = [
         Tone::Body,
         Tone::Strong,
         Tone::Provisional,
@@ -102,6 +119,14 @@ impl Tone {
         Tone::Figure,
         Tone::Link,
         Tone::WriteIn,
+        Tone::Group,
+        Tone::GroupLink,
+        Tone::TagLarge,
+        Tone::TagMiddle,
+        Tone::TagSmall,
+        Tone::TagStop,
+        Tone::CropDown,
+        Tone::CropAcross,
         Tone::PageTitle,
         Tone::PageHeading,
         Tone::PageWords,
@@ -111,6 +136,30 @@ impl Tone {
         Tone::PageKey,
         Tone::PageSize,
     ];
+
+    /// Whether its text is bold.
+    pub(super) const fn weight(self) -> Weight {
+        match self {
+            Tone::Body
+            | Tone::Provisional
+            | Tone::Remark
+            | Tone::Figure
+            | Tone::Link
+            | Tone::WriteIn
+            | Tone::TagSmall
+            | Tone::CropDown
+            | Tone::CropAcross => Weight::Regular,
+            _ => Weight::Bold,
+        }
+    }
+
+    /// The tone of a link in a row of this tone.
+    pub(super) const fn of_link(self) -> Tone {
+        match self {
+            Tone::Group => Tone::GroupLink,
+            _ => Tone::Link,
+        }
+    }
 }
 
 /// How a number is shown.
@@ -198,6 +247,16 @@ impl Shown {
         if number.fract().is_zero() { Shown::Whole } else { Shown::Number }
     }
 
+    /// Digits' widths that a length shown so takes after its whole part.
+    pub(super) fn after_the_whole(self) -> u32 {
+        match self {
+            Shown::Halves | Shown::Quarters | Shown::Eighths | Shown::Thousandths => 4,
+            Shown::Sixteenths => 6,
+            Shown::Tenths => 2,
+            _ => 0,
+        }
+    }
+
     fn number_format(self, currency: Currency) -> String {
         match self {
             Shown::Plain => "General".to_owned(),
@@ -237,7 +296,13 @@ impl Look {
                 match (shown, tone) {
                     (
                         Shown::Plain,
-                        Tone::Body | Tone::Strong | Tone::Provisional | Tone::Held | Tone::Total,
+                        Tone::Body
+                        | Tone::Strong
+                        | Tone::Provisional
+                        | Tone::Held
+                        | Tone::Total
+                        | Tone::Group
+                        | Tone::GroupLink,
                     ) => format.set_align(FormatAlign::Left).set_indent(1),
                     (Shown::Plain, _) | (_, Tone::Figure | Tone::PageKey | Tone::PageSize) => format,
                     _ => format.set_align(FormatAlign::Right).set_indent(1),
@@ -269,6 +334,17 @@ fn base(tone: Tone) -> Format {
             .set_border_bottom(FormatBorder::Thin)
             .set_border_bottom_color(INK)
     };
+    let group = || {
+        row()
+            .set_bold()
+            .set_background_color(MIST)
+            .set_border_top(FormatBorder::Thin)
+            .set_border_top_color(INK)
+    };
+    let tag = |points: f64| {
+        let tag = plain.clone().set_font_size(points).set_align(FormatAlign::VerticalCenter);
+        tag.set_text_wrap().set_align(FormatAlign::Left).set_indent(1)
+    };
     let boxed = || {
         plain
             .clone()
@@ -286,18 +362,26 @@ fn base(tone: Tone) -> Format {
         Tone::Heading => dark().set_text_wrap().set_align(FormatAlign::Center),
         Tone::Band => dark(),
         Tone::Section => plain.set_bold().set_font_size(11).set_background_color(MIST),
-        Tone::Total => row()
-            .set_bold()
-            .set_background_color(MIST)
-            .set_border_top(FormatBorder::Thin)
-            .set_border_top_color(INK),
+        Tone::Total => group(),
         Tone::Title => plain.set_bold().set_font_size(16),
         Tone::Remark => plain,
         Tone::Warning => plain.set_bold().set_font_size(10),
         Tone::Label => row().set_bold().set_background_color(MIST),
         Tone::Figure => row().set_align(FormatAlign::Left),
-        Tone::Link => row().set_font_color(LINK).set_underline(rust_xlsxwriter::FormatUnderline::Single),
+        Tone::Link => row().set_font_color(LINK).set_underline(FormatUnderline::Single),
         Tone::WriteIn => row().set_border(FormatBorder::Thin).set_border_color(INK),
+        Tone::Group => group(),
+        Tone::GroupLink => group().set_font_color(LINK).set_underline(FormatUnderline::Single),
+        Tone::TagLarge => tag(14.0).set_bold(),
+        Tone::TagMiddle => tag(11.0).set_bold(),
+        Tone::TagSmall => tag(9.0),
+        Tone::TagStop => tag(12.0)
+            .set_bold()
+            .set_border(FormatBorder::Medium)
+            .set_border_color(INK)
+            .set_background_color(STRAW),
+        Tone::CropDown => plain.set_border_left(FormatBorder::Dashed).set_border_left_color(HAIRLINE),
+        Tone::CropAcross => plain.set_border_bottom(FormatBorder::Dashed).set_border_bottom_color(HAIRLINE),
         Tone::PageTitle => plain.set_bold().set_font_size(16).set_text_wrap(),
         Tone::PageHeading => plain.set_bold().set_background_color(MIST).set_text_wrap(),
         Tone::PageWords => plain.set_text_wrap(),

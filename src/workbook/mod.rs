@@ -2,15 +2,19 @@
 //! `look` holds every format, `layout` every address and `cell` the one way from an exact
 //! number to the one that a spreadsheet stores. Nothing is computed here but where things stand.
 
+mod ahead;
 mod blank;
 mod cell;
 mod cost_rows;
 mod cost_summary;
 mod cut_list;
+mod cut_summary;
 mod hardware;
 mod install_index;
+mod labels;
 mod layout;
 mod look;
+mod measure;
 mod names;
 mod offcuts;
 mod openings;
@@ -19,6 +23,7 @@ mod pages;
 mod queries;
 mod rules_used;
 mod sheet;
+mod strips;
 mod summary;
 mod unit_pages;
 mod working;
@@ -116,8 +121,9 @@ pub fn write_within(
     summary::write(&mut workbook, &press)?;
     queries::write(&mut workbook, &press)?;
     openings::write(&mut workbook, &press)?;
-    order::write(&mut workbook, &press)?;
-    cut_list::write(&mut workbook, &press)?;
+    let lines = order::write(&mut workbook, &press)?;
+    labels::write(&mut workbook, &press)?;
+    cut_list::write(&mut workbook, &press, &lines)?;
     offcuts::write(&mut workbook, &press)?;
     hardware::write(&mut workbook, &press)?;
     install_index::write(&mut workbook, &press)?;
@@ -172,6 +178,13 @@ impl Press<'_> {
             Units::Inches if !on_a_tape && length.nm() % TENTH_MM == 0 => length.show(Units::Millimetres),
             units => length.show(units),
         }
+    }
+
+    /// A length as a figure where its unit stands in a heading: `105 1/2`, `2692.4`.
+    fn figure(&self, length: Length) -> String {
+        let units = self.length_units();
+        let shown = length.shown(units).to_string();
+        shown.strip_suffix(units.symbol()).map_or(shown.as_str(), str::trim_end).to_owned()
     }
 
     /// A survey cell as text: `Openings!F42`.

@@ -5,18 +5,25 @@ use rust_xlsxwriter::{Formula, Image, Url, Workbook, Worksheet};
 use super::cell::{Cell, Stored, UNKNOWN};
 use super::layout::link_to;
 use super::look::{Shown, Tone};
-use super::{Press, WorkbookError, stamp};
+use super::{Limits, Press, WorkbookError, stamp};
 use crate::length::Units;
 
 /// How the cells of a sheet are kept until the file is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Keeping {
-    /// In memory: for sheets of a page or a few.
+    /// In memory: for sheets of a page or a few, and those whose rows fold, which the others cannot.
     Memory,
     /// On disk, each text stored once: for tables of any length.
     Disk,
     /// On disk, texts in place: for tables of any length whose texts seldom recur.
     DiskInPlace,
+}
+
+impl Keeping {
+    /// How a sheet of so many rows is kept if some are to fold.
+    pub(super) fn folding(rows: usize, limits: Limits) -> Keeping {
+        if rows <= limits.folding_rows { Keeping::Memory } else { Keeping::Disk }
+    }
 }
 
 /// How a page lies.
@@ -29,6 +36,34 @@ pub(super) enum Lie {
     /// On its side, on a sheet of twice the size.
     Wide,
 }
+
+impl Lie {
+    /// Size of the paper in hundredths of an inch, as it lies: across and down.
+    const fn paper(self, units: Units) -> (u32, u32) {
+        match (self, units) {
+            (Lie::Portrait, Units::Inches) => (850, 1_100),
+            (Lie::Landscape, Units::Inches) => (1_100, 850),
+            (Lie::Wide, Units::Inches) => (1_700, 1_100),
+            (Lie::Portrait, Units::Millimetres) => (827, 1_169),
+            (Lie::Landscape, Units::Millimetres) => (1_169, 827),
+            (Lie::Wide, Units::Millimetres) => (1_654, 1_169),
+        }
+    }
+
+    /// What of it is within the margins.
+    pub(super) const fn room(self, units: Units) -> (u32, u32) {
+        let (across, down) = self.paper(units);
+        (across - MARGINS_ACROSS, down - MARGINS_DOWN)
+    }
+}
+
+/// Margins in inches: left and right, top, bottom, and those of header and footer.
+const MARGINS: [f64; 6] = [0.4, 0.4, 0.7, 0.6, 0.3, 0.3];
+/// The same, together, in hundredths of an inch.
+const MARGINS_ACROSS: u32 = 80;
+const MARGINS_DOWN: u32 = 130;
+/// Height of a row that nobody set, in points.
+pub(super) const ROW: u32 = 15;
 
 /// Paper numbers of the file format: US Letter and Tabloid, A4 and A3.
 pub(super) const LETTER: u8 = 1;
@@ -49,6 +84,13 @@ pub(super) struct Sheet<'p> {
     name: String,
     row: u32,
     links: u32,
+    keeping: Keeping,
+    /// Height of the row that is being written, in points.
+    tall: u32,
+    /// Points of the page that the rows above take.
+    used: u32,
+    /// Rows that begin a page.
+    breaks: Vec<u32>,
 }
 
 impl<'p> Sheet<'p> {
@@ -77,7 +119,8 @@ impl<'p> Sheet<'p> {
             Lie::Portrait => worksheet.set_portrait(),
             Lie::Landscape | Lie::Wide => worksheet.set_landscape(),
         };
-        worksheet.set_margins(0.4, 0.4, 0.7, 0.6, 0.3, 0.3);
+        let [left, right, top, bottom, header, footer] = MARGINS;
+        worksheet.set_margins(left, right, top, bottom, header, footer);
         let stamp = stamp(&header_text(&project.revision), press.report.fingerprint);
         worksheet.set_header(format!(
             "&L&\"Arial\"&8{}&C&\"Arial\"&8&A&R&\"Arial\"&8{}",
@@ -90,7 +133,18 @@ impl<'p> Sheet<'p> {
         ));
         worksheet.set_screen_gridlines(false);
         worksheet.set_print_fit_to_pages(1, 0);
-        Ok(Sheet { press, worksheet, name, row: 0, links: 0 })
+        worksheet.group_symbols_above(true);
+        Ok(Sheet {
+            press,
+            worksheet,
+            name,
+            row: 0,
+            links: 0,
+            keeping,
+            tall: ROW,
+            used: 0,
+            breaks: Vec::new(),
+        })
     }
 
     /// The sheet's name.
@@ -106,6 +160,37 @@ impl<'p> Sheet<'p> {
     /// Goes on to the next row.
     pub(super) fn next_row(&mut self) {
         self.row += 1;
+        self.used += self.tall;
+        self.tall = ROW;
+    }
+
+    /// Points of the page that the rows above take.
+    pub(super) fn used(&self) -> u32 {
+        self.used
+    }
+
+    /// Whether as many pages have begun by a break as a sheet can hold.
+    pub(super) fn is_out_of_breaks(&self) -> bool {
+        self.breaks.len() >= self.press.limits.breaks
+    }
+
+    /// Begins a page with the row that is being written, under so many points of rows that come
+    /// again on every page.
+    pub(super) fn break_page(&mut self, repeated: u32) {
+        if self.row > 0 && self.breaks.last() != Some(&self.row) {
+            self.breaks.push(self.row);
+            self.used = repeated;
+        }
+    }
+
+    /// Lets the row that is being written fold away under the last one that does not. Rows that are
+    /// kept on disk do not fold.
+    pub(super) fn fold(&mut self) -> Result<(), WorkbookError> {
+        if self.keeping == Keeping::Memory {
+            // The height first: the writer counts a sheet's levels only on rows that it knows.
+            self.worksheet.set_row_height(self.row, self.tall)?.group_rows(self.row, self.row)?;
+        }
+        Ok(())
     }
 
     /// What page set-up the sheet needs beside its own.
@@ -121,7 +206,8 @@ impl<'p> Sheet<'p> {
 
     /// Sets the height of the row that is being written, in points.
     pub(super) fn height(&mut self, points: u32) -> Result<(), WorkbookError> {
-        self.worksheet.set_row_height(self.row, points.min(MOST_POINTS))?;
+        self.tall = points.min(MOST_POINTS);
+        self.worksheet.set_row_height(self.row, self.tall)?;
         Ok(())
     }
 
@@ -174,7 +260,7 @@ impl<'p> Sheet<'p> {
                     row,
                     column,
                     &link,
-                    look.format(Tone::Link, Shown::Plain),
+                    look.format(tone.of_link(), Shown::Plain),
                 )?
             }
         };
@@ -195,6 +281,13 @@ impl<'p> Sheet<'p> {
             self.worksheet.merge_range(self.row, first, self.row, last, "", format)?;
         }
         self.put(first, cell, tone)
+    }
+
+    /// Sets the breaks. They hold although the sheet is fitted to a page's width: programs pass over
+    /// breaks only in the direction in which they fit.
+    pub(super) fn set_breaks(&mut self) -> Result<(), WorkbookError> {
+        self.worksheet.set_page_breaks(&self.breaks)?;
+        Ok(())
     }
 
     /// The finished sheet.
