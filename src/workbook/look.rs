@@ -19,6 +19,10 @@ const MIST: Color = Color::RGB(0xE6_EC_EF);
 const STRAW: Color = Color::RGB(0xFB_F0_D0);
 /// Behind what is held back.
 const CLAY: Color = Color::RGB(0xF2_D5_CC);
+/// Behind what someone may change.
+const LINEN: Color = Color::RGB(0xFD_FB_F3);
+/// Behind what is of this run and does not follow a change.
+const ASH: Color = Color::RGB(0xE4_E4_E4);
 /// Thin lines between rows.
 const HAIRLINE: Color = Color::RGB(0xB4_C0_C7);
 /// A link to another sheet.
@@ -100,10 +104,14 @@ pub(super) enum Tone {
     PageKey,
     /// A finished size.
     PageSize,
+    /// A figure that someone may change, and formulas follow.
+    Input,
+    /// A figure of this run, which follows nothing.
+    OfThisRun,
 }
 
 impl Tone {
-    const ALL: [Tone; 31] = [
+    const ALL: [Tone; 33] = [
         Tone::Body,
         Tone::Strong,
         Tone::Provisional,
@@ -135,6 +143,8 @@ impl Tone {
         Tone::PageNumber,
         Tone::PageKey,
         Tone::PageSize,
+        Tone::Input,
+        Tone::OfThisRun,
     ];
 
     /// Whether its text is bold.
@@ -148,7 +158,9 @@ impl Tone {
             | Tone::WriteIn
             | Tone::TagSmall
             | Tone::CropDown
-            | Tone::CropAcross => Weight::Regular,
+            | Tone::CropAcross
+            | Tone::Input
+            | Tone::OfThisRun => Weight::Regular,
             _ => Weight::Bold,
         }
     }
@@ -390,6 +402,10 @@ fn base(tone: Tone) -> Format {
         Tone::PageNumber => plain.set_align(FormatAlign::Center),
         Tone::PageKey => boxed().set_font_size(10),
         Tone::PageSize => boxed().set_font_size(14),
+        Tone::Input => {
+            row().set_border(FormatBorder::Thin).set_border_color(SLATE).set_background_color(LINEN)
+        }
+        Tone::OfThisRun => row().set_background_color(ASH),
     }
 }
 
