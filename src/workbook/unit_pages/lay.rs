@@ -5,6 +5,7 @@ use super::super::cell::Cell;
 use super::super::look::Tone;
 use super::super::sheet::Sheet;
 use super::line::{Line, Room};
+use super::paper::Laid;
 use super::pictures::Pictures;
 
 /// A column of drawings, and six of names and figures.
@@ -57,14 +58,19 @@ impl Grid {
         Ok(())
     }
 
-    /// Writes lines one under the other.
+    /// Writes a unit's lines one under the other, from the top of a printed page.
     pub(super) fn lay(
         &self,
         sheet: &mut Sheet<'_>,
-        lines: Vec<Line<'_>>,
+        laid: Laid<'_>,
         pictures: &Pictures,
     ) -> Result<(), WorkbookError> {
-        for line in lines {
+        let mut breaks = std::iter::once(0).chain(laid.breaks).peekable();
+        for (place, line) in laid.lines.into_iter().enumerate() {
+            // Past the most that a sheet holds, pages break where they are full.
+            if breaks.next_if_eq(&place).is_some() && !sheet.is_out_of_breaks() {
+                sheet.break_page(0);
+            }
             sheet.height(line.height(self.room))?;
             self.line(sheet, line, pictures)?;
             sheet.next_row();
