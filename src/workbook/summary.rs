@@ -56,6 +56,7 @@ fn sheets(pages: &mut Pages<'_, '_>) -> Result<(), WorkbookError> {
         (fixed::QUERIES, "what someone must answer or look at"),
         (fixed::OPENINGS, "every opening with all that was decided about it"),
         (fixed::ORDER, "for the maker: finished sizes and totals by colour"),
+        (fixed::LABELS, "for the maker: a label for each blind"),
         (fixed::CUT_LIST, "for the saw: every bar and stop setting"),
         (fixed::OFFCUTS, "for the next survey: what is left of the bars"),
         (fixed::HARDWARE, "for the buyer: parts, fixings and packs"),

@@ -9,6 +9,7 @@ use rust_xlsxwriter::{
 use crate::workbook::WorkbookError;
 use crate::workbook::layout::fixed;
 use crate::workbook::pages::Pages;
+use crate::workbook::sheet::ROW;
 
 /// The first column of a chart that stands beside its table.
 const FIRST_COLUMN: u16 = 4;
@@ -21,6 +22,8 @@ const BESIDE_WIDTH: u32 = 400;
 const BELOW_WIDTH: u32 = 900;
 /// Rows that a chart below its table takes beside those of its bars.
 const BELOW_ROWS: u32 = 6;
+/// Rows of a section's name and its table's headings, with what stands free around them.
+const SECTION_ROWS: u32 = 5;
 
 const INK: Color = Color::RGB(0x1D_2B_36);
 const GREY: Color = Color::RGB(0x8A_97_A0);
@@ -68,6 +71,25 @@ pub(super) fn below(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Res
     for _ in 0..=rows {
         pages.sheet().next_row();
     }
+    Ok(())
+}
+
+/// Goes on on the next page unless a section with a table of so many rows, and a chart beside it,
+/// fits on this one.
+pub(super) fn keep_beside(pages: &mut Pages<'_, '_>, rows: usize) -> Result<(), WorkbookError> {
+    let rows = u32::try_from(rows).unwrap_or(u32::MAX).max(LEAST_ROWS);
+    keep(pages, rows)
+}
+
+/// The same with a chart of so many bars below the table.
+pub(super) fn keep_below(pages: &mut Pages<'_, '_>, rows: usize, bars: usize) -> Result<(), WorkbookError> {
+    let rows = u32::try_from(rows.saturating_add(bars)).unwrap_or(u32::MAX);
+    keep(pages, rows.saturating_add(BELOW_ROWS))
+}
+
+fn keep(pages: &mut Pages<'_, '_>, rows: u32) -> Result<(), WorkbookError> {
+    let rows = rows.saturating_add(SECTION_ROWS);
+    pages.keep_together(rows, rows.saturating_mul(ROW))?;
     Ok(())
 }
 

@@ -37,6 +37,7 @@ pub(super) fn project(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<()
         let text = if text.is_empty() { "not given" } else { text };
         (name.to_owned(), Cell::from(text.to_owned()))
     };
+    let fingerprint = press.report.fingerprint.map(|print| print.to_string());
     pages.section("Project", SPAN)?;
     for (name, text) in [
         ("Project", &project.name),
@@ -63,10 +64,7 @@ pub(super) fn project(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<()
             vec![
                 date("Order date", project.order_date.or(project.survey_date)),
                 date("Need by", project.need_by),
-                (
-                    "Survey's fingerprint".to_owned(),
-                    Cell::known(press.report.fingerprint.map(|print| print.to_string())),
-                ),
+                ("Survey fingerprint".to_owned(), Cell::known(fingerprint)),
             ],
             vec![
                 word("Sizes are in", project.units.symbol()),

@@ -66,6 +66,7 @@ fn places(count: usize) -> String {
 pub(super) fn cost_by_floor(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     let tables = press.shares.iter().flat_map(|shares| &shares.tables);
     let Some(floors) = tables.into_iter().find(|table| table.breakdown.by == "Floor") else { return Ok(()) };
+    charts::keep_beside(pages, floors.breakdown.rows.len().min(FLOORS_SHOWN))?;
     pages.section("Direct cost by floor", SPAN)?;
     let top = pages.sheet().row();
     let shown = floors.breakdown.rows.len().min(FLOORS_SHOWN);
@@ -125,6 +126,7 @@ pub(super) fn commonest_sizes(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> R
         all if all <= SIZES_SHOWN => "Blinds by size".to_owned(),
         all => format!("Blinds by size: the commonest {SIZES_SHOWN} of {all}"),
     };
+    charts::keep_beside(pages, sizes.len().min(SIZES_SHOWN))?;
     pages.section(&name, SPAN)?;
     let top = pages.sheet().row();
     let units = press.length_units();
@@ -157,10 +159,11 @@ pub(super) fn bars(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), W
     if plans.is_empty() {
         return Ok(());
     }
+    let rows = plans.len().min(MATERIALS_SHOWN);
+    charts::keep_below(pages, plans.len(), rows)?;
     pages.section("Bars: material used against cut off", SPAN)?;
     let top = pages.sheet().row();
     pages.table(&bar_columns(press), plans, |_| Tone::Body)?;
-    let rows = plans.len().min(MATERIALS_SHOWN);
     let title = match plans.len() {
         all if all <= MATERIALS_SHOWN => "Material used against cut off".to_owned(),
         all => format!("Material used against cut off, the first {MATERIALS_SHOWN} of {all}"),
