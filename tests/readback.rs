@@ -318,7 +318,9 @@ fn stale(written: &Written) -> Vec<String> {
             let worked = Formula::result(written, name, formula);
             // A stored double holds fifteen digits of the decimal.
             let agree = match (&stored, &worked) {
-                (Found::Number(stored), Found::Number(worked)) => (stored - worked).abs() <= Decimal::new(1, 6),
+                (Found::Number(stored), Found::Number(worked)) => {
+                    (stored - worked).abs() <= Decimal::new(1, 6)
+                }
                 (Found::Text(stored), Found::Text(worked)) => stored == worked,
                 _ => false,
             };

@@ -270,11 +270,11 @@ fn the_fitters_page_says_what_to_hang_and_what_is_held() {
     let mut book = open(written(&block::report(&input), Limits::SPREADSHEET));
     let first = texts(&cells(&mut book, "0304"));
     for words in ["Unit 0304", "Revision B", "Left and right are as seen from inside the room."] {
-        assert!(first.iter().any(|text| text == words), "{words}");
+        assert!(first.iter().any(|text| text.starts_with(words)), "{words}");
     }
     let second = texts(&cells(&mut book, "0305"));
     assert!(second.iter().any(|text| text == "2 of 2: 0305/W2, Kitchen - HELD"));
-    assert!(second.iter().any(|text| text == "no height is given"));
+    assert!(second.iter().any(|text| text == "Held by: no height is given"));
 }
 
 #[test]
@@ -309,11 +309,12 @@ fn a_full_sheet_goes_on_and_many_units_share_sheets() {
     for name in ["Install 1", "Working 2", "Rules used 2"] {
         assert!(names.iter().any(|sheet| sheet == name), "{name} in {names:?}");
     }
-    // 42 units of one page each, at most 5 and at most 100 rows to a sheet.
+    let begins = |text: &&String| text.starts_with("Unit ") && !text.ends_with("continued");
+    // 42 units of one page each, at most 5 printed and at most 100 rows to a sheet.
     let pages: usize = names
         .iter()
         .filter(|name| name.starts_with("Install ") && *name != "Install index")
-        .map(|name| texts(&cells(&mut book, name)).iter().filter(|text| text.starts_with("Unit ")).count())
+        .map(|name| texts(&cells(&mut book, name)).iter().filter(begins).count())
         .sum();
     assert_eq!(pages, 42);
     // Each of the 44 openings is on one row of one of the sheets.

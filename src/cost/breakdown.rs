@@ -82,12 +82,7 @@ fn by(
     let places: Vec<Option<usize>> = openings
         .map(|(opening, surveyed)| {
             let place = *known.entry(name_of(opening)?).or_insert_with_key(|name| {
-                rows.push(Place {
-                    name: name.clone(),
-                    blinds: 0,
-                    parts: Vec::new(),
-                    amount: Decimal::ZERO,
-                });
+                rows.push(Place { name: name.clone(), blinds: 0, parts: Vec::new(), amount: Decimal::ZERO });
                 rows.len() - 1
             });
             if job.blinds.get(opening).is_some_and(Option::is_some) {

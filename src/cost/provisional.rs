@@ -41,8 +41,7 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
             quantity_from: QuantityFrom::Order,
             rate,
             formula: AmountFormula::Product,
-            parts: bar
-                .map_or_else(Vec::new, |bar| bars_by_opening(job, &need.metres, bar.length).collect()),
+            parts: bar.map_or_else(Vec::new, |bar| bars_by_opening(job, &need.metres, bar.length).collect()),
         });
     }
 }

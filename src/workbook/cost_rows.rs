@@ -130,9 +130,7 @@ impl<'r> CostRows<'r> {
 
     /// The amounts of the lines of direct cost.
     pub(super) fn direct_amounts(&self) -> Vec<Term> {
-        let direct = |row: &CostRow<'_>| {
-            matches!(row.entry, Entry::Line(line) if !matches!(line.formula, AmountFormula::ShareOf(_)))
-        };
+        let direct = |row: &CostRow<'_>| matches!(row.entry, Entry::Line(line) if !matches!(line.formula, AmountFormula::ShareOf(_)));
         self.runs(column::AMOUNT, direct)
     }
 

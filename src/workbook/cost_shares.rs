@@ -53,11 +53,7 @@ pub(super) struct Shared<'r> {
 impl<'r> CostShares<'r> {
     /// Lays the tables out below the cost rows and what is not in the total. `None` where they cannot
     /// be live: the sheet has no room, or a table is too large.
-    pub(super) fn of(
-        report: &'r Report<'_>,
-        cost: &CostRows<'_>,
-        limits: Limits,
-    ) -> Option<CostShares<'r>> {
+    pub(super) fn of(report: &'r Report<'_>, cost: &CostRows<'_>, limits: Limits) -> Option<CostShares<'r>> {
         let breakdowns = &report.cost.breakdowns;
         let lines = lines_taken(report);
         let missing = match report.cost.not_in_total.len() {
@@ -134,7 +130,8 @@ impl<'r> CostShares<'r> {
                 column::QUANTITY => Some(place.blinds.into()),
                 _ => None,
             };
-            let share = Expr::cell(cell(row, column::AMOUNT)).divided_by(Expr::cell(cell(row, column::QUANTITY)));
+            let share =
+                Expr::cell(cell(row, column::AMOUNT)).divided_by(Expr::cell(cell(row, column::QUANTITY)));
             each.push(Formula::new(&share.rounded(decimals), fixed::COST_SUMMARY, &of_row));
             amounts.push(amount);
         }

@@ -90,6 +90,8 @@ pub(super) enum Tone {
     CropAcross,
     /// On a unit's page: its whole name.
     PageTitle,
+    /// The name of a list of steps.
+    PageHeading,
     /// A sentence.
     PageWords,
     /// A sentence that must not be missed.
@@ -109,7 +111,7 @@ pub(super) enum Tone {
 }
 
 impl Tone {
-    const ALL: [Tone; 32] = [
+    const ALL: [Tone; 33] = [
         Tone::Body,
         Tone::Strong,
         Tone::Provisional,
@@ -134,6 +136,7 @@ impl Tone {
         Tone::CropDown,
         Tone::CropAcross,
         Tone::PageTitle,
+        Tone::PageHeading,
         Tone::PageWords,
         Tone::PageCaution,
         Tone::PageName,
@@ -392,6 +395,7 @@ fn base(tone: Tone) -> Format {
         Tone::CropDown => plain.set_border_left(FormatBorder::Dashed).set_border_left_color(HAIRLINE),
         Tone::CropAcross => plain.set_border_bottom(FormatBorder::Dashed).set_border_bottom_color(HAIRLINE),
         Tone::PageTitle => plain.set_bold().set_font_size(16).set_text_wrap(),
+        Tone::PageHeading => plain.set_bold().set_background_color(MIST).set_text_wrap(),
         Tone::PageWords => plain.set_text_wrap(),
         Tone::PageCaution => plain.set_bold().set_text_wrap(),
         Tone::PageName => plain.set_align(FormatAlign::VerticalCenter),

@@ -134,7 +134,7 @@ pub fn write_within(
     offcuts::write(&mut workbook, &press)?;
     hardware::write(&mut workbook, &press)?;
     install_index::write(&mut workbook, &press)?;
-    unit_pages::write(&mut workbook, &press)?;
+    unit_pages::write(&mut workbook, &press, &lines)?;
     cost_summary::write(&mut workbook, &press)?;
     working::write(&mut workbook, &press)?;
     rules_used::write(&mut workbook, &press)?;

@@ -2,8 +2,8 @@
 //! read the cells of the table that they stand by.
 
 use rust_xlsxwriter::{
-    Chart, ChartAxis, ChartAxisCrossing, ChartFont, ChartFormat, ChartLegendPosition, ChartLine, ChartPatternFill,
-    ChartPatternFillType, ChartSolidFill, ChartType, Color, ObjectMovement,
+    Chart, ChartAxis, ChartAxisCrossing, ChartFont, ChartFormat, ChartLegendPosition, ChartLine,
+    ChartPatternFill, ChartPatternFillType, ChartSolidFill, ChartType, Color, ObjectMovement,
 };
 
 use crate::workbook::WorkbookError;

@@ -143,11 +143,7 @@ fn days<'c>(press: &Press<'_>, minutes: &[Term], people: u32) -> Cell<'c> {
 }
 
 /// Writes groups of figures beside each other.
-fn facts(
-    pages: &mut Pages<'_, '_>,
-    groups: [Vec<Fact<'_>>; 3],
-    tone: Tone,
-) -> Result<(), WorkbookError> {
+fn facts(pages: &mut Pages<'_, '_>, groups: [Vec<Fact<'_>>; 3], tone: Tone) -> Result<(), WorkbookError> {
     let rows = groups.iter().map(Vec::len).max().unwrap_or(0);
     let mut groups = groups.map(Vec::into_iter);
     for _ in 0..rows {
