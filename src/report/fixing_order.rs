@@ -70,26 +70,24 @@ impl Ground {
     /// How its holes are made and its brackets fixed.
     const fn drill(self) -> &'static str {
         match self {
-            Ground::Timber => {
-                "Probe for the timber's edges: both screws stay well inside them. Drill the pilot, drive the last turns by hand."
-            }
+            Ground::Timber => "Probe for its edges; screws stay well inside them. Drill the pilot first.",
             Ground::TimberBehindBoard => {
-                "Probe through the board for the timber's edges: both screws stay well inside them. Drill the pilot through both."
+                "Probe through the board for the timber's edges; screws stay well inside them. Drill the pilot through both."
             }
             Ground::HollowWall => {
-                "Probe for a stud or header first: if there is one, tell the office. Else an anchor in every hole; a screw in board alone does not hold."
+                "Probe for a stud or a header, and report what you find. Else an anchor in every hole: board alone holds no screw."
             }
             Ground::Masonry => {
-                "Hammer drill with shroud and vacuum, in the brick or block and not in a joint. Clean the hole, plug it flush, then screw."
+                "Hammer drill with shroud and vacuum, into brick or block and never a joint. Clean the hole, plug it flush, then screw."
             }
             Ground::Concrete => {
-                "Hammer drill with shroud and vacuum, deeper than the screw; stop at steel, and where the slab may be post-tensioned do not drill. Clean the hole, then fix."
+                "Hammer drill with shroud and vacuum, deeper than the screw goes. Clean the hole, then fix. Stop at steel; never drill a slab that may be post-tensioned."
             }
             Ground::SteelStud => {
-                "Find the stud's middle with a magnet. Self-drilling screw through the board into the steel, slowly; stop when it is snug, or it strips."
+                "Find the stud with a magnet. Self-drilling screw through the board, slowly; stop when it is snug, or it strips."
             }
             Ground::Unknown => {
-                "Nothing is chosen to hold this: find out what is behind the surface, and get the fixing decided, before anything is drilled."
+                "No fixing is chosen: find out what is behind the surface and have one decided before anything is drilled."
             }
         }
     }
@@ -111,28 +109,28 @@ pub fn steps(mount: Mount, grounds: &[Ground]) -> Vec<Step> {
     let (before, after) = match mount {
         Mount::Outside => (
             [
-                "Begin where the block says Start: mark the bracket top's height there, and the first centre from the opening's left edge.",
-                "Draw a level line across at that height, by level and not by the head or the ceiling.",
-                "Mark every other centre on the line, each from the opening's left edge and never from the last mark.",
+                "At the start point mark bracket height and first centre.",
+                "Level line across; not by the head or the ceiling.",
+                "Other centres on it, each from the opening's left edge.",
             ],
             [
-                "Fix the first bracket, check the line against it, then fix the rest: tops in line, all square to the wall.",
-                "Click the rail into every bracket, and pull down on it at each. Compare the overlaps with the block.",
-                "Hang the louvers, faces to the room as the block says. Draw them, turn them both ways, look for what they touch.",
-                "Valance last: clips on the rail, then the front with its returns.",
+                "First bracket on, check the line, then the rest.",
+                "Click the rail into each bracket; compare overlaps.",
+                "Hang the louvers, face as said; draw and turn them.",
+                "Valance last: clips, then front and returns.",
             ],
         ),
         Mount::Inside => (
             [
-                "Find the lowest point of the head with a level: the blind starts there, and the rest is packed down to it.",
-                "Mark the setback from the wall face at both ends, and join the marks with a straight line.",
-                "Mark every centre on the line, each from the opening's left edge and never from the last mark.",
+                "Find the head's lowest point by level; start there.",
+                "Line through the setback, marked at both ends.",
+                "Centres on it, each from the opening's left edge.",
             ],
             [
-                "Fix the bracket nearest the lowest point, level across from it, then fix the rest on packers.",
-                "Click the rail into every bracket, and pull down on it at each. Compare the gaps at its ends with the block.",
-                "Hang the louvers, faces to the room as the block says. Draw them, turn them both ways, look for what they touch.",
-                "Valance last: clips on the rail, then the front.",
+                "Bracket nearest that point first; pack the rest level.",
+                "Click the rail into each bracket; compare the gaps.",
+                "Hang the louvers, face as said; draw and turn them.",
+                "Valance last: clips, then front.",
             ],
         ),
     };

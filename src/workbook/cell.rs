@@ -12,15 +12,13 @@ use super::measure::{DIGIT, Weight, width, wrapped};
 use crate::angle::Angle;
 use crate::length::{Length, Units};
 use crate::place::LONGEST_TEXT;
-use crate::report::expr::{Address, Formula};
+use crate::report::expr::{Address, Formula, UNKNOWN};
 use crate::tables::Date;
 
 /// Ends a text that was too long for its cell.
 const CUT_MARK: &str = " … (cut: too long for a cell)";
 /// Stands for a character that has no place in a cell.
 const REFUSED_MARK: char = '\u{FFFD}';
-/// What a cell says where a figure is not known.
-pub(super) const UNKNOWN: &str = "unknown";
 
 /// What one cell holds.
 #[derive(Clone, Debug)]
@@ -51,8 +49,10 @@ pub(super) enum Cell<'r> {
     Date(Date),
     /// Text that leads to a cell of this workbook.
     Link(Address, Cow<'r, str>),
-    /// A formula for money, with its result.
-    Formula(Formula),
+    /// A figure in a look of its own.
+    Figure(Decimal, Shown),
+    /// A formula with its result.
+    Live(Formula, Shown),
 }
 
 /// What a spreadsheet stores for a cell.
@@ -106,7 +106,8 @@ impl<'r> Cell<'r> {
                 Some(day) => exact(Decimal::from(day), Shown::Date),
                 None => Stored::Text(Cow::Owned(date.to_string())),
             },
-            Cell::Formula(formula) => Stored::Formula(formula, Shown::Money),
+            Cell::Figure(figure, shown) => exact(*figure, *shown),
+            Cell::Live(formula, shown) => Stored::Formula(formula, *shown),
             Cell::Link(address, text) => Stored::Link(address, clean(text)),
         }
     }
@@ -151,7 +152,12 @@ impl<'r> Cell<'r> {
             }
             Cell::Decimal(length) => digits(length_digits(*length, units) + 4),
             Cell::Mass(number) | Cell::Money(number) => digits(decimal_digits(*number) + 4),
-            Cell::Formula(formula) => digits(decimal_digits(formula.result()) + 4),
+            Cell::Figure(number, _) => digits(decimal_digits(*number) + 4),
+            // Room for the word where there is no number yet.
+            Cell::Live(formula, _) => match formula.number() {
+                Some(number) => digits(decimal_digits(number) + 4),
+                None => self::width(UNKNOWN, weight),
+            },
             Cell::Number(number) => digits(decimal_digits(*number) + number.normalize().scale().min(6) + 1),
         }
     }
@@ -196,9 +202,10 @@ impl From<Date> for Cell<'_> {
     }
 }
 
+/// A formula for money.
 impl From<Formula> for Cell<'_> {
     fn from(formula: Formula) -> Self {
-        Cell::Formula(formula)
+        Cell::Live(formula, Shown::Money)
     }
 }
 

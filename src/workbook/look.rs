@@ -19,6 +19,10 @@ const MIST: Color = Color::RGB(0xE6_EC_EF);
 const STRAW: Color = Color::RGB(0xFB_F0_D0);
 /// Behind what is held back.
 const CLAY: Color = Color::RGB(0xF2_D5_CC);
+/// Behind what someone may change.
+const LINEN: Color = Color::RGB(0xFD_FB_F3);
+/// Behind what is of this run and does not follow a change.
+const ASH: Color = Color::RGB(0xE4_E4_E4);
 /// Thin lines between rows.
 const HAIRLINE: Color = Color::RGB(0xB4_C0_C7);
 /// A link to another sheet.
@@ -86,6 +90,8 @@ pub(super) enum Tone {
     CropAcross,
     /// On a unit's page: its whole name.
     PageTitle,
+    /// The name of a list of steps.
+    PageHeading,
     /// A sentence.
     PageWords,
     /// A sentence that must not be missed.
@@ -98,10 +104,14 @@ pub(super) enum Tone {
     PageKey,
     /// A finished size.
     PageSize,
+    /// A figure that someone may change, and formulas follow.
+    Input,
+    /// A figure of this run, which follows nothing.
+    OfThisRun,
 }
 
 impl Tone {
-    const ALL: [Tone; 30] = [
+    const ALL: [Tone; 33] = [
         Tone::Body,
         Tone::Strong,
         Tone::Provisional,
@@ -126,12 +136,15 @@ impl Tone {
         Tone::CropDown,
         Tone::CropAcross,
         Tone::PageTitle,
+        Tone::PageHeading,
         Tone::PageWords,
         Tone::PageCaution,
         Tone::PageName,
         Tone::PageNumber,
         Tone::PageKey,
         Tone::PageSize,
+        Tone::Input,
+        Tone::OfThisRun,
     ];
 
     /// Whether its text is bold.
@@ -145,7 +158,9 @@ impl Tone {
             | Tone::WriteIn
             | Tone::TagSmall
             | Tone::CropDown
-            | Tone::CropAcross => Weight::Regular,
+            | Tone::CropAcross
+            | Tone::Input
+            | Tone::OfThisRun => Weight::Regular,
             _ => Weight::Bold,
         }
     }
@@ -380,12 +395,17 @@ fn base(tone: Tone) -> Format {
         Tone::CropDown => plain.set_border_left(FormatBorder::Dashed).set_border_left_color(HAIRLINE),
         Tone::CropAcross => plain.set_border_bottom(FormatBorder::Dashed).set_border_bottom_color(HAIRLINE),
         Tone::PageTitle => plain.set_bold().set_font_size(16).set_text_wrap(),
+        Tone::PageHeading => plain.set_bold().set_background_color(MIST).set_text_wrap(),
         Tone::PageWords => plain.set_text_wrap(),
         Tone::PageCaution => plain.set_bold().set_text_wrap(),
         Tone::PageName => plain.set_align(FormatAlign::VerticalCenter),
         Tone::PageNumber => plain.set_align(FormatAlign::Center),
         Tone::PageKey => boxed().set_font_size(10),
         Tone::PageSize => boxed().set_font_size(14),
+        Tone::Input => {
+            row().set_border(FormatBorder::Thin).set_border_color(SLATE).set_background_color(LINEN)
+        }
+        Tone::OfThisRun => row().set_background_color(ASH),
     }
 }
 

@@ -5,7 +5,9 @@
 mod ahead;
 mod blank;
 mod cell;
+mod cost_places;
 mod cost_rows;
+mod cost_shares;
 mod cost_summary;
 mod cut_list;
 mod cut_summary;
@@ -36,6 +38,7 @@ use thiserror::Error;
 
 pub use self::blank::{BlankError, blank};
 use self::cost_rows::CostRows;
+use self::cost_shares::CostShares;
 pub use self::layout::Limits;
 use self::layout::{Layout, fixed};
 use self::look::Look;
@@ -77,6 +80,8 @@ struct Press<'r> {
     layout: Layout,
     /// Rows and formulas of the cost summary.
     cost: CostRows<'r>,
+    /// Where the direct cost lies; `None` where that is not live.
+    shares: Option<CostShares<'r>>,
     limits: Limits,
 }
 
@@ -116,7 +121,9 @@ pub fn write_within(
     let pages = Source::new(report, &doubts, limits);
     let layout = Layout::new(report, &units, limits, |unit, title| unit_pages::extent(&pages, unit, title));
     let look = Look::new(report.rules.project.currency);
-    let press = Press { report, units, doubts, look, layout, cost: CostRows::of(report), limits };
+    let cost = CostRows::of(report);
+    let shares = CostShares::of(report, &cost, limits);
+    let press = Press { report, units, doubts, look, layout, cost, shares, limits };
 
     summary::write(&mut workbook, &press)?;
     queries::write(&mut workbook, &press)?;
@@ -127,7 +134,7 @@ pub fn write_within(
     offcuts::write(&mut workbook, &press)?;
     hardware::write(&mut workbook, &press)?;
     install_index::write(&mut workbook, &press)?;
-    unit_pages::write(&mut workbook, &press)?;
+    unit_pages::write(&mut workbook, &press, &lines)?;
     cost_summary::write(&mut workbook, &press)?;
     working::write(&mut workbook, &press)?;
     rules_used::write(&mut workbook, &press)?;

@@ -20,6 +20,8 @@ pub(super) struct Column<'p, T> {
     tone: Tone,
     /// The rows in which it is a box to write in.
     boxed: Box<dyn Fn(T) -> bool + 'p>,
+    /// Its look in a row, where that is not the row's own.
+    marked: Box<dyn Fn(T) -> Option<Tone> + 'p>,
     /// Most digits wide; longer text wraps.
     widest: usize,
     /// Characters that it holds at the least.
@@ -48,6 +50,7 @@ impl<'p, T> Column<'p, T> {
             value: Box::new(move |row| value(row).into()),
             tone: Tone::Body,
             boxed: Box::new(|_| false),
+            marked: Box::new(|_| None),
             widest: WIDEST,
             narrowest: NARROWEST,
             optional: false,
@@ -79,6 +82,12 @@ impl<'p, T> Column<'p, T> {
     ) -> Column<'p, T> {
         self.boxed = Box::new(wanted);
         self.narrowest = characters;
+        self
+    }
+
+    /// The same column, in some rows with a look of its own.
+    pub(super) fn marked(mut self, tone: impl Fn(T) -> Option<Tone> + 'p) -> Column<'p, T> {
+        self.marked = Box::new(tone);
         self
     }
 
@@ -360,10 +369,11 @@ impl<'w, 'p> Pages<'w, 'p> {
         let mut lines = 1;
         for (place, column) in (0..).zip(columns) {
             let cell = (column.value)(row);
-            let tone = match tone {
+            let tone = match (tone, (column.marked)(row)) {
                 _ if (column.boxed)(row) => Tone::WriteIn,
-                Tone::Body => column.tone,
-                tone => tone,
+                (_, Some(mark)) => mark,
+                (Tone::Body, None) => column.tone,
+                (tone, None) => tone,
             };
             let most = digits(column.widest);
             let wanted = cell.width(units, tone.weight());

@@ -2,11 +2,12 @@
 
 use rust_xlsxwriter::{Formula, Image, Url, Workbook, Worksheet};
 
-use super::cell::{Cell, Stored, UNKNOWN};
+use super::cell::{Cell, Stored};
 use super::layout::link_to;
 use super::look::{Shown, Tone};
 use super::{Limits, Press, WorkbookError, stamp};
 use crate::length::Units;
+use crate::report::expr::{Outcome, UNKNOWN};
 
 /// How the cells of a sheet are kept until the file is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -247,7 +248,11 @@ impl<'p> Sheet<'p> {
                 self.worksheet.write_number_with_format(row, column, number, look.format(tone, shown))?
             }
             Stored::Formula(formula, shown) => {
-                let live = Formula::new(formula.text()).set_result(formula.result().normalize().to_string());
+                let result = match formula.outcome() {
+                    Outcome::Number(number) => number.normalize().to_string(),
+                    Outcome::Unknown => UNKNOWN.to_owned(),
+                };
+                let live = Formula::new(formula.text()).set_result(result);
                 self.worksheet.write_formula_with_format(row, column, live, look.format(tone, shown))?
             }
             Stored::Link(_, text) if self.links >= self.press.limits.links => {

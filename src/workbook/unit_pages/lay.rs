@@ -5,6 +5,7 @@ use super::super::cell::Cell;
 use super::super::look::Tone;
 use super::super::sheet::Sheet;
 use super::line::{Line, Room};
+use super::paper::Laid;
 use super::pictures::Pictures;
 
 /// A column of drawings, and six of names and figures.
@@ -17,6 +18,8 @@ pub(super) struct Grid {
     widths: [u32; COLUMNS as usize],
     /// First and last column of the boxes: measured, fitted, defects, signed.
     boxes: [(u16, u16); 4],
+    /// The same of two halves.
+    halves: [(u16, u16); 2],
     room: Room,
 }
 
@@ -24,12 +27,14 @@ pub(super) struct Grid {
 const WITH_DRAWINGS: Grid = Grid {
     widths: [378, 73, 66, 73, 66, 73, 66],
     boxes: [(0, 0), (1, 1), (2, 4), (5, 6)],
-    room: Room { beside: 52 },
+    halves: [(0, 0), (1, 6)],
+    room: Room { beside: 60, above: 44 },
 };
 const WITHOUT: Grid = Grid {
-    widths: [201, 99, 99, 99, 99, 99, 99],
+    widths: [231, 94, 94, 94, 94, 94, 94],
     boxes: [(0, 2), (3, 3), (4, 5), (6, 6)],
-    room: Room { beside: 76 },
+    halves: [(0, 2), (3, 6)],
+    room: Room { beside: 72, above: 26 },
 };
 
 impl Room {
@@ -53,14 +58,19 @@ impl Grid {
         Ok(())
     }
 
-    /// Writes lines one under the other.
+    /// Writes a unit's lines one under the other, from the top of a printed page.
     pub(super) fn lay(
         &self,
         sheet: &mut Sheet<'_>,
-        lines: Vec<Line<'_>>,
+        laid: Laid<'_>,
         pictures: &Pictures,
     ) -> Result<(), WorkbookError> {
-        for line in lines {
+        let mut breaks = std::iter::once(0).chain(laid.breaks).peekable();
+        for (place, line) in laid.lines.into_iter().enumerate() {
+            // Past the most that a sheet holds, pages break where they are full.
+            if breaks.next_if_eq(&place).is_some() && !sheet.is_out_of_breaks() {
+                sheet.break_page(0);
+            }
             sheet.height(line.height(self.room))?;
             self.line(sheet, line, pictures)?;
             sheet.next_row();
@@ -72,6 +82,11 @@ impl Grid {
         match line {
             Line::Title(title) => sheet.spread((0, LAST), title, Tone::PageTitle),
             Line::Words(words, tone) => sheet.spread((0, LAST), Cell::Text(words), tone),
+            Line::Halves(halves, tone) => self
+                .halves
+                .into_iter()
+                .zip(halves)
+                .try_for_each(|(columns, words)| sheet.spread(columns, Cell::Text(words), tone)),
             Line::Band(name, tone) => sheet.spread((0, LAST), name, tone),
             Line::Facts(words, figures) => {
                 sheet.put(0, words, Tone::PageCaution)?;
@@ -112,7 +127,7 @@ impl Grid {
             }
             Line::Figures(figures) => named(sheet, figures),
             Line::Beside(name, words) => {
-                sheet.put(1, name, Tone::PageName)?;
+                sheet.put(1, name, Tone::PageWords)?;
                 sheet.spread((2, LAST), words, Tone::PageWords)
             }
             Line::Boxes => {

@@ -13,6 +13,8 @@ pub(super) enum Line<'p> {
     Title(String),
     /// A sentence over the whole width, as tall as it needs.
     Words(Cow<'p, str>, Tone),
+    /// Two sentences side by side, each as tall as it needs.
+    Halves([Cow<'p, str>; 2], Tone),
     /// A text, and up to three figures beside their names.
     Facts(Cow<'p, str>, Vec<(&'static str, Cell<'p>)>),
     /// Links to other sheets.
@@ -46,10 +48,14 @@ pub(super) const TEXT: u32 = 12;
 pub(super) struct Room {
     /// On a line beside the drawing.
     pub beside: usize,
+    /// On a line of what stands above the drawings.
+    pub above: usize,
 }
 
 /// Characters that fit on a line over the whole width.
-pub(super) const ACROSS: usize = 122;
+pub(super) const ACROSS: usize = 128;
+/// The same over half of it.
+const HALF: usize = 60;
 /// The same in the title.
 const TITLE: usize = 56;
 
@@ -59,10 +65,15 @@ impl Line<'_> {
         match self {
             Line::Title(title) => 21 * lines(title, TITLE),
             Line::Words(words, _) => TEXT * lines(words, ACROSS),
+            Line::Halves(words, _) => {
+                let tallest = words.iter().map(|words| lines(words, HALF)).max();
+                TEXT * tallest.unwrap_or(1)
+            }
             Line::Beside(_, words) => TEXT * lines(words, room.beside),
             Line::Size(..) => 21,
             Line::Numbers(..) | Line::Links(_) => TEXT,
-            Line::Facts(..) | Line::Centres(..) | Line::Pair(_) | Line::Figures(_) | Line::Band(..) => 15,
+            Line::Facts(words, _) => 3 + TEXT * lines(words, room.above),
+            Line::Centres(..) | Line::Pair(_) | Line::Figures(_) | Line::Band(..) => 15,
             Line::Boxes => 21,
             Line::Gap(points) => *points,
         }

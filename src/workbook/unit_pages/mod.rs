@@ -24,6 +24,7 @@ use super::layout::{fixed, top_of};
 use super::sheet::{Keeping, Lie, Sheet};
 use super::{Press, WorkbookError};
 use crate::report::Unit;
+use crate::report::expr::Address;
 
 /// Rows and printed pages that a unit's page takes.
 pub(super) fn extent(source: &Source<'_>, unit: &Unit<'_>, title: &str) -> (u32, usize) {
@@ -46,84 +47,59 @@ fn page<'p>(source: &Source<'p>, unit: &Unit<'_>, title: &str, links: Links<'p>)
     paper::lay_out(blocks, source.room, capacity, || head::again(source, unit, title))
 }
 
-/// Writes every unit's page.
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+/// Writes every unit's page; `order` is where each line of the order stands.
+pub(super) fn write(
+    workbook: &mut Workbook,
+    press: &Press<'_>,
+    order: &[Address],
+) -> Result<(), WorkbookError> {
     let source = Source::new(press.report, &press.doubts, press.limits);
     let drawn = source.why_not_drawn.is_none();
     let grid = Grid::of(drawn);
     let pictures = if drawn { Pictures::of(press.report)? } else { Pictures::default() };
-    let keeping = if press.layout.pages_share_sheets() { Keeping::Disk } else { Keeping::Memory };
-    let mut open: Option<Open<'_>> = None;
+    let mut open: Option<Sheet<'_>> = None;
     for (place, unit) in press.units.iter().enumerate() {
         let at = press.layout.unit_page(place);
-        if let Some(full) = open.take_if(|open| open.sheet.name() != &*at.sheet) {
-            full.close(workbook)?;
+        if let Some(full) = open.take_if(|sheet| sheet.name() != &*at.sheet) {
+            close(workbook, full)?;
         }
-        let open = match &mut open {
-            Some(open) => open,
-            None => open.insert(Open::new(workbook, press, at.sheet.to_string(), keeping, grid)?),
+        let sheet = match &mut open {
+            Some(sheet) => sheet,
+            None => open.insert(begin(workbook, press, at.sheet.to_string(), grid)?),
         };
-        let links = links(press, &source, unit);
+        let links = links(press, &source, unit, order);
         let laid = page(&source, unit, &press.layout.unit_titles[place], links);
-        open.add(laid, grid, &pictures)?;
+        grid.lay(sheet, laid, &pictures)?;
     }
-    match open {
-        Some(open) => open.close(workbook),
-        None => Ok(()),
-    }
+    open.map_or(Ok(()), |sheet| close(workbook, sheet))
 }
 
-/// A sheet of one unit, or of several.
-struct Open<'p> {
-    sheet: Sheet<'p>,
-    /// First rows of every printed page but the first.
-    breaks: Vec<u32>,
+/// A sheet for one unit, or for several.
+fn begin<'p>(
+    workbook: &mut Workbook,
+    press: &'p Press<'p>,
+    name: String,
+    grid: &Grid,
+) -> Result<Sheet<'p>, WorkbookError> {
+    let keeping = if press.layout.pages_share_sheets() { Keeping::Disk } else { Keeping::Memory };
+    let mut sheet = Sheet::new(workbook, press, name, keeping, Lie::Portrait)?;
+    grid.set_columns(&mut sheet)?;
+    let [sides, top, bottom] = paper::margins(press.length_units());
+    sheet.set_up().set_margins(sides, sides, top, bottom, 0.25, 0.25);
+    Ok(sheet)
 }
 
-/// Most page breaks that a sheet holds; a program that prints more pages breaks them where they
-/// are full.
-const MOST_BREAKS: usize = 1_023;
-
-impl<'p> Open<'p> {
-    fn new(
-        workbook: &mut Workbook,
-        press: &'p Press<'p>,
-        name: String,
-        keeping: Keeping,
-        grid: &Grid,
-    ) -> Result<Open<'p>, WorkbookError> {
-        let mut sheet = Sheet::new(workbook, press, name, keeping, Lie::Portrait)?;
-        grid.set_columns(&mut sheet)?;
-        let [sides, top, bottom] = paper::margins(press.length_units());
-        sheet.set_up().set_margins(sides, sides, top, bottom, 0.25, 0.25);
-        Ok(Open { sheet, breaks: Vec::new() })
-    }
-
-    /// Adds a unit's page, from the top of a printed page.
-    fn add(&mut self, laid: Laid<'_>, grid: &Grid, pictures: &Pictures) -> Result<(), WorkbookError> {
-        let top = self.sheet.row();
-        // A sheet's first page needs no break; the library panics on a break at the top alone.
-        self.breaks.extend((top > 0).then_some(top));
-        let row = |&line: &usize| top + u32::try_from(line).unwrap_or(u32::MAX - top);
-        self.breaks.extend(laid.breaks.iter().map(row));
-        grid.lay(&mut self.sheet, laid.lines, pictures)
-    }
-
-    fn close(mut self, workbook: &mut Workbook) -> Result<(), WorkbookError> {
-        self.breaks.truncate(MOST_BREAKS);
-        if !self.breaks.is_empty() {
-            self.sheet.set_up().set_page_breaks(&self.breaks)?;
-        }
-        workbook.push_worksheet(self.sheet.finish());
-        Ok(())
-    }
+fn close(workbook: &mut Workbook, mut sheet: Sheet<'_>) -> Result<(), WorkbookError> {
+    sheet.set_breaks()?;
+    workbook.push_worksheet(sheet.finish());
+    Ok(())
 }
 
 /// Order lines that a link names one by one.
 const LINES_NAMED: usize = 8;
 
 /// Where a unit's page leads to.
-fn links<'p>(press: &Press<'_>, source: &Source<'_>, unit: &Unit<'_>) -> Links<'p> {
+fn links<'p>(press: &Press<'_>, source: &Source<'_>, unit: &Unit<'_>, order: &[Address]) -> Links<'p> {
     let mut lines: Vec<usize> =
         unit.openings.iter().filter_map(|&opening| source.order_line(opening)).collect();
     lines.sort_unstable();
@@ -132,11 +108,11 @@ fn links<'p>(press: &Press<'_>, source: &Source<'_>, unit: &Unit<'_>) -> Links<'
     if lines.len() > LINES_NAMED {
         named.push(format!("and {} more", lines.len() - LINES_NAMED));
     }
-    let order = match lines.len() {
-        0 => Cell::Blank,
-        1 => Cell::Link(top_of(fixed::ORDER), format!("Order line {}", named.join(", ")).into()),
-        _ => Cell::Link(top_of(fixed::ORDER), format!("Order lines {}", named.join(", ")).into()),
-    };
+    let first = lines.first().and_then(|line| order.get(line.checked_sub(1)?));
+    let order = first.map_or(Cell::Blank, |first| {
+        let what = if lines.len() == 1 { "Order line" } else { "Order lines" };
+        Cell::Link(first.clone(), format!("{what} {}", named.join(", ")).into())
+    });
     let queries: usize = unit.openings.iter().map(|&opening| press.doubts.about(opening).count()).sum();
     Links {
         index: Cell::Link(top_of(fixed::INSTALL_INDEX), fixed::INSTALL_INDEX.into()),
