@@ -33,16 +33,12 @@ const GAP: u32 = 12;
 /// letters of a name, which a telephone reads.
 const CODE_SIZE: u32 = 100;
 
-/// The rows of a label, how high each is in points and how it is set. Five labels fill a Letter
-/// page and all but a centimetre of an A4 page.
-const ROWS: [(u32, Tone); 6] = [
-    (22, Tone::TagLarge),
-    (26, Tone::TagSmall),
-    (22, Tone::TagLarge),
-    (26, Tone::TagSmall),
-    (18, Tone::TagMiddle),
-    (20, Tone::TagSmall),
-];
+/// How the rows of a label are set.
+const ROWS: [Tone; 6] =
+    [Tone::TagLarge, Tone::TagSmall, Tone::TagLarge, Tone::TagSmall, Tone::TagMiddle, Tone::TagSmall];
+/// Height of each in points: the sheet's usual one, for a height of its own costs memory. Five labels
+/// fill a Letter page and all but a centimetre of an A4 page.
+const ROW_HEIGHT: u32 = 23;
 /// Height of the gap below a label.
 const GAP_BELOW: u32 = 5;
 /// Rows above the labels, which are not printed.
@@ -147,7 +143,7 @@ fn set_up(sheet: &mut Sheet<'_>) -> Result<(), WorkbookError> {
             page.set_column_width_pixels(label * COLUMNS + column, pixels)?;
         }
     }
-    page.set_freeze_panes(ABOVE, 0)?;
+    page.set_default_row_height(ROW_HEIGHT).set_freeze_panes(ABOVE, 0)?;
     Ok(())
 }
 
@@ -177,8 +173,7 @@ fn row_of_labels(
     labels: &[Label<'_>],
 ) -> Result<(), WorkbookError> {
     let words: Vec<[String; ROWS.len()]> = labels.iter().map(|label| label.words(press)).collect();
-    for (place, (points, tone)) in ROWS.into_iter().enumerate() {
-        sheet.height(points)?;
+    for (place, tone) in ROWS.into_iter().enumerate() {
         for ((label, words), first) in labels.iter().zip(&words).zip((0..).step_by(usize::from(COLUMNS))) {
             let text = &*words[place];
             let tone = if text == NOT_YET { Tone::TagStop } else { tone };
@@ -223,13 +218,13 @@ impl Label<'_> {
             format!("Line {}: {} of {}", self.line.line, self.number, self.line.quantity),
             where_to,
         ];
-        let mut fits = words.into_iter().zip(ROWS).map(|(words, (points, tone))| fit(&words, points, tone));
+        let mut fits = words.into_iter().zip(ROWS).map(|(words, tone)| fit(&words, tone));
         std::array::from_fn(|_| fits.next().unwrap_or_default())
     }
 }
 
 /// Text as it fits on a row of a label.
-fn fit(text: &str, points: u32, tone: Tone) -> String {
+fn fit(text: &str, tone: Tone) -> String {
     let font = match tone {
         Tone::TagLarge => 14,
         Tone::TagMiddle => 11,
@@ -237,6 +232,6 @@ fn fit(text: &str, points: u32, tone: Tone) -> String {
     };
     // Padding and indent take 18 pixels; a line takes a quarter more than the font is high.
     let room = (WORDS - 18) * 72 * 1_000 / (96 * font);
-    let lines = usize::try_from(points * 4 / (font * 5)).unwrap_or(1).max(1);
+    let lines = usize::try_from(ROW_HEIGHT * 4 / (font * 5)).unwrap_or(1).max(1);
     fitted(text, room, lines, if tone == Tone::TagSmall { Weight::Regular } else { Weight::Bold })
 }

@@ -294,7 +294,9 @@ fn pictures(zip: &mut Zip, number: usize) -> Vec<Hung> {
     });
     let mut hung = Vec::new();
     for (at, words, id) in found {
-        let file = files[&id].trim_start_matches("../").to_owned();
+        // A chart has no file of its own.
+        let Some(file) = files.get(&id) else { continue };
+        let file = file.trim_start_matches("../");
         let mut png = Vec::new();
         zip.by_name(&format!("xl/{file}")).unwrap().read_to_end(&mut png).unwrap();
         hung.push(Hung { at, words, png });
