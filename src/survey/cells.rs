@@ -14,12 +14,13 @@ use super::category::Category;
 use super::joined::{HEIGHTS, Joined, Size, WIDTHS};
 use super::named_sizes::{self, is_near, named_sizes};
 use super::queries::SurveyQuery;
+use super::several;
 use super::texts::Texts;
 use super::types::Lookup;
 use super::unread::severity;
 use super::{
-    Control, DepthTo, Draw, EndsAt, Facts, Floor, Given, Kind, Leaf, Measured, MountWanted, Opens, Source,
-    Substrate,
+    Control, DepthTo, Draw, EndsAt, Facts, Floor, Given, Identity, Kind, Leaf, Measured, MountWanted, Opens,
+    Source, Substrate,
 };
 
 /// A blank kind is a patio door from this least height, included (common practice, no source).
@@ -69,6 +70,14 @@ impl<'c, 'r> Cells<'c, 'r> {
                     self.stop(&SurveyQuery::UnknownTypeWithoutSize, at, &hint);
                 }
             }
+        }
+    }
+
+    /// Asks about a mark that lists other than so many openings.
+    pub fn count_named(&mut self, who: &Identity) {
+        if let Some(count) = several::named(&who.written).filter(|&count| count != who.quantity) {
+            let detail = format!("{} names {count}, quantity {}", who.written, who.quantity);
+            self.record.check(&SurveyQuery::SeveralNamed, Some(who.at), detail);
         }
     }
 

@@ -28,6 +28,7 @@ mod peers;
 mod queries;
 mod read;
 mod roles;
+mod several;
 mod sheets;
 mod slips;
 mod standing;
