@@ -18,6 +18,7 @@ use super::several;
 use super::texts::Texts;
 use super::types::Lookup;
 use super::unread::severity;
+use super::unwanted::may_be_unwanted;
 use super::{
     Control, DepthTo, Draw, EndsAt, Facts, Floor, Given, Identity, Kind, Leaf, Measured, MountWanted, Opens,
     Source, Substrate,
@@ -73,8 +74,12 @@ impl<'c, 'r> Cells<'c, 'r> {
         }
     }
 
-    /// Asks about a mark that lists other than so many openings.
-    pub fn count_named(&mut self, who: &Identity) {
+    /// Asks about a mark that lists other than so many openings, and a note that wants no blind.
+    pub fn doubt(&mut self, who: &Identity) {
+        if may_be_unwanted(&who.note) {
+            let at = self.joined.row.entry(&NOTE).map(|entry| entry.at);
+            self.record.check(&SurveyQuery::Unwanted, at, &*who.note);
+        }
         if let Some(count) = several::named(&who.written).filter(|&count| count != who.quantity) {
             let detail = format!("{} names {count}, quantity {}", who.written, who.quantity);
             self.record.check(&SurveyQuery::SeveralNamed, Some(who.at), detail);

@@ -38,6 +38,7 @@ mod totals;
 mod types;
 mod units;
 mod unread;
+mod unwanted;
 
 pub use answers::every_one_of;
 pub use assumptions::{Assumption, Assumptions};

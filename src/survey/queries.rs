@@ -78,6 +78,9 @@ pub enum SurveyQuery {
     /// The mark lists more openings, or fewer, than the quantity says.
     #[error("the id names several openings, and the quantity is another number")]
     SeveralNamed,
+    /// The note says that no blind is wanted.
+    #[error("the note may mean that no blind is wanted; one is ordered")]
+    Unwanted,
     /// Only one diagonal is given.
     #[error("one diagonal alone does not show whether an opening is square")]
     OneDiagonal,
@@ -102,6 +105,7 @@ impl Wording for SurveyQuery {
             | SurveyQuery::NameDisagrees(_)
             | SurveyQuery::PairDisagrees(_)
             | SurveyQuery::ThirdLength(_)
+            | SurveyQuery::Unwanted
             | SurveyQuery::SeveralTypes
             | SurveyQuery::TypeWithoutName
             | SurveyQuery::OneDiagonal => None,
@@ -151,6 +155,7 @@ impl Wording for SurveyQuery {
             SurveyQuery::SeveralNamed => {
                 format!("write how many there are under {}, or give each a row of its own", QUANTITY.name)
             }
+            SurveyQuery::Unwanted => "delete the row, if that is so".into(),
             SurveyQuery::OneDiagonal => "measure the other one, corner to corner".into(),
         }
     }
