@@ -16,9 +16,11 @@
 //! Effort is counted in steps ([`Work`]), so every machine finds the same plan.
 
 mod bound;
+mod buying;
 mod certificate;
 mod columns;
 mod correction;
+mod covering;
 mod dive;
 mod generate;
 mod instance;
@@ -27,9 +29,10 @@ mod master;
 mod plan;
 mod polish;
 mod solve;
+mod whole_bars;
 mod work;
 
-pub use certificate::{Certificate, Doubt, check};
+pub use certificate::{Certificate, Doubt, Weighing, check};
 pub use instance::{Instance, Item, Misfit, Stock};
 pub use knapsack::Counts;
 pub use plan::Cut;

@@ -1,12 +1,11 @@
 //! The search for a plan, from what anyone would do by hand to what takes longest.
 
-use super::bound::cost_at_least;
+use super::bound::by_material;
 use super::certificate::Certificate;
 use super::correction::{by_size, fill_in_turn, first_fit_decreasing};
 use super::dive::{Manner, Search};
 use super::generate::{Relaxed, relax};
 use super::instance::Instance;
-use super::knapsack::Knapsack;
 use super::plan::Cut;
 use super::polish::polished;
 use super::work::Work;
@@ -22,8 +21,6 @@ pub struct Solution {
     pub certificate: Certificate,
 }
 
-/// Work for the bound by size, for each stock.
-const SIZE_BOUND: u64 = 400_000;
 /// Work for value correction, for each item.
 const CORRECTION: u64 = 200_000;
 /// Work for the filling of one bar in value correction.
@@ -50,16 +47,26 @@ const CHANCE: f64 = 0.3;
 /// Finds a plan with so much work, and stops early where it is proven to be least.
 pub fn solve(instance: &Instance, work: Work) -> Solution {
     let mut work = work;
-    let mut certificate = by_material(instance, &mut work);
-    let mut search = Search::new(instance, certificate.cost, work);
+    let mut bound = by_material(instance, &mut work);
+    let material = bound.weighing();
+    let mut certificate = bound.certificate();
+    let mut search = Search::new(instance, bound.cost, work);
     start(&mut search);
     if !search.is_over() {
         let root = relax_whole(&mut search);
-        if root.bound.cost > certificate.cost {
-            certificate = root.bound.clone();
-            search.at_least = certificate.cost;
+        if root.bound.cost > bound.cost {
+            bound = root.bound.clone();
+            certificate = bound.certificate();
+            search.at_least = bound.cost;
         }
-        dives(&mut search, &root);
+        let stocks = search.instance.stocks();
+        let several = stocks.iter().filter(|s| s.cost > 0).collect::<Vec<_>>();
+        if !search.is_over() && several.iter().any(|stock| stock.cost != several[0].cost) {
+            search.work = search.work.portion(SEVERAL_COSTS);
+            certificate = super::buying::buy(&mut search, material, &root);
+        }
+        else {
+        dives(&mut search, &root);}
     }
     let cost = search.rank.cost;
     let cuts = polished(instance, search.best, &mut search.work);
@@ -119,20 +126,4 @@ fn dives(search: &mut Search, root: &Relaxed) {
         search.dive(root, manner, usize::from(attempt >= STRIDES.len() && !several));
         in_vain = if search.rank < before { 0 } else { in_vain + 1 };
     }
-}
-
-/// The bound by which a piece weighs its size.
-fn by_material(instance: &Instance, work: &mut Work) -> Certificate {
-    let weights: Vec<u64> = instance.items().iter().map(|item| item.size).collect();
-    let whole = instance.whole();
-    let mut knapsack = Knapsack::new(weights.iter().copied(), &weights, &whole.demands);
-    let held = instance.stocks().iter().map(|stock| {
-        let mut portion = work.portion(SIZE_BOUND);
-        let filling = knapsack.fill(stock.capacity, 0, &mut portion, |_| {});
-        work.give_back(portion);
-        filling.at_most.min(stock.capacity)
-    });
-    let most: Vec<u64> = held.collect();
-    let cost = cost_at_least(instance, &whole, &weights, &most);
-    Certificate { weights, most, cost }
 }
