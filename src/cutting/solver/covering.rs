@@ -25,6 +25,11 @@ pub(super) enum Aim {
     Roomiest,
 }
 
+/// Bars for which bars of another stock are spared, at most.
+const MOST_FOR_OTHERS: i128 = 32;
+/// Work for one choice, for each weighing.
+const NODE: u64 = 8;
+
 /// The work ran out before the search came to its end.
 pub(super) struct Unfinished;
 
@@ -84,6 +89,10 @@ impl Covering {
                 }
             }
         }
+        let most: Vec<i128> = (0..priced.len()).map(|at| priced[at].limit.min(most_beside(&priced[at], &priced[at + 1..]))).collect();
+        for (stock, most) in priced.iter_mut().zip(most) {
+            stock.limit = most;
+        }
         Covering { needs, priced, free }
     }
 
@@ -113,6 +122,23 @@ impl Covering {
     }
 }
 
+/// How many bars of a stock there need be beside others: if some of them hold no more than fewer
+/// bars of another stock without end, and cost no less, that many are never needed. Only stocks
+/// that come after it count, so that none is spared for one that is spared for it.
+fn most_beside(stock: &Priced, others: &[Priced]) -> i128 {
+    let mut most = i128::MAX;
+    for other in others.iter().filter(|other| other.limit == i128::MAX) {
+        for bars in 1..=MOST_FOR_OTHERS {
+            let spared = (bars * other.cost + stock.cost - 1) / stock.cost;
+            if stock.holds.iter().zip(&other.holds).all(|(own, held)| spared * own <= bars * held) {
+                most = most.min(spared - 1);
+                break;
+            }
+        }
+    }
+    most
+}
+
 /// Depth first over the stocks: 0, 1, 2... bars of each, while the money left could still buy
 /// enough of the rest.
 struct Search<'s> {
@@ -128,7 +154,7 @@ struct Search<'s> {
 impl Search<'_> {
     fn look(&mut self, level: usize, spent: i128, needs: &[i128]) {
         let covering = self.covering;
-        self.work.spend(1 + needs.len() as u64);
+        self.work.spend(NODE * (1 + needs.len() as u64));
         let Some(stock) = covering.priced.get(level) else {
             return self.weigh_up(spent, needs);
         };

@@ -37,7 +37,7 @@ const ROOT_TENTHS: u64 = 7;
 const MOST_IN_VAIN: u32 = 64;
 /// Work for dives where bars have several costs: a bound in the last unit of money is hardly ever
 /// met, so that searching on would seldom end.
-const SEVERAL_COSTS: u64 = 400_000_000;
+const SEVERAL_COSTS: u64 = 1_000_000_000;
 /// Share of the bars in fractions that the first two dives decide on at once; later ones decide
 /// bar by bar.
 const STRIDES: [f64; 2] = [0.2, 0.05];

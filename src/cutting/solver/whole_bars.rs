@@ -9,6 +9,9 @@ const MOST_TRIALS: u64 = 20_000_000;
 /// Stocks with a price, at most: trials go as many calls deep.
 const MOST_KINDS: usize = 100;
 
+/// Bars of one kind that are looked at together when asked whether others could replace them.
+const MOST_SPARED: u128 = 64;
+
 /// What a bar costs, how many there are, and what it holds by each weighing.
 struct Kind {
     cost: u128,
@@ -41,6 +44,7 @@ pub(super) fn cheaper(instance: &Instance, certificate: &Certificate) -> Result<
     // What holds most for its cost last: a few bars of any other are soon too dear.
     let first = |kind: &Kind| kind.holds.first().copied().unwrap_or(0);
     kinds.sort_by(|a, b| (first(a) * b.cost).cmp(&(first(b) * a.cost)));
+    spare(&mut kinds);
     let mut trials = MOST_TRIALS;
     cheapest(&kinds, &needs, certificate.cost, &mut trials)
 }
@@ -49,6 +53,25 @@ pub(super) fn cheaper(instance: &Instance, certificate: &Certificate) -> Result<
 pub(super) fn all_weigh(instance: &Instance, weighing: &Weighing) -> u128 {
     let pieces = weighing.weights.iter().zip(instance.items());
     pieces.map(|(weight, item)| u128::from(*weight) * u128::from(item.demand)).sum()
+}
+
+/// Lowers limits to what could be needed. Some bars of one kind are not, if so many bars of a
+/// later kind without end cost no more and hold no less: those could be bought instead.
+fn spare(kinds: &mut [Kind]) {
+    for at in 0..kinds.len() {
+        let (before, later) = kinds.split_at_mut(at + 1);
+        let kind = &mut before[at];
+        for other in later.iter().filter(|other| other.limit.is_none()) {
+            let enough = |spared: &u128| {
+                let instead = spared * kind.cost / other.cost;
+                kind.holds.iter().zip(&other.holds).all(|(own, held)| own * spared <= held * instead)
+            };
+            if let Some(spared) = (1..=MOST_SPARED).find(enough) {
+                let most = u64::try_from(spared - 1).unwrap_or(u64::MAX);
+                kind.limit = Some(kind.limit.map_or(most, |limit| limit.min(most)));
+            }
+        }
+    }
 }
 
 /// Whether bars that cost nothing and have no end hold any weight.
