@@ -8,10 +8,11 @@
 
 use super::bound::lightened;
 use super::certificate::{Certificate, Weighing};
-use super::covering::{Aim, Bars, Covering};
+use super::covering::{Aim, Bars, Covering, Unfinished};
 use super::dive::{Manner, Search};
 use super::generate::{Relaxed, relax};
 use super::instance::{Instance, Stock};
+use super::work::Work;
 
 /// Work for one covering programme.
 const COVERING: u64 = 8_000_000;
@@ -20,127 +21,139 @@ const WEIGHING: u64 = 4_000_000;
 /// Weighings, at most: each is one more thing to look at wherever bars are chosen.
 const MOST_WEIGHINGS: usize = 24;
 /// Stocks with a price, at most: the choice of bars goes as many calls deep.
-const MOST_KINDS: usize = 60;
+const MOST_PRICED: usize = 60;
 /// Of the dearest bar's cost, the part that is first spent beyond the least; then twice as much,
 /// and so on.
 const FIRST_STEP: u128 = 64;
-/// Dives without a better plan after which the search gives up.
+/// Choices of bars without a better plan after which the search gives up.
 const MOST_IN_VAIN: u64 = 40;
-/// Share of the bars in fractions that is decided on at once, and how much chance may change.
-const MANNERS: [(f64, f64); 2] = [(0.2, 0.0), (0.05, 0.2)];
+/// Share of the bars in fractions that a dive decides on at once.
+const STRIDES: [f64; 2] = [0.2, 0.05];
+/// How much chance may change the order of the columns when bars are chosen a second time.
+const CHANCE: f64 = 0.2;
 
 /// The choice of bars, going on.
 struct Buying<'s, 'i> {
-    root: &'s Relaxed,
     search: &'s mut Search<'i>,
+    /// The relaxation with all the bars that there are.
+    root: &'s Relaxed,
     weighings: Vec<Weighing>,
-    /// Columns that are likely to be wanted whatever is bought.
-    likely: Vec<u32>,
+    covering: Covering,
 }
 
-/// Looks for a plan and a bound where bars have several prices; ends with the proof of the bound.
-/// The search's columns are its own from now on.
-pub(super) fn buy<'s>(search: &'s mut Search, material: Weighing, root: &'s Relaxed) -> Certificate {
+/// Looks for a plan where bars have several prices, and hands back the proof of its bound. The
+/// search's columns may be of a stock of its own from then on.
+pub(super) fn buy(search: &mut Search, material: Weighing, root: &Relaxed) -> Certificate {
     let instance = search.instance;
     let by_price = lightened(instance, root.bound.weighing(), WEIGHING, &mut search.work);
-    let likely = root.bars.iter().map(|(column, _)| *column).collect();
-    let mut buying = Buying { root, search, weighings: vec![material, by_price], likely };
-    if instance.stocks().iter().filter(|stock| stock.cost > 0).count() <= MOST_KINDS {
-        buying.go_on();
+    let weighings = vec![material, by_price];
+    let covering = Covering::new(instance, &weighings);
+    let mut buying = Buying { search, root, weighings, covering };
+    if instance.stocks().iter().filter(|stock| stock.cost > 0).count() <= MOST_PRICED {
+        buying.raise_bound();
+        buying.search_on();
     }
     Certificate { cost: buying.search.at_least, weighings: buying.weighings }
 }
 
 impl Buying<'_, '_> {
-    fn go_on(&mut self) {
+    /// Chooses bars for the least there can be, then for more and more beyond it, and from the
+    /// least again whenever that was as much as the best plan costs.
+    fn search_on(&mut self) {
         let instance = self.search.instance;
         let unit = u128::from(instance.common_cost()).max(1);
         let dearest = instance.stocks().iter().map(|stock| stock.cost).max().unwrap_or(0);
         let first_step = (u128::from(dearest) / FIRST_STEP).next_multiple_of(unit).max(unit);
         let (mut beyond, mut step, mut in_vain) = (0, first_step, 0);
-        let mut covering = self.covering();
         while !self.search.is_over() && in_vain < MOST_IN_VAIN {
-            let most = self.search.at_least + beyond;
             let before = self.search.rank.cost;
-            let bars = if most < before { self.find(&covering, Aim::Roomiest, most) } else { None };
-            if let Some(bars) = &bars {
-                if let Some(weighing) = self.cut(bars, most, in_vain) {
-                    self.weighings.push(weighing);
-                    covering = self.covering();
-                    continue;
-                }
-            }
-            if self.search.rank.cost < before || most >= before {
-                (beyond, step) = (0, first_step);
+            let most = self.search.at_least + beyond;
+            let affordable = most < before;
+            let bars = if affordable { self.find(Aim::Roomiest, most).ok().flatten() } else { None };
+            if let Some(weighing) = bars.and_then(|bars| self.cut(&bars, most, in_vain)) {
+                self.weighings.push(weighing);
+                self.covering = Covering::new(instance, &self.weighings);
+                self.raise_bound();
+            } else if self.search.rank.cost < before {
+                (beyond, step, in_vain) = (0, first_step, 0);
             } else {
-                (beyond, step) = (beyond + step, 2 * step);
+                (beyond, step) = if affordable { (beyond + step, 2 * step) } else { (0, first_step) };
+                in_vain += 1;
             }
-            in_vain = if self.search.rank.cost < before { 0 } else { in_vain + 1 };
         }
     }
 
-    /// The covering programme by all weighings so far, and the bound that it gives.
-    fn covering(&mut self) -> Covering {
-        let covering = Covering::new(self.search.instance, &self.weighings);
-        let under_best = self.search.rank.cost.saturating_sub(1);
-        let mut portion = self.search.work.portion(COVERING);
-        let least = covering.find(Aim::Cheapest, under_best, &mut portion);
-        self.search.work.give_back(portion);
-        if let Ok(least) = least {
-            let cost = least.map_or(self.search.rank.cost, |bars| bars.cost);
+    /// The cheapest bars cost no more than any plan; where none are cheaper than the best plan, it
+    /// is proven.
+    fn raise_bound(&mut self) {
+        let best = self.search.rank.cost;
+        if let Ok(least) = self.find(Aim::Cheapest, best.saturating_sub(1)) {
+            let cost = least.map_or(best, |bars| bars.cost);
             self.search.at_least = self.search.at_least.max(cost);
         }
-        covering
     }
 
-    fn find(&mut self, covering: &Covering, aim: Aim, most: u128) -> Option<Bars> {
+    fn find(&mut self, aim: Aim, most: u128) -> Result<Option<Bars>, Unfinished> {
         let mut portion = self.search.work.portion(COVERING);
-        let bars = covering.find(aim, most, &mut portion);
+        let bars = self.covering.find(aim, most, &mut portion);
         self.search.work.give_back(portion);
-        bars.ok().flatten()
+        bars
     }
 
-    /// Looks for a plan that cuts these bars alone, or for the weighing by which they are too few.
+    /// Looks for a plan that cuts these bars and costs at most so much; if the bars are too few,
+    /// hands back the weighing that says so.
     fn cut(&mut self, bars: &Bars, most: u128, seed: u64) -> Option<Weighing> {
         let search = &mut *self.search;
-        let whole = search.instance;
-        let beyond = longest_without_end(whole);
-        let bought = of_these_bars(whole, bars, beyond);
-        let mut sub = Search::new(&bought, most, search.work.portion(u64::MAX));
-        std::mem::swap(&mut sub.pool, &mut search.pool);
-        sub.rank.cost = search.rank.cost;
+        let instance = search.instance;
+        let beyond = longest_without_end(instance);
+        let bought = of_these_bars(instance, bars, beyond);
+        let mut among = Search::new(&bought, most, std::mem::replace(&mut search.work, Work(0)));
+        std::mem::swap(&mut among.pool, &mut search.pool);
+        among.rank.cost = search.rank.cost;
+        let chance = if seed == 0 { 0.0 } else { CHANCE };
+        among.dive(self.root, Manner { stride: STRIDES[0], chance, seed }, 0);
         let mut too_few = None;
-        sub.dive(self.root, Manner { stride: MANNERS[0].0, chance: if seed > 0 {0.2} else {0.0}, seed }, 0);
-        if std::env::var("DBG").is_ok() { eprintln!("most {most} n {:?} root dive -> {} left {}", bars.counts, sub.rank.cost, sub.work.0); }
-        if !sub.is_over() {
-        let relaxed = relax(&bought, &bought.whole(), &mut sub.pool, &self.likely, u128::MAX, &mut sub.work);
-        if std::env::var("DBG").is_ok() { eprintln!("   relaxed {} left {}", relaxed.bound.cost, sub.work.0); }
-        if relaxed.bound.cost > bars.cost && self.weighings.len() < MOST_WEIGHINGS {
-            let mut weighing = relaxed.bound.weighing();
-            // Of what is not bought the relaxation does not know what it holds.
-            let unknown = bars.counts.iter().map(|count| *count == 0);
-            weighing.most.iter_mut().zip(unknown).filter(|(_, unknown)| *unknown).for_each(|(most, _)| *most = u64::MAX);
-            weighing.most.truncate(whole.stocks().len());
-            let weighing = lightened(whole, weighing, WEIGHING, &mut sub.work);
-            too_few = Some(weighing).filter(|weighing| !holds(whole, weighing, bars));
-        }
-        if relaxed.bound.cost <= most {
-            for (stride, chance) in MANNERS {
-                if !sub.is_over() {
-                    sub.dive(&relaxed, Manner { stride, chance, seed }, 0);
+        if !among.is_over() {
+            let likely: Vec<u32> = self.root.bars.iter().map(|(column, _)| *column).collect();
+            let whole = bought.whole();
+            let relaxed = relax(&bought, &whole, &mut among.pool, &likely, u128::MAX, &mut among.work);
+            if relaxed.bound.cost > bars.cost && self.weighings.len() < MOST_WEIGHINGS {
+                too_few = weighing_against(instance, bars, &relaxed, &mut among.work);
+            }
+            for stride in STRIDES.into_iter().filter(|_| relaxed.bound.cost <= most) {
+                if !among.is_over() {
+                    among.dive(&relaxed, Manner { stride, chance, seed }, 0);
                 }
             }
         }
-        }
-        std::mem::swap(&mut sub.pool, &mut search.pool);
-        search.work = sub.work;
-        let mut cuts = sub.best;
+        std::mem::swap(&mut among.pool, &mut search.pool);
+        search.work = among.work;
+        let mut cuts = among.best;
         for cut in cuts.iter_mut().filter(|cut| cut.stock == bars.counts.len()) {
             cut.stock = beyond;
         }
         search.offer(cuts);
         too_few
     }
+}
+
+/// The weighing by which these bars are too few, if the prices of the relaxation are one.
+fn weighing_against(
+    instance: &Instance,
+    bars: &Bars,
+    relaxed: &Relaxed,
+    work: &mut Work,
+) -> Option<Weighing> {
+    let Weighing { weights, most } = relaxed.bound.weighing();
+    // The relaxation does not look at what is not bought.
+    let known = most.iter().zip(&bars.counts);
+    let most = known.map(|(most, count)| if *count > 0 { *most } else { u64::MAX }).collect();
+    let weighing = lightened(instance, Weighing { weights, most }, WEIGHING, work);
+    let product = |(each, count): (&u64, u64)| u128::from(*each) * u128::from(count);
+    let demands = instance.items().iter().map(|item| item.demand);
+    let needed: u128 = weighing.weights.iter().zip(demands).map(product).sum();
+    let held: u128 = weighing.most.iter().zip(bars.counts.iter().copied()).map(product).sum();
+    (held < needed).then_some(weighing)
 }
 
 /// The same pieces, but of these bars; what they do not hold is cut from dearer ones of the stock
@@ -158,12 +171,4 @@ fn of_these_bars(instance: &Instance, bars: &Bars, beyond: usize) -> Instance {
 fn longest_without_end(instance: &Instance) -> usize {
     let stocks = instance.stocks().iter().enumerate().filter(|(_, stock)| stock.limit.is_none());
     stocks.max_by_key(|(_, stock)| stock.capacity).map_or(0, |(position, _)| position)
-}
-
-fn holds(instance: &Instance, weighing: &Weighing, bars: &Bars) -> bool {
-    let product = |(each, count): (&u64, u64)| u128::from(*each) * u128::from(count);
-    let demands = instance.items().iter().map(|item| item.demand);
-    let needed: u128 = weighing.weights.iter().zip(demands).map(product).sum();
-    let held: u128 = weighing.most.iter().zip(bars.counts.iter().copied()).map(product).sum();
-    held >= needed
 }

@@ -89,7 +89,9 @@ impl Covering {
                 }
             }
         }
-        let most: Vec<i128> = (0..priced.len()).map(|at| priced[at].limit.min(most_beside(&priced[at], &priced[at + 1..]))).collect();
+        let most: Vec<i128> = (0..priced.len())
+            .map(|at| priced[at].limit.min(most_beside(&priced[at], &priced[at + 1..])))
+            .collect();
         for (stock, most) in priced.iter_mut().zip(most) {
             stock.limit = most;
         }
@@ -100,7 +102,12 @@ impl Covering {
     ///
     /// # Errors
     /// [`Unfinished`] if the work does not reach to tell.
-    pub(super) fn find(&self, aim: Aim, most_cost: u128, work: &mut Work) -> Result<Option<Bars>, Unfinished> {
+    pub(super) fn find(
+        &self,
+        aim: Aim,
+        most_cost: u128,
+        work: &mut Work,
+    ) -> Result<Option<Bars>, Unfinished> {
         let most_cost = i128::try_from(most_cost).unwrap_or(i128::MAX);
         let counts = vec![0; self.priced.len()];
         let mut search = Search { covering: self, aim, most_cost, counts, best: None, work };

@@ -1,6 +1,7 @@
 //! The search for a plan, from what anyone would do by hand to what takes longest.
 
 use super::bound::by_material;
+use super::buying::buy;
 use super::certificate::Certificate;
 use super::correction::{by_size, fill_in_turn, first_fit_decreasing};
 use super::dive::{Manner, Search};
@@ -35,8 +36,8 @@ const LOTS: [u64; 5] = [1, 2, 1, 4, 3];
 const ROOT_TENTHS: u64 = 7;
 /// Dives without a better plan after which the search gives up.
 const MOST_IN_VAIN: u32 = 64;
-/// Work for dives where bars have several costs: a bound in the last unit of money is hardly ever
-/// met, so that searching on would seldom end.
+/// Work for the choice of bars where they have several costs: what it does not settle soon, it
+/// seldom does.
 const SEVERAL_COSTS: u64 = 1_000_000_000;
 /// Share of the bars in fractions that the first two dives decide on at once; later ones decide
 /// bar by bar.
@@ -59,14 +60,13 @@ pub fn solve(instance: &Instance, work: Work) -> Solution {
             certificate = bound.certificate();
             search.at_least = bound.cost;
         }
-        let stocks = search.instance.stocks();
-        let several = stocks.iter().filter(|s| s.cost > 0).collect::<Vec<_>>();
-        if !search.is_over() && several.iter().any(|stock| stock.cost != several[0].cost) {
+        let stocks = instance.stocks();
+        if stocks.iter().all(|stock| stock.cost == stocks[0].cost) {
+            dives(&mut search, &root);
+        } else if !search.is_over() {
             search.work = search.work.portion(SEVERAL_COSTS);
-            certificate = super::buying::buy(&mut search, material, &root);
+            certificate = buy(&mut search, material, &root);
         }
-        else {
-        dives(&mut search, &root);}
     }
     let cost = search.rank.cost;
     let cuts = polished(instance, search.best, &mut search.work);
@@ -107,11 +107,6 @@ fn relax_whole(search: &mut Search) -> Relaxed {
 }
 
 fn dives(search: &mut Search, root: &Relaxed) {
-    let stocks = search.instance.stocks();
-    let several = stocks.iter().any(|stock| stock.cost != stocks[0].cost);
-    if several {
-        search.work = search.work.portion(SEVERAL_COSTS);
-    }
     let mut in_vain = 0;
     for attempt in 0.. {
         if search.is_over() || in_vain > MOST_IN_VAIN {
@@ -123,7 +118,7 @@ fn dives(search: &mut Search, root: &Relaxed) {
             chance: if attempt < STRIDES.len() { 0.0 } else { CHANCE },
             seed: attempt as u64 + 1,
         };
-        search.dive(root, manner, usize::from(attempt >= STRIDES.len() && !several));
+        search.dive(root, manner, usize::from(attempt >= STRIDES.len()));
         in_vain = if search.rank < before { 0 } else { in_vain + 1 };
     }
 }

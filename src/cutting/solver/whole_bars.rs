@@ -107,7 +107,8 @@ fn cheapest(kinds: &[Kind], needs: &[u128], below: u128, trials: &mut u64) -> Re
     let mut bars: u128 = 0;
     if others.is_empty() {
         // With one kind left there is nothing to choose.
-        bars = needs.iter().zip(&kind.holds).map(|(need, held)| need.div_ceil(*held.max(&1))).max().unwrap_or(0);
+        bars =
+            needs.iter().zip(&kind.holds).map(|(need, held)| need.div_ceil(*held.max(&1))).max().unwrap_or(0);
     }
     while kind.limit.is_none_or(|limit| bars <= u128::from(limit)) {
         let spent = bars.saturating_mul(kind.cost);
