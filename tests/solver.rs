@@ -209,7 +209,7 @@ fn the_check_of_any_certificate_comes_to_an_end() {
         weights: instance.items().iter().map(|item| item.size).collect(),
         most: instance.stocks().iter().map(|stock| stock.capacity).collect(),
     };
-    let other = Weighing { weights: vec![1, 1], most: vec![4; 8] };
+    let other = Weighing { weights: vec![1, 1], most: vec![5; 8] };
     for weighings in [vec![weighing.clone()], vec![weighing, other]] {
         for cost in [4_990_000_000, 5_000_000_000, u128::MAX] {
             let certificate = Certificate { weighings: weighings.clone(), cost };
@@ -372,4 +372,19 @@ fn fillings(instance: &Instance, pieces: &[u64], from: usize, room: u64) -> Vec<
         fillings(instance, &rest, from + 1, room - count * size)
     };
     (0..=(*left).min(room / size)).flat_map(fill).collect()
+}
+
+/// First-fit decreasing off bars of 1,000 at 20, piece by piece.
+fn first_fit_decreasing(instance: &Instance) -> u128 {
+    let bar = instance.stocks()[0];
+    let mut rooms: Vec<u64> = Vec::new();
+    for item in instance.items() {
+        for _ in 0..item.demand {
+            match rooms.iter_mut().find(|room| **room >= item.size) {
+                Some(room) => *room -= item.size,
+                None => rooms.push(bar.capacity - item.size),
+            }
+        }
+    }
+    rooms.len() as u128 * u128::from(bar.cost)
 }

@@ -5,7 +5,7 @@ use super::certificate::{Certificate, Doubt, Weighing};
 use super::instance::Instance;
 
 /// Numbers of bars that are tried.
-const MOST_TRIALS: u64 = 20_000_000;
+const MOST_TRIALS: u64 = 4_000_000;
 /// Stocks with a price, at most: trials go as many calls deep.
 const MOST_KINDS: usize = 100;
 
