@@ -1,8 +1,7 @@
 //! Column generation (Gilmore and Gomory, Operations Research 9, 1961, and 11, 1963): the master
 //! programme prices the pieces, a knapsack finds the bars that are worth more than they cost.
 
-use super::bound::cost_at_least;
-use super::certificate::Certificate;
+use super::bound::{Bound, cost_at_least};
 use super::columns::Pool;
 use super::instance::{Instance, Open};
 use super::knapsack::Knapsack;
@@ -14,7 +13,7 @@ pub(super) struct Relaxed {
     /// Columns in use, and bars of each.
     pub(super) bars: Vec<(u32, f64)>,
     /// What no plan for what is open can undercut.
-    pub(super) bound: Certificate,
+    pub(super) bound: Bound,
 }
 
 /// Prices in whole numbers: the dearest bar counts so much.
@@ -59,7 +58,7 @@ pub(super) fn relax(
     master.begin_with(&likely, pool, work);
     work.spend((uniform.len() * uniform.len()) as u64);
     let items = instance.items().len();
-    let mut bound = Certificate { weights: vec![0; items], most: vec![0; costs.len()], cost: 0 };
+    let mut bound = Bound { weights: vec![0; items], most: vec![0; costs.len()], cost: 0 };
     while !work.is_spent() {
         master.optimise(pool, work);
         let weights: Vec<u64> =
@@ -74,7 +73,7 @@ pub(super) fn relax(
         }
         let cost = cost_at_least(instance, open, &weights, &most);
         if cost >= bound.cost {
-            bound = Certificate { weights, most, cost };
+            bound = Bound { weights, most, cost };
         }
         found.iter().for_each(|column| master.admit(*column));
         let settled = bound.cost as f64 >= master.cost(pool) - NEAR * unit;
