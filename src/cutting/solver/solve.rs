@@ -4,7 +4,7 @@ use super::bound::cost_at_least;
 use super::certificate::Certificate;
 use super::correction::{by_size, fill_in_turn, first_fit_decreasing};
 use super::dive::{Manner, Search};
-use super::generate::{Relaxed, relax};
+use super::generate::{End, Relaxed, relax};
 use super::instance::Instance;
 use super::knapsack::Knapsack;
 use super::plan::Cut;
@@ -37,7 +37,9 @@ const LOTS: [u64; 5] = [1, 2, 1, 4, 3];
 /// Of the work left, the tenths that the first relaxation may take; the rest is for dives.
 const ROOT_TENTHS: u64 = 7;
 /// Dives without a better plan after which the search gives up.
-const MOST_IN_VAIN: u32 = 64;
+const MOST_IN_VAIN: u32 = 12;
+/// The same where bars have several costs, and there is more to gain bit by bit.
+const MOST_IN_VAIN_AT_SEVERAL_COSTS: u32 = 64;
 /// Work for dives where bars have several costs: a bound in the last unit of money is hardly ever
 /// met, so that searching on would seldom end.
 const SEVERAL_COSTS: u64 = 400_000_000;
@@ -54,12 +56,12 @@ pub fn solve(instance: &Instance, work: Work) -> Solution {
     let mut search = Search::new(instance, certificate.cost, work);
     start(&mut search);
     if !search.is_over() {
-        let root = relax_whole(&mut search);
+        let root = relax_whole(&mut search, End::Bound, &[]);
         if root.bound.cost > certificate.cost {
             certificate = root.bound.clone();
             search.at_least = certificate.cost;
         }
-        dives(&mut search, &root);
+        dives(&mut search, root);
     }
     let cost = search.rank.cost;
     let cuts = polished(instance, search.best, &mut search.work);
@@ -91,32 +93,41 @@ fn start(search: &mut Search) {
     search.work.give_back(portion);
 }
 
-fn relax_whole(search: &mut Search) -> Relaxed {
+fn relax_whole(search: &mut Search, end: End, likely: &[u32]) -> Relaxed {
     let mut portion = search.work.portion(search.work.0 / 10 * ROOT_TENTHS);
     let whole = search.instance.whole();
-    let root = relax(search.instance, &whole, &mut search.pool, &[], u128::MAX, &mut portion);
+    let root = relax(search.instance, &whole, &mut search.pool, likely, u128::MAX, end, &mut portion);
     search.work.give_back(portion);
     root
 }
 
-fn dives(search: &mut Search, root: &Relaxed) {
+fn dives(search: &mut Search, mut root: Relaxed) {
     let stocks = search.instance.stocks();
     let several = stocks.iter().any(|stock| stock.cost != stocks[0].cost);
     if several {
         search.work = search.work.portion(SEVERAL_COSTS);
     }
+    let most_in_vain = if several { MOST_IN_VAIN_AT_SEVERAL_COSTS } else { MOST_IN_VAIN };
     let mut in_vain = 0;
     for attempt in 0.. {
-        if search.is_over() || in_vain > MOST_IN_VAIN {
+        if search.is_over() || in_vain > most_in_vain {
             return;
+        }
+        // The first dives need no more than the bound. If they fail, their bars in fractions may
+        // have wasted what the last bars lacked.
+        let end = if attempt < STRIDES.len() || several { End::Bound } else { End::Least };
+        if attempt == STRIDES.len() && !several {
+            let likely: Vec<u32> = root.bars.iter().map(|(column, _)| *column).collect();
+            root = relax_whole(search, end, &likely);
         }
         let before = search.rank;
         let manner = Manner {
             stride: STRIDES.get(attempt).copied().unwrap_or(0.0),
             chance: if attempt < STRIDES.len() { 0.0 } else { CHANCE },
+            end,
             seed: attempt as u64 + 1,
         };
-        search.dive(root, manner, usize::from(attempt >= STRIDES.len() && !several));
+        search.dive(&root, manner, usize::from(attempt >= STRIDES.len() && !several));
         in_vain = if search.rank < before { 0 } else { in_vain + 1 };
     }
 }
