@@ -29,7 +29,7 @@ fn published() -> Vec<Problem> {
 #[test]
 fn published_problems_are_cut_at_their_best_and_proven() {
     let problems = published();
-    assert_eq!(problems.len(), 9 + 11);
+    assert_eq!(problems.len(), 9 + 12);
     for Problem { name, instance, best } in problems {
         let solution = solved(&instance);
         assert_eq!(check(&instance, &solution.cuts, &solution.certificate), Ok(solution.cost), "{name}");

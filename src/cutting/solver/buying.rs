@@ -10,7 +10,7 @@ use super::bound::lightened;
 use super::certificate::{Certificate, Weighing};
 use super::covering::{Aim, Bars, Covering, Unfinished};
 use super::dive::{Manner, Search};
-use super::generate::{Relaxed, relax};
+use super::generate::{End, Relaxed, relax};
 use super::instance::{Instance, Stock};
 use super::work::Work;
 
@@ -111,18 +111,19 @@ impl Buying<'_, '_> {
         std::mem::swap(&mut among.pool, &mut search.pool);
         among.rank.cost = search.rank.cost;
         let chance = if seed == 0 { 0.0 } else { CHANCE };
-        among.dive(self.root, Manner { stride: STRIDES[0], chance, seed }, 0);
+        among.dive(self.root, Manner { stride: STRIDES[0], chance, end: End::Bound, seed }, 0);
         let mut too_few = None;
         if !among.is_over() {
             let likely: Vec<u32> = self.root.bars.iter().map(|(column, _)| *column).collect();
             let whole = bought.whole();
-            let relaxed = relax(&bought, &whole, &mut among.pool, &likely, u128::MAX, &mut among.work);
+            let relaxed =
+                relax(&bought, &whole, &mut among.pool, &likely, u128::MAX, End::Bound, &mut among.work);
             if relaxed.bound.cost > bars.cost && self.weighings.len() < MOST_WEIGHINGS {
                 too_few = weighing_against(instance, bars, &relaxed, &mut among.work);
             }
             for stride in STRIDES.into_iter().filter(|_| relaxed.bound.cost <= most) {
                 if !among.is_over() {
-                    among.dive(&relaxed, Manner { stride, chance, seed }, 0);
+                    among.dive(&relaxed, Manner { stride, chance, end: End::Bound, seed }, 0);
                 }
             }
         }

@@ -16,6 +16,17 @@ pub(super) struct Relaxed {
     pub(super) bound: Bound,
 }
 
+/// When a relaxation ends.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum End {
+    /// As soon as the bound's last whole unit is reached. The bars in fractions may by then waste
+    /// all that this unit leaves room for.
+    Bound,
+    /// When no column is worth more than it costs: nothing is wasted that the last bars of a dive
+    /// could need.
+    Least,
+}
+
 /// Prices in whole numbers: the dearest bar counts so much.
 const SCALE: f64 = 68_719_476_736.0;
 /// Work for a first look for a column that is worth its cost.
@@ -36,14 +47,14 @@ pub(super) fn steering_costs(instance: &Instance) -> Vec<f64> {
     instance.stocks().iter().map(|stock| (stock.cost as f64).max(TOKEN * dearest)).collect()
 }
 
-/// Relaxes what is open. Ends as soon as more columns can neither raise the bound's last whole
-/// unit, or the bound passes `hopeless`, or the work runs out.
+/// Relaxes what is open, until the `end`, or the bound passes `hopeless`, or the work runs out.
 pub(super) fn relax(
     instance: &Instance,
     open: &Open,
     pool: &mut Pool,
     likely: &[u32],
     hopeless: u128,
+    end: End,
     work: &mut Work,
 ) -> Relaxed {
     let costs = steering_costs(instance);
@@ -76,7 +87,7 @@ pub(super) fn relax(
             bound = Bound { weights, most, cost };
         }
         found.iter().for_each(|column| master.admit(*column));
-        let settled = bound.cost as f64 >= master.cost(pool) - NEAR * unit;
+        let settled = end == End::Bound && bound.cost as f64 >= master.cost(pool) - NEAR * unit;
         if found.is_empty() || settled || bound.cost > hopeless {
             break;
         }

@@ -5,7 +5,7 @@ use super::buying::buy;
 use super::certificate::Certificate;
 use super::correction::{by_size, fill_in_turn, first_fit_decreasing};
 use super::dive::{Manner, Search};
-use super::generate::{Relaxed, relax};
+use super::generate::{End, Relaxed, relax};
 use super::instance::Instance;
 use super::plan::Cut;
 use super::polish::polished;
@@ -35,7 +35,7 @@ const LOTS: [u64; 5] = [1, 2, 1, 4, 3];
 /// Of the work left, the tenths that the first relaxation may take; the rest is for dives.
 const ROOT_TENTHS: u64 = 7;
 /// Dives without a better plan after which the search gives up.
-const MOST_IN_VAIN: u32 = 64;
+const MOST_IN_VAIN: u32 = 12;
 /// Work for the choice of bars where they have several costs: what it does not settle soon, it
 /// seldom does.
 const SEVERAL_COSTS: u64 = 1_000_000_000;
@@ -54,7 +54,7 @@ pub fn solve(instance: &Instance, work: Work) -> Solution {
     let mut search = Search::new(instance, bound.cost, work);
     start(&mut search);
     if !search.is_over() {
-        let root = relax_whole(&mut search);
+        let root = relax_whole(&mut search, End::Bound, &[]);
         if root.bound.cost > bound.cost {
             bound = root.bound.clone();
             certificate = bound.certificate();
@@ -62,7 +62,7 @@ pub fn solve(instance: &Instance, work: Work) -> Solution {
         }
         let stocks = instance.stocks();
         if stocks.iter().all(|stock| stock.cost == stocks[0].cost) {
-            dives(&mut search, &root);
+            dives(&mut search, root);
         } else if !search.is_over() {
             search.work = search.work.portion(SEVERAL_COSTS);
             certificate = buy(&mut search, material, &root);
@@ -98,27 +98,35 @@ fn start(search: &mut Search) {
     search.work.give_back(portion);
 }
 
-fn relax_whole(search: &mut Search) -> Relaxed {
+fn relax_whole(search: &mut Search, end: End, likely: &[u32]) -> Relaxed {
     let mut portion = search.work.portion(search.work.0 / 10 * ROOT_TENTHS);
     let whole = search.instance.whole();
-    let root = relax(search.instance, &whole, &mut search.pool, &[], u128::MAX, &mut portion);
+    let root = relax(search.instance, &whole, &mut search.pool, likely, u128::MAX, end, &mut portion);
     search.work.give_back(portion);
     root
 }
 
-fn dives(search: &mut Search, root: &Relaxed) {
+fn dives(search: &mut Search, mut root: Relaxed) {
     let mut in_vain = 0;
     for attempt in 0.. {
         if search.is_over() || in_vain > MOST_IN_VAIN {
             return;
         }
+        // The first dives need no more than the bound. If they fail, their bars in fractions may
+        // have wasted what the last bars lacked.
+        let end = if attempt < STRIDES.len() { End::Bound } else { End::Least };
+        if attempt == STRIDES.len() {
+            let likely: Vec<u32> = root.bars.iter().map(|(column, _)| *column).collect();
+            root = relax_whole(search, end, &likely);
+        }
         let before = search.rank;
         let manner = Manner {
             stride: STRIDES.get(attempt).copied().unwrap_or(0.0),
             chance: if attempt < STRIDES.len() { 0.0 } else { CHANCE },
+            end,
             seed: attempt as u64 + 1,
         };
-        search.dive(root, manner, usize::from(attempt >= STRIDES.len()));
+        search.dive(&root, manner, usize::from(attempt >= STRIDES.len()));
         in_vain = if search.rank < before { 0 } else { in_vain + 1 };
     }
 }
