@@ -41,6 +41,13 @@ struct Buying<'s, 'i> {
     covering: Covering,
 }
 
+/// Whether bars have several prices, and not so many that they cannot be chosen from.
+pub(super) fn is_choice(instance: &Instance) -> bool {
+    let stocks = instance.stocks();
+    let priced = stocks.iter().filter(|stock| stock.cost > 0).count();
+    priced <= MOST_PRICED && stocks.iter().any(|stock| stock.cost != stocks[0].cost)
+}
+
 /// Looks for a plan where bars have several prices, and hands back the proof of its bound. The
 /// search's columns may be of a stock of its own from then on.
 pub(super) fn buy(search: &mut Search, material: Weighing, root: &Relaxed) -> Certificate {
@@ -49,10 +56,8 @@ pub(super) fn buy(search: &mut Search, material: Weighing, root: &Relaxed) -> Ce
     let weighings = vec![material, by_price];
     let covering = Covering::new(instance, &weighings);
     let mut buying = Buying { search, root, weighings, covering };
-    if instance.stocks().iter().filter(|stock| stock.cost > 0).count() <= MOST_PRICED {
-        buying.raise_bound();
-        buying.search_on();
-    }
+    buying.raise_bound();
+    buying.search_on();
     Certificate { cost: buying.search.at_least, weighings: buying.weighings }
 }
 

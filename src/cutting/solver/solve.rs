@@ -1,7 +1,7 @@
 //! The search for a plan, from what anyone would do by hand to what takes longest.
 
 use super::bound::by_material;
-use super::buying::buy;
+use super::buying::{buy, is_choice};
 use super::certificate::Certificate;
 use super::correction::{by_size, fill_in_turn, first_fit_decreasing};
 use super::dive::{Manner, Search};
@@ -60,8 +60,7 @@ pub fn solve(instance: &Instance, work: Work) -> Solution {
             certificate = bound.certificate();
             search.at_least = bound.cost;
         }
-        let stocks = instance.stocks();
-        if stocks.iter().all(|stock| stock.cost == stocks[0].cost) {
+        if !is_choice(instance) {
             dives(&mut search, root);
         } else if !search.is_over() {
             search.work = search.work.portion(SEVERAL_COSTS);
