@@ -8,9 +8,10 @@
 //! 2. [`generate`]: the relaxation in which bars may be cut in fractions, by column generation: a
 //!    [`master`] programme prices the pieces, a [`knapsack`] finds bars worth more than they cost,
 //!    [`columns`] keeps them. The prices, in whole numbers, give the [`bound`].
-//! 3. [`dive`]: whole bars from fractions, with columns generated anew for what is left.
-//!    Where bars have several prices, [`buying`] first chooses which, by a [`covering`] programme,
-//!    and dives among just those.
+//! 3. [`dive`]: whole bars from fractions, with columns generated anew for what is left; if that
+//!    fails, once more from fractions that waste as little as can be. Where bars have several
+//!    prices, [`buying`] first chooses which, by a [`covering`] programme, and dives among just
+//!    those.
 //! 4. [`polish`]: fewer patterns and longer offcuts, where they are free.
 //!
 //! Floating-point numbers steer the search; no plan and no bound rests on one. A plan comes with
