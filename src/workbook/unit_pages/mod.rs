@@ -32,6 +32,30 @@ pub(super) fn extent(source: &Source<'_>, unit: &Unit<'_>, title: &str) -> (u32,
     (u32::try_from(laid.lines.len()).unwrap_or(u32::MAX), laid.breaks.len() + 1)
 }
 
+/// Rows that a page may take beside its openings, and that an opening may take: a page that keeps
+/// within them is not looked at more closely.
+const ROWS_BESIDE: usize = 60;
+const ROWS_OF_AN_OPENING: usize = 40;
+
+/// The units, one whose page is longer than a sheet halved until each part has a sheet of its own:
+/// a survey that names no units is one unit of all its openings.
+pub(super) fn parted<'r>(source: &Source<'_>, units: Vec<Unit<'r>>, rows: u32) -> Vec<Unit<'r>> {
+    let mut parts = Vec::with_capacity(units.len());
+    let mut left: Vec<Unit<'r>> = units.into_iter().rev().collect();
+    while let Some(mut unit) = left.pop() {
+        let count = unit.openings.len();
+        let surely_fits = count <= 1 || ROWS_BESIDE + count * ROWS_OF_AN_OPENING <= rows as usize;
+        if surely_fits || extent(source, &unit, unit.unit).0 <= rows {
+            parts.push(unit);
+        } else {
+            let openings = unit.openings.split_off(count / 2);
+            left.push(Unit { openings, ..unit.clone() });
+            left.push(unit);
+        }
+    }
+    parts
+}
+
 /// Everything that a unit's page says, on printed pages.
 fn page<'p>(source: &Source<'p>, unit: &Unit<'_>, title: &str, links: Links<'p>) -> Laid<'p> {
     let mut blocks = vec![head::lines(source, unit, title, links)];
