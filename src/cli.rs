@@ -70,6 +70,9 @@ pub struct Run {
     /// Write the result as CSV files too, in this folder
     #[arg(long, value_name = "DIR")]
     pub csv: Option<PathBuf>,
+    /// Leave out every picture: drawings of openings, codes on labels, bars of the cut list
+    #[arg(long)]
+    pub no_drawings: bool,
     /// Replace outputs that are there already
     #[arg(long)]
     pub force: bool,

@@ -30,6 +30,7 @@ pub mod cutting;
 pub mod hardware;
 pub mod cost;
 pub mod report;
+pub mod drawing;
 pub mod workbook;
 pub mod exchange;
 pub mod intake;

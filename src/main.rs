@@ -15,7 +15,7 @@ use sillbook::length::Units;
 use sillbook::output::{Existing, OutputError, Places};
 use sillbook::pipeline::{self, Progress, RunError, Silent, Stage};
 use sillbook::report::Report;
-use sillbook::workbook;
+use sillbook::workbook::{self, Limits};
 
 use cli::{Cli, Command, Explain, New, Run, Surveys};
 use terminal::{Bar, Explained, LeftOutFiles, Queries, Refusal};
@@ -147,7 +147,9 @@ fn run_here(run: &Run) -> Result<End, Failure> {
 
 fn write(report: &Report<'_>, run: &Run, workbook: &Path, places: Places) -> Result<(), OutputError> {
     let mut outputs = places.begin()?;
-    outputs.write(workbook, |out| workbook::write(report, out))?;
+    let all = Limits::SPREADSHEET;
+    let limits = if run.no_drawings { all.without_drawings() } else { all };
+    outputs.write(workbook, |out| workbook::write_within(report, limits, out))?;
     if let Some(json) = &run.json {
         outputs.write(json, |out| json::write(report, out))?;
     }

@@ -13,7 +13,7 @@ use std::path::PathBuf;
 use crate::cost;
 use crate::cutting;
 use crate::fitting;
-use crate::grid::{self, Grid};
+use crate::grid::{self, Fingerprint, Grid};
 use crate::hardware;
 use crate::length::Units;
 use crate::order;
@@ -36,6 +36,8 @@ pub struct Input {
     pub survey: Survey,
     /// What reading raised.
     pub queries: Vec<Query>,
+    /// What tells this state of the surveys from another; `None` where the cells are of no file.
+    pub fingerprint: Option<Fingerprint>,
 }
 
 /// Reads surveys, in the order given, as one order. `units` is what a bare number is in; `None`
@@ -50,7 +52,8 @@ pub fn read(paths: &[PathBuf], units: Option<Units>, progress: &dyn Progress) ->
     for path in paths {
         grids.push(grid::read(path, &mut sheets)?);
     }
-    understand(&grids, sheets, units)
+    let fingerprint = Some(grid::fingerprint(paths)?);
+    Ok(Input { fingerprint, ..understand(&grids, sheets, units)? })
 }
 
 /// Makes one order of what the files hold, in the order given; `sheets` names their sheets and
@@ -67,7 +70,7 @@ pub fn understand(grids: &[Grid], sheets: Sheets, units: Option<Units>) -> Resul
         Err(error) => return Err(RunError::of_rules(error, sheets)),
     };
     let survey = survey::read(&layouts, units)?.into_value(&mut queries);
-    Ok(Input { sheets, rules, survey, queries })
+    Ok(Input { sheets, rules, survey, queries, fingerprint: None })
 }
 
 /// Works out everything that follows from what was read. The same input gives the same report, on
@@ -113,5 +116,6 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
         assumptions,
         queries,
         counts,
+        fingerprint: input.fingerprint,
     })
 }

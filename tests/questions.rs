@@ -39,7 +39,7 @@ fn input(run: Surveys) -> Input {
     let rules = rules::build(&grids, Units::Inches).expect("good rules").into_value(&mut queries);
     let layouts = survey::lay_out(&grids).expect("a table of openings");
     let survey = survey::read(&layouts, Units::Inches).expect("openings").into_value(&mut queries);
-    Input { sheets, rules, survey, queries }
+    Input { sheets, rules, survey, queries, fingerprint: None }
 }
 
 fn work(input: &Input) -> Report<'_> {

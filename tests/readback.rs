@@ -12,7 +12,7 @@ use std::path::Path;
 use std::str::{Chars, FromStr};
 
 use calamine::{Data, Reader, Xlsx};
-use rust_decimal::prelude::FromPrimitive;
+use rust_decimal::prelude::{FromPrimitive, ToPrimitive};
 use rust_decimal::{Decimal, RoundingStrategy};
 use serde_json::Value;
 use sillbook::exchange::json;
@@ -96,6 +96,8 @@ fn books() -> Vec<(&'static str, Written)> {
         ("harrier", demo("harrier-wharf.xlsx")),
         ("larch", demo("larch-terrace.xlsx")),
         ("block", Written::of(&block::priced())),
+        ("block short of prices", Written::of(&block::short_of_prices())),
+        ("block without a price", Written::of(&block::without_a_price())),
     ]
 }
 
@@ -117,8 +119,35 @@ fn told(value: &Value) -> Option<Decimal> {
     }
 }
 
-/// Works a formula out from the values of cells: numbers, the four operations, `SUM`, `ROUND`,
-/// cells and ranges, of this sheet or another. Anything else ends the test.
+/// What a formula, or a part of it, comes to.
+#[derive(Clone, Debug, PartialEq)]
+enum Found {
+    Number(Decimal),
+    Text(String),
+    /// Arithmetic on a text: what a spreadsheet shows as an error.
+    Error,
+}
+
+impl Found {
+    fn of(data: &Data) -> Found {
+        match (number(data), data) {
+            (Some(number), _) => Found::Number(number),
+            (None, Data::String(text)) => Found::Text(text.clone()),
+            (None, _) => Found::Error,
+        }
+    }
+
+    fn with(&self, other: &Found, operation: impl Fn(Decimal, Decimal) -> Decimal) -> Found {
+        match (self, other) {
+            (Found::Number(left), Found::Number(right)) => Found::Number(operation(*left, *right)),
+            _ => Found::Error,
+        }
+    }
+}
+
+/// Works a formula out from the values of cells: numbers, the four operations, `SUM`, `SUMPRODUCT`,
+/// `ROUND`, `COUNT`, `COUNTA`, `IF` of two numbers that are equal, the word in quotes, cells and
+/// ranges, of this sheet or another. Anything else ends the test.
 struct Formula<'a> {
     text: Peekable<Chars<'a>>,
     written: &'a Written,
@@ -126,7 +155,7 @@ struct Formula<'a> {
 }
 
 impl Formula<'_> {
-    fn result(written: &Written, home: &str, text: &str) -> Decimal {
+    fn result(written: &Written, home: &str, text: &str) -> Found {
         let mut formula = Formula { text: text.trim_start_matches('=').chars().peekable(), written, home };
         let result = formula.sum_of_terms();
         assert!(formula.text.next().is_none(), "{home}: {text} goes on");
@@ -145,74 +174,100 @@ impl Formula<'_> {
         );
     }
 
-    fn sum_of_terms(&mut self) -> Decimal {
+    fn sum_of_terms(&mut self) -> Found {
         let mut sum = self.product();
         loop {
-            match self.text.peek() {
-                Some('+') => sum += self.after_sign(),
-                Some('-') => sum -= self.after_sign(),
-                _ => return sum,
+            if self.takes('+') {
+                sum = sum.with(&self.product(), |left, right| left + right);
+            } else if self.takes('-') {
+                sum = sum.with(&self.product(), |left, right| left - right);
+            } else {
+                return sum;
             }
         }
     }
 
-    fn after_sign(&mut self) -> Decimal {
-        self.text.next();
-        self.product()
-    }
-
-    fn product(&mut self) -> Decimal {
+    fn product(&mut self) -> Found {
         let mut product = self.one();
         loop {
             if self.takes('*') {
-                product *= self.one();
+                product = product.with(&self.one(), |left, right| left * right);
             } else if self.takes('/') {
-                product /= self.one();
+                product = product.with(&self.one(), |left, right| left / right);
             } else {
                 return product;
             }
         }
     }
 
-    fn one(&mut self) -> Decimal {
+    fn one(&mut self) -> Found {
         if self.takes('(') {
             let inner = self.sum_of_terms();
             self.must_take(')');
             return inner;
         }
+        if self.takes('"') {
+            let text: String = std::iter::from_fn(|| self.text.next_if(|letter| *letter != '"')).collect();
+            self.must_take('"');
+            return Found::Text(text);
+        }
         let word = self.word();
+        let count = |cells: Vec<Data>, counts: fn(&Data) -> bool| {
+            Found::Number(cells.iter().filter(|cell| counts(cell)).count().into())
+        };
         match word.as_str() {
-            "SUM" => self.arguments().into_iter().flatten().sum(),
+            "SUM" => Found::Number(self.ranges().concat().iter().filter_map(number).sum()),
+            "COUNT" => count(self.ranges().concat(), |cell| number(cell).is_some()),
+            "COUNTA" => count(self.ranges().concat(), |cell| *cell != Data::Empty),
+            "SUMPRODUCT" => {
+                let ranges = self.ranges();
+                let [left, right] = &ranges[..] else { panic!("SUMPRODUCT takes two") };
+                assert_eq!(left.len(), right.len(), "SUMPRODUCT takes ranges alike");
+                let pairs = left.iter().zip(right);
+                let products = pairs.filter_map(|(left, right)| Some(number(left)? * number(right)?));
+                Found::Number(products.sum())
+            }
             "ROUND" => {
-                let arguments: Vec<Decimal> = self.arguments().into_iter().flatten().collect();
-                let [value, decimals] = arguments[..] else { panic!("ROUND takes two") };
-                let decimals = u32::try_from(decimals).unwrap();
-                value.round_dp_with_strategy(decimals, RoundingStrategy::MidpointAwayFromZero)
+                self.must_take('(');
+                let value = self.sum_of_terms();
+                self.must_take(',');
+                let decimals = self.sum_of_terms();
+                self.must_take(')');
+                let rounded = |value: Decimal, decimals: Decimal| {
+                    let decimals = decimals.to_u32().unwrap();
+                    value.round_dp_with_strategy(decimals, RoundingStrategy::MidpointAwayFromZero)
+                };
+                value.with(&decimals, rounded)
+            }
+            "IF" => {
+                self.must_take('(');
+                let left = self.sum_of_terms();
+                self.must_take('=');
+                let right = self.sum_of_terms();
+                self.must_take(',');
+                let then = self.sum_of_terms();
+                self.must_take(',');
+                let or_else = self.sum_of_terms();
+                self.must_take(')');
+                if left == right { then } else { or_else }
             }
             _ => match word.parse() {
-                Ok(number) => number,
-                Err(_) => self.range(&word).into_iter().sum(),
+                Ok(number) => Found::Number(number),
+                Err(_) => Found::of(&self.range(&word)[0]),
             },
         }
     }
 
-    /// The arguments of a function; a range is many values.
-    fn arguments(&mut self) -> Vec<Vec<Decimal>> {
+    /// The arguments of a function that takes cells and ranges alone.
+    fn ranges(&mut self) -> Vec<Vec<Data>> {
         self.must_take('(');
-        let mut arguments = Vec::new();
+        let mut ranges = Vec::new();
         loop {
-            let ahead = self.text.clone();
             let word = self.word();
-            let is_alone = matches!(self.text.peek(), Some(',' | ')' | ':'));
-            if is_alone && word.parse::<Decimal>().is_err() && !word.is_empty() {
-                arguments.push(self.range(&word));
-            } else {
-                self.text = ahead;
-                arguments.push(vec![self.sum_of_terms()]);
-            }
+            ranges.push(self.range(&word));
             if !self.takes(',') {
                 self.must_take(')');
-                return arguments;
+                return ranges;
             }
         }
     }
@@ -234,19 +289,14 @@ impl Formula<'_> {
         word
     }
 
-    /// The numbers of a cell, or of the cells up to another. A cell must hold one; in a range
-    /// texts and blanks are passed over, as a spreadsheet does.
-    fn range(&mut self, first: &str) -> Vec<Decimal> {
+    /// What a cell holds, or the cells up to another, row by row.
+    fn range(&mut self, first: &str) -> Vec<Data> {
         let (sheet, first) = first.rsplit_once('!').unwrap_or((self.home, first));
         let cells = &self.written.sheets[sheet].cells;
         let from = position(first);
-        if !self.takes(':') {
-            let value = cells.get(&from).and_then(number);
-            return vec![value.unwrap_or_else(|| panic!("{sheet}!{first} holds no number"))];
-        }
-        let to = position(&self.word());
-        let within = |at: &(u32, u32)| (from.0..=to.0).contains(&at.0) && (from.1..=to.1).contains(&at.1);
-        cells.iter().filter(|(at, _)| within(at)).filter_map(|(_, value)| number(value)).collect()
+        let to = if self.takes(':') { position(&self.word()) } else { from };
+        let places = (from.0..=to.0).flat_map(|row| (from.1..=to.1).map(move |column| (row, column)));
+        places.map(|at| cells.get(&at).cloned().unwrap_or(Data::Empty)).collect()
     }
 }
 
@@ -264,11 +314,18 @@ fn stale(written: &Written) -> Vec<String> {
     let mut stale = Vec::new();
     for (name, sheet) in &written.sheets {
         for (at, formula) in &sheet.formulas {
-            let stored = sheet.cells.get(at).and_then(number);
+            let stored = sheet.cells.get(at).map_or(Found::Error, Found::of);
             let worked = Formula::result(written, name, formula);
             // A stored double holds fifteen digits of the decimal.
-            if stored.is_none_or(|stored| (stored - worked).abs() > Decimal::new(1, 6)) {
-                stale.push(format!("{name} {at:?}: {formula} is {worked}, stored is {stored:?}"));
+            let agree = match (&stored, &worked) {
+                (Found::Number(stored), Found::Number(worked)) => {
+                    (stored - worked).abs() <= Decimal::new(1, 6)
+                }
+                (Found::Text(stored), Found::Text(worked)) => stored == worked,
+                _ => false,
+            };
+            if !agree {
+                stale.push(format!("{name} {at:?}: {formula} is {worked:?}, stored is {stored:?}"));
             }
         }
     }
@@ -317,8 +374,17 @@ fn the_sheets_stand_in_their_order_with_one_for_each_unit() {
                 units.push(unit);
             }
         }
-        let first =
-            ["Summary", "Queries", "Openings", "Order", "Cut list", "Offcuts", "Hardware", "Install index"];
+        let first = [
+            "Summary",
+            "Queries",
+            "Openings",
+            "Order",
+            "Labels",
+            "Cut list",
+            "Offcuts",
+            "Hardware",
+            "Install index",
+        ];
         let last = ["Cost summary", "Working", "Rules used"];
         let wanted: Vec<&str> = first.into_iter().chain(units).chain(last).collect();
         // A sheet that is full goes on under its name and a number.
@@ -424,7 +490,7 @@ fn what_a_survey_writes_is_never_a_formula() {
         assert_eq!(taken, None, "{name}");
     }
     // It is on each of these sheets, as the text that it is.
-    for name in ["Summary", "Openings", "Order", "Install index"] {
+    for name in ["Summary", "Openings", "Order", "Labels", "Install index"] {
         let text = |cell: &Data| matches!(cell, Data::String(text) if text == TEXT);
         assert!(written.sheets[name].cells.values().any(text), "{name}");
     }

@@ -3,7 +3,7 @@
 use super::ledger::{Entry, Ledger};
 use super::queries::Lacking;
 use super::rate::Rate;
-use super::{AmountFormula, Job, Section};
+use super::{AmountFormula, Job, QuantityFrom, Section};
 use crate::order::OrderLine;
 use crate::rules::{CostBasis, MADE_BLIND, Rules};
 use crate::schema::rules::prices::PRICES;
@@ -20,18 +20,9 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
             Some(position) => (stock_rate(position, job.rules), "price of the stock size"),
             None => (made_rate(line, job.rules), "price each + price a m2 of width x drop"),
         };
-        match rate.price {
-            Some(price) => {
-                for &opening in &line.openings {
-                    ledger.carry(opening, price * job.quantity(opening));
-                }
-            }
-            None => ledger.lack(
-                Section::Blinds,
-                unpriced(line, job.rules),
-                rate.at,
-                line.openings.iter().copied(),
-            ),
+        if rate.price.is_none() {
+            let what = unpriced(line, job.rules);
+            ledger.lack(Section::Blinds, what, rate.at, line.openings.iter().copied());
         }
         ledger.enter(Entry {
             section: Section::Blinds,
@@ -39,8 +30,10 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
             unit: "each",
             basis,
             quantity: Some(line.quantity.into()),
+            quantity_from: QuantityFrom::Order,
             rate,
             formula: AmountFormula::Product,
+            parts: line.openings.iter().map(|&opening| (opening, job.quantity(opening))).collect(),
         });
     }
 }

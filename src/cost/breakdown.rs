@@ -1,20 +1,51 @@
 //! The direct cost again, shared out by phase, floor, unit and product.
 //!
-//! A row is the sum of what its openings carry, rounded once. What no opening carries (delivery,
-//! the waste of whole bars and packs, spares) stands in a last row of its own together with what the
-//! rounding leaves, so that the rows add up to the direct cost to the minor unit.
+//! A row holds what its openings take of each cost line's quantity, to the millionth, and what that
+//! comes to at the rates that are known, rounded once. What no opening takes (delivery, the waste of
+//! whole bars and packs, spares) is the project's, together with what the rounding leaves, so that
+//! all add up to the direct cost to the minor unit.
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use rust_decimal::Decimal;
 
 use super::ledger::Ledger;
-use super::{Breakdown, Job};
+use super::{AmountFormula, CostLine, Job, MINUTES_AN_HOUR};
 use crate::query::OpeningIndex;
+use crate::rounding::half_away;
 use crate::survey::{Identity, Survey};
 
-/// The row of what no opening carries.
+/// The row of what no opening takes.
 pub const WHOLE_PROJECT: &str = "whole project";
+
+/// Decimals of a part of a quantity: a tenth of a millimetre of the longest roll.
+const PART_DECIMALS: u32 = 6;
+
+/// Direct cost shared out by one property.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Breakdown {
+    /// `Phase`, `Floor`, `Unit` or `Product`.
+    pub by: &'static str,
+    /// In survey order.
+    pub rows: Vec<Place>,
+    /// What is the [`WHOLE_PROJECT`]'s: the known direct cost less the amounts of the rows.
+    pub rest: Decimal,
+}
+
+/// One row of a breakdown.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// The phase, floor, unit or product.
+    pub name: String,
+    /// Its blinds.
+    pub blinds: u64,
+    /// What its openings take of the quantities of the cost's lines: the line's position, from 0,
+    /// and its part, to the millionth; in the order of the lines, those of which it takes nothing
+    /// left out.
+    pub parts: Vec<(usize, Decimal)>,
+    /// What the parts come to at the rates that are known, rounded once.
+    pub amount: Decimal,
+}
 
 /// Shares the known direct cost out four times.
 pub(super) fn by_every_property(ledger: &Ledger, job: Job<'_>) -> Vec<Breakdown> {
@@ -44,29 +75,65 @@ fn by(
     job: Job<'_>,
     name_of: impl Fn(OpeningIndex) -> Option<String>,
 ) -> Breakdown {
-    let mut rows: Vec<(String, u64, Decimal)> = Vec::new();
+    let mut rows: Vec<Place> = Vec::new();
     // Looked up only, never walked: the rows keep the survey's order.
     let mut known: HashMap<String, usize> = HashMap::new();
-    for (opening, carried) in ledger.carried().iter().enumerate() {
-        let Some(name) = name_of(opening) else { continue };
-        let place = *known.entry(name).or_insert_with_key(|name| {
-            rows.push((name.clone(), 0, Decimal::ZERO));
-            rows.len() - 1
-        });
-        let covered = job.blinds.get(opening).is_some_and(Option::is_some);
-        let quantity =
-            job.survey.openings.get(opening).filter(|_| covered).map(|opening| opening.who.quantity);
-        rows[place].1 += u64::from(quantity.unwrap_or(0));
-        rows[place].2 += carried;
-    }
+    let openings = job.survey.openings.iter().enumerate();
+    let places: Vec<Option<usize>> = openings
+        .map(|(opening, surveyed)| {
+            let place = *known.entry(name_of(opening)?).or_insert_with_key(|name| {
+                rows.push(Place { name: name.clone(), blinds: 0, parts: Vec::new(), amount: Decimal::ZERO });
+                rows.len() - 1
+            });
+            if job.blinds.get(opening).is_some_and(Option::is_some) {
+                rows[place].blinds += u64::from(surveyed.who.quantity);
+            }
+            Some(place)
+        })
+        .collect();
+    take_parts(&mut rows, &places, ledger);
+    let lines = ledger.lines();
     for row in &mut rows {
-        row.2 = ledger.round(row.2);
+        row.amount = ledger.round(at_known_rates(&row.parts, |line| &lines[line].0));
     }
-    let rest = ledger.known() - rows.iter().map(|row| row.2).sum::<Decimal>();
-    if !rest.is_zero() {
-        rows.push((WHOLE_PROJECT.to_owned(), 0, rest));
+    let rest = ledger.known() - rows.iter().map(|row| row.amount).sum::<Decimal>();
+    Breakdown { by: property, rows, rest }
+}
+
+/// Adds up what the openings of each place take of each line.
+fn take_parts(rows: &mut [Place], places: &[Option<usize>], ledger: &Ledger) {
+    let mut taken = vec![Decimal::ZERO; rows.len()];
+    for (line, (_, parts)) in ledger.lines().iter().enumerate() {
+        let mut touched = Vec::new();
+        for &(opening, part) in parts.iter().filter(|(_, part)| !part.is_zero()) {
+            if let Some(place) = places.get(opening).copied().flatten() {
+                if taken[place].is_zero() {
+                    touched.push(place);
+                }
+                taken[place] += part;
+            }
+        }
+        for place in touched {
+            let part = half_away(std::mem::take(&mut taken[place]), PART_DECIMALS).normalize();
+            if !part.is_zero() {
+                rows[place].parts.push((line, part));
+            }
+        }
     }
-    Breakdown { by: property, rows }
+}
+
+/// Products are added up, and minutes are, before these are divided into hours.
+fn at_known_rates<'l>(parts: &[(usize, Decimal)], line_of: impl Fn(usize) -> &'l CostLine) -> Decimal {
+    let (mut products, mut minutes) = (Decimal::ZERO, Decimal::ZERO);
+    for &(line, part) in parts {
+        let line = line_of(line);
+        let Some(rate) = line.rate else { continue };
+        match line.formula {
+            AmountFormula::MinutesAtHourlyRate => minutes += part * rate,
+            AmountFormula::Product | AmountFormula::ShareOf(_) => products += part * rate,
+        }
+    }
+    products + minutes / MINUTES_AN_HOUR
 }
 
 fn named_or<'a>(name: &'a str, blank: &'a str) -> &'a str {

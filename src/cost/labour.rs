@@ -4,17 +4,14 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::Decimal;
 
-use super::ledger::{Entry, Ledger};
+use super::ledger::{Entry, Ledger, Parts};
 use super::queries::Lacking;
 use super::rate::{Rate, charge, labour_rate};
-use super::{AmountFormula, Job, MINUTES_AN_HOUR, Section};
+use super::{AmountFormula, Job, QuantityFrom, Section};
 use crate::query::OpeningIndex;
 use crate::rules::{CostBasis, Rules, rate};
 use crate::sourcing::Supply;
 use crate::survey::{Opening, Substrate};
-
-/// How many of something each opening has, for all of its quantity.
-type Counts = Vec<(OpeningIndex, Decimal)>;
 
 /// Enters making, fitting, survey, removal and delivery.
 pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
@@ -49,14 +46,14 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
 }
 
 /// Blinds that are made to measure.
-fn made(job: Job<'_>) -> Counts {
+fn made(job: Job<'_>) -> Parts {
     job.covered()
         .filter(|(_, _, blind)| matches!(blind.sourced.supply, Supply::Made))
         .map(|(opening, quantity, _)| (opening, Decimal::from(quantity)))
         .collect()
 }
 
-fn brackets_in_hard_walls(job: Job<'_>) -> Counts {
+fn brackets_in_hard_walls(job: Job<'_>) -> Parts {
     let is_hard = |opening: &Opening| {
         let substrate = opening.facts.as_ref().and_then(|facts| facts.substrate).map(|given| given.value);
         substrate.is_some_and(Substrate::is_hard)
@@ -97,7 +94,7 @@ fn enter_unit_set_ups(ledger: &mut Ledger, job: Job<'_>) {
 
 /// One set-up for each distinct size that is made, whoever makes it; the project's, for sizes are
 /// shared.
-fn enter_size_set_ups(ledger: &mut Ledger, job: Job<'_>, made: Counts) {
+fn enter_size_set_ups(ledger: &mut Ledger, job: Job<'_>, made: Parts) {
     let rate = charge(job.rules, rate::SIZE_SET_UP, job.rules.rates.size_set_up);
     let lines = job.order.lines.iter().filter(|line| line.key.stock.is_none());
     let sizes: BTreeSet<_> = lines.map(|line| (&line.key.product, line.key.size)).collect();
@@ -107,20 +104,22 @@ fn enter_size_set_ups(ledger: &mut Ledger, job: Job<'_>, made: Counts) {
     if rate.price.is_none() {
         lack_rate(ledger, Section::Making, rate::SIZE_SET_UP, rate, &made);
     }
-    enter_count(ledger, Section::Making, (rate::SIZE_SET_UP, "size"), rate, Decimal::from(sizes.len()));
+    let sizes = (Decimal::from(sizes.len()), QuantityFrom::Order);
+    enter_count(ledger, Section::Making, (rate::SIZE_SET_UP, "size"), rate, sizes, Parts::new());
 }
 
 /// One charge for a project that delivers anything.
 fn enter_delivery(ledger: &mut Ledger, job: Job<'_>) {
     let rate = charge(job.rules, rate::DELIVERY, job.rules.rates.delivery);
-    let delivered: Counts = job.covered().map(|(opening, ..)| (opening, Decimal::ONE)).collect();
+    let delivered: Parts = job.covered().map(|(opening, ..)| (opening, Decimal::ONE)).collect();
     if delivered.is_empty() || rate.is_default_nothing() {
         return;
     }
     if rate.price.is_none() {
         lack_rate(ledger, Section::Delivery, rate::DELIVERY, rate, &delivered);
     }
-    enter_count(ledger, Section::Delivery, (rate::DELIVERY, "project"), rate, Decimal::ONE);
+    let once = (Decimal::ONE, QuantityFrom::Project);
+    enter_count(ledger, Section::Delivery, (rate::DELIVERY, "project"), rate, once, Parts::new());
 }
 
 /// Enters a time of so many minutes each, carried by the openings that have any.
@@ -130,7 +129,7 @@ fn enter_time(
     section: Section,
     item: (&'static str, &str),
     minutes: Option<Decimal>,
-    counts: Counts,
+    counts: Parts,
 ) {
     let total = counts.iter().map(|(_, count)| count).sum();
     enter_time_of(ledger, rules, section, item, minutes, (total, counts));
@@ -143,7 +142,7 @@ fn enter_time_of(
     section: Section,
     (what, each): (&'static str, &str),
     minutes: Option<Decimal>,
-    (total, counts): (Decimal, Counts),
+    (total, counts): (Decimal, Parts),
 ) {
     if counts.is_empty() {
         return;
@@ -156,19 +155,19 @@ fn enter_time_of(
             format!("{what}, {each}")
         }
     };
-    if let Some((minutes, price)) = minutes.zip(rate.price) {
-        for (opening, count) in counts {
-            ledger.carry(opening, count * minutes * price / MINUTES_AN_HOUR);
-        }
-    }
+    let parts = minutes.map_or_else(Parts::new, |minutes| {
+        counts.into_iter().map(|(opening, count)| (opening, count * minutes)).collect()
+    });
     ledger.enter(Entry {
         section,
         item,
         unit: "min",
         basis: "minutes x hourly rate / 60",
         quantity: minutes.map(|minutes| minutes * total),
+        quantity_from: QuantityFrom::Openings,
         rate,
         formula: AmountFormula::MinutesAtHourlyRate,
+        parts,
     });
 }
 
@@ -178,16 +177,16 @@ fn enter_charge(
     section: Section,
     (what, unit): (&'static str, &'static str),
     rate: Rate,
-    counts: Counts,
+    counts: Parts,
 ) {
     if counts.is_empty() || rate.is_default_nothing() {
         return;
     }
-    match rate.price {
-        Some(price) => counts.iter().for_each(|&(opening, count)| ledger.carry(opening, count * price)),
-        None => lack_rate(ledger, section, what, rate, &counts),
+    if rate.price.is_none() {
+        lack_rate(ledger, section, what, rate, &counts);
     }
-    enter_count(ledger, section, (what, unit), rate, counts.iter().map(|(_, count)| count).sum());
+    let total = (counts.iter().map(|(_, count)| count).sum(), QuantityFrom::Openings);
+    enter_count(ledger, section, (what, unit), rate, total, counts);
 }
 
 fn enter_count(
@@ -195,7 +194,8 @@ fn enter_count(
     section: Section,
     (what, unit): (&'static str, &'static str),
     rate: Rate,
-    count: Decimal,
+    (count, quantity_from): (Decimal, QuantityFrom),
+    parts: Parts,
 ) {
     ledger.enter(Entry {
         section,
@@ -203,12 +203,14 @@ fn enter_count(
         unit,
         basis: "charge",
         quantity: Some(count),
+        quantity_from,
         rate,
         formula: AmountFormula::Product,
+        parts,
     });
 }
 
-fn lack_rate(ledger: &mut Ledger, section: Section, what: &'static str, rate: Rate, counts: &Counts) {
+fn lack_rate(ledger: &mut Ledger, section: Section, what: &'static str, rate: Rate, counts: &Parts) {
     let openings = counts.iter().map(|&(opening, _)| opening);
     ledger.lack(section, Lacking::Rate { what }, rate.at, openings);
 }

@@ -6,7 +6,7 @@ use rust_decimal::Decimal;
 
 use super::queries::{CostQuery, Lacking};
 use super::rate::Rate;
-use super::{AmountFormula, CostLine, MINUTES_AN_HOUR, Section};
+use super::{AmountFormula, CostLine, QuantityFrom, Section};
 use crate::money::Currency;
 use crate::order::Order;
 use crate::place::CellRef;
@@ -17,7 +17,7 @@ use crate::rules::{Project, TaxOn};
 pub(super) struct Ledger {
     currency: Currency,
     tax_on: TaxOn,
-    lines: Vec<CostLine>,
+    lines: Vec<(CostLine, Parts)>,
     carried: Vec<Decimal>,
     gaps: Vec<Gap>,
 }
@@ -34,6 +34,10 @@ pub(super) struct Gap {
     pub openings: BTreeSet<OpeningIndex>,
 }
 
+/// What openings take of a line's quantity, unrounded, each for all of its own quantity. What no
+/// opening takes is the project's.
+pub(super) type Parts = Vec<(OpeningIndex, Decimal)>;
+
 /// A line before it is priced.
 pub(super) struct Entry {
     pub section: Section,
@@ -41,8 +45,10 @@ pub(super) struct Entry {
     pub unit: &'static str,
     pub basis: &'static str,
     pub quantity: Option<Decimal>,
+    pub quantity_from: QuantityFrom,
     pub rate: Rate,
     pub formula: AmountFormula,
+    pub parts: Parts,
 }
 
 impl Ledger {
@@ -64,30 +70,40 @@ impl Ledger {
 
     /// Enters a line; its amount is rounded here, once, and unknown if its quantity or rate is.
     pub fn enter(&mut self, entry: Entry) {
-        let Entry { section, item, unit, basis, quantity, rate, formula } = entry;
-        let amount = quantity.zip(rate.price).map(|(quantity, price)| match formula {
-            AmountFormula::Product | AmountFormula::ShareOf(_) => self.round(quantity * price),
-            AmountFormula::MinutesAtHourlyRate => self.round(quantity * price / MINUTES_AN_HOUR),
-        });
-        self.lines.push(CostLine {
+        let Entry { section, item, unit, basis, quantity, quantity_from, rate, formula, parts } = entry;
+        let amount =
+            quantity.zip(rate.price).map(|(quantity, price)| self.round(formula.of(quantity, price)));
+        if let Some(price) = rate.price {
+            for &(opening, part) in &parts {
+                if let Some(carried) = self.carried.get_mut(opening) {
+                    *carried += formula.of(part, price);
+                }
+            }
+        }
+        let line = CostLine {
             section,
             item,
             unit,
             basis,
             quantity,
+            quantity_from,
             rate: rate.price,
             formula,
             amount,
             taxable: self.tax_on == TaxOn::All || section.is_material(),
             rate_from: rate.origin(),
-        });
+        };
+        self.lines.push((line, parts));
     }
 
-    /// Notes what an opening carries of a line, unrounded, for all of its quantity.
-    pub fn carry(&mut self, opening: OpeningIndex, amount: Decimal) {
-        if let Some(carried) = self.carried.get_mut(opening) {
-            *carried += amount;
-        }
+    /// Puts the lines in the order of their sections.
+    pub fn sort_by_section(&mut self) {
+        self.lines.sort_by_key(|(line, _)| line.section);
+    }
+
+    /// The lines, each with what openings take of it.
+    pub fn lines(&self) -> &[(CostLine, Parts)] {
+        &self.lines
     }
 
     /// Notes that these openings need something that has no price.
@@ -106,7 +122,8 @@ impl Ledger {
         self.gaps[place].openings.extend(openings);
     }
 
-    /// What each opening carries of the direct cost, unrounded; one place for each opening.
+    /// What each opening carries of the direct cost whose rates are known, unrounded; one place for
+    /// each opening.
     pub fn carried(&self) -> &[Decimal] {
         &self.carried
     }
@@ -118,7 +135,7 @@ impl Ledger {
 
     /// The direct cost as far as it is known.
     pub fn known(&self) -> Decimal {
-        self.lines.iter().filter_map(|line| line.amount).sum()
+        self.lines.iter().filter_map(|(line, _)| line.amount).sum()
     }
 
     /// One check for each thing without a price.
@@ -139,10 +156,8 @@ impl Ledger {
             .collect()
     }
 
-    /// The lines, section by section.
+    /// The lines alone.
     pub fn into_lines(self) -> Vec<CostLine> {
-        let mut lines = self.lines;
-        lines.sort_by_key(|line| line.section);
-        lines
+        self.lines.into_iter().map(|(line, _)| line).collect()
     }
 }

@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::rate::Rate;
-use super::{AmountFormula, CostLine, Section};
+use super::{AmountFormula, CostLine, QuantityFrom, Section};
 use crate::rules::{Project, Rules, TaxOn};
 use crate::schema::Column;
 use crate::schema::project::{CONTINGENCY, OVERHEAD, PROFIT, PROJECT};
@@ -70,6 +70,7 @@ pub(super) fn enter(lines: &mut Vec<CostLine>, rules: &Rules) {
             unit: markup.unit,
             basis: "base x share",
             quantity: Some(base.known),
+            quantity_from: QuantityFrom::Sections,
             rate: Some(share),
             formula: AmountFormula::ShareOf(markup.base),
             amount: base.complete.then(|| project.currency.round(base.known * share)),

@@ -15,7 +15,7 @@ mod provisional;
 mod queries;
 mod rate;
 
-pub use breakdown::WHOLE_PROJECT;
+pub use breakdown::{Breakdown, Place, WHOLE_PROJECT};
 
 use rust_decimal::Decimal;
 
@@ -107,6 +107,8 @@ pub struct CostLine {
     pub basis: &'static str,
     /// How many; for overhead, profit and contingency the base. `None` if unknown.
     pub quantity: Option<Decimal>,
+    /// What the quantity is counted from.
+    pub quantity_from: QuantityFrom,
     /// Price of one; for overhead, profit and contingency the share (0.08 for 8 %). `None` if unknown.
     pub rate: Option<Decimal>,
     /// How quantity and rate make the amount.
@@ -117,6 +119,23 @@ pub struct CostLine {
     pub taxable: bool,
     /// Where the rate comes from.
     pub rate_from: RateFrom,
+}
+
+/// What a quantity is counted from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum QuantityFrom {
+    /// The lines of the order.
+    Order,
+    /// The bars of the cut plans.
+    CutList,
+    /// The packs of parts and fixings.
+    Hardware,
+    /// The openings.
+    Openings,
+    /// The project as a whole.
+    Project,
+    /// The sections above.
+    Sections,
 }
 
 /// Times are in minutes, and the labour rate is an hour's.
@@ -131,6 +150,16 @@ pub enum AmountFormula {
     MinutesAtHourlyRate,
     /// base x share, the base being the sum of the lines of the sections named.
     ShareOf(&'static [Section]),
+}
+
+impl AmountFormula {
+    /// The amount before it is rounded.
+    pub fn of(self, quantity: Decimal, rate: Decimal) -> Decimal {
+        match self {
+            AmountFormula::Product | AmountFormula::ShareOf(_) => quantity * rate,
+            AmountFormula::MinutesAtHourlyRate => quantity * rate / MINUTES_AN_HOUR,
+        }
+    }
 }
 
 /// Where a rate comes from.
@@ -154,16 +183,6 @@ pub struct NotInTotal {
     /// Median direct cost of like openings, times these, less what the total holds of them already:
     /// an allowance, not a price. `None` where there is nothing to go by.
     pub allowance: Option<Decimal>,
-}
-
-/// Direct cost shared out by one property.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Breakdown {
-    /// `Phase`, `Floor`, `Unit` or `Product`.
-    pub by: &'static str,
-    /// Name, blinds and the known amount; in survey order, the [`WHOLE_PROJECT`] last. The amounts
-    /// add up to the known direct cost.
-    pub rows: Vec<(String, u64, Decimal)>,
 }
 
 /// The survey's openings with what was decided for each: what every section of the cost reads.
@@ -219,6 +238,7 @@ pub fn price<'a>(
     }
     parts::enter_packs(&mut ledger, job);
     labour::enter(&mut ledger, job);
+    ledger.sort_by_section();
 
     let breakdowns = breakdown::by_every_property(&ledger, job);
     let not_in_total = missing::not_in_total(&ledger, job);

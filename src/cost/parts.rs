@@ -7,10 +7,10 @@ use std::collections::BTreeMap;
 
 use rust_decimal::Decimal;
 
-use super::ledger::{Entry, Ledger};
+use super::ledger::{Entry, Ledger, Parts};
 use super::queries::Lacking;
 use super::rate::Rate;
-use super::{AmountFormula, Job, Section};
+use super::{AmountFormula, Job, QuantityFrom, Section};
 use crate::cutting::{CutPlan, From};
 use crate::hardware::{HardwareItem, Ware, comes_with, parts_of};
 use crate::length::{Length, Unit};
@@ -34,12 +34,9 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
                 job.rules.bars.iter().find(|bar| bar.material == plan.material && bar.length == length);
             let rate = Rate { price, ..listed.map_or(Rate::UNKNOWN, bar_rate) };
             let cut_for = lengths_by_line(plan, length);
-            match price {
-                Some(price) => carry_lengths(ledger, job, &cut_for, price, length),
-                None => {
-                    let openings = job.openings_of(cut_for.keys());
-                    ledger.lack(Section::Parts, unpriced_bar(&plan.material), rate.at, openings);
-                }
+            if price.is_none() {
+                let openings = job.openings_of(cut_for.keys());
+                ledger.lack(Section::Parts, unpriced_bar(&plan.material), rate.at, openings);
             }
             ledger.enter(Entry {
                 section: Section::Parts,
@@ -51,8 +48,10 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
                 unit: "bar",
                 basis: "whole bars",
                 quantity: Some(bars.into()),
+                quantity_from: QuantityFrom::CutList,
                 rate,
                 formula: AmountFormula::Product,
+                parts: bars_by_opening(job, &cut_for, length).collect(),
             });
         }
     }
@@ -98,36 +97,35 @@ fn lengths_by_line(plan: &CutPlan, stock: Length) -> BTreeMap<usize, Decimal> {
     lengths
 }
 
-/// Shares the price of bars over order lines by the length (in metres) that each uses, and a
-/// line's part over its openings by their blinds.
-pub(super) fn carry_lengths(
-    ledger: &mut Ledger,
-    job: Job<'_>,
-    lengths: &BTreeMap<usize, Decimal>,
-    price: Decimal,
+/// How many bars each opening takes: of order lines by the length (in metres) that each uses, of a
+/// line's part by its blinds.
+pub(super) fn bars_by_opening<'a>(
+    job: Job<'a>,
+    lengths: &'a BTreeMap<usize, Decimal>,
     bar: Length,
-) {
-    for (&number, &metres) in lengths {
-        let Some(line) = job.order.line(number) else { continue };
-        let each = metres * price / bar.metres() / Decimal::from(line.quantity);
-        for &opening in &line.openings {
-            ledger.carry(opening, each * job.quantity(opening));
-        }
-    }
+) -> impl Iterator<Item = (OpeningIndex, Decimal)> + 'a {
+    let lines = lengths.iter().filter_map(move |(&number, &metres)| Some((job.order.line(number)?, metres)));
+    lines.flat_map(move |(line, metres)| {
+        let each = metres / bar.metres() / Decimal::from(line.quantity);
+        line.openings.iter().map(move |&opening| (opening, each * job.quantity(opening)))
+    })
 }
 
 /// Enters one line for each item that is bought in packs: fixings always, parts in `make`.
 pub(super) fn enter_packs(ledger: &mut Ledger, job: Job<'_>) {
     let make = job.rules.project.cost_basis == CostBasis::Make;
-    let mut prices_each: BTreeMap<&Ware, Option<Decimal>> = BTreeMap::new();
+    let mut pieces = pieces_bought(job);
     for item in &job.hardware.items {
         let none_to_buy = item.needed + item.spare <= item.comes_with_blinds;
         if none_to_buy || !(make || item.ware.is_fixing()) {
             continue;
         }
         let rate = pack_rate(ledger, item, job.rules);
-        let each = rate.price.zip(item.pack_of).map(|(pack, count)| pack / Decimal::from(count));
-        prices_each.insert(&item.ware, each);
+        let pieces = pieces.remove(&item.ware).unwrap_or_default();
+        if rate.price.is_none() || item.pack_of.is_none() {
+            let openings = pieces.iter().map(|&(opening, _)| opening);
+            ledger.lack(Section::Parts, unpriced_item(item), rate.at, openings);
+        }
         ledger.enter(match item.ware {
             Ware::NotChosen => Entry {
                 section: Section::Parts,
@@ -135,8 +133,10 @@ pub(super) fn enter_packs(ledger: &mut Ledger, job: Job<'_>) {
                 unit: "each",
                 basis: "what the brackets go into is unknown",
                 quantity: Some((item.needed + item.spare).into()),
+                quantity_from: QuantityFrom::Hardware,
                 rate,
                 formula: AmountFormula::Product,
+                parts: pieces,
             },
             _ => Entry {
                 section: Section::Parts,
@@ -144,16 +144,36 @@ pub(super) fn enter_packs(ledger: &mut Ledger, job: Job<'_>) {
                 unit: "pack",
                 basis: "whole packs",
                 quantity: item.packs.map(Decimal::from),
+                quantity_from: QuantityFrom::Hardware,
                 rate,
                 formula: AmountFormula::Product,
+                parts: item.pack_of.map_or_else(Vec::new, |pack| in_packs(pieces, pack)),
             },
         });
-        if each.is_none() {
-            let at = rate.at;
-            ledger.lack(Section::Parts, unpriced_item(item), at, needing(&item.ware, job));
+    }
+}
+
+/// Pieces as parts of packs of so many.
+fn in_packs(mut pieces: Parts, pack_of: u32) -> Parts {
+    for (_, piece) in &mut pieces {
+        *piece /= Decimal::from(pack_of);
+    }
+    pieces
+}
+
+/// How many pieces of each part and fixing each opening needs bought.
+fn pieces_bought(job: Job<'_>) -> BTreeMap<Ware, Parts> {
+    let basis = job.rules.project.cost_basis;
+    let mut pieces: BTreeMap<Ware, Parts> = BTreeMap::new();
+    for (opening, quantity, blind) in job.covered() {
+        for (ware, count) in parts_of(blind, job.rules) {
+            if !comes_with(&ware, blind, basis) {
+                let of_opening = (opening, Decimal::from(count) * Decimal::from(quantity));
+                pieces.entry(ware).or_default().push(of_opening);
+            }
         }
     }
-    carry_pieces(ledger, job, &prices_each);
+    pieces
 }
 
 /// The price of a pack, in whole minor units. A wand's is for its own length.
@@ -178,27 +198,5 @@ fn unpriced_item(item: &HardwareItem) -> Lacking {
         // One price is for wands of every length.
         Ware::Wand(_) => Lacking::Price { what: part::WAND.to_owned(), sheet: PRICES.sheet },
         _ => Lacking::Price { what, sheet: PRICES.sheet },
-    }
-}
-
-/// Openings that need this item bought.
-fn needing<'a>(ware: &'a Ware, job: Job<'a>) -> impl Iterator<Item = OpeningIndex> + 'a {
-    let basis = job.rules.project.cost_basis;
-    let needs = move |(index, _, blind): (OpeningIndex, u32, _)| {
-        let part = parts_of(blind, job.rules).into_iter().any(|(part, _)| part == *ware);
-        (part && !comes_with(ware, blind, basis)).then_some(index)
-    };
-    job.covered().filter_map(needs)
-}
-
-fn carry_pieces(ledger: &mut Ledger, job: Job<'_>, prices_each: &BTreeMap<&Ware, Option<Decimal>>) {
-    let basis = job.rules.project.cost_basis;
-    for (opening, quantity, blind) in job.covered() {
-        for (ware, count) in parts_of(blind, job.rules) {
-            let price = prices_each.get(&ware).copied().flatten();
-            if let Some(price) = price.filter(|_| !comes_with(&ware, blind, basis)) {
-                ledger.carry(opening, price * Decimal::from(count) * Decimal::from(quantity));
-            }
-        }
     }
 }

@@ -7,8 +7,8 @@ use std::sync::Arc;
 use rust_decimal::Decimal;
 
 use super::ledger::{Entry, Ledger};
-use super::parts::{bar_rate, carry_lengths, in_colour, unpriced_bar, unpriced_bar_rate};
-use super::{AmountFormula, Job, Section};
+use super::parts::{bar_rate, bars_by_opening, in_colour, unpriced_bar, unpriced_bar_rate};
+use super::{AmountFormula, Job, QuantityFrom, Section};
 use crate::cutting::pieces_of_each;
 use crate::length::Length;
 use crate::rules::{Bar, Family, Product, Rules};
@@ -28,12 +28,9 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
         let bar = bar_for(job.rules, &material, need.longest);
         let rate = bar.map_or_else(|| unpriced_bar_rate(job.rules, &material), bar_rate);
         let metres: Decimal = need.metres.values().sum();
-        match bar.and_then(|bar| Some((bar.price?, bar.length))) {
-            Some((price, length)) => carry_lengths(ledger, job, &need.metres, price, length),
-            None => {
-                let openings = job.openings_of(need.metres.keys());
-                ledger.lack(Section::Parts, unpriced_bar(&material), rate.at, openings);
-            }
+        if rate.price.is_none() {
+            let openings = job.openings_of(need.metres.keys());
+            ledger.lack(Section::Parts, unpriced_bar(&material), rate.at, openings);
         }
         ledger.enter(Entry {
             section: Section::Parts,
@@ -41,8 +38,10 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
             unit: "bar",
             basis: "length of the pieces / length of a bar",
             quantity: bar.map(|bar| metres / bar.length.metres()),
+            quantity_from: QuantityFrom::Order,
             rate,
             formula: AmountFormula::Product,
+            parts: bar.map_or_else(Vec::new, |bar| bars_by_opening(job, &need.metres, bar.length).collect()),
         });
     }
 }

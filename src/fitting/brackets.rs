@@ -29,6 +29,13 @@ impl Brackets {
     pub fn count(&self) -> u32 {
         u32::try_from(self.from_left.len()).unwrap_or(u32::MAX)
     }
+
+    /// Rail's left end from the left edge of the opening: into the opening if above zero, past it
+    /// if below; `None` if the opening is unknown. Any bracket's two positions differ by as much.
+    pub fn rail_from_opening(&self) -> Option<Length> {
+        let from_opening = *self.from_opening_left.as_ref()?.first()?;
+        Some(from_opening - *self.from_left.first()?)
+    }
 }
 
 /// Places the brackets of a blind of this width.

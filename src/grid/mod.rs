@@ -5,6 +5,7 @@ mod binary;
 mod cells;
 mod csv;
 mod error;
+mod fingerprint;
 mod format;
 mod guard;
 mod number;
@@ -17,6 +18,7 @@ mod xlsx;
 mod xml;
 
 pub use error::{GridError, Problem};
+pub use fingerprint::{Fingerprint, fingerprint};
 pub use format::FORMATS;
 
 use std::panic::{AssertUnwindSafe, catch_unwind};

@@ -2,17 +2,20 @@
 //! spreadsheet reads it, so that a stored result cannot differ from its formula.
 //!
 //! Cells are typed addresses that a layout pass hands out; a formula is never written as text. It
-//! uses cells, numbers, `SUM`, `*`, `/` and `ROUND` alone, which every
-//! spreadsheet program reads alike.
+//! uses cells, numbers, the four operations, `SUM`, `SUMPRODUCT`, `ROUND`, `IF`, `COUNT` and `COUNTA`
+//! alone, which every spreadsheet program reads alike.
 
-use std::fmt::{self, Write};
+mod print;
+
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
 use crate::cost::{AmountFormula, MINUTES_AN_HOUR};
-use crate::place::column_letters;
 use crate::rounding::half_away;
+
+/// What a cell says in place of a number that is not known.
+pub const UNKNOWN: &str = "unknown";
 
 /// A cell of the workbook that is written.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -25,8 +28,7 @@ pub struct Address {
     pub column: u16,
 }
 
-/// A formula's working. Every part that is unknown makes the whole unknown, but for
-/// [`Expr::known_sum`].
+/// A formula's working.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Expr(Node);
 
@@ -34,17 +36,21 @@ pub struct Expr(Node);
 enum Node {
     Cell(Address),
     Constant(Decimal),
-    Sum(Vec<Term>, Unknown),
+    Sum(Vec<Term>),
+    SumOfProducts(Range, Range),
+    Plus(Box<Expr>, Box<Expr>),
+    Minus(Box<Expr>, Box<Expr>),
     Product(Box<Expr>, Box<Expr>),
-    Quotient(Box<Expr>, Decimal),
+    Quotient(Box<Expr>, Box<Expr>),
     Round(Box<Expr>, u32),
+    IfNumbers(Vec<Term>, Box<Expr>),
 }
 
-/// What a sum adds up.
+/// Cells that a sum adds up, or that must hold numbers.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Term {
-    /// One value.
-    One(Expr),
+    /// One cell.
+    Cell(Address),
     /// Every cell of a rectangle.
     Range(Range),
 }
@@ -57,30 +63,37 @@ pub struct Range {
     columns: u16,
 }
 
-/// Arguments that a spreadsheet's function takes.
-const MOST_ARGUMENTS: usize = 255;
-
-/// What a sum makes of a part that is not known.
+/// What a formula comes to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Unknown {
-    /// The sum is unknown too.
-    Spreads,
-    /// It is left out, as a spreadsheet leaves out a text.
-    LeftOut,
+pub enum Outcome {
+    /// A number.
+    Number(Decimal),
+    /// The word [`UNKNOWN`]: a number that it needs is not there.
+    Unknown,
 }
 
 /// A formula with its result: there is no other way to hand a formula to a writer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Formula {
     text: String,
-    result: Decimal,
+    outcome: Outcome,
+}
+
+impl Outcome {
+    /// The number; `None` for the word.
+    pub fn number(self) -> Option<Decimal> {
+        match self {
+            Outcome::Number(number) => Some(number),
+            Outcome::Unknown => None,
+        }
+    }
 }
 
 impl Formula {
-    /// The formula of a cell on the sheet `home`, worked out from the values that the workbook
-    /// shows; `None` if the result is unknown, for then the cell shows a text.
+    /// The formula of a cell on the sheet `home`, worked out from the values that the workbook shows;
+    /// `None` where a spreadsheet would give an error.
     pub fn new(expr: &Expr, home: &str, values: &impl Fn(&Address) -> Option<Decimal>) -> Option<Formula> {
-        expr.evaluate(values).map(|result| Formula { text: expr.on(home).to_string(), result })
+        expr.evaluate(values).map(|outcome| Formula { text: expr.on(home).to_string(), outcome })
     }
 
     /// The formula as a spreadsheet reads it, without the equals sign.
@@ -88,9 +101,14 @@ impl Formula {
         &self.text
     }
 
-    /// Its result, to be stored beside it.
-    pub fn result(&self) -> Decimal {
-        self.result
+    /// What it comes to, to be stored beside it.
+    pub fn outcome(&self) -> Outcome {
+        self.outcome
+    }
+
+    /// The number that it comes to; `None` if that is not known.
+    pub fn number(&self) -> Option<Decimal> {
+        self.outcome.number()
     }
 }
 
@@ -120,8 +138,18 @@ impl Range {
     }
 }
 
+impl Term {
+    /// Whether every cell holds a number.
+    fn holds_numbers(&self, values: &impl Fn(&Address) -> Option<Decimal>) -> bool {
+        match self {
+            Term::Cell(cell) => values(cell).is_some(),
+            Term::Range(range) => range.cells().all(|cell| values(&cell).is_some()),
+        }
+    }
+}
+
 impl Expr {
-    /// The value of a cell.
+    /// The value of a cell, be it a number or the word.
     pub fn cell(address: Address) -> Expr {
         Expr(Node::Cell(address))
     }
@@ -131,24 +159,37 @@ impl Expr {
         Expr(Node::Constant(value))
     }
 
-    /// The sum of all terms, 0 for none; unknown if one of them is.
-    pub fn sum(mut terms: Vec<Term>) -> Expr {
-        while terms.len() > MOST_ARGUMENTS {
-            let rest = terms.split_off(MOST_ARGUMENTS);
-            let first = Term::One(Expr(Node::Sum(terms, Unknown::Spreads)));
-            terms = std::iter::once(first).chain(rest).collect();
-        }
-        if terms.is_empty() {
-            Expr::constant(Decimal::ZERO)
-        } else {
-            Expr(Node::Sum(terms, Unknown::Spreads))
-        }
+    /// The sum of all cells, 0 for none; unknown if one of them is.
+    pub fn sum(terms: Vec<Term>) -> Expr {
+        let sum = Expr::known_sum(terms.clone());
+        if terms.is_empty() { sum } else { sum.if_numbers(terms) }
     }
 
-    /// The sum of the terms that are known: a subtotal beside an unknown total. It prints as any sum
-    /// does, for a spreadsheet leaves out a cell that holds a text.
-    pub fn known_sum(range: Range) -> Expr {
-        Expr(Node::Sum(vec![Term::Range(range)], Unknown::LeftOut))
+    /// The sum of the cells that hold numbers, 0 for none: a subtotal beside an unknown total.
+    pub fn known_sum(terms: Vec<Term>) -> Expr {
+        if terms.is_empty() { Expr::constant(Decimal::ZERO) } else { Expr(Node::Sum(terms)) }
+    }
+
+    /// The products of the cells of two rectangles, added up; a pair with a cell that holds no number
+    /// is left out. `None` unless both are as high and as wide.
+    pub fn sum_of_products(left: Range, right: Range) -> Option<Expr> {
+        let alike = (left.rows, left.columns) == (right.rows, right.columns);
+        alike.then_some(Expr(Node::SumOfProducts(left, right)))
+    }
+
+    /// This if all cells hold numbers, else the word.
+    pub fn if_numbers(self, cells: Vec<Term>) -> Expr {
+        Expr(Node::IfNumbers(cells, Box::new(self)))
+    }
+
+    /// This and another.
+    pub fn plus(self, other: Expr) -> Expr {
+        Expr(Node::Plus(Box::new(self), Box::new(other)))
+    }
+
+    /// This less another.
+    pub fn less(self, other: Expr) -> Expr {
+        Expr(Node::Minus(Box::new(self), Box::new(other)))
     }
 
     /// This times another.
@@ -156,14 +197,9 @@ impl Expr {
         Expr(Node::Product(Box::new(self), Box::new(other)))
     }
 
-    /// This divided by a number; a divisor of 0 makes it unknown.
-    pub fn divided_by(self, divisor: Decimal) -> Expr {
-        Expr(Node::Quotient(Box::new(self), divisor))
-    }
-
-    /// So many per cent of this, where the per cent are a value of their own.
-    pub fn percent(self, percent: Expr) -> Expr {
-        self.times(percent).divided_by(Decimal::ONE_HUNDRED)
+    /// This divided by another; a divisor of 0 is an error.
+    pub fn divided_by(self, divisor: Expr) -> Expr {
+        Expr(Node::Quotient(Box::new(self), Box::new(divisor)))
     }
 
     /// Rounded to so many decimals, half away from zero, as a spreadsheet's `ROUND` does.
@@ -171,130 +207,51 @@ impl Expr {
         Expr(Node::Round(Box::new(self), decimals))
     }
 
-    /// The amount of a cost line from its quantity and its rate, rounded once.
-    pub fn amount(formula: AmountFormula, quantity: Expr, rate: Expr, decimals: u32) -> Expr {
-        let product = quantity.times(rate);
-        match formula {
-            AmountFormula::Product | AmountFormula::ShareOf(_) => product.rounded(decimals),
-            AmountFormula::MinutesAtHourlyRate => product.divided_by(MINUTES_AN_HOUR).rounded(decimals),
-        }
-    }
-
-    /// The result; `None` if a value that it needs is unknown, or past what a decimal holds.
-    pub fn evaluate(&self, values: &impl Fn(&Address) -> Option<Decimal>) -> Option<Decimal> {
-        match &self.0 {
-            Node::Cell(address) => values(address),
-            Node::Constant(value) => Some(*value),
-            Node::Sum(terms, unknown) => sum(terms, *unknown, values),
-            Node::Product(left, right) => left.evaluate(values)?.checked_mul(right.evaluate(values)?),
-            Node::Quotient(top, divisor) => top.evaluate(values)?.checked_div(*divisor),
-            Node::Round(inner, decimals) => inner.evaluate(values).map(|exact| half_away(exact, *decimals)),
-        }
-    }
-
-    /// The formula as the sheet `home` writes it: cells of other sheets carry their sheet's name.
-    pub fn on<'e>(&'e self, home: &'e str) -> impl fmt::Display + 'e {
-        OnSheet { expr: self, home }
-    }
-}
-
-fn sum(terms: &[Term], unknown: Unknown, values: &impl Fn(&Address) -> Option<Decimal>) -> Option<Decimal> {
-    let mut total = Decimal::ZERO;
-    let mut add = |value: Option<Decimal>| {
-        total = match (value, unknown) {
-            (Some(value), _) => total.checked_add(value)?,
-            (None, Unknown::LeftOut) => total,
-            (None, Unknown::Spreads) => return None,
+    /// The amount of a cost line from the cells of its quantity and its rate, rounded once; unknown
+    /// unless both are known.
+    pub fn amount(formula: AmountFormula, quantity: Address, rate: Address, decimals: u32) -> Expr {
+        let product = Expr::cell(quantity.clone()).times(Expr::cell(rate.clone()));
+        let amount = match formula {
+            AmountFormula::Product | AmountFormula::ShareOf(_) => product,
+            AmountFormula::MinutesAtHourlyRate => product.divided_by(Expr::constant(MINUTES_AN_HOUR)),
         };
-        Some(())
-    };
-    for term in terms {
-        match term {
-            Term::One(expr) => add(expr.evaluate(values))?,
-            Term::Range(range) => range.cells().try_for_each(|cell| add(values(&cell)))?,
+        amount.rounded(decimals).if_numbers(vec![Term::Cell(quantity), Term::Cell(rate)])
+    }
+
+    /// The result from the numbers that cells hold, `None` standing for the word. The result is
+    /// `None` where a spreadsheet would give an error: the word in a product, a division by 0, or a
+    /// number past what a decimal holds.
+    pub fn evaluate(&self, values: &impl Fn(&Address) -> Option<Decimal>) -> Option<Outcome> {
+        let number = |expr: &Expr| expr.evaluate(values)?.number();
+        let result = match &self.0 {
+            Node::Cell(address) => return Some(values(address).map_or(Outcome::Unknown, Outcome::Number)),
+            Node::IfNumbers(cells, inner) => {
+                let all = cells.iter().all(|term| term.holds_numbers(values));
+                return if all { inner.evaluate(values) } else { Some(Outcome::Unknown) };
+            }
+            Node::Constant(value) => Some(*value),
+            Node::Sum(terms) => sum(terms, values),
+            Node::SumOfProducts(left, right) => {
+                let pairs = left.cells().zip(right.cells());
+                let mut known = pairs.filter_map(|(left, right)| Some((values(&left)?, values(&right)?)));
+                known.try_fold(Decimal::ZERO, |sum, (left, right)| sum.checked_add(left.checked_mul(right)?))
+            }
+            Node::Plus(left, right) => number(left)?.checked_add(number(right)?),
+            Node::Minus(left, right) => number(left)?.checked_sub(number(right)?),
+            Node::Product(left, right) => number(left)?.checked_mul(number(right)?),
+            Node::Quotient(top, divisor) => number(top)?.checked_div(number(divisor)?),
+            Node::Round(inner, decimals) => number(inner).map(|exact| half_away(exact, *decimals)),
+        };
+        result.map(Outcome::Number)
+    }
+}
+
+fn sum(terms: &[Term], values: &impl Fn(&Address) -> Option<Decimal>) -> Option<Decimal> {
+    terms.iter().try_fold(Decimal::ZERO, |total, term| match term {
+        Term::Cell(cell) => total.checked_add(values(cell).unwrap_or_default()),
+        Term::Range(range) => {
+            let mut known = range.cells().filter_map(|cell| values(&cell));
+            known.try_fold(total, |total, value| total.checked_add(value))
         }
-    }
-    Some(total)
-}
-
-struct OnSheet<'e> {
-    expr: &'e Expr,
-    home: &'e str,
-}
-
-impl fmt::Display for OnSheet<'_> {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let home = self.home;
-        match &self.expr.0 {
-            Node::Cell(address) => {
-                qualify(f, &address.sheet, home)?;
-                write_cell(f, address.row, address.column)
-            }
-            Node::Constant(value) => write!(f, "{}", value.normalize()),
-            Node::Sum(terms, _) => {
-                f.write_str("SUM(")?;
-                for (place, term) in terms.iter().enumerate() {
-                    if place > 0 {
-                        f.write_char(',')?;
-                    }
-                    term.write(f, home)?;
-                }
-                f.write_char(')')
-            }
-            Node::Product(left, right) => {
-                left.write_factor(f, home)?;
-                f.write_char('*')?;
-                right.write_factor(f, home)
-            }
-            Node::Quotient(top, divisor) => {
-                top.write_factor(f, home)?;
-                f.write_char('/')?;
-                Expr::constant(*divisor).write_factor(f, home)
-            }
-            Node::Round(inner, decimals) => write!(f, "ROUND({},{decimals})", inner.on(home)),
-        }
-    }
-}
-
-impl Expr {
-    /// A part of a product or a quotient, in brackets if it is either itself or negative.
-    fn write_factor(&self, f: &mut fmt::Formatter<'_>, home: &str) -> fmt::Result {
-        match &self.0 {
-            Node::Cell(_) | Node::Sum(..) | Node::Round(..) => write!(f, "{}", self.on(home)),
-            Node::Constant(value) if !value.is_sign_negative() => write!(f, "{}", self.on(home)),
-            Node::Constant(_) | Node::Product(..) | Node::Quotient(..) => write!(f, "({})", self.on(home)),
-        }
-    }
-}
-
-impl Term {
-    fn write(&self, f: &mut fmt::Formatter<'_>, home: &str) -> fmt::Result {
-        match self {
-            Term::One(expr) => write!(f, "{}", expr.on(home)),
-            Term::Range(Range { from, rows, columns }) => {
-                qualify(f, &from.sheet, home)?;
-                write_cell(f, from.row, from.column)?;
-                f.write_char(':')?;
-                write_cell(f, from.row + rows - 1, from.column + columns - 1)
-            }
-        }
-    }
-}
-
-fn write_cell(f: &mut fmt::Formatter<'_>, row: u32, column: u16) -> fmt::Result {
-    write!(f, "{}{}", column_letters(column), u64::from(row) + 1)
-}
-
-/// The most letters that a column may have; a longer word cannot be taken for a cell.
-const COLUMN_LETTERS: usize = 3;
-
-/// Writes the sheet's name before a cell of another sheet. Quotes are always allowed, and needed
-/// unless the name is a plain word that cannot be a cell, a row, a column or a truth value.
-fn qualify(f: &mut fmt::Formatter<'_>, sheet: &str, home: &str) -> fmt::Result {
-    if sheet == home {
-        return Ok(());
-    }
-    let is_word = sheet.len() > COLUMN_LETTERS && sheet.bytes().all(|letter| letter.is_ascii_alphabetic());
-    let is_truth = ["TRUE", "FALSE"].iter().any(|word| sheet.eq_ignore_ascii_case(word));
-    if is_word && !is_truth { write!(f, "{sheet}!") } else { write!(f, "'{}'!", sheet.replace('\'', "''")) }
+    })
 }

@@ -1,7 +1,7 @@
 //! What the fitter must know at one opening, in words.
 
 use super::{Doubts, Report, State};
-use crate::fitting::{Blind, Brackets};
+use crate::fitting::Blind;
 use crate::length::Length;
 use crate::query::{OpeningIndex, Reader, Severity};
 use crate::sizing::Mount;
@@ -24,7 +24,7 @@ pub struct Hanging<'r> {
 }
 
 /// Which face of the louvers shows to the room.
-const FACE: &str = "patterned face to the room; on plain louvers the crown of the curve";
+const FACE: &str = "pattern, else crown, to the room";
 
 /// From this year on a building has no lead paint (40 CFR 745, target housing: before 1978).
 const LAST_LEAD_PAINT: u32 = 1978;
@@ -39,7 +39,7 @@ impl<'r> Report<'r> {
         let survey = &self.survey.openings[opening];
         Some(Hanging {
             blind,
-            rail_from_edge: rail_from_edge(&blind.fitted.brackets),
+            rail_from_edge: blind.fitted.brackets.rail_from_opening(),
             start: start(blind.sizing.mount, survey),
             face: FACE,
             cautions: self.cautions(doubts, opening, survey),
@@ -50,8 +50,8 @@ impl<'r> Report<'r> {
     pub fn site_cautions(&self) -> Vec<&'static str> {
         let may_be_from_before = |year| self.rules.project.built.is_none_or(|built| built < year);
         let mut cautions = vec![
-            "Compare box, label and this page's revision with the opening, and measure it, before drilling. A size that differs is a query, not a job for the saw.",
-            "Look for hidden cables and pipes with a detector before every hole; near a ceiling, a corner, a switch or a socket most of all.",
+            "Compare box, label and revision with the opening; measure it. A size that differs is a query, not a saw job.",
+            "Detect cables and pipes before every hole, most of all near a ceiling, a corner, a switch or a socket.",
             "Two people where the page says so. Face the ladder, stand it firm and level, never on its top step.",
             "Dust from masonry and concrete holds silica: drill with shroud and vacuum, never sweep it dry.",
         ];
@@ -60,7 +60,7 @@ impl<'r> Report<'r> {
                 .push("Old paint may hold lead (before 1978): no dry sanding, catch the dust, clean up wet.");
         }
         if may_be_from_before(LAST_ASBESTOS) {
-            cautions.push("Old boards, textured ceilings and tile glues may hold asbestos: do not drill them until someone competent has cleared them.");
+            cautions.push("Old boards, textured ceilings, tile glues may hold asbestos: no drilling until someone competent clears them.");
         }
         cautions.extend([
             "A blind must leave an escape opening free and its control in reach; an accessible unit has rules of its own.",
@@ -107,12 +107,6 @@ impl<'r> Report<'r> {
         cautions.extend(raised.map(|doubt| doubt.words()));
         cautions
     }
-}
-
-/// The rail's left end is as far from the opening's edge as any bracket's two positions differ.
-fn rail_from_edge(brackets: &Brackets) -> Option<Length> {
-    let from_opening = *brackets.from_opening_left.as_ref()?.first()?;
-    Some(from_opening - *brackets.from_left.first()?)
 }
 
 fn start(mount: Mount, survey: &Opening) -> &'static str {

@@ -47,9 +47,16 @@ pub struct ColourTotal<'r> {
     pub louvers: u64,
 }
 
+impl ColourTotal<'_> {
+    /// Every blind of these.
+    pub fn blinds(&self) -> u64 {
+        self.to_make + self.from_stock + self.provisional
+    }
+}
+
 impl Report<'_> {
     /// The labels of a line's openings, in survey order.
-    pub fn labels<'a>(&'a self, line: &'a OrderLine) -> impl Iterator<Item = Labels> + 'a {
+    pub fn labels<'a>(&'a self, line: &'a OrderLine) -> impl Iterator<Item = Labels> + Clone + 'a {
         line.openings.iter().scan(0, |done, &opening| {
             let first = *done + 1;
             *done += u64::from(self.survey.openings[opening].who.quantity);
@@ -78,5 +85,18 @@ impl Report<'_> {
             total.louvers += line.quantity * u64::from(line.key.louver_count);
         }
         totals.into_values().collect()
+    }
+
+    /// The same of the whole order, under the name `all`.
+    pub fn order_total(&self) -> ColourTotal<'_> {
+        let none =
+            ColourTotal { product: "all", colour: "", to_make: 0, from_stock: 0, provisional: 0, louvers: 0 };
+        self.colour_totals().into_iter().fold(none, |sum, total| ColourTotal {
+            to_make: sum.to_make + total.to_make,
+            from_stock: sum.from_stock + total.from_stock,
+            provisional: sum.provisional + total.provisional,
+            louvers: sum.louvers + total.louvers,
+            ..sum
+        })
     }
 }

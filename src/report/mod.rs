@@ -3,20 +3,24 @@
 mod batches;
 mod doubts;
 pub mod expr;
+mod fixing_order;
 mod install;
 mod labels;
 mod loose;
 mod saw;
+mod sizes;
 mod state;
 mod totals;
 mod units;
 
 pub use batches::ByPhase;
 pub use doubts::{Doubt, Doubts};
+pub use fixing_order::{FixingOrder, Ground, Step as FixingStep, steps as fixing_steps};
 pub use install::Hanging;
 pub use labels::{ColourTotal, Labels};
 pub use loose::LooseCount;
-pub use saw::{Cut, Leftovers};
+pub use saw::{Cut, Leftovers, Run};
+pub use sizes::SizeCount;
 pub use state::State;
 pub use totals::QueryCount;
 pub use units::{Load, Unit};
@@ -24,6 +28,7 @@ pub use units::{Load, Unit};
 use crate::cost::Cost;
 use crate::cutting::Cuts;
 use crate::fitting::{self, Blind};
+use crate::grid::Fingerprint;
 use crate::hardware::Hardware;
 use crate::order::Order;
 use crate::place::Sheets;
@@ -61,6 +66,8 @@ pub struct Report<'r> {
     pub queries: Vec<GatheredQuery>,
     /// The totals that every sheet agrees on.
     pub counts: Counts,
+    /// What tells this state of the surveys from another; `None` where they are of no file.
+    pub fingerprint: Option<Fingerprint>,
 }
 
 impl<'r> Report<'r> {

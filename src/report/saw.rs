@@ -30,7 +30,42 @@ pub struct Leftovers {
     pub scrapped_length: Length,
 }
 
+/// Cuts one after the other that free equal pieces for the same line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Run {
+    /// The cuts; one at the least.
+    pub cuts: Vec<Cut>,
+}
+
+impl Run {
+    /// `7`, or `1 to 6`.
+    pub fn numbers(&self) -> String {
+        match (self.cuts.first(), self.cuts.last()) {
+            (Some(first), Some(last)) if first.number != last.number => {
+                format!("{} to {}", first.number, last.number)
+            }
+            (Some(only), _) => only.number.to_string(),
+            (None, _) => String::new(),
+        }
+    }
+}
+
+impl Pattern {
+    /// The pieces in the order of cutting, equal ones together: how many of each length.
+    pub fn lengths(&self) -> impl Iterator<Item = (usize, Length)> {
+        let runs = self.pieces.chunk_by(|left, right| left.length == right.length);
+        runs.filter_map(|run| Some((run.len(), run.first()?.length)))
+    }
+}
+
 impl CutPlan {
+    /// The cuts of one bar in runs of at most `most`.
+    pub fn runs(&self, pattern: &Pattern, most: usize) -> Vec<Run> {
+        let cuts: Vec<Cut> = self.cuts(pattern).collect();
+        let equal = cuts.chunk_by(|left, right| left.piece == right.piece);
+        equal.flat_map(|run| run.chunks(most.max(1))).map(|run| Run { cuts: run.to_vec() }).collect()
+    }
+
     /// The cuts of one bar of a pattern, in the order of cutting.
     pub fn cuts<'p>(&'p self, pattern: &'p Pattern) -> impl Iterator<Item = Cut> + 'p {
         let mut end = self.trim;

@@ -55,6 +55,17 @@ impl Report<'_> {
         }
     }
 
+    /// What the verdict means for whoever would order now.
+    pub fn advice(&self) -> &'static str {
+        if self.complete() {
+            "Every opening is sized and free to be made."
+        } else if self.counts.held > 0 || self.nameless_rows() > 0 {
+            "Not everything can be ordered: answer the stops on Queries and run the survey again."
+        } else {
+            "Not everything can be made yet: measure what is provisional with a tape and run the survey again."
+        }
+    }
+
     /// `COMPLETE`, or `INCOMPLETE` and what is missing.
     pub fn verdict(&self) -> String {
         if self.complete() {

@@ -23,6 +23,16 @@ impl Report<'_> {
         self.order.lines.iter().map(|line| line.weight * Decimal::from(line.quantity)).sum()
     }
 
+    /// Kilograms of the heaviest blind; `None` if there is none.
+    pub fn heaviest(&self) -> Option<Decimal> {
+        self.order.lines.iter().map(|line| line.weight).max()
+    }
+
+    /// People that the blind that needs most of them needs; 0 without a blind.
+    pub fn people_needed(&self) -> u32 {
+        self.blinds.iter().flatten().map(|blind| blind.fitted.people).max().unwrap_or(0)
+    }
+
     /// Blinds of the order that come from stock sizes.
     pub fn from_stock(&self) -> u64 {
         self.order.lines.iter().filter(|line| line.key.stock.is_some()).map(|line| line.quantity).sum()

@@ -8,18 +8,17 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use super::look::Shown;
+use super::measure::{DIGIT, Weight, width, wrapped};
 use crate::angle::Angle;
 use crate::length::{Length, Units};
 use crate::place::LONGEST_TEXT;
-use crate::report::expr::{Address, Formula};
+use crate::report::expr::{Address, Formula, UNKNOWN};
 use crate::tables::Date;
 
 /// Ends a text that was too long for its cell.
 const CUT_MARK: &str = " … (cut: too long for a cell)";
 /// Stands for a character that has no place in a cell.
 const REFUSED_MARK: char = '\u{FFFD}';
-/// What a cell says where a figure is not known.
-pub(super) const UNKNOWN: &str = "unknown";
 
 /// What one cell holds.
 #[derive(Clone, Debug)]
@@ -50,8 +49,10 @@ pub(super) enum Cell<'r> {
     Date(Date),
     /// Text that leads to a cell of this workbook.
     Link(Address, Cow<'r, str>),
-    /// A formula for money, with its result.
-    Formula(Formula),
+    /// A figure in a look of its own.
+    Figure(Decimal, Shown),
+    /// A formula with its result.
+    Live(Formula, Shown),
 }
 
 /// What a spreadsheet stores for a cell.
@@ -105,40 +106,82 @@ impl<'r> Cell<'r> {
                 Some(day) => exact(Decimal::from(day), Shown::Date),
                 None => Stored::Text(Cow::Owned(date.to_string())),
             },
-            Cell::Formula(formula) => Stored::Formula(formula, Shown::Money),
+            Cell::Figure(figure, shown) => exact(*figure, *shown),
+            Cell::Live(formula, shown) => Stored::Formula(formula, *shown),
             Cell::Link(address, text) => Stored::Link(address, clean(text)),
         }
     }
 
-    /// How many lines the cell takes where so many characters fit on one: words wrap whole, so a
-    /// line is counted as nine tenths full.
-    pub(super) fn lines(&self, characters: usize) -> usize {
+    /// Whether nothing is shown.
+    pub(super) fn is_blank(&self) -> bool {
         match self {
-            Cell::Text(text) | Cell::Link(_, text) if text.len() > characters || text.contains('\n') => {
-                let wrapped = |line: &str| {
-                    let length = line.chars().count();
-                    if length <= characters { 1 } else { (length * 10).div_ceil(characters * 9) }
-                };
-                text.lines().map(wrapped).sum()
-            }
+            Cell::Blank => true,
+            Cell::Text(text) => text.is_empty(),
+            _ => false,
+        }
+    }
+
+    /// How many lines the cell takes where so many digits fit on one.
+    pub(super) fn lines(&self, characters: usize) -> usize {
+        let room = u32::try_from(characters).unwrap_or(u32::MAX).saturating_mul(DIGIT);
+        self.lines_within(room, Weight::Regular)
+    }
+
+    /// How many lines the cell takes in so much room; a number is never wrapped.
+    pub(super) fn lines_within(&self, room: u32, weight: Weight) -> usize {
+        match self {
+            Cell::Text(text) | Cell::Link(_, text) => wrapped(text, room, weight).len(),
             _ => 1,
         }
     }
 
-    /// About how many characters wide the cell shows.
-    pub(super) fn characters(&self) -> usize {
+    /// How wide the cell is where nothing wraps, in thousandths of the font's height.
+    pub(super) fn width(&self, units: Units, weight: Weight) -> u32 {
+        let digits = |count: u32| count * DIGIT;
         match self {
             Cell::Blank => 0,
-            Cell::Unknown => UNKNOWN.len(),
+            Cell::Unknown => width(UNKNOWN, weight),
             Cell::Text(text) | Cell::Link(_, text) => {
-                text.lines().map(|line| line.chars().count()).max().unwrap_or(0)
+                text.split('\n').map(|line| width(line, weight)).max().unwrap_or(0)
             }
-            Cell::Whole(count) => count.checked_ilog10().map_or(1, |digits| digits as usize * 4 / 3 + 1),
-            Cell::Angle(_) | Cell::Share(_) | Cell::Mass(_) => 6,
-            Cell::Length(_) | Cell::Decimal(_) => 9,
-            Cell::Money(_) | Cell::Formula(_) | Cell::Number(_) | Cell::Date(_) => 12,
+            Cell::Whole(count) => digits(grouped(whole_digits(u128::from(*count)))),
+            Cell::Angle(_) | Cell::Share(_) => digits(6),
+            Cell::Date(_) => digits(10),
+            Cell::Length(length) => {
+                digits(length_digits(*length, units) + Shown::of_length(*length, units).after_the_whole())
+            }
+            Cell::Decimal(length) => digits(length_digits(*length, units) + 4),
+            Cell::Mass(number) | Cell::Money(number) => digits(decimal_digits(*number) + 4),
+            Cell::Figure(number, _) => digits(decimal_digits(*number) + 4),
+            // Room for the word where there is no number yet.
+            Cell::Live(formula, _) => match formula.number() {
+                Some(number) => digits(decimal_digits(number) + 4),
+                None => self::width(UNKNOWN, weight),
+            },
+            Cell::Number(number) => digits(decimal_digits(*number) + number.normalize().scale().min(6) + 1),
         }
     }
+}
+
+/// Digits of a whole number.
+fn whole_digits(number: u128) -> u32 {
+    number.checked_ilog10().map_or(1, |digits| digits + 1)
+}
+
+/// Digits and the marks between thousands.
+fn grouped(digits: u32) -> u32 {
+    digits + digits.saturating_sub(1) / 3
+}
+
+/// Digits, marks and sign before a decimal number's point.
+fn decimal_digits(number: Decimal) -> u32 {
+    grouped(whole_digits(number.trunc().mantissa().unsigned_abs())) + u32::from(number.is_sign_negative())
+}
+
+/// Digits and sign before a length's point.
+fn length_digits(length: Length, units: Units) -> u32 {
+    let whole = length.nm() / units.unit().nanometres();
+    whole_digits(u128::from(whole.unsigned_abs())) + u32::from(length < Length::ZERO)
 }
 
 impl From<Length> for Cell<'_> {
@@ -159,9 +202,10 @@ impl From<Date> for Cell<'_> {
     }
 }
 
+/// A formula for money.
 impl From<Formula> for Cell<'_> {
     fn from(formula: Formula) -> Self {
-        Cell::Formula(formula)
+        Cell::Live(formula, Shown::Money)
     }
 }
 

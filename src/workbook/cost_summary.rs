@@ -4,14 +4,14 @@
 use rust_xlsxwriter::Workbook;
 
 use super::cell::Cell;
+use super::cost_places;
 use super::cost_rows::{CostRow, Entry, FIRST_ROW};
-use super::layout::fixed;
+use super::layout::{fixed, top_of};
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
-use crate::cost::{AmountFormula, Breakdown, CostLine, NotInTotal, RateFrom};
-use crate::report::expr::Formula;
+use crate::cost::{AmountFormula, CostLine, NotInTotal, QuantityFrom, RateFrom};
 use crate::schema::rules::EXAMPLE_PRICE;
 
 /// What a share is that the survey does not give.
@@ -29,22 +29,30 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::COST_SUMMARY,
         title: "Cost summary",
         remarks: vec![
-            "Change a quantity or a rate and every total above it follows. An unknown rate leaves its totals unknown, with the known part beside them: fill it in in the survey and run it again.".into(),
+            "Boxed figures may be changed, and unknown ones filled in: every total follows. Shaded figures are of this run alone.".into(),
             format!("A built-in price is an {EXAMPLE_PRICE}. Each amount is rounded once; a total is the sum of rounded amounts.").into(),
         ],
-        keeping: Keeping::Disk,
+        keeping: Keeping::folding(last_row, press.limits),
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };
     let mut pages = Pages::open(workbook, press, form)?;
+    // The lines of a section fold away over its sum.
+    pages.sheet().set_up().group_symbols_above(false);
     let columns = columns(press);
     let span = span(&columns);
-    pages.table(&columns, press.cost.rows(), |row| match row.entry {
-        Entry::Line(_) => Tone::Body,
-        _ => Tone::Total,
-    })?;
+    pages.headings(&columns)?;
+    for row in press.cost.rows() {
+        let is_line = matches!(row.entry, Entry::Line(_));
+        if is_line {
+            pages.sheet().fold()?;
+        }
+        pages.rows(&columns, [row], |_| if is_line { Tone::Body } else { Tone::Total })?;
+    }
     not_in_total(&mut pages, press, span)?;
-    breakdowns(&mut pages, press, span)?;
+    cost_places::write(&mut pages, press, span)?;
+    let last_row = pages.sheet().row().saturating_sub(1);
+    pages.sheet().set_up().set_print_area(0, 0, last_row, span.saturating_sub(1))?;
     pages.finish()
 }
 
@@ -55,7 +63,13 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         Entry::Line(line) => Some(line),
         _ => None,
     };
-    vec![
+    // The base of a share is a sum; its rate may be changed.
+    let quantity_input = |row: Row<'p>| match row.entry {
+        Entry::Line(line) if !matches!(line.formula, AmountFormula::ShareOf(_)) => Some(Tone::Input),
+        _ => None,
+    };
+    let rate_input = |row: Row<'p>| matches!(row.entry, Entry::Line(_) | Entry::Tax).then_some(Tone::Input);
+    let mut columns = vec![
         Column::new("Section", |row: Row<'p>| match row.entry {
             Entry::Line(line) => line.section.word(),
             Entry::Section(section) => section.word(),
@@ -68,45 +82,67 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
             Entry::Tax => "tax".into(),
             Entry::Total => "TOTAL".into(),
         })
-        .wide(44),
-        Column::new("Basis", move |row: Row<'p>| match row.entry {
-            Entry::Tax => Some("taxable amounts x share"),
-            _ => of_line(row).map(|line| line.basis),
-        }),
-        Column::new("Quantity", |row: Row<'p>| quantity(row)),
+        .wide(58),
+        Column::new("Quantity", quantity).marked(quantity_input),
         Column::new("Unit", move |row: Row<'p>| match row.entry {
             Entry::Tax => Some("taxable amounts"),
             _ => of_line(row).map(|line| line.unit),
-        }),
+        })
+        .wide(18),
         Column::new(press.money("Rate"), |row: Row<'p>| match row.entry {
             Entry::Line(line) => rate(line),
             Entry::Tax => Cell::Share(press.cost.tax_share()),
             _ => Cell::Blank,
-        }),
+        })
+        .marked(rate_input),
         Column::new(press.money("Amount"), |row: Row<'p>| Cell::known(row.amount.clone())).strong(),
-        Column::new(press.money("Known part"), |row: Row<'p>| row.known.clone()),
+    ];
+    if press.cost.shows_known_parts() {
+        columns.push(Column::new(press.money("Known part"), |row: Row<'p>| row.known.clone()));
+    }
+    columns.extend([
+        Column::new("Basis", move |row: Row<'p>| match row.entry {
+            Entry::Tax => Some("taxable amounts x share"),
+            _ => of_line(row).map(|line| line.basis),
+        })
+        .wide(42),
+        Column::new("Quantity from", |row: Row<'p>| match row.entry {
+            Entry::Line(line) => quantity_from(line),
+            Entry::Total => Cell::Link(top_of(fixed::SUMMARY), "to Summary".into()),
+            Entry::Section(_) | Entry::Subtotal | Entry::Tax => Cell::Blank,
+        }),
         Column::new("Taxable", move |row: Row<'p>| {
             of_line(row).map(|line| if line.taxable { "yes" } else { "no" })
         }),
         Column::new("Rate from", move |row: Row<'p>| match row.entry {
             Entry::Tax => Some(tax_from(press)),
             _ => of_line(row).map(|line| rate_from(press, line)),
-        }),
-    ]
+        })
+        .wide(26),
+    ]);
+    columns
 }
 
-fn quantity(row: Row<'_>) -> Cell<'static> {
-    let base = |base: &Option<Formula>| Cell::known(base.clone());
+fn quantity<'p>(row: Row<'p>) -> Cell<'p> {
     match row.entry {
-        Entry::Line(line) => match line.formula {
-            AmountFormula::ShareOf(_) => base(&row.base),
-            AmountFormula::Product | AmountFormula::MinutesAtHourlyRate => {
-                Cell::known(line.quantity.map(Cell::Number))
-            }
-        },
-        Entry::Tax => base(&row.base),
+        Entry::Line(line) if !matches!(line.formula, AmountFormula::ShareOf(_)) => {
+            Cell::known(line.quantity.map(Cell::Number))
+        }
+        Entry::Line(_) | Entry::Tax => Cell::known(row.base.clone()),
         Entry::Section(_) | Entry::Subtotal | Entry::Total => Cell::Blank,
     }
+}
+
+fn quantity_from(line: &CostLine) -> Cell<'static> {
+    let sheet = match line.quantity_from {
+        QuantityFrom::Order => fixed::ORDER,
+        QuantityFrom::CutList => fixed::CUT_LIST,
+        QuantityFrom::Hardware => fixed::HARDWARE,
+        QuantityFrom::Openings => fixed::OPENINGS,
+        QuantityFrom::Project => return "the project".into(),
+        QuantityFrom::Sections => return "sections above".into(),
+    };
+    Cell::Link(top_of(sheet), sheet.into())
 }
 
 fn rate(line: &CostLine) -> Cell<'static> {
@@ -138,46 +174,26 @@ fn not_in_total(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Resu
     }
     pages.section("NOT IN TOTAL", span)?;
     let columns = [
-        Column::new("", |_: &NotInTotal| Cell::Blank),
-        Column::new("What", |row: &NotInTotal| row.what.clone()).strong(),
-        Column::new("Openings", |row: &NotInTotal| {
-            let mut names: Vec<&str> = row.openings.iter().take(NAMED).map(|&it| press.name(it)).collect();
-            let more = format!("and {} more", row.openings.len().saturating_sub(NAMED));
-            if row.openings.len() > NAMED {
-                names.push(&more);
-            }
-            names.join(", ")
-        }),
+        Column::new("Section", |_: &NotInTotal| "left out"),
+        Column::new("What", |row: &NotInTotal| format!("{}: {}", row.what, names(press, row)))
+            .strong()
+            .wide(58),
         Column::new("How many", |row: &NotInTotal| press.report.openings_of(row)),
-        Column::new("Allow, from the median of like openings", |row: &NotInTotal| {
+        Column::new("Unit", |_: &NotInTotal| "openings"),
+        Column::new(press.money("Allow, from the median of like openings"), |row: &NotInTotal| {
             Cell::known(row.allowance.map(Cell::Money))
-        }),
+        })
+        .marked(|_| Some(Tone::OfThisRun)),
     ];
     pages.table(&columns, missing, |_| Tone::Held)
 }
 
-/// The direct cost again, as this run found it.
-fn breakdowns(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Result<(), WorkbookError> {
-    for breakdown in &press.report.cost.breakdowns {
-        let name = format!(
-            "Direct cost by {}, as of this run: it does not follow a changed rate",
-            breakdown.by.to_lowercase()
-        );
-        pages.section(&name, span)?;
-        let columns = breakdown_columns(press, breakdown);
-        pages.table(&columns, 0..breakdown.rows.len(), |_| Tone::Body)?;
+/// The first of the openings, and how many more there are.
+fn names(press: &Press<'_>, row: &NotInTotal) -> String {
+    let mut names: Vec<&str> = row.openings.iter().take(NAMED).map(|&it| press.name(it)).collect();
+    let more = format!("and {} more", row.openings.len().saturating_sub(NAMED));
+    if row.openings.len() > NAMED {
+        names.push(&more);
     }
-    Ok(())
-}
-
-fn breakdown_columns<'p>(press: &Press<'_>, breakdown: &'p Breakdown) -> Vec<Column<'p, usize>> {
-    vec![
-        Column::new("", |_| Cell::Blank),
-        Column::new(breakdown.by, |row: usize| breakdown.rows[row].0.as_str()).strong(),
-        Column::new("", |_| Cell::Blank),
-        Column::new("Blinds", |row: usize| breakdown.rows[row].1),
-        Column::new("", |_| Cell::Blank),
-        Column::new("", |_| Cell::Blank),
-        Column::new(press.money("Amount"), |row: usize| Cell::Money(breakdown.rows[row].2)).strong(),
-    ]
+    names.join(", ")
 }

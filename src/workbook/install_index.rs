@@ -25,6 +25,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     let rows =
         press.units.iter().zip(&loads).enumerate().map(|(place, (unit, load))| Row { place, unit, load });
     let mut pages = Pages::open(workbook, press, form)?;
+    pages.way_back()?;
     pages.table(&columns(press), rows, |row| if row.load.held > 0 { Tone::Held } else { Tone::Body })?;
     pages.finish()
 }

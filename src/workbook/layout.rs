@@ -16,6 +16,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const QUERIES: &str = "Queries";
     pub(in crate::workbook) const OPENINGS: &str = "Openings";
     pub(in crate::workbook) const ORDER: &str = "Order";
+    pub(in crate::workbook) const LABELS: &str = "Labels";
     pub(in crate::workbook) const CUT_LIST: &str = "Cut list";
     pub(in crate::workbook) const OFFCUTS: &str = OFFCUTS_ON_HAND.sheet;
     pub(in crate::workbook) const HARDWARE: &str = "Hardware";
@@ -25,11 +26,12 @@ pub(super) mod fixed {
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 
-    pub(in crate::workbook) const ALL: [&str; 12] = [
+    pub(in crate::workbook) const ALL: [&str; 13] = [
         SUMMARY,
         QUERIES,
         OPENINGS,
         ORDER,
+        LABELS,
         CUT_LIST,
         OFFCUTS,
         HARDWARE,
@@ -48,15 +50,55 @@ pub struct Limits {
     pub rows: u32,
     /// Links on one sheet; past it a link is written as plain text.
     pub links: u32,
-    /// Units with a sheet each; with more, and in parts of this many, install pages follow one
-    /// another on `Install 1`, `Install 2`…
+    /// Units with a sheet each; with more, and in parts of this many printed pages, install pages
+    /// follow one another on `Install 1`, `Install 2`…
     pub unit_sheets: usize,
+    /// Page breaks of one sheet; what needs more goes on on the next.
+    pub breaks: usize,
+    /// Rows of a sheet that fold; a longer one is kept on disk, where rows cannot.
+    pub folding_rows: usize,
+    /// Labels in all; `Labels` says how many more there would be.
+    pub labels: u64,
+    /// Openings whose labels have a code; `Labels` says that the others have none.
+    pub codes: usize,
+    /// Bars that are drawn; the cut list says that the others are not.
+    pub bars: usize,
+    /// Openings that are drawn on the units' pages; with more, none is, and the pages say so.
+    pub drawings: usize,
 }
 
+/// Openings that are drawn at most: with so many a workbook takes some 40 MB and half a minute.
+const MOST_DRAWINGS: usize = 5_000;
+
 impl Limits {
-    /// What spreadsheet programs allow: rows and links by their file format; page breaks on a
-    /// sheet (1,023) and sheets that a program still opens gladly, from experience.
-    pub const SPREADSHEET: Limits = Limits { rows: MOST_ROWS, links: 65_530, unit_sheets: 1_000 };
+    /// What spreadsheet programs allow: rows and links by their file format; breaks and sheets
+    /// that a program still opens gladly, from experience. Folding rows, codes and bars are as many
+    /// as can be made in a few seconds and a hundred megabytes.
+    pub const SPREADSHEET: Limits = Limits {
+        rows: MOST_ROWS,
+        links: 65_530,
+        unit_sheets: 1_000,
+        breaks: 1_023,
+        folding_rows: 100_000,
+        labels: 200_000,
+        codes: 5_000,
+        bars: 2_000,
+        drawings: MOST_DRAWINGS,
+    };
+
+    /// The same, without a picture on any sheet.
+    pub fn without_drawings(self) -> Limits {
+        Limits { drawings: 0, codes: 0, bars: 0, ..self }
+    }
+
+    /// Why so many openings are not drawn, in words for the page; `None` if they are.
+    pub(super) fn why_not_drawn(self, openings: usize) -> Option<String> {
+        match self.drawings {
+            _ if openings <= self.drawings => None,
+            0 => Some("Drawings are left out, as asked.".to_owned()),
+            most => Some(format!("Drawings are left out: there are more than {most} openings.")),
+        }
+    }
 }
 
 /// The first cell of a sheet.
@@ -86,12 +128,12 @@ pub(super) struct Layout {
 
 impl Layout {
     /// Lays out the openings and gives the units' sheets their names. Where the units share
-    /// sheets, `page_rows` says how many rows a unit's page takes.
+    /// sheets, `extent` says how many rows and printed pages a unit's page takes.
     pub(super) fn new(
         report: &Report<'_>,
         units: &[Unit<'_>],
         limits: Limits,
-        page_rows: impl Fn(&Unit<'_>) -> u32,
+        extent: impl Fn(&Unit<'_>, &str) -> (u32, usize),
     ) -> Layout {
         let mut unit_of = vec![0; report.survey.openings.len()];
         for (place, unit) in units.iter().enumerate() {
@@ -104,7 +146,7 @@ impl Layout {
             let mut names = Names::keeping_free(&fixed::ALL);
             unit_titles.iter().map(|title| top_of(&names.give(title))).collect()
         } else {
-            shared_pages(units, limits, page_rows)
+            shared_pages(units, &unit_titles, limits, extent)
         };
         Layout { limits, unit_titles, unit_pages, unit_of }
     }
@@ -152,18 +194,25 @@ fn title(unit: &Unit<'_>) -> String {
 }
 
 /// Pages one under the other on `Install 1`, `Install 2`…
-fn shared_pages(units: &[Unit<'_>], limits: Limits, page_rows: impl Fn(&Unit<'_>) -> u32) -> Vec<Address> {
+fn shared_pages(
+    units: &[Unit<'_>],
+    titles: &[String],
+    limits: Limits,
+    extent: impl Fn(&Unit<'_>, &str) -> (u32, usize),
+) -> Vec<Address> {
     let (mut sheet, mut on_sheet, mut row) = (1, 0, 0_u32);
     units
         .iter()
-        .map(|unit| {
-            let rows = page_rows(unit);
-            if on_sheet == limits.unit_sheets || (on_sheet > 0 && row.saturating_add(rows) > limits.rows) {
+        .zip(titles)
+        .map(|(unit, title)| {
+            let (rows, pages) = extent(unit, title);
+            let full = on_sheet + pages > limits.unit_sheets || row.saturating_add(rows) > limits.rows;
+            if on_sheet > 0 && full {
                 (sheet, on_sheet, row) = (sheet + 1, 0, 0);
             }
             let page = Address { sheet: format!("{} {sheet}", fixed::INSTALL).into(), row, column: 0 };
-            on_sheet += 1;
-            row += rows;
+            on_sheet += pages;
+            row = row.saturating_add(rows);
             page
         })
         .collect()

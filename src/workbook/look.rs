@@ -3,8 +3,9 @@
 //! The palette works in black and white: whatever a colour says, a word or a border says too.
 
 use rust_decimal::Decimal;
-use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder};
+use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder, FormatUnderline};
 
+use super::measure::Weight;
 use crate::length::{Length, Unit, Units};
 use crate::money::Currency;
 
@@ -18,6 +19,10 @@ const MIST: Color = Color::RGB(0xE6_EC_EF);
 const STRAW: Color = Color::RGB(0xFB_F0_D0);
 /// Behind what is held back.
 const CLAY: Color = Color::RGB(0xF2_D5_CC);
+/// Behind what someone may change.
+const LINEN: Color = Color::RGB(0xFD_FB_F3);
+/// Behind what is of this run and does not follow a change.
+const ASH: Color = Color::RGB(0xE4_E4_E4);
 /// Thin lines between rows.
 const HAIRLINE: Color = Color::RGB(0xB4_C0_C7);
 /// A link to another sheet.
@@ -26,6 +31,13 @@ const WHITE: Color = Color::RGB(0xFF_FF_FF);
 
 /// Every spreadsheet program has it, or a font of the same widths.
 const FONT: &str = "Arial";
+
+/// The format of cells that say nothing, and the usual height and width of theirs in dots. The
+/// width of every column is counted in digits of its font: one of the sheets' own, so that a program
+/// which has to take another font in its place makes columns and text wider alike.
+pub(super) fn usual() -> (Format, u32, u32) {
+    (Format::new().set_font_name(FONT).set_font_size(9), 20, 64)
+}
 
 /// What a cell is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -60,10 +72,46 @@ pub(super) enum Tone {
     Link,
     /// Room to write in by hand.
     WriteIn,
+    /// The row above a group of rows that folds.
+    Group,
+    /// A link in such a row.
+    GroupLink,
+    /// On a label that is stuck on a blind: what is read from afar.
+    TagLarge,
+    /// What is read next.
+    TagMiddle,
+    /// The rest.
+    TagSmall,
+    /// That the blind is not to be made yet.
+    TagStop,
+    /// Where labels are cut apart, down the page.
+    CropDown,
+    /// The same, across the page.
+    CropAcross,
+    /// On a unit's page: its whole name.
+    PageTitle,
+    /// The name of a list of steps.
+    PageHeading,
+    /// A sentence.
+    PageWords,
+    /// A sentence that must not be missed.
+    PageCaution,
+    /// The name of a figure.
+    PageName,
+    /// The number of a bracket, above its centres.
+    PageNumber,
+    /// A figure to work by.
+    PageKey,
+    /// A finished size.
+    PageSize,
+    /// A figure that someone may change, and formulas follow.
+    Input,
+    /// A figure of this run, which follows nothing.
+    OfThisRun,
 }
 
 impl Tone {
-    const ALL: [Tone; 15] = [
+    const ALL: [Tone; 33] = [
         Tone::Body,
         Tone::Strong,
         Tone::Provisional,
@@ -79,7 +127,51 @@ impl Tone {
         Tone::Figure,
         Tone::Link,
         Tone::WriteIn,
+        Tone::Group,
+        Tone::GroupLink,
+        Tone::TagLarge,
+        Tone::TagMiddle,
+        Tone::TagSmall,
+        Tone::TagStop,
+        Tone::CropDown,
+        Tone::CropAcross,
+        Tone::PageTitle,
+        Tone::PageHeading,
+        Tone::PageWords,
+        Tone::PageCaution,
+        Tone::PageName,
+        Tone::PageNumber,
+        Tone::PageKey,
+        Tone::PageSize,
+        Tone::Input,
+        Tone::OfThisRun,
     ];
+
+    /// Whether its text is bold.
+    pub(super) const fn weight(self) -> Weight {
+        match self {
+            Tone::Body
+            | Tone::Provisional
+            | Tone::Remark
+            | Tone::Figure
+            | Tone::Link
+            | Tone::WriteIn
+            | Tone::TagSmall
+            | Tone::CropDown
+            | Tone::CropAcross
+            | Tone::Input
+            | Tone::OfThisRun => Weight::Regular,
+            _ => Weight::Bold,
+        }
+    }
+
+    /// The tone of a link in a row of this tone.
+    pub(super) const fn of_link(self) -> Tone {
+        match self {
+            Tone::Group => Tone::GroupLink,
+            _ => Tone::Link,
+        }
+    }
 }
 
 /// How a number is shown.
@@ -167,6 +259,16 @@ impl Shown {
         if number.fract().is_zero() { Shown::Whole } else { Shown::Number }
     }
 
+    /// Digits' widths that a length shown so takes after its whole part.
+    pub(super) fn after_the_whole(self) -> u32 {
+        match self {
+            Shown::Halves | Shown::Quarters | Shown::Eighths | Shown::Thousandths => 4,
+            Shown::Sixteenths => 6,
+            Shown::Tenths => 2,
+            _ => 0,
+        }
+    }
+
     fn number_format(self, currency: Currency) -> String {
         match self {
             Shown::Plain => "General".to_owned(),
@@ -206,9 +308,15 @@ impl Look {
                 match (shown, tone) {
                     (
                         Shown::Plain,
-                        Tone::Body | Tone::Strong | Tone::Provisional | Tone::Held | Tone::Total,
+                        Tone::Body
+                        | Tone::Strong
+                        | Tone::Provisional
+                        | Tone::Held
+                        | Tone::Total
+                        | Tone::Group
+                        | Tone::GroupLink,
                     ) => format.set_align(FormatAlign::Left).set_indent(1),
-                    (Shown::Plain, _) | (_, Tone::Figure) => format,
+                    (Shown::Plain, _) | (_, Tone::Figure | Tone::PageKey | Tone::PageSize) => format,
                     _ => format.set_align(FormatAlign::Right).set_indent(1),
                 }
             })
@@ -238,6 +346,26 @@ fn base(tone: Tone) -> Format {
             .set_border_bottom(FormatBorder::Thin)
             .set_border_bottom_color(INK)
     };
+    let group = || {
+        row()
+            .set_bold()
+            .set_background_color(MIST)
+            .set_border_top(FormatBorder::Thin)
+            .set_border_top_color(INK)
+    };
+    let tag = |points: f64| {
+        let tag = plain.clone().set_font_size(points).set_align(FormatAlign::VerticalCenter);
+        tag.set_text_wrap().set_align(FormatAlign::Left).set_indent(1)
+    };
+    let boxed = || {
+        plain
+            .clone()
+            .set_bold()
+            .set_align(FormatAlign::Center)
+            .set_align(FormatAlign::VerticalCenter)
+            .set_border(FormatBorder::Thin)
+            .set_border_color(HAIRLINE)
+    };
     match tone {
         Tone::Body => row(),
         Tone::Strong => row().set_bold(),
@@ -246,18 +374,38 @@ fn base(tone: Tone) -> Format {
         Tone::Heading => dark().set_text_wrap().set_align(FormatAlign::Center),
         Tone::Band => dark(),
         Tone::Section => plain.set_bold().set_font_size(11).set_background_color(MIST),
-        Tone::Total => row()
-            .set_bold()
-            .set_background_color(MIST)
-            .set_border_top(FormatBorder::Thin)
-            .set_border_top_color(INK),
+        Tone::Total => group(),
         Tone::Title => plain.set_bold().set_font_size(16),
         Tone::Remark => plain,
         Tone::Warning => plain.set_bold().set_font_size(10),
         Tone::Label => row().set_bold().set_background_color(MIST),
         Tone::Figure => row().set_align(FormatAlign::Left),
-        Tone::Link => row().set_font_color(LINK).set_underline(rust_xlsxwriter::FormatUnderline::Single),
+        Tone::Link => row().set_font_color(LINK).set_underline(FormatUnderline::Single),
         Tone::WriteIn => row().set_border(FormatBorder::Thin).set_border_color(INK),
+        Tone::Group => group(),
+        Tone::GroupLink => group().set_font_color(LINK).set_underline(FormatUnderline::Single),
+        Tone::TagLarge => tag(14.0).set_bold(),
+        Tone::TagMiddle => tag(11.0).set_bold(),
+        Tone::TagSmall => tag(9.0),
+        Tone::TagStop => tag(12.0)
+            .set_bold()
+            .set_border(FormatBorder::Medium)
+            .set_border_color(INK)
+            .set_background_color(STRAW),
+        Tone::CropDown => plain.set_border_left(FormatBorder::Dashed).set_border_left_color(HAIRLINE),
+        Tone::CropAcross => plain.set_border_bottom(FormatBorder::Dashed).set_border_bottom_color(HAIRLINE),
+        Tone::PageTitle => plain.set_bold().set_font_size(16).set_text_wrap(),
+        Tone::PageHeading => plain.set_bold().set_background_color(MIST).set_text_wrap(),
+        Tone::PageWords => plain.set_text_wrap(),
+        Tone::PageCaution => plain.set_bold().set_text_wrap(),
+        Tone::PageName => plain.set_align(FormatAlign::VerticalCenter),
+        Tone::PageNumber => plain.set_align(FormatAlign::Center),
+        Tone::PageKey => boxed().set_font_size(10),
+        Tone::PageSize => boxed().set_font_size(14),
+        Tone::Input => {
+            row().set_border(FormatBorder::Thin).set_border_color(SLATE).set_background_color(LINEN)
+        }
+        Tone::OfThisRun => row().set_background_color(ASH),
     }
 }
 

@@ -2,15 +2,21 @@
 //! `look` holds every format, `layout` every address and `cell` the one way from an exact
 //! number to the one that a spreadsheet stores. Nothing is computed here but where things stand.
 
+mod ahead;
 mod blank;
 mod cell;
+mod cost_places;
 mod cost_rows;
+mod cost_shares;
 mod cost_summary;
 mod cut_list;
+mod cut_summary;
 mod hardware;
 mod install_index;
+mod labels;
 mod layout;
 mod look;
+mod measure;
 mod names;
 mod offcuts;
 mod openings;
@@ -19,8 +25,9 @@ mod pages;
 mod queries;
 mod rules_used;
 mod sheet;
+mod strips;
 mod summary;
-mod unit_page;
+mod unit_pages;
 mod working;
 
 use std::io::{Seek, Write};
@@ -31,9 +38,13 @@ use thiserror::Error;
 
 pub use self::blank::{BlankError, blank};
 use self::cost_rows::CostRows;
+use self::cost_shares::CostShares;
 pub use self::layout::Limits;
 use self::layout::{Layout, fixed};
 use self::look::Look;
+use self::unit_pages::Source;
+use crate::drawing::DrawingError;
+use crate::grid::Fingerprint;
 use crate::length::{Length, Units, fraction_of_inch};
 use crate::place::CellRef;
 use crate::query::OpeningIndex;
@@ -45,6 +56,9 @@ pub enum WorkbookError {
     /// The file could not be put together or written.
     #[error("the workbook could not be written: {0}")]
     File(#[from] XlsxError),
+    /// A drawing could not be made.
+    #[error("the drawings could not be made: {0}")]
+    Drawing(#[from] DrawingError),
     /// A sheet that cannot go on elsewhere has no room left.
     #[error("sheet {sheet} is full: a sheet holds {rows} rows")]
     Full {
@@ -66,6 +80,8 @@ struct Press<'r> {
     layout: Layout,
     /// Rows and formulas of the cost summary.
     cost: CostRows<'r>,
+    /// Where the direct cost lies; `None` where that is not live.
+    shares: Option<CostShares<'r>>,
     limits: Limits,
 }
 
@@ -95,29 +111,43 @@ pub fn write_within(
 ) -> Result<(), WorkbookError> {
     let mut workbook = Workbook::new();
     workbook.set_zip_compression_level(COMPRESSION);
+    let (format, row, column) = look::usual();
+    workbook.set_default_format(&format, row, column)?;
     let title = format!("Fit-out {}", report.rules.project.name);
     workbook.set_properties(&properties(title.trim_end())?);
 
-    let units = report.units();
     let doubts = Doubts::of(report);
-    let layout = Layout::new(report, &units, limits, |unit| unit_page::rows(report, &doubts, unit));
+    let pages = Source::new(report, &doubts, limits);
+    let units = unit_pages::parted(&pages, report.units(), limits.rows);
+    let layout = Layout::new(report, &units, limits, |unit, title| unit_pages::extent(&pages, unit, title));
     let look = Look::new(report.rules.project.currency);
-    let press = Press { report, units, doubts, look, layout, cost: CostRows::of(report), limits };
+    let cost = CostRows::of(report);
+    let shares = CostShares::of(report, &cost, limits);
+    let press = Press { report, units, doubts, look, layout, cost, shares, limits };
 
     summary::write(&mut workbook, &press)?;
     queries::write(&mut workbook, &press)?;
     openings::write(&mut workbook, &press)?;
-    order::write(&mut workbook, &press)?;
-    cut_list::write(&mut workbook, &press)?;
+    let lines = order::write(&mut workbook, &press)?;
+    labels::write(&mut workbook, &press)?;
+    cut_list::write(&mut workbook, &press, &lines)?;
     offcuts::write(&mut workbook, &press)?;
     hardware::write(&mut workbook, &press)?;
     install_index::write(&mut workbook, &press)?;
-    unit_page::write(&mut workbook, &press)?;
+    unit_pages::write(&mut workbook, &press, &lines)?;
     cost_summary::write(&mut workbook, &press)?;
     working::write(&mut workbook, &press)?;
     rules_used::write(&mut workbook, &press)?;
     workbook.save_to_writer(out)?;
     Ok(())
+}
+
+/// Revision and survey, as every sheet shows them: `Revision B, survey 3f9a2b7c1d0e`.
+fn stamp(revision: &str, fingerprint: Option<Fingerprint>) -> String {
+    match fingerprint {
+        Some(fingerprint) => format!("Revision {revision}, survey {fingerprint}"),
+        None => format!("Revision {revision}"),
+    }
 }
 
 /// A file's title and its own date, which is fixed: a clock would make two files of one survey differ.
@@ -155,6 +185,13 @@ impl Press<'_> {
             Units::Inches if !on_a_tape && length.nm() % TENTH_MM == 0 => length.show(Units::Millimetres),
             units => length.show(units),
         }
+    }
+
+    /// A length as a figure where its unit stands in a heading: `105 1/2`, `2692.4`.
+    fn figure(&self, length: Length) -> String {
+        let units = self.length_units();
+        let shown = length.shown(units).to_string();
+        shown.strip_suffix(units.symbol()).map_or(shown.as_str(), str::trim_end).to_owned()
     }
 
     /// A survey cell as text: `Openings!F42`.

@@ -5,7 +5,7 @@ use rust_xlsxwriter::Workbook;
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
-use super::pages::{Column, Form, Frozen, Pages};
+use super::pages::{Column, Form, Frozen, Pages, in_use};
 use super::sheet::{Keeping, Lie};
 use super::{HEIGHTS, LEFT_AND_RIGHT, Press, WorkbookError};
 use crate::fitting::{Blind, Brackets, Fitted};
@@ -60,8 +60,9 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         blind: press.report.blinds[opening].as_ref(),
         state: press.report.state(opening),
     });
+    let columns = in_use(columns(press), rows.clone());
     let mut pages = Pages::open(workbook, press, form)?;
-    pages.table(&columns(press), rows, |row| match row.state {
+    pages.table(&columns, rows, |row| match row.state {
         State::Sized => Tone::Body,
         State::Provisional => Tone::Provisional,
         State::Held => Tone::Held,
@@ -82,16 +83,17 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         Column::new("Opening", |row: Row<'p>| {
             Cell::Link(press.layout.page_of(row.opening), (&*row.who.name).into())
         }),
-        Column::new("Building", |row: Row<'p>| &row.who.building),
-        Column::new("Floor", |row: Row<'p>| &row.who.floor),
+        Column::new("Building", |row: Row<'p>| &row.who.building).unless_blank(),
+        Column::new("Floor", |row: Row<'p>| &row.who.floor).unless_blank(),
         Column::new("Unit", |row: Row<'p>| &row.who.unit),
-        Column::new("Room", |row: Row<'p>| &row.who.room),
-        Column::new("Phase", |row: Row<'p>| &row.who.phase),
+        Column::new("Room", |row: Row<'p>| &row.who.room).unless_blank(),
+        Column::new("Phase", |row: Row<'p>| &row.who.phase).unless_blank(),
         Column::new("State", |row: Row<'p>| row.state.word()),
         Column::new("Held by", |row: Row<'p>| {
             press.doubts.stops(row.opening).map(|stop| stop.words()).collect::<Vec<_>>().join("; ")
         })
-        .wide(30),
+        .wide(30)
+        .unless_blank(),
         Column::new("Quantity", |row: Row<'p>| row.who.quantity),
         Column::new("Kind", |row: Row<'p>| row.facts.map(|facts| facts.kind.word())),
         Column::new(length("Opening width, least"), of_opening(|facts| facts.width.least().value)),
@@ -106,8 +108,10 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         Column::new(length("Finished drop"), |row: Row<'p>| row.blind.map(|blind| blind.sourced.size.drop))
             .strong(),
         Column::new("Source", |row: Row<'p>| row.blind.map(|blind| blind.sourced.supply.word())),
-        Column::new("Lead days", |row: Row<'p>| row.blind.and_then(|blind| blind.sourced.lead_days)),
-        Column::new("Arrives", |row: Row<'p>| row.blind.and_then(|blind| blind.sourced.arrives)),
+        Column::new("Lead days", |row: Row<'p>| row.blind.and_then(|blind| blind.sourced.lead_days))
+            .unless_blank(),
+        Column::new("Arrives", |row: Row<'p>| row.blind.and_then(|blind| blind.sourced.arrives))
+            .unless_blank(),
         Column::new("Louvers", |row: Row<'p>| row.fitted().map(|fitted| fitted.louvers.count)),
         Column::new(length("Louver length"), |row: Row<'p>| row.fitted().map(|fitted| fitted.louvers.length)),
         Column::new("Draw", |row: Row<'p>| row.blind.map(|blind| blind.sizing.operation.draw.word())),
@@ -118,14 +122,16 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         Column::new("Control", |row: Row<'p>| row.blind.map(|blind| blind.sizing.operation.control.word())),
         Column::new("Control side", |row: Row<'p>| {
             row.fitted().and_then(|fitted| fitted.control_side).map(|side| side.word())
-        }),
-        Column::new(length("Wand"), |row: Row<'p>| row.fitted().and_then(|fitted| fitted.wand)),
+        })
+        .unless_blank(),
+        Column::new(length("Wand"), |row: Row<'p>| row.fitted().and_then(|fitted| fitted.wand))
+            .unless_blank(),
     ];
     columns.extend(hanging_columns(press));
     for (place, heading) in press.report.survey.carried.iter().enumerate() {
-        columns.push(Column::new(&**heading, move |row: Row<'p>| row.who.carried.get(place)));
+        columns.push(Column::new(&**heading, move |row: Row<'p>| row.who.carried.get(place)).unless_blank());
     }
-    columns.push(Column::new("Note", |row: Row<'p>| &row.who.note));
+    columns.push(Column::new("Note", |row: Row<'p>| &row.who.note).unless_blank());
     columns.push(Column::new("Read from", |row: Row<'p>| press.cell(row.who.at)));
     columns
 }
@@ -135,10 +141,12 @@ fn hanging_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
     vec![
         Column::new("Bracket", |row: Row<'p>| row.brackets().map(|brackets| &brackets.item)),
         Column::new("Brackets", |row: Row<'p>| row.brackets().map(|brackets| brackets.count())),
-        Column::new(length("Reach"), |row: Row<'p>| row.blind.and_then(|blind| blind.sizing.bracket.reach)),
+        Column::new(length("Reach"), |row: Row<'p>| row.blind.and_then(|blind| blind.sizing.bracket.reach))
+            .unless_blank(),
         Column::new(length("Setback"), |row: Row<'p>| {
             row.blind.and_then(|blind| blind.sizing.bracket.setback)
-        }),
+        })
+        .unless_blank(),
         Column::new(length("Bracket top above floor"), |row: Row<'p>| {
             row.brackets().map(|brackets| Cell::known(brackets.top_above_floor))
         }),
@@ -160,15 +168,19 @@ fn hanging_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         Column::new(length("Valance"), |row: Row<'p>| row.fitted().map(|fitted| fitted.valance)),
         Column::new(length("Return left"), |row: Row<'p>| row.fitted().map(|fitted| fitted.return_left)),
         Column::new(length("Return right"), |row: Row<'p>| row.fitted().map(|fitted| fitted.return_right)),
-        Column::new(length("Overlap left"), |row: Row<'p>| row.overlap(|fitted| fitted.overlap_left)),
-        Column::new(length("Overlap right"), |row: Row<'p>| row.overlap(|fitted| fitted.overlap_right)),
-        Column::new("See-past angle", |row: Row<'p>| row.fitted().and_then(|fitted| fitted.see_past)),
+        Column::new(length("Overlap left"), |row: Row<'p>| row.overlap(|fitted| fitted.overlap_left))
+            .unless_blank(),
+        Column::new(length("Overlap right"), |row: Row<'p>| row.overlap(|fitted| fitted.overlap_right))
+            .unless_blank(),
+        Column::new("See-past angle", |row: Row<'p>| row.fitted().and_then(|fitted| fitted.see_past))
+            .unless_blank(),
         Column::new(length("Gap below"), |row: Row<'p>| {
             row.fitted().map(|fitted| Cell::known(fitted.gap_below))
         }),
         Column::new(length("Stands proud"), |row: Row<'p>| {
             row.blind.and_then(|blind| blind.sizing.bracket.stands_proud)
-        }),
+        })
+        .unless_blank(),
         Column::new("Weight (kg)", |row: Row<'p>| row.fitted().map(|fitted| Cell::Mass(fitted.weight))),
         Column::new("People", |row: Row<'p>| row.fitted().map(|fitted| fitted.people)),
     ]

@@ -5,10 +5,12 @@ use std::borrow::Cow;
 
 use rust_xlsxwriter::Workbook;
 
+use super::ahead::Ahead;
 use super::cell::Cell;
-use super::layout::continued;
+use super::layout::{continued, fixed, top_of};
 use super::look::Tone;
-use super::sheet::{Keeping, Lie, Sheet};
+use super::measure::{DIGIT, Weight, longest_word, width, wrapped};
+use super::sheet::{Keeping, Lie, ROW, Sheet};
 use super::{Press, WorkbookError};
 
 /// One column of a table: its heading, and its cell in a row.
@@ -18,14 +20,20 @@ pub(super) struct Column<'p, T> {
     tone: Tone,
     /// The rows in which it is a box to write in.
     boxed: Box<dyn Fn(T) -> bool + 'p>,
-    /// Most characters wide; longer text wraps.
+    /// Its look in a row, where that is not the row's own.
+    marked: Box<dyn Fn(T) -> Option<Tone> + 'p>,
+    /// Most digits wide; longer text wraps.
     widest: usize,
     /// Characters that it holds at the least.
     narrowest: usize,
+    /// Whether it is left out where no row has anything in it.
+    optional: bool,
 }
 
-/// Text wraps at this many characters unless a column says otherwise.
+/// Text wraps at this many digits' width unless a column says otherwise.
 const WIDEST: usize = 34;
+/// Rows of a section that stay together: an empty one, its name, its headings, a row and its foot.
+pub(super) const TOGETHER: u32 = 5;
 /// Pages beside each other that a wide sheet is printed on.
 const PAGES_WIDE: u16 = 3;
 /// Every column holds at least this many.
@@ -42,9 +50,17 @@ impl<'p, T> Column<'p, T> {
             value: Box::new(move |row| value(row).into()),
             tone: Tone::Body,
             boxed: Box::new(|_| false),
+            marked: Box::new(|_| None),
             widest: WIDEST,
             narrowest: NARROWEST,
+            optional: false,
         }
+    }
+
+    /// The same column, left out by [`in_use`] where it is blank in every row.
+    pub(super) fn unless_blank(mut self) -> Column<'p, T> {
+        self.optional = true;
+        self
     }
 
     /// The same column, to be seen first.
@@ -69,11 +85,27 @@ impl<'p, T> Column<'p, T> {
         self
     }
 
+    /// The same column, in some rows with a look of its own.
+    pub(super) fn marked(mut self, tone: impl Fn(T) -> Option<Tone> + 'p) -> Column<'p, T> {
+        self.marked = Box::new(tone);
+        self
+    }
+
     /// The same column, wrapping only at so many characters.
     pub(super) fn wide(mut self, characters: usize) -> Column<'p, T> {
         self.widest = characters;
         self
     }
+}
+
+/// The columns of which some row has something, beside those that always stand.
+pub(super) fn in_use<'p, T: Copy>(
+    columns: Vec<Column<'p, T>>,
+    rows: impl Iterator<Item = T> + Clone,
+) -> Vec<Column<'p, T>> {
+    let is_used =
+        |column: &Column<'p, T>| !column.optional || rows.clone().any(|row| !(column.value)(row).is_blank());
+    columns.into_iter().filter(is_used).collect()
 }
 
 /// How many columns of the sheet a table takes.
@@ -106,6 +138,8 @@ pub(super) enum Frozen {
     HeadingsOfWide,
     /// Title and remarks alone.
     Title,
+    /// The same, on a sheet that writes its headings on each page itself.
+    TitleOnScreen,
 }
 
 /// The sheets of one name.
@@ -116,8 +150,27 @@ pub(super) struct Pages<'w, 'p> {
     sheet: Sheet<'p>,
     number: usize,
     frozen: bool,
-    /// Characters that each column's widest cell shows.
-    widths: Vec<usize>,
+    /// Rows that title and remarks take.
+    head_rows: u32,
+    /// Points of the rows that come again on every page.
+    repeated: u32,
+    /// What each column's widest cell takes, in thousandths of the font's height.
+    widths: Vec<u32>,
+    /// What title and remarks take, so that the columns below are as wide together.
+    head_width: u32,
+}
+
+/// What a column takes beside its text, in pixels of which 96 are an inch: padding and indent.
+const BESIDE_TEXT: u32 = 18;
+
+/// Room for so many digits.
+fn digits(count: usize) -> u32 {
+    u32::try_from(count).unwrap_or(u32::MAX).saturating_mul(DIGIT)
+}
+
+/// A text's width as pixels; the sheets' font is 12 pixels high.
+const fn pixels(text: u32) -> u32 {
+    (text * 12).div_ceil(1_000)
 }
 
 impl<'w, 'p> Pages<'w, 'p> {
@@ -128,7 +181,18 @@ impl<'w, 'p> Pages<'w, 'p> {
         form: Form<'p>,
     ) -> Result<Pages<'w, 'p>, WorkbookError> {
         let sheet = Sheet::new(workbook, press, form.name.to_owned(), form.keeping, form.lie)?;
-        let mut pages = Pages { workbook, press, form, sheet, number: 1, frozen: false, widths: Vec::new() };
+        let mut pages = Pages {
+            workbook,
+            press,
+            form,
+            sheet,
+            number: 1,
+            frozen: false,
+            head_rows: 0,
+            repeated: 0,
+            widths: Vec::new(),
+            head_width: 0,
+        };
         pages.head()?;
         Ok(pages)
     }
@@ -138,14 +202,46 @@ impl<'w, 'p> Pages<'w, 'p> {
         &mut self.sheet
     }
 
+    /// Where the sheet stands, to work out where rows to come will be.
+    pub(super) fn ahead(&self) -> Ahead {
+        Ahead {
+            name: self.form.name,
+            number: self.number,
+            row: self.sheet.row(),
+            head: self.head_rows,
+            limit: self.press.limits.rows,
+        }
+    }
+
+    /// Writes a link back to the summary on a row of its own.
+    pub(super) fn way_back(&mut self) -> Result<(), WorkbookError> {
+        self.need_row()?;
+        self.sheet.put(0, Cell::Link(top_of(fixed::SUMMARY), fixed::SUMMARY.into()), Tone::Remark)?;
+        self.sheet.next_row();
+        Ok(())
+    }
+
     /// Leaves a row empty and names the section that follows.
     pub(super) fn section(&mut self, name: &str, columns: u16) -> Result<(), WorkbookError> {
-        // The name, the headings, a row and its foot stay together.
-        const TOGETHER: u32 = 5;
         if self.sheet.row() + TOGETHER > self.press.limits.rows {
             self.turn()?;
         }
         self.sheet.next_row();
+        self.name(name, columns)
+    }
+
+    /// Names a section that begins a page in print.
+    pub(super) fn section_on_new_page(&mut self, name: &str, columns: u16) -> Result<(), WorkbookError> {
+        if self.sheet.row() + TOGETHER > self.press.limits.rows || self.sheet.is_out_of_breaks() {
+            self.turn()?;
+        }
+        self.sheet.next_row();
+        self.sheet.break_page(self.repeated);
+        self.name(name, columns)
+    }
+
+    /// Writes a section's name.
+    pub(super) fn name(&mut self, name: &str, columns: u16) -> Result<(), WorkbookError> {
         self.sheet.put(0, name, Tone::Section)?;
         for column in 1..columns {
             self.sheet.put(column, Cell::Blank, Tone::Section)?;
@@ -154,12 +250,53 @@ impl<'w, 'p> Pages<'w, 'p> {
         Ok(())
     }
 
-    /// Writes a sentence on a row of its own.
+    /// Goes on on a new page, or sheet, unless so many rows of so many points fit on this one; says
+    /// whether it did.
+    pub(super) fn keep_together(&mut self, rows: u32, points: u32) -> Result<bool, WorkbookError> {
+        if self.sheet.row().saturating_add(rows) > self.press.limits.rows {
+            self.turn()?;
+            return Ok(true);
+        }
+        let is_full = self.sheet.used().saturating_add(points) > self.page_points();
+        if is_full {
+            if self.sheet.is_out_of_breaks() { self.turn()? } else { self.sheet.break_page(self.repeated) }
+        }
+        Ok(is_full)
+    }
+
+    /// Points of rows that a page takes at the scale at which it is printed.
+    pub(super) fn page_points(&self) -> u32 {
+        let (_, down) = self.form.lie.room(self.press.length_units());
+        // Some programs make rows a little higher in print.
+        down * 72 * 97 / 100 / u32::from(self.scale())
+    }
+
+    /// Per cent at which the columns fit on a page's width; a little less, for fonts differ.
+    fn scale(&self) -> u16 {
+        let (across, _) = self.form.lie.room(self.press.length_units());
+        let pixels: u32 = self.widths.iter().map(|&width| pixels(width) + BESIDE_TEXT).sum();
+        let scale = across * 96 * 98 / 100 / pixels.max(1);
+        u16::try_from(scale.clamp(10, 100)).unwrap_or(100)
+    }
+
+    /// Writes a sentence on rows of its own.
     pub(super) fn remark(&mut self, text: &str) -> Result<(), WorkbookError> {
-        self.need_row()?;
-        self.sheet.put(0, text, Tone::Remark)?;
-        self.sheet.next_row();
+        for line in wrapped(text, self.line(), Weight::Regular) {
+            self.need_row()?;
+            self.head_width = self.head_width.max(width(line, Weight::Regular));
+            self.sheet.put(0, line, Tone::Remark)?;
+            self.sheet.next_row();
+        }
         Ok(())
+    }
+
+    /// Room for a sentence on a page's width.
+    fn line(&self) -> u32 {
+        digits(match self.form.lie {
+            Lie::Portrait => 100,
+            Lie::Landscape => 140,
+            Lie::Wide => 220,
+        })
     }
 
     /// Writes a table's headings and a row for each of `rows`.
@@ -181,27 +318,74 @@ impl<'w, 'p> Pages<'w, 'p> {
         tone: impl Fn(T) -> Tone,
     ) -> Result<(), WorkbookError> {
         for row in rows {
-            if self.sheet.row() >= self.press.limits.rows {
-                self.turn()?;
+            self.one_row(columns, row, tone(row))?;
+            self.sheet.next_row();
+        }
+        Ok(())
+    }
+
+    /// Writes the row that the rows below fold away under.
+    pub(super) fn group<'c, const N: usize>(&mut self, cells: [Cell<'c>; N]) -> Result<(), WorkbookError> {
+        for (place, cell) in (0..).zip(cells) {
+            let wanted = cell.width(self.press.length_units(), Weight::Bold);
+            self.hold(place, wanted.min(digits(WIDEST)));
+            self.sheet.put(place, cell, Tone::Group)?;
+        }
+        self.sheet.next_row();
+        Ok(())
+    }
+
+    /// Writes rows that fold away under the row above them.
+    pub(super) fn folded_rows<'c, T: Copy>(
+        &mut self,
+        columns: &[Column<'c, T>],
+        rows: impl IntoIterator<Item = T>,
+        tone: impl Fn(T) -> Tone,
+    ) -> Result<(), WorkbookError> {
+        for row in rows {
+            if self.keep_together(1, ROW)? {
                 self.headings(columns)?;
             }
-            let tone = tone(row);
-            let mut lines = 1;
-            for (place, column) in (0..).zip(columns) {
-                let cell = (column.value)(row);
-                self.widen(place, cell.characters().min(column.widest));
-                lines = lines.max(cell.lines(column.widest));
-                let tone = match tone {
-                    _ if (column.boxed)(row) => Tone::WriteIn,
-                    Tone::Body => column.tone,
-                    tone => tone,
-                };
-                self.sheet.put(place, cell, tone)?;
-            }
-            if lines > 1 {
-                self.sheet.lines(lines)?;
-            }
+            self.one_row(columns, row, tone(row))?;
+            self.sheet.fold()?;
             self.sheet.next_row();
+        }
+        Ok(())
+    }
+
+    /// Writes a row and stays on it.
+    fn one_row<'c, T: Copy>(
+        &mut self,
+        columns: &[Column<'c, T>],
+        row: T,
+        tone: Tone,
+    ) -> Result<(), WorkbookError> {
+        if self.sheet.row() >= self.press.limits.rows {
+            self.turn()?;
+            self.headings(columns)?;
+        }
+        let units = self.press.length_units();
+        let mut lines = 1;
+        for (place, column) in (0..).zip(columns) {
+            let cell = (column.value)(row);
+            let tone = match (tone, (column.marked)(row)) {
+                _ if (column.boxed)(row) => Tone::WriteIn,
+                (_, Some(mark)) => mark,
+                (Tone::Body, None) => column.tone,
+                (tone, None) => tone,
+            };
+            let most = digits(column.widest);
+            let wanted = cell.width(units, tone.weight());
+            let room = self.hold(place, wanted.min(most));
+            if wanted > room {
+                lines = lines.max(cell.lines_within(room, tone.weight()));
+            } else if let Cell::Text(text) = &cell {
+                lines = lines.max(text.split('\n').count());
+            }
+            self.sheet.put(place, cell, tone)?;
+        }
+        if lines > 1 {
+            self.sheet.lines(lines)?;
         }
         Ok(())
     }
@@ -211,28 +395,32 @@ impl<'w, 'p> Pages<'w, 'p> {
         self.need_row()?;
         let mut lines = 2;
         for (place, column) in (0..).zip(columns) {
-            let characters = column.heading.chars().count();
-            let longest_word = column.heading.split(' ').map(|word| word.chars().count()).max().unwrap_or(0);
-            let width = self.widen(place, longest_word.max(characters.div_ceil(2)).max(column.narrowest));
-            // Bold words do not always fill a line.
-            lines = lines.max((characters + 2).div_ceil(width));
+            let word = longest_word(&column.heading, Weight::Bold);
+            let half = width(&column.heading, Weight::Bold).div_ceil(2);
+            let room = self.hold(place, word.max(half).max(digits(column.narrowest)));
+            lines = lines.max(wrapped(&column.heading, room, Weight::Bold).len());
             self.sheet.put(place, &*column.heading, Tone::Heading)?;
         }
         self.sheet.lines(lines)?;
         self.sheet.next_row();
-        if !self.frozen && self.form.frozen != Frozen::Title {
+        if !self.frozen && matches!(self.form.frozen, Frozen::Headings | Frozen::HeadingsOfWide) {
             self.freeze()?;
         }
         Ok(())
     }
 
-    /// Makes a column hold at least so many characters; gives how many it holds.
-    pub(super) fn widen(&mut self, column: u16, characters: usize) -> usize {
+    /// Makes a column hold at least so many digits.
+    pub(super) fn widen(&mut self, column: u16, characters: usize) {
+        self.hold(column, digits(characters));
+    }
+
+    /// Makes a column hold at least so much text; gives how much it holds.
+    pub(super) fn hold(&mut self, column: u16, text: u32) -> u32 {
         let place = usize::from(column);
         if self.widths.len() <= place {
-            self.widths.resize(place + 1, NARROWEST);
+            self.widths.resize(place + 1, digits(NARROWEST));
         }
-        self.widths[place] = self.widths[place].max(characters);
+        self.widths[place] = self.widths[place].max(text);
         self.widths[place]
     }
 
@@ -261,14 +449,18 @@ impl<'w, 'p> Pages<'w, 'p> {
     }
 
     fn head(&mut self) -> Result<(), WorkbookError> {
+        /// A title's font is so many times as high as that of the cells.
+        const TITLE: u32 = 2;
+        self.head_width = width(self.form.title, Weight::Bold).saturating_mul(TITLE).min(self.line());
         self.sheet.put(0, self.form.title, Tone::Title)?;
         self.sheet.lines(2)?;
         self.sheet.next_row();
-        for remark in &self.form.remarks {
-            self.sheet.put(0, &**remark, Tone::Remark)?;
-            self.sheet.next_row();
+        for remark in std::mem::take(&mut self.form.remarks) {
+            self.remark(&remark)?;
+            self.form.remarks.push(remark);
         }
-        if self.form.frozen == Frozen::Title {
+        self.head_rows = self.sheet.row();
+        if matches!(self.form.frozen, Frozen::Title | Frozen::TitleOnScreen) {
             self.freeze()?;
         }
         Ok(())
@@ -276,10 +468,16 @@ impl<'w, 'p> Pages<'w, 'p> {
 
     fn freeze(&mut self) -> Result<(), WorkbookError> {
         let row = self.sheet.row();
-        let sheet = self.sheet.set_up().set_freeze_panes(row, 0)?;
+        self.sheet.set_up().set_freeze_panes(row, 0)?;
         match self.form.frozen {
-            Frozen::Headings | Frozen::Title => sheet.set_repeat_rows(0, row - 1)?,
-            Frozen::HeadingsOfWide => sheet
+            Frozen::TitleOnScreen => self.sheet.set_up(),
+            Frozen::Headings | Frozen::Title => {
+                self.repeated = self.sheet.used();
+                self.sheet.set_up().set_repeat_rows(0, row - 1)?
+            }
+            Frozen::HeadingsOfWide => self
+                .sheet
+                .set_up()
                 .set_repeat_rows(row - 1, row - 1)?
                 .set_repeat_columns(0, 0)?
                 .set_print_fit_to_pages(PAGES_WIDE, 0),
@@ -288,10 +486,16 @@ impl<'w, 'p> Pages<'w, 'p> {
         Ok(())
     }
 
+    /// Sets the columns' widths, and the breaks of what is printed. Title and remarks stand over
+    /// the columns: the last one is as wide as they need.
     fn set_widths(&mut self) -> Result<(), WorkbookError> {
-        for (column, &characters) in (0..).zip(&self.widths) {
-            self.sheet.set_up().set_column_width(column, characters as f64 * 0.95 + 2.0)?;
+        let together: u32 = self.widths.iter().sum();
+        if let Some(last) = self.widths.last_mut() {
+            *last += self.head_width.saturating_sub(together);
         }
-        Ok(())
+        for (column, &width) in (0..).zip(&self.widths) {
+            self.sheet.set_up().set_column_width_pixels(column, pixels(width) + BESIDE_TEXT)?;
+        }
+        self.sheet.set_breaks()
     }
 }

@@ -13,7 +13,8 @@ use crate::query::{GatheredQuery, QueryPlace, Severity};
 use crate::schema::answers::{self, ANSWERS};
 use crate::survey::every_one_of;
 
-/// A cause names this many of its places; where there are more, each has a row below.
+/// A cause names this many of its places; where there are more, each has a row below, unless it is
+/// a note.
 const LISTED: usize = 12;
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
@@ -50,9 +51,10 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     pages.finish()
 }
 
-/// Whether each place of a cause has a row: it wants an answer, or there are too many to list.
+/// Whether each place of a cause has a row: it wants an answer, or there are too many to list. A
+/// note wants none: its count says how often it holds.
 fn goes_one_by_one(query: &GatheredQuery) -> bool {
-    let several = query.places.len() > 1;
+    let several = query.places.len() > 1 && query.severity != Severity::Note;
     several && (query.places.len() > LISTED || query.places.iter().any(|place| place.fills.is_some()))
 }
 
@@ -126,7 +128,8 @@ impl<'p> Row<'p> {
         listed.dedup();
         let left_out = self.places().len().saturating_sub(LISTED);
         if left_out > 0 && !listed.is_empty() {
-            listed.push(format!("and {left_out} more, listed below"));
+            let where_else = if goes_one_by_one(self.query()) { ", listed below" } else { "" };
+            listed.push(format!("and {left_out} more{where_else}"));
         }
         listed.join(", ")
     }

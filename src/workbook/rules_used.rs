@@ -15,7 +15,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         title: "Rules used",
         remarks: vec!["Built in: a default, which a sheet of that name in the survey may replace.".into()],
         keeping: Keeping::Disk,
-        lie: Lie::Portrait,
+        lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };
     let columns = [

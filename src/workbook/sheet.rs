@@ -1,22 +1,30 @@
 //! One sheet, written from the top row by row, with its page set up for print.
 
-use rust_xlsxwriter::{Formula, Url, Workbook, Worksheet};
+use rust_xlsxwriter::{Formula, Image, Url, Workbook, Worksheet};
 
-use super::cell::{Cell, Stored, UNKNOWN};
+use super::cell::{Cell, Stored};
 use super::layout::link_to;
 use super::look::{Shown, Tone};
-use super::{Press, WorkbookError};
+use super::{Limits, Press, WorkbookError, stamp};
 use crate::length::Units;
+use crate::report::expr::{Outcome, UNKNOWN};
 
 /// How the cells of a sheet are kept until the file is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Keeping {
-    /// In memory: for sheets of a page or a few.
+    /// In memory: for sheets of a page or a few, and those whose rows fold, which the others cannot.
     Memory,
     /// On disk, each text stored once: for tables of any length.
     Disk,
     /// On disk, texts in place: for tables of any length whose texts seldom recur.
     DiskInPlace,
+}
+
+impl Keeping {
+    /// How a sheet of so many rows is kept if some are to fold.
+    pub(super) fn folding(rows: usize, limits: Limits) -> Keeping {
+        if rows <= limits.folding_rows { Keeping::Memory } else { Keeping::Disk }
+    }
 }
 
 /// How a page lies.
@@ -30,14 +38,45 @@ pub(super) enum Lie {
     Wide,
 }
 
+impl Lie {
+    /// Size of the paper in hundredths of an inch, as it lies: across and down.
+    const fn paper(self, units: Units) -> (u32, u32) {
+        match (self, units) {
+            (Lie::Portrait, Units::Inches) => (850, 1_100),
+            (Lie::Landscape, Units::Inches) => (1_100, 850),
+            (Lie::Wide, Units::Inches) => (1_700, 1_100),
+            (Lie::Portrait, Units::Millimetres) => (827, 1_169),
+            (Lie::Landscape, Units::Millimetres) => (1_169, 827),
+            (Lie::Wide, Units::Millimetres) => (1_654, 1_169),
+        }
+    }
+
+    /// What of it is within the margins.
+    pub(super) const fn room(self, units: Units) -> (u32, u32) {
+        let (across, down) = self.paper(units);
+        (across - MARGINS_ACROSS, down - MARGINS_DOWN)
+    }
+}
+
+/// Margins in inches: left and right, top, bottom, and those of header and footer.
+const MARGINS: [f64; 6] = [0.4, 0.4, 0.7, 0.6, 0.3, 0.3];
+/// The same, together, in hundredths of an inch.
+const MARGINS_ACROSS: u32 = 80;
+const MARGINS_DOWN: u32 = 130;
+/// Height of a row that nobody set, in points.
+pub(super) const ROW: u32 = 15;
+
 /// Paper numbers of the file format: US Letter and Tabloid, A4 and A3.
 pub(super) const LETTER: u8 = 1;
 const TABLOID: u8 = 3;
 const A3: u8 = 8;
 pub(super) const A4: u8 = 9;
 
-/// Most characters of survey text in a page's header, which holds 255 in all.
+/// Most UTF-16 units of one survey text in a page's header, which holds 255 in all.
 const HEADER_TEXT: usize = 60;
+
+/// Most points of a row, which may be 409 high; what does not fit is still in its cell.
+const MOST_POINTS: u32 = 408;
 
 /// A sheet with a cursor that only goes down, so that it can be kept on disk.
 pub(super) struct Sheet<'p> {
@@ -46,6 +85,13 @@ pub(super) struct Sheet<'p> {
     name: String,
     row: u32,
     links: u32,
+    keeping: Keeping,
+    /// Height of the row that is being written, in points.
+    tall: u32,
+    /// Points of the page that the rows above take.
+    used: u32,
+    /// Rows that begin a page.
+    breaks: Vec<u32>,
 }
 
 impl<'p> Sheet<'p> {
@@ -74,16 +120,32 @@ impl<'p> Sheet<'p> {
             Lie::Portrait => worksheet.set_portrait(),
             Lie::Landscape | Lie::Wide => worksheet.set_landscape(),
         };
-        worksheet.set_margins(0.4, 0.4, 0.7, 0.6, 0.3, 0.3);
+        let [left, right, top, bottom, header, footer] = MARGINS;
+        worksheet.set_margins(left, right, top, bottom, header, footer);
+        let stamp = stamp(&header_text(&project.revision), press.report.fingerprint);
         worksheet.set_header(format!(
-            "&L&\"Arial\"&8{}&C&\"Arial\"&8&A&R&\"Arial\"&8Revision {}",
+            "&L&\"Arial\"&8{}&C&\"Arial\"&8&A&R&\"Arial\"&8{}",
             header_text(&project.name),
-            header_text(&project.revision)
+            stamp
         ));
-        worksheet.set_footer("&L&\"Arial\"&8Verify every size before ordering&R&\"Arial\"&8Page &P of &N");
+        worksheet.set_footer(format!(
+            "&L&\"Arial\"&8Verify every size before ordering&C&\"Arial\"&8{}&R&\"Arial\"&8Page &P of &N",
+            stamp
+        ));
         worksheet.set_screen_gridlines(false);
         worksheet.set_print_fit_to_pages(1, 0);
-        Ok(Sheet { press, worksheet, name, row: 0, links: 0 })
+        worksheet.group_symbols_above(true);
+        Ok(Sheet {
+            press,
+            worksheet,
+            name,
+            row: 0,
+            links: 0,
+            keeping,
+            tall: ROW,
+            used: 0,
+            breaks: Vec::new(),
+        })
     }
 
     /// The sheet's name.
@@ -99,6 +161,37 @@ impl<'p> Sheet<'p> {
     /// Goes on to the next row.
     pub(super) fn next_row(&mut self) {
         self.row += 1;
+        self.used += self.tall;
+        self.tall = ROW;
+    }
+
+    /// Points of the page that the rows above take.
+    pub(super) fn used(&self) -> u32 {
+        self.used
+    }
+
+    /// Whether as many pages have begun by a break as a sheet can hold.
+    pub(super) fn is_out_of_breaks(&self) -> bool {
+        self.breaks.len() >= self.press.limits.breaks
+    }
+
+    /// Begins a page with the row that is being written, under so many points of rows that come
+    /// again on every page.
+    pub(super) fn break_page(&mut self, repeated: u32) {
+        if self.row > 0 && self.breaks.last() != Some(&self.row) {
+            self.breaks.push(self.row);
+            self.used = repeated;
+        }
+    }
+
+    /// Lets the row that is being written fold away under the last one that does not. Rows that are
+    /// kept on disk do not fold.
+    pub(super) fn fold(&mut self) -> Result<(), WorkbookError> {
+        if self.keeping == Keeping::Memory {
+            // The height first: the writer counts a sheet's levels only on rows that it knows.
+            self.worksheet.set_row_height(self.row, self.tall)?.group_rows(self.row, self.row)?;
+        }
+        Ok(())
     }
 
     /// What page set-up the sheet needs beside its own.
@@ -109,10 +202,22 @@ impl<'p> Sheet<'p> {
     /// Sets the height of the row that is being written, in lines of text.
     pub(super) fn lines(&mut self, lines: usize) -> Result<(), WorkbookError> {
         const POINTS: u32 = 12;
-        // A row is at most 409 points high; what does not fit is still in the cell.
-        const MOST: u32 = 408;
-        let points = u32::try_from(lines).unwrap_or(MOST).saturating_mul(POINTS).clamp(POINTS, MOST);
-        self.worksheet.set_row_height(self.row, points)?;
+        self.height(u32::try_from(lines).unwrap_or(MOST_POINTS).saturating_mul(POINTS).max(POINTS))
+    }
+
+    /// Sets the height of the row that is being written, in points.
+    pub(super) fn height(&mut self, points: u32) -> Result<(), WorkbookError> {
+        self.tall = points.min(MOST_POINTS);
+        self.worksheet.set_row_height(self.row, self.tall)?;
+        Ok(())
+    }
+
+    /// Hangs a picture from a cell of the row that is being written; `words` say what it shows.
+    pub(super) fn hang(&mut self, column: u16, image: &Image, words: &str) -> Result<(), WorkbookError> {
+        /// Dots between the picture and the cell's lines.
+        const INSET: u32 = 2;
+        let image = image.clone().set_alt_text(words);
+        self.worksheet.insert_image_with_offset(self.row, column, &image, INSET, INSET)?;
         Ok(())
     }
 
@@ -143,7 +248,11 @@ impl<'p> Sheet<'p> {
                 self.worksheet.write_number_with_format(row, column, number, look.format(tone, shown))?
             }
             Stored::Formula(formula, shown) => {
-                let live = Formula::new(formula.text()).set_result(formula.result().normalize().to_string());
+                let result = match formula.outcome() {
+                    Outcome::Number(number) => number.normalize().to_string(),
+                    Outcome::Unknown => UNKNOWN.to_owned(),
+                };
+                let live = Formula::new(formula.text()).set_result(result);
                 self.worksheet.write_formula_with_format(row, column, live, look.format(tone, shown))?
             }
             Stored::Link(_, text) if self.links >= self.press.limits.links => {
@@ -156,7 +265,7 @@ impl<'p> Sheet<'p> {
                     row,
                     column,
                     &link,
-                    look.format(Tone::Link, Shown::Plain),
+                    look.format(tone.of_link(), Shown::Plain),
                 )?
             }
         };
@@ -179,6 +288,13 @@ impl<'p> Sheet<'p> {
         self.put(first, cell, tone)
     }
 
+    /// Sets the breaks. They hold although the sheet is fitted to a page's width: programs pass over
+    /// breaks only in the direction in which they fit.
+    pub(super) fn set_breaks(&mut self) -> Result<(), WorkbookError> {
+        self.worksheet.set_page_breaks(&self.breaks)?;
+        Ok(())
+    }
+
     /// The finished sheet.
     pub(super) fn finish(self) -> Worksheet {
         self.worksheet
@@ -192,10 +308,18 @@ impl<'p> Sheet<'p> {
 
 /// Survey text in a page's header: its `&` is no code, and it is no longer than there is room for.
 fn header_text(text: &str) -> String {
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let mut kept: String = text.chars().filter(|letter| !letter.is_control()).take(HEADER_TEXT).collect();
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ").replace('&', "&&");
+    let mut room = HEADER_TEXT;
+    let fits = |letter: &char| {
+        let fits = letter.len_utf16() <= room;
+        room = room.saturating_sub(letter.len_utf16());
+        fits
+    };
+    let mut kept: String = text.chars().filter(|letter| !letter.is_control()).take_while(fits).collect();
     if kept.len() < text.len() {
+        // Half of a doubled `&` would be a code.
+        kept.truncate(kept.trim_end_matches('&').len());
         kept.push('…');
     }
-    kept.replace('&', "&&")
+    kept
 }

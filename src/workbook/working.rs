@@ -21,7 +21,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
             "The last step of a number is its value. A rule's name is explained on Rules used.".into(),
         ],
         keeping: Keeping::DiskInPlace,
-        lie: Lie::Portrait,
+        lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };
     let mut pages = Pages::open(workbook, press, form)?;

@@ -46,7 +46,7 @@ fn input_of(survey: &str) -> Input {
         survey::lay_out(&surveys.grids).and_then(|layouts| survey::read(&layouts, units)).expect("a survey");
     let mut queries = rules.queries;
     queries.extend(survey.queries);
-    Input { sheets: surveys.sheets, rules: rules.value, survey: survey.value, queries }
+    Input { sheets: surveys.sheets, rules: rules.value, survey: survey.value, queries, fingerprint: None }
 }
 
 /// The block; one fixing is not chosen, so the total is unknown.
@@ -70,6 +70,37 @@ pub fn short_of_prices() -> Input {
     let prices = "[Prices]\nItem | Price | Per\ncarrier | 1 | each\n";
     input(&(openings("", "") + held + prices))
 }
+
+/// The block with three more openings, held, and no price and no rate at all.
+pub fn without_a_price() -> Input {
+    let held = "'0306 | W3 | North | '3 | Hall | 106 | | | | | | 3\n";
+    input(&(openings("", "timber") + held + NO_PRICES))
+}
+
+/// Every list that gives prices or rates, without any.
+const NO_PRICES: &str = "[Prices]
+Item | Price | Per
+carrier | | each
+[Bars]
+Material | Length | Price | Coloured
+rail | 5.8 m | | yes
+rod | 5.8 m | | no
+valance | 5.8 m | | yes
+fabric-89 | 100 m | | yes
+[Fixings]
+Item | Substrate | Diameter | Length | Price
+plain screw | timber | 5 mm | 50 mm |
+[Rates]
+Item | Rate
+survey | to be asked
+making | to be asked
+fitting | to be asked
+hard bracket | to be asked
+unit set-up | to be asked
+removal | to be asked
+delivery | to be asked
+size set-up | to be asked
+";
 
 /// The block with both of its doors from stock, 104 in wide.
 pub fn from_stock() -> Input {

@@ -38,6 +38,7 @@
 pub mod block;
 pub mod files;
 pub mod formats;
+pub mod package;
 pub mod opening;
 
 use std::str::FromStr;

@@ -1,0 +1,242 @@
+//! `Labels`: one for each blind, to be cut out or printed on label sheets, two by five to a page,
+//! each with a code that holds the opening's name. They are in the order of the order's lines, for
+//! it is the maker who sticks them on, line by line.
+
+use rayon::prelude::*;
+use rust_xlsxwriter::{Image, Workbook, Worksheet};
+
+use super::cell::Cell;
+use super::layout::{continued, fixed, top_of};
+use super::look::Tone;
+use super::measure::{Weight, fitted};
+use super::sheet::{Keeping, Lie, Sheet};
+use super::{Press, WorkbookError};
+use crate::drawing::code::code;
+use crate::order::OrderLine;
+use crate::query::OpeningIndex;
+use crate::report::Labels;
+use crate::sizing::Release;
+use crate::survey::shown_unit;
+
+/// Labels beside each other.
+const ACROSS: usize = 2;
+/// Rows of labels on a page.
+const DOWN: usize = 5;
+/// Columns of a label: its words, its code, and the gap to the next.
+const COLUMNS: u16 = 3;
+/// Widths of words, code and gap, in pixels of which 96 are an inch: two labels fill the width of
+/// an A4 page, and of a Letter page all but a quarter of an inch.
+const WORDS: u32 = 232;
+const CODE: u32 = 112;
+const GAP: u32 = 12;
+/// Size of a code in the same pixels: 26 mm, so a module is at least half a millimetre up to 40
+/// letters of a name, which a telephone reads.
+const CODE_SIZE: u32 = 100;
+
+/// The rows of a label, how high each is in points and how it is set. Five labels fill a Letter
+/// page and all but a centimetre of an A4 page.
+const ROWS: [(u32, Tone); 6] = [
+    (22, Tone::TagLarge),
+    (26, Tone::TagSmall),
+    (22, Tone::TagLarge),
+    (26, Tone::TagSmall),
+    (18, Tone::TagMiddle),
+    (20, Tone::TagSmall),
+];
+/// Height of the gap below a label.
+const GAP_BELOW: u32 = 5;
+/// Rows above the labels, which are not printed.
+const ABOVE: u32 = 3;
+/// What a blind is marked with that is not to be made yet.
+const NOT_YET: &str = "DO NOT MAKE YET";
+
+/// One blind's label.
+#[derive(Clone, Copy)]
+struct Label<'p> {
+    line: &'p OrderLine,
+    opening: OpeningIndex,
+    number: u64,
+}
+
+pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+    let codes = codes(press)?;
+    let most = usize::try_from(press.limits.labels).unwrap_or(usize::MAX);
+    let labels: Vec<Label<'_>> =
+        press.report.order.lines.iter().flat_map(|line| of_line(press, line)).take(most).collect();
+    let on_a_sheet = labels_on_a_sheet(press).max(ACROSS);
+    let mut parts = labels.chunks(on_a_sheet);
+    let mut number = 1;
+    loop {
+        let part = parts.next().unwrap_or_default();
+        if part.is_empty() && number > 1 {
+            return Ok(());
+        }
+        let sheet = one_sheet(workbook, press, &codes, (number, part))?;
+        workbook.push_worksheet(sheet);
+        number += 1;
+    }
+}
+
+/// How many labels a sheet takes: within its rows and its page breaks.
+fn labels_on_a_sheet(press: &Press<'_>) -> usize {
+    let of_a_label = u32::try_from(ROWS.len()).unwrap_or(u32::MAX).saturating_add(1);
+    let rows = press.limits.rows.saturating_sub(ABOVE) / of_a_label;
+    let pages = press.limits.breaks.saturating_add(1);
+    ACROSS * usize::try_from(rows).unwrap_or(usize::MAX).min(pages.saturating_mul(DOWN))
+}
+
+/// The labels of a line's blinds.
+fn of_line<'p>(press: &'p Press<'p>, line: &'p OrderLine) -> impl Iterator<Item = Label<'p>> {
+    let each = move |Labels { opening, first, last, .. }| {
+        (first..=last).map(move |number| Label { line, opening, number })
+    };
+    press.report.labels(line).flat_map(each)
+}
+
+/// The code of each opening that has a blind, by its position; as many as the limits allow.
+fn codes(press: &Press<'_>) -> Result<Vec<Option<Image>>, WorkbookError> {
+    let lines = press.report.order.lines.iter();
+    let openings: Vec<OpeningIndex> =
+        lines.flat_map(|line| line.openings.iter().copied()).take(press.limits.codes).collect();
+    let drawn: Result<Vec<_>, _> = openings.par_iter().map(|&opening| code(press.name(opening))).collect();
+    let mut codes = vec![None; press.report.survey.openings.len()];
+    for (&opening, picture) in openings.iter().zip(drawn?) {
+        if let Some(picture) = picture {
+            let image = Image::new_from_buffer(&picture.png)?;
+            codes[opening] = Some(image.set_scale_to_size(CODE_SIZE, CODE_SIZE, false));
+        }
+    }
+    Ok(codes)
+}
+
+fn one_sheet(
+    workbook: &mut Workbook,
+    press: &Press<'_>,
+    codes: &[Option<Image>],
+    (number, labels): (usize, &[Label<'_>]),
+) -> Result<Worksheet, WorkbookError> {
+    let name = continued(fixed::LABELS, number);
+    let mut sheet = Sheet::new(workbook, press, name, Keeping::Disk, Lie::Portrait)?;
+    set_up(&mut sheet)?;
+    sheet.put(0, "Labels", Tone::Title)?;
+    sheet.lines(2)?;
+    sheet.next_row();
+    sheet.put(0, Cell::Link(top_of(fixed::SUMMARY), fixed::SUMMARY.into()), Tone::Remark)?;
+    sheet.next_row();
+    sheet.put(0, remark(press), Tone::Remark)?;
+    sheet.next_row();
+    for (row, beside) in labels.chunks(ACROSS).enumerate() {
+        if row > 0 && row % DOWN == 0 {
+            sheet.break_page(0);
+        }
+        row_of_labels(&mut sheet, press, codes, beside)?;
+    }
+    if let Some(last) = sheet.row().checked_sub(1).filter(|last| *last >= ABOVE) {
+        sheet.set_up().set_print_area(ABOVE, 0, last, COLUMNS * 2 - 2)?;
+    }
+    sheet.set_breaks()?;
+    Ok(sheet.finish())
+}
+
+fn set_up(sheet: &mut Sheet<'_>) -> Result<(), WorkbookError> {
+    let page = sheet.set_up();
+    // Little room above and below: the header is one small line.
+    page.set_margins(0.4, 0.4, 0.5, 0.4, 0.2, 0.2).set_print_center_horizontally(true);
+    for label in 0..2 {
+        for (column, pixels) in (0..).zip([WORDS, CODE, GAP]) {
+            page.set_column_width_pixels(label * COLUMNS + column, pixels)?;
+        }
+    }
+    page.set_freeze_panes(ABOVE, 0)?;
+    Ok(())
+}
+
+/// How the labels are to be used, and what is left out.
+fn remark(press: &Press<'_>) -> String {
+    let blinds: u64 = press.report.order.lines.iter().map(|line| line.quantity).sum();
+    let coded: usize = press.report.order.lines.iter().map(|line| line.openings.len()).sum();
+    let mut words = format!("{blinds} labels, in the order of the order's lines; print at 100 %.");
+    if blinds > press.limits.labels {
+        words.push_str(&format!(" Only the first {} are here.", press.limits.labels));
+    }
+    match press.limits.codes {
+        0 => words.push_str(" Codes are left out, as asked."),
+        most if coded > most => {
+            words.push_str(&format!(" Only the first {most} of {coded} openings have a code."));
+        }
+        _ => {}
+    }
+    words
+}
+
+/// The labels that stand beside each other.
+fn row_of_labels(
+    sheet: &mut Sheet<'_>,
+    press: &Press<'_>,
+    codes: &[Option<Image>],
+    labels: &[Label<'_>],
+) -> Result<(), WorkbookError> {
+    let words: Vec<[String; ROWS.len()]> = labels.iter().map(|label| label.words(press)).collect();
+    for (place, (points, tone)) in ROWS.into_iter().enumerate() {
+        sheet.height(points)?;
+        for ((label, words), first) in labels.iter().zip(&words).zip((0..).step_by(usize::from(COLUMNS))) {
+            let text = &*words[place];
+            let tone = if text == NOT_YET { Tone::TagStop } else { tone };
+            sheet.put(first, text, tone)?;
+            if place == 0
+                && let Some(image) = codes.get(label.opening).and_then(Option::as_ref)
+            {
+                sheet.hang(first + 1, image, &format!("Code of {}", press.name(label.opening)))?;
+            }
+        }
+        // The line on which the two are cut apart.
+        sheet.put(COLUMNS - 1, Cell::Blank, Tone::CropDown)?;
+        sheet.next_row();
+    }
+    sheet.height(GAP_BELOW)?;
+    for column in 0..COLUMNS * 2 - 1 {
+        sheet.put(column, Cell::Blank, Tone::CropAcross)?;
+    }
+    sheet.next_row();
+    Ok(())
+}
+
+impl Label<'_> {
+    /// What each row of the label says. What is too long for its row ends with `…`: the code
+    /// holds the whole name.
+    fn words(&self, press: &Press<'_>) -> [String; ROWS.len()] {
+        let (key, who) = (&self.line.key, &press.report.survey.openings[self.opening].who);
+        let listed = |names: &[&str]| {
+            names.iter().filter(|name| !name.is_empty()).copied().collect::<Vec<_>>().join(", ")
+        };
+        let size = key.size;
+        let size = format!("{} x {}", press.figure(size.width), size.drop.shown(press.length_units()));
+        let where_to = match key.release {
+            Release::Provisional => NOT_YET.to_owned(),
+            Release::Make => listed(&[&who.building, &who.floor, &key.phase]),
+        };
+        let words = [
+            shown_unit(&who.unit).to_owned(),
+            listed(&[&who.room, &who.name]),
+            size,
+            listed(&[&key.product, &key.colour]),
+            format!("Line {}: {} of {}", self.line.line, self.number, self.line.quantity),
+            where_to,
+        ];
+        let mut fits = words.into_iter().zip(ROWS).map(|(words, (points, tone))| fit(&words, points, tone));
+        std::array::from_fn(|_| fits.next().unwrap_or_default())
+    }
+}
+
+/// Text as it fits on a row of a label.
+fn fit(text: &str, points: u32, tone: Tone) -> String {
+    let font = match tone {
+        Tone::TagLarge => 14,
+        Tone::TagMiddle => 11,
+        _ => 9,
+    };
+    // Padding and indent take 18 pixels; a line takes a quarter more than the font is high.
+    let room = (WORDS - 18) * 72 * 1_000 / (96 * font);
+    let lines = usize::try_from(points * 4 / (font * 5)).unwrap_or(1).max(1);
+    fitted(text, room, lines, if tone == Tone::TagSmall { Weight::Regular } else { Weight::Bold })
+}

@@ -1,0 +1,245 @@
+//! Short tables, each with a chart beside it or below where one answers a question.
+
+use std::borrow::Cow;
+
+use rust_decimal::Decimal;
+
+use super::SPAN;
+use super::charts::{self, Bars};
+use crate::cutting::CutPlan;
+use crate::length::{Length, Unit, Units};
+use crate::query::Severity;
+use crate::report::SizeCount;
+use crate::report::expr::{Address, Expr, Formula, Range, Term};
+use crate::survey::Assumption;
+use crate::workbook::cell::Cell;
+use crate::workbook::cost_rows::column;
+use crate::workbook::cost_shares::Shared;
+use crate::workbook::layout::{fixed, top_of};
+use crate::workbook::look::{Shown, Tone};
+use crate::workbook::pages::{Column, Pages};
+use crate::workbook::{Press, WorkbookError};
+
+/// Causes of queries that are shown; all are on `Queries`.
+const CAUSES_SHOWN: usize = 8;
+/// Floors that are shown; the rest is added up in a last row.
+const FLOORS_SHOWN: usize = 12;
+/// Sizes that are shown: the commonest.
+const SIZES_SHOWN: usize = 8;
+/// Materials that the chart shows; the table has all of them.
+const MATERIALS_SHOWN: usize = 12;
+/// Characters that what a query says may fill on a line.
+const QUERY_CHARACTERS: usize = 78;
+
+/// Queries by cause: what, how many, and the way to them.
+pub(super) fn queries(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+    let report = press.report;
+    let counted = |severity, words: &str| format!("{} {words}", report.query_count(severity).causes);
+    let name = format!(
+        "Queries: {}, {}, {}",
+        counted(Severity::Stop, "that hold openings back (stop)"),
+        counted(Severity::Check, "to look at (check)"),
+        counted(Severity::Note, "to know (note)")
+    );
+    charts::keep_rows(pages, u32::try_from(CAUSES_SHOWN).unwrap_or(u32::MAX).saturating_add(3))?;
+    pages.section(&name, SPAN)?;
+    let sheet = pages.sheet();
+    for query in report.queries.iter().take(CAUSES_SHOWN) {
+        let what = Cell::Link(top_of(fixed::QUERIES), query.message.as_str().into());
+        sheet.put(0, query.severity.to_string(), Tone::Label)?;
+        sheet.put(1, places(query.places.len()), Tone::Body)?;
+        sheet.lines(what.lines(QUERY_CHARACTERS))?;
+        sheet.spread((2, SPAN - 1), what, Tone::Link)?;
+        sheet.next_row();
+    }
+    if let Some(more) = report.queries.len().checked_sub(CAUSES_SHOWN).filter(|more| *more > 0) {
+        sheet.put(0, Cell::Link(top_of(fixed::QUERIES), format!("and {more} more").into()), Tone::Link)?;
+        sheet.next_row();
+    }
+    Ok(())
+}
+
+fn places(count: usize) -> String {
+    if count == 1 { "1 place".to_owned() } else { format!("{count} places") }
+}
+
+/// The direct cost of each floor, live from `Cost summary`.
+pub(super) fn cost_by_floor(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+    let tables = press.shares.iter().flat_map(|shares| &shares.tables);
+    let Some(floors) = tables.into_iter().find(|table| table.breakdown.by == "Floor") else { return Ok(()) };
+    charts::keep_beside(pages, floors.breakdown.rows.len().min(FLOORS_SHOWN))?;
+    pages.section("Direct cost by floor", SPAN)?;
+    let top = pages.sheet().row();
+    let shown = floors.breakdown.rows.len().min(FLOORS_SHOWN);
+    let rest = floors.breakdown.rows.len() - shown;
+    let places = &floors.breakdown.rows;
+    let columns = [
+        Column::new("Floor", |row: usize| match places.get(row).filter(|_| row < shown) {
+            Some(place) => Cell::from(place.name.as_str()),
+            None => format!("{rest} other floors").into(),
+        })
+        .strong(),
+        Column::new("Blinds", |row: usize| match places.get(row).filter(|_| row < shown) {
+            Some(place) => place.blinds,
+            None => places[shown..].iter().map(|place| place.blinds).sum(),
+        }),
+        Column::new(press.money("Amount"), |row: usize| {
+            let from = if row < shown { row..row + 1 } else { shown..places.len() };
+            Cell::known(amount_of(floors, from))
+        }),
+    ];
+    let rows = shown + usize::from(rest > 0);
+    pages.table(&columns, 0..rows, |_| Tone::Body)?;
+    let bars = Bars {
+        title: press.money("Direct cost by floor"),
+        names: "Floor",
+        values: press.money("Amount"),
+        rows,
+        series: &[(2, "Direct cost")],
+        shares: false,
+    };
+    charts::beside(pages, top, &bars)
+}
+
+/// The amounts of a run of places as `Summary` shows them.
+fn amount_of(table: &Shared<'_>, places: std::ops::Range<usize>) -> Option<Formula> {
+    let row = table.first_row + u32::try_from(places.start).ok()?;
+    let first = Address { sheet: fixed::COST_SUMMARY.into(), row, column: column::AMOUNT };
+    let expr = if places.len() == 1 {
+        Expr::cell(first)
+    } else {
+        Expr::known_sum(vec![Term::Range(Range::new(first, u32::try_from(places.len()).ok()?, 1)?)])
+    };
+    Formula::new(&expr, fixed::SUMMARY, &|address: &Address| {
+        let place = address.row.checked_sub(table.first_row)?;
+        table.amounts.get(usize::try_from(place).ok()?)?.number()
+    })
+}
+
+/// The sizes that there are most of.
+pub(super) fn commonest_sizes(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+    let sizes = press.report.sizes_by_count();
+    if sizes.is_empty() {
+        return Ok(());
+    }
+    let blinds = Decimal::from(press.report.counts.blinds);
+    let name = match sizes.len() {
+        all if all <= SIZES_SHOWN => "Blinds by size".to_owned(),
+        all => format!("Blinds by size: the commonest {SIZES_SHOWN} of {all}"),
+    };
+    charts::keep_beside(pages, sizes.len().min(SIZES_SHOWN))?;
+    pages.section(&name, SPAN)?;
+    let top = pages.sheet().row();
+    let units = press.length_units();
+    let columns = [
+        Column::new(format!("Width x drop ({})", units.symbol()), move |count: &SizeCount<'_>| {
+            let bare = |length: Length| length.show(units).trim_end_matches(units.symbol()).trim().to_owned();
+            format!("{} x {}", bare(count.size.width), bare(count.size.drop))
+        })
+        .strong(),
+        Column::new("Product", |count: &SizeCount<'_>| count.product.to_owned()),
+        Column::new("Blinds", |count: &SizeCount<'_>| count.blinds),
+        Column::new("Of all", move |count: &SizeCount<'_>| Cell::Share(Decimal::from(count.blinds) / blinds)),
+    ];
+    let shown = &sizes[..sizes.len().min(SIZES_SHOWN)];
+    pages.table(&columns, shown, |_| Tone::Body)?;
+    let bars = Bars {
+        title: "Blinds of the commonest sizes".to_owned(),
+        names: "Width x drop",
+        values: "Blinds".to_owned(),
+        rows: shown.len(),
+        series: &[(2, "Blinds")],
+        shares: false,
+    };
+    charts::beside(pages, top, &bars)
+}
+
+/// Bars with their proof, and how much of them is cut off.
+pub(super) fn bars(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+    let plans = &press.report.cuts.plans;
+    if plans.is_empty() {
+        return Ok(());
+    }
+    let rows = plans.len().min(MATERIALS_SHOWN);
+    charts::keep_below(pages, plans.len(), rows)?;
+    pages.section("Bars: material used against cut off", SPAN)?;
+    let top = pages.sheet().row();
+    pages.table(&bar_columns(press), plans, |_| Tone::Body)?;
+    let title = match plans.len() {
+        all if all <= MATERIALS_SHOWN => "Material used against cut off".to_owned(),
+        all => format!("Material used against cut off, the first {MATERIALS_SHOWN} of {all}"),
+    };
+    let bars = Bars {
+        title,
+        names: "Material",
+        values: "Share of the length of the bars".to_owned(),
+        rows,
+        series: &[(3, "Used"), (4, "Cut off: trims, kerf and ends, kept or not")],
+        shares: true,
+    };
+    charts::below(pages, top, &bars)
+}
+
+fn bar_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p CutPlan>> {
+    let (unit, symbol) = match press.length_units() {
+        Units::Inches => (Unit::Foot, "ft"),
+        Units::Millimetres => (Unit::Metre, "m"),
+    };
+    let long = move |length: Length| Cell::Figure(length.in_unit(unit), Shown::Tenths);
+    let by_phase = press.report.cuts.plans.iter().any(|plan| plan.phase.is_some());
+    vec![
+        Column::new("Material", move |plan: &'p CutPlan| {
+            let phase = plan.phase_in_words().filter(|_| by_phase).map(Cow::into_owned);
+            let named = [&*plan.material, &*plan.colour].into_iter().filter(|name| !name.is_empty());
+            named.map(str::to_owned).chain(phase).collect::<Vec<_>>().join(" ")
+        })
+        .strong()
+        .wide(26),
+        Column::new("Bars to buy", |plan: &CutPlan| plan.bars).strong(),
+        Column::new("Above the least there can be", |plan: &CutPlan| above_the_least(press, plan)).wide(18),
+        Column::new(format!("Used ({symbol})"), move |plan: &CutPlan| long(plan.used_and_cut_off().0)),
+        Column::new(format!("Cut off ({symbol})"), move |plan: &CutPlan| long(plan.used_and_cut_off().1)),
+        Column::new("Used", |plan: &CutPlan| Cell::Share(plan.used_share)),
+        Column::new(press.money("Cost of bars"), |plan: &CutPlan| {
+            let rounded = |cost: Decimal| Cell::Money(press.report.rules.project.currency.round(cost));
+            Cell::known(plan.cost.map(rounded))
+        })
+        .marked(|_| Some(Tone::OfThisRun)),
+    ]
+}
+
+/// `nothing, proven`, or how much a better plan could save at most.
+fn above_the_least(press: &Press<'_>, plan: &CutPlan) -> String {
+    let gap = plan.gap();
+    match (gap.bars, gap.cost) {
+        _ if plan.proven => "nothing, proven".to_owned(),
+        (Some(1), _) => "at most 1 bar".to_owned(),
+        (Some(bars), _) => format!("at most {bars} bars"),
+        (None, Some(cost)) => format!("at most {}", press.amount(cost)),
+        (None, None) => "not known".to_owned(),
+    }
+}
+
+/// Values taken because a cell was blank.
+pub(super) fn assumptions(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+    let assumptions = &press.report.assumptions;
+    if assumptions.is_empty() {
+        return Ok(());
+    }
+    charts::keep_rows(pages, u32::try_from(assumptions.len()).unwrap_or(u32::MAX).saturating_add(2))?;
+    pages.section("Taken because a cell was blank", SPAN)?;
+    let sheet = pages.sheet();
+    for Assumption { column, value, openings } in assumptions {
+        let value = Cell::from(&**value);
+        sheet.put(0, *column, Tone::Label)?;
+        match openings {
+            0 => sheet.put(1, "the project", Tone::Body)?,
+            1 => sheet.put(1, "1 opening", Tone::Body)?,
+            openings => sheet.put(1, format!("{openings} openings"), Tone::Body)?,
+        }
+        sheet.lines(value.lines(QUERY_CHARACTERS))?;
+        sheet.spread((2, SPAN - 1), value, Tone::Body)?;
+        sheet.next_row();
+    }
+    Ok(())
+}

@@ -1,0 +1,85 @@
+//! What stands below the openings: the order of work, and what holds all over the site.
+
+use std::borrow::Cow;
+
+use super::super::look::Tone;
+use super::line::Line;
+use super::source::Source;
+use crate::query::OpeningIndex;
+use crate::report::{FixingOrder, FixingStep, Unit};
+
+/// The lists of steps, then the site's cautions; each is kept together on a page.
+pub(super) fn blocks<'p>(source: &Source<'p>, unit: &Unit<'_>) -> Vec<Vec<Line<'p>>> {
+    let orders = source.report.fixing_orders(unit);
+    let mut blocks = Vec::new();
+    match orders.as_slice() {
+        [] => {}
+        [one] => blocks.push(alone(source, one)),
+        [left, right, ..] => blocks.push(side_by_side(source, [left, right])),
+    }
+    blocks.push(cautions(source));
+    blocks
+}
+
+/// The steps of the only mount that there is.
+fn alone<'p>(source: &Source<'p>, order: &FixingOrder) -> Vec<Line<'p>> {
+    let mut lines = vec![Line::Band(heading(source, order), Tone::Section)];
+    let steps = numbered(source, order);
+    lines.extend(steps.into_iter().map(|(_, words)| Line::Words(words.into(), Tone::PageWords)));
+    lines.push(Line::Gap(3));
+    lines
+}
+
+/// The steps of two mounts, each number beside its like.
+fn side_by_side<'p>(source: &Source<'p>, orders: [&FixingOrder; 2]) -> Vec<Line<'p>> {
+    let mut lines = vec![Line::Halves(orders.map(|order| heading(source, order).into()), Tone::PageHeading)];
+    let mut steps = orders.map(|order| numbered(source, order).into_iter().peekable());
+    while let Some(number) = steps.iter_mut().filter_map(|steps| steps.peek().map(|step| step.0)).min() {
+        let halves = steps.each_mut().map(|steps| match steps.next_if(|step| step.0 == number) {
+            Some((_, words)) => Cow::Owned(words),
+            None => Cow::Borrowed(""),
+        });
+        lines.push(Line::Halves(halves, Tone::PageWords));
+    }
+    lines.push(Line::Gap(3));
+    lines
+}
+
+fn heading(source: &Source<'_>, order: &FixingOrder) -> String {
+    let mut openings: Vec<OpeningIndex> = order.grounds.values().flatten().copied().collect();
+    openings.sort_unstable();
+    format!("Order of work, {} mount: {}", order.mount.word(), names(source, &openings))
+}
+
+/// Each step in words, behind its number; one that is for some of the openings names them.
+fn numbered(source: &Source<'_>, order: &FixingOrder) -> Vec<(usize, String)> {
+    let words = |step: &FixingStep| {
+        let openings = step.ground.and_then(|ground| Some((ground, order.grounds.get(&ground)?)));
+        let which = openings.map_or_else(String::new, |(ground, openings)| {
+            format!("Into {} ({}): ", ground.words(), names(source, openings))
+        });
+        (step.number, format!("{}  {which}{}", step.number, step.words))
+    };
+    order.steps.iter().map(words).collect()
+}
+
+/// Openings that are named one by one.
+const NAMED: usize = 12;
+
+fn names(source: &Source<'_>, openings: &[OpeningIndex]) -> String {
+    let name = |&opening: &OpeningIndex| source.report.survey.openings[opening].who.name.to_string();
+    let mut names: Vec<String> = openings.iter().take(NAMED).map(name).collect();
+    if openings.len() > NAMED {
+        names.push(format!("and {} more", openings.len() - NAMED));
+    }
+    names.join(", ")
+}
+
+fn cautions<'p>(source: &Source<'p>) -> Vec<Line<'p>> {
+    let mut lines = vec![Line::Band("Before anything is drilled".to_owned(), Tone::Section)];
+    for pair in source.report.site_cautions().chunks(2) {
+        let right = pair.get(1).copied().unwrap_or_default();
+        lines.push(Line::Halves([pair[0].into(), right.into()], Tone::PageWords));
+    }
+    lines
+}

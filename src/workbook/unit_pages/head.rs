@@ -1,0 +1,79 @@
+//! What stands above the openings: the unit, what to bring, and what left and right mean.
+
+use super::super::cell::Cell;
+use super::super::look::Tone;
+use super::super::{HEIGHTS, LEFT_AND_RIGHT};
+use super::line::Line;
+use super::source::{Links, Source};
+use crate::length::Units;
+use crate::report::{Load, Unit};
+
+/// What left and right are of.
+const HANDS: &str =
+    "Draw: where the louvers stack when open; wand side: where it hangs when they are closed.";
+
+/// The lines above a unit's first opening.
+pub(super) fn lines<'p>(
+    source: &Source<'p>,
+    unit: &Unit<'_>,
+    title: &str,
+    links: Links<'p>,
+) -> Vec<Line<'p>> {
+    let project = &source.report.rules.project;
+    let load = source.report.load(unit);
+    let floor = if unit.floor.is_empty() { String::new() } else { format!("floor {}", unit.floor) };
+    let place = [project.name.as_str(), project.site.as_str(), unit.building, &floor];
+    let place: Vec<&str> = place.into_iter().filter(|part| !part.is_empty()).collect();
+    let mut lines = vec![
+        Line::Title(named(unit, title)),
+        Line::Facts(
+            place.join(", ").into(),
+            vec![
+                ("Openings", load.openings.into()),
+                ("To bring", load.boxes.into()),
+                ("Heaviest, kg", load.heaviest.map(Cell::Mass).into()),
+            ],
+        ),
+        Line::Facts(
+            source.stamp.clone().into(),
+            vec![
+                ("Held", load.held.into()),
+                ("Provisional", load.provisional.into()),
+                ("People", (load.people > 0).then_some(load.people).into()),
+            ],
+        ),
+        Line::Links(vec![links.index, links.order, links.queries]),
+        Line::Words(tools(&load, project.units).into(), Tone::PageWords),
+        Line::Words(format!("{LEFT_AND_RIGHT} {HANDS} {HEIGHTS}").into(), Tone::PageWords),
+    ];
+    if let Some(why) = &source.why_not_drawn {
+        lines.push(Line::Words(why.clone().into(), Tone::PageWords));
+    }
+    lines.push(Line::Gap(3));
+    lines
+}
+
+/// The lines above a page that goes on.
+pub(super) fn again<'p>(source: &Source<'p>, unit: &Unit<'_>, title: &str) -> Vec<Line<'p>> {
+    vec![
+        Line::Title(format!("{}, continued", named(unit, title))),
+        Line::Words(source.stamp.clone().into(), Tone::PageWords),
+        Line::Gap(3),
+    ]
+}
+
+fn named(unit: &Unit<'_>, title: &str) -> String {
+    if unit.unit.is_empty() { title.to_owned() } else { format!("Unit {title}") }
+}
+
+fn tools(load: &Load, units: Units) -> String {
+    let mut tools =
+        vec!["tape, level, pencil, step ladder, cable and pipe detector, drill and driver".to_owned()];
+    if load.substrates.iter().any(|substrate| substrate.is_hard()) {
+        tools.push("hammer drill with dust shroud and vacuum".to_owned());
+    }
+    tools.extend(
+        load.bits.iter().map(|(substrate, pilot)| format!("{} bit for {substrate}", pilot.shown(units))),
+    );
+    format!("Tools and bits: {}.", tools.join(", "))
+}

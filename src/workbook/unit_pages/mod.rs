@@ -1,0 +1,152 @@
+//! The fitter's page: one for each unit, on a sheet of its own or, in a large building, one under
+//! the other on `Install 1`, `Install 2`… What a page says is a list of lines, made first; then
+//! they are put on printed pages, and laying them out is one walk over them, so the length of a
+//! page is known before anything is written.
+
+mod foot;
+mod head;
+mod lay;
+mod line;
+mod opening;
+mod paper;
+mod pictures;
+mod source;
+
+use rust_xlsxwriter::Workbook;
+
+use self::lay::Grid;
+use self::paper::Laid;
+use self::pictures::Pictures;
+use self::source::Links;
+pub(super) use self::source::Source;
+use super::cell::Cell;
+use super::layout::{fixed, top_of};
+use super::sheet::{Keeping, Lie, Sheet};
+use super::{Press, WorkbookError};
+use crate::report::Unit;
+use crate::report::expr::Address;
+
+/// Rows and printed pages that a unit's page takes.
+pub(super) fn extent(source: &Source<'_>, unit: &Unit<'_>, title: &str) -> (u32, usize) {
+    let laid = page(source, unit, title, Links::none());
+    (u32::try_from(laid.lines.len()).unwrap_or(u32::MAX), laid.breaks.len() + 1)
+}
+
+/// Rows that a page may take beside its openings, and that an opening may take: a page that keeps
+/// within them is not looked at more closely.
+const ROWS_BESIDE: usize = 60;
+const ROWS_OF_AN_OPENING: usize = 40;
+
+/// The units, one whose page is longer than a sheet halved until each part has a sheet of its own:
+/// a survey that names no units is one unit of all its openings.
+pub(super) fn parted<'r>(source: &Source<'_>, units: Vec<Unit<'r>>, rows: u32) -> Vec<Unit<'r>> {
+    let mut parts = Vec::with_capacity(units.len());
+    let mut left: Vec<Unit<'r>> = units.into_iter().rev().collect();
+    while let Some(mut unit) = left.pop() {
+        let count = unit.openings.len();
+        let surely_fits = count <= 1 || ROWS_BESIDE + count * ROWS_OF_AN_OPENING <= rows as usize;
+        if surely_fits || extent(source, &unit, unit.unit).0 <= rows {
+            parts.push(unit);
+        } else {
+            let openings = unit.openings.split_off(count / 2);
+            left.push(Unit { openings, ..unit.clone() });
+            left.push(unit);
+        }
+    }
+    parts
+}
+
+/// Everything that a unit's page says, on printed pages.
+fn page<'p>(source: &Source<'p>, unit: &Unit<'_>, title: &str, links: Links<'p>) -> Laid<'p> {
+    let mut blocks = vec![head::lines(source, unit, title, links)];
+    let count = unit.openings.len();
+    blocks.extend(
+        unit.openings
+            .iter()
+            .enumerate()
+            .map(|(place, &index)| opening::lines(source, index, (place + 1, count))),
+    );
+    blocks.extend(foot::blocks(source, unit));
+    let capacity = paper::capacity(source.report.rules.project.units);
+    paper::lay_out(blocks, source.room, capacity, || head::again(source, unit, title))
+}
+
+/// Writes every unit's page; `order` is where each line of the order stands.
+pub(super) fn write(
+    workbook: &mut Workbook,
+    press: &Press<'_>,
+    order: &[Address],
+) -> Result<(), WorkbookError> {
+    let source = Source::new(press.report, &press.doubts, press.limits);
+    let drawn = source.why_not_drawn.is_none();
+    let grid = Grid::of(drawn);
+    let pictures = if drawn { Pictures::of(press.report)? } else { Pictures::default() };
+    let mut open: Option<Sheet<'_>> = None;
+    for (place, unit) in press.units.iter().enumerate() {
+        let at = press.layout.unit_page(place);
+        if let Some(full) = open.take_if(|sheet| sheet.name() != &*at.sheet) {
+            close(workbook, full)?;
+        }
+        let sheet = match &mut open {
+            Some(sheet) => sheet,
+            None => open.insert(begin(workbook, press, at.sheet.to_string(), grid)?),
+        };
+        let links = links(press, &source, unit, order);
+        let laid = page(&source, unit, &press.layout.unit_titles[place], links);
+        grid.lay(sheet, laid, &pictures)?;
+    }
+    open.map_or(Ok(()), |sheet| close(workbook, sheet))
+}
+
+/// A sheet for one unit, or for several.
+fn begin<'p>(
+    workbook: &mut Workbook,
+    press: &'p Press<'p>,
+    name: String,
+    grid: &Grid,
+) -> Result<Sheet<'p>, WorkbookError> {
+    let keeping = if press.layout.pages_share_sheets() { Keeping::Disk } else { Keeping::Memory };
+    let mut sheet = Sheet::new(workbook, press, name, keeping, Lie::Portrait)?;
+    grid.set_columns(&mut sheet)?;
+    let [sides, top, bottom] = paper::margins(press.length_units());
+    sheet.set_up().set_margins(sides, sides, top, bottom, 0.25, 0.25);
+    Ok(sheet)
+}
+
+fn close(workbook: &mut Workbook, mut sheet: Sheet<'_>) -> Result<(), WorkbookError> {
+    sheet.set_breaks()?;
+    workbook.push_worksheet(sheet.finish());
+    Ok(())
+}
+
+/// Order lines that a link names one by one.
+const LINES_NAMED: usize = 8;
+
+/// Where a unit's page leads to.
+fn links<'p>(press: &Press<'_>, source: &Source<'_>, unit: &Unit<'_>, order: &[Address]) -> Links<'p> {
+    let mut lines: Vec<usize> =
+        unit.openings.iter().filter_map(|&opening| source.order_line(opening)).collect();
+    lines.sort_unstable();
+    lines.dedup();
+    let mut named: Vec<String> = lines.iter().take(LINES_NAMED).map(usize::to_string).collect();
+    if lines.len() > LINES_NAMED {
+        named.push(format!("and {} more", lines.len() - LINES_NAMED));
+    }
+    let first = lines.first().and_then(|line| order.get(line.checked_sub(1)?));
+    let order = first.map_or(Cell::Blank, |first| {
+        let what = if lines.len() == 1 { "Order line" } else { "Order lines" };
+        Cell::Link(first.clone(), format!("{what} {}", named.join(", ")).into())
+    });
+    let queries: usize = unit.openings.iter().map(|&opening| press.doubts.about(opening).count()).sum();
+    Links {
+        index: Cell::Link(top_of(fixed::INSTALL_INDEX), fixed::INSTALL_INDEX.into()),
+        order,
+        queries: match queries {
+            0 => Cell::Blank,
+            1 => Cell::Link(top_of(fixed::QUERIES), "Queries: 1 about this unit".into()),
+            several => {
+                Cell::Link(top_of(fixed::QUERIES), format!("Queries: {several} about this unit").into())
+            }
+        },
+    }
+}

@@ -1,0 +1,159 @@
+//! One opening's block: its drawing at the left, and at its side the figures to hang it by.
+
+use super::super::cell::Cell;
+use super::super::look::Tone;
+use super::line::Line;
+use super::source::Source;
+use crate::fitting::Fitted;
+use crate::hardware::NOT_CHOSEN;
+use crate::length::{Length, Units};
+use crate::query::OpeningIndex;
+use crate::report::{Hanging, State};
+use crate::sizing::Mount;
+use crate::survey::Identity;
+
+/// Centres that fit on one line.
+const CENTRES_A_LINE: usize = 4;
+/// Points that a drawing takes.
+pub(super) const DRAWING_HEIGHT: u32 = 174;
+
+/// The lines of an opening; `of` is its number among the unit's openings.
+pub(super) fn lines<'p>(source: &Source<'p>, opening: OpeningIndex, of: (usize, usize)) -> Vec<Line<'p>> {
+    let report = source.report;
+    let who = &report.survey.openings[opening].who;
+    let Some(hanging) = report.hanging(source.doubts, opening) else {
+        let stops: Vec<String> = source.doubts.stops(opening).map(|stop| stop.words()).collect();
+        return vec![
+            Line::Band(format!("{} - HELD", name(who, of)), Tone::Held),
+            Line::Words(format!("Held by: {}", stops.join("; ")).into(), Tone::PageWords),
+            Line::Gap(6),
+        ];
+    };
+    let mut lines = vec![band(source, opening, who, of, &hanging)];
+    let beside = figures(source, opening, &hanging);
+    let short = match source.is_drawn(opening) {
+        true => DRAWING_HEIGHT.saturating_sub(beside.iter().map(|line| line.height(source.room)).sum()),
+        false => 0,
+    };
+    lines.extend(beside);
+    if short > 0 {
+        lines.push(Line::Gap(short));
+    }
+    lines.extend(
+        hanging
+            .cautions
+            .into_iter()
+            .map(|words| Line::Words(format!("Caution: {words}").into(), Tone::PageCaution)),
+    );
+    if !who.note.is_empty() {
+        lines.push(Line::Words(format!("Note: {}", who.note).into(), Tone::PageWords));
+    }
+    lines.push(Line::Boxes);
+    lines.push(Line::Gap(3));
+    lines
+}
+
+/// `1 of 4: D1, Lounge x 2`.
+fn name(who: &Identity, of: (usize, usize)) -> String {
+    let room = if who.room.is_empty() { String::new() } else { format!(", {}", who.room) };
+    let several = if who.quantity > 1 { format!(" x {}", who.quantity) } else { String::new() };
+    format!("{} of {}: {}{room}{several}", of.0, of.1, who.name)
+}
+
+fn band<'p>(
+    source: &Source<'p>,
+    opening: OpeningIndex,
+    who: &Identity,
+    of: (usize, usize),
+    hanging: &Hanging<'_>,
+) -> Line<'p> {
+    let line = source.order_line(opening).map_or_else(String::new, |line| format!(" - order line {line}"));
+    let provisional = if source.report.state(opening) == State::Provisional { " - PROVISIONAL" } else { "" };
+    let mount = hanging.blind.sizing.mount.word();
+    Line::Band(
+        format!("{} - {mount} mount{line} - seen from inside the room{provisional}", name(who, of)),
+        Tone::Band,
+    )
+}
+
+fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>) -> Vec<Line<'p>> {
+    let units = source.report.rules.project.units;
+    let blind = hanging.blind;
+    let (fitted, size, bracket) = (&blind.fitted, blind.sourced.size, &blind.sizing.bracket);
+    let mut lines =
+        vec![Line::Size(opening, &source.report.survey.openings[opening].who.name, [size.width, size.drop])];
+    lines.extend(centres(fitted));
+    lines.push(Line::Pair([
+        ("Bracket top above floor", Cell::known(fitted.brackets.top_above_floor)),
+        ("Bracket top above head", Cell::known(fitted.brackets.top_above_head)),
+    ]));
+    let depth = match blind.sizing.mount {
+        Mount::Outside => ("Reach, wall to louvers", bracket.reach.into()),
+        Mount::Inside => {
+            ("Setback of rail's centre", bracket.setback.map_or_else(|| Cell::from("measure"), Cell::from))
+        }
+    };
+    lines.push(Line::Pair([rail_end(hanging.rail_from_edge), depth]));
+    let [left, right] = match blind.sizing.mount {
+        Mount::Outside => [
+            ("Overlap left", Cell::known(fitted.overlap_left)),
+            ("Overlap right", Cell::known(fitted.overlap_right)),
+        ],
+        Mount::Inside => [
+            ("Gap at ends", Cell::known(hanging.rail_from_edge)),
+            ("Stands proud", Cell::known(bracket.stands_proud)),
+        ],
+    };
+    lines.push(Line::Figures([left, right, ("Gap below", Cell::known(fitted.gap_below))]));
+    lines.push(Line::Figures([
+        ("Draw", blind.sizing.operation.draw.word().into()),
+        ("Wand side", fitted.control_side.map_or("no wand", |side| side.word()).into()),
+        ("Wand length", fitted.wand.into()),
+    ]));
+    lines.push(Line::Beside("Fixing", fixing(fitted, units)));
+    lines.push(Line::Beside("Start", hanging.start.to_owned()));
+    lines.push(Line::Beside(
+        "Louvers",
+        format!("{} of {}, {}", fitted.louvers.count, fitted.louvers.length.show(units), hanging.face),
+    ));
+    lines
+}
+
+fn rail_end<'p>(from_edge: Option<Length>) -> (&'static str, Cell<'p>) {
+    match from_edge {
+        Some(past) if past < Length::ZERO => ("Rail's left end past edge", Cell::Length(past.abs())),
+        inside => ("Rail's left end in by", Cell::known(inside)),
+    }
+}
+
+/// Centres from the opening's edge, by which they are marked, and from the rail's end, by which
+/// they are checked.
+fn centres<'p>(fitted: &Fitted<'_>) -> Vec<Line<'p>> {
+    let from_rail = fitted.brackets.from_left.chunks(CENTRES_A_LINE);
+    let mut from_opening =
+        fitted.brackets.from_opening_left.iter().flat_map(|all| all.chunks(CENTRES_A_LINE));
+    let mut lines = Vec::new();
+    for (place, from_rail) in from_rail.enumerate() {
+        lines.push(Line::Numbers(place * CENTRES_A_LINE + 1, from_rail.len()));
+        if let Some(from_opening) = from_opening.next() {
+            lines.push(Line::Centres("from opening's left edge", from_opening.to_vec()));
+        }
+        lines.push(Line::Centres("from rail's left end", from_rail.to_vec()));
+    }
+    lines
+}
+
+fn fixing(fitted: &Fitted<'_>, units: Units) -> String {
+    let count = fitted.fixings.count;
+    let brackets = format!("{} of {}", fitted.brackets.count(), fitted.brackets.item);
+    let Some(fixing) = fitted.fixings.fixing else {
+        return format!(
+            "{NOT_CHOSEN}: {count} needed for {brackets}; find out what the wall is before drilling"
+        );
+    };
+    let pilot = match fixing.pilot {
+        Some(pilot) => format!("pilot {}", pilot.shown(units)),
+        None => "no pilot hole given".to_owned(),
+    };
+    format!("{count} of {} into {}; {pilot}; {brackets}", fixing.item, fixing.substrate)
+}

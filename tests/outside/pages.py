@@ -1,0 +1,137 @@
+"""The page of each unit as it is printed: one sheet of paper, with every bracket's centre on it.
+
+requirements: Python 3.11 or later, LibreOffice Calc, poppler-utils, pip install openpyxl
+
+    python pages.py COMMAND SURVEY...
+
+The units' sheets of each fit-out are made a PDF. A unit of no more openings than fit must be one
+page; the page or pages of every unit must say its bracket centres from the opening's edge, in the
+sheet's own figures. Control: a centre that is nowhere must be missed. Exits 1 if anything fails.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import subprocess
+import sys
+import tempfile
+from collections import Counter
+from fractions import Fraction
+from pathlib import Path
+
+import openpyxl
+
+import office
+
+# Openings, each on a row of its own, that one page must hold.
+FIT_ON_A_PAGE = 4
+FIXED_BEFORE, FIXED_AFTER = "Install index", "Cost summary"
+
+
+def units_alone(book: Path, to: Path) -> list[str]:
+    """Hides all sheets but the units' in a copy, so that the PDF has theirs alone; gives their names."""
+    names = openpyxl.load_workbook(book, read_only=True).sheetnames
+    units = names[names.index(FIXED_BEFORE) + 1 : names.index(FIXED_AFTER)]
+
+    def hide(data: bytes) -> bytes:
+        text = data.decode()
+        for name in set(names) - set(units):
+            text = re.sub(rf'(<sheet name="{re.escape(name)}")', r'\1 state="hidden"', text)
+        # The first sheet that is seen must be the one that is open.
+        active = names.index(units[0])
+        return re.sub(r"<workbookView ", f'<workbookView firstSheet="{active}" activeTab="{active}" ', text).encode()
+
+    office.rewritten(book, to, "xl/workbook.xml", hide)
+    return units
+
+
+def shown(millimetres: float, units: str) -> str:
+    """A length as the sheets show it: inches to a sixteenth with the fraction reduced, or
+    millimetres to a tenth where there is one."""
+    exact = Fraction(str(millimetres))
+    if units == "mm":
+        tenths = rounded(exact * 10)
+        return str(tenths // 10) if tenths % 10 == 0 else f"{tenths / 10:.1f}"
+    sixteenths = rounded(exact / Fraction("25.4") * 16)
+    sign, sixteenths = ("-" if sixteenths < 0 else ""), abs(sixteenths)
+    whole, part = divmod(sixteenths, 16)
+    fraction = str(Fraction(part, 16)) if part else ""
+    return sign + " ".join(piece for piece in [str(whole) if whole or not part else "", fraction] if piece)
+
+
+def rounded(value: Fraction) -> int:
+    half = Fraction(1, 2)
+    return int(abs(value) + half) * (-1 if value < 0 else 1)
+
+
+def pages_of(pdf: Path) -> list[str]:
+    text = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], check=True, capture_output=True)
+    return text.stdout.decode().split("\f")[:-1]
+
+
+def figures(page: str) -> Counter:
+    """Every figure of a page: whole numbers with their fractions, and decimals."""
+    flat = re.sub(r"\s+", " ", page)
+    return Counter(re.findall(r"-?\d+ \d+/\d+|-?\d+/\d+|-?\d+\.\d+|-?\d+", flat))
+
+
+def holds(page: str, centre: str) -> bool:
+    """Whether a figure stands on a page; figures side by side may have run together."""
+    bounds = r"(?<![\d/.])" + re.escape(centre).replace(r"\ ", r"\s+") + r"(?![\d/.])"
+    return re.search(bounds, page) is not None
+
+
+def faults_of(book: Path, folder: Path) -> list[str]:
+    document = json.loads(book.with_suffix(".json").read_text())
+    units = document["project"]["units"]
+    rows: dict[tuple[str, str], list] = {}
+    for opening in document["openings"]:
+        rows.setdefault((opening["building"], opening["unit"]), []).append(opening)
+    alone = folder / f"{book.stem}-units.xlsx"
+    sheets = units_alone(book, alone)
+    pages = pages_of(office.convert(alone, "pdf", folder))
+    if len(sheets) != len(rows):
+        return [f"{len(sheets)} sheets for {len(rows)} units"]
+    faults, at = [], 0
+    for sheet, openings in zip(sheets, rows.values()):
+        # Every page says in its header whose it is.
+        end = at + 1
+        while end < len(pages) and not begins(pages[end], sheets):
+            end += 1
+        text = "\n".join(pages[at:end])
+        if len(openings) <= FIT_ON_A_PAGE and end - at != 1:
+            faults.append(f"{sheet}: {end - at} pages for {len(openings)} openings")
+        for opening in openings:
+            centres = (opening["brackets"] or {}).get("from_opening_left_mm") or []
+            for centre in centres:
+                if not holds(text, shown(centre, units)):
+                    faults.append(f"{sheet}: {opening['name']}: no bracket centre {shown(centre, units)}")
+        at = end
+    if at != len(pages):
+        faults.append(f"{len(pages) - at} pages are no unit's")
+    if holds("\n".join(pages), shown(123456.7, units)):
+        faults.append("control: a centre that is nowhere was found")
+    return faults
+
+
+def begins(page: str, sheets: list[str]) -> bool:
+    """Whether a page is the first of a unit's: its title names the unit."""
+    return any(re.search(rf"^\s*Unit {re.escape(sheet)}(?!\S)", page, re.MULTILINE) for sheet in sheets)
+
+
+def main() -> int:
+    command, surveys = sys.argv[1], [Path(name) for name in sys.argv[2:]]
+    failures = []
+    with tempfile.TemporaryDirectory() as temporary:
+        folder = Path(temporary)
+        for survey in surveys:
+            faults = faults_of(office.fit_out(command, survey, folder), folder)
+            print(f"{survey.name}: {len(faults)} faults of units' pages")
+            failures += [f"{survey.name}: {fault}" for fault in faults]
+    print(*failures[:40], sep="\n")
+    return 1 if failures else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

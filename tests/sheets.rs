@@ -1,0 +1,389 @@
+//! What a reader of the sheets rests on: nothing is cut off, links lead where they say, sections
+//! begin pages, and every stop setting is there.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on has failed")]
+
+mod support;
+
+use std::io::Cursor;
+use std::path::Path;
+
+use serde_json::Value;
+use sillbook::drawing::bar::{Bar, LONG, Stretch};
+use sillbook::exchange::json;
+use sillbook::length::Length;
+use sillbook::pipeline::{self, Input, Silent};
+use sillbook::query::Severity;
+use sillbook::workbook::{Limits, write_within};
+use support::block;
+use support::package::{Cell, Package, Sheet};
+
+fn demo(file: &str) -> Input {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo").join(file);
+    pipeline::read(&[path], None, &Silent).unwrap()
+}
+
+fn package(input: &Input, limits: Limits) -> Package {
+    let report = pipeline::work(input, &Silent).unwrap();
+    let mut file = Cursor::new(Vec::new());
+    write_within(&report, limits, &mut file).unwrap();
+    Package::of(file.into_inner())
+}
+
+fn document(input: &Input) -> Value {
+    let report = pipeline::work(input, &Silent).unwrap();
+    let mut text = Vec::new();
+    json::write(&report, &mut text).unwrap();
+    serde_json::from_slice(&text).unwrap()
+}
+
+/// The sheets of tables.
+const TABLES: [&str; 8] =
+    ["Queries", "Openings", "Order", "Cut list", "Offcuts", "Hardware", "Working", "Rules used"];
+/// Full at 60 rows, so that sheets go on.
+const TIGHT: Limits = Limits { rows: 60, ..Limits::SPREADSHEET };
+
+/// About how wide a letter is in a plain sans-serif font, in thousandths of its height: narrower
+/// than most are, so that what is found too wide is.
+fn letter(letter: char) -> f64 {
+    match letter {
+        'i' | 'j' | 'l' | 'I' | '.' | ',' | ':' | ';' | '\'' | '|' | '!' => 222.0,
+        ' ' | 'f' | 't' | '(' | ')' | '[' | ']' | '/' | '-' | 'r' => 278.0,
+        'm' | 'w' | 'M' | 'W' | '%' | '@' => 722.0,
+        _ if letter.is_uppercase() => 611.0,
+        _ => 500.0,
+    }
+}
+
+/// Width of a text in pixels of which 96 are an inch.
+fn wide(text: &str, cell: &Cell) -> f64 {
+    let height = cell.style.points * 96.0 / 72.0;
+    text.chars().map(letter).sum::<f64>() * height / 1_000.0
+}
+
+/// What a number looks like.
+fn shown(cell: &Cell) -> String {
+    let Ok(number) = cell.text.parse::<f64>() else { return cell.text.clone() };
+    if cell.is_text {
+        return cell.text.clone();
+    }
+    let format = cell.style.number.as_str();
+    let whole = format!("{:.0}", number.trunc().abs());
+    match format {
+        "# ??/16" => format!("{whole} 15/16"),
+        _ if format.starts_with("# ?/") => format!("{whole} 7/8"),
+        "0.000" => format!("{number:.3}"),
+        "yyyy-mm-dd" => "2026-01-01".to_owned(),
+        _ => format!("{number:.1}"),
+    }
+}
+
+/// Lines that a text takes in so many pixels, words whole.
+fn lines(cell: &Cell, room: f64) -> usize {
+    let mut lines = 0;
+    for line in cell.text.split('\n') {
+        lines += 1;
+        let mut used = 0.0;
+        for word in line.split(' ') {
+            let word = wide(word, cell);
+            if used > 0.0 && used + word > room {
+                (lines, used) = (lines + 1, 0.0);
+            }
+            lines += ((word / room).ceil() as usize).saturating_sub(1);
+            used += word + wide(" ", cell);
+        }
+    }
+    lines
+}
+
+/// What a cell takes at its sides.
+const PADDING: f64 = 10.0;
+
+/// Every cell of a sheet that does not show all it holds.
+fn cut_off(name: &str, sheet: &Sheet) -> Vec<String> {
+    let width = |column: u32| sheet.widths.get(&column).copied().unwrap_or(64.0);
+    let last = sheet.cells.keys().map(|at| at.1).max().unwrap_or(0);
+    let mut cut = Vec::new();
+    for (at, cell) in &sheet.cells {
+        let to = sheet.merged.get(at).copied().unwrap_or(at.1);
+        let room = (at.1..=to).map(width).sum::<f64>() - PADDING;
+        let height = sheet.heights.get(&at.0).copied().unwrap_or(15.0);
+        let fits = if cell.is_text && cell.style.wraps {
+            // A line of text takes a tenth more than its font is high.
+            lines(cell, room) as f64 * cell.style.points * 1.1 <= height + 3.0
+        } else if cell.is_text {
+            // It runs on over the cells beside it, which must be empty.
+            let next = sheet.cells.range((at.0, at.1 + 1)..(at.0 + 1, 0)).next().map(|(at, _)| at.1);
+            let to = next.map_or(last, |next| next - 1);
+            wide(&cell.text, cell) <= (at.1..=to).map(width).sum::<f64>() - PADDING / 2.0
+        } else {
+            wide(&shown(cell), cell) <= room
+        };
+        if !fits {
+            cut.push(format!("{name} {at:?} ({room} px, {height} pt): {}", cell.text));
+        }
+    }
+    cut
+}
+
+#[test]
+fn nothing_is_cut_off_in_any_column() {
+    for file in ["larch-terrace.xlsx", "harrier-wharf.xlsx"] {
+        let package = package(&demo(file), Limits::SPREADSHEET);
+        for name in TABLES {
+            for (name, sheet) in package.going_on(name) {
+                assert_eq!(cut_off(name, sheet), Vec::<String>::new(), "{file}");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_narrow_column_and_a_low_row_are_seen() {
+    let mut package = package(&block::plain(), Limits::SPREADSHEET);
+    let sheet = package.sheets.get_mut("Rules used").unwrap();
+    assert!(cut_off("Rules used", sheet).is_empty());
+    sheet.heights.clear();
+    assert!(cut_off("Rules used", sheet).len() > 20);
+    let sheet = package.sheets.get_mut("Order").unwrap();
+    sheet.widths.values_mut().for_each(|width| *width /= 3.0);
+    assert!(cut_off("Order", sheet).len() > 20);
+}
+
+#[test]
+fn links_lead_where_they_say_also_where_sheets_go_on() {
+    let mut lines = 0;
+    for (input, limits) in [
+        (demo("larch-terrace.xlsx"), Limits::SPREADSHEET),
+        (demo("harrier-wharf.xlsx"), TIGHT),
+        (block::of_units(40), TIGHT),
+    ] {
+        let package = package(&input, limits);
+        for (_, sheet) in package.going_on("Order") {
+            for (at, link) in &sheet.links {
+                let text = &sheet.cells[at].text;
+                let target = &package.at(link).text;
+                if link.contains("Order") {
+                    // A line leads to its first label, which has its number.
+                    let line = &sheet.cells[&(at.0, 0)].text;
+                    let (sheet, cell) = link.rsplit_once('!').unwrap();
+                    let to = support::package::position(cell);
+                    assert_eq!(target, line, "{link}");
+                    let label = &package.sheets[sheet.trim_matches('\'')].cells[&(to.0, 1)].text;
+                    assert!(label.starts_with("1 "), "{link}: {label}");
+                    lines += 1;
+                } else if link.contains("Openings") {
+                    assert_eq!(target, text, "{link}");
+                } else if text == "Summary" {
+                    assert_eq!(link, "'Summary'!A1");
+                } else {
+                    assert!(target.contains(&**text), "{link}: {target}");
+                }
+            }
+        }
+        for (_, sheet) in package.going_on("Cut list") {
+            for (at, link) in sheet.links.iter().filter(|(_, link)| link.contains("Order")) {
+                assert_eq!(package.at(link).text, sheet.cells[at].text, "{link}");
+                lines += 1;
+            }
+        }
+        for (_, sheet) in package.going_on("Hardware") {
+            for (at, link) in sheet.links.iter().filter(|(_, link)| !link.contains("Summary")) {
+                let unit = sheet.cells[at].text.rsplit(", ").next().unwrap();
+                assert!(package.at(link).text.contains(unit), "{link}");
+            }
+        }
+    }
+    assert!(lines > 100, "{lines}");
+}
+
+#[test]
+fn sections_begin_pages_and_details_fold() {
+    let package = package(&demo("larch-terrace.xlsx"), Limits::SPREADSHEET);
+    let begins = |sheet: &str, words: &str| {
+        let sheet = &package.sheets[sheet];
+        let row = sheet.cells.iter().find(|(at, cell)| at.1 == 0 && cell.text.starts_with(words));
+        let row = row.unwrap_or_else(|| panic!("no {words}")).0.0;
+        assert!(sheet.breaks.contains(&row), "{words} in {:?}", sheet.breaks);
+    };
+    for (sheet, words) in [
+        ("Order", "Which opening"),
+        ("Hardware", "Loose, by floor"),
+        ("Hardware", "Loose, by unit"),
+        ("Cut list", "rail, white:"),
+    ] {
+        begins(sheet, words);
+    }
+    for name in ["Cut list", "Hardware"] {
+        let sheet = &package.sheets[name];
+        assert!(sheet.says_folds && sheet.folds.len() > 50, "{name}: {}", sheet.folds.len());
+        assert!(sheet.folds.values().all(|level| *level == 1), "{name}");
+        // A pattern's row and a unit's stay in sight.
+        let is_head = |cell: &Cell| cell.style.bold && cell.style.points == 9.0;
+        let kept = sheet.cells.iter().filter(|(at, cell)| at.1 == 0 && is_head(cell));
+        assert!(kept.filter(|(at, _)| !sheet.folds.contains_key(&at.0)).count() > 5, "{name}");
+    }
+    // What is too long to be kept in memory is on disk, where rows cannot fold.
+    let long = package_of(&demo("larch-terrace.xlsx"), Limits { folding_rows: 10, ..Limits::SPREADSHEET });
+    assert!(long.sheets["Cut list"].folds.is_empty());
+    assert_eq!(long.sheets["Cut list"].cells.len(), package.sheets["Cut list"].cells.len());
+}
+
+fn package_of(input: &Input, limits: Limits) -> Package {
+    package(input, limits)
+}
+
+/// The stops of each pattern as the document gives its pieces: trim, pieces and kerfs so far.
+fn stops_of_document(document: &Value) -> Vec<f64> {
+    let number = |value: &Value| value.as_f64().unwrap();
+    let mut stops = Vec::new();
+    for plan in document["cuts"].as_array().unwrap() {
+        for pattern in plan["patterns"].as_array().unwrap() {
+            let mut end = number(&plan["trim_mm"]);
+            for piece in pattern["pieces_mm"].as_array().unwrap() {
+                end += number(piece);
+                stops.push(end);
+                end += number(&plan["kerf_mm"]);
+            }
+        }
+    }
+    stops
+}
+
+/// The decimal stops of the cut list in millimetres, in the order in which a man reads them.
+fn stops_of_sheet(package: &Package, inch: bool) -> Vec<f64> {
+    let mut stops = Vec::new();
+    for (_, sheet) in package.going_on("Cut list") {
+        let boxes =
+            |row: u32| sheet.cells.get(&(row, 2)).is_some_and(|cell| cell.is_text && !cell.style.bold);
+        for (at, cell) in &sheet.cells {
+            let is_stop = (4..10).contains(&at.1) && !cell.is_text && boxes(at.0) && (!inch || at.1 % 2 == 0);
+            if is_stop {
+                stops.push(cell.text.parse::<f64>().unwrap() * if inch { 25.4 } else { 1.0 });
+            }
+        }
+    }
+    stops
+}
+
+#[test]
+fn every_stop_setting_is_on_the_cut_list_in_order() {
+    for (input, inch, limits) in [
+        (demo("larch-terrace.xlsx"), false, Limits::SPREADSHEET),
+        (demo("harrier-wharf.xlsx"), true, Limits::SPREADSHEET),
+        (demo("harrier-wharf.xlsx"), true, TIGHT),
+    ] {
+        let wanted = stops_of_document(&document(&input));
+        let found = stops_of_sheet(&package(&input, limits), inch);
+        assert_eq!(found.len(), wanted.len());
+        for (found, wanted) in found.iter().zip(&wanted) {
+            assert!((found - wanted).abs() < 0.001, "{found} for {wanted}");
+        }
+    }
+}
+
+#[test]
+fn a_column_that_is_blank_for_the_whole_job_is_left_out() {
+    let package = package(&block::plain(), Limits::SPREADSHEET);
+    let headings = |sheet: &str, row: u32| -> Vec<String> {
+        package.sheets[sheet]
+            .cells
+            .iter()
+            .filter(|(at, _)| at.0 == row)
+            .map(|(_, cell)| cell.text.clone())
+            .collect()
+    };
+    let openings = headings("Openings", 2);
+    assert!(
+        !openings.contains(&"Phase".to_owned()) && !openings.contains(&"Note".to_owned()),
+        "{openings:?}"
+    );
+    assert!(openings.contains(&"Building".to_owned()) && openings.contains(&"Held by".to_owned()));
+    let order = headings("Order", 3);
+    assert!(!order.contains(&"Phase".to_owned()), "{order:?}");
+    assert!(order.contains(&"Wand (in)".to_owned()), "{order:?}");
+}
+
+#[test]
+fn no_stop_and_no_check_is_hidden_and_notes_are_told_in_one_row() {
+    let input = demo("harrier-wharf.xlsx");
+    let report = pipeline::work(&input, &Silent).unwrap();
+    let package = package(&input, Limits::SPREADSHEET);
+    let sheet = &package.sheets["Queries"];
+    let rows = |query: &str| {
+        sheet
+            .cells
+            .iter()
+            .filter(|(at, cell)| at.1 == 2 && cell.text == query)
+            .map(|(at, _)| at.0)
+            .collect::<Vec<_>>()
+    };
+    for query in &report.queries {
+        let rows = rows(&query.message);
+        let places = query.places.len();
+        match query.severity {
+            Severity::Note => assert_eq!(rows.len(), 1, "{}", query.message),
+            Severity::Stop | Severity::Check if rows.len() > 1 => {
+                assert_eq!(rows.len(), 1 + places, "{}", query.message)
+            }
+            Severity::Stop | Severity::Check => assert!(places <= 12, "{}: {places}", query.message),
+        }
+    }
+}
+
+#[test]
+fn the_total_of_the_order_is_every_blind() {
+    let input = demo("harrier-wharf.xlsx");
+    let report = pipeline::work(&input, &Silent).unwrap();
+    let package = package(&input, Limits::SPREADSHEET);
+    let sheet = &package.sheets["Order"];
+    let (at, _) = sheet.cells.iter().find(|(at, cell)| at.1 == 2 && cell.text == "all").unwrap();
+    assert_eq!(sheet.cells[&(at.0, 1)].text, report.counts.blinds.to_string());
+    let louvers: u64 =
+        report.order.lines.iter().map(|line| line.quantity * u64::from(line.key.louver_count)).sum();
+    assert_eq!(sheet.cells[&(at.0, 7)].text, louvers.to_string());
+}
+
+#[test]
+fn a_bar_is_drawn_to_scale() {
+    let mm = Length::from_mm;
+    let pieces = [2_224, 2_224, 1_000].map(|length| (mm(length), length.to_string())).to_vec();
+    let bar = Bar { stock: mm(6_000), trim: mm(10), kerf: mm(3), pieces, left: "529".to_owned() };
+    let marks = bar.marks();
+    // 6,000 mm on so many dots, each end to the nearest.
+    let dots = |mm: f64| (mm * f64::from(LONG) / 6_000.0).round() as i32;
+    let ends: Vec<(Stretch, i32, i32)> =
+        marks.iter().map(|mark| (mark.stretch, mark.from, mark.to)).collect();
+    let wanted = [
+        (Stretch::Trim, 0.0, 10.0),
+        (Stretch::Piece(0), 10.0, 2_234.0),
+        (Stretch::Kerf, 2_234.0, 2_237.0),
+        (Stretch::Piece(1), 2_237.0, 4_461.0),
+        (Stretch::Kerf, 4_461.0, 4_464.0),
+        (Stretch::Piece(2), 4_464.0, 5_464.0),
+        (Stretch::Kerf, 5_464.0, 5_467.0),
+        (Stretch::Left, 5_467.0, 5_990.0),
+        (Stretch::Trim, 5_990.0, 6_000.0),
+    ];
+    let wanted: Vec<_> =
+        wanted.iter().map(|(stretch, from, to)| (*stretch, dots(*from), dots(*to))).collect();
+    assert_eq!(ends, wanted);
+}
+
+#[test]
+fn each_distinct_bar_is_one_picture_and_what_is_not_drawn_is_said() {
+    let input = demo("larch-terrace.xlsx");
+    let whole = package(&input, Limits::SPREADSHEET);
+    let patterns: usize = document(&input)["cuts"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|plan| plan["patterns"].as_array().unwrap().len())
+        .sum();
+    let drawn = whole.sheets["Cut list"].pictures.len();
+    assert!(drawn > 10 && drawn <= patterns, "{drawn} of {patterns}");
+    let few = package(&input, Limits { bars: 3, ..Limits::SPREADSHEET });
+    assert!(few.sheets["Cut list"].pictures.len() < drawn);
+    let said = few.sheets["Cut list"].cells.values().any(|cell| cell.text.starts_with("The first 3 of "));
+    assert!(said);
+}
