@@ -13,7 +13,7 @@ use sillbook::drawing::bar::{Bar, LONG, Stretch};
 use sillbook::exchange::json;
 use sillbook::length::Length;
 use sillbook::pipeline::{self, Input, Silent};
-use sillbook::query::Severity;
+use sillbook::query::{GatheredQuery, Severity};
 use sillbook::workbook::{Limits, write_within};
 use support::block;
 use support::package::{Cell, Package, Sheet};
@@ -40,8 +40,8 @@ fn document(input: &Input) -> Value {
 /// The sheets of tables.
 const TABLES: [&str; 8] =
     ["Queries", "Openings", "Order", "Cut list", "Offcuts", "Hardware", "Working", "Rules used"];
-/// Full at 60 rows, so that sheets go on.
-const TIGHT: Limits = Limits { rows: 60, ..Limits::SPREADSHEET };
+/// Full at 150 rows, so that sheets go on.
+const TIGHT: Limits = Limits { rows: 150, ..Limits::SPREADSHEET };
 
 /// About how wide a letter is in a plain sans-serif font, in thousandths of its height: narrower
 /// than most are, so that what is found too wide is.
@@ -318,17 +318,25 @@ fn no_stop_and_no_check_is_hidden_and_notes_are_told_in_one_row() {
             .map(|(at, _)| at.0)
             .collect::<Vec<_>>()
     };
+    // Several causes may say the same; each has a row, and below one for each place if they are
+    // many or want an answer.
+    let wanted = |message: &str| -> usize {
+        let causes = report.queries.iter().filter(|query| query.message == message);
+        let rows_of = |query: &GatheredQuery| {
+            let places = query.places.len();
+            let answered = query.places.iter().any(|place| place.fills.is_some());
+            let listed = query.severity != Severity::Note && places > 1 && (places > 12 || answered);
+            1 + if listed { places } else { 0 }
+        };
+        causes.map(rows_of).sum()
+    };
+    let mut listed = 0;
     for query in &report.queries {
-        let rows = rows(&query.message);
-        let places = query.places.len();
-        match query.severity {
-            Severity::Note => assert_eq!(rows.len(), 1, "{}", query.message),
-            Severity::Stop | Severity::Check if rows.len() > 1 => {
-                assert_eq!(rows.len(), 1 + places, "{}", query.message)
-            }
-            Severity::Stop | Severity::Check => assert!(places <= 12, "{}: {places}", query.message),
-        }
+        let rows = rows(&query.message).len();
+        assert_eq!(rows, wanted(&query.message), "{}", query.message);
+        listed += usize::from(rows > 2);
     }
+    assert!(listed > 0);
 }
 
 #[test]

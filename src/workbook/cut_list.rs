@@ -32,7 +32,7 @@ use column::*;
 /// Columns of the sheet.
 pub(super) const SPAN: u16 = DONE + 1;
 /// Digits that each column holds.
-const WIDTHS: [usize; SPAN as usize] = [8, 8, 9, 6, 8, 8, 8, 8, 8, 8, 9, 6];
+const WIDTHS: [usize; SPAN as usize] = [8, 8, 12, 6, 8, 8, 8, 8, 8, 8, 9, 6];
 /// Digits that the columns of stops hold together.
 const STOPS_TOGETHER: usize = 48;
 /// Points of a row that holds a bar.
@@ -186,6 +186,7 @@ impl<'p> Bench<'_, 'p> {
         match units {
             Units::Millimetres => {
                 sheet.spread((FIRST_STOP, LAST_STOP), length("Stop from raw end, decimal"), Tone::Heading)?;
+                sheet.lines(2)?;
             }
             Units::Inches => {
                 for place in (FIRST_STOP..LAST_STOP).step_by(2) {

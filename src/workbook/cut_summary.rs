@@ -15,7 +15,7 @@ use crate::rounding::half_away;
 /// The columns of the sheet that each column of the table stands over, both ends included.
 const COLUMNS: [(u16, u16); 7] = [(0, 2), (3, 3), (4, 5), (6, 6), (7, 8), (9, 9), (10, 11)];
 /// Digits that each holds.
-const HOLDS: [usize; 7] = [25, 6, 16, 8, 16, 8, 15];
+const HOLDS: [usize; 7] = [28, 6, 16, 8, 16, 8, 15];
 
 /// Writes the table, and beside it what sawing each phase by itself takes.
 pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {

@@ -216,6 +216,7 @@ impl<'w, 'p> Pages<'w, 'p> {
     /// Writes a link back to the summary on a row of its own.
     pub(super) fn way_back(&mut self) -> Result<(), WorkbookError> {
         self.need_row()?;
+        self.hold(0, width(fixed::SUMMARY, Weight::Regular));
         self.sheet.put(0, Cell::Link(top_of(fixed::SUMMARY), fixed::SUMMARY.into()), Tone::Remark)?;
         self.sheet.next_row();
         Ok(())
