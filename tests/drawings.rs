@@ -515,7 +515,7 @@ fn a_picture_is_small() {
     let picture =
         layout::picture(&elevation(SHAPES[0]).unwrap(), Units::Inches, &Letters::new().unwrap()).unwrap();
     assert_eq!((picture.width, picture.height), (720, 480));
-    // A hundred thousandth of what a workbook may take.
+    // 500 of them are the 6 MB that a workbook of some hundred openings may take.
     assert!(picture.png.len() < 12_000, "{} bytes", picture.png.len());
 }
 
