@@ -99,11 +99,11 @@ impl Letters {
     }
 }
 
-/// Dots at the sides of a cell that text keeps clear of.
-const CLEAR: u32 = 10;
+/// Dots at the sides of a cell that text keeps clear of, its indent among them.
+const CLEAR: u32 = 18;
 /// Hundredths of a place that text is counted to take: a font in the place of the sheets' own is
 /// wider by more than its columns are.
-const COUNTED: u32 = 93;
+const COUNTED: u32 = 95;
 
 /// Lines that a text takes in a place of so many dots.
 fn lines(text: &str, dots: u32, letters: Letters) -> u32 {
