@@ -20,7 +20,6 @@ pub(super) struct Grid {
     boxes: [(u16, u16); 4],
     /// The same of two halves.
     halves: [(u16, u16); 2],
-    room: Room,
 }
 
 /// Widths add up to 795 dots, 210 mm on the screen and 190 mm in print.
@@ -28,23 +27,24 @@ const WITH_DRAWINGS: Grid = Grid {
     widths: [378, 73, 66, 73, 66, 73, 66],
     boxes: [(0, 0), (1, 1), (2, 4), (5, 6)],
     halves: [(0, 0), (1, 6)],
-    room: Room { beside: 60, above: 44 },
 };
 const WITHOUT: Grid = Grid {
     widths: [231, 94, 94, 94, 94, 94, 94],
     boxes: [(0, 2), (3, 3), (4, 5), (6, 6)],
     halves: [(0, 2), (3, 6)],
-    room: Room { beside: 72, above: 26 },
 };
 
-impl Room {
-    /// What fits where there are drawings, and where there are none.
-    pub(super) const fn of(drawn: bool) -> Room {
-        if drawn { WITH_DRAWINGS.room } else { WITHOUT.room }
-    }
-}
-
 impl Grid {
+    /// How wide the places of texts are.
+    pub(super) fn room(&self) -> Room {
+        let wide = |(first, last): (u16, u16)| -> u32 {
+            let columns = usize::from(first)..=usize::from(last);
+            self.widths.get(columns).map_or(0, |widths| widths.iter().sum())
+        };
+        let [left, right] = self.halves.map(wide);
+        Room { across: wide((0, LAST)), half: left.min(right), above: wide((0, 0)), beside: wide((2, LAST)) }
+    }
+
     /// The columns where there are drawings, and where there are none.
     pub(super) const fn of(drawn: bool) -> &'static Grid {
         if drawn { &WITH_DRAWINGS } else { &WITHOUT }
@@ -65,13 +65,14 @@ impl Grid {
         laid: Laid<'_>,
         pictures: &Pictures,
     ) -> Result<(), WorkbookError> {
+        let room = self.room();
         let mut breaks = std::iter::once(0).chain(laid.breaks).peekable();
         for (place, line) in laid.lines.into_iter().enumerate() {
             // Past the most that a sheet holds, pages break where they are full.
             if breaks.next_if_eq(&place).is_some() && !sheet.is_out_of_breaks() {
                 sheet.break_page(0);
             }
-            sheet.height(line.height(self.room))?;
+            sheet.height(line.height(room))?;
             self.line(sheet, line, pictures)?;
             sheet.next_row();
         }

@@ -72,7 +72,7 @@ fn band<'p>(
     let mount = hanging.blind.sizing.mount.word();
     Line::Band(
         format!("{} - {mount} mount{line} - seen from inside the room{provisional}", name(who, of)),
-        Tone::Band,
+        Tone::PageBand,
     )
 }
 

@@ -3,6 +3,7 @@
 use super::super::cell::Cell;
 use super::super::layout::Limits;
 use super::super::stamp;
+use super::lay::Grid;
 use super::line::Room;
 use crate::query::OpeningIndex;
 use crate::report::{Doubts, Report};
@@ -38,7 +39,7 @@ impl<'p> Source<'p> {
         }
         let why_not_drawn = limits.why_not_drawn(report.survey.openings.len());
         let stamp = stamp(&report.rules.project.revision, report.fingerprint);
-        let room = Room::of(why_not_drawn.is_none());
+        let room = Grid::of(why_not_drawn.is_none()).room();
         Source { report, doubts, stamp, why_not_drawn, room, order_lines }
     }
 
