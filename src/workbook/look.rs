@@ -319,6 +319,7 @@ impl Look {
                         | Tone::Provisional
                         | Tone::Held
                         | Tone::Total
+                        | Tone::Link
                         | Tone::Group
                         | Tone::GroupLink,
                     ) => format.set_align(FormatAlign::Left).set_indent(1),

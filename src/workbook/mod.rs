@@ -5,6 +5,7 @@
 mod ahead;
 mod blank;
 mod cell;
+mod column;
 mod cost_places;
 mod cost_rows;
 mod cost_shares;
@@ -28,6 +29,7 @@ mod sheet;
 mod strips;
 mod summary;
 mod unit_pages;
+mod widths;
 mod working;
 
 use std::io::{Seek, Write};

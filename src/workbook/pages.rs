@@ -7,111 +7,18 @@ use rust_xlsxwriter::Workbook;
 
 use super::ahead::Ahead;
 use super::cell::Cell;
+pub(super) use super::column::{Column, in_use, span};
 use super::layout::{continued, fixed, top_of};
 use super::look::Tone;
-use super::measure::{DIGIT, Weight, longest_word, width, wrapped};
+use super::measure::{Weight, longest_word, width, wrapped};
 use super::sheet::{Keeping, Lie, ROW, Sheet};
+use super::widths::{WIDEST, Widths, digits};
 use super::{Press, WorkbookError};
 
-/// One column of a table: its heading, and its cell in a row.
-pub(super) struct Column<'p, T> {
-    heading: Cow<'p, str>,
-    value: Box<dyn Fn(T) -> Cell<'p> + 'p>,
-    tone: Tone,
-    /// The rows in which it is a box to write in.
-    boxed: Box<dyn Fn(T) -> bool + 'p>,
-    /// Its look in a row, where that is not the row's own.
-    marked: Box<dyn Fn(T) -> Option<Tone> + 'p>,
-    /// Most digits wide; longer text wraps.
-    widest: usize,
-    /// Characters that it holds at the least.
-    narrowest: usize,
-    /// Whether it is left out where no row has anything in it.
-    optional: bool,
-}
-
-/// Text wraps at this many digits' width unless a column says otherwise.
-const WIDEST: usize = 34;
 /// Rows of a section that stay together: an empty one, its name, its headings, a row and its foot.
 pub(super) const TOGETHER: u32 = 5;
 /// Pages beside each other that a wide sheet is printed on.
 const PAGES_WIDE: u16 = 3;
-/// Every column holds at least this many.
-const NARROWEST: usize = 5;
-
-impl<'p, T> Column<'p, T> {
-    /// A column; `value` gives its cell in a row.
-    pub(super) fn new<V: Into<Cell<'p>>>(
-        heading: impl Into<Cow<'p, str>>,
-        value: impl Fn(T) -> V + 'p,
-    ) -> Column<'p, T> {
-        Column {
-            heading: heading.into(),
-            value: Box::new(move |row| value(row).into()),
-            tone: Tone::Body,
-            boxed: Box::new(|_| false),
-            marked: Box::new(|_| None),
-            widest: WIDEST,
-            narrowest: NARROWEST,
-            optional: false,
-        }
-    }
-
-    /// The same column, left out by [`in_use`] where it is blank in every row.
-    pub(super) fn unless_blank(mut self) -> Column<'p, T> {
-        self.optional = true;
-        self
-    }
-
-    /// The same column, to be seen first.
-    pub(super) fn strong(mut self) -> Column<'p, T> {
-        self.tone = Tone::Strong;
-        self
-    }
-
-    /// The same column, with a box of so many characters to write in.
-    pub(super) fn written_in(self, characters: usize) -> Column<'p, T> {
-        self.written_in_where(characters, |_| true)
-    }
-
-    /// The same column, with a box of so many characters in the rows that want one.
-    pub(super) fn written_in_where(
-        mut self,
-        characters: usize,
-        wanted: impl Fn(T) -> bool + 'p,
-    ) -> Column<'p, T> {
-        self.boxed = Box::new(wanted);
-        self.narrowest = characters;
-        self
-    }
-
-    /// The same column, in some rows with a look of its own.
-    pub(super) fn marked(mut self, tone: impl Fn(T) -> Option<Tone> + 'p) -> Column<'p, T> {
-        self.marked = Box::new(tone);
-        self
-    }
-
-    /// The same column, wrapping only at so many characters.
-    pub(super) fn wide(mut self, characters: usize) -> Column<'p, T> {
-        self.widest = characters;
-        self
-    }
-}
-
-/// The columns of which some row has something, beside those that always stand.
-pub(super) fn in_use<'p, T: Copy>(
-    columns: Vec<Column<'p, T>>,
-    rows: impl Iterator<Item = T> + Clone,
-) -> Vec<Column<'p, T>> {
-    let is_used =
-        |column: &Column<'p, T>| !column.optional || rows.clone().any(|row| !(column.value)(row).is_blank());
-    columns.into_iter().filter(is_used).collect()
-}
-
-/// How many columns of the sheet a table takes.
-pub(super) fn span<T>(columns: &[Column<'_, T>]) -> u16 {
-    u16::try_from(columns.len()).unwrap_or(u16::MAX)
-}
 
 /// How a sheet of tables is set up.
 pub(super) struct Form<'p> {
@@ -154,23 +61,9 @@ pub(super) struct Pages<'w, 'p> {
     head_rows: u32,
     /// Points of the rows that come again on every page.
     repeated: u32,
-    /// What each column's widest cell takes, in thousandths of the font's height.
-    widths: Vec<u32>,
+    widths: Widths,
     /// What title and remarks take, so that the columns below are as wide together.
     head_width: u32,
-}
-
-/// What a column takes beside its text, in pixels of which 96 are an inch: padding and indent.
-const BESIDE_TEXT: u32 = 18;
-
-/// Room for so many digits.
-fn digits(count: usize) -> u32 {
-    u32::try_from(count).unwrap_or(u32::MAX).saturating_mul(DIGIT)
-}
-
-/// A text's width as pixels; the sheets' font is 12 pixels high.
-const fn pixels(text: u32) -> u32 {
-    (text * 12).div_ceil(1_000)
 }
 
 impl<'w, 'p> Pages<'w, 'p> {
@@ -190,7 +83,7 @@ impl<'w, 'p> Pages<'w, 'p> {
             frozen: false,
             head_rows: 0,
             repeated: 0,
-            widths: Vec::new(),
+            widths: Widths::default(),
             head_width: 0,
         };
         pages.head()?;
@@ -275,7 +168,7 @@ impl<'w, 'p> Pages<'w, 'p> {
     /// Per cent at which the columns fit on a page's width; a little less, for fonts differ.
     fn scale(&self) -> u16 {
         let (across, _) = self.form.lie.room(self.press.length_units());
-        let pixels: u32 = self.widths.iter().map(|&width| pixels(width) + BESIDE_TEXT).sum();
+        let pixels: u32 = self.widths.pixels().sum();
         let scale = across * 96 * 98 / 100 / pixels.max(1);
         u16::try_from(scale.clamp(10, 100)).unwrap_or(100)
     }
@@ -417,12 +310,7 @@ impl<'w, 'p> Pages<'w, 'p> {
 
     /// Makes a column hold at least so much text; gives how much it holds.
     pub(super) fn hold(&mut self, column: u16, text: u32) -> u32 {
-        let place = usize::from(column);
-        if self.widths.len() <= place {
-            self.widths.resize(place + 1, digits(NARROWEST));
-        }
-        self.widths[place] = self.widths[place].max(text);
-        self.widths[place]
+        self.widths.hold(column, text)
     }
 
     /// Hands the last sheet to the workbook.
@@ -490,12 +378,9 @@ impl<'w, 'p> Pages<'w, 'p> {
     /// Sets the columns' widths, and the breaks of what is printed. Title and remarks stand over
     /// the columns: the last one is as wide as they need.
     fn set_widths(&mut self) -> Result<(), WorkbookError> {
-        let together: u32 = self.widths.iter().sum();
-        if let Some(last) = self.widths.last_mut() {
-            *last += self.head_width.saturating_sub(together);
-        }
-        for (column, &width) in (0..).zip(&self.widths) {
-            self.sheet.set_up().set_column_width_pixels(column, pixels(width) + BESIDE_TEXT)?;
+        self.widths.reach(self.head_width);
+        for (column, pixels) in (0..).zip(self.widths.pixels()) {
+            self.sheet.set_up().set_column_width_pixels(column, pixels)?;
         }
         self.sheet.set_breaks()
     }

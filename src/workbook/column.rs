@@ -1,0 +1,98 @@
+//! A table's columns as data: a heading, and what each row has under it.
+
+use std::borrow::Cow;
+
+use super::cell::Cell;
+use super::look::Tone;
+use super::widths::{NARROWEST, WIDEST};
+
+/// One column of a table: its heading, and its cell in a row.
+pub(super) struct Column<'p, T> {
+    pub(super) heading: Cow<'p, str>,
+    pub(super) value: Box<dyn Fn(T) -> Cell<'p> + 'p>,
+    pub(super) tone: Tone,
+    /// The rows in which it is a box to write in.
+    pub(super) boxed: Box<dyn Fn(T) -> bool + 'p>,
+    /// Its look in a row, where that is not the row's own.
+    pub(super) marked: Box<dyn Fn(T) -> Option<Tone> + 'p>,
+    /// Most digits wide; longer text wraps.
+    pub(super) widest: usize,
+    /// Characters that it holds at the least.
+    pub(super) narrowest: usize,
+    /// Whether it is left out where no row has anything in it.
+    optional: bool,
+}
+
+impl<'p, T> Column<'p, T> {
+    /// A column; `value` gives its cell in a row.
+    pub(super) fn new<V: Into<Cell<'p>>>(
+        heading: impl Into<Cow<'p, str>>,
+        value: impl Fn(T) -> V + 'p,
+    ) -> Column<'p, T> {
+        Column {
+            heading: heading.into(),
+            value: Box::new(move |row| value(row).into()),
+            tone: Tone::Body,
+            boxed: Box::new(|_| false),
+            marked: Box::new(|_| None),
+            widest: WIDEST,
+            narrowest: NARROWEST,
+            optional: false,
+        }
+    }
+
+    /// The same column, left out by [`in_use`] where it is blank in every row.
+    pub(super) fn unless_blank(mut self) -> Column<'p, T> {
+        self.optional = true;
+        self
+    }
+
+    /// The same column, to be seen first.
+    pub(super) fn strong(mut self) -> Column<'p, T> {
+        self.tone = Tone::Strong;
+        self
+    }
+
+    /// The same column, with a box of so many characters to write in.
+    pub(super) fn written_in(self, characters: usize) -> Column<'p, T> {
+        self.written_in_where(characters, |_| true)
+    }
+
+    /// The same column, with a box of so many characters in the rows that want one.
+    pub(super) fn written_in_where(
+        mut self,
+        characters: usize,
+        wanted: impl Fn(T) -> bool + 'p,
+    ) -> Column<'p, T> {
+        self.boxed = Box::new(wanted);
+        self.narrowest = characters;
+        self
+    }
+
+    /// The same column, in some rows with a look of its own.
+    pub(super) fn marked(mut self, tone: impl Fn(T) -> Option<Tone> + 'p) -> Column<'p, T> {
+        self.marked = Box::new(tone);
+        self
+    }
+
+    /// The same column, wrapping only at so many characters.
+    pub(super) fn wide(mut self, characters: usize) -> Column<'p, T> {
+        self.widest = characters;
+        self
+    }
+}
+
+/// The columns of which some row has something, beside those that always stand.
+pub(super) fn in_use<'p, T: Copy>(
+    columns: Vec<Column<'p, T>>,
+    rows: impl Iterator<Item = T> + Clone,
+) -> Vec<Column<'p, T>> {
+    let is_used =
+        |column: &Column<'p, T>| !column.optional || rows.clone().any(|row| !(column.value)(row).is_blank());
+    columns.into_iter().filter(is_used).collect()
+}
+
+/// How many columns of the sheet a table takes.
+pub(super) fn span<T>(columns: &[Column<'_, T>]) -> u16 {
+    u16::try_from(columns.len()).unwrap_or(u16::MAX)
+}
