@@ -37,6 +37,8 @@ pub(super) enum Line<'p> {
     Beside(&'static str, String),
     /// Boxes to fill in by hand.
     Boxes,
+    /// Lines of two openings' blocks, side by side.
+    Abreast(Box<[Line<'p>; 2]>),
     /// Room, in points.
     Gap(u32),
 }
@@ -51,12 +53,21 @@ const TITLE: u32 = 21;
 pub(super) struct Room {
     /// The whole page.
     pub across: u32,
+    /// An opening's block.
+    pub block: u32,
     /// One of its halves.
     pub half: u32,
     /// Above the drawings.
     pub above: u32,
     /// Beside a drawing, right of a name.
     pub beside: u32,
+}
+
+impl Room {
+    /// The same within a block.
+    const fn of_a_block(self) -> Room {
+        Room { across: self.block, ..self }
+    }
 }
 
 impl Line<'_> {
@@ -76,6 +87,9 @@ impl Line<'_> {
             Line::Numbers(..) | Line::Links(_) => TEXT,
             Line::Centres(..) | Line::Pair(_) | Line::Figures(_) => 15,
             Line::Boxes => 21,
+            Line::Abreast(lines) => {
+                lines.iter().map(|line| line.height(room.of_a_block())).max().unwrap_or(0)
+            }
             Line::Gap(points) => *points,
         }
     }
