@@ -48,14 +48,20 @@ def units_alone(book: Path, to: Path) -> list[str]:
 
 def shown(millimetres: float, units: str) -> set[str]:
     """A length as the sheets may show it: millimetres to a tenth where there is one, or inches to a
-    sixteenth with the fraction reduced. Halfway between two sixteenths a program takes either."""
+    sixteenth with the fraction reduced. Halfway between two sixteenths a program takes either, and may
+    leave it in sixteenths."""
     exact = Fraction(str(millimetres))
     if units == "mm":
         tenths = rounded(exact * 10)
         return {str(tenths // 10) if tenths % 10 == 0 else f"{tenths / 10:.1f}"}
     sixteenths = exact / Fraction("25.4") * 16
-    halfway = sixteenths.denominator == 2
-    return {inches(math.floor(sixteenths)), inches(math.ceil(sixteenths))} if halfway else {inches(rounded(sixteenths))}
+    # The document rounds to a millionth of a millimetre.
+    halfway = abs(sixteenths % 1 - Fraction(1, 2)) < Fraction(1, 10_000)
+    if not halfway:
+        return {inches(rounded(sixteenths))}
+    lower = math.floor(sixteenths)
+    whole, part = divmod(lower, 16)
+    return {inches(lower), inches(lower + 1), f"{whole} {part}/16", f"{whole} {part + 1}/16"}
 
 
 def inches(sixteenths: int) -> str:
