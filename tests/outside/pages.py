@@ -46,14 +46,26 @@ def units_alone(book: Path, to: Path) -> list[str]:
     return units
 
 
-def shown(millimetres: float, units: str) -> str:
-    """A length as the sheets show it: inches to a sixteenth with the fraction reduced, or
-    millimetres to a tenth where there is one."""
+def shown(millimetres: float, units: str) -> set[str]:
+    """A length as the sheets may show it: millimetres to a tenth where there is one, or inches to a
+    sixteenth with the fraction reduced. Halfway between two sixteenths a program takes either, and may
+    leave it in sixteenths."""
     exact = Fraction(str(millimetres))
     if units == "mm":
         tenths = rounded(exact * 10)
-        return str(tenths // 10) if tenths % 10 == 0 else f"{tenths / 10:.1f}"
-    sixteenths = rounded(exact / Fraction("25.4") * 16)
+        return {str(tenths // 10) if tenths % 10 == 0 else f"{tenths / 10:.1f}"}
+    sixteenths = exact / Fraction("25.4") * 16
+    # The document rounds to a millionth of a millimetre.
+    halfway = abs(sixteenths % 1 - Fraction(1, 2)) < Fraction(1, 10_000)
+    if not halfway:
+        return {inches(rounded(sixteenths))}
+    lower = math.floor(sixteenths)
+    whole, part = divmod(lower, 16)
+    return {inches(lower), inches(lower + 1), f"{whole} {part}/16", f"{whole} {part + 1}/16"}
+
+
+def inches(sixteenths: int) -> str:
+    """Sixteenths of an inch with the fraction reduced: `28 1/16`."""
     sign, sixteenths = ("-" if sixteenths < 0 else ""), abs(sixteenths)
     whole, part = divmod(sixteenths, 16)
     fraction = str(Fraction(part, 16)) if part else ""
@@ -70,10 +82,10 @@ def pages_of(pdf: Path) -> list[str]:
     return text.stdout.decode().split("\f")[:-1]
 
 
-def holds(page: str, centre: str) -> bool:
-    """Whether a figure stands on a page; figures side by side may have run together."""
-    bounds = r"(?<![\d/.])" + re.escape(centre).replace(r"\ ", r"\s+") + r"(?![\d/.])"
-    return re.search(bounds, page) is not None
+def holds(page: str, ways: set[str]) -> bool:
+    """Whether a figure stands on a page in one of these ways."""
+    spelled = (re.escape(way).replace(r"\ ", r"\s+") for way in ways)
+    return any(re.search(rf"(?<![\d/.]){way}(?![\d/.])", page) for way in spelled)
 
 
 def faults_of(book: Path, folder: Path) -> list[str]:
@@ -98,7 +110,7 @@ def faults_of(book: Path, folder: Path) -> list[str]:
             centres = (opening["brackets"] or {}).get("from_opening_left_mm") or []
             for centre in centres:
                 if not holds(text, shown(centre, units)):
-                    faults.append(f"{sheet}: {opening['name']}: no bracket centre {shown(centre, units)}")
+                    faults.append(f"{sheet}: {opening['name']}: no bracket centre {sorted(shown(centre, units))[-1]}")
     if holds("\n".join(pages), shown(123456.7, units)):
         faults.append("control: a centre that is nowhere was found")
     return faults
