@@ -6,8 +6,9 @@
 //! each mount, size and window of sizes, [`sourcing`] the final size, [`fitting`] what follows
 //! from it; [`order`] groups identical blinds, [`cutting`] turns their parts into bars,
 //! [`hardware`] totals the rest and [`cost`] prices all of it; [`report`] lends the rows that the
-//! [`workbook`] and the [`exchange`] formats lay out. [`intake`] tells surveys from what lies beside
-//! them, and [`pipeline`] calls the stages in this order.
+//! [`workbook`] and the [`exchange`] formats lay out, and [`drawing`] shows each opening.
+//! [`intake`] tells surveys from what lies beside them, and [`pipeline`] calls the stages in this
+//! order.
 
 pub mod rounding;
 pub mod length;

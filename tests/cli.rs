@@ -110,6 +110,21 @@ fn a_cause_in_many_rows_is_one_query_with_a_count() {
 }
 
 #[test]
+fn drawings_are_left_out_when_asked() {
+    let folder = Folder::new();
+    folder.survey("quay.xlsx", SOUND);
+    ends(&folder, "run quay.xlsx -o drawn.xlsx", 0, "wrote drawn.xlsx");
+    ends(&folder, "run quay.xlsx -o bare.xlsx --no-drawings", 0, "wrote bare.xlsx");
+    let pictures = |name: &str| {
+        let file = fs::File::open(folder.path().join(name)).unwrap();
+        let archive = zip::ZipArchive::new(file).unwrap();
+        archive.file_names().filter(|name| name.as_ref().unwrap().starts_with("xl/media/")).count()
+    };
+    assert!(pictures("drawn.xlsx") > 0);
+    assert_eq!(pictures("bare.xlsx"), 0);
+}
+
+#[test]
 fn an_incomplete_order_is_written_and_strict_says_so_in_its_exit_code() {
     let folder = Folder::new();
     folder.survey("quay.xlsx", DOUBTFUL);

@@ -6,11 +6,13 @@
 #[path = "../demo/cut/problems.rs"]
 mod problems;
 
+use std::collections::BTreeMap;
+
 use problems::{Problem, Unread, read};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use sillbook::cutting::solver::{
-    Certificate, Cut, Doubt, Instance, Item, Misfit, Solution, Stock, Work, check, solve,
+    Certificate, Cut, Doubt, Instance, Item, Misfit, Solution, Stock, Weighing, Work, check, solve,
 };
 
 fn solved(instance: &Instance) -> Solution {
@@ -27,7 +29,7 @@ fn published() -> Vec<Problem> {
 #[test]
 fn published_problems_are_cut_at_their_best_and_proven() {
     let problems = published();
-    assert_eq!(problems.len(), 9 + 11);
+    assert_eq!(problems.len(), 9 + 12);
     for Problem { name, instance, best } in problems {
         let solution = solved(&instance);
         assert_eq!(check(&instance, &solution.cuts, &solution.certificate), Ok(solution.cost), "{name}");
@@ -68,11 +70,11 @@ fn a_bound_that_is_not_proved_is_refused() {
     let raised = refused(&|certificate| certificate.cost += 1);
     assert!(matches!(raised, Doubt::Bound { proved: 9 }), "{raised:?}");
     // What a bar holds said to be less than it is, which would raise the bound.
-    let lighter = refused(&|certificate| certificate.most[0] -= 1);
+    let lighter = refused(&|certificate| certificate.weighings[0].most[0] -= 1);
     assert!(matches!(lighter, Doubt::Heavier(0)), "{lighter:?}");
-    let heavier = refused(&|certificate| certificate.weights[0] *= 2);
+    let heavier = refused(&|certificate| certificate.weighings[0].weights[0] *= 2);
     assert!(matches!(heavier, Doubt::Heavier(_)), "{heavier:?}");
-    let other = refused(&|certificate| certificate.weights.truncate(2));
+    let other = refused(&|certificate| certificate.weighings[0].weights.truncate(2));
     assert_eq!(other, Doubt::OtherInstance);
     // A bound may be lower than what is proved: it is true all the same.
     let lower = Certificate { cost: 6, ..certificate.clone() };
@@ -127,6 +129,103 @@ fn a_plan_with_a_slip_is_refused() {
     assert_eq!(conjured, Doubt::Limit(1));
     let unknown = refused(&|cuts| cuts[0].stock = 9);
     assert_eq!(unknown, Doubt::OverFull(0));
+}
+
+/// Bars of 10 at 4 and of 7 at 3 for 3 of 5. Half of a bar of 10 is 2, so fractions of bars prove
+/// 6; but whole bars at 6 are two of 7, which hold 14 of 15.
+fn whole_bars_alone() -> (Instance, Solution) {
+    let stocks = [(10, 4), (7, 3)].map(|(capacity, cost)| Stock { capacity, cost, limit: None });
+    let instance = Instance::new([Item { size: 5, demand: 3 }], stocks.to_vec()).unwrap();
+    let solution = solved(&instance);
+    (instance, solution)
+}
+
+#[test]
+fn a_bound_on_whole_bars_is_proved_and_one_more_is_refused() {
+    let (instance, Solution { cuts, cost, certificate }) = whole_bars_alone();
+    assert_eq!((cost, certificate.cost), (7, 7));
+    assert_eq!(check(&instance, &cuts, &certificate), Ok(7));
+    let raised = Certificate { cost: 8, ..certificate.clone() };
+    assert_eq!(check(&instance, &cuts, &raised), Err(Doubt::Bound { proved: 7 }));
+    let nothing = Certificate { weighings: Vec::new(), ..certificate };
+    assert_eq!(check(&instance, &cuts, &nothing), Err(Doubt::Bound { proved: 0 }));
+}
+
+/// Rails of a small building off three lengths, with two offcuts on hand.
+fn several_prices() -> Vec<Instance> {
+    let stocks: Vec<Stock> = [
+        (3_583, 1_720, None),
+        (4_483, 2_080, None),
+        (5_783, 2_600, None),
+        (1_700, 0, Some(1)),
+        (900, 0, Some(2)),
+    ]
+    .map(|(capacity, cost, limit)| Stock { capacity, cost, limit })
+    .to_vec();
+    let job = |seed: u64| {
+        let item = |at: u64| Item { size: 503 + (at * 7_919 + seed * 104_729) % 2_900, demand: 1 + at % 5 };
+        Instance::new((1..15).map(item), stocks.clone()).unwrap()
+    };
+    (1..=12).map(job).collect()
+}
+
+#[test]
+fn with_several_prices_no_higher_bound_and_no_plan_with_a_slip_passes() {
+    for instance in several_prices() {
+        let Solution { cuts, cost, certificate } = solved(&instance);
+        assert_eq!(check(&instance, &cuts, &certificate), Ok(cost));
+        assert_eq!(cost, certificate.cost, "proven");
+        let raised = certificate.cost + u128::from(instance.common_cost());
+        let raised = Certificate { cost: raised, ..certificate.clone() };
+        let refused = check(&instance, &cuts, &raised);
+        assert_eq!(refused, Err(Doubt::Bound { proved: certificate.cost }));
+        for weighing in 0..certificate.weighings.len() {
+            let mut spoilt = certificate.clone();
+            spoilt.weighings[weighing].most[2] /= 2;
+            assert_eq!(check(&instance, &cuts, &spoilt), Err(Doubt::Heavier(2)));
+        }
+        for at in 0..cuts.len() {
+            let mut missing = cuts.clone();
+            missing[at].counts[0].1 -= 1;
+            let refused = check(&instance, &missing, &certificate);
+            assert!(matches!(refused, Err(Doubt::Pieces { .. })), "{refused:?}");
+            let mut doubled = cuts.clone();
+            doubled.push(Cut { bars: 1, counts: vec![(cuts[at].counts[0].0, 1)], stock: 2 });
+            let refused = check(&instance, &doubled, &certificate);
+            assert!(matches!(refused, Err(Doubt::Pieces { .. })), "{refused:?}");
+        }
+    }
+}
+
+#[test]
+fn the_check_of_any_certificate_comes_to_an_end() {
+    // Lengths and prices so near each other that no bar stands in for another.
+    let stocks = (0..8).map(|at| Stock { capacity: 10_007 + at * 13, cost: 9_973 + at * 13, limit: None });
+    let items = [(3_001, 1_000_000), (2_003, 1_000_000)].map(|(size, demand)| Item { size, demand });
+    let instance = Instance::new(items, stocks.collect()).unwrap();
+    let cuts: Vec<Cut> =
+        (0..2).map(|item| Cut { stock: 0, bars: 1_000_000, counts: vec![(item, 1)] }).collect();
+    let weighing = Weighing {
+        weights: instance.items().iter().map(|item| item.size).collect(),
+        most: instance.stocks().iter().map(|stock| stock.capacity).collect(),
+    };
+    let other = Weighing { weights: vec![1, 1], most: vec![5; 8] };
+    for weighings in [vec![weighing.clone()], vec![weighing, other]] {
+        for cost in [4_990_000_000, 5_000_000_000, u128::MAX] {
+            let certificate = Certificate { weighings: weighings.clone(), cost };
+            let checked = check(&instance, &cuts, &certificate);
+            assert!(
+                matches!(
+                    checked,
+                    Ok(_) | Err(Doubt::TooManySteps | Doubt::Bound { .. } | Doubt::UnderBound { .. })
+                ),
+                "{checked:?}"
+            );
+        }
+    }
+    let heaviest = Weighing { weights: vec![u64::MAX; 2], most: vec![u64::MAX; 8] };
+    let certificate = Certificate { weighings: vec![heaviest], cost: u128::MAX };
+    assert!(check(&instance, &cuts, &certificate).is_err());
 }
 
 fn room(instance: &Instance, cut: &Cut) -> u64 {
@@ -197,6 +296,82 @@ proptest! {
         prop_assert!(solution.certificate.cost <= solution.cost);
         prop_assert!(solution.cost <= first_fit_decreasing(&instance));
     }
+
+    #[test]
+    fn with_several_prices_a_plan_costs_what_the_best_of_all_plans_costs(instance in small_jobs()) {
+        let solution = solved(&instance);
+        let least = least_cost(&instance);
+        prop_assert_eq!(check(&instance, &solution.cuts, &solution.certificate), Ok(solution.cost));
+        prop_assert!(solution.certificate.cost <= least);
+        prop_assert_eq!(solution.cost, least);
+    }
+}
+
+/// Up to five stocks with prices and limits, and few pieces.
+fn small_jobs() -> impl Strategy<Value = Instance> {
+    let stocks = prop::collection::vec((8_u64..40, 0_u64..40, prop::option::of(1_u64..3)), 1..5);
+    let items = prop::collection::btree_map(4_u64..31, 1_u64..4, 1..5);
+    (stocks, items).prop_map(|(stocks, items)| {
+        let stock = |(capacity, cost, limit): (u64, u64, Option<u64>)| {
+            // Only a bar that there is an end of may be free.
+            Stock { capacity, cost: if limit.is_none() { cost.max(5) } else { cost }, limit }
+        };
+        let stocks = [(30, 25, None)].into_iter().chain(stocks).map(stock).collect();
+        Instance::new(items.into_iter().map(|(size, demand)| Item { size, demand }), stocks).unwrap()
+    })
+}
+
+/// Pieces and bars left, and what it costs to cut the pieces from them.
+type Known = BTreeMap<(Vec<u64>, Vec<u64>), Option<u128>>;
+
+/// The least that any plan costs, by trying all of them.
+fn least_cost(instance: &Instance) -> u128 {
+    let pieces = instance.items().iter().map(|item| item.demand).collect();
+    let all: u64 = instance.items().iter().map(|item| item.demand).sum();
+    let bars = instance.stocks().iter().map(|stock| stock.limit.unwrap_or(all)).collect();
+    least_cost_of(instance, pieces, bars, &mut Known::new()).unwrap()
+}
+
+fn least_cost_of(instance: &Instance, pieces: Vec<u64>, bars: Vec<u64>, known: &mut Known) -> Option<u128> {
+    let Some(longest) = pieces.iter().position(|left| *left > 0) else {
+        return Some(0);
+    };
+    if let Some(known) = known.get(&(pieces.clone(), bars.clone())) {
+        return *known;
+    }
+    let mut least: Option<u128> = None;
+    for (at, stock) in instance.stocks().iter().enumerate() {
+        let Some(room) = stock.capacity.checked_sub(instance.items()[longest].size).filter(|_| bars[at] > 0)
+        else {
+            continue;
+        };
+        let mut fewer = bars.clone();
+        // Of a stock without end there are as many as there are pieces: no need to count.
+        fewer[at] -= u64::from(stock.limit.is_some());
+        let mut rest = pieces.clone();
+        rest[longest] -= 1;
+        for rest in fillings(instance, &rest, longest, room) {
+            let cost = least_cost_of(instance, rest, fewer.clone(), known);
+            let cost = cost.map(|cost| cost + u128::from(stock.cost));
+            least = least.into_iter().chain(cost).min();
+        }
+    }
+    known.insert((pieces, bars), least);
+    least
+}
+
+/// What is left of the pieces after each way to fill the room with them.
+fn fillings(instance: &Instance, pieces: &[u64], from: usize, room: u64) -> Vec<Vec<u64>> {
+    let Some(left) = pieces.get(from) else {
+        return vec![pieces.to_vec()];
+    };
+    let size = instance.items()[from].size;
+    let fill = |count: u64| {
+        let mut rest = pieces.to_vec();
+        rest[from] -= count;
+        fillings(instance, &rest, from + 1, room - count * size)
+    };
+    (0..=(*left).min(room / size)).flat_map(fill).collect()
 }
 
 /// First-fit decreasing off bars of 1,000 at 20, piece by piece.

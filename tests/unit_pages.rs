@@ -207,6 +207,45 @@ fn a_page_goes_on_between_openings_and_says_so() {
 }
 
 #[test]
+fn a_unit_of_more_rows_than_a_sheet_holds_goes_on_on_another() {
+    let folder = Folder::new();
+    let rows: String = (1..=60).map(|number| window("'0304", &format!("W{number}"))).collect();
+    let limits = Limits { rows: 400, ..Limits::SPREADSHEET };
+    let written = written(&read(&folder, &format!("{HEAD}{rows}")), limits);
+    let pages = written.pages();
+    assert_eq!(pages[..2], ["0304", "0304 (2)"]);
+    let bands =
+        pages.iter().flat_map(|page| written.texts(page)).filter(|text| text.contains(", Lounge - inside"));
+    assert_eq!(bands.count(), 60);
+    // It is one unit all the same.
+    let summary = &written.cells["Summary"];
+    let label = summary.iter().find(|cell| cell.2 == Data::String("Units".to_owned())).unwrap();
+    assert!(summary.contains(&(label.0, label.1 + 1, Data::Float(1.0))));
+}
+
+#[test]
+fn two_openings_of_either_mount_are_on_one_printed_page() {
+    let folder = Folder::new();
+    let outside = "A | W2 | | Hall | window | 36 | 48 | 30 | 0 | concrete |\n";
+    for units in ["in", "mm"] {
+        let survey = format!("{}{outside}{}", HEAD.replace("| in", &format!("| {units}")), window("A", "W1"));
+        let survey = if units == "mm" { in_millimetres(&survey) } else { survey };
+        let written = written(&read(&folder, &survey), Limits::SPREADSHEET);
+        let breaks = elements(&written.sheet_part("A"), "brk").len();
+        assert_eq!(breaks, 0, "{units}: {:#?}", written.texts("A"));
+    }
+}
+
+/// The sizes of the survey above in millimetres.
+fn in_millimetres(survey: &str) -> String {
+    let sizes = [
+        ("| 36 | 48 | 30 | 5 |", "| 910 | 1220 | 760 | 130 |"),
+        ("| 36 | 48 | 30 |", "| 910 | 1220 | 760 |"),
+    ];
+    sizes.iter().fold(survey.to_owned(), |survey, (inches, millimetres)| survey.replace(inches, millimetres))
+}
+
+#[test]
 fn every_bracket_centre_stands_on_the_page() {
     let folder = Folder::new();
     let survey = format!(

@@ -36,7 +36,7 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
             section: Section::Parts,
             item: format!("{}, for provisional blinds", in_colour(&material, &colour)),
             unit: "bar",
-            basis: "length of the pieces / length of a bar",
+            basis: "pieces / length of a bar",
             quantity: bar.map(|bar| metres / bar.length.metres()),
             quantity_from: QuantityFrom::Order,
             rate,

@@ -1,15 +1,22 @@
-//! A sheet of dots in sixteen greys, and the shapes that are laid on it. What is past the sheet's
+//! A sheet of dots in four greys, and the shapes that are laid on it. What is past the sheet's
 //! edges is left out.
 
 use tiny_skia::{FillRule, Mask, Path, PathBuilder, Stroke, Transform};
 
 use super::letters::{Letters, Style};
 
-/// How dark a dot is: 0 is paper, [`BLACK`] the darkest.
+/// How dark a dot is, from [`PAPER`] to [`BLACK`]. Four greys smooth an edge well enough at 200
+/// dots to the inch, and make a file half as large as sixteen do.
 pub type Ink = u8;
 
-/// The darkest of sixteen greys.
-pub const BLACK: Ink = 15;
+/// No ink.
+pub const PAPER: Ink = 0;
+/// A tone.
+pub const LIGHT: Ink = 1;
+/// A thin stroke.
+pub const DARK: Ink = 2;
+/// All the ink there is.
+pub const BLACK: Ink = 3;
 
 /// A place on a canvas, in whole dots from its left and its top.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -87,7 +94,7 @@ pub enum Turn {
     Up,
 }
 
-/// How much of each dot of an area a shape covers, 0 to 15, row by row.
+/// How many thirds of each dot of an area a shape covers, row by row.
 pub(super) struct Coverage {
     pub(super) area: Area,
     pub(super) parts: Vec<u8>,
@@ -237,7 +244,7 @@ impl Canvas {
         let Some(mut mask) = size.and_then(|(width, height)| Mask::new(width, height)) else { return };
         let to_origin = Transform::from_translate(-(area.left as f32), -(area.top as f32));
         mask.fill_path(&path, FillRule::Winding, true, to_origin);
-        let parts = mask.data().iter().map(|&part| sixteenths(part)).collect();
+        let parts = mask.data().iter().map(|&part| thirds(part)).collect();
         self.stamp(&Coverage { area, parts }, dot(0, 0), ink);
     }
 
@@ -271,7 +278,7 @@ impl Canvas {
     }
 }
 
-/// Ink over a dot of which it covers `part` fifteenths, rounded to a whole grey.
+/// Ink over a dot of which it covers `part` thirds, rounded to a whole grey.
 fn mixed(under: Ink, over: Ink, part: u8) -> Ink {
     let full = u16::from(BLACK);
     let part = u16::from(part.min(BLACK));
@@ -279,9 +286,9 @@ fn mixed(under: Ink, over: Ink, part: u8) -> Ink {
     u8::try_from((sum + full / 2) / full).unwrap_or(BLACK)
 }
 
-/// 0 to 255 as 0 to 15, to the nearest.
-fn sixteenths(part: u8) -> u8 {
-    u8::try_from((u16::from(part) + 8) / 17).unwrap_or(BLACK)
+/// 0 to 255 as thirds, to the nearest.
+fn thirds(part: u8) -> u8 {
+    u8::try_from((u16::from(part) * 3 + 127) / 255).unwrap_or(BLACK)
 }
 
 /// A shape turned a quarter to the left around the origin.

@@ -1,7 +1,6 @@
 //! The elevation as marks: what is drawn of it to scale.
 
-use super::canvas::Turn;
-use super::canvas::{Area, BLACK, Ink, dot};
+use super::canvas::{Area, BLACK, DARK, Ink, LIGHT, PAPER, Turn, dot};
 use super::elevation::{Elevation, Hole, Limit, Span};
 use super::letters::{Letters, Style};
 use super::marks::{Mark, Marks, THIN, Text};
@@ -20,9 +19,9 @@ pub(super) const STRIP: i32 = 8;
 /// Louvers nearer than this are a tone.
 const LEAST_PITCH: i32 = 3;
 /// Tones.
-const STACKED: Ink = 3;
-const TIMBER: Ink = 2;
-const LOUVERS: Ink = 6;
+const STACKED: Ink = LIGHT;
+const TIMBER: Ink = LIGHT;
+const LOUVERS: Ink = DARK;
 /// A small blind is not drawn larger than 16 dots to the inch.
 const LEAST_NM_A_DOT: i64 = 1_587_500;
 
@@ -229,7 +228,10 @@ fn rail(marks: &mut Marks, elevation: &Elevation, view: View) {
     for &centre in &elevation.brackets {
         let x = view.x(centre);
         let top = view.y(elevation.bracket_top).min(area.top - 2);
-        marks.add(Mark::Fill(Area { left: x - 4, top: top - 2, right: x + 5, bottom: area.bottom + 4 }, 0));
+        marks.add(Mark::Fill(
+            Area { left: x - 4, top: top - 2, right: x + 5, bottom: area.bottom + 4 },
+            PAPER,
+        ));
         marks.add(Mark::Fill(
             Area { left: x - 2, top: top - 2, right: x + 3, bottom: area.bottom + 4 },
             BLACK,
@@ -253,7 +255,7 @@ fn words(marks: &mut Marks, elevation: &Elevation, view: View, letters: &Letters
             && clear.top > blind.top
             && clear.bottom < blind.bottom;
         if fits && marks.texts().all(|other| !other.area.meets(clear)) {
-            marks.add(Mark::Fill(clear, 0));
+            marks.add(Mark::Fill(clear, PAPER));
             marks.text(text);
         }
     };
@@ -267,7 +269,7 @@ fn words(marks: &mut Marks, elevation: &Elevation, view: View, letters: &Letters
     if blind.height() > 24 {
         marks.add(Mark::Fill(
             Area { left: middle - reach - 2, top: y - 7, right: middle + reach + 3, bottom: y + 8 },
-            0,
+            PAPER,
         ));
         marks.add(Mark::Line(dot(middle - reach, y), dot(middle + reach, y), 3, BLACK));
         for (shown, tip, size) in [(left, middle - reach, -12), (right, middle + reach, 12)] {

@@ -2,7 +2,7 @@
 //! the reader must know of both.
 
 use super::DrawingError;
-use super::canvas::{Area, BLACK, Turn, dot};
+use super::canvas::{Area, BLACK, PAPER, Turn, dot};
 use super::elevation::Elevation;
 use super::figures::{Wanted, figure, spread};
 use super::front::{self, Front, STRIP};
@@ -23,12 +23,17 @@ const FRONT_ALONE: Area = Area { right: 690, ..FRONT };
 /// Where the section is drawn.
 const SECTION: Area = Area { left: 526, top: 76, right: 716, bottom: 388 };
 /// Rows of the bracket figures, of their dimension line, and of the words at the bottom.
-const FIRST_ROW: i32 = 22;
-const SECOND_ROW: i32 = 43;
+const FIRST_ROW: i32 = 21;
+const SECOND_ROW: i32 = 44;
 const CHAIN: i32 = 66;
 const CAPTION: i32 = 474;
-/// Dots between two figures in a row.
-const BETWEEN: i32 = 10;
+/// Dots between two figures in a row: so many more than a space that none reads as one.
+const BETWEEN: i32 = 22;
+/// Dots by which lines run on past a lane, and by which its figures stand beside it.
+const LANE_END: i32 = 4;
+const BESIDE_LANE: i32 = 11;
+/// Dots between two figures in a lane.
+const IN_A_LANE: i32 = 10;
 /// Rotated figures stay between these rows.
 const LANES: (i32, i32) = (CHAIN, CAPTION - 18);
 
@@ -181,56 +186,56 @@ impl Page<'_> {
     /// Drop and gap below in one lane at the left, the bracket's height above the floor in the next.
     fn heights(&self, marks: &mut Marks) {
         let (view, elevation) = (self.front.view, self.elevation);
-        let lane = self.front.area.left - 14;
+        let lanes @ [near, far] = [self.front.area.left - 14, self.front.area.left - 52];
         let (top, bottom) = (view.y(Length::ZERO), view.y(elevation.drop));
-        let blind_left = view.x(Length::ZERO);
         for y in [top, bottom] {
-            marks.thin(dot(lane - 6, y), dot(blind_left, y));
+            marks.thin(dot(near - LANE_END, y), dot(view.x(Length::ZERO), y));
         }
-        marks.dimension(dot(lane, top), dot(lane, bottom));
-        let mut texts = vec![(self.figure(elevation.drop), " drop", Style::Main, (top, bottom))];
-        if let Some((gap, floor)) =
-            elevation.gap_below().zip(elevation.floor).filter(|(gap, _)| *gap > Length::ZERO)
-        {
-            let floor = view.y(floor);
-            marks.dimension(dot(lane, bottom), dot(lane, floor));
-            marks.thin(dot(lane - 6, floor), dot(self.front.area.left, floor));
-            texts.push((self.figure(gap), " gap", Style::Side, (bottom, floor)));
-        }
-        self.upright(marks, lane - 7, &texts);
+        marks.dimension(dot(near, top), dot(near, bottom));
+        let gap = elevation.gap_below().filter(|&gap| gap > Length::ZERO);
+        let drop: &[&str] = if gap.is_some() { &[" drop", ""] } else { &[" drop"] };
+        let mut texts = [vec![self.beside(elevation.drop, drop, Style::Main, (top, bottom))], Vec::new()];
         if let Some((above, floor)) = elevation.bracket_above_floor().zip(elevation.floor) {
-            let lane = lane - 38;
             let (top, floor) = (view.y(elevation.bracket_top), view.y(floor));
-            marks.thin(dot(lane - 6, top), dot(blind_left, top));
-            marks.thin(dot(lane - 6, floor), dot(self.front.area.left, floor));
-            marks.dimension(dot(lane, top), dot(lane, floor));
-            let words = [(self.figure(above), " bracket top above floor", Style::Main, (top, floor))];
-            self.upright(marks, lane - 7, &words);
+            marks.thin(dot(far - LANE_END, top), dot(view.x(Length::ZERO), top));
+            marks.thin(dot(far - LANE_END, floor), dot(self.front.area.left, floor));
+            marks.dimension(dot(far, top), dot(far, floor));
+            let words = &[" bracket top above floor", " above floor"];
+            texts[1].push(self.beside(above, words, Style::Main, (top, floor)));
+            if let Some(gap) = gap {
+                marks.dimension(dot(near, bottom), dot(near, floor));
+                texts[0].push(self.beside(gap, &[" gap"], Style::Side, (bottom, floor)));
+            }
+        }
+        for (lane, texts) in lanes.into_iter().zip(texts) {
+            self.upright(marks, lane - BESIDE_LANE, texts);
         }
     }
 
+    /// A figure for a span of rows, with the first of the words that fits beside it, else the last.
+    fn beside(&self, length: Length, words: &[&str], style: Style, span: (i32, i32)) -> Upright {
+        let figure = self.figure(length);
+        let room = span.1 - span.0 - 12;
+        let fits = |word: &&&str| self.letters.width(&format!("{figure}{word}"), style) <= room;
+        let word = words.iter().find(fits).or(words.last()).copied().unwrap_or_default();
+        Upright { words: format!("{figure}{word}"), style, middle: (span.0 + span.1) / 2 }
+    }
+
     /// Figures that run up along one lane, from the top one down, each beside its span as far as
-    /// the others allow, with its word where that fits.
-    fn upright(&self, marks: &mut Marks, column: i32, texts: &[(String, &str, Style, (i32, i32))]) {
-        let texts: Vec<(String, Style, (i32, i32))> = texts
-            .iter()
-            .map(|(figure, word, style, span)| {
-                let long = format!("{figure}{word}");
-                let fits = self.letters.width(&long, *style) < span.1 - span.0 - 12;
-                let alone = texts.len() == 1 || *style == Style::Side;
-                (if fits || alone { long } else { figure.clone() }, *style, *span)
-            })
-            .collect();
+    /// the others allow.
+    fn upright(&self, marks: &mut Marks, column: i32, texts: Vec<Upright>) {
         let wanted: Vec<Wanted> = texts
             .iter()
-            .map(|(words, style, span)| Wanted {
-                middle: (span.0 + span.1) / 2,
-                width: self.letters.width(words, *style),
-            })
+            .map(|text| Wanted { middle: text.middle, width: self.letters.width(&text.words, text.style) })
             .collect();
-        let Some(tops) = spread(&wanted, BETWEEN, LANES.0, LANES.1) else { return };
-        for ((words, style, _), (top, wanted)) in texts.into_iter().zip(tops.into_iter().zip(wanted)) {
-            marks.text(Text::new(self.letters, words, style, dot(column, top + wanted.width), Turn::Up));
+        // A lane is longer than any two figures.
+        let tops = spread(&wanted, IN_A_LANE, LANES.0, LANES.1).unwrap_or_default();
+        for ((text, wanted), top) in texts.into_iter().zip(wanted).zip(tops) {
+            let at = dot(column, top + wanted.width);
+            let text = Text::new(self.letters, text.words, text.style, at, Turn::Up);
+            // Lines to the next lane stop short of it.
+            marks.add(Mark::Fill(text.area.grown(1), PAPER));
+            marks.text(text);
         }
     }
 
@@ -249,7 +254,7 @@ impl Page<'_> {
         let width = self.letters.width(&words, Style::Main);
         let at = if width + 30 < right - left { (left + right - width) / 2 } else { right + 12 };
         let text = Text::new(self.letters, words, Style::Main, dot(at, second + 9), Turn::Across);
-        marks.add(Mark::Fill(text.area.grown(3), 0));
+        marks.add(Mark::Fill(text.area.grown(3), PAPER));
         marks.text(text);
 
         let Some((overlaps, hole)) = elevation.overlaps().zip(elevation.opening) else { return };
@@ -260,27 +265,42 @@ impl Page<'_> {
         for (end, edge) in [left, right].into_iter().zip(edges) {
             marks.dimension(dot(end.min(edge), first), dot(end.max(edge), first));
         }
-        let [on_left, on_right] = overlaps.map(|overlap| {
-            let word = if overlap < Length::ZERO { "gap" } else { "overlap" };
-            format!("{word} {}", self.figure(overlap.abs()))
-        });
-        let baseline = first + 8;
-        let (from, to) = (left.max(edges[0]) + 10, right.min(edges[1]) - 10);
-        let width = |words: &String| self.letters.width(words, Style::Side);
-        if width(&on_left) + width(&on_right) + 2 * BETWEEN <= to - from {
-            let start = to - width(&on_right);
-            marks.text(Text::new(self.letters, on_left, Style::Side, dot(from, baseline), Turn::Across));
-            marks.text(Text::new(self.letters, on_right, Style::Side, dot(start, baseline), Turn::Across));
-        } else {
-            let both = if overlaps[0] == overlaps[1] {
-                format!("{on_left} each side")
-            } else {
-                format!("{on_left} left, {on_right} right")
-            };
-            let at = dot(right.max(edges[1]) + 12, baseline);
-            marks.text(Text::new(self.letters, both, Style::Side, at, Turn::Across));
-        }
+        self.overlaps(marks, overlaps, [left.max(edges[0]), right.min(edges[1])], first + 8);
     }
+
+    /// Overlaps or gaps between the ends of the row, in words where there is room, else as bare
+    /// figures; both at its right where there is none.
+    fn overlaps(&self, marks: &mut Marks, overlaps: [Length; 2], ends: [i32; 2], baseline: i32) {
+        let figures = overlaps.map(|overlap| self.figure(overlap.abs()));
+        let words = overlaps.map(|overlap| if overlap < Length::ZERO { "gap" } else { "overlap" });
+        let in_words = [0, 1].map(|side| format!("{} {}", words[side], figures[side]));
+        let text =
+            |words: &str, x: i32| Text::new(self.letters, words, Style::Side, dot(x, baseline), Turn::Across);
+        let [from, to] = [ends[0] + 10, ends[1] - 10];
+        for pair in [&in_words, &figures] {
+            let [one, other] = [text(&pair[0], from), text(&pair[1], to)];
+            let start = to - other.area.width();
+            if one.area.right + BETWEEN <= start {
+                marks.text(one);
+                return marks.text(text(&pair[1], start));
+            }
+        }
+        let [left, right] = figures;
+        let both = match words {
+            _ if overlaps[0] == overlaps[1] => format!("{} each side", in_words[0]),
+            [one, other] if one == other => format!("{one} {left} left, {right} right"),
+            _ => format!("{} left, {} right", in_words[0], in_words[1]),
+        };
+        let past = self.front.view.x(self.elevation.width).max(ends[1]).max(self.front.area.right - STRIP);
+        marks.text(text(&both, past + 12));
+    }
+}
+
+/// A figure that runs up, and the row that its middle would best be on.
+struct Upright {
+    words: String,
+    style: Style,
+    middle: i32,
 }
 
 /// The figures of one bracket, one over the other.

@@ -2,7 +2,7 @@
 //! `font-licence.txt`.
 
 use std::borrow::Cow;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use ab_glyph::{Font, FontRef, PxScale};
 
@@ -64,7 +64,7 @@ struct Face {
 /// font's units.
 #[derive(Clone)]
 struct Letter {
-    shape: std::sync::Arc<Coverage>,
+    shape: Arc<Coverage>,
     advance: i32,
 }
 
@@ -98,17 +98,13 @@ impl Letters {
     }
 
     /// Each character's dots, and where along the line they start.
-    pub(super) fn set(
-        &self,
-        text: &str,
-        style: Style,
-    ) -> impl Iterator<Item = (std::sync::Arc<Coverage>, i32)> {
+    pub(super) fn set(&self, text: &str, style: Style) -> impl Iterator<Item = (Arc<Coverage>, i32)> {
         let face = self.face(style);
         text.chars().scan(0, |along, character| {
             let letter = face.letter(character);
             let start = face.dots(*along);
             *along += letter.advance;
-            Some((std::sync::Arc::clone(&letter.shape), start))
+            Some((Arc::clone(&letter.shape), start))
         })
     }
 
@@ -150,7 +146,7 @@ impl Face {
                 let corner = dot(bounds.min.x as i32, bounds.min.y as i32);
                 Coverage { area: Area::sized(corner, width as i32, height as i32), parts }
             });
-        Letter { shape: std::sync::Arc::new(shape), advance }
+        Letter { shape: Arc::new(shape), advance }
     }
 
     /// Units of the font as dots, to the nearest.

@@ -2,12 +2,12 @@
 //! looked at before it is laid on a canvas.
 
 use super::DrawingError;
-use super::canvas::{Area, BLACK, Canvas, Dot, Ink, Turn, dot};
+use super::canvas::{Area, BLACK, Canvas, DARK, Dot, Ink, Turn, dot};
 use super::letters::{Letters, Style};
 use super::picture::Picture;
 
 /// Strokes of dimension and extension lines.
-pub const THIN: Ink = 9;
+pub const THIN: Ink = DARK;
 /// Half the size of a dimension's oblique tick (ISO 129-1), in dots.
 const TICK: i32 = 4;
 

@@ -1,11 +1,11 @@
 //! A drawing as the bytes of a PNG file.
 
-use png::{BitDepth, ColorType, Compression, Encoder, Filter, PixelDimensions, Unit};
+use png::{BitDepth, ColorType, DeflateCompression, Encoder, Filter, PixelDimensions, Unit};
 
 use super::DrawingError;
 use super::canvas::{BLACK, Canvas};
 
-/// A finished drawing: a PNG file (ISO/IEC 15948) in sixteen greys.
+/// A finished drawing: a PNG file (ISO/IEC 15948) in four greys.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Picture {
     /// The file's bytes.
@@ -19,6 +19,9 @@ pub struct Picture {
 /// Dots to a metre of paper: 720 dots are 90 mm. The file says so.
 pub const DOTS_A_METRE: u32 = 8_000;
 
+/// Effort of the compression, of 9: more takes much longer and saves little.
+const EFFORT: u8 = 4;
+
 impl Picture {
     /// Makes a file of a canvas.
     ///
@@ -30,11 +33,10 @@ impl Picture {
         let mut png = Vec::with_capacity(8 * 1024);
         let mut encoder = Encoder::new(&mut png, width, height);
         encoder.set_color(ColorType::Grayscale);
-        encoder.set_depth(BitDepth::Four);
-        // Most rows repeat the one above, which leaves zeros.
-        encoder.set_filter(Filter::Up);
-        encoder.set_compression(Compression::Fast);
-        encoder.set_filter(Filter::Up);
+        encoder.set_depth(BitDepth::Two);
+        // Rows alike are found by the compression itself; a filter would only blur them.
+        encoder.set_filter(Filter::NoFilter);
+        encoder.set_deflate_compression(DeflateCompression::Level(EFFORT));
         encoder.set_pixel_dims(Some(PixelDimensions {
             xppu: DOTS_A_METRE,
             yppu: DOTS_A_METRE,
@@ -48,10 +50,10 @@ impl Picture {
     }
 }
 
-/// Two dots to a byte, the left one in its upper half; in the file 0 is black.
+/// Four dots to a byte, the leftmost in its uppermost bits; in the file 0 is black.
 fn packed(row: &[u8]) -> impl Iterator<Item = u8> {
-    row.chunks(2).map(|pair| {
-        let light = |dot: Option<&u8>| BLACK - dot.copied().unwrap_or(0).min(BLACK);
-        (light(pair.first()) << 4) | light(pair.get(1))
+    row.chunks(4).map(|dots| {
+        let light = |place: usize| BLACK - dots.get(place).copied().unwrap_or(0).min(BLACK);
+        (0..4).fold(0, |byte, place| (byte << 2) | light(place))
     })
 }

@@ -81,7 +81,7 @@ impl Ground {
                 "Hammer drill with shroud and vacuum, into brick or block and never a joint. Clean the hole, plug it flush, then screw."
             }
             Ground::Concrete => {
-                "Hammer drill with shroud and vacuum, deeper than the screw goes. Clean the hole, then fix. Stop at steel; never drill a slab that may be post-tensioned."
+                "Hammer drill with shroud and vacuum, past the screw's depth; clean the hole. Stop at steel. Never into a slab that may be post-tensioned."
             }
             Ground::SteelStud => {
                 "Find the stud with a magnet. Self-drilling screw through the board, slowly; stop when it is snug, or it strips."

@@ -50,8 +50,8 @@ impl<'r> Report<'r> {
     pub fn site_cautions(&self) -> Vec<&'static str> {
         let may_be_from_before = |year| self.rules.project.built.is_none_or(|built| built < year);
         let mut cautions = vec![
-            "Compare box, label and this page's revision with the opening, and measure it, before drilling. A size that differs is a query, not a job for the saw.",
-            "Look for hidden cables and pipes with a detector before every hole; near a ceiling, a corner, a switch or a socket most of all.",
+            "Compare box, label and revision with the opening; measure it. A size that differs is a query, not a saw job.",
+            "Detect cables and pipes before every hole, most of all near a ceiling, a corner, a switch or a socket.",
             "Two people where the page says so. Face the ladder, stand it firm and level, never on its top step.",
             "Dust from masonry and concrete holds silica: drill with shroud and vacuum, never sweep it dry.",
         ];
@@ -60,7 +60,7 @@ impl<'r> Report<'r> {
                 .push("Old paint may hold lead (before 1978): no dry sanding, catch the dust, clean up wet.");
         }
         if may_be_from_before(LAST_ASBESTOS) {
-            cautions.push("Old boards, textured ceilings and tile glues may hold asbestos: do not drill them until someone competent has cleared them.");
+            cautions.push("Old boards, textured ceilings, tile glues may hold asbestos: no drilling until someone competent clears them.");
         }
         cautions.extend([
             "A blind must leave an escape opening free and its control in reach; an accessible unit has rules of its own.",

@@ -14,12 +14,14 @@ use super::category::Category;
 use super::joined::{HEIGHTS, Joined, Size, WIDTHS};
 use super::named_sizes::{self, is_near, named_sizes};
 use super::queries::SurveyQuery;
+use super::several;
 use super::texts::Texts;
 use super::types::Lookup;
 use super::unread::severity;
+use super::unwanted::may_be_unwanted;
 use super::{
-    Control, DepthTo, Draw, EndsAt, Facts, Floor, Given, Kind, Leaf, Measured, MountWanted, Opens, Source,
-    Substrate,
+    Control, DepthTo, Draw, EndsAt, Facts, Floor, Given, Identity, Kind, Leaf, Measured, MountWanted, Opens,
+    Source, Substrate,
 };
 
 /// A blank kind is a patio door from this least height, included (common practice, no source).
@@ -69,6 +71,18 @@ impl<'c, 'r> Cells<'c, 'r> {
                     self.stop(&SurveyQuery::UnknownTypeWithoutSize, at, &hint);
                 }
             }
+        }
+    }
+
+    /// Asks about a mark that lists other than so many openings, and a note that wants no blind.
+    pub fn doubt(&mut self, who: &Identity) {
+        if may_be_unwanted(&who.note) {
+            let at = self.joined.row.entry(&NOTE).map(|entry| entry.at);
+            self.record.check(&SurveyQuery::Unwanted, at, &*who.note);
+        }
+        if let Some(count) = several::named(&who.written).filter(|&count| count != who.quantity) {
+            let detail = format!("{} names {count}, quantity {}", who.written, who.quantity);
+            self.record.check(&SurveyQuery::SeveralNamed, Some(who.at), detail);
         }
     }
 

@@ -28,6 +28,7 @@ mod peers;
 mod queries;
 mod read;
 mod roles;
+mod several;
 mod sheets;
 mod slips;
 mod standing;
@@ -37,6 +38,7 @@ mod totals;
 mod types;
 mod units;
 mod unread;
+mod unwanted;
 
 pub use answers::every_one_of;
 pub use assumptions::{Assumption, Assumptions};

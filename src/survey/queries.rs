@@ -5,7 +5,7 @@ use thiserror::Error;
 use crate::query::Wording;
 use crate::schema::Column;
 use crate::schema::answers::{self, ANSWERS};
-use crate::schema::openings::{CATEGORY, FLOOR, OPENING, OPENINGS, RECESS_DEPTH, TYPE, TYPES};
+use crate::schema::openings::{CATEGORY, FLOOR, OPENING, OPENINGS, QUANTITY, RECESS_DEPTH, TYPE, TYPES};
 use crate::schema::project::PROJECT;
 use crate::tables::Unread;
 
@@ -75,6 +75,12 @@ pub enum SurveyQuery {
     /// A third length stands beside a width and a height.
     #[error("{0} holds a third length, which is not taken")]
     ThirdLength(&'static str),
+    /// The mark lists more openings, or fewer, than the quantity says.
+    #[error("the id names several openings, and the quantity is another number")]
+    SeveralNamed,
+    /// The note says that no blind is wanted.
+    #[error("the note may mean that no blind is wanted; one is ordered")]
+    Unwanted,
     /// Only one diagonal is given.
     #[error("one diagonal alone does not show whether an opening is square")]
     OneDiagonal,
@@ -86,6 +92,7 @@ impl Wording for SurveyQuery {
             SurveyQuery::Unread(column, _) | SurveyQuery::NoSize(column) => Some(column),
             SurveyQuery::Nameless | SurveyQuery::SameKey | SurveyQuery::Repeated => Some(&OPENING),
             SurveyQuery::UnknownCategory => Some(&CATEGORY),
+            SurveyQuery::SeveralNamed => Some(&QUANTITY),
             SurveyQuery::UnknownType | SurveyQuery::UnknownTypeWithoutSize => Some(&TYPE),
             SurveyQuery::Sizeless
             | SurveyQuery::Total
@@ -98,6 +105,7 @@ impl Wording for SurveyQuery {
             | SurveyQuery::NameDisagrees(_)
             | SurveyQuery::PairDisagrees(_)
             | SurveyQuery::ThirdLength(_)
+            | SurveyQuery::Unwanted
             | SurveyQuery::SeveralTypes
             | SurveyQuery::TypeWithoutName
             | SurveyQuery::OneDiagonal => None,
@@ -144,6 +152,10 @@ impl Wording for SurveyQuery {
             SurveyQuery::ThirdLength(_) => {
                 format!("if it is the depth of the recess, write it under {}", RECESS_DEPTH.name)
             }
+            SurveyQuery::SeveralNamed => {
+                format!("write how many there are under {}, or give each a row of its own", QUANTITY.name)
+            }
+            SurveyQuery::Unwanted => "delete the row, if that is so".into(),
             SurveyQuery::OneDiagonal => "measure the other one, corner to corner".into(),
         }
     }

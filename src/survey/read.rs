@@ -65,6 +65,7 @@ pub fn read(layouts: &[Layout<'_>], units: Units) -> Result<Checked<Survey>, Sur
             cells.same_key_as(rows[twin].joined, &row_of(twin));
         }
         cells.look_up(&row.lookup);
+        cells.doubt(&named.openings[index]);
         let facts = cells.facts(texts).map(Box::new);
         (facts, record.finish().0)
     };

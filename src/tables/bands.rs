@@ -99,7 +99,28 @@ impl Scan<'_, '_, '_> {
             data_between = false;
         }
         runs.retain(|(run, strong)| *strong || self.begins_weakly(line, run, None));
-        runs.into_iter().map(|(run, _)| run).collect()
+        runs.into_iter().flat_map(|(run, _)| self.repeated(line, run)).collect()
+    }
+
+    /// A run whose headings come again in the same order, as where a long list is folded onto one
+    /// page, is as many tables that touch; each begins with a name of its rows.
+    fn repeated(&mut self, line: usize, run: Piece) -> Vec<Piece> {
+        let cells = self.lines.cells(line, run.columns);
+        let named_by_text =
+            run.named.first().is_some_and(|(at, column)| *at == run.columns.0 && column.kind == Kind::Text);
+        let touching = cells.windows(2).all(|pair| pair[0].0 + 1 == pair[1].0);
+        let alike = |one: &Value, other: &Value| match (text(one), text(other)) {
+            (Some(one), Some(other)) => one.trim().eq_ignore_ascii_case(other.trim()),
+            _ => false,
+        };
+        let comes_again = |width: &usize| {
+            cells.len().is_multiple_of(*width)
+                && cells.iter().zip(&cells[*width..]).all(|(one, other)| alike(&one.1, &other.1))
+        };
+        match (2..=cells.len() / 2).find(comes_again).filter(|_| named_by_text && touching) {
+            Some(width) => cells.chunks(width).map(|cells| self.lines.piece(cells)).collect(),
+            None => vec![run],
+        }
     }
 
     /// A line's cells: those within the columns of each open band, and runs of the others. Each

@@ -3,7 +3,7 @@
 use rayon::prelude::*;
 
 use super::bands::Band;
-use super::blocks::Blocks;
+use super::blocks::{Blocks, is_ditto};
 use super::cell::{read_value, shown};
 use super::doubled::{self, Loser};
 use super::headings::{Heading, headings};
@@ -43,7 +43,7 @@ struct Place<'s> {
     unit_row: u32,
     /// The column of its inches beside its feet, or of its feet beside its inches.
     part: Option<(u16, Known)>,
-    /// Its merged blocks, if they speak for every row they cover.
+    /// Its merged blocks and ditto marks, if they speak for other rows.
     blocks: Option<Blocks<'s>>,
 }
 
@@ -89,7 +89,7 @@ impl<'s> Found<'s> {
                     unit_row: heading.unit_row,
                     part: None,
                     blocks: match known.column.merged {
-                        Merged::EveryRow => Some(Blocks::of(sheet, heading.column)),
+                        Merged::EveryRow => Some(Blocks::of(sheet, body, heading.column)),
                         Merged::FirstRow => None,
                     },
                 }),
@@ -216,6 +216,9 @@ impl<'s> Found<'s> {
         for place in &self.places {
             let here = row.value(place.column).map(|value| (self.sheet.at(row.row, place.column), value));
             let above = || place.blocks.as_ref()?.over(row.row);
+            // A ditto mark with nothing above it is a text like any other.
+            let repeated = here.filter(|(_, value)| is_ditto(value)).and_then(|_| above());
+            let here = repeated.or(here);
             let part = place.part.and_then(|(column, known)| Some((column, known, row.value(column)?)));
             if let Some((column, known, part)) = part {
                 let entry = match here {

@@ -5,7 +5,7 @@ use rust_xlsxwriter::Workbook;
 
 use super::cell::Cell;
 use super::cost_places;
-use super::cost_rows::{CostRow, Entry, FIRST_ROW};
+use super::cost_rows::{CostRow, Entry, FIRST_ROW, column};
 use super::layout::{fixed, top_of};
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, span};
@@ -16,6 +16,8 @@ use crate::schema::rules::EXAMPLE_PRICE;
 
 /// What a share is that the survey does not give.
 const BUILT_IN: &str = "built in";
+/// Characters that the item's column holds at the least.
+const ITEM_CHARACTERS: usize = 52;
 /// Openings that a row of what is missing names.
 const NAMED: usize = 12;
 
@@ -41,6 +43,8 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     pages.sheet().set_up().group_symbols_above(false);
     let columns = columns(press);
     let span = span(&columns);
+    // Rows that fold do not grow with their text, and fonts differ.
+    pages.widen(column::ITEM, ITEM_CHARACTERS);
     pages.headings(&columns)?;
     for row in press.cost.rows() {
         let is_line = matches!(row.entry, Entry::Line(_));

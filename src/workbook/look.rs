@@ -90,6 +90,8 @@ pub(super) enum Tone {
     CropAcross,
     /// On a unit's page: its whole name.
     PageTitle,
+    /// The name of an opening's block.
+    PageBand,
     /// The name of a list of steps.
     PageHeading,
     /// A sentence.
@@ -111,7 +113,7 @@ pub(super) enum Tone {
 }
 
 impl Tone {
-    const ALL: [Tone; 33] = [
+    const ALL: [Tone; 34] = [
         Tone::Body,
         Tone::Strong,
         Tone::Provisional,
@@ -136,6 +138,7 @@ impl Tone {
         Tone::CropDown,
         Tone::CropAcross,
         Tone::PageTitle,
+        Tone::PageBand,
         Tone::PageHeading,
         Tone::PageWords,
         Tone::PageCaution,
@@ -159,6 +162,9 @@ impl Tone {
             | Tone::TagSmall
             | Tone::CropDown
             | Tone::CropAcross
+            | Tone::PageWords
+            | Tone::PageName
+            | Tone::PageNumber
             | Tone::Input
             | Tone::OfThisRun => Weight::Regular,
             _ => Weight::Bold,
@@ -396,9 +402,10 @@ fn base(tone: Tone) -> Format {
         Tone::CropDown => plain.set_border_left(FormatBorder::Dashed).set_border_left_color(HAIRLINE),
         Tone::CropAcross => plain.set_border_bottom(FormatBorder::Dashed).set_border_bottom_color(HAIRLINE),
         Tone::PageTitle => plain.set_bold().set_font_size(16).set_text_wrap(),
-        Tone::PageHeading => plain.set_bold().set_background_color(MIST).set_text_wrap(),
-        Tone::PageWords => plain.set_text_wrap(),
-        Tone::PageCaution => plain.set_bold().set_text_wrap(),
+        Tone::PageBand => dark().set_text_wrap(),
+        Tone::PageHeading => plain.set_bold().set_background_color(MIST).set_text_wrap().set_indent(1),
+        Tone::PageWords => plain.set_text_wrap().set_indent(1),
+        Tone::PageCaution => plain.set_bold().set_text_wrap().set_indent(1),
         Tone::PageName => plain.set_align(FormatAlign::VerticalCenter),
         Tone::PageNumber => plain.set_align(FormatAlign::Center),
         Tone::PageKey => boxed().set_font_size(10),

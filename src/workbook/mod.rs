@@ -118,9 +118,9 @@ pub fn write_within(
     let title = format!("Fit-out {}", report.rules.project.name);
     workbook.set_properties(&properties(title.trim_end())?);
 
-    let units = report.units();
     let doubts = Doubts::of(report);
     let pages = Source::new(report, &doubts, limits);
+    let units = unit_pages::parted(&pages, report.units(), limits.rows);
     let layout = Layout::new(report, &units, limits, |unit, title| unit_pages::extent(&pages, unit, title));
     let look = Look::new(report.rules.project.currency);
     let cost = CostRows::of(report);

@@ -31,8 +31,8 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         title: &verdict,
         remarks: vec![
             report.advice().into(),
-            "Sizes are yours to verify on site before ordering. Local codes and licensed trades decide what may be fixed, drilled or covered.".into(),
-            "Costs and days are live: they follow what is changed on Cost summary. To change a size, change the survey and run it again.".into(),
+            "Verify sizes on site before ordering. Local codes and licensed trades decide what may be fixed, drilled or covered.".into(),
+            "Costs and days follow what is changed on Cost summary. A changed size needs a changed survey and a new run.".into(),
         ],
         keeping: Keeping::Memory,
         lie: Lie::Portrait,
@@ -46,9 +46,9 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     tables::queries(&mut pages, press)?;
     tables::cost_by_floor(&mut pages, press)?;
     tables::commonest_sizes(&mut pages, press)?;
+    figures::project(&mut pages, press)?;
     tables::bars(&mut pages, press)?;
     tables::assumptions(&mut pages, press)?;
-    figures::project(&mut pages, press)?;
     sheets(&mut pages)?;
     pages.finish()
 }

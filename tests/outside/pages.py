@@ -5,18 +5,18 @@ requirements: Python 3.11 or later, LibreOffice Calc, poppler-utils, pip install
     python pages.py COMMAND SURVEY...
 
 The units' sheets of each fit-out are made a PDF. A unit of no more openings than fit must be one
-page; the page or pages of every unit must say its bracket centres from the opening's edge, in the
+page, one of more no more pages than it needs; they must say its bracket centres from the opening's edge, in the
 sheet's own figures. Control: a centre that is nowhere must be missed. Exits 1 if anything fails.
 """
 
 from __future__ import annotations
 
 import json
+import math
 import re
 import subprocess
 import sys
 import tempfile
-from collections import Counter
 from fractions import Fraction
 from pathlib import Path
 
@@ -24,13 +24,13 @@ import openpyxl
 
 import office
 
-# Openings, each on a row of its own, that one page must hold.
-FIT_ON_A_PAGE = 4
+# Openings with their drawings that one page must hold; a unit of more goes on on the next.
+FIT_ON_A_PAGE = 2
 FIXED_BEFORE, FIXED_AFTER = "Install index", "Cost summary"
 
 
 def units_alone(book: Path, to: Path) -> list[str]:
-    """Hides all sheets but the units' in a copy, so that the PDF has theirs alone; gives their names."""
+    """Hides all sheets but the units' in a copy, so that the PDF is short; gives the units' names."""
     names = openpyxl.load_workbook(book, read_only=True).sheetnames
     units = names[names.index(FIXED_BEFORE) + 1 : names.index(FIXED_AFTER)]
 
@@ -46,14 +46,26 @@ def units_alone(book: Path, to: Path) -> list[str]:
     return units
 
 
-def shown(millimetres: float, units: str) -> str:
-    """A length as the sheets show it: inches to a sixteenth with the fraction reduced, or
-    millimetres to a tenth where there is one."""
+def shown(millimetres: float, units: str) -> set[str]:
+    """A length as the sheets may show it: millimetres to a tenth where there is one, or inches to a
+    sixteenth with the fraction reduced. Halfway between two sixteenths a program takes either, and may
+    leave it in sixteenths."""
     exact = Fraction(str(millimetres))
     if units == "mm":
         tenths = rounded(exact * 10)
-        return str(tenths // 10) if tenths % 10 == 0 else f"{tenths / 10:.1f}"
-    sixteenths = rounded(exact / Fraction("25.4") * 16)
+        return {str(tenths // 10) if tenths % 10 == 0 else f"{tenths / 10:.1f}"}
+    sixteenths = exact / Fraction("25.4") * 16
+    # The document rounds to a millionth of a millimetre.
+    halfway = abs(sixteenths % 1 - Fraction(1, 2)) < Fraction(1, 10_000)
+    if not halfway:
+        return {inches(rounded(sixteenths))}
+    lower = math.floor(sixteenths)
+    whole, part = divmod(lower, 16)
+    return {inches(lower), inches(lower + 1), f"{whole} {part}/16", f"{whole} {part + 1}/16"}
+
+
+def inches(sixteenths: int) -> str:
+    """Sixteenths of an inch with the fraction reduced: `28 1/16`."""
     sign, sixteenths = ("-" if sixteenths < 0 else ""), abs(sixteenths)
     whole, part = divmod(sixteenths, 16)
     fraction = str(Fraction(part, 16)) if part else ""
@@ -70,16 +82,10 @@ def pages_of(pdf: Path) -> list[str]:
     return text.stdout.decode().split("\f")[:-1]
 
 
-def figures(page: str) -> Counter:
-    """Every figure of a page: whole numbers with their fractions, and decimals."""
-    flat = re.sub(r"\s+", " ", page)
-    return Counter(re.findall(r"-?\d+ \d+/\d+|-?\d+/\d+|-?\d+\.\d+|-?\d+", flat))
-
-
-def holds(page: str, centre: str) -> bool:
-    """Whether a figure stands on a page; figures side by side may have run together."""
-    bounds = r"(?<![\d/.])" + re.escape(centre).replace(r"\ ", r"\s+") + r"(?![\d/.])"
-    return re.search(bounds, page) is not None
+def holds(page: str, ways: set[str]) -> bool:
+    """Whether a figure stands on a page in one of these ways."""
+    spelled = (re.escape(way).replace(r"\ ", r"\s+") for way in ways)
+    return any(re.search(rf"(?<![\d/.]){way}(?![\d/.])", page) for way in spelled)
 
 
 def faults_of(book: Path, folder: Path) -> list[str]:
@@ -93,31 +99,21 @@ def faults_of(book: Path, folder: Path) -> list[str]:
     pages = pages_of(office.convert(alone, "pdf", folder))
     if len(sheets) != len(rows):
         return [f"{len(sheets)} sheets for {len(rows)} units"]
-    faults, at = [], 0
+    faults = []
     for sheet, openings in zip(sheets, rows.values()):
         # Every page says in its header whose it is.
-        end = at + 1
-        while end < len(pages) and not begins(pages[end], sheets):
-            end += 1
-        text = "\n".join(pages[at:end])
-        if len(openings) <= FIT_ON_A_PAGE and end - at != 1:
-            faults.append(f"{sheet}: {end - at} pages for {len(openings)} openings")
+        own = [page for page in pages if re.search(rf"\s\s{re.escape(sheet)}(\s\s|$)", page.splitlines()[0])]
+        text = "\n".join(own)
+        if not 1 <= len(own) <= math.ceil(len(openings) / FIT_ON_A_PAGE):
+            faults.append(f"{sheet}: {len(own)} pages for {len(openings)} openings")
         for opening in openings:
             centres = (opening["brackets"] or {}).get("from_opening_left_mm") or []
             for centre in centres:
                 if not holds(text, shown(centre, units)):
-                    faults.append(f"{sheet}: {opening['name']}: no bracket centre {shown(centre, units)}")
-        at = end
-    if at != len(pages):
-        faults.append(f"{len(pages) - at} pages are no unit's")
+                    faults.append(f"{sheet}: {opening['name']}: no bracket centre {sorted(shown(centre, units))[-1]}")
     if holds("\n".join(pages), shown(123456.7, units)):
         faults.append("control: a centre that is nowhere was found")
     return faults
-
-
-def begins(page: str, sheets: list[str]) -> bool:
-    """Whether a page is the first of a unit's: its title names the unit."""
-    return any(re.search(rf"^\s*Unit {re.escape(sheet)}(?!\S)", page, re.MULTILINE) for sheet in sheets)
 
 
 def main() -> int:

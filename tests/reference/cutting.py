@@ -112,7 +112,7 @@ def answers(example: str, path: Path) -> dict[str, tuple[int, int, str]]:
 
 
 def at_random(count: int, first: int) -> str:
-    """Small jobs: one bar, several with prices, or a bar with offcuts on hand."""
+    """Small jobs: one bar, several with prices, a bar with offcuts on hand, or all of these."""
     lines = []
     for seed in range(first, first + count):
         chance = random.Random(seed)
@@ -122,6 +122,9 @@ def at_random(count: int, first: int) -> str:
             lines += [f"stock {chance.randrange(50, 95)} {chance.randrange(26, 49)}"]
         if seed % 3 == 2:
             lines += [f"stock {size} 0 {chance.randrange(1, 3)}" for size in chance.sample(range(20, 80), 2)]
+        if seed % 4 == 3:
+            lines += [f"stock {size} {size // 2 + chance.randrange(3)}" for size in chance.sample(range(55, 98), 2)]
+            lines += [f"stock {chance.randrange(70, 99)} {chance.randrange(20, 40)} {chance.randrange(1, 6)}"]
         for size in chance.sample(range(12, 70), chance.randrange(3, 9)):
             lines.append(f"item {size} {chance.randrange(1, 30)}")
         lines.append("end")

@@ -54,7 +54,8 @@ fn pairs(text: &str) -> impl Iterator<Item = (&str, &str)> {
     })
 }
 
-fn survey_text(row: &str) -> String {
+/// A survey of one opening, from its row.
+pub fn survey_text(row: &str) -> String {
     let of_project = |name: &str| PROJECT.columns.iter().any(|item| item.name.eq_ignore_ascii_case(name));
     let (items, cells): (Vec<_>, Vec<_>) = pairs(row).partition(|(name, _)| of_project(name));
     let mut project: Vec<String> = items.iter().map(|(name, value)| format!("{name} | {value}")).collect();

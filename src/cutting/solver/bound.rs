@@ -4,7 +4,35 @@
 //! pieces says what the bars must cost. Any weights give a bound; the duals of the master
 //! programme give the best (Farley, Operations Research 38, 1990).
 
+use super::certificate::{Certificate, Weighing};
 use super::instance::{Instance, Open};
+use super::knapsack::Knapsack;
+use super::work::Work;
+
+/// What no plan can undercut, and the weights that prove it.
+#[derive(Clone, Debug)]
+pub(super) struct Bound {
+    /// What a piece of each item weighs.
+    pub(super) weights: Vec<u64>,
+    /// What the pieces on one bar of each stock weigh at most.
+    pub(super) most: Vec<u64>,
+    /// No plan costs less.
+    pub(super) cost: u128,
+}
+
+impl Bound {
+    pub(super) fn weighing(&self) -> Weighing {
+        Weighing { weights: self.weights.clone(), most: self.most.clone() }
+    }
+
+    /// The bound as it is handed out.
+    pub(super) fn certificate(&self) -> Certificate {
+        Certificate { weighings: vec![self.weighing()], cost: self.cost }
+    }
+}
+
+/// Work for a look at what a bar can hold.
+const LOOK: u64 = 400_000;
 
 /// The bound that these weights prove for what is open; 0 if a stock without end is free.
 ///
@@ -37,4 +65,33 @@ pub(super) fn cost_at_least(instance: &Instance, open: &Open, weights: &[u64], m
     let unit = u128::from(instance.common_cost()).max(1);
     // Costs are whole multiples of the costs' common divisor, so the bound is too.
     (weight * price).saturating_sub(excess).div_ceil(most_held).div_ceil(unit) * unit
+}
+
+/// The bound by which a piece weighs its size.
+pub(super) fn by_material(instance: &Instance, work: &mut Work) -> Bound {
+    let weights = instance.items().iter().map(|item| item.size).collect();
+    let most = instance.stocks().iter().map(|stock| stock.capacity).collect();
+    let Weighing { weights, most } = lightened(instance, Weighing { weights, most }, 0, work);
+    let cost = cost_at_least(instance, &instance.whole(), &weights, &most);
+    Bound { weights, most, cost }
+}
+
+/// The same weights, with what bars of each stock can hold at most found more nearly. Where a look
+/// is not enough, up to `each` of work goes into each stock.
+pub(super) fn lightened(instance: &Instance, weighing: Weighing, each: u64, work: &mut Work) -> Weighing {
+    let Weighing { weights, mut most } = weighing;
+    let sizes = instance.items().iter().map(|item| item.size);
+    let mut knapsack = Knapsack::new(sizes, &weights, &instance.whole().demands);
+    for (stock, most) in instance.stocks().iter().zip(&mut most) {
+        let mut look = work.portion(LOOK);
+        let filling = knapsack.fill(stock.capacity, 0, &mut look, |_| {});
+        work.give_back(look);
+        *most = filling.at_most.min(*most);
+        if filling.value < *most && each > 0 {
+            let mut portion = work.portion(each);
+            *most = knapsack.fill_by_lists(stock.capacity, filling.value, &mut portion).at_most.min(*most);
+            work.give_back(portion);
+        }
+    }
+    Weighing { weights, most }
 }

@@ -5,7 +5,7 @@
 
 use super::columns::Pool;
 use super::correction::fill_in_turn;
-use super::generate::{Relaxed, relax};
+use super::generate::{End, Relaxed, relax};
 use super::instance::{Instance, Open};
 use super::knapsack::Counts;
 use super::master::next_share;
@@ -30,6 +30,8 @@ pub(super) struct Manner {
     pub(super) stride: f64,
     /// By how much chance may change which bar seems nearest to a whole one.
     pub(super) chance: f64,
+    /// When the relaxations on the way end.
+    pub(super) end: End,
     pub(super) seed: u64,
 }
 
@@ -120,7 +122,8 @@ impl<'i> Search<'i> {
             return false;
         };
         let likely: Vec<u32> = before.bars.iter().map(|(column, _)| *column).collect();
-        let relaxed = relax(self.instance, &at.open, &mut self.pool, &likely, hopeless, &mut self.work);
+        let relaxed =
+            relax(self.instance, &at.open, &mut self.pool, &likely, hopeless, manner.end, &mut self.work);
         let hopeful = relaxed.bound.cost <= hopeless && !self.work.is_spent();
         if hopeful {
             self.descend(at, &relaxed, manner, discrepancies);

@@ -1,8 +1,7 @@
 //! Column generation (Gilmore and Gomory, Operations Research 9, 1961, and 11, 1963): the master
 //! programme prices the pieces, a knapsack finds the bars that are worth more than they cost.
 
-use super::bound::cost_at_least;
-use super::certificate::Certificate;
+use super::bound::{Bound, cost_at_least};
 use super::columns::Pool;
 use super::instance::{Instance, Open};
 use super::knapsack::Knapsack;
@@ -14,7 +13,18 @@ pub(super) struct Relaxed {
     /// Columns in use, and bars of each.
     pub(super) bars: Vec<(u32, f64)>,
     /// What no plan for what is open can undercut.
-    pub(super) bound: Certificate,
+    pub(super) bound: Bound,
+}
+
+/// When a relaxation ends.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum End {
+    /// As soon as the bound's last whole unit is reached. The bars in fractions may by then waste
+    /// all that this unit leaves room for.
+    Bound,
+    /// When no column is worth more than it costs: nothing is wasted that the last bars of a dive
+    /// could need.
+    Least,
 }
 
 /// Prices in whole numbers: the dearest bar counts so much.
@@ -37,14 +47,14 @@ pub(super) fn steering_costs(instance: &Instance) -> Vec<f64> {
     instance.stocks().iter().map(|stock| (stock.cost as f64).max(TOKEN * dearest)).collect()
 }
 
-/// Relaxes what is open. Ends as soon as more columns can neither raise the bound's last whole
-/// unit, or the bound passes `hopeless`, or the work runs out.
+/// Relaxes what is open, until the `end`, or the bound passes `hopeless`, or the work runs out.
 pub(super) fn relax(
     instance: &Instance,
     open: &Open,
     pool: &mut Pool,
     likely: &[u32],
     hopeless: u128,
+    end: End,
     work: &mut Work,
 ) -> Relaxed {
     let costs = steering_costs(instance);
@@ -59,7 +69,7 @@ pub(super) fn relax(
     master.begin_with(&likely, pool, work);
     work.spend((uniform.len() * uniform.len()) as u64);
     let items = instance.items().len();
-    let mut bound = Certificate { weights: vec![0; items], most: vec![0; costs.len()], cost: 0 };
+    let mut bound = Bound { weights: vec![0; items], most: vec![0; costs.len()], cost: 0 };
     while !work.is_spent() {
         master.optimise(pool, work);
         let weights: Vec<u64> =
@@ -74,10 +84,10 @@ pub(super) fn relax(
         }
         let cost = cost_at_least(instance, open, &weights, &most);
         if cost >= bound.cost {
-            bound = Certificate { weights, most, cost };
+            bound = Bound { weights, most, cost };
         }
         found.iter().for_each(|column| master.admit(*column));
-        let settled = bound.cost as f64 >= master.cost(pool) - NEAR * unit;
+        let settled = end == End::Bound && bound.cost as f64 >= master.cost(pool) - NEAR * unit;
         if found.is_empty() || settled || bound.cost > hopeless {
             break;
         }

@@ -106,6 +106,11 @@ impl Instance {
         self.stocks.iter().map(|stock| stock.cost).fold(0, greatest_common_divisor)
     }
 
+    /// The same items off other stocks, of which one without end must hold every item.
+    pub(super) fn with_stocks(&self, stocks: Vec<Stock>) -> Instance {
+        Instance { items: self.items.clone(), stocks }
+    }
+
     /// Every piece and every bar, none cut yet.
     pub(super) fn whole(&self) -> Open {
         Open {

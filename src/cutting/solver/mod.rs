@@ -8,17 +8,23 @@
 //! 2. [`generate`]: the relaxation in which bars may be cut in fractions, by column generation: a
 //!    [`master`] programme prices the pieces, a [`knapsack`] finds bars worth more than they cost,
 //!    [`columns`] keeps them. The prices, in whole numbers, give the [`bound`].
-//! 3. [`dive`]: whole bars from fractions, with columns generated anew for what is left.
+//! 3. [`dive`]: whole bars from fractions, with columns generated anew for what is left; if that
+//!    fails, once more from fractions that waste as little as can be. Where bars have several
+//!    prices, [`buying`] first chooses which, by a [`covering`] programme, and dives among just
+//!    those.
 //! 4. [`polish`]: fewer patterns and longer offcuts, where they are free.
 //!
 //! Floating-point numbers steer the search; no plan and no bound rests on one. A plan comes with
-//! the whole-number weights that prove its bound, and [`certificate`] checks both by other means.
+//! the whole-number weights that prove its bound, and [`certificate`] and [`whole_bars`] check both
+//! by other means.
 //! Effort is counted in steps ([`Work`]), so every machine finds the same plan.
 
 mod bound;
+mod buying;
 mod certificate;
 mod columns;
 mod correction;
+mod covering;
 mod dive;
 mod generate;
 mod instance;
@@ -27,9 +33,10 @@ mod master;
 mod plan;
 mod polish;
 mod solve;
+mod whole_bars;
 mod work;
 
-pub use certificate::{Certificate, Doubt, check};
+pub use certificate::{Certificate, Doubt, Weighing, check};
 pub use instance::{Instance, Item, Misfit, Stock};
 pub use knapsack::Counts;
 pub use plan::Cut;

@@ -1,12 +1,12 @@
 //! The search for a plan, from what anyone would do by hand to what takes longest.
 
-use super::bound::cost_at_least;
+use super::bound::by_material;
+use super::buying::{buy, is_choice};
 use super::certificate::Certificate;
 use super::correction::{by_size, fill_in_turn, first_fit_decreasing};
 use super::dive::{Manner, Search};
-use super::generate::{Relaxed, relax};
+use super::generate::{End, Relaxed, relax};
 use super::instance::Instance;
-use super::knapsack::Knapsack;
 use super::plan::Cut;
 use super::polish::polished;
 use super::work::Work;
@@ -22,8 +22,6 @@ pub struct Solution {
     pub certificate: Certificate,
 }
 
-/// Work for the bound by size, for each stock.
-const SIZE_BOUND: u64 = 400_000;
 /// Work for value correction, for each item.
 const CORRECTION: u64 = 200_000;
 /// Work for the filling of one bar in value correction.
@@ -37,10 +35,10 @@ const LOTS: [u64; 5] = [1, 2, 1, 4, 3];
 /// Of the work left, the tenths that the first relaxation may take; the rest is for dives.
 const ROOT_TENTHS: u64 = 7;
 /// Dives without a better plan after which the search gives up.
-const MOST_IN_VAIN: u32 = 64;
-/// Work for dives where bars have several costs: a bound in the last unit of money is hardly ever
-/// met, so that searching on would seldom end.
-const SEVERAL_COSTS: u64 = 400_000_000;
+const MOST_IN_VAIN: u32 = 12;
+/// Work for the choice of bars where they have several costs: what it does not settle soon, it
+/// seldom does.
+const SEVERAL_COSTS: u64 = 1_000_000_000;
 /// Share of the bars in fractions that the first two dives decide on at once; later ones decide
 /// bar by bar.
 const STRIDES: [f64; 2] = [0.2, 0.05];
@@ -50,16 +48,24 @@ const CHANCE: f64 = 0.3;
 /// Finds a plan with so much work, and stops early where it is proven to be least.
 pub fn solve(instance: &Instance, work: Work) -> Solution {
     let mut work = work;
-    let mut certificate = by_material(instance, &mut work);
-    let mut search = Search::new(instance, certificate.cost, work);
+    let mut bound = by_material(instance, &mut work);
+    let material = bound.weighing();
+    let mut certificate = bound.certificate();
+    let mut search = Search::new(instance, bound.cost, work);
     start(&mut search);
     if !search.is_over() {
-        let root = relax_whole(&mut search);
-        if root.bound.cost > certificate.cost {
-            certificate = root.bound.clone();
-            search.at_least = certificate.cost;
+        let root = relax_whole(&mut search, End::Bound, &[]);
+        if root.bound.cost > bound.cost {
+            bound = root.bound.clone();
+            certificate = bound.certificate();
+            search.at_least = bound.cost;
         }
-        dives(&mut search, &root);
+        if !is_choice(instance) {
+            dives(&mut search, root);
+        } else if !search.is_over() {
+            search.work = search.work.portion(SEVERAL_COSTS);
+            certificate = buy(&mut search, material, &root);
+        }
     }
     let cost = search.rank.cost;
     let cuts = polished(instance, search.best, &mut search.work);
@@ -91,48 +97,35 @@ fn start(search: &mut Search) {
     search.work.give_back(portion);
 }
 
-fn relax_whole(search: &mut Search) -> Relaxed {
+fn relax_whole(search: &mut Search, end: End, likely: &[u32]) -> Relaxed {
     let mut portion = search.work.portion(search.work.0 / 10 * ROOT_TENTHS);
     let whole = search.instance.whole();
-    let root = relax(search.instance, &whole, &mut search.pool, &[], u128::MAX, &mut portion);
+    let root = relax(search.instance, &whole, &mut search.pool, likely, u128::MAX, end, &mut portion);
     search.work.give_back(portion);
     root
 }
 
-fn dives(search: &mut Search, root: &Relaxed) {
-    let stocks = search.instance.stocks();
-    let several = stocks.iter().any(|stock| stock.cost != stocks[0].cost);
-    if several {
-        search.work = search.work.portion(SEVERAL_COSTS);
-    }
+fn dives(search: &mut Search, mut root: Relaxed) {
     let mut in_vain = 0;
     for attempt in 0.. {
         if search.is_over() || in_vain > MOST_IN_VAIN {
             return;
         }
+        // The first dives need no more than the bound. If they fail, their bars in fractions may
+        // have wasted what the last bars lacked.
+        let end = if attempt < STRIDES.len() { End::Bound } else { End::Least };
+        if attempt == STRIDES.len() {
+            let likely: Vec<u32> = root.bars.iter().map(|(column, _)| *column).collect();
+            root = relax_whole(search, end, &likely);
+        }
         let before = search.rank;
         let manner = Manner {
             stride: STRIDES.get(attempt).copied().unwrap_or(0.0),
             chance: if attempt < STRIDES.len() { 0.0 } else { CHANCE },
+            end,
             seed: attempt as u64 + 1,
         };
-        search.dive(root, manner, usize::from(attempt >= STRIDES.len() && !several));
+        search.dive(&root, manner, usize::from(attempt >= STRIDES.len()));
         in_vain = if search.rank < before { 0 } else { in_vain + 1 };
     }
-}
-
-/// The bound by which a piece weighs its size.
-fn by_material(instance: &Instance, work: &mut Work) -> Certificate {
-    let weights: Vec<u64> = instance.items().iter().map(|item| item.size).collect();
-    let whole = instance.whole();
-    let mut knapsack = Knapsack::new(weights.iter().copied(), &weights, &whole.demands);
-    let held = instance.stocks().iter().map(|stock| {
-        let mut portion = work.portion(SIZE_BOUND);
-        let filling = knapsack.fill(stock.capacity, 0, &mut portion, |_| {});
-        work.give_back(portion);
-        filling.at_most.min(stock.capacity)
-    });
-    let most: Vec<u64> = held.collect();
-    let cost = cost_at_least(instance, &whole, &weights, &most);
-    Certificate { weights, most, cost }
 }

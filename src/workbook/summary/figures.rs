@@ -90,7 +90,7 @@ fn openings<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
         count("Sized, free to be made", counts.sized),
         count("Provisional", counts.provisional),
         count("Held", counts.held),
-        count("Units", press.units.len() as u64),
+        count("Units", press.report.units().len() as u64),
     ]
 }
 

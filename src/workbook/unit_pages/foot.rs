@@ -23,7 +23,7 @@ pub(super) fn blocks<'p>(source: &Source<'p>, unit: &Unit<'_>) -> Vec<Vec<Line<'
 
 /// The steps of the only mount that there is.
 fn alone<'p>(source: &Source<'p>, order: &FixingOrder) -> Vec<Line<'p>> {
-    let mut lines = vec![Line::Band(heading(source, order), Tone::Section)];
+    let mut lines = vec![Line::Band(heading(source, order), Tone::PageHeading)];
     let steps = numbered(source, order);
     lines.extend(steps.into_iter().map(|(_, words)| Line::Words(words.into(), Tone::PageWords)));
     lines.push(Line::Gap(3));
@@ -76,7 +76,7 @@ fn names(source: &Source<'_>, openings: &[OpeningIndex]) -> String {
 }
 
 fn cautions<'p>(source: &Source<'p>) -> Vec<Line<'p>> {
-    let mut lines = vec![Line::Band("Before anything is drilled".to_owned(), Tone::Section)];
+    let mut lines = vec![Line::Band("Before anything is drilled".to_owned(), Tone::PageHeading)];
     for pair in source.report.site_cautions().chunks(2) {
         let right = pair.get(1).copied().unwrap_or_default();
         lines.push(Line::Halves([pair[0].into(), right.into()], Tone::PageWords));

@@ -21,15 +21,13 @@ pub(super) fn lines<'p>(
 ) -> Vec<Line<'p>> {
     let project = &source.report.rules.project;
     let load = source.report.load(unit);
-    let place = [project.name.as_str(), project.site.as_str(), unit.building];
+    let floor = if unit.floor.is_empty() { String::new() } else { format!("floor {}", unit.floor) };
+    let place = [project.name.as_str(), project.site.as_str(), unit.building, &floor];
     let place: Vec<&str> = place.into_iter().filter(|part| !part.is_empty()).collect();
-    let floor =
-        if unit.floor.is_empty() { "Floor not given".to_owned() } else { format!("Floor {}", unit.floor) };
     let mut lines = vec![
         Line::Title(named(unit, title)),
-        Line::Words(place.join(", ").into(), Tone::Remark),
         Line::Facts(
-            floor.into(),
+            place.join(", ").into(),
             vec![
                 ("Openings", load.openings.into()),
                 ("To bring", load.boxes.into()),

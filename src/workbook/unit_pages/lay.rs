@@ -5,54 +5,87 @@ use super::super::cell::Cell;
 use super::super::look::Tone;
 use super::super::sheet::Sheet;
 use super::line::{Line, Room};
-use super::paper::Laid;
+use super::paper::{Breadth, Laid};
 use super::pictures::Pictures;
 
-/// A column of drawings, and six of names and figures.
+/// Columns of a block: one of drawings, and six of names and figures.
 const COLUMNS: u16 = 7;
-const LAST: u16 = COLUMNS - 1;
+/// Dots between two blocks side by side, so that both fill the paper at the scale of one.
+const GUTTER: u32 = 112;
 
 /// How wide the columns are, and which of them the boxes take.
 pub(super) struct Grid {
-    /// Dots of each column, as spreadsheet programs count 96 to the inch.
+    /// Dots of each column of a block, as spreadsheet programs count 96 to the inch.
     widths: [u32; COLUMNS as usize],
     /// First and last column of the boxes: measured, fitted, defects, signed.
     boxes: [(u16, u16); 4],
-    /// The same of two halves.
+    /// The same of the page's two halves.
     halves: [(u16, u16); 2],
-    room: Room,
+    breadth: Breadth,
 }
 
-/// Widths add up to 795 dots, 210 mm on the screen and 190 mm in print.
+/// First and last column that lines take: those of the page, or those of one block.
+type Columns = (u16, u16);
+
+/// Widths of a block add up to 795 dots, 210 mm on the screen and 190 mm in print.
 const WITH_DRAWINGS: Grid = Grid {
     widths: [378, 73, 66, 73, 66, 73, 66],
     boxes: [(0, 0), (1, 1), (2, 4), (5, 6)],
     halves: [(0, 0), (1, 6)],
-    room: Room { beside: 60, above: 44 },
+    breadth: Breadth::Single,
 };
 const WITHOUT: Grid = Grid {
     widths: [231, 94, 94, 94, 94, 94, 94],
     boxes: [(0, 2), (3, 3), (4, 5), (6, 6)],
     halves: [(0, 2), (3, 6)],
-    room: Room { beside: 72, above: 26 },
+    breadth: Breadth::Single,
 };
-
-impl Room {
-    /// What fits where there are drawings, and where there are none.
-    pub(super) const fn of(drawn: bool) -> Room {
-        if drawn { WITH_DRAWINGS.room } else { WITHOUT.room }
-    }
-}
 
 impl Grid {
     /// The columns where there are drawings, and where there are none.
-    pub(super) const fn of(drawn: bool) -> &'static Grid {
-        if drawn { &WITH_DRAWINGS } else { &WITHOUT }
+    pub(super) const fn of(drawn: bool, breadth: Breadth) -> Grid {
+        let grid = if drawn { WITH_DRAWINGS } else { WITHOUT };
+        match breadth {
+            Breadth::Single => grid,
+            Breadth::Double => {
+                Grid { halves: [(0, COLUMNS - 1), (COLUMNS + 1, 2 * COLUMNS)], breadth, ..grid }
+            }
+        }
+    }
+
+    /// How wide the places of texts are.
+    pub(super) fn room(&self) -> Room {
+        let widths = self.all_widths();
+        let wide = |(first, last): Columns| -> u32 {
+            widths.get(usize::from(first)..=usize::from(last)).map_or(0, |widths| widths.iter().sum())
+        };
+        let [left, right] = self.halves.map(wide);
+        Room {
+            across: wide(self.page()),
+            block: wide((0, COLUMNS - 1)),
+            half: left.min(right),
+            above: wide((0, 0)),
+            beside: wide((2, COLUMNS - 1)),
+        }
+    }
+
+    fn all_widths(&self) -> Vec<u32> {
+        match self.breadth {
+            Breadth::Single => self.widths.to_vec(),
+            Breadth::Double => [&self.widths[..], &[GUTTER], &self.widths[..]].concat(),
+        }
+    }
+
+    const fn page(&self) -> Columns {
+        match self.breadth {
+            Breadth::Single => (0, COLUMNS - 1),
+            Breadth::Double => (0, 2 * COLUMNS),
+        }
     }
 
     /// Sets a sheet's columns.
     pub(super) fn set_columns(&self, sheet: &mut Sheet<'_>) -> Result<(), WorkbookError> {
-        for (column, &width) in (0..).zip(&self.widths) {
+        for (column, width) in (0..).zip(self.all_widths()) {
             sheet.set_up().set_column_width_pixels(column, width)?;
         }
         Ok(())
@@ -65,90 +98,105 @@ impl Grid {
         laid: Laid<'_>,
         pictures: &Pictures,
     ) -> Result<(), WorkbookError> {
+        let room = self.room();
         let mut breaks = std::iter::once(0).chain(laid.breaks).peekable();
         for (place, line) in laid.lines.into_iter().enumerate() {
             // Past the most that a sheet holds, pages break where they are full.
             if breaks.next_if_eq(&place).is_some() && !sheet.is_out_of_breaks() {
                 sheet.break_page(0);
             }
-            sheet.height(line.height(self.room))?;
-            self.line(sheet, line, pictures)?;
+            sheet.height(line.height(room))?;
+            self.line(sheet, line, self.page(), pictures)?;
             sheet.next_row();
         }
         Ok(())
     }
 
-    fn line(&self, sheet: &mut Sheet<'_>, line: Line<'_>, pictures: &Pictures) -> Result<(), WorkbookError> {
+    fn line(
+        &self,
+        sheet: &mut Sheet<'_>,
+        line: Line<'_>,
+        (first, last): Columns,
+        pictures: &Pictures,
+    ) -> Result<(), WorkbookError> {
         match line {
-            Line::Title(title) => sheet.spread((0, LAST), title, Tone::PageTitle),
-            Line::Words(words, tone) => sheet.spread((0, LAST), Cell::Text(words), tone),
+            Line::Title(title) => sheet.spread((first, last), title, Tone::PageTitle),
+            Line::Words(words, tone) => sheet.spread((first, last), Cell::Text(words), tone),
             Line::Halves(halves, tone) => self
                 .halves
                 .into_iter()
                 .zip(halves)
                 .try_for_each(|(columns, words)| sheet.spread(columns, Cell::Text(words), tone)),
-            Line::Band(name, tone) => sheet.spread((0, LAST), name, tone),
+            Line::Band(name, tone) => sheet.spread((first, last), name, tone),
             Line::Facts(words, figures) => {
-                sheet.put(0, words, Tone::PageCaution)?;
-                named(sheet, figures)
+                sheet.put(first, words, Tone::PageCaution)?;
+                named(sheet, first, figures)
             }
             Line::Links(links) => {
-                for (columns, link) in [(0, 0), (1, 3), (4, 6)].into_iter().zip(links) {
-                    sheet.spread(columns, link, Tone::PageWords)?;
+                for ((from, to), link) in [(0, 0), (1, 3), (4, 6)].into_iter().zip(links) {
+                    sheet.spread((first + from, first + to), link, Tone::PageWords)?;
                 }
                 Ok(())
             }
             Line::Size(opening, name, [width, drop]) => {
                 if let Some(image) = pictures.get(opening) {
-                    sheet.hang(0, image, &format!("Elevation of {name} seen from inside the room"))?;
+                    sheet.hang(first, image, &format!("Elevation of {name} seen from inside the room"))?;
                 }
-                for (column, name, size) in [(1, "Width", width), (4, "Drop", drop)] {
+                for (column, name, size) in [(first + 1, "Width", width), (first + 4, "Drop", drop)] {
                     sheet.put(column, name, Tone::PageName)?;
                     sheet.spread((column + 1, column + 2), size, Tone::PageSize)?;
                 }
                 Ok(())
             }
-            Line::Numbers(first, count) => {
-                sheet.spread((1, 2), "Bracket centres", Tone::PageName)?;
-                (3..)
-                    .zip(first..first + count)
+            Line::Numbers(number, count) => {
+                sheet.spread((first + 1, first + 2), "Bracket centres", Tone::PageName)?;
+                (first + 3..)
+                    .zip(number..number + count)
                     .try_for_each(|(column, number)| sheet.put(column, number.to_string(), Tone::PageNumber))
             }
             Line::Centres(name, centres) => {
-                sheet.spread((1, 2), name, Tone::PageName)?;
-                (3..).zip(centres).try_for_each(|(column, centre)| sheet.put(column, centre, Tone::PageKey))
+                sheet.spread((first + 1, first + 2), name, Tone::PageName)?;
+                (first + 3..)
+                    .zip(centres)
+                    .try_for_each(|(column, centre)| sheet.put(column, centre, Tone::PageKey))
             }
             Line::Pair(figures) => {
-                for (column, (name, figure)) in [1, 4].into_iter().zip(figures) {
+                for (column, (name, figure)) in [first + 1, first + 4].into_iter().zip(figures) {
                     sheet.spread((column, column + 1), name, Tone::PageName)?;
                     sheet.put(column + 2, figure, Tone::PageKey)?;
                 }
                 Ok(())
             }
-            Line::Figures(figures) => named(sheet, figures),
+            Line::Figures(figures) => named(sheet, first, figures),
             Line::Beside(name, words) => {
-                sheet.put(1, name, Tone::PageWords)?;
-                sheet.spread((2, LAST), words, Tone::PageWords)
+                sheet.put(first + 1, name, Tone::PageWords)?;
+                sheet.spread((first + 2, last), words, Tone::PageWords)
             }
             Line::Boxes => {
                 let names =
                     ["Measured before drilling:   W                       H", "Fitted", "Defects", "Signed"];
-                self.boxes
-                    .into_iter()
-                    .zip(names)
-                    .try_for_each(|(columns, name)| sheet.spread(columns, name, Tone::WriteIn))
+                self.boxes.into_iter().zip(names).try_for_each(|((from, to), name)| {
+                    sheet.spread((first + from, first + to), name, Tone::WriteIn)
+                })
+            }
+            Line::Abreast(lines) => {
+                let [left, right] = self.halves;
+                let [on_the_left, on_the_right] = *lines;
+                self.line(sheet, on_the_left, left, pictures)?;
+                self.line(sheet, on_the_right, right, pictures)
             }
             Line::Gap(_) => Ok(()),
         }
     }
 }
 
-/// Figures beside their names, from the second column on.
+/// Figures beside their names, from the second column of a block on.
 fn named<'c>(
     sheet: &mut Sheet<'_>,
+    first: u16,
     figures: impl IntoIterator<Item = (&'static str, Cell<'c>)>,
 ) -> Result<(), WorkbookError> {
-    for (column, (name, figure)) in (1..).step_by(2).zip(figures) {
+    for (column, (name, figure)) in (first + 1..).step_by(2).zip(figures) {
         sheet.put(column, name, Tone::PageName)?;
         sheet.put(column + 1, figure, Tone::PageKey)?;
     }

@@ -4,6 +4,7 @@ use std::borrow::Cow;
 
 use super::super::cell::Cell;
 use super::super::look::Tone;
+use super::super::measure::{self, Weight};
 use crate::length::Length;
 use crate::query::OpeningIndex;
 
@@ -36,51 +37,91 @@ pub(super) enum Line<'p> {
     Beside(&'static str, String),
     /// Boxes to fill in by hand.
     Boxes,
+    /// Lines of two openings' blocks, side by side.
+    Abreast(Box<[Line<'p>; 2]>),
     /// Room, in points.
     Gap(u32),
 }
 
-/// Points of a line of text: spreadsheet programs set 9-point Arial in 12.
-pub(super) const TEXT: u32 = 12;
+/// Points of a line of text: spreadsheet programs set 9-point letters in 12.
+const TEXT: u32 = 12;
+/// The same of the title's letters.
+const TITLE: u32 = 21;
 
-/// How many characters fit where, which depends on whether there are drawings.
+/// How wide the places of texts are, in dots of 96 to the inch.
 #[derive(Clone, Copy)]
 pub(super) struct Room {
-    /// On a line beside the drawing.
-    pub beside: usize,
-    /// On a line of what stands above the drawings.
-    pub above: usize,
+    /// The whole page.
+    pub across: u32,
+    /// An opening's block.
+    pub block: u32,
+    /// One of its halves.
+    pub half: u32,
+    /// Above the drawings.
+    pub above: u32,
+    /// Beside a drawing, right of a name.
+    pub beside: u32,
 }
 
-/// Characters that fit on a line over the whole width.
-pub(super) const ACROSS: usize = 128;
-/// The same over half of it.
-const HALF: usize = 60;
-/// The same in the title.
-const TITLE: usize = 56;
+impl Room {
+    /// The same within a block.
+    const fn of_a_block(self) -> Room {
+        Room { across: self.block, ..self }
+    }
+}
 
 impl Line<'_> {
     /// Points from the top of the line to the next.
     pub(super) fn height(&self, room: Room) -> u32 {
         match self {
-            Line::Title(title) => 21 * lines(title, TITLE),
-            Line::Words(words, _) => TEXT * lines(words, ACROSS),
-            Line::Halves(words, _) => {
-                let tallest = words.iter().map(|words| lines(words, HALF)).max();
+            Line::Title(title) => TITLE * lines(title, room.across, Letters::LARGE),
+            Line::Words(words, tone) => TEXT * lines(words, room.across, Letters::of(*tone)),
+            Line::Halves(words, tone) => {
+                let tallest = words.iter().map(|words| lines(words, room.half, Letters::of(*tone))).max();
                 TEXT * tallest.unwrap_or(1)
             }
-            Line::Beside(_, words) => TEXT * lines(words, room.beside),
+            Line::Band(name, _) => 3 + TEXT * lines(name, room.across, Letters::BOLD),
+            Line::Facts(words, _) => 3 + TEXT * lines(words, room.above, Letters::BOLD),
+            Line::Beside(_, words) => TEXT * lines(words, room.beside, Letters::PLAIN),
             Line::Size(..) => 21,
             Line::Numbers(..) | Line::Links(_) => TEXT,
-            Line::Facts(words, _) => 3 + TEXT * lines(words, room.above),
-            Line::Centres(..) | Line::Pair(_) | Line::Figures(_) | Line::Band(..) => 15,
+            Line::Centres(..) | Line::Pair(_) | Line::Figures(_) => 15,
             Line::Boxes => 21,
+            Line::Abreast(lines) => {
+                lines.iter().map(|line| line.height(room.of_a_block())).max().unwrap_or(0)
+            }
             Line::Gap(points) => *points,
         }
     }
 }
 
-/// Lines that a text takes where so many characters fit on one.
-fn lines(text: &str, characters: usize) -> u32 {
-    u32::try_from(Cell::from(text).lines(characters)).unwrap_or(u32::MAX).max(1)
+/// How letters are set.
+#[derive(Clone, Copy)]
+struct Letters {
+    /// Their height in quarters of a point.
+    quarters: u32,
+    weight: Weight,
+}
+
+impl Letters {
+    const PLAIN: Letters = Letters { quarters: 36, weight: Weight::Regular };
+    const BOLD: Letters = Letters { quarters: 36, weight: Weight::Bold };
+    const LARGE: Letters = Letters { quarters: 64, weight: Weight::Bold };
+
+    const fn of(tone: Tone) -> Letters {
+        Letters { weight: tone.weight(), ..Letters::PLAIN }
+    }
+}
+
+/// Dots at the sides of a cell that text keeps clear of, its indent among them.
+const CLEAR: u32 = 18;
+/// Hundredths of a place that text is counted to take: a font in the place of the sheets' own is
+/// wider by more than its columns are.
+const COUNTED: u32 = 95;
+
+/// Lines that a text takes in a place of so many dots.
+fn lines(text: &str, dots: u32, letters: Letters) -> u32 {
+    // Three dots are as wide as nine quarters of a point.
+    let thousandths = dots.saturating_sub(CLEAR) * COUNTED / 100 * 3 * 1_000 / letters.quarters;
+    u32::try_from(measure::wrapped(text, thousandths, letters.weight).len()).unwrap_or(u32::MAX)
 }

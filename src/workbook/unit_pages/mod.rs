@@ -15,36 +15,75 @@ mod source;
 use rust_xlsxwriter::Workbook;
 
 use self::lay::Grid;
-use self::paper::Laid;
+use self::paper::{Breadth, Laid};
 use self::pictures::Pictures;
 use self::source::Links;
 pub(super) use self::source::Source;
 use super::cell::Cell;
 use super::layout::{fixed, top_of};
-use super::sheet::{Keeping, Lie, Sheet};
+use super::sheet::{Keeping, Sheet};
 use super::{Press, WorkbookError};
 use crate::report::Unit;
 use crate::report::expr::Address;
 
 /// Rows and printed pages that a unit's page takes.
 pub(super) fn extent(source: &Source<'_>, unit: &Unit<'_>, title: &str) -> (u32, usize) {
-    let laid = page(source, unit, title, Links::none());
+    let laid = page(source, unit, title, Breadth::Single, Links::none());
     (u32::try_from(laid.lines.len()).unwrap_or(u32::MAX), laid.breaks.len() + 1)
 }
 
+/// Rows that a page may take beside its openings, and that an opening may take: a page that keeps
+/// within them is not looked at more closely.
+const ROWS_BESIDE: usize = 60;
+const ROWS_OF_AN_OPENING: usize = 40;
+
+/// The units, one whose page is longer than a sheet halved until each part has a sheet of its own:
+/// a survey that names no units is one unit of all its openings.
+pub(super) fn parted<'r>(source: &Source<'_>, units: Vec<Unit<'r>>, rows: u32) -> Vec<Unit<'r>> {
+    let mut parts = Vec::with_capacity(units.len());
+    let mut left: Vec<Unit<'r>> = units.into_iter().rev().collect();
+    while let Some(mut unit) = left.pop() {
+        let count = unit.openings.len();
+        let surely_fits = count <= 1 || ROWS_BESIDE + count * ROWS_OF_AN_OPENING <= rows as usize;
+        if surely_fits || extent(source, &unit, unit.unit).0 <= rows {
+            parts.push(unit);
+        } else {
+            let openings = unit.openings.split_off(count / 2);
+            left.push(Unit { openings, ..unit.clone() });
+            left.push(unit);
+        }
+    }
+    parts
+}
+
+/// Upright paper, if one page of it holds all of a unit; else two blocks abreast.
+fn breadth(source: &Source<'_>, unit: &Unit<'_>, title: &str) -> Breadth {
+    match extent(source, unit, title) {
+        (_, 1) => Breadth::Single,
+        _ => Breadth::Double,
+    }
+}
+
 /// Everything that a unit's page says, on printed pages.
-fn page<'p>(source: &Source<'p>, unit: &Unit<'_>, title: &str, links: Links<'p>) -> Laid<'p> {
+fn page<'p>(
+    source: &Source<'p>,
+    unit: &Unit<'_>,
+    title: &str,
+    breadth: Breadth,
+    links: Links<'p>,
+) -> Laid<'p> {
     let mut blocks = vec![head::lines(source, unit, title, links)];
     let count = unit.openings.len();
-    blocks.extend(
-        unit.openings
-            .iter()
-            .enumerate()
-            .map(|(place, &index)| opening::lines(source, index, (place + 1, count))),
-    );
+    let numbered = unit.openings.iter().enumerate();
+    let openings = numbered.map(|(place, &index)| opening::lines(source, index, (place + 1, count)));
+    blocks.extend(match breadth {
+        Breadth::Single => openings.collect(),
+        Breadth::Double => paper::two_abreast(openings.collect()),
+    });
     blocks.extend(foot::blocks(source, unit));
     let capacity = paper::capacity(source.report.rules.project.units);
-    paper::lay_out(blocks, source.room, capacity, || head::again(source, unit, title))
+    let room = source.grid(breadth).room();
+    paper::lay_out(blocks, room, capacity, || head::again(source, unit, title))
 }
 
 /// Writes every unit's page; `order` is where each line of the order stands.
@@ -55,7 +94,6 @@ pub(super) fn write(
 ) -> Result<(), WorkbookError> {
     let source = Source::new(press.report, &press.doubts, press.limits);
     let drawn = source.why_not_drawn.is_none();
-    let grid = Grid::of(drawn);
     let pictures = if drawn { Pictures::of(press.report)? } else { Pictures::default() };
     let mut open: Option<Sheet<'_>> = None;
     for (place, unit) in press.units.iter().enumerate() {
@@ -63,12 +101,18 @@ pub(super) fn write(
         if let Some(full) = open.take_if(|sheet| sheet.name() != &*at.sheet) {
             close(workbook, full)?;
         }
+        let title = &press.layout.unit_titles[place];
+        // A sheet that units share has paper of one kind.
+        let breadth = match press.layout.pages_share_sheets() {
+            true => Breadth::Single,
+            false => breadth(&source, unit, title),
+        };
+        let grid = source.grid(breadth);
         let sheet = match &mut open {
             Some(sheet) => sheet,
-            None => open.insert(begin(workbook, press, at.sheet.to_string(), grid)?),
+            None => open.insert(begin(workbook, press, at.sheet.to_string(), &grid, breadth)?),
         };
-        let links = links(press, &source, unit, order);
-        let laid = page(&source, unit, &press.layout.unit_titles[place], links);
+        let laid = page(&source, unit, title, breadth, links(press, &source, unit, order));
         grid.lay(sheet, laid, &pictures)?;
     }
     open.map_or(Ok(()), |sheet| close(workbook, sheet))
@@ -80,9 +124,10 @@ fn begin<'p>(
     press: &'p Press<'p>,
     name: String,
     grid: &Grid,
+    breadth: Breadth,
 ) -> Result<Sheet<'p>, WorkbookError> {
     let keeping = if press.layout.pages_share_sheets() { Keeping::Disk } else { Keeping::Memory };
-    let mut sheet = Sheet::new(workbook, press, name, keeping, Lie::Portrait)?;
+    let mut sheet = Sheet::new(workbook, press, name, keeping, breadth.lie())?;
     grid.set_columns(&mut sheet)?;
     let [sides, top, bottom] = paper::margins(press.length_units());
     sheet.set_up().set_margins(sides, sides, top, bottom, 0.25, 0.25);

@@ -15,7 +15,7 @@ use crate::survey::Identity;
 /// Centres that fit on one line.
 const CENTRES_A_LINE: usize = 4;
 /// Points that a drawing takes.
-pub(super) const DRAWING_HEIGHT: u32 = 177;
+pub(super) const DRAWING_HEIGHT: u32 = 174;
 
 /// The lines of an opening; `of` is its number among the unit's openings.
 pub(super) fn lines<'p>(source: &Source<'p>, opening: OpeningIndex, of: (usize, usize)) -> Vec<Line<'p>> {
@@ -72,7 +72,7 @@ fn band<'p>(
     let mount = hanging.blind.sizing.mount.word();
     Line::Band(
         format!("{} - {mount} mount{line} - seen from inside the room{provisional}", name(who, of)),
-        Tone::Band,
+        Tone::PageBand,
     )
 }
 

@@ -2,8 +2,28 @@
 //! the unit's name. Worked out from the lines' heights alone, so that a page's rows are known
 //! before any is written.
 
+use super::super::sheet::Lie;
 use super::line::{Line, Room};
 use crate::length::Units;
+
+/// How many blocks stand beside one another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Breadth {
+    /// One, on upright paper.
+    Single,
+    /// Two, on paper of twice the size that lies on its side: as high, and twice as wide.
+    Double,
+}
+
+impl Breadth {
+    /// How the paper lies.
+    pub(super) const fn lie(self) -> Lie {
+        match self {
+            Breadth::Single => Lie::Portrait,
+            Breadth::Double => Lie::Wide,
+        }
+    }
+}
 
 /// Print scale of a page that fits the width between its margins: 9-point text is 8.1 points
 /// high on paper.
@@ -23,7 +43,7 @@ pub(super) const fn margins(units: Units) -> [f64; 3] {
 /// Points of rows that a sheet of paper holds: what is between the margins, at the print scale,
 /// less a hundredth that a printer may round up.
 pub(super) const fn capacity(units: Units) -> u32 {
-    // US Letter is 792 points high, A4 841; the margins take 76.
+    // US Letter and Tabloid are 792 points high, A4 and A3 841; the margins take 76.
     let paper = match units {
         Units::Inches => 792,
         Units::Millimetres => 841,
@@ -61,4 +81,25 @@ pub(super) fn lay_out<'p>(
         laid.lines.extend(block);
     }
     laid
+}
+
+/// Blocks two by two, line beside line; the boxes of both stand on the last lines.
+pub(super) fn two_abreast<'p>(blocks: Vec<Vec<Line<'p>>>) -> Vec<Vec<Line<'p>>> {
+    let mut blocks = blocks.into_iter();
+    let mut pairs = Vec::new();
+    while let Some(mut left) = blocks.next() {
+        let mut right = blocks.next().unwrap_or_default();
+        let lines = left.len().max(right.len());
+        [&mut left, &mut right].into_iter().for_each(|block| lengthen(block, lines));
+        let pair = left.into_iter().zip(right).map(|(left, right)| Line::Abreast(Box::new([left, right])));
+        pairs.push(pair.collect());
+    }
+    pairs
+}
+
+/// Makes a block so many lines long, by empty ones above its boxes.
+fn lengthen(block: &mut Vec<Line<'_>>, lines: usize) {
+    let place = block.iter().position(|line| matches!(line, Line::Boxes)).unwrap_or(block.len());
+    let missing = lines.saturating_sub(block.len());
+    block.splice(place..place, std::iter::repeat_with(|| Line::Gap(0)).take(missing));
 }

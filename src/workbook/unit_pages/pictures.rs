@@ -7,9 +7,9 @@ use crate::drawing::Pictures as Drawn;
 use crate::query::OpeningIndex;
 use crate::report::Report;
 
-/// Dots of a drawing on a sheet, across and down: 83 x 55 mm at the print scale.
-const WIDTH: u16 = 348;
-const HEIGHT: u16 = 232;
+/// Dots of a drawing on a sheet, across and down: 81 x 54 mm at the print scale.
+const WIDTH: u16 = 342;
+const HEIGHT: u16 = 228;
 
 /// Every drawing, and which of them each opening has.
 #[derive(Default)]

@@ -3,7 +3,9 @@
 use super::super::cell::Cell;
 use super::super::layout::Limits;
 use super::super::stamp;
+use super::lay::Grid;
 use super::line::Room;
+use super::paper::Breadth;
 use crate::query::OpeningIndex;
 use crate::report::{Doubts, Report};
 
@@ -17,7 +19,7 @@ pub(in crate::workbook) struct Source<'p> {
     pub stamp: String,
     /// Why there are no drawings; `None` if there are.
     pub why_not_drawn: Option<String>,
-    /// How much text fits where.
+    /// How much text fits where beside a block.
     pub(super) room: Room,
     /// Line of each opening in the order.
     order_lines: Vec<Option<usize>>,
@@ -38,8 +40,13 @@ impl<'p> Source<'p> {
         }
         let why_not_drawn = limits.why_not_drawn(report.survey.openings.len());
         let stamp = stamp(&report.rules.project.revision, report.fingerprint);
-        let room = Room::of(why_not_drawn.is_none());
+        let room = Grid::of(why_not_drawn.is_none(), Breadth::Single).room();
         Source { report, doubts, stamp, why_not_drawn, room, order_lines }
+    }
+
+    /// The columns of a page.
+    pub(super) fn grid(&self, breadth: Breadth) -> Grid {
+        Grid::of(self.why_not_drawn.is_none(), breadth)
     }
 
     /// The order's line that an opening's blinds are on.
