@@ -80,7 +80,7 @@ impl Limits {
         links: 65_530,
         unit_sheets: 1_000,
         breaks: 1_023,
-        folding_rows: 100_000,
+        folding_rows: 20_000,
         labels: 200_000,
         codes: 5_000,
         bars: 2_000,
