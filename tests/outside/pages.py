@@ -25,7 +25,7 @@ import openpyxl
 import office
 
 # Openings with their drawings that one page must hold; a unit of more goes on on the next.
-FIT_ON_A_PAGE = 2
+FIT_ON_A_PAGE = 6
 FIXED_BEFORE, FIXED_AFTER = "Install index", "Cost summary"
 
 
