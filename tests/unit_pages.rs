@@ -190,7 +190,8 @@ fn a_page_goes_on_between_openings_and_says_so() {
     }
     let part = written.sheet_part(page);
     let breaks: Vec<u32> = elements(&part, "brk").iter().map(|found| found["id"].parse().unwrap()).collect();
-    assert!(breaks.len() >= 19, "{breaks:?}");
+    // Six to a page, two abreast, less the first page's head and the last one's order of work.
+    assert!((9..=11).contains(&breaks.len()), "{breaks:?}");
     for &row in &breaks {
         let first = cells.iter().find(|cell| (cell.0, cell.1) == (row, 0)).unwrap();
         assert_eq!(first.2, Data::String("Unit 0304, continued".to_owned()));
@@ -233,6 +234,32 @@ fn two_openings_of_either_mount_are_on_one_printed_page() {
         let written = written(&read(&folder, &survey), Limits::SPREADSHEET);
         let breaks = elements(&written.sheet_part("A"), "brk").len();
         assert_eq!(breaks, 0, "{units}: {:#?}", written.texts("A"));
+    }
+}
+
+#[test]
+fn six_openings_are_two_abreast_on_one_lying_page_of_twice_the_size() {
+    let folder = Folder::new();
+    for (units, paper) in [("in", "3"), ("mm", "8")] {
+        let outside = "A | W6 | | Hall | window | 36 | 48 | 30 | 0 | concrete |\n";
+        let windows: String = (1..=5).map(|number| window("A", &format!("W{number}"))).collect();
+        let survey = format!("{}{windows}{outside}", HEAD.replace("| in", &format!("| {units}")));
+        let survey = if units == "mm" { in_millimetres(&survey) } else { survey };
+        let written = written(&read(&folder, &survey), Limits::SPREADSHEET);
+        let part = written.sheet_part("A");
+        assert_eq!(elements(&part, "brk").len(), 0, "{units}");
+        let set_up = &elements(&part, "pageSetup")[0];
+        assert_eq!((set_up["paperSize"].as_str(), set_up["orientation"].as_str()), (paper, "landscape"));
+        // The second, fourth and sixth stand beside the first, third and fifth.
+        let band = |number: usize| {
+            let begins = format!("{number} of 6: ");
+            let cell = written.cells["A"].iter().find(|cell| cell.2.to_string().starts_with(&begins));
+            cell.map(|cell| (cell.0, cell.1)).unwrap()
+        };
+        for left in [1, 3, 5] {
+            assert_eq!(band(left).1, 0, "{left}");
+            assert_eq!(band(left + 1), (band(left).0, 8), "{left}");
+        }
     }
 }
 

@@ -24,8 +24,9 @@ import openpyxl
 
 import office
 
-# Openings with their drawings that one page must hold; a unit of more goes on on the next.
-FIT_ON_A_PAGE = 2
+# Openings with their drawings that one page must hold whatever is said of them; one of five or six is mostly
+# one page too, and a unit of more goes on on the next.
+FIT_ON_A_PAGE = 4
 FIXED_BEFORE, FIXED_AFTER = "Install index", "Cost summary"
 
 

@@ -4,17 +4,21 @@ use std::borrow::Cow;
 
 use super::super::look::Tone;
 use super::line::Line;
+use super::paper::Paper;
 use super::source::Source;
 use crate::query::OpeningIndex;
 use crate::report::{FixingOrder, FixingStep, Unit};
 
 /// The lists of steps, then the site's cautions; each is kept together on a page.
-pub(super) fn blocks<'p>(source: &Source<'p>, unit: &Unit<'_>) -> Vec<Vec<Line<'p>>> {
+pub(super) fn blocks<'p>(source: &Source<'p>, unit: &Unit<'_>, paper: Paper) -> Vec<Vec<Line<'p>>> {
     let orders = source.report.fixing_orders(unit);
     let mut blocks = Vec::new();
     match orders.as_slice() {
         [] => {}
         [one] => blocks.push(alone(source, one)),
+        [left, right, ..] if paper == Paper::LyingSmaller => {
+            blocks.push(run_on(source, [left, right]));
+        }
         [left, right, ..] => blocks.push(side_by_side(source, [left, right])),
     }
     blocks.push(cautions(source));
@@ -43,6 +47,19 @@ fn side_by_side<'p>(source: &Source<'p>, orders: [&FixingOrder; 2]) -> Vec<Line<
     }
     lines.push(Line::Gap(3));
     lines
+}
+
+/// The same, run on in one text each, where every line counts.
+fn run_on<'p>(source: &Source<'p>, orders: [&FixingOrder; 2]) -> Vec<Line<'p>> {
+    let text = |order| {
+        let steps: Vec<String> = numbered(source, order).into_iter().map(|(_, words)| words).collect();
+        Cow::Owned(steps.join("   "))
+    };
+    vec![
+        Line::Halves(orders.map(|order| heading(source, order).into()), Tone::PageHeading),
+        Line::Halves(orders.map(text), Tone::PageWords),
+        Line::Gap(3),
+    ]
 }
 
 fn heading(source: &Source<'_>, order: &FixingOrder) -> String {

@@ -5,7 +5,7 @@ use super::super::cell::Cell;
 use super::super::look::Tone;
 use super::super::sheet::Sheet;
 use super::line::{Line, Room};
-use super::paper::{Breadth, Laid};
+use super::paper::{Laid, Paper};
 use super::pictures::Pictures;
 
 /// Columns of a block: one of drawings, and six of names and figures.
@@ -21,7 +21,7 @@ pub(super) struct Grid {
     boxes: [(u16, u16); 4],
     /// The same of the page's two halves.
     halves: [(u16, u16); 2],
-    breadth: Breadth,
+    paper: Paper,
 }
 
 /// First and last column that lines take: those of the page, or those of one block.
@@ -32,24 +32,23 @@ const WITH_DRAWINGS: Grid = Grid {
     widths: [378, 73, 66, 73, 66, 73, 66],
     boxes: [(0, 0), (1, 1), (2, 4), (5, 6)],
     halves: [(0, 0), (1, 6)],
-    breadth: Breadth::Single,
+    paper: Paper::Upright,
 };
 const WITHOUT: Grid = Grid {
     widths: [231, 94, 94, 94, 94, 94, 94],
     boxes: [(0, 2), (3, 3), (4, 5), (6, 6)],
     halves: [(0, 2), (3, 6)],
-    breadth: Breadth::Single,
+    paper: Paper::Upright,
 };
 
 impl Grid {
     /// The columns where there are drawings, and where there are none.
-    pub(super) const fn of(drawn: bool, breadth: Breadth) -> Grid {
+    pub(super) const fn of(drawn: bool, paper: Paper) -> Grid {
         let grid = if drawn { WITH_DRAWINGS } else { WITHOUT };
-        match breadth {
-            Breadth::Single => grid,
-            Breadth::Double => {
-                Grid { halves: [(0, COLUMNS - 1), (COLUMNS + 1, 2 * COLUMNS)], breadth, ..grid }
-            }
+        if paper.is_double() {
+            Grid { halves: [(0, COLUMNS - 1), (COLUMNS + 1, 2 * COLUMNS)], paper, ..grid }
+        } else {
+            grid
         }
     }
 
@@ -70,17 +69,15 @@ impl Grid {
     }
 
     fn all_widths(&self) -> Vec<u32> {
-        match self.breadth {
-            Breadth::Single => self.widths.to_vec(),
-            Breadth::Double => [&self.widths[..], &[GUTTER], &self.widths[..]].concat(),
+        if self.paper.is_double() {
+            [&self.widths[..], &[GUTTER], &self.widths[..]].concat()
+        } else {
+            self.widths.to_vec()
         }
     }
 
     const fn page(&self) -> Columns {
-        match self.breadth {
-            Breadth::Single => (0, COLUMNS - 1),
-            Breadth::Double => (0, 2 * COLUMNS),
-        }
+        if self.paper.is_double() { (0, 2 * COLUMNS) } else { (0, COLUMNS - 1) }
     }
 
     /// Sets a sheet's columns.

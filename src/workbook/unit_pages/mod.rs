@@ -15,7 +15,7 @@ mod source;
 use rust_xlsxwriter::Workbook;
 
 use self::lay::Grid;
-use self::paper::{Breadth, Laid};
+use self::paper::{Laid, Paper};
 use self::pictures::Pictures;
 use self::source::Links;
 pub(super) use self::source::Source;
@@ -28,7 +28,7 @@ use crate::report::expr::Address;
 
 /// Rows and printed pages that a unit's page takes.
 pub(super) fn extent(source: &Source<'_>, unit: &Unit<'_>, title: &str) -> (u32, usize) {
-    let laid = page(source, unit, title, Breadth::Single, Links::none());
+    let laid = page(source, unit, title, Paper::Upright, Links::none());
     (u32::try_from(laid.lines.len()).unwrap_or(u32::MAX), laid.breaks.len() + 1)
 }
 
@@ -56,33 +56,23 @@ pub(super) fn parted<'r>(source: &Source<'_>, units: Vec<Unit<'r>>, rows: u32) -
     parts
 }
 
-/// Upright paper, if one page of it holds all of a unit; else two blocks abreast.
-fn breadth(source: &Source<'_>, unit: &Unit<'_>, title: &str) -> Breadth {
-    match extent(source, unit, title) {
-        (_, 1) => Breadth::Single,
-        _ => Breadth::Double,
-    }
+/// The first paper of which one page holds all of a unit; else the lying one, and the page goes on.
+fn paper(source: &Source<'_>, unit: &Unit<'_>, title: &str) -> Paper {
+    let holds_all = |paper: &Paper| page(source, unit, title, *paper, Links::none()).breaks.is_empty();
+    Paper::ALL.into_iter().find(holds_all).unwrap_or(Paper::Lying)
 }
 
 /// Everything that a unit's page says, on printed pages.
-fn page<'p>(
-    source: &Source<'p>,
-    unit: &Unit<'_>,
-    title: &str,
-    breadth: Breadth,
-    links: Links<'p>,
-) -> Laid<'p> {
+fn page<'p>(source: &Source<'p>, unit: &Unit<'_>, title: &str, paper: Paper, links: Links<'p>) -> Laid<'p> {
     let mut blocks = vec![head::lines(source, unit, title, links)];
     let count = unit.openings.len();
     let numbered = unit.openings.iter().enumerate();
     let openings = numbered.map(|(place, &index)| opening::lines(source, index, (place + 1, count)));
-    blocks.extend(match breadth {
-        Breadth::Single => openings.collect(),
-        Breadth::Double => paper::two_abreast(openings.collect()),
-    });
-    blocks.extend(foot::blocks(source, unit));
-    let capacity = paper::capacity(source.report.rules.project.units);
-    let room = source.grid(breadth).room();
+    let openings = openings.collect();
+    blocks.extend(if paper.is_double() { paper::two_abreast(openings) } else { openings });
+    blocks.extend(foot::blocks(source, unit, paper));
+    let capacity = paper.capacity(source.report.rules.project.units);
+    let room = source.grid(paper).room();
     paper::lay_out(blocks, room, capacity, || head::again(source, unit, title))
 }
 
@@ -103,16 +93,16 @@ pub(super) fn write(
         }
         let title = &press.layout.unit_titles[place];
         // A sheet that units share has paper of one kind.
-        let breadth = match press.layout.pages_share_sheets() {
-            true => Breadth::Single,
-            false => breadth(&source, unit, title),
+        let paper = match press.layout.pages_share_sheets() {
+            true => Paper::Upright,
+            false => paper(&source, unit, title),
         };
-        let grid = source.grid(breadth);
+        let grid = source.grid(paper);
         let sheet = match &mut open {
             Some(sheet) => sheet,
-            None => open.insert(begin(workbook, press, at.sheet.to_string(), &grid, breadth)?),
+            None => open.insert(begin(workbook, press, at.sheet.to_string(), &grid, paper)?),
         };
-        let laid = page(&source, unit, title, breadth, links(press, &source, unit, order));
+        let laid = page(&source, unit, title, paper, links(press, &source, unit, order));
         grid.lay(sheet, laid, &pictures)?;
     }
     open.map_or(Ok(()), |sheet| close(workbook, sheet))
@@ -124,13 +114,16 @@ fn begin<'p>(
     press: &'p Press<'p>,
     name: String,
     grid: &Grid,
-    breadth: Breadth,
+    paper: Paper,
 ) -> Result<Sheet<'p>, WorkbookError> {
     let keeping = if press.layout.pages_share_sheets() { Keeping::Disk } else { Keeping::Memory };
-    let mut sheet = Sheet::new(workbook, press, name, keeping, breadth.lie())?;
+    let mut sheet = Sheet::new(workbook, press, name, keeping, paper.lie())?;
     grid.set_columns(&mut sheet)?;
     let [sides, top, bottom] = paper::margins(press.length_units());
     sheet.set_up().set_margins(sides, sides, top, bottom, 0.25, 0.25);
+    if paper == Paper::LyingSmaller {
+        sheet.set_up().set_print_scale(paper.percent());
+    }
     Ok(sheet)
 }
 

@@ -6,28 +6,55 @@ use super::super::sheet::Lie;
 use super::line::{Line, Room};
 use crate::length::Units;
 
-/// How many blocks stand beside one another.
+/// What a unit's page is printed on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Breadth {
-    /// One, on upright paper.
-    Single,
-    /// Two, on paper of twice the size that lies on its side: as high, and twice as wide.
-    Double,
+pub(super) enum Paper {
+    /// Upright, one block beneath the other.
+    Upright,
+    /// Of twice the size and on its side, which is as high and twice as wide: two blocks abreast.
+    Lying,
+    /// The same in smaller letters, for a unit that else would go on.
+    LyingSmaller,
 }
 
-impl Breadth {
+impl Paper {
+    /// In the order in which they are tried.
+    pub(super) const ALL: [Paper; 3] = [Paper::Upright, Paper::Lying, Paper::LyingSmaller];
+
     /// How the paper lies.
     pub(super) const fn lie(self) -> Lie {
         match self {
-            Breadth::Single => Lie::Portrait,
-            Breadth::Double => Lie::Wide,
+            Paper::Upright => Lie::Portrait,
+            Paper::Lying | Paper::LyingSmaller => Lie::Wide,
         }
+    }
+
+    /// Whether two blocks stand abreast.
+    pub(super) const fn is_double(self) -> bool {
+        !matches!(self, Paper::Upright)
+    }
+
+    /// Print scale in hundredths. At 90, which fits the width between the margins, 9-point text is
+    /// 8.1 points high on paper; at 80 it is 7.2, and finished sizes are 12.8.
+    pub(super) const fn percent(self) -> u16 {
+        match self {
+            Paper::Upright | Paper::Lying => 90,
+            Paper::LyingSmaller => 80,
+        }
+    }
+
+    /// Points of rows that a page holds: what is between the margins, at the print scale, less a
+    /// hundredth that a printer may round up.
+    pub(super) fn capacity(self, units: Units) -> u32 {
+        // US Letter and Tabloid are 792 points high, A4 and A3 841; the margins take 76.
+        let high = match units {
+            Units::Inches => 792,
+            Units::Millimetres => 841,
+        };
+        (high - 76) * 99 / u32::from(self.percent())
     }
 }
 
-/// Print scale of a page that fits the width between its margins: 9-point text is 8.1 points
-/// high on paper.
-const PERCENT: u32 = 90;
 /// Margins in inches above and below, which hold the page's header and footer.
 const ABOVE: f64 = 0.55;
 const BELOW: f64 = 0.5;
@@ -38,17 +65,6 @@ pub(super) const fn margins(units: Units) -> [f64; 3] {
         Units::Inches => [0.5, ABOVE, BELOW],
         Units::Millimetres => [0.4, ABOVE, BELOW],
     }
-}
-
-/// Points of rows that a sheet of paper holds: what is between the margins, at the print scale,
-/// less a hundredth that a printer may round up.
-pub(super) const fn capacity(units: Units) -> u32 {
-    // US Letter and Tabloid are 792 points high, A4 and A3 841; the margins take 76.
-    let paper = match units {
-        Units::Inches => 792,
-        Units::Millimetres => 841,
-    };
-    (paper - 76) * 99 / PERCENT
 }
 
 /// A unit's lines, and which of them begin a further printed page.

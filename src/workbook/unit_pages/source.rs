@@ -5,7 +5,7 @@ use super::super::layout::Limits;
 use super::super::stamp;
 use super::lay::Grid;
 use super::line::Room;
-use super::paper::Breadth;
+use super::paper::Paper;
 use crate::query::OpeningIndex;
 use crate::report::{Doubts, Report};
 
@@ -40,13 +40,13 @@ impl<'p> Source<'p> {
         }
         let why_not_drawn = limits.why_not_drawn(report.survey.openings.len());
         let stamp = stamp(&report.rules.project.revision, report.fingerprint);
-        let room = Grid::of(why_not_drawn.is_none(), Breadth::Single).room();
+        let room = Grid::of(why_not_drawn.is_none(), Paper::Upright).room();
         Source { report, doubts, stamp, why_not_drawn, room, order_lines }
     }
 
     /// The columns of a page.
-    pub(super) fn grid(&self, breadth: Breadth) -> Grid {
-        Grid::of(self.why_not_drawn.is_none(), breadth)
+    pub(super) fn grid(&self, paper: Paper) -> Grid {
+        Grid::of(self.why_not_drawn.is_none(), paper)
     }
 
     /// The order's line that an opening's blinds are on.
