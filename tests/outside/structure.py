@@ -35,6 +35,8 @@ class Page:
     again: str | None = "frozen"
     first_column_again: bool = False
     pages_wide: int | None = 1
+    # The scale that it may be printed at instead of fitting the pages' width.
+    or_at: int | None = None
     stays_in_sight: bool = True
     rows_fold: bool = False
     columns_fold: bool = False
@@ -52,11 +54,14 @@ FIT_OUT = {
     "Hardware": Page("landscape", rows_fold=True),
     "Install index": Page("landscape"),
     "a unit": Page("portrait", again=None, stays_in_sight=False),
+    "a unit, two abreast": Page("landscape", "double", again=None, stays_in_sight=False, or_at=80),
     "Cost summary": Page("landscape", rows_fold=True, columns_fold=True),
     "Working": Page("landscape"),
     "Rules used": Page("landscape"),
 }
 FIRST, LAST = list(FIT_OUT)[:9], list(FIT_OUT)[-3:]
+# Columns of an opening's block on a unit's sheet.
+COLUMNS_OF_A_BLOCK = 7
 FOOTER = "Page &P of &N"
 
 # Sheets of a blank survey, and lists from which a cell is chosen: at least so many, or none.
@@ -96,7 +101,7 @@ def check_page(differences: Differences, sheet, page: Page, units: str) -> None:
     differences.expect(f"{name}: lies", page.lie, setup.orientation)
     differences.expect(f"{name}: paper", PAPER[units][page.paper], int(setup.paperSize))
     # A sheet with breaks of its own is printed at its scale; any other fits the pages' width.
-    if not sheet.row_breaks.brk:
+    if not sheet.row_breaks.brk and (page.or_at is None or setup.scale != page.or_at):
         differences.expect(f"{name}: fits", True, sheet.sheet_properties.pageSetUpPr.fitToPage)
         differences.expect(f"{name}: pages wide", page.pages_wide, int(setup.fitToWidth or 1))
     frozen = int(re.sub(r"\D", "", sheet.freeze_panes)) - 1 if sheet.freeze_panes else 0
@@ -135,7 +140,8 @@ def check_fit_out(path: Path) -> Differences:
     units = units_of(book)
     for sheet in book:
         stem = re.sub(r" \d+$", "", sheet.title)
-        page = FIT_OUT.get(sheet.title) or (FIT_OUT.get(stem) if stem in LAST else None) or FIT_OUT["a unit"]
+        unit = "a unit, two abreast" if sheet.max_column > COLUMNS_OF_A_BLOCK else "a unit"
+        page = FIT_OUT.get(sheet.title) or (FIT_OUT.get(stem) if stem in LAST else None) or FIT_OUT[unit]
         check_page(differences, sheet, page, units)
         tables, lists = list(sheet.tables), sheet.data_validations.dataValidation
         differences.expect(f"{sheet.title}: tables and lists", ([], []), (tables, list(lists)))
