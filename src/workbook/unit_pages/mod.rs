@@ -122,7 +122,7 @@ fn begin<'p>(
     let [sides, top, bottom] = paper::margins(press.length_units());
     sheet.set_up().set_margins(sides, sides, top, bottom, 0.25, 0.25);
     if paper == Paper::LyingSmaller {
-        sheet.set_up().set_print_scale(paper.percent());
+        sheet.set_up().set_print_scale(paper.percent()).set_print_center_horizontally(true);
     }
     Ok(sheet)
 }

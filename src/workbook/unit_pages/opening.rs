@@ -101,7 +101,7 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
         ],
         Mount::Inside => [
             ("Gap at ends", Cell::known(hanging.rail_from_edge)),
-            ("Stands proud", Cell::known(bracket.stands_proud)),
+            ("Proud by", Cell::known(bracket.stands_proud)),
         ],
     };
     lines.push(Line::Figures([left, right, ("Gap below", Cell::known(fitted.gap_below))]));
