@@ -345,6 +345,7 @@ fn a_drawing_is_stored_once_and_says_what_it_shows() {
         assert_eq!(bare.parts("xl/media/"), Vec::<String>::new());
         let (all, mut left) = (drawn.texts("0304"), bare.texts("0304"));
         assert!(left.contains(&why.to_owned()), "{left:?}");
+        assert!(bare.texts("Summary").contains(&why.to_owned()));
         // All that the page says stands on it still, in the same order.
         left.retain(|text| text != why && !text.ends_with(", continued") && !text.starts_with("Revision"));
         let all: Vec<String> = all

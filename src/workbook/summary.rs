@@ -4,6 +4,8 @@ mod charts;
 mod figures;
 mod tables;
 
+use std::borrow::Cow;
+
 use rust_xlsxwriter::Workbook;
 
 use super::cell::Cell;
@@ -26,14 +28,16 @@ const WIDTHS: [usize; SPAN as usize] = [26, 13, 15, 14, 13, 13, 13, 12];
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
     let report = press.report;
     let verdict = report.verdict();
+    let mut remarks = vec![
+        report.advice().into(),
+        "Verify sizes on site before ordering. Local codes and licensed trades decide what may be fixed, drilled or covered.".into(),
+        "Costs and days follow what is changed on Cost summary. A changed size needs a changed survey and a new run.".into(),
+    ];
+    remarks.extend(press.limits.why_not_drawn(report.survey.openings.len()).map(Cow::Owned));
     let form = Form {
         name: fixed::SUMMARY,
         title: &verdict,
-        remarks: vec![
-            report.advice().into(),
-            "Verify sizes on site before ordering. Local codes and licensed trades decide what may be fixed, drilled or covered.".into(),
-            "Costs and days follow what is changed on Cost summary. A changed size needs a changed survey and a new run.".into(),
-        ],
+        remarks,
         keeping: Keeping::Memory,
         lie: Lie::Portrait,
         frozen: Frozen::Title,
