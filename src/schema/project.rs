@@ -29,6 +29,6 @@ columns! { PROJECT, "Project", Form::ItemAndValue, "What holds for the whole sur
     ACCEPT_LESS_COVER "accept_less_cover" "Accept less cover" [] LENGTH, "0", "How far under the least overlap, on a side, a stock size may fall.";
     MERGE_SIZES "merge_sizes" "Merge sizes" [] Kind::LengthOr { word: "no", most: MOST_LENGTH }, "no", "How far a made size may move so that more blinds share one; or no.";
     ORDER_DATE "order_date" "Order date" [] Kind::Date, "the survey date", "The day from which lead days count.";
-    CUT_BY_PHASE "cut_by_phase" "Cut by phase" [] YES_NO, "no", "Whether each phase is sawn by itself, from bars of its own; the whole project at once is shown beside it.";
+    CUT_BY_PHASE "cut_by_phase" "Cut by phase" [] YES_NO, "no", "Whether each phase is sawn by itself, from bars of its own.";
     TAX_ON "tax_on" "Tax on" [] Kind::Choice(&["all", "materials"]), "all", "What the tax is taken on.";
 }
