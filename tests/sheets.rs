@@ -38,20 +38,29 @@ fn document(input: &Input) -> Value {
 }
 
 /// The sheets of tables.
-const TABLES: [&str; 8] =
-    ["Queries", "Openings", "Order", "Cut list", "Offcuts", "Hardware", "Working", "Rules used"];
+const TABLES: [&str; 9] = [
+    "Queries",
+    "Openings",
+    "Order",
+    "Cut list",
+    "Offcuts",
+    "Hardware",
+    "Install index",
+    "Working",
+    "Rules used",
+];
 /// Full at 150 rows, so that sheets go on.
 const TIGHT: Limits = Limits { rows: 150, ..Limits::SPREADSHEET };
 
-/// About how wide a letter is in a plain sans-serif font, in thousandths of its height: narrower
-/// than most are, so that what is found too wide is.
+/// About how wide a letter is in a plain sans-serif font, in thousandths of its height.
 fn letter(letter: char) -> f64 {
     match letter {
         'i' | 'j' | 'l' | 'I' | '.' | ',' | ':' | ';' | '\'' | '|' | '!' => 222.0,
         ' ' | 'f' | 't' | '(' | ')' | '[' | ']' | '/' | '-' | 'r' => 278.0,
         'm' | 'w' | 'M' | 'W' | '%' | '@' => 722.0,
-        _ if letter.is_uppercase() => 611.0,
-        _ => 500.0,
+        _ if letter.is_uppercase() => 667.0,
+        'c' | 'k' | 's' | 'v' | 'x' | 'y' | 'z' => 500.0,
+        _ => 556.0,
     }
 }
 
@@ -96,12 +105,16 @@ fn lines(cell: &Cell, room: f64) -> usize {
     lines
 }
 
+/// A column's width is stored in digits of the sheets' font, 9 points high. One program takes such a
+/// digit for the 7 dots it fills on a screen, another for the 6.67 that it is wide, and shows every
+/// column narrower by that.
+const NARROWER: f64 = 6.67 / 7.0;
 /// What a cell takes at its sides.
 const PADDING: f64 = 10.0;
 
 /// Every cell of a sheet that does not show all it holds.
 fn cut_off(name: &str, sheet: &Sheet) -> Vec<String> {
-    let width = |column: u32| sheet.widths.get(&column).copied().unwrap_or(64.0);
+    let width = |column: u32| sheet.widths.get(&column).copied().unwrap_or(64.0) * NARROWER;
     let last = sheet.cells.keys().map(|at| at.1).max().unwrap_or(0);
     let mut cut = Vec::new();
     for (at, cell) in &sheet.cells {

@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 use std::ops::Range;
 
+use super::apart::{is_apart, unfolded};
 use super::cell::shown;
 use super::lines::{Lines, Piece, cells_in, holds_digit, text};
 use super::names::holds_lengths;
@@ -16,13 +17,6 @@ use crate::schema::{Column, Kind};
 /// Rows of headings above and below the one that names most: groups and names or units.
 const MOST_ABOVE: usize = 2;
 const MOST_BELOW: usize = 2;
-
-/// Rows in which two tables side by side may differ in length and still be taken as one with a
-/// blank column between: totals may stand below the one or the other.
-const ROWS_OF_TOTALS: usize = 2;
-
-/// Rows over which two halves of a band are compared.
-const ROWS_COMPARED: usize = 10_000;
 
 /// A table's headings and what is its own. Lines are positions in the sheet's rows.
 #[derive(Clone, Debug)]
@@ -90,7 +84,9 @@ impl Scan<'_, '_, '_> {
                 continue;
             }
             match runs.last_mut() {
-                Some((run, is_strong)) if !data_between && (touches || !self.is_apart(line, run, &piece)) => {
+                Some((run, is_strong))
+                    if !data_between && (touches || !is_apart(self.lines, line, run, &piece)) =>
+                {
                     *run = std::mem::take(run).and(piece);
                     *is_strong |= strong;
                 }
@@ -99,28 +95,7 @@ impl Scan<'_, '_, '_> {
             data_between = false;
         }
         runs.retain(|(run, strong)| *strong || self.begins_weakly(line, run, None));
-        runs.into_iter().flat_map(|(run, _)| self.repeated(line, run)).collect()
-    }
-
-    /// A run whose headings come again in the same order, as where a long list is folded onto one
-    /// page, is as many tables that touch; each begins with a name of its rows.
-    fn repeated(&mut self, line: usize, run: Piece) -> Vec<Piece> {
-        let cells = self.lines.cells(line, run.columns);
-        let named_by_text =
-            run.named.first().is_some_and(|(at, column)| *at == run.columns.0 && column.kind == Kind::Text);
-        let touching = cells.windows(2).all(|pair| pair[0].0 + 1 == pair[1].0);
-        let alike = |one: &Value, other: &Value| match (text(one), text(other)) {
-            (Some(one), Some(other)) => one.trim().eq_ignore_ascii_case(other.trim()),
-            _ => false,
-        };
-        let comes_again = |width: &usize| {
-            cells.len().is_multiple_of(*width)
-                && cells.iter().zip(&cells[*width..]).all(|(one, other)| alike(&one.1, &other.1))
-        };
-        match (2..=cells.len() / 2).find(comes_again).filter(|_| named_by_text && touching) {
-            Some(width) => cells.chunks(width).map(|cells| self.lines.piece(cells)).collect(),
-            None => vec![run],
-        }
+        runs.into_iter().flat_map(|(run, _)| unfolded(self.lines, line, run)).collect()
     }
 
     /// A line's cells: those within the columns of each open band, and runs of the others. Each
@@ -232,42 +207,6 @@ impl Scan<'_, '_, '_> {
                 && cells.iter().any(|(_, value)| text(value).is_none_or(holds_digit))
         };
         data(line + 1) && (data(line + 2) || !self.lines.follows(line + 2))
-    }
-
-    /// Whether two runs on a line, with a blank column between, are tables of their own: each begins
-    /// with a name of its rows, and they repeat that or do not end together.
-    fn is_apart(&self, line: usize, left: &Piece, right: &Piece) -> bool {
-        let begins_with_text = |piece: &Piece| {
-            let first = piece.named.first();
-            first.is_some_and(|(at, column)| *at == piece.columns.0 && column.kind == Kind::Text)
-        };
-        if !begins_with_text(left) || !begins_with_text(right) || right.cells < 2 {
-            return false;
-        }
-        let names =
-            |piece: &Piece, wanted: &Column| piece.named.iter().any(|(_, own)| own.slot == wanted.slot);
-        let mut texts = right.named.iter().filter(|(_, column)| column.kind == Kind::Text);
-        texts.any(|(_, column)| names(left, column)) || self.end_apart(line, left, right)
-    }
-
-    fn end_apart(&self, line: usize, left: &Piece, right: &Piece) -> bool {
-        let (mut last_left, mut last_right) = (line, line);
-        let between = (left.columns.1 + 1, right.columns.0 - 1);
-        for below in line + 1..=line + ROWS_COMPARED {
-            if !self.lines.follows(below) {
-                break;
-            }
-            if !self.lines.cells(below, between).is_empty() {
-                return false;
-            }
-            for (piece, last) in [(left, &mut last_left), (right, &mut last_right)] {
-                // A name in its first column makes a row of it.
-                if !self.lines.cells(below, (piece.columns.0, piece.columns.0)).is_empty() {
-                    *last = below;
-                }
-            }
-        }
-        last_left.abs_diff(last_right) > ROWS_OF_TOTALS
     }
 
     /// Without any row that names two columns, the first that names one is headings.

@@ -1,6 +1,7 @@
 //! A sheet read against the schema: headings found, each cell turned into the kind of value its
 //! column holds. The survey's own sheets and the rule sheets are all read here.
 
+mod apart;
 mod bands;
 mod blocks;
 mod cell;

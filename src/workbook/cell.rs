@@ -7,8 +7,8 @@ use std::sync::Arc;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
-use super::look::Shown;
 use super::measure::{DIGIT, Weight, width, wrapped};
+use super::shown::Shown;
 use crate::angle::Angle;
 use crate::length::{Length, Units};
 use crate::place::LONGEST_TEXT;

@@ -20,6 +20,11 @@ const SQUARES: char = '\u{1100}';
 /// What bold adds to a letter at the most.
 const BOLD: u32 = 56;
 
+/// Hundredths of a place that text is counted to take. A column's width is stored in digits, which
+/// one program takes to be 7 dots and another 6.67, so its columns are a twentieth narrower; and a
+/// font in the place of the sheets' own is wider by more than its columns are.
+pub(super) const COUNTED: u32 = 95;
+
 /// How a text is set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Weight {

@@ -26,6 +26,7 @@ mod pages;
 mod queries;
 mod rules_used;
 mod sheet;
+mod shown;
 mod strips;
 mod summary;
 mod unit_pages;

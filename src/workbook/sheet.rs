@@ -4,7 +4,8 @@ use rust_xlsxwriter::{Formula, Image, Url, Workbook, Worksheet};
 
 use super::cell::{Cell, Stored};
 use super::layout::link_to;
-use super::look::{Shown, Tone};
+use super::look::Tone;
+use super::shown::Shown;
 use super::{Limits, Press, WorkbookError, stamp};
 use crate::length::Units;
 use crate::report::expr::{Outcome, UNKNOWN};

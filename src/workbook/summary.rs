@@ -19,9 +19,6 @@ use super::{Press, WorkbookError};
 /// [`charts::FIRST_COLUMN`] on.
 const SPAN: u16 = 8;
 
-/// Rows of the list of sheets.
-const SHEETS_ROWS: u32 = 13;
-
 /// Characters that each column holds.
 const WIDTHS: [usize; SPAN as usize] = [26, 13, 15, 14, 13, 13, 13, 12];
 
@@ -57,22 +54,26 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     pages.finish()
 }
 
+/// The other sheets, and what each is for.
+const ABOUT_SHEETS: [(&str, &str); 11] = [
+    (fixed::QUERIES, "what someone must answer or look at"),
+    (fixed::OPENINGS, "every opening with all that was decided about it"),
+    (fixed::ORDER, "for the maker: finished sizes and totals by colour"),
+    (fixed::LABELS, "for the maker: a label for each blind"),
+    (fixed::CUT_LIST, "for the saw: every bar and stop setting"),
+    (fixed::OFFCUTS, "for the next survey: what is left of the bars"),
+    (fixed::HARDWARE, "for the buyer: parts, fixings and packs"),
+    (fixed::INSTALL_INDEX, "for the fitter: a page for each unit"),
+    (fixed::COST_SUMMARY, "for the manager: costs, where they lie, and what is not in them"),
+    (fixed::WORKING, "every step of every number"),
+    (fixed::RULES_USED, "every rule, its value and its reason"),
+];
+
 fn sheets(pages: &mut Pages<'_, '_>) -> Result<(), WorkbookError> {
-    charts::keep_rows(pages, SHEETS_ROWS)?;
+    // A blank row and the section's name stand above them.
+    charts::keep_rows(pages, ABOUT_SHEETS.len() as u32 + 2)?;
     pages.section("In this workbook", SPAN)?;
-    for (name, about) in [
-        (fixed::QUERIES, "what someone must answer or look at"),
-        (fixed::OPENINGS, "every opening with all that was decided about it"),
-        (fixed::ORDER, "for the maker: finished sizes and totals by colour"),
-        (fixed::LABELS, "for the maker: a label for each blind"),
-        (fixed::CUT_LIST, "for the saw: every bar and stop setting"),
-        (fixed::OFFCUTS, "for the next survey: what is left of the bars"),
-        (fixed::HARDWARE, "for the buyer: parts, fixings and packs"),
-        (fixed::INSTALL_INDEX, "for the fitter: a page for each unit"),
-        (fixed::COST_SUMMARY, "for the manager: costs, where they lie, and what is not in them"),
-        (fixed::WORKING, "every step of every number"),
-        (fixed::RULES_USED, "every rule, its value and its reason"),
-    ] {
+    for (name, about) in ABOUT_SHEETS {
         let sheet = pages.sheet();
         sheet.put(0, Cell::Link(top_of(name), name.into()), Tone::Link)?;
         sheet.spread((1, SPAN - 1), about, Tone::Body)?;

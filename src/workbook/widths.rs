@@ -1,6 +1,6 @@
 //! How wide a sheet's columns are: as wide as the widest text that each holds.
 
-use super::measure::DIGIT;
+use super::measure::{COUNTED, DIGIT};
 
 /// Text wraps at this many digits' width unless a column says otherwise.
 pub(super) const WIDEST: usize = 34;
@@ -39,8 +39,8 @@ impl Widths {
         }
     }
 
-    /// The columns' widths in pixels of which 96 are an inch.
+    /// The columns' widths in pixels of which 96 are an inch, so that their texts have room everywhere.
     pub(super) fn pixels(&self) -> impl Iterator<Item = u32> + '_ {
-        self.0.iter().map(|&text| (text * FONT).div_ceil(1_000) + BESIDE_TEXT)
+        self.0.iter().map(|&text| (text * FONT).div_ceil(10 * COUNTED) + BESIDE_TEXT)
     }
 }

@@ -9,8 +9,9 @@ use crate::report::expr::{Expr, Term};
 use crate::workbook::cell::Cell;
 use crate::workbook::cost_rows::Entry;
 use crate::workbook::layout::fixed;
-use crate::workbook::look::{Shown, Tone};
+use crate::workbook::look::Tone;
 use crate::workbook::pages::Pages;
+use crate::workbook::shown::Shown;
 use crate::workbook::{Press, WorkbookError};
 
 /// Rows of who and when.

@@ -16,8 +16,9 @@ use crate::workbook::cell::Cell;
 use crate::workbook::cost_rows::column;
 use crate::workbook::cost_shares::Shared;
 use crate::workbook::layout::{fixed, top_of};
-use crate::workbook::look::{Shown, Tone};
+use crate::workbook::look::Tone;
 use crate::workbook::pages::{Column, Pages};
+use crate::workbook::shown::Shown;
 use crate::workbook::{Press, WorkbookError};
 
 /// Causes of queries that are shown; all are on `Queries`.

@@ -115,13 +115,10 @@ impl Letters {
 
 /// Dots at the sides of a cell that text keeps clear of, its indent among them.
 const CLEAR: u32 = 18;
-/// Hundredths of a place that text is counted to take: a font in the place of the sheets' own is
-/// wider by more than its columns are.
-const COUNTED: u32 = 95;
 
 /// Lines that a text takes in a place of so many dots.
 fn lines(text: &str, dots: u32, letters: Letters) -> u32 {
     // Three dots are as wide as nine quarters of a point.
-    let thousandths = dots.saturating_sub(CLEAR) * COUNTED / 100 * 3 * 1_000 / letters.quarters;
+    let thousandths = dots.saturating_sub(CLEAR) * measure::COUNTED / 100 * 3 * 1_000 / letters.quarters;
     u32::try_from(measure::wrapped(text, thousandths, letters.weight).len()).unwrap_or(u32::MAX)
 }
