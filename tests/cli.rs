@@ -1,12 +1,8 @@
 //! The command from end to end: exit codes, what it says, and what it leaves behind.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot be set up has failed")]
-
-mod support;
-
 use std::fs;
 
-use support::files::Folder;
+use crate::support::files::Folder;
 
 /// Three openings that can be made as they are.
 const SOUND: &str = "

@@ -1,14 +1,9 @@
 //! Prices, labour, mark-ups and tax, and what is not in the total. Every expected amount is worked
 //! by hand beside it, from the block in `support/blinds.rs`.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot be set up has failed")]
-
-#[path = "support/blinds.rs"]
-mod blinds;
-
 use std::sync::Arc;
 
-use blinds::{Spec, bar, block, cell, given_in, money, rules};
+use crate::support::blinds::{Spec, bar, block, cell, given_in, money, rules};
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 use sillbook::cost::{AmountFormula, Cost, CostLine, Place, RateFrom, Section, WHOLE_PROJECT, price};

@@ -1,12 +1,5 @@
 //! Pieces to bars: every plan of small jobs, and each side of what a bar gives.
 
-#![allow(
-    clippy::unwrap_used,
-    clippy::panic,
-    clippy::unreachable,
-    reason = "a test that cannot go on has failed"
-)]
-
 use std::collections::BTreeMap;
 use std::sync::Arc;
 

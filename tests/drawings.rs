@@ -3,13 +3,10 @@
 //! Positions are inches from the rail's left end to the right and from the top of the drop down,
 //! worked by hand from the rules; each case says its sum.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot be set up has failed")]
-
-mod support;
-
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use crate::support::opening::survey_text;
 use png::{Decoder, Transformations};
 use rayon::ThreadPoolBuilder;
 use sillbook::drawing::canvas::{Area, BLACK, PAPER, Turn};
@@ -22,13 +19,12 @@ use sillbook::drawing::{Picture, Pictures, pictures};
 use sillbook::length::{Length, Units};
 use sillbook::pipeline::{self, Input, Silent};
 use sillbook::report::Report;
-use support::opening::survey_text;
 
 /// A row of a survey, `Heading = cell; …`, and what its elevation must hold.
 struct Case(&'static str, &'static [(&'static str, &'static str)]);
 
 fn input(row: &str) -> Input {
-    let surveys = support::surveys(&[("survey.xlsx", &survey_text(row))]);
+    let surveys = crate::support::surveys(&[("survey.xlsx", &survey_text(row))]);
     pipeline::understand(&surveys.grids, surveys.sheets, None).unwrap()
 }
 

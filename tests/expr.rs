@@ -1,7 +1,5 @@
 //! Live formulas: how they print, and that they work out what a spreadsheet would.
 
-#![allow(clippy::unwrap_used, reason = "a test that cannot be set up has failed")]
-
 use std::collections::BTreeMap;
 use std::str::FromStr;
 use std::sync::Arc;

@@ -1,15 +1,11 @@
 //! One survey in every format is the same cells; what only one format has is read as it means it.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot be set up has failed")]
-
-mod support;
-
 use std::fs;
 
+use crate::support::files::Folder;
+use crate::support::formats;
 use sillbook::grid::{self, Block, Grid, Hidden, Value};
 use sillbook::place::Sheets;
-use support::files::Folder;
-use support::formats;
 
 /// Cells of every kind, on two sheets, with a blank row and a blank column.
 const EVERY_KIND: &str = "
@@ -24,7 +20,7 @@ const EVERY_KIND: &str = "
 ";
 
 fn every_kind() -> Vec<grid::Sheet> {
-    let mut sheets = support::grid(EVERY_KIND).sheets;
+    let mut sheets = crate::support::grid(EVERY_KIND).sheets;
     sheets[0].merged = vec![Block { rows: (1, 2), columns: (0, 1) }];
     sheets[0].hidden = Hidden { rows: vec![(1, 1)], columns: vec![(2, 3)] };
     sheets

@@ -1,7 +1,5 @@
 //! Files to cells: what a spreadsheet program writes, and what only an ill-meaning one would.
 
-#![allow(clippy::expect_used, clippy::panic, reason = "a test that cannot be set up has failed")]
-
 use std::fs::{self, File};
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};

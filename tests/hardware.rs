@@ -1,13 +1,8 @@
 //! Parts and fixings: counts, spares, packs, and the loose counts of each unit.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot be set up has failed")]
-
-#[path = "support/blinds.rs"]
-mod blinds;
-
 use std::collections::BTreeMap;
 
-use blinds::{Spec, block, money, rules};
+use crate::support::blinds::{Spec, block, money, rules};
 use sillbook::hardware::{Hardware, HardwareItem, total};
 use sillbook::length::{Length, Units};
 use sillbook::order::group_identical;

@@ -8,6 +8,7 @@
     reason = "a test that cannot go on has failed"
 )]
 
+#[allow(dead_code, reason = "it takes the files and formats of the door alone")]
 mod support;
 
 use std::collections::BTreeSet;

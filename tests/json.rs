@@ -1,18 +1,14 @@
 //! What programs are given: JSON that follows its schema, and CSV under the same names.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot be set up has failed")]
-
-mod support;
-
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
+use crate::support::files::Folder;
 use serde_json::{Value, json};
 use sillbook::exchange::csv::List;
 use sillbook::exchange::json as document;
 use sillbook::pipeline::{self, Silent};
 use sillbook::report::Report;
-use support::files::Folder;
 
 /// An inside mount that may be made, one that is provisional, an outside one with a wall that
 /// closes it, and one that is held; texts that a spreadsheet could take for formulas.

@@ -1,19 +1,15 @@
 //! Labels and their codes, read by a decoder of others.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on has failed")]
-
-mod support;
-
 use std::collections::BTreeMap;
 use std::io::Cursor;
 use std::path::Path;
 
+use crate::support::{block, package::Package};
 use sillbook::drawing::code::{DOTS_A_MODULE, QUIET_ZONE, code};
 use sillbook::pipeline::{self, Silent};
 use sillbook::report::Report;
 use sillbook::sizing::Release;
 use sillbook::workbook::{Limits, write_within};
-use support::{block, package::Package};
 
 /// The dots of a picture, row by row: true is black.
 fn dots(file: &[u8]) -> (usize, Vec<bool>) {

@@ -1,8 +1,6 @@
 //! Data goes one way: a module uses only those declared above it in `lib.rs`. The command's own
 //! modules, which `main.rs` declares, stand outside the library and reach it by its name.
 
-#![allow(clippy::unwrap_used, reason = "a test that cannot be set up has failed")]
-
 use std::fs;
 use std::path::{Path, PathBuf};
 

@@ -5,19 +5,15 @@
 //! 1900 - 25.4 = 1874.6, a valance of 1900 + 12.7 = 1912.7 with returns of 76.2 + 44.45 + 6.35 = 127,
 //! and louvers cut at 2000 - 38.1 + 50.8 = 2012.7.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on has failed")]
-
-mod support;
-
 use std::collections::BTreeMap;
 
+use crate::support::files::Folder;
 use serde_json::{Value, json};
 use sillbook::exchange::json as document;
 use sillbook::grid;
 use sillbook::length::Length;
 use sillbook::pipeline::{self, Input, Silent};
 use sillbook::workbook;
-use support::files::Folder;
 
 /// Length of each material's bar, in millimetres: all long enough.
 const BARS: [(&str, &str); 4] =
@@ -46,7 +42,7 @@ fn with_bars(material: &str, rows: &[&str]) -> String {
 }
 
 fn understood(text: &str) -> Input {
-    let surveys = support::surveys(&[("survey.xlsx", text)]);
+    let surveys = crate::support::surveys(&[("survey.xlsx", text)]);
     pipeline::understand(&surveys.grids, surveys.sheets, None).unwrap()
 }
 
@@ -292,7 +288,7 @@ fn the_next_survey_carries_the_offcuts_of_this_one() {
                 .replace("900 ", "36 ")
                 .replace("1200", "48")
                 .replace("120 ", "5 ");
-            let mut surveys = support::surveys(&[("next.xlsx", &next)]);
+            let mut surveys = crate::support::surveys(&[("next.xlsx", &next)]);
             let mut fit_out = grid::read(&path, &mut surveys.sheets).unwrap();
             let sheet = fit_out.sheets.iter().position(|sheet| sheet.name == "Offcuts").unwrap();
             surveys.grids[0].sheets.push(fit_out.sheets.remove(sheet));

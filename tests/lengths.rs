@@ -1,7 +1,5 @@
 //! Lengths from a tape's text: every written form, alone, in pairs and as an outside calculation prints it.
 
-#![allow(clippy::expect_used, clippy::panic, reason = "a test that cannot be set up has failed")]
-
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 use sillbook::grid::Value;

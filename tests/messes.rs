@@ -29,14 +29,11 @@
 //! what later stages ask need not be; `silent ~ words` says that no stop or check, of any stage, has
 //! those words.
 
-#![allow(missing_docs, clippy::expect_used, clippy::panic, reason = "a test says what it expects by failing")]
-
-mod support;
-
 use std::fmt::Write as _;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use crate::support::{Surveys, surveys};
 use sillbook::grid;
 use sillbook::length::{Length, Units};
 use sillbook::pipeline::{self, Input, Silent};
@@ -44,7 +41,6 @@ use sillbook::place::Sheets;
 use sillbook::query::{GatheredQuery, Query, QueryPlace, Severity, Wording};
 use sillbook::report::{Report, State};
 use sillbook::survey::{Facts, Given, Measured};
-use support::{Surveys, surveys};
 
 #[test]
 fn every_mess_gives_its_openings_and_its_questions() {

@@ -1,18 +1,14 @@
 //! The same survey said another way gives the same result: in other units, in another order, in
 //! more rows, in other words, on more threads.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot be set up has failed")]
-
-mod support;
-
 use std::io::Cursor;
 use std::path::Path;
 
+use crate::support::files::Folder;
 use serde_json::{Value, json};
 use sillbook::exchange::json as document;
 use sillbook::pipeline::{self, Silent};
 use sillbook::workbook;
-use support::files::Folder;
 
 /// Openings of every mount and state. `~` marks a length in inches and their eighths, which is a
 /// whole number of micrometres, so that either unit can write it exactly.

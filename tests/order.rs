@@ -1,11 +1,6 @@
 //! Identical blinds and the lines they share.
 
-#![allow(clippy::unwrap_used, reason = "a test that cannot be set up has failed")]
-
-#[path = "support/blinds.rs"]
-mod blinds;
-
-use blinds::{Spec, block, rules};
+use crate::support::blinds::{Spec, block, rules};
 use sillbook::length::Length;
 use sillbook::order::{Order, group_identical};
 use sillbook::sizing::{Mount, Release};

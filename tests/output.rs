@@ -1,7 +1,5 @@
 //! Files of a run appear whole or not at all.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot be set up has failed")]
-
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};

@@ -1,13 +1,9 @@
 //! A width and a height in one cell, shorthand, dates for sizes, and sizes that names say.
 
-#![allow(clippy::expect_used, clippy::panic, reason = "a test that cannot be set up has failed")]
-
-mod support;
-
+use crate::support::{surveys, told};
 use sillbook::length::Units;
 use sillbook::query::{Query, gather};
 use sillbook::survey::{self, Opening};
-use support::{surveys, told};
 
 /// What the only opening of a survey becomes, `900 mm x 2100 mm` or `held`, and its queries as lines.
 fn sized(units: Units, text: &str) -> (String, Vec<String>) {

@@ -3,13 +3,6 @@
 //! The built-in rules: rail, rod and valance from bars of 5.8 m (a rod has no colour), louvers from
 //! rolls of 100 m with 2 in of hems; 2 % spare louvers, at least 2 for each colour and width.
 
-#![allow(
-    clippy::unwrap_used,
-    clippy::panic,
-    clippy::unreachable,
-    reason = "a test that cannot go on has failed"
-)]
-
 use std::sync::Arc;
 
 use rust_decimal::Decimal;

@@ -1,12 +1,11 @@
 //! The right questions: each doubt is one clear query, with what to fill in, and an answer to it
 //! is read.
 
-#![allow(missing_docs, clippy::expect_used, clippy::panic, reason = "a test says what it expects by failing")]
-
-mod support;
-
 use std::io::Cursor;
 
+use crate::support::files::Folder;
+use crate::support::opening::{Case, check};
+use crate::support::{Surveys, surveys, told};
 use sillbook::grid::{self, Row, Sheet, Value};
 use sillbook::length::Units;
 use sillbook::pipeline::{self, Input, Silent};
@@ -15,9 +14,6 @@ use sillbook::query::Severity;
 use sillbook::report::Report;
 use sillbook::survey::{self, Survey};
 use sillbook::{rules, workbook};
-use support::files::Folder;
-use support::opening::{Case, check};
-use support::{Surveys, surveys, told};
 
 /// A survey in those units, and its queries as lines, with their hints.
 fn read_in(text: &str, units: Units) -> (Survey, Vec<String>) {

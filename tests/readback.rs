@@ -1,16 +1,13 @@
 //! The workbook as another program reads it: every formula is worked out again from the cells that
 //! it names, and what the sheets say agrees with the JSON of the same run.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on has failed")]
-
-mod support;
-
 use std::collections::BTreeMap;
 use std::io::Cursor;
 use std::iter::Peekable;
 use std::path::Path;
 use std::str::{Chars, FromStr};
 
+use crate::support::{block, files::Folder};
 use calamine::{Data, Reader, Xlsx};
 use rust_decimal::prelude::{FromPrimitive, ToPrimitive};
 use rust_decimal::{Decimal, RoundingStrategy};
@@ -18,7 +15,6 @@ use serde_json::Value;
 use sillbook::exchange::json;
 use sillbook::pipeline::{self, Input, Silent};
 use sillbook::workbook;
-use support::{block, files::Folder};
 
 /// One sheet as it is read back.
 #[derive(Default)]

@@ -1,7 +1,5 @@
 //! Cells of each kind, and tables from small sheets.
 
-#![allow(clippy::expect_used, clippy::panic, reason = "a test that cannot be set up has failed")]
-
 use sillbook::grid::{Block, Grid, Hidden, Row, Sheet, Value};
 use sillbook::length::{Length, Unit, Units};
 use sillbook::place::Sheets;

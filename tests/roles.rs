@@ -1,13 +1,9 @@
 //! What each table of a survey is taken for, and what is said of the others.
 
-#![allow(missing_docs, clippy::expect_used, reason = "a test says what it expects by failing")]
-
-mod support;
-
+use crate::support::{surveys, told};
 use sillbook::length::Units;
 use sillbook::rules;
 use sillbook::survey::{self, Opening, SurveyError};
-use support::{surveys, told};
 
 /// Each opening as `name, floor, kind, width x height in inches, quantity`, a held one as `name, held`;
 /// then what is asked.

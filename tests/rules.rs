@@ -1,8 +1,6 @@
 //! The rules: the built-in ones against the trade's numbers, the survey's own sheets over them,
 //! and the blank workbook, which must read back as exactly the built-in rules.
 
-#![allow(clippy::expect_used, clippy::panic)]
-
 use rust_decimal::Decimal;
 use sillbook::grid::{self, Grid, Row, Sheet, Value};
 use sillbook::length::{Length, Unit, Units};

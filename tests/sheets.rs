@@ -1,13 +1,11 @@
 //! What a reader of the sheets rests on: nothing is cut off, links lead where they say, sections
 //! begin pages, and every stop setting is there.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on has failed")]
-
-mod support;
-
 use std::io::Cursor;
 use std::path::Path;
 
+use crate::support::block;
+use crate::support::package::{Cell, Package, Sheet};
 use serde_json::Value;
 use sillbook::drawing::bar::{Bar, LONG, Stretch};
 use sillbook::exchange::json;
@@ -15,8 +13,6 @@ use sillbook::length::Length;
 use sillbook::pipeline::{self, Input, Silent};
 use sillbook::query::{GatheredQuery, Severity};
 use sillbook::workbook::{Limits, write_within};
-use support::block;
-use support::package::{Cell, Package, Sheet};
 
 fn demo(file: &str) -> Input {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo").join(file);
@@ -180,7 +176,7 @@ fn links_lead_where_they_say_also_where_sheets_go_on() {
                     // A line leads to its first label, which has its number.
                     let line = &sheet.cells[&(at.0, 0)].text;
                     let (sheet, cell) = link.rsplit_once('!').unwrap();
-                    let to = support::package::position(cell);
+                    let to = crate::support::package::position(cell);
                     assert_eq!(target, line, "{link}");
                     let label = &package.sheets[sheet.trim_matches('\'')].cells[&(to.0, 1)].text;
                     assert!(label.starts_with("1 "), "{link}: {label}");

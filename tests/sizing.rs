@@ -5,9 +5,7 @@
 //! worked by hand from the rules, which are common practice without a source; each case says
 //! its sum. Where a source outside the trade exists it is named beside the case.
 
-mod support;
-
-use support::opening::{Case, check};
+use crate::support::opening::{Case, check};
 
 #[test]
 fn the_sizes_that_every_handbook_of_the_shop_begins_with() {

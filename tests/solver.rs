@@ -1,14 +1,9 @@
 //! The cutting-stock solver by itself: published problems, proofs that must not pass, and plans
 //! against every plan there is.
 
-#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
-
-#[path = "../demo/cut/problems.rs"]
-mod problems;
-
 use std::collections::BTreeMap;
 
-use problems::{Problem, Unread, read};
+use crate::problems::{Problem, Unread, read};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use sillbook::cutting::solver::{

@@ -3,13 +3,6 @@
 //! The built-in stock sizes of `louver-89` are 66, 78 and 104 in x 84 in at 36, 42 and 54, 10 of each
 //! on hand at once; a made blind costs 30 and 22 a m2, and takes 15 days.
 
-#![allow(
-    clippy::unwrap_used,
-    clippy::panic,
-    clippy::unreachable,
-    reason = "a test that cannot go on has failed"
-)]
-
 use std::sync::Arc;
 
 use proptest::prelude::*;

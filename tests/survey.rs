@@ -1,15 +1,11 @@
 //! What a survey's rows become, and what is asked about them.
 
-#![allow(missing_docs, clippy::expect_used, clippy::panic, reason = "a test says what it expects by failing")]
-
-mod support;
-
+use crate::support::{grid, surveys, told};
 use sillbook::grid::Grid;
 use sillbook::length::{Length, Units};
 use sillbook::query::{Checked, Query, Severity, Wording, gather};
 use sillbook::schema::{self, openings};
 use sillbook::survey::{self, Kind, LookedAt, Opening, Survey, SurveyError, SurveyQuery, UnitsError, Why};
-use support::{grid, surveys, told};
 
 /// A survey in inches, and its queries as lines.
 fn read(text: &str) -> (Survey, Vec<String>) {

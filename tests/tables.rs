@@ -1,18 +1,14 @@
 //! Tables found on sheets as other people lay them out: where each stands, which heading gives each
 //! column, and how many rows are its own.
 
-#![allow(clippy::expect_used, clippy::panic, reason = "a test that cannot be set up has failed")]
-
-mod support;
-
 use std::collections::BTreeMap;
 
+use crate::support::{grid, surveys, told};
 use sillbook::grid::{Block, Grid, Hidden, Sheet};
 use sillbook::length::Units;
 use sillbook::schema::Column;
 use sillbook::schema::openings::{HEIGHT, OPENINGS, WIDTH};
 use sillbook::tables::{self, Datum, Found};
-use support::{grid, surveys, told};
 
 /// A sheet named `Survey` from its rows.
 fn sheet_of(rows: &str) -> Grid {

@@ -1,14 +1,11 @@
 //! The fitter's pages: what they say of every opening, how they are printed, and that they come out
 //! whole whatever a survey calls its units.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on has failed")]
-
-mod support;
-
 use std::collections::BTreeMap;
 use std::io::{Cursor, Read};
 use std::path::PathBuf;
 
+use crate::support::{block, files::Folder};
 use calamine::{Data, Reader, Xlsx};
 use quick_xml::Reader as Xml;
 use quick_xml::events::Event;
@@ -19,7 +16,6 @@ use sillbook::report::{FixingStep, Ground, fixing_steps};
 use sillbook::sizing::Mount;
 use sillbook::survey::Substrate;
 use sillbook::workbook::{Limits, write_within};
-use support::{block, files::Folder};
 
 /// A survey's units in inches, and headings for its openings.
 const HEAD: &str = "[Project]\nProject | Quay House\nRevision | B\nUnits | in\n[Openings]\n\

@@ -1,18 +1,14 @@
 //! The fit-out workbook, read back with the same crate that reads surveys.
 
-#![allow(clippy::expect_used, clippy::panic, reason = "a test that cannot be set up has failed")]
-
-mod support;
-
 use std::io::Cursor;
 
+use crate::support::block;
 use calamine::{Data, Reader, Xlsx};
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use sillbook::cost::Section;
 use sillbook::report::Report;
 use sillbook::workbook::{Limits, write, write_within};
-use support::block;
 
 type Book = Xlsx<Cursor<Vec<u8>>>;
 

@@ -1,8 +1,6 @@
 //! A block of openings with blinds already decided, by literals: what order, hardware and cost are
 //! tested on. A `Spec` is one row; its defaults are round numbers, so that sums can be checked by hand.
 
-#![allow(dead_code, reason = "each file of tests uses its own part of it")]
-
 use std::str::FromStr;
 use std::sync::Arc;
 

@@ -1,11 +1,5 @@
 //! A survey's text as a workbook file.
 
-#![allow(
-    clippy::unwrap_used,
-    clippy::panic,
-    reason = "a survey that cannot be written is a mistake in the test"
-)]
-
 use std::fs;
 use std::path::{Path, PathBuf};
 

@@ -1,7 +1,5 @@
 //! Sheets as files of every format that is read, made by hand from the formats' own descriptions.
 
-#![allow(clippy::unwrap_used, reason = "a survey that cannot be written is a mistake in the test")]
-
 use std::fmt::Write as _;
 use std::io::{Cursor, Write};
 

@@ -2,13 +2,6 @@
 //! the run read. They share nothing with the stages between. For every check there are planted
 //! faults that it must report.
 
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    reason = "a test that cannot go on has failed"
-)]
-
 mod blinds;
 mod check;
 mod cost;
@@ -16,8 +9,6 @@ mod cuts;
 mod document;
 mod doubts;
 mod order;
-#[path = "../support/mod.rs"]
-mod support;
 mod surveys;
 
 use std::path::{Path, PathBuf};
@@ -26,9 +17,9 @@ use serde_json::Value;
 use sillbook::exchange::json;
 use sillbook::pipeline::{self, Input, Silent};
 
+use crate::support::files::Folder;
 use check::Check;
 use document::Run;
-use support::files::Folder;
 
 fn checks() -> impl Iterator<Item = &'static Check> {
     [order::CHECKS, cuts::CHECKS, blinds::CHECKS, cost::CHECKS, doubts::CHECKS].into_iter().flatten()

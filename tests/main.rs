@@ -1,0 +1,52 @@
+//! Every test of the library and of the command, in one binary: a file for each room or promise. `hostile.rs`
+//! is a binary of its own, for it measures the memory of its process.
+
+#![allow(
+    missing_docs,
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unreachable,
+    reason = "a test says what it expects by failing"
+)]
+
+#[path = "../demo/cut/problems.rs"]
+mod problems;
+mod support;
+#[path = "../demo/generate/surveys/mod.rs"]
+mod surveys;
+
+mod cli;
+mod cost;
+mod cutting;
+mod demo;
+mod drawings;
+mod expr;
+mod formats;
+mod grid;
+mod hardware;
+mod invariants;
+mod json;
+mod labels;
+mod layers;
+mod left;
+mod lengths;
+mod messes;
+mod metamorphic;
+mod order;
+mod output;
+mod pairs;
+mod pieces;
+mod questions;
+mod readback;
+mod reading;
+mod roles;
+mod rules;
+mod sheets;
+mod sizing;
+mod solver;
+mod sourcing;
+mod survey;
+mod tables;
+mod unit_pages;
+mod workbook;
