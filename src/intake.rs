@@ -5,6 +5,9 @@
 //! several lie things that no one means: those are left out with a note. What looks like a survey is
 //! never left out, be it empty or damaged: then it is an error here too, for its openings would be
 //! missing from the order.
+//!
+//! A fit-out is known by the sheets that every fit-out has, whatever its name. A folder is looked
+//! into only if folders alone are named, and never a folder inside it.
 
 use std::fs::{self, File};
 use std::io::{self, Read};

@@ -1,4 +1,6 @@
 //! What a person at a terminal sees: queries, explanations, errors, progress, and the last line.
+//!
+//! Queries and messages go to stderr, `explain` to stdout; progress is shown on a terminal only.
 
 use std::borrow::Cow;
 use std::fmt::{self, Display, Write as _};

@@ -1,4 +1,6 @@
 //! Time, charged as minutes x hourly rate / 60, and the charges beside it.
+//!
+//! Survey time is charged for every opening; removal and setting up only where a blind hangs.
 
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -2,6 +2,8 @@
 //!
 //! An opening carries what it uses: its pieces by their length, its parts and screws by the piece.
 //! What whole bars, whole packs and spares cost beyond that is the project's.
+//!
+//! Fixings not chosen have no price, so the total is unknown until they are.
 
 use std::collections::BTreeMap;
 

@@ -1,5 +1,7 @@
 //! Material of blinds that may not be made yet. They are on no cut plan, so it is costed by its
 //! length: the pieces' length as a share of a bar, times the bar's price; no kerf, no trim, no waste.
+//!
+//! The price is that of the cheapest bar that takes the piece.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;

@@ -1,5 +1,9 @@
 //! Which bar each line's pieces come off. The solver knows lengths only; here each piece of a
 //! length is given the next line that still needs one.
+//!
+//! Patterns of as many bars are cut in the order of the earliest order line that they serve: lines
+//! are in survey order, so the pieces of an apartment come off the saw near each other. More bars
+//! first, as that sets the stop least often.
 
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, VecDeque};

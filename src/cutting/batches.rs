@@ -1,5 +1,11 @@
 //! The plan by batch: each phase sawn by itself, and beside it what the whole project at once
 //! would need.
+//!
+//! Where each phase is sawn by itself (`Cut by phase`), those plans are sawn, so those are on the
+//! cut list, in `cuts` (each with its `phase`) and in the cost; the plan of the whole project is
+//! made for comparison alone (`by_phase`). Spare louvers are counted for the project and cut with
+//! the first phase of their material. Offcuts on hand serve the phases in order; what one phase
+//! leaves of its own bars is not counted on for the next, for nobody knows when that is sawn.
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;

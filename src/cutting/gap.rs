@@ -1,4 +1,8 @@
 //! How far a plan may be above the least that any plan could do.
+//!
+//! The gap of a plan that is not proven is stated in bars where there is a bound in bars, and in
+//! money where every bar has a price. With several lengths, or offcuts on hand, the aim is the
+//! cost, and so is the gap.
 
 use rust_decimal::Decimal;
 

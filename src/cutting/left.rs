@@ -1,5 +1,9 @@
 //! The offcuts that are on hand when everything is sawn: those kept of this run's bars, and those
 //! that were on hand before and were not needed.
+//!
+//! Kept is what has the least useful length or more, and more than two trims; what was on hand and
+//! not cut stays, however short. On the sheet lengths are decimals under a heading with their unit,
+//! so that the next survey reads them to the nanometer whatever its own unit.
 
 use std::cmp::Reverse;
 use std::collections::BTreeMap;

@@ -1,4 +1,6 @@
 //! Lengths as the figures of a drawing, and figures in a row that would be in each other's way.
+//!
+//! Bracket figures that do not fit above the blind even in small type become numbers.
 
 use crate::length::{Length, Unit, Units, fraction_of_inch};
 use crate::rounding::half_away;

@@ -1,4 +1,7 @@
 //! The elevation as marks: what is drawn of it to scale.
+//!
+//! Rail, bracket and valance are drawn where they hang; their outlines are symbols, for no rule
+//! says how high they are.
 
 use super::canvas::{Area, BLACK, DARK, Ink, LIGHT, PAPER, Turn, dot};
 use super::elevation::{Elevation, Hole, Limit, Span};

@@ -1,4 +1,9 @@
 //! From exact lengths to whole dots, by one scale across and down.
+//!
+//! One scale for both directions, a half dot at most off; the section beside the elevation has a
+//! scale of its own. A wall's end more than 12 in past the blind, and a ceiling or wood more than
+//! 18 in above the bracket, are out of the picture; a recess deeper than 8 in is broken off in the
+//! section.
 
 use super::canvas::{Area, Dot, dot};
 use super::elevation::Span;

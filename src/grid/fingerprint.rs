@@ -1,4 +1,8 @@
 //! What tells one state of the surveys from another: a digest of their bytes.
+//!
+//! It is of the files' bytes one after another, as they are named, so that `cat a b | sha256sum`
+//! gives the same digits. It is no part of the JSON: two runs of the same openings are the same
+//! whatever their file.
 
 use std::fmt;
 use std::fs::File;

@@ -1,5 +1,8 @@
 //! Which format a file is in. What it holds decides, not what it is called: programs save web
 //! pages and tables of text under a workbook's name, and people rename files.
+//!
+//! A table of text under a workbook's name is read only if every record has as many fields; a web
+//! page is refused, and so are workbooks from before 1993.
 
 use std::fs::File;
 use std::io::Read;

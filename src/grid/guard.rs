@@ -3,6 +3,8 @@
 //! A workbook is a zip archive, and a small archive can unpack to more than any memory holds. The
 //! zip reader refuses a part that is larger than its table of contents says, so that reading the
 //! table is enough.
+//!
+//! The limits keep the cells under 1 GiB of memory; the parts count each time they are read.
 
 use std::collections::BTreeMap;
 use std::fs::File;

@@ -1,5 +1,17 @@
 //! A file to addressed cells, within limits of size. The only room that reads a floating-point
 //! number; it knows no columns.
+//!
+//! Every format has a reader of our own (`xlsx`, `xlsb`, `xls`, `ods`, `csv`, on `zip`, `quick-xml`
+//! and `encoding_rs`) over shared limits, shared cells and shared ways to show a number, so that a
+//! survey is the same cells in every format. A general reader gives no address for a cell that it
+//! cannot read (so a `#SPILL!` could not be named), loses hidden rows, percentages and formulas
+//! without a result, and may abort or take memory without bound on a hostile file: that would ask
+//! for a child process with a limit of memory. In safe code that allocates only for bytes that are
+//! there, a file can end in a refusal at worst. calamine supplies the date arithmetic, and is the
+//! second opinion of the tests and the bare reader of the benchmark.
+//!
+//! Rows of no height and columns of no width are hidden as much as those that say so. Rows that a
+//! sheet hides by default hold no cell, and are not listed.
 
 mod binary;
 mod cells;

@@ -1,4 +1,7 @@
 //! The one place where a floating-point number is read.
+//!
+//! A text of more than 15 digits is rounded to as many, as a number is: the rest is the residue of
+//! binary sums.
 
 use calamine::{ExcelDateTime, ExcelDateTimeType};
 use rust_decimal::Decimal;

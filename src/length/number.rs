@@ -1,4 +1,7 @@
 //! Numbers as digits, marks and a fraction make them; where a mark can be meant in two ways, both.
+//!
+//! Quotes around a number are quotes, not inches or feet; an apostrophe before it is a
+//! spreadsheet's mark of text.
 
 use rust_decimal::{Decimal, RoundingStrategy};
 

@@ -1,5 +1,8 @@
 //! Lengths written together, as `30" x 75"` or `W 900 x H 2100`: in a cell of their own, in a
 //! heading that says which comes first, or within a name.
+//!
+//! A third length beside a width and a height is never taken for the depth of the recess: in
+//! schedules it is as often that of a frame.
 
 use super::read::{LONGEST_TEXT, readings_of_plain};
 use super::spelling::{plain, unit_named, unquoted};

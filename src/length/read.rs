@@ -1,4 +1,6 @@
 //! Reading a length from a tape's text: every way in which the text can be meant.
+//!
+//! A bare `2,692` in an inch survey is a query, even where only one reading is within bounds.
 
 use rust_decimal::Decimal;
 

@@ -1,5 +1,7 @@
 //! Shorthand of the trade for a width and a height. It is never taken for a size, only offered as
 //! what was likely meant: the same digits mean other lengths elsewhere.
+//!
+//! `6068`, and `9x21` in modules of 1 dm, are a stop with the likely reading.
 
 use std::ops::RangeInclusive;
 

@@ -1,5 +1,7 @@
 //! In which order a fitter works: for each mount of a unit one list of steps, from the first mark
 //! to the valance, in which the step that depends on the wall names its openings.
+//!
+//! Steps are short enough for half a page, so that both mounts stand side by side.
 
 use std::collections::BTreeMap;
 

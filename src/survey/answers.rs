@@ -4,6 +4,13 @@
 //! address, so that queries and explanations cite it. It is read as that cell would be: a bare
 //! number is in the unit that its `Column` names, else in that of the opening's own heading, else
 //! in the survey's. It fills a cell or replaces it, and never empties one.
+//!
+//! An answer to `Width` is all of the width; a place answered replaces that place. Answers for one
+//! cell that differ hold the opening. `-` is read like any text. Items of `Project` are not
+//! answered here: two sheets would say what holds for the whole survey.
+//!
+//! An answer beside `all 14`, or without an opening, is for each opening listed under the same
+//! query and column that has none of its own.
 
 use std::collections::{BTreeMap, HashMap};
 

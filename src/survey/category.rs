@@ -1,4 +1,8 @@
 //! What a schedule that lists more than openings says a row is: a door, a window, or another thing.
+//!
+//! A category that is clearly another thing (`IfcWall`, furniture, a skylight) makes a row no
+//! opening; one that is not known keeps it, with a check if other rows of the table have known
+//! ones. A door's or window's category settles a blank kind.
 
 /// What a row is of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

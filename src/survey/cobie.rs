@@ -1,5 +1,9 @@
 //! A COBie handover as openings with types: the components whose type, or own IFC entity, is a
 //! door or a window. Every cell keeps the address at which it stands.
+//!
+//! A component is an opening if its own IFC entity, else its type's category or entity, is a door
+//! or a window. A component whose type is missing is left out with a check. Columns that openings
+//! have no use for are not carried through.
 
 use std::collections::BTreeMap;
 

@@ -1,4 +1,7 @@
 //! Sheets that are each named after a floor: `Level 03`, `2nd floor`, `EG`, `1. OG`, `L2`.
+//!
+//! A sheet's name is the floor only where every sheet of openings is named after one and none has a
+//! column of floors.
 
 /// Words that name a floor beside its number.
 #[rustfmt::skip]

@@ -1,4 +1,8 @@
 //! Sizes that a row's names say, as `Single leaf 0762 x 2032mm` does, beside those of its size cells.
+//!
+//! A size in an id or a type is compared with the size columns, in either order, and a check if it
+//! is more than 13 mm off; in a note, which may speak of a pane, it is a note. Numbers that make no
+//! door or window are passed over.
 
 use crate::length::{Length, PLAUSIBLE, Reading, Unit, Units, pairs_within};
 use crate::place::CellRef;

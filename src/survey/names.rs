@@ -1,5 +1,9 @@
 //! What each opening is called: known by building, unit and id, shown by the shortest of `id`,
 //! `unit/id` and `building/unit/id` that no other opening of the run is shown by.
+//!
+//! A mark that lists several openings (`W7/W8`, `W1-W4`) is one opening and a check, unless the
+//! quantity says as many; a note that wants no blind (`omitted`, `by others`) is a check: only a
+//! person strikes an opening out.
 
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;

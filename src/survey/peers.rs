@@ -6,6 +6,16 @@
 //! than [`DEVIATIONS`] times the median deviation of its peers, from their median. One that a
 //! quarter of the peers share is a second size that the building has, not a slip, unless it is
 //! just what another unit makes of the median.
+//!
+//! Peers are rows, each counted once whatever its quantity: it was measured once. Without a type
+//! they share building, room, written kind and place in the unit: the id without the building,
+//! floor and unit that it begins with, else (where fewer than four share that) the running number
+//! within unit and room. The kind that a blank is settled to is left out: the height settles it,
+//! and a slip in the height would part an opening from its peers.
+//!
+//! A second size is no slip: a size that a quarter of the peers share, two at least, is not asked
+//! about, unless another unit or a shifted point makes it of the median. A size that a row takes
+//! from its type is a peer of those that rows give themselves, and is never asked about.
 
 use std::collections::{BTreeMap, HashMap};
 

@@ -1,4 +1,9 @@
 //! The surveys of a run to openings.
+//!
+//! A row with sizes and no name at all is a stop without an opening; it keeps the run INCOMPLETE.
+//!
+//! The example row of a blank survey has the id `example - not read`; it is no opening while it
+//! says so, with a note.
 
 use std::sync::Arc;
 

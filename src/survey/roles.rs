@@ -1,5 +1,16 @@
 //! What each table of a survey is: openings, types, or neither. Decided from the columns that the
 //! tables have and the sheets they stand on; nothing here reads a cell.
+//!
+//! What a table is, is decided once for a file, from its columns and the sheets, before a cell is
+//! read. Lists of types are used where the openings name types; alone they are openings only if
+//! they have counts, the type being the id. The counts of a list that is used as types are never
+//! quantities: the openings are listed one by one.
+//!
+//! Without a sheet `Types`, a list of types on any sheet is used, also beside a sheet `Openings`. A
+//! type that nothing lists is a label where the row has sizes.
+//!
+//! A list with a third size (`Length`, `Volume`) and neither kind, category nor sill is of rooms or
+//! goods. One with an `Area` is not: window schedules have areas too.
 
 use std::fmt;
 

@@ -1,4 +1,7 @@
 //! Which rows are openings.
+//!
+//! Same key: building, unit and id, without regard to case or spacing, over all surveys of the run.
+//! Where every size is the same too, the hint is that an export may have repeated the row.
 
 use crate::place::CellRef;
 use crate::schema::openings::{EXAMPLE_ID, OPENING, ROOM, TYPE, UNIT};

@@ -1,5 +1,8 @@
 //! Where tables stand on a sheet: bands of headings, each with the columns and the rows that are
 //! its own. Tables may stand above one another and side by side.
+//!
+//! Headings that come again in the same order without a blank column between are tables that touch:
+//! a long list folded onto one page.
 
 use std::collections::BTreeMap;
 use std::ops::Range;

@@ -1,5 +1,8 @@
 //! What stands once and speaks for several rows: merged blocks, and ditto marks, which repeat what
 //! stands above them.
+//!
+//! Ditto marks under a building, floor, unit, room or phase stand for what is above them, as a
+//! merged block does; elsewhere they are text.
 
 use super::lines::text;
 use crate::grid::{Row, Sheet, Value};

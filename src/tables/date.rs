@@ -1,4 +1,7 @@
 //! Calendar dates, without a clock.
+//!
+//! A date in a size's cell offers what was likely typed: the day's number, a fraction, or feet and
+//! inches.
 
 use std::fmt;
 

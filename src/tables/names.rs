@@ -1,4 +1,7 @@
 //! What one heading names: a column of the table, and perhaps the unit of its numbers.
+//!
+//! `No.` behind a type is a count where nothing else counts and its whole numbers do not rise from
+//! row to row; else it is the opening's id.
 
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -1,4 +1,9 @@
 //! A width and a height from one cell: they stand for cells of their own, unless there are such.
+//!
+//! A size in one cell becomes the row's width and height as its table is read, so nothing later
+//! knows of it. Columns of their own win. Letters in the cell say which is the width, else the
+//! heading does, else it is a stop, unless both are equal. A unit that one of the two names holds
+//! for both; beside feet alone it may not.
 
 use super::{Datum, Entry, Pair};
 use crate::schema::Column;

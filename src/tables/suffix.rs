@@ -1,4 +1,7 @@
 //! What stands after a heading's name: the unit of its numbers, or a remark on what to write.
+//!
+//! Feet in one column and inches in the next are read as if both stood in one cell, `5' 10 1/2"`;
+//! inches that are none beside feet are a stop.
 
 use super::words::fold;
 use crate::length::Unit;

@@ -1,5 +1,9 @@
 //! The rows of the cost summary and the formulas in them, laid out before anything is written: the
 //! summary too shows the total, and leads to it.
+//!
+//! A formula gives a number where every cell that it needs is one, else the word `unknown`, stored
+//! as such; so a price typed in reaches every total, and a figure wiped out is never 0. Formulas
+//! read only cells above them, but for the places.
 
 use rust_decimal::Decimal;
 

@@ -3,6 +3,10 @@
 //! To the right of these tables stands what each place takes of each cost line's quantity, under the
 //! line's live rate, so that a place's amount follows a changed rate as the total does. The last row
 //! takes what is left, also of a changed quantity: which place has more of it only a new run can say.
+//!
+//! An amount is a `SUMPRODUCT` of what a place takes with the live rates; blank is nothing. Parts
+//! are rounded to a millionth before they are priced, in code and sheet alike. Past 250,000 parts a
+//! table, or where one sheet has no room, the amounts are of this run, shaded, and say so.
 
 use rust_decimal::Decimal;
 

@@ -1,6 +1,9 @@
 //! How cells look: one palette and every format, each made once and used by all sheets.
 //!
 //! The palette works in black and white: whatever a colour says, a word or a border says too.
+//!
+//! The default font is the sheets' own (9-point Arial), for column widths are counted in its
+//! digits: a program without it then makes columns and letters wider alike.
 
 use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder, FormatUnderline};
 

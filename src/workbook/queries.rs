@@ -1,5 +1,8 @@
 //! `Queries`: what a person must answer or look at, a row for each cause, then a row for each
 //! opening that wants an answer of its own. Copied whole into a survey as `Answers`, it is read.
+//!
+//! A note has one row on `Queries`, with its count; stops and checks are listed one by one,
+//! whatever their number.
 
 use rust_xlsxwriter::Workbook;
 

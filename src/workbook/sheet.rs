@@ -1,4 +1,10 @@
 //! One sheet, written from the top row by row, with its page set up for print.
+//!
+//! Rows that fold are kept in memory, for the writer's sheets on disk know of none; past
+//! `Limits::folding_rows` they are on disk and do not fold.
+//!
+//! Sheets with page breaks are fitted to a page's width and no height: programs then keep the
+//! breaks between rows.
 
 use rust_xlsxwriter::{Formula, Image, Url, Workbook, Worksheet};
 

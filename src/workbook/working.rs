@@ -1,4 +1,6 @@
 //! `Working`: every step of every number of every opening.
+//!
+//! Each opening is worked again as it is written, so that no step of a building is kept.
 
 use std::borrow::Cow;
 

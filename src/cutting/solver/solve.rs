@@ -1,4 +1,7 @@
 //! The search for a plan, from what anyone would do by hand to what takes longest.
+//!
+//! A proof that cannot be checked to its end within the check's own limit of steps counts as none:
+//! the plan stands, its bound is 0.
 
 use super::bound::by_material;
 use super::buying::{buy, is_choice};

@@ -1,4 +1,7 @@
 //! A text cut into records and fields (RFC 4180), each record counted.
+//!
+//! A field that is not quoted as it should be is an error in its cell; a quotation mark that
+//! nothing closes refuses the file, as it would swallow openings.
 
 use std::borrow::Cow;
 

@@ -1,5 +1,7 @@
 //! Charts of bars, in greys and a pattern so that they can be told apart in black and white. They
 //! read the cells of the table that they stand by.
+//!
+//! Of more than twelve floors the rest is one row.
 
 use rust_xlsxwriter::{
     Chart, ChartAxis, ChartAxisCrossing, ChartFont, ChartFormat, ChartLegendPosition, ChartLine,

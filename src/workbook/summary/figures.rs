@@ -1,4 +1,7 @@
 //! Figures beside their names, in groups across the page.
+//!
+//! Days of fitting are the fitting minutes of `Cost summary` at 8 h a day (common practice, no
+//! source), live.
 
 use rust_decimal::Decimal;
 

@@ -2,6 +2,12 @@
 //! the other on `Install 1`, `Install 2`… What a page says is a list of lines, made first; then
 //! they are put on printed pages, and laying them out is one walk over them, so the length of a
 //! page is known before anything is written.
+//!
+//! Drawings stop at `Limits::drawings` openings, as drawing and storing them would take most of a
+//! run; past it there is none, for a page of some drawings would mislead, and every page says why.
+//!
+//! A unit whose page is longer than a sheet (a survey without units is one unit) is halved until
+//! each part has a sheet.
 
 mod foot;
 mod head;

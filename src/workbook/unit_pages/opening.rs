@@ -1,4 +1,8 @@
 //! One opening's block: its drawing at the left, and at its side the figures to hang it by.
+//!
+//! What stands in cells and what in the drawing alone: everything that is measured or chosen stands
+//! in cells, so that it is read from afar, searched for and there without drawings; walls, header,
+//! ceiling and floor are in the drawing alone.
 
 use super::super::cell::Cell;
 use super::super::look::Tone;

@@ -1,6 +1,12 @@
 //! From blocks to printed pages: a break never goes through a block, and every page begins with
 //! the unit's name. Worked out from the lines' heights alone, so that a page's rows are known
 //! before any is written.
+//!
+//! A block of a drawing 81 mm wide with its figures beside it takes a quarter to a third of an
+//! upright page. Where one such page holds the unit with its order of work, it is upright; else
+//! blocks stand two abreast on a sheet of twice the size lying on its side (A3, Tabloid), six to a
+//! page, for smaller letters than 8 points are not read on a ladder. More go on, with the unit's
+//! name again. Units that share a sheet (`Install 1`) are all upright, since a sheet has one paper.
 
 use super::super::sheet::Lie;
 use super::line::{Line, Room};

@@ -1,4 +1,7 @@
 //! The drawings as a workbook takes them: each distinct one once, however many openings it is of.
+//!
+//! A drawing is in one column, from its cell's own corner: a program that has to take another font
+//! for the sheets' makes columns wider, and must not stretch it.
 
 use rust_xlsxwriter::{Image, ObjectMovement};
 
