@@ -6,11 +6,11 @@ use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
-use crate::fitting::{Blind, ControlSide};
+use crate::fitting::{Blind, ControlSide, Returns};
 use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::rules::{Rules, StockSize};
-use crate::sizing::{Mount, Release, Size};
+use crate::sizing::{Hung, Mount, Release, Size};
 use crate::sourcing::Supply;
 use crate::survey::{Control, Draw, Survey};
 
@@ -43,24 +43,32 @@ pub struct LineKey {
     pub control_side: Option<ControlSide>,
     /// Length of each wand.
     pub wand: Option<Length>,
-    /// The mount.
-    pub mount: Mount,
+    /// How it hangs.
+    pub hung: HungAs,
     /// The bracket's item.
     pub bracket: Arc<str>,
-    /// Its reach; `None` inside.
-    pub reach: Option<Length>,
     /// Front of the valance.
     pub valance: Length,
-    /// Return on the left.
-    pub return_left: Length,
-    /// Return on the right.
-    pub return_right: Length,
     /// The phase.
     pub phase: Arc<str>,
     /// The stock size it comes from, as position in the rules' list; `None` if made.
     pub stock: Option<usize>,
     /// Whether it may be made now.
     pub release: Release,
+}
+
+/// What a mount adds to what makes two blinds identical.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum HungAs {
+    /// Within the recess.
+    Inside,
+    /// On the wall face.
+    Outside {
+        /// Reach of the bracket.
+        reach: Length,
+        /// Returns of the valance.
+        returns: Returns,
+    },
 }
 
 /// Identical blinds.
@@ -130,6 +138,30 @@ pub fn group_identical<'r>(survey: &Survey, blinds: &[Option<Blind<'r>>], rules:
 }
 
 impl LineKey {
+    /// The mount.
+    pub const fn mount(&self) -> Mount {
+        match self.hung {
+            HungAs::Inside => Mount::Inside,
+            HungAs::Outside { .. } => Mount::Outside,
+        }
+    }
+
+    /// Reach of the bracket, of a mount that has it.
+    pub const fn reach(&self) -> Option<Length> {
+        match self.hung {
+            HungAs::Inside => None,
+            HungAs::Outside { reach, .. } => Some(reach),
+        }
+    }
+
+    /// Returns of the valance.
+    pub const fn returns(&self) -> Returns {
+        match self.hung {
+            HungAs::Inside => Returns::NONE,
+            HungAs::Outside { returns, .. } => returns,
+        }
+    }
+
     /// `made` or `stock`, as [`Supply::word`] says of one blind.
     pub const fn source(&self) -> &'static str {
         if self.stock.is_some() { "stock" } else { "made" }
@@ -147,12 +179,12 @@ impl LineKey {
             control: sizing.operation.control,
             control_side: fitted.control_side,
             wand: fitted.wand,
-            mount: sizing.mount,
+            hung: match &sizing.hung {
+                Hung::Inside(_) => HungAs::Inside,
+                Hung::Outside(wall) => HungAs::Outside { reach: wall.reach, returns: fitted.returns() },
+            },
             bracket: fitted.brackets.item.clone(),
-            reach: sizing.bracket.reach,
             valance: fitted.valance,
-            return_left: fitted.return_left,
-            return_right: fitted.return_right,
             phase: phase.clone(),
             stock: match sourced.supply {
                 Supply::Made => None,

@@ -10,7 +10,7 @@ use crate::support::opening::survey_text;
 use png::{Decoder, Transformations};
 use rayon::ThreadPoolBuilder;
 use sillbook::drawing::canvas::{Area, BLACK, PAPER, Turn};
-use sillbook::drawing::elevation::{Elevation, Span};
+use sillbook::drawing::elevation::{Elevation, HeldBy, Span};
 use sillbook::drawing::figures::{Wanted, figure, spread};
 use sillbook::drawing::layout::{self, Layout, lay_out};
 use sillbook::drawing::letters::{LICENCE, Letters, Style};
@@ -83,7 +83,10 @@ fn tell(name: &str, elevation: &Elevation) -> String {
         "leaf" => elevation.leaf.map_or("unknown".to_owned(), |leaf| leaf.to_string()),
         "section rail" => section(|section| Some(section.rail)),
         "recess" => section(|section| section.recess),
-        "valance stands" => section(|section| section.valance),
+        "valance stands" => section(|section| match section.held {
+            HeldBy::Head => None,
+            HeldBy::Wall { valance, .. } => Some(valance),
+        }),
         other => panic!("no property is called {other}"),
     }
 }

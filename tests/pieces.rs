@@ -7,10 +7,11 @@ use std::sync::Arc;
 
 use rust_decimal::Decimal;
 use sillbook::cutting::{CutFault, Demand, Piece, demand, plan_cuts};
+use sillbook::fitting::Returns;
 use sillbook::length::{Length, Units};
-use sillbook::order::{LineKey, Order, OrderLine};
+use sillbook::order::{HungAs, LineKey, Order, OrderLine};
 use sillbook::rules::{self, Offcut, Rules};
-use sillbook::sizing::{Mount, Release, Size};
+use sillbook::sizing::{Release, Size};
 use sillbook::survey::{Control, Draw};
 
 const MM: fn(i64) -> Length = Length::from_mm;
@@ -34,12 +35,9 @@ fn line(number: usize, quantity: u64) -> OrderLine {
             control: Control::Wand,
             control_side: None,
             wand: None,
-            mount: Mount::Outside,
+            hung: HungAs::Outside { reach: MM(75), returns: Returns { left: MM(120), right: Length::ZERO } },
             bracket: text("bracket 3 in"),
-            reach: None,
             valance: MM(2010),
-            return_left: MM(120),
-            return_right: Length::ZERO,
             phase: text(""),
             stock: None,
             release: Release::Make,

@@ -13,7 +13,8 @@ use sillbook::place::Sheets;
 use sillbook::query::{Checked, Query};
 use sillbook::rules::{self, Family, Rules};
 use sillbook::sizing::{
-    Allowance, Bracket, Mount, Operation, OutsideAllowance, Release, SideAllowance, Size, SizeWindow, Sizing,
+    Hung, InRecess, Mount, OnWall, Operation, OutsideAllowance, Release, SideAllowance, Size, SizeWindow,
+    Sizing,
 };
 use sillbook::sourcing::{Merging, Sourced, Sourcing, source};
 use sillbook::survey::{Control, Draw, EndsAt, Identity, Opening, Survey};
@@ -116,20 +117,23 @@ fn sourced<'r>(rows: &[Row], rules: &'r Rules) -> Checked<Sourcing<'r>> {
             quantity: row.quantity,
         };
         survey.openings.push(Opening { who, facts: None });
+        let hung = match row.mount {
+            Mount::Outside => Hung::Outside(OnWall {
+                bracket: &louver.bracket_items[0],
+                reach: louver.reaches[0],
+                allowance: row.wall.clone(),
+            }),
+            Mount::Inside => {
+                Hung::Inside(InRecess { bracket: &louver.inside_bracket_item, rail: None, allowance: None })
+            }
+        };
         sizings.push(Some(Sizing {
             product,
             colour: product.colours[0].clone(),
-            mount: row.mount,
+            hung,
             release: Release::Make,
             operation: Operation { draw: Draw::Left, control: Control::Wand },
-            bracket: Bracket {
-                item: &louver.bracket_items[0],
-                reach: Some(louver.reaches[0]),
-                setback: None,
-                stands_proud: None,
-            },
             window: row.window,
-            allowance: row.wall.clone().map(Allowance::Outside),
         }));
     }
     source(&survey, &sizings, rules)

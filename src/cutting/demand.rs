@@ -88,8 +88,8 @@ pub fn pieces_of_each<'r>(line: &OrderLine, louver: &'r LouverRules) -> Vec<Blin
         piece(Part::Headrail, &louver.rail_material, line.rail_cut),
         piece(Part::TiltRod, &louver.rod_material, line.rod_cut),
         piece(Part::ValanceFront, &louver.valance_material, key.valance),
-        piece(Part::ValanceReturn, &louver.valance_material, key.return_left),
-        piece(Part::ValanceReturn, &louver.valance_material, key.return_right),
+        piece(Part::ValanceReturn, &louver.valance_material, key.returns().left),
+        piece(Part::ValanceReturn, &louver.valance_material, key.returns().right),
         BlindPiece {
             each: u64::from(key.louver_count),
             ..piece(Part::Louver, &louver.louver_material, key.louver_length + *louver.hem)

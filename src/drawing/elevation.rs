@@ -7,7 +7,7 @@
 use crate::fitting::{Blind, ControlSide};
 use crate::length::Length;
 use crate::rules::{Family, LouverRules, Project};
-use crate::sizing::{Allowance, Mount};
+use crate::sizing::{Hung, Mount};
 use crate::survey::{Draw, EndsAt, Facts, Kind, Leaf};
 
 /// An opening with its blind. Two that are equal look the same.
@@ -105,17 +105,29 @@ pub struct Section {
     pub half_louver: Length,
     /// Depth of the recess.
     pub recess: Option<Length>,
-    /// Back of the valance's front, outside.
-    pub valance: Option<Length>,
-    /// Screws of a wall bracket, outside.
-    pub screws: Option<[Length; 2]>,
+    /// What holds it.
+    pub held: HeldBy,
+}
+
+/// What holds a blind, as its mount has it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum HeldBy {
+    /// A bracket in the head of the recess.
+    Head,
+    /// A bracket on the wall's face.
+    Wall {
+        /// Its screws, the upper first.
+        screws: [Length; 2],
+        /// Back of the valance's front.
+        valance: Length,
+    },
 }
 
 impl Elevation {
     /// The elevation of an opening with its blind.
     pub fn of(blind: &Blind<'_>, facts: &Facts, project: &Project) -> Elevation {
         let Family::Louver(family) = &blind.sizing.product.family;
-        let (fitted, mount) = (&blind.fitted, blind.sizing.mount);
+        let (fitted, mount) = (&blind.fitted, blind.sizing.hung.mount());
         let brackets = &fitted.brackets;
         let hang = *family.bracket_above_rail;
         // An outside bracket stands above the drop; inside, the drop begins at the bracket.
@@ -194,10 +206,10 @@ impl Span {
 
 /// Width and height of the opening that the blind was sized for.
 fn counted(blind: &Blind<'_>) -> Option<(Length, Length)> {
-    blind.sizing.allowance.as_ref().map(|allowance| match allowance {
-        Allowance::Inside(recess) => (recess.opening_width, recess.head),
-        Allowance::Outside(wall) => (wall.opening_width, wall.head),
-    })
+    match &blind.sizing.hung {
+        Hung::Inside(recess) => recess.allowance.as_ref().map(|recess| (recess.opening_width, recess.head)),
+        Hung::Outside(wall) => wall.allowance.as_ref().map(|wall| (wall.opening_width, wall.head)),
+    }
 }
 
 fn walls(facts: &Facts, opening: Hole) -> [Option<Limit>; 2] {
@@ -211,19 +223,24 @@ fn walls(facts: &Facts, opening: Hole) -> [Option<Limit>; 2] {
 
 fn header(facts: &Facts, head: Length) -> Option<Span> {
     let height = facts.header_height.map(|height| height.value).filter(|&height| height > Length::ZERO)?;
-    let bottom = head - facts.header_offset.map_or(Length::ZERO, |offset| offset.value);
+    let bottom = head - facts.header_offset_or_zero();
     Some(Span { from: bottom - height, to: bottom })
 }
 
 fn section(blind: &Blind<'_>, facts: &Facts, family: &LouverRules, bracket_top: Length) -> Option<Section> {
     let half_louver = family.louver_width.share(1, 2);
-    let (reach, setback) = (blind.sizing.bracket.reach, blind.sizing.bracket.setback);
+    let (rail, held) = match &blind.sizing.hung {
+        Hung::Inside(recess) => (-recess.rail?.setback, HeldBy::Head),
+        Hung::Outside(wall) => {
+            let screws = [*family.upper_screw, *family.lower_screw].map(|below| bracket_top + below);
+            (wall.reach, HeldBy::Wall { screws, valance: wall.reach + half_louver + *family.return_beyond })
+        }
+    };
     Some(Section {
-        rail: reach.or(setback.map(|setback| -setback))?,
+        rail,
         half_rail: *family.half_headrail,
         half_louver,
         recess: facts.recess_depth.map(|depth| depth.value).filter(|&depth| depth > Length::ZERO),
-        valance: reach.map(|reach| reach + half_louver + *family.return_beyond),
-        screws: reach.map(|_| [*family.upper_screw, *family.lower_screw].map(|below| bracket_top + below)),
+        held,
     })
 }

@@ -2,7 +2,7 @@
 //! on the left, the room on the right.
 
 use super::canvas::{Area, BLACK, LIGHT, PAPER, Turn, dot};
-use super::elevation::{Elevation, Section, Span};
+use super::elevation::{Elevation, HeldBy, Section, Span};
 use super::figures::figure;
 use super::letters::{Letters, Style};
 use super::marks::{Mark, Marks, THIN, Text};
@@ -67,7 +67,11 @@ impl<'d> Figure<'d> {
             Some(depth) => -depth,
             None => (section.rail - section.half_louver).min(Length::ZERO) - BROKEN_OFF,
         };
-        let across = Span { from: back, to: section.valance.unwrap_or(out).max(out).max(Length::ZERO) };
+        let front = match section.held {
+            HeldBy::Head => out,
+            HeldBy::Wall { valance, .. } => out.max(valance),
+        };
+        let across = Span { from: back, to: front.max(Length::ZERO) };
         let timber = elevation.header.map(|timber| timber.from.max(elevation.bracket_top - TIMBER_ABOVE));
         let highest = timber.unwrap_or(elevation.bracket_top).min(elevation.bracket_top);
         let head = elevation.opening.map_or(Length::ZERO, |opening| opening.down.from);
@@ -122,22 +126,21 @@ impl<'d> Figure<'d> {
         marks.add(Mark::Fill(rail, LIGHT));
         marks.add(Mark::Frame(rail, 2, BLACK));
         let arm = view.y(elevation.bracket_top) + 1;
-        if let Some(screws) = section.screws {
-            let face = view.x(Length::ZERO);
-            let lowest = screws.iter().copied().max().unwrap_or_default() + MARGIN.half_down();
-            marks.add(Mark::Line(dot(face + 2, arm - 1), dot(face + 2, view.y(lowest)), 3, BLACK));
-            marks.add(Mark::Line(dot(face, arm), dot(rail.right, arm), 3, BLACK));
-            for screw in screws {
-                let (row, tip) = (view.y(screw), face - view.scale.dots(MARGIN));
-                marks.add(Mark::Line(dot(tip, row), dot(face + 6, row), 2, BLACK));
+        let (screws, valance) = match section.held {
+            HeldBy::Head => {
+                return marks.add(Mark::Line(dot(rail.left, arm + 1), dot(rail.right, arm + 1), 3, BLACK));
             }
-        } else {
-            marks.add(Mark::Line(dot(rail.left, arm + 1), dot(rail.right, arm + 1), 3, BLACK));
+            HeldBy::Wall { screws, valance } => (screws, view.x(valance)),
+        };
+        let face = view.x(Length::ZERO);
+        let lowest = screws[0].max(screws[1]) + MARGIN.half_down();
+        marks.add(Mark::Line(dot(face + 2, arm - 1), dot(face + 2, view.y(lowest)), 3, BLACK));
+        marks.add(Mark::Line(dot(face, arm), dot(rail.right, arm), 3, BLACK));
+        for screw in screws {
+            let (row, tip) = (view.y(screw), face - view.scale.dots(MARGIN));
+            marks.add(Mark::Line(dot(tip, row), dot(face + 6, row), 2, BLACK));
         }
-        if let Some(valance) = section.valance {
-            let x = view.x(valance);
-            marks.add(Mark::Line(dot(x, arm - 1), dot(x, rail.bottom), 2, BLACK));
-        }
+        marks.add(Mark::Line(dot(valance, arm - 1), dot(valance, rail.bottom), 2, BLACK));
     }
 
     /// Reach, or setback, under the figure.

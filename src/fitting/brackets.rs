@@ -6,7 +6,7 @@ use super::heights::Heights;
 use super::overlap::Overlaps;
 use crate::length::Length;
 use crate::rules::LouverRules;
-use crate::sizing::{Allowance, Sizing};
+use crate::sizing::Sizing;
 use crate::worked::{Record, Source};
 
 /// The brackets of one blind.
@@ -59,14 +59,7 @@ pub(super) fn place<'r>(
             *centre,
         );
     }
-    // Twice the distance from the opening's left edge to the rail's left end, which may be half
-    // a nanometre for a blind centred in its recess.
-    let doubled_start = match (&sizing.allowance, overlaps) {
-        (Some(Allowance::Inside(recess)), _) => Some(recess.opening_width.nm() - width.nm()),
-        (Some(Allowance::Outside(_)), Some(overlaps)) => Some(-2 * overlaps.left.nm()),
-        _ => None,
-    };
-    let from_opening_left = doubled_start.map(|start| centres.shifted_by(start));
+    let from_opening_left = overlaps.map(|overlaps| centres.shifted_by(-overlaps.doubled[0]));
     for centre in from_opening_left.iter().flatten() {
         record.step(
             "bracket centre from opening's left edge",
@@ -76,11 +69,11 @@ pub(super) fn place<'r>(
         );
     }
     Brackets {
-        item: Arc::clone(sizing.bracket.item),
+        item: Arc::clone(sizing.hung.bracket()),
         from_left,
         from_opening_left,
         top_above_floor: heights.bracket_top,
-        top_above_head: heights.bracket_above_head,
+        top_above_head: heights.above_head.map(|above| above.bracket_top),
     }
 }
 

@@ -5,7 +5,7 @@ use super::overlap::Overlaps;
 use super::queries::FittingQuery;
 use crate::length::Length;
 use crate::rules::LouverRules;
-use crate::sizing::{Allowance, Mount, Sizing};
+use crate::sizing::{Hung, Sizing};
 use crate::survey::{Draw, Facts, Opens};
 use crate::worked::{Record, Source};
 
@@ -15,17 +15,10 @@ pub(super) fn when_open<'r>(
     sizing: &Sizing<'r>,
     stack: Length,
     overlaps: Option<&Overlaps>,
-    width: Length,
     record: &mut Record<'r>,
 ) -> Option<Length> {
-    let overlaps = overlaps?;
+    let [left, right] = overlaps?.doubled;
     let opening = facts.width.least().value;
-    // Twice the overlap of each side, because a blind centred in its recess may leave half a
-    // nanometre on each.
-    let (left, right) = match sizing.mount {
-        Mount::Outside => (overlaps.left.nm() * 2, overlaps.right.nm() * 2),
-        Mount::Inside => (width.nm() - opening.nm(), width.nm() - opening.nm()),
-    };
     let hidden = |doubled_overlap: i64| (2 * stack.nm() - doubled_overlap).max(0);
     let doubled = match sizing.operation.draw {
         Draw::Left => hidden(left),
@@ -48,13 +41,13 @@ pub(super) fn check_leaf(
     let Some(opens) = facts.opens.filter(|opens| matches!(opens.value, Opens::In | Opens::Tilt)) else {
         return;
     };
-    if sizing.mount != Mount::Outside || !matches!(sizing.allowance, Some(Allowance::Outside(_))) {
+    let (Hung::Outside(_), Some(above_head)) = (&sizing.hung, heights.above_head) else {
         return;
-    }
+    };
     if clear_open.is_some_and(|clear| clear < facts.width.least().value) {
         record.check(&FittingQuery::LeafMeetsStack, Some(opens.at), "");
     }
-    if heights.above_head.is_some_and(|above| above < *family.above_least) {
+    if above_head.drop_top < *family.above_least {
         record.check(&FittingQuery::LeafMeetsRail, Some(opens.at), "");
     }
 }

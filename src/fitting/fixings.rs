@@ -7,7 +7,7 @@ use super::heights::Heights;
 use super::queries::FittingQuery;
 use crate::length::Length;
 use crate::rules::{Fixing, LouverRules, Rules};
-use crate::sizing::{Mount, Sizing};
+use crate::sizing::{Hung, Sizing};
 use crate::survey::{Facts, Substrate};
 use crate::worked::Record;
 
@@ -62,14 +62,15 @@ fn in_header(facts: &Facts, sizing: &Sizing<'_>, heights: &Heights, family: &Lou
     let Some(height) = facts.header_height.filter(|height| height.value > Length::ZERO) else {
         return false;
     };
-    let offset = facts.header_offset.map_or(Length::ZERO, |offset| offset.value);
-    match (sizing.mount, heights.bracket_above_head) {
-        (Mount::Inside, _) => offset == Length::ZERO,
-        (Mount::Outside, Some(top)) => {
+    let offset = facts.header_offset_or_zero();
+    match (&sizing.hung, heights.above_head) {
+        (Hung::Inside(_), _) => offset == Length::ZERO,
+        (Hung::Outside(_), Some(above)) => {
+            let top = above.bracket_top;
             let (lower, upper) = (top - *family.lower_screw, top - *family.upper_screw);
             let edge = *family.screw_edge;
             lower >= offset + edge && upper <= offset + height.value - edge
         }
-        (Mount::Outside, None) => false,
+        (Hung::Outside(_), None) => false,
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::length::Length;
 use crate::rules::LouverRules;
-use crate::sizing::{Allowance, Sizing};
+use crate::sizing::{Hung, InRecess, OnWall, Sizing};
 use crate::survey::Facts;
 use crate::worked::{Record, Source};
 
@@ -10,14 +10,21 @@ use crate::worked::{Record, Source};
 pub(super) struct Heights {
     /// Top of the drop above the floor: the rail's top outside, the head inside.
     pub(super) drop_top: Option<Length>,
-    /// Rail top above the head, outside.
-    pub(super) above_head: Option<Length>,
     /// Bracket top above the floor.
     pub(super) bracket_top: Option<Length>,
-    /// Bracket top above the head: 0 inside.
-    pub(super) bracket_above_head: Option<Length>,
+    /// What stands above the head.
+    pub(super) above_head: Option<AboveHead>,
     /// Bottom of the blind above the floor.
     pub(super) gap_below: Option<Length>,
+}
+
+/// Heights above the head; both 0 inside.
+#[derive(Clone, Copy)]
+pub(super) struct AboveHead {
+    /// Top of the drop: the rail's top outside.
+    pub(super) drop_top: Length,
+    /// Bracket top.
+    pub(super) bracket_top: Length,
 }
 
 /// Heights of a blind of this drop.
@@ -28,33 +35,32 @@ pub(super) fn settle<'r>(
     family: &'r LouverRules,
     record: &mut Record<'r>,
 ) -> Heights {
-    let (head, above_head, bracket_above_head) = match &sizing.allowance {
-        None => (None, None, None),
-        Some(Allowance::Inside(recess)) => (Some(recess.head), None, Some(Length::ZERO)),
-        Some(Allowance::Outside(wall)) => {
+    let known = match &sizing.hung {
+        Hung::Inside(InRecess { allowance: None, .. }) | Hung::Outside(OnWall { allowance: None, .. }) => {
+            None
+        }
+        Hung::Inside(InRecess { allowance: Some(recess), .. }) => {
+            Some((recess.head, AboveHead { drop_top: Length::ZERO, bracket_top: Length::ZERO }))
+        }
+        Hung::Outside(OnWall { allowance: Some(wall), .. }) => {
             let above = wall.above_for(drop);
             if drop != wall.preferred_drop {
                 record.step("above head", "from the bottom up by the final drop", Source::Above, above);
             }
             let bracket = &family.bracket_above_rail;
-            let bracket =
+            let bracket_top =
                 record.step("bracket top above head", "above the rail's top", bracket, above + **bracket);
-            (Some(wall.head), Some(above), Some(bracket))
+            Some((wall.head, AboveHead { drop_top: above, bracket_top }))
         }
     };
-    let head_above_floor = head.zip(facts.sill_height()).map(|(head, sill)| {
+    let above_floor = known.zip(facts.sill_height()).map(|((head, above), sill)| {
         let source = facts.sill.map_or(Source::Above, |sill| sill.at.into());
-        record.step("head above floor", "sill and height of the opening", source, sill + head)
+        let head = record.step("head above floor", "sill and height of the opening", source, sill + head);
+        let bracket_top = head + above.bracket_top;
+        record.step("bracket top above floor", "above the head", Source::Above, bracket_top);
+        (head + above.drop_top, bracket_top)
     });
-    let drop_top = head_above_floor.map(|head| head + above_head.unwrap_or_default());
-    let bracket_top = head_above_floor.zip(bracket_above_head).map(|(head, above)| {
-        record.step("bracket top above floor", "above the head", Source::Above, head + above)
-    });
-    Heights {
-        drop_top,
-        above_head,
-        bracket_top,
-        bracket_above_head,
-        gap_below: drop_top.map(|top| top - drop),
-    }
+    let (drop_top, bracket_top) = above_floor.unzip();
+    let above_head = known.map(|(_, above)| above);
+    Heights { drop_top, bracket_top, above_head, gap_below: drop_top.map(|top| top - drop) }
 }

@@ -13,6 +13,8 @@ mod wand;
 
 pub use brackets::Brackets;
 pub use fixings::Fixings;
+pub use overlap::Overlaps;
+pub use valance::Returns;
 pub use wand::ControlSide;
 
 use rayon::prelude::*;
@@ -23,7 +25,7 @@ use crate::blinds::louver;
 use crate::length::Length;
 use crate::query::{Checked, Held};
 use crate::rules::{Family, LouverRules, Rules};
-use crate::sizing::{Mount, Sizing};
+use crate::sizing::{Hung, Mount, Sizing};
 use crate::sourcing::{Sourced, Supply};
 use crate::survey::{Facts, Survey};
 use crate::worked::{Amount, Record, Source};
@@ -58,18 +60,12 @@ pub struct Fitted<'r> {
     pub fixings: Fixings<'r>,
     /// Front of the valance.
     pub valance: Length,
-    /// Return of the valance on the left; 0 if there is none.
-    pub return_left: Length,
-    /// Return of the valance on the right; 0 if there is none.
-    pub return_right: Length,
     /// Centres of the valance clips from the left end of the rail.
     pub clips: Vec<Length>,
-    /// Overlap on the left; negative for a gap, as inside; `None` if the opening is unknown.
-    pub overlap_left: Option<Length>,
-    /// Overlap on the right.
-    pub overlap_right: Option<Length>,
-    /// See-past angle; `None` inside, with both sides closed, or if the opening is unknown.
-    pub see_past: Option<Angle>,
+    /// How far it reaches past the opening; `None` if the opening is unknown.
+    pub overlaps: Option<Overlaps>,
+    /// What is at its sides.
+    pub sides: Sides,
     /// Cut length of the headrail.
     pub rail_cut: Length,
     /// Cut length of the tilt rod.
@@ -80,6 +76,48 @@ pub struct Fitted<'r> {
     pub people: u32,
     /// Gap under the blind above the floor as it is on the day; `None` if the sill is unknown.
     pub gap_below: Option<Length>,
+}
+
+/// What is at the two sides of a blind, by its mount.
+#[derive(Clone, Copy, Debug)]
+pub enum Sides {
+    /// Within the recess: nothing, for the recess closes them.
+    Inside,
+    /// On the wall face.
+    Outside {
+        /// Returns of the valance, one where no wall closes the side.
+        returns: Returns,
+        /// See-past angle; `None` with both sides closed, or if the opening is unknown.
+        see_past: Option<Angle>,
+    },
+}
+
+impl Fitted<'_> {
+    /// Overlap on the left; negative for a gap, as inside; `None` if the opening is unknown.
+    pub fn overlap_left(&self) -> Option<Length> {
+        self.overlaps.as_ref().map(|overlaps| overlaps.left)
+    }
+
+    /// Overlap on the right.
+    pub fn overlap_right(&self) -> Option<Length> {
+        self.overlaps.as_ref().map(|overlaps| overlaps.right)
+    }
+
+    /// Returns of the valance.
+    pub const fn returns(&self) -> Returns {
+        match self.sides {
+            Sides::Inside => Returns::NONE,
+            Sides::Outside { returns, .. } => returns,
+        }
+    }
+
+    /// See-past angle, of a mount that has one.
+    pub const fn see_past(&self) -> Option<Angle> {
+        match self.sides {
+            Sides::Inside => None,
+            Sides::Outside { see_past, .. } => see_past,
+        }
+    }
 }
 
 /// The louvers of one blind. Carriers, hangers and bottom weights are as many.
@@ -143,9 +181,16 @@ pub fn fit<'r>(
         &family.stack_per_louver,
         louver::stack(louvers.count, draw, family),
     );
-    let clear_open = clearance::when_open(facts, sizing, stack, overlaps.as_ref(), size.width, record);
-    let valance = valance::cut(sizing, overlaps.as_ref(), &brackets, size.width, family, record);
-    let see_past = overlap::see_past(sizing, overlaps.as_ref(), family, record);
+    let clear_open = clearance::when_open(facts, sizing, stack, overlaps.as_ref(), record);
+    let valance = valance::front(sizing.hung.mount(), size.width, family, record);
+    let sides = match &sizing.hung {
+        Hung::Inside(_) => Sides::Inside,
+        Hung::Outside(wall) => {
+            let returns = valance::returns(wall.reach, overlaps.as_ref(), family, record);
+            let see_past = overlap::see_past(wall.reach, overlaps.as_ref(), family, record);
+            Sides::Outside { returns, see_past }
+        }
+    };
     clearance::check_leaf(facts, sizing, clear_open, &heights, family, record);
     let wand = wand::choose(facts, sizing, &heights, size.drop, family, record);
     let fixings = fixings::choose(facts, sizing, &heights, &brackets, rules, family, record);
@@ -155,7 +200,7 @@ pub fn fit<'r>(
     record.step("headrail cut", "width less two end caps", &family.end_cap, rail_cut);
     record.step("tilt rod cut", "width less what the ends take", &family.rod_off, rod_cut);
     let hung = louver::louver_mass(louvers.count, louvers.length, family);
-    let weight = hung + louver::rail_and_valance_mass(size, valance.front, family);
+    let weight = hung + louver::rail_and_valance_mass(size, valance, family);
     record.step("weight", "louvers with their weights and carriers", &family.fabric_mass, Mass(hung));
     record.step("weight", "and headrail and valance", &family.rail_mass, Mass(weight));
     let heavy = size.width >= *family.two_people_length || weight > *family.two_people_mass;
@@ -168,15 +213,12 @@ pub fn fit<'r>(
         louvers,
         stack,
         clear_open,
+        clips: valance::clips(&brackets, size.width, *family.clip_offset),
         brackets,
         fixings,
-        valance: valance.front,
-        return_left: valance.return_left,
-        return_right: valance.return_right,
-        clips: valance.clips,
-        overlap_left: overlaps.as_ref().map(|overlaps| overlaps.left),
-        overlap_right: overlaps.as_ref().map(|overlaps| overlaps.right),
-        see_past,
+        valance,
+        overlaps,
+        sides,
         rail_cut,
         rod_cut,
         weight,
@@ -225,11 +267,12 @@ fn louvers<'r>(
     let draw = sizing.operation.draw;
     let count = louver::count(sourced.size.width, draw, family);
     let count = record.step("louvers", "to cover the width at the pitch", &family.pitch, count);
-    let off = match sizing.mount {
+    let mount = sizing.hung.mount();
+    let off = match mount {
         Mount::Inside => &family.louver_off_inside,
         Mount::Outside => &family.louver_off_outside,
     };
-    let length = louver::length(sourced.size.drop, sizing.mount, family);
+    let length = louver::length(sourced.size.drop, mount, family);
     Louvers {
         count,
         length: record.step("louver length", "drop less what the rail takes", off, length),

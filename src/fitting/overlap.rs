@@ -4,13 +4,19 @@ use super::queries::FittingQuery;
 use crate::angle::Angle;
 use crate::length::Length;
 use crate::rules::LouverRules;
-use crate::sizing::{Allowance, Sizing};
+use crate::sizing::{Hung, InRecess, OnWall, OutsideAllowance, Sizing};
 use crate::worked::{Record, Source};
 
 /// Overlaps of one blind; negative for a gap, as on both sides of an inside mount.
-pub(super) struct Overlaps {
-    pub(super) left: Length,
-    pub(super) right: Length,
+#[derive(Clone, Debug)]
+pub struct Overlaps {
+    /// On the left.
+    pub left: Length,
+    /// On the right.
+    pub right: Length,
+    /// Twice both in nanometres, exact: a blind centred in its recess may leave half a nanometre
+    /// on each side.
+    pub(super) doubled: [i64; 2],
     /// Sides whose lack of overlap a wall closes.
     pub(super) left_closed: bool,
     pub(super) right_closed: bool,
@@ -23,10 +29,24 @@ pub(super) fn settle<'r>(
     family: &'r LouverRules,
     record: &mut Record<'r>,
 ) -> Option<Overlaps> {
-    let wall = match sizing.allowance.as_ref()? {
-        Allowance::Outside(wall) => wall,
-        Allowance::Inside(recess) => return Some(centred(recess.opening_width, width, record)),
-    };
+    match &sizing.hung {
+        Hung::Inside(InRecess { allowance, .. }) => {
+            allowance.as_ref().map(|recess| centred(recess.opening_width, width, record))
+        }
+        Hung::Outside(OnWall { allowance, reach, .. }) => {
+            allowance.as_ref().map(|wall| lapped(wall, *reach, width, family, record))
+        }
+    }
+}
+
+/// A blind on the wall laps over as the walls allow; a check where that is too little.
+fn lapped<'r>(
+    wall: &OutsideAllowance,
+    reach: Length,
+    width: Length,
+    family: &'r LouverRules,
+    record: &mut Record<'r>,
+) -> Overlaps {
     let (left, right) = wall.overlaps(width, *family.overlap_least);
     record.step(
         "overlap left",
@@ -38,6 +58,7 @@ pub(super) fn settle<'r>(
     let overlaps = Overlaps {
         left,
         right,
+        doubled: [2 * left.nm(), 2 * right.nm()],
         left_closed: wall.left.is_closed(left, *family.overlap_least),
         right_closed: wall.right.is_closed(right, *family.overlap_least),
     };
@@ -53,32 +74,33 @@ pub(super) fn settle<'r>(
             record.note(&FittingQuery::ClosedByWall { side: what, least }, None, shown);
         } else {
             let gap = if overlap < Length::ZERO { ", a direct gap" } else { "" };
-            let angle = sizing.bracket.reach.map(|reach| Angle::from_tangent(overlap, reach));
-            let angle = angle.map_or(String::new(), |angle| format!(", see-past angle {angle} deg"));
-            let detail = format!("{shown}{gap}{angle}");
+            let angle = Angle::from_tangent(overlap, reach);
+            let detail = format!("{shown}{gap}, see-past angle {angle} deg");
             record.check(&FittingQuery::LittleOverlap { side: what, least }, None, detail);
         }
     }
-    Some(overlaps)
+    overlaps
 }
 
 /// A blind centred in its recess leaves half of the clearance as a gap on each side.
 fn centred(opening: Length, width: Length, record: &mut Record<'_>) -> Overlaps {
-    let gap = (width - opening).share(1, 2);
+    let beyond = width - opening;
+    let gap = beyond.share(1, 2);
     record.step("overlap left", "a gap: half of what the recess leaves", Source::Above, gap);
     record.step("overlap right", "a gap: half of what the recess leaves", Source::Above, gap);
-    Overlaps { left: gap, right: gap, left_closed: false, right_closed: false }
+    let doubled = [beyond.nm(); 2];
+    Overlaps { left: gap, right: gap, doubled, left_closed: false, right_closed: false }
 }
 
 /// Degrees from square-on at which one can look past the blind, over the sides that no wall
 /// closes; negative for a direct gap.
 pub(super) fn see_past<'r>(
-    sizing: &Sizing<'r>,
+    reach: Length,
     overlaps: Option<&Overlaps>,
     family: &'r LouverRules,
     record: &mut Record<'r>,
 ) -> Option<Angle> {
-    let (overlaps, reach) = (overlaps?, sizing.bracket.reach?);
+    let overlaps = overlaps?;
     let open = [(overlaps.left, overlaps.left_closed), (overlaps.right, overlaps.right_closed)];
     let smaller = open.into_iter().filter(|(_, closed)| !closed).map(|(overlap, _)| overlap).min()?;
     let angle = Angle::from_tangent(smaller, reach);

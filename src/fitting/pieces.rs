@@ -1,7 +1,7 @@
 //! Whether every part of a made blind can be cut from a bar at all.
 
-use super::Fitted;
 use super::queries::FittingQuery;
+use super::{Fitted, Returns};
 use crate::length::Length;
 use crate::query::Held;
 use crate::rules::{LouverRules, Rules};
@@ -14,7 +14,8 @@ pub(super) fn check(
     rules: &Rules,
     record: &mut Record<'_>,
 ) -> Result<(), Held> {
-    let returns = fitted.return_left.max(fitted.return_right);
+    let Returns { left, right } = fitted.returns();
+    let returns = left.max(right);
     let mut parts = vec![
         ("headrail", &family.rail_material, fitted.rail_cut),
         ("tilt rod", &family.rod_material, fitted.rod_cut),

@@ -6,7 +6,7 @@ use super::NOT_CHOSEN;
 use crate::fitting::{Blind, Fitted};
 use crate::length::Length;
 use crate::rules::{Fixing, PartPrice, Rules, part};
-use crate::sizing::Mount;
+use crate::sizing::Hung;
 
 /// Caps that close the two ends of a headrail.
 const END_CAPS: u64 = 2;
@@ -53,7 +53,6 @@ pub enum Ware {
 pub fn parts_of<'r>(blind: &Blind<'r>, rules: &'r Rules) -> Vec<(Ware, u64)> {
     let fitted = &blind.fitted;
     let louvers = u64::from(fitted.louvers.count);
-    let returns = [fitted.return_left, fitted.return_right];
     let mut parts = vec![
         (bracket(blind), u64::from(fitted.brackets.count())),
         (Ware::ValanceClip, fitted.clips.len() as u64),
@@ -62,7 +61,7 @@ pub fn parts_of<'r>(blind: &Blind<'r>, rules: &'r Rules) -> Vec<(Ware, u64)> {
         (Ware::BottomWeight, louvers),
         (Ware::SpacerLink, 2 * u64::from(fitted.louvers.links)),
         (Ware::EndCap, END_CAPS),
-        (Ware::CornerPiece, returns.iter().filter(|&&length| length > Length::ZERO).count() as u64),
+        (Ware::CornerPiece, fitted.returns().count()),
         (fixing(fitted, rules), u64::from(fitted.fixings.count)),
     ];
     if let (Some(length), Some(side)) = (fitted.wand, fitted.control_side) {
@@ -74,9 +73,9 @@ pub fn parts_of<'r>(blind: &Blind<'r>, rules: &'r Rules) -> Vec<(Ware, u64)> {
 
 fn bracket(blind: &Blind<'_>) -> Ware {
     let item = blind.fitted.brackets.item.clone();
-    match (blind.sizing.mount, blind.sizing.bracket.reach) {
-        (Mount::Outside, Some(reach)) => Ware::WallBracket { reach, item },
-        (Mount::Outside, None) | (Mount::Inside, _) => Ware::InsideBracket { item },
+    match &blind.sizing.hung {
+        Hung::Inside(_) => Ware::InsideBracket { item },
+        Hung::Outside(wall) => Ware::WallBracket { reach: wall.reach, item },
     }
 }
 

@@ -162,7 +162,7 @@ impl Report<'_> {
         let mut mounts: BTreeMap<Mount, BTreeMap<Ground, Vec<OpeningIndex>>> = BTreeMap::new();
         for &opening in &unit.openings {
             if let Some(blind) = &self.blinds[opening] {
-                let grounds = mounts.entry(blind.sizing.mount).or_default();
+                let grounds = mounts.entry(blind.sizing.hung.mount()).or_default();
                 grounds.entry(self.ground(opening, blind)).or_default().push(opening);
             }
         }

@@ -40,7 +40,7 @@ impl<'r> Report<'r> {
         Some(Hanging {
             blind,
             rail_from_edge: blind.fitted.brackets.rail_from_opening(),
-            start: start(blind.sizing.mount, survey),
+            start: start(blind.sizing.hung.mount(), survey),
             face: FACE,
             cautions: self.cautions(doubts, opening, survey),
         })

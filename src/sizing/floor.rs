@@ -40,7 +40,7 @@ pub(super) fn taken_inside(facts: &Facts, louver: &LouverRules) -> Length {
         Floor::Carpet => *louver.floor_gap_carpet - *louver.floor_gap,
         Floor::Hard | Floor::Unfinished => Length::ZERO,
     };
-    carpet + facts.floor_to_come.map_or(Length::ZERO, |to_come| to_come.value)
+    carpet + facts.floor_to_come_or_zero()
 }
 
 /// Whether the floor in front of a door is not laid and nobody said how thick it will be.

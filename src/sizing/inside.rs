@@ -1,11 +1,33 @@
 //! A blind within the recess.
 
+use std::sync::Arc;
+
 use super::queries::SizingQuery;
-use super::{Bracket, Size, SizeWindow, floor, half_louver, handle_in_the_way};
+use super::{Size, SizeWindow, floor, half_louver, handle_in_the_way};
 use crate::length::Length;
 use crate::rules::LouverRules;
 use crate::survey::{Facts, Opens};
 use crate::worked::Record;
+
+/// How a blind hangs within the recess.
+#[derive(Clone, Debug)]
+pub struct InRecess<'r> {
+    /// The bracket's item.
+    pub bracket: &'r Arc<str>,
+    /// Where it puts the rail; `None` if the depth is unknown.
+    pub rail: Option<RailInRecess>,
+    /// What the recess allows; `None` in a survey of finished sizes, where it is unknown.
+    pub allowance: Option<InsideAllowance>,
+}
+
+/// Where the rail hangs in a recess of known depth.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct RailInRecess {
+    /// Wall face to the rail's centre.
+    pub setback: Length,
+    /// How far turned louvers stand out of the recess.
+    pub stands_proud: Length,
+}
 
 /// What a recess allows. Heights are from the bottom of the opening.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -113,11 +135,11 @@ pub(super) fn leaf_in_the_way(facts: &Facts) -> Option<SizingQuery> {
     matches!(opens, Opens::In | Opens::Tilt).then_some(SizingQuery::InsideLeafComesIn { opens })
 }
 
-/// Where the bracket puts the rail in a recess of known or unknown depth.
-pub(super) fn bracket<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> Bracket<'r> {
+/// The bracket in a recess of known or unknown depth; what the recess allows is not asked here.
+pub(super) fn hang<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> InRecess<'r> {
     let handle = handle_in_the_way(facts);
     let half = half_louver(louver);
-    let placed = facts.recess_depth.map(|depth| {
+    let rail = facts.recess_depth.map(|depth| {
         let of = "setback";
         record.step(of, "recess depth", depth.at, depth.value);
         let free = depth.value - handle - *louver.louver_clearance - half;
@@ -126,18 +148,13 @@ pub(super) fn bracket<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut R
         let setback =
             record.step(of, "at most half a louver, at least half a headrail", &louver.half_headrail, set);
         let proud = handle + *louver.louver_clearance + *louver.louver_width - depth.value;
-        let proud = record.step(
+        let stands_proud = record.step(
             "stands proud",
             "turned louvers past the wall face",
             &louver.louver_width,
             proud.max(Length::ZERO),
         );
-        (setback, proud)
+        RailInRecess { setback, stands_proud }
     });
-    Bracket {
-        item: &louver.inside_bracket_item,
-        reach: None,
-        setback: placed.map(|(setback, _)| setback),
-        stands_proud: placed.map(|(_, proud)| proud),
-    }
+    InRecess { bracket: &louver.inside_bracket_item, rail, allowance: None }
 }

@@ -10,9 +10,9 @@ mod product;
 mod queries;
 mod size;
 
-pub use inside::InsideAllowance;
+pub use inside::{InRecess, InsideAllowance, RailInRecess};
 pub use operation::Operation;
-pub use outside::{OutsideAllowance, SideAllowance};
+pub use outside::{OnWall, OutsideAllowance, SideAllowance};
 pub use product::assumed;
 pub use size::{Size, SizeWindow};
 
@@ -71,40 +71,57 @@ pub struct Sizing<'r> {
     pub product: &'r Product,
     /// The colour.
     pub colour: Arc<str>,
-    /// The mount.
-    pub mount: Mount,
+    /// How it hangs.
+    pub hung: Hung<'r>,
     /// Whether it may be made now.
     pub release: Release,
     /// How it is worked.
     pub operation: Operation,
-    /// The bracket that hangs it.
-    pub bracket: Bracket<'r>,
     /// The preferred size and what else would do.
     pub window: SizeWindow,
-    /// What the opening allows; `None` in a survey of finished sizes, where it is unknown.
-    pub allowance: Option<Allowance>,
 }
 
-/// The bracket of one opening, and where it puts the rail.
+/// How a blind hangs: each mount with what that mount has, and nothing of another's.
 #[derive(Clone, Debug)]
-pub struct Bracket<'r> {
-    /// The bracket's item.
-    pub item: &'r Arc<str>,
-    /// Wall to the line of the louvers; `None` inside.
-    pub reach: Option<Length>,
-    /// Inside: wall face to the rail's centre; `None` outside or if the depth is unknown.
-    pub setback: Option<Length>,
-    /// Inside: how far turned louvers stand out of the recess; `None` likewise.
-    pub stands_proud: Option<Length>,
+pub enum Hung<'r> {
+    /// Within the recess.
+    Inside(InRecess<'r>),
+    /// On the wall face.
+    Outside(OnWall<'r>),
 }
 
-/// What the opening allows a blind of any size that hangs there.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Allowance {
-    /// Within the recess.
-    Inside(InsideAllowance),
-    /// On the wall face.
-    Outside(OutsideAllowance),
+impl<'r> Hung<'r> {
+    /// The mount.
+    pub const fn mount(&self) -> Mount {
+        match self {
+            Hung::Inside(_) => Mount::Inside,
+            Hung::Outside(_) => Mount::Outside,
+        }
+    }
+
+    /// The bracket's item.
+    pub const fn bracket(&self) -> &'r Arc<str> {
+        match self {
+            Hung::Inside(recess) => recess.bracket,
+            Hung::Outside(wall) => wall.bracket,
+        }
+    }
+
+    /// Wall to the line of the louvers, of a mount that has it.
+    pub const fn reach(&self) -> Option<Length> {
+        match self {
+            Hung::Inside(_) => None,
+            Hung::Outside(wall) => Some(wall.reach),
+        }
+    }
+
+    /// Where the rail hangs in a recess, of a mount that has one of known depth.
+    pub const fn in_recess(&self) -> Option<RailInRecess> {
+        match self {
+            Hung::Inside(recess) => recess.rail,
+            Hung::Outside(_) => None,
+        }
+    }
 }
 
 /// Sizes every opening, in parallel and in survey order; `None` where one is held.
@@ -144,25 +161,14 @@ pub fn size<'r>(
         SizesGiven::Opening => mount::cover(facts, louver, rules, record)?,
         SizesGiven::Finished => mount::take_finished(facts, louver, record)?,
     };
-    let release = mount::release(facts, covered.mount, quantity, rules, record);
-    Ok(Sizing {
-        product,
-        colour,
-        mount: covered.mount,
-        release,
-        operation,
-        bracket: covered.bracket,
-        window: covered.window,
-        allowance: covered.allowance,
-    })
+    let release = mount::release(facts, covered.hung.mount(), quantity, rules, record);
+    Ok(Sizing { product, colour, hung: covered.hung, release, operation, window: covered.window })
 }
 
 /// A mount with the sizes that it takes, before the blind's other properties are known.
 struct Covered<'r> {
-    mount: Mount,
-    bracket: Bracket<'r>,
+    hung: Hung<'r>,
     window: SizeWindow,
-    allowance: Option<Allowance>,
 }
 
 /// How far the handle stands in the louvers' way from the plane that the depth was taken to:
@@ -170,7 +176,7 @@ struct Covered<'r> {
 fn handle_in_the_way(facts: &Facts) -> Length {
     match facts.depth_to {
         Some(depth_to) if depth_to.value == DepthTo::Handle => Length::ZERO,
-        _ => facts.handle.map_or(Length::ZERO, |handle| handle.value),
+        _ => facts.handle_or_zero(),
     }
 }
 

@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::queries::SizingQuery;
-use super::{Allowance, Covered, Mount, Release, Size, SizeWindow, floor, inside, outside};
+use super::{Covered, Hung, InRecess, Mount, OnWall, Release, Size, SizeWindow, floor, inside, outside};
 use crate::length::Length;
 use crate::query::Held;
 use crate::rules::{LouverRules, Rules};
@@ -30,7 +30,7 @@ pub(super) fn cover<'r>(
         }
         MountWanted::Either => cover_outside(facts, louver, rules, record)?,
     };
-    check_spread(facts, covered.mount, louver, record);
+    check_spread(facts, covered.hung.mount(), louver, record);
     Ok(covered)
 }
 
@@ -80,12 +80,8 @@ fn cover_inside<'r>(
         let query = SizingQuery::DropOverRecess { most: record.shown(sized.most_drop) };
         return Err(record.stop(&query, Some(wanted.at)));
     }
-    Ok(Covered {
-        mount: Mount::Inside,
-        bracket: inside::bracket(facts, louver, record),
-        window: sized.window,
-        allowance: Some(Allowance::Inside(sized.allowance)),
-    })
+    let hung = InRecess { allowance: Some(sized.allowance), ..inside::hang(facts, louver, record) };
+    Ok(Covered { hung: Hung::Inside(hung), window: sized.window })
 }
 
 fn cover_outside<'r>(
@@ -96,17 +92,13 @@ fn cover_outside<'r>(
 ) -> Result<Covered<'r>, Held> {
     let source = facts.mount.map_or(Source::Above, |mount| mount.at.into());
     record.step("mount", "on the wall face", source, Mount::Outside.word());
-    let bracket = outside::bracket(facts, louver, record)?;
+    let hung = outside::hang(facts, louver, record)?;
     let sized = outside::size(facts, louver, &rules.project, record)?;
     if let Some(limit) = over_limits(sized.window.preferred(), louver, record) {
         return Err(record.stop(&limit, Some(facts.width.most().at)));
     }
-    Ok(Covered {
-        mount: Mount::Outside,
-        bracket,
-        window: sized.window,
-        allowance: Some(Allowance::Outside(sized.allowance)),
-    })
+    let hung = OnWall { allowance: Some(sized.allowance), ..hung };
+    Ok(Covered { hung: Hung::Outside(hung), window: sized.window })
 }
 
 /// A finished size is taken as it is: nothing comes off, and what needs the opening stays unknown.
@@ -136,14 +128,14 @@ pub(super) fn take_finished<'r>(
     if let Some(limit) = over_limits(size, louver, record) {
         return Err(record.stop(&limit, Some(width.at)));
     }
-    let bracket = match mount {
-        Mount::Outside => outside::bracket(facts, louver, record)?,
+    let hung = match mount {
+        Mount::Outside => Hung::Outside(outside::hang(facts, louver, record)?),
         Mount::Inside => {
             check_finished_inside(facts, louver, record)?;
-            inside::bracket(facts, louver, record)
+            Hung::Inside(inside::hang(facts, louver, record))
         }
     };
-    Ok(Covered { mount, bracket, window: SizeWindow::only(size), allowance: None })
+    Ok(Covered { hung, window: SizeWindow::only(size) })
 }
 
 /// What stops an inside mount also where its size is finished: a recess known to be too shallow,

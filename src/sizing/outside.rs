@@ -1,13 +1,26 @@
 //! A blind on the wall face, lapping over the opening. Heights are from the bottom of the
 //! opening, so that a window whose sill height nobody measured is sized all the same.
 
+use std::sync::Arc;
+
 use super::queries::SizingQuery;
-use super::{Bracket, Size, SizeWindow, floor, half_louver, handle_in_the_way};
+use super::{Size, SizeWindow, floor, half_louver, handle_in_the_way};
 use crate::length::Length;
 use crate::query::Held;
 use crate::rules::{LouverRules, Project};
 use crate::survey::{EndsAt, Facts, Given, Kind};
 use crate::worked::{Record, Rule, Source};
+
+/// How a blind hangs on the wall face.
+#[derive(Clone, Debug)]
+pub struct OnWall<'r> {
+    /// The bracket's item.
+    pub bracket: &'r Arc<str>,
+    /// Wall to the line of the louvers.
+    pub reach: Length,
+    /// What the wall allows; `None` in a survey of finished sizes, where the opening is unknown.
+    pub allowance: Option<OutsideAllowance>,
+}
 
 /// What the wall around an opening allows. Heights are from the bottom of the opening.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -295,7 +308,7 @@ fn check_wanted(
 /// `None` if no header was measured.
 pub(super) fn timber(facts: &Facts, louver: &LouverRules) -> Option<(Length, Length)> {
     let height = facts.header_height?.value;
-    let offset = facts.header_offset.map_or(Length::ZERO, |offset| offset.value);
+    let offset = facts.header_offset_or_zero();
     // A screw stands its distance below the bracket's top, which is above the rail's.
     let above_rail = |screw: Length| *louver.bracket_above_rail - screw;
     let edge = *louver.screw_edge;
@@ -319,12 +332,10 @@ fn bottom<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -
     let of = "bottom";
     let gap = floor::gap_above_floor(facts, louver, of, record);
     if facts.kind != Kind::Window {
-        let sill = facts.sill_height().unwrap_or_default();
+        let over_sill = "from the bottom of the opening, over its sill";
         return match facts.sill {
-            Some(given) => {
-                record.step(of, "from the bottom of the opening, over its sill", given.at, gap - sill)
-            }
-            None => gap - sill,
+            Some(sill) => record.step(of, over_sill, sill.at, gap - sill.value),
+            None => gap,
         };
     }
     let below = below(facts, louver, of, record);
@@ -351,18 +362,17 @@ fn below<'r>(facts: &Facts, louver: &'r LouverRules, of: &'static str, record: &
     record.step(of, "at most the free wall below, less its clearance", wall.at, -reach)
 }
 
-/// The shortest wall bracket that holds turned louvers clear of casing and handle.
-pub(super) fn bracket<'r>(
+/// The shortest wall bracket that holds turned louvers clear of casing and handle; what the wall
+/// allows is not asked here.
+pub(super) fn hang<'r>(
     facts: &Facts,
     louver: &'r LouverRules,
     record: &mut Record<'r>,
-) -> Result<Bracket<'r>, Held> {
+) -> Result<OnWall<'r>, Held> {
     let of = "reach";
-    let depth = facts.recess_depth.map_or(Length::ZERO, |depth| depth.value);
-    let trim = facts.trim.map_or(Length::ZERO, |trim| trim.value);
-    let in_the_way = trim.max(handle_in_the_way(facts) - depth);
-    if let Some(given) = facts.trim {
-        record.step(of, "the casing", given.at, trim);
+    let in_the_way = facts.trim_or_zero().max(handle_in_the_way(facts) - facts.recess_depth_or_zero());
+    if let Some(trim) = facts.trim {
+        record.step(of, "the casing", trim.at, trim.value);
     }
     if let Some(given) = facts.handle {
         record.step(of, "the casing or the handle, whichever is further out", given.at, in_the_way);
@@ -371,7 +381,7 @@ pub(super) fn bracket<'r>(
         record.step(of, "clear of it", &louver.louver_clearance, in_the_way + *louver.louver_clearance);
     let needed = record.step(of, "half a louver", &louver.louver_width, clear + half_louver(louver));
     let pairs = louver.reaches.iter().copied().zip(&louver.bracket_items);
-    let Some((reach, item)) = pairs.filter(|(reach, _)| *reach >= needed).min_by_key(|(reach, _)| *reach)
+    let Some((reach, bracket)) = pairs.filter(|(reach, _)| *reach >= needed).min_by_key(|(reach, _)| *reach)
     else {
         let longest = louver.reaches.iter().copied().max().unwrap_or_default();
         let at = facts.handle.or(facts.trim).map(|given| given.at);
@@ -380,5 +390,5 @@ pub(super) fn bracket<'r>(
         return Err(record.stop(&query, at));
     };
     let reach = record.step(of, "the shortest bracket that does it", &louver.reaches, reach);
-    Ok(Bracket { item, reach: Some(reach), setback: None, stands_proud: None })
+    Ok(OnWall { bracket, reach, allowance: None })
 }

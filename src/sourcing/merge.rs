@@ -86,7 +86,7 @@ fn rooms_by_product_and_phase<'s, 'r>(
             continue;
         };
         let Family::Louver(louver) = &sizing.product.family;
-        let room = Room::within(&sizing.window, furthest, *louver.rounding_step, sizing.mount);
+        let room = Room::within(&sizing.window, furthest, *louver.rounding_step, sizing.hung.mount());
         let group = (&*survey.openings[index].who.phase, &*sizing.product.name);
         groups.entry(group).or_default().entry(room).or_default().push(index);
     }

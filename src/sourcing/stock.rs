@@ -8,7 +8,7 @@ use super::{Sourced, Supply};
 use crate::angle::Angle;
 use crate::length::Length;
 use crate::rules::{Family, Rules, StockSize};
-use crate::sizing::{Allowance, OutsideAllowance, Size, Sizing};
+use crate::sizing::{Hung, OnWall, Size, Sizing};
 use crate::survey::Survey;
 use crate::tables::Date;
 use crate::worked::Record;
@@ -28,7 +28,7 @@ pub(super) fn choose<'r>(
         let made = made(sizing, rules, calendar);
         let offer = shelf.take_best(opening.who.quantity, sizing, &made, rules, calendar, record);
         let offer = offer.unwrap_or_else(|| made.clone());
-        ask(&offer, &made, sizing, rules, calendar, record);
+        ask(&offer, &made, rules, calendar, record);
         Some(Sourced {
             size: offer.size,
             supply: offer.supply,
@@ -54,8 +54,17 @@ struct Offer<'r> {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum Cover {
     Full,
-    /// Overlaps left and right; one of them at least is under the least.
-    Less(Length, Length),
+    /// One of the overlaps at least is under the least.
+    Less(LessCover),
+}
+
+/// The overlaps of a blind that covers less, and the angle at which one can look past the smaller
+/// of those that no wall closes; `None` where walls close both.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+struct LessCover {
+    left: Length,
+    right: Length,
+    see_past: Option<Angle>,
 }
 
 fn made<'r>(sizing: &Sizing<'r>, rules: &Rules, calendar: &Calendar) -> Offer<'r> {
@@ -212,7 +221,7 @@ impl Cut {
 /// The overlaps of a stock width that falls short of the window, if the project accepts them.
 fn less_cover(width: Length, sizing: &Sizing<'_>, rules: &Rules) -> Option<Cover> {
     let accepted = rules.project.accept_less_cover;
-    let Some(Allowance::Outside(wall)) = &sizing.allowance else {
+    let Hung::Outside(OnWall { allowance: Some(wall), reach, .. }) = &sizing.hung else {
         return None;
     };
     if accepted <= Length::ZERO || width >= sizing.window.least().width {
@@ -221,7 +230,11 @@ fn less_cover(width: Length, sizing: &Sizing<'_>, rules: &Rules) -> Option<Cover
     let Family::Louver(louver) = &sizing.product.family;
     let (left, right) = wall.overlaps(width, *louver.overlap_least);
     let enough = left >= wall.left.least(louver) - accepted && right >= wall.right.least(louver) - accepted;
-    enough.then_some(Cover::Less(left, right))
+    let open = [(left, &wall.left), (right, &wall.right)].into_iter();
+    let open = open.filter(|(overlap, side)| !side.is_closed(*overlap, *louver.overlap_least));
+    let smaller = open.map(|(overlap, _)| overlap).min();
+    let see_past = smaller.map(|smaller| Angle::from_tangent(smaller, *reach));
+    enough.then_some(Cover::Less(LessCover { left, right, see_past }))
 }
 
 /// What makes one offer better than another; less is better, first things first: a known price,
@@ -242,18 +255,11 @@ fn rank(offer: &Offer<'_>, preferred: Size, calendar: &Calendar) -> Rank {
 }
 
 /// Raises what must be asked about the offer taken.
-fn ask<'r>(
-    offer: &Offer<'r>,
-    made: &Offer<'r>,
-    sizing: &Sizing<'r>,
-    rules: &Rules,
-    calendar: &Calendar,
-    record: &mut Record<'r>,
-) {
-    if let (Cover::Less(left, right), Some(Allowance::Outside(wall))) = (offer.cover, &sizing.allowance) {
+fn ask<'r>(offer: &Offer<'r>, made: &Offer<'r>, rules: &Rules, calendar: &Calendar, record: &mut Record<'r>) {
+    if let Cover::Less(LessCover { left, right, see_past }) = offer.cover {
         let accepted = record.shown(rules.project.accept_less_cover);
         let mut detail = format!("overlap {} left, {} right", record.shown(left), record.shown(right));
-        if let Some(angle) = see_past(wall, (left, right), sizing) {
+        if let Some(angle) = see_past {
             detail += &format!("; see-past angle {angle} deg");
         }
         if let Some(saved) = saved(offer, made, rules) {
@@ -274,15 +280,6 @@ fn ask<'r>(
         }
         _ => {}
     }
-}
-
-/// The angle at which one can look past the smaller overlap that no wall closes.
-fn see_past(wall: &OutsideAllowance, (left, right): (Length, Length), sizing: &Sizing<'_>) -> Option<Angle> {
-    let Family::Louver(louver) = &sizing.product.family;
-    let open = [(left, &wall.left), (right, &wall.right)].into_iter();
-    let open = open.filter(|(overlap, side)| !side.is_closed(*overlap, *louver.overlap_least));
-    let smaller = open.map(|(overlap, _)| overlap).min()?;
-    Some(Angle::from_tangent(smaller, sizing.bracket.reach?))
 }
 
 /// Money and days that stock saves against made, as far as both are known.

@@ -91,4 +91,34 @@ impl Facts {
             (None, Kind::Window) => None,
         }
     }
+
+    /// Depth of the recess; a blank, for a blind outside it, is none.
+    pub fn recess_depth_or_zero(&self) -> Length {
+        or_zero(self.recess_depth)
+    }
+
+    /// How far the handle stands out; a blank is assumed not to.
+    pub fn handle_or_zero(&self) -> Length {
+        or_zero(self.handle)
+    }
+
+    /// How far a casing stands out; a blank is assumed not to.
+    pub fn trim_or_zero(&self) -> Length {
+        or_zero(self.trim)
+    }
+
+    /// Thickness of the floor still to be laid; a blank is none.
+    pub fn floor_to_come_or_zero(&self) -> Length {
+        or_zero(self.floor_to_come)
+    }
+
+    /// Where the timber starts above the opening; a blank is right on it.
+    pub fn header_offset_or_zero(&self) -> Length {
+        or_zero(self.header_offset)
+    }
+}
+
+/// A length whose blank counts as 0.
+fn or_zero(given: Option<Given<Length>>) -> Length {
+    given.map_or(Length::ZERO, |given| given.value)
 }

@@ -13,7 +13,7 @@ use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::report::State;
 use crate::rules::SizesGiven;
-use crate::sizing::Mount;
+use crate::sizing::{Mount, RailInRecess};
 use crate::survey::{Facts, Identity};
 
 /// One row of the sheet.
@@ -34,9 +34,13 @@ impl<'p> Row<'p> {
     /// An overlap; a blind in a recess has none.
     fn overlap(self, of: impl Fn(&Fitted<'p>) -> Option<Length>) -> Cell<'p> {
         match self.blind {
-            Some(blind) if blind.sizing.mount == Mount::Outside => Cell::known(of(&blind.fitted)),
+            Some(blind) if blind.sizing.hung.mount() == Mount::Outside => Cell::known(of(&blind.fitted)),
             _ => Cell::Blank,
         }
+    }
+
+    fn in_recess(self) -> Option<RailInRecess> {
+        self.blind?.sizing.hung.in_recess()
     }
 
     fn brackets(self) -> Option<&'p Brackets> {
@@ -102,7 +106,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         Column::new(length("Opening height, most"), of_opening(|facts| facts.height.most().value)),
         Column::new("Product", |row: Row<'p>| row.blind.map(|blind| &blind.sizing.product.name)),
         Column::new("Colour", |row: Row<'p>| row.blind.map(|blind| &blind.sizing.colour)),
-        Column::new("Mount", |row: Row<'p>| row.blind.map(|blind| blind.sizing.mount.word())),
+        Column::new("Mount", |row: Row<'p>| row.blind.map(|blind| blind.sizing.hung.mount().word())),
         Column::new(length("Finished width"), |row: Row<'p>| row.blind.map(|blind| blind.sourced.size.width))
             .strong(),
         Column::new(length("Finished drop"), |row: Row<'p>| row.blind.map(|blind| blind.sourced.size.drop))
@@ -141,12 +145,10 @@ fn hanging_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
     vec![
         Column::new("Bracket", |row: Row<'p>| row.brackets().map(|brackets| &brackets.item)),
         Column::new("Brackets", |row: Row<'p>| row.brackets().map(|brackets| brackets.count())),
-        Column::new(length("Reach"), |row: Row<'p>| row.blind.and_then(|blind| blind.sizing.bracket.reach))
+        Column::new(length("Reach"), |row: Row<'p>| row.blind.and_then(|blind| blind.sizing.hung.reach()))
             .unless_blank(),
-        Column::new(length("Setback"), |row: Row<'p>| {
-            row.blind.and_then(|blind| blind.sizing.bracket.setback)
-        })
-        .unless_blank(),
+        Column::new(length("Setback"), |row: Row<'p>| row.in_recess().map(|rail| rail.setback))
+            .unless_blank(),
         Column::new(length("Bracket top above floor"), |row: Row<'p>| {
             row.brackets().map(|brackets| Cell::known(brackets.top_above_floor))
         }),
@@ -166,21 +168,19 @@ fn hanging_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
             row.fitted().map(|fitted| Cell::known(fitted.fixings.use_of_capacity.map(Cell::Share)))
         }),
         Column::new(length("Valance"), |row: Row<'p>| row.fitted().map(|fitted| fitted.valance)),
-        Column::new(length("Return left"), |row: Row<'p>| row.fitted().map(|fitted| fitted.return_left)),
-        Column::new(length("Return right"), |row: Row<'p>| row.fitted().map(|fitted| fitted.return_right)),
-        Column::new(length("Overlap left"), |row: Row<'p>| row.overlap(|fitted| fitted.overlap_left))
+        Column::new(length("Return left"), |row: Row<'p>| row.fitted().map(|fitted| fitted.returns().left)),
+        Column::new(length("Return right"), |row: Row<'p>| row.fitted().map(|fitted| fitted.returns().right)),
+        Column::new(length("Overlap left"), |row: Row<'p>| row.overlap(|fitted| fitted.overlap_left()))
             .unless_blank(),
-        Column::new(length("Overlap right"), |row: Row<'p>| row.overlap(|fitted| fitted.overlap_right))
+        Column::new(length("Overlap right"), |row: Row<'p>| row.overlap(|fitted| fitted.overlap_right()))
             .unless_blank(),
-        Column::new("See-past angle", |row: Row<'p>| row.fitted().and_then(|fitted| fitted.see_past))
+        Column::new("See-past angle", |row: Row<'p>| row.fitted().and_then(|fitted| fitted.see_past()))
             .unless_blank(),
         Column::new(length("Gap below"), |row: Row<'p>| {
             row.fitted().map(|fitted| Cell::known(fitted.gap_below))
         }),
-        Column::new(length("Stands proud"), |row: Row<'p>| {
-            row.blind.and_then(|blind| blind.sizing.bracket.stands_proud)
-        })
-        .unless_blank(),
+        Column::new(length("Stands proud"), |row: Row<'p>| row.in_recess().map(|rail| rail.stands_proud))
+            .unless_blank(),
         Column::new("Weight (kg)", |row: Row<'p>| row.fitted().map(|fitted| Cell::Mass(fitted.weight))),
         Column::new("People", |row: Row<'p>| row.fitted().map(|fitted| fitted.people)),
     ]

@@ -5,11 +5,11 @@ use std::str::FromStr;
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
-use sillbook::fitting::{Blind, Brackets, ControlSide, Fitted, Fixings, Louvers};
+use sillbook::fitting::{Blind, Brackets, ControlSide, Fitted, Fixings, Louvers, Returns, Sides};
 use sillbook::length::{Length, Units};
 use sillbook::place::{CellRef, SheetId, Sheets};
 use sillbook::rules::{self, Bar, Family, RuleUsed, Rules};
-use sillbook::sizing::{Bracket, Mount, Operation, Release, Size, SizeWindow, Sizing};
+use sillbook::sizing::{Hung, InRecess, Mount, OnWall, Operation, Release, Size, SizeWindow, Sizing};
 use sillbook::sourcing::{Sourced, Supply};
 use sillbook::survey::{
     Control, Draw, EndsAt, Facts, Given, Identity, Kind, Measured, Opening, Source, Substrate, Survey,
@@ -155,21 +155,28 @@ impl Spec {
         let product = &rules.products[self.product];
         let Family::Louver(louver) = &product.family;
         let size = Size { width: self.width, drop: self.drop };
-        let (item, reach) = match self.mount {
-            Mount::Outside => (&louver.bracket_items[self.reach], Some(louver.reaches[self.reach])),
-            Mount::Inside => (&louver.inside_bracket_item, None),
+        let returns = Returns { left: self.return_left, right: self.return_right };
+        let (hung, sides) = match self.mount {
+            Mount::Outside => {
+                let (bracket, reach) = (&louver.bracket_items[self.reach], louver.reaches[self.reach]);
+                let hung = Hung::Outside(OnWall { bracket, reach, allowance: None });
+                (hung, Sides::Outside { returns, see_past: None })
+            }
+            Mount::Inside => {
+                let bracket = &louver.inside_bracket_item;
+                (Hung::Inside(InRecess { bracket, rail: None, allowance: None }), Sides::Inside)
+            }
         };
+        let item = hung.bracket().clone();
         let positions = vec![Length::ZERO; self.brackets];
         Blind {
             sizing: Sizing {
                 product,
                 colour: product.colours[self.colour].clone(),
-                mount: self.mount,
+                hung,
                 release: self.release,
                 operation: Operation { draw: self.draw, control: self.control },
-                bracket: Bracket { item, reach, setback: None, stands_proud: None },
                 window: SizeWindow::new(size, size, size),
-                allowance: None,
             },
             sourced: Sourced {
                 size,
@@ -192,7 +199,7 @@ impl Spec {
                 stack: Length::from_mm(180),
                 clear_open: None,
                 brackets: Brackets {
-                    item: item.clone(),
+                    item,
                     from_left: positions.clone(),
                     from_opening_left: None,
                     top_above_floor: None,
@@ -204,12 +211,9 @@ impl Spec {
                     use_of_capacity: None,
                 },
                 valance: self.valance,
-                return_left: self.return_left,
-                return_right: self.return_right,
                 clips: positions,
-                overlap_left: None,
-                overlap_right: None,
-                see_past: None,
+                overlaps: None,
+                sides,
                 rail_cut: self.width - Length::from_mm(10),
                 rod_cut: self.width - Length::from_mm(25),
                 weight: money("5.5"),

@@ -180,7 +180,7 @@ impl<'a> OpeningRow<'a> {
             state: report.state(index).word(),
             product: blind.map(|blind| &*blind.sizing.product.name),
             colour: blind.map(|blind| &*blind.sizing.colour),
-            mount: blind.map(|blind| blind.sizing.mount.word()),
+            mount: blind.map(|blind| blind.sizing.hung.mount().word()),
             draw: blind.map(|blind| blind.sizing.operation.draw.word()),
             width_mm: blind.map(|blind| blind.sourced.size.width),
             drop_mm: blind.map(|blind| blind.sourced.size.drop),
@@ -191,11 +191,11 @@ impl<'a> OpeningRow<'a> {
             brackets: blind.map(BracketsRow::of),
             fixings: fitted.map(|fitted| FixingsRow::of(&fitted.fixings)),
             valance_mm: fitted.map(|fitted| fitted.valance),
-            return_left_mm: fitted.map(|fitted| fitted.return_left),
-            return_right_mm: fitted.map(|fitted| fitted.return_right),
-            overlap_left_mm: fitted.and_then(|fitted| fitted.overlap_left),
-            overlap_right_mm: fitted.and_then(|fitted| fitted.overlap_right),
-            see_past_deg: fitted.and_then(|fitted| fitted.see_past),
+            return_left_mm: fitted.map(|fitted| fitted.returns().left),
+            return_right_mm: fitted.map(|fitted| fitted.returns().right),
+            overlap_left_mm: fitted.and_then(|fitted| fitted.overlap_left()),
+            overlap_right_mm: fitted.and_then(|fitted| fitted.overlap_right()),
+            see_past_deg: fitted.and_then(|fitted| fitted.see_past()),
             control: blind.map(|blind| blind.sizing.operation.control.word()),
             control_side: fitted.and_then(|fitted| fitted.control_side).map(|side| side.word()),
             wand_mm: fitted.and_then(|fitted| fitted.wand),
@@ -234,12 +234,12 @@ impl LouversRow {
 
 impl<'a> BracketsRow<'a> {
     fn of(blind: &'a Blind<'_>) -> BracketsRow<'a> {
-        let (bracket, brackets) = (&blind.sizing.bracket, &blind.fitted.brackets);
+        let (hung, brackets) = (&blind.sizing.hung, &blind.fitted.brackets);
         BracketsRow {
             item: &brackets.item,
             count: brackets.count(),
-            reach_mm: bracket.reach,
-            setback_mm: bracket.setback,
+            reach_mm: hung.reach(),
+            setback_mm: hung.in_recess().map(|rail| rail.setback),
             from_left_mm: brackets.from_left.clone(),
             from_opening_left_mm: brackets.from_opening_left.clone(),
             top_above_floor_mm: brackets.top_above_floor,

@@ -13,7 +13,7 @@ use crate::hardware::NOT_CHOSEN;
 use crate::length::{Length, Units};
 use crate::query::OpeningIndex;
 use crate::report::{Hanging, State};
-use crate::sizing::Mount;
+use crate::sizing::Hung;
 use crate::survey::Identity;
 
 /// Centres that fit on one line.
@@ -73,7 +73,7 @@ fn band<'p>(
 ) -> Line<'p> {
     let line = source.order_line(opening).map_or_else(String::new, |line| format!(" - order line {line}"));
     let provisional = if source.report.state(opening) == State::Provisional { " - PROVISIONAL" } else { "" };
-    let mount = hanging.blind.sizing.mount.word();
+    let mount = hanging.blind.sizing.hung.mount().word();
     Line::Band(
         format!("{} - {mount} mount{line} - seen from inside the room{provisional}", name(who, of)),
         Tone::PageBand,
@@ -83,7 +83,7 @@ fn band<'p>(
 fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>) -> Vec<Line<'p>> {
     let units = source.report.rules.project.units;
     let blind = hanging.blind;
-    let (fitted, size, bracket) = (&blind.fitted, blind.sourced.size, &blind.sizing.bracket);
+    let (fitted, size) = (&blind.fitted, blind.sourced.size);
     let mut lines =
         vec![Line::Size(opening, &source.report.survey.openings[opening].who.name, [size.width, size.drop])];
     lines.extend(centres(fitted));
@@ -91,23 +91,19 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
         ("Bracket top above floor", Cell::known(fitted.brackets.top_above_floor)),
         ("Bracket top above head", Cell::known(fitted.brackets.top_above_head)),
     ]));
-    let depth = match blind.sizing.mount {
-        Mount::Outside => ("Reach, wall to louvers", bracket.reach.into()),
-        Mount::Inside => {
-            ("Setback of rail's centre", bracket.setback.map_or_else(|| Cell::from("measure"), Cell::from))
-        }
+    let (depth, left, right) = match &blind.sizing.hung {
+        Hung::Outside(wall) => (
+            ("Reach, wall to louvers", wall.reach.into()),
+            ("Overlap left", Cell::known(fitted.overlap_left())),
+            ("Overlap right", Cell::known(fitted.overlap_right())),
+        ),
+        Hung::Inside(recess) => (
+            ("Setback of rail's centre", recess.rail.map_or("measure".into(), |rail| rail.setback.into())),
+            ("Gap at ends", Cell::known(hanging.rail_from_edge)),
+            ("Proud by", Cell::known(recess.rail.map(|rail| rail.stands_proud))),
+        ),
     };
     lines.push(Line::Pair([rail_end(hanging.rail_from_edge), depth]));
-    let [left, right] = match blind.sizing.mount {
-        Mount::Outside => [
-            ("Overlap left", Cell::known(fitted.overlap_left)),
-            ("Overlap right", Cell::known(fitted.overlap_right)),
-        ],
-        Mount::Inside => [
-            ("Gap at ends", Cell::known(hanging.rail_from_edge)),
-            ("Proud by", Cell::known(bracket.stands_proud)),
-        ],
-    };
     lines.push(Line::Figures([left, right, ("Gap below", Cell::known(fitted.gap_below))]));
     lines.push(Line::Figures([
         ("Draw", blind.sizing.operation.draw.word().into()),
