@@ -6,7 +6,7 @@ use crate::query::{GatheredQuery, OpeningIndex, QueryPlace, Wording};
 use crate::report::Report;
 use crate::survey::{Identity, Survey};
 use crate::tables;
-use crate::worked::Step;
+use crate::worked::{Number, Step};
 
 /// Openings named where a name does not say which one is meant.
 const NAMES_SHOWN: usize = 6;
@@ -123,27 +123,27 @@ pub struct Explanation<'a> {
     /// `sized`, `provisional` or `held`.
     pub state: &'static str,
     /// Every step of every number, those that lead to one number together.
-    pub numbers: Vec<Number<'a>>,
+    pub numbers: Vec<Working<'a>>,
     /// What is asked about it: the query, and its place at this opening.
     pub queries: Vec<(&'a GatheredQuery, &'a QueryPlace)>,
 }
 
 /// The steps that lead to one number, the last of them its value.
 #[derive(Debug)]
-pub struct Number<'a> {
-    /// What it is, such as `width`.
-    pub of: &'static str,
+pub struct Working<'a> {
+    /// The number.
+    pub of: Number,
     /// The steps. Never empty.
     pub steps: Vec<Step<'a>>,
 }
 
 /// Explains one opening of the report.
 pub fn explain<'a>(report: &'a Report<'_>, opening: OpeningIndex) -> Explanation<'a> {
-    let mut numbers: Vec<Number<'a>> = Vec::new();
+    let mut numbers: Vec<Working<'a>> = Vec::new();
     for step in report.working(opening) {
         // A number stands where its last step is, below the numbers that it was worked out from.
         let begun = numbers.iter().position(|number| number.of == step.of);
-        let mut number = begun.map_or(Number { of: step.of, steps: Vec::new() }, |at| numbers.remove(at));
+        let mut number = begun.map_or(Working { of: step.of, steps: Vec::new() }, |at| numbers.remove(at));
         number.steps.push(step);
         numbers.push(number);
     }

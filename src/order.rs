@@ -9,9 +9,9 @@ use rust_decimal::Decimal;
 use crate::fitting::{Blind, ControlSide, Returns};
 use crate::length::Length;
 use crate::query::OpeningIndex;
-use crate::rules::{Rules, StockSize};
+use crate::rules::StockId;
 use crate::sizing::{Hung, Mount, Release, Size};
-use crate::sourcing::Supply;
+use crate::sourcing::Origin;
 use crate::survey::{Control, Draw, Survey};
 
 /// The whole order, lines in the survey order of their first opening.
@@ -51,8 +51,8 @@ pub struct LineKey {
     pub valance: Length,
     /// The phase.
     pub phase: Arc<str>,
-    /// The stock size it comes from, as position in the rules' list; `None` if made.
-    pub stock: Option<usize>,
+    /// The stock size it comes from; `None` if made.
+    pub stock: Option<StockId>,
     /// Whether it may be made now.
     pub release: Release,
 }
@@ -115,13 +115,13 @@ fn bracket_count(blind: &Blind<'_>) -> u32 {
 
 /// Groups identical blinds into lines, numbered from 1 in the survey order of their first opening.
 /// `blinds` has one place for each opening of the survey; one that is held is in no line.
-pub fn group_identical<'r>(survey: &Survey, blinds: &[Option<Blind<'r>>], rules: &'r Rules) -> Order {
+pub fn group_identical(survey: &Survey, blinds: &[Option<Blind<'_>>]) -> Order {
     let mut lines: Vec<OrderLine> = Vec::new();
     // Looked up only, never walked: the lines themselves keep the survey's order.
     let mut known: HashMap<LineKey, usize> = HashMap::new();
     for (index, (opening, blind)) in survey.openings.iter().zip(blinds).enumerate() {
         let Some(blind) = blind else { continue };
-        let place = match known.entry(LineKey::of(blind, &opening.who.phase, rules)) {
+        let place = match known.entry(LineKey::of(blind, &opening.who.phase)) {
             Entry::Occupied(found) => *found.get(),
             Entry::Vacant(new) => {
                 lines.push(OrderLine::first(lines.len() + 1, new.key().clone(), blind));
@@ -162,12 +162,15 @@ impl LineKey {
         }
     }
 
-    /// `made` or `stock`, as [`Supply::word`] says of one blind.
-    pub const fn source(&self) -> &'static str {
-        if self.stock.is_some() { "stock" } else { "made" }
+    /// Made, or from stock.
+    pub const fn origin(&self) -> Origin {
+        match self.stock {
+            Some(_) => Origin::Stock,
+            None => Origin::Made,
+        }
     }
 
-    fn of(blind: &Blind<'_>, phase: &Arc<str>, rules: &Rules) -> LineKey {
+    fn of(blind: &Blind<'_>, phase: &Arc<str>) -> LineKey {
         let Blind { sizing, sourced, fitted } = blind;
         LineKey {
             product: sizing.product.name.clone(),
@@ -186,10 +189,7 @@ impl LineKey {
             bracket: fitted.brackets.item.clone(),
             valance: fitted.valance,
             phase: phase.clone(),
-            stock: match sourced.supply {
-                Supply::Made => None,
-                Supply::Stock(size) | Supply::CutFromStock(size) => Some(stock_position(size, rules)),
-            },
+            stock: sourced.supply.stock().map(|size| size.id),
             release: sizing.release,
         }
     }
@@ -208,11 +208,4 @@ impl OrderLine {
             weight: blind.fitted.weight,
         }
     }
-}
-
-/// A stock size is known by where it stands in the rules that lend it: two rows of the list may
-/// say the same. One that these rules do not hold stands past their end, where it has no price.
-fn stock_position(size: &StockSize, rules: &Rules) -> usize {
-    let position = rules.stock_sizes.iter().position(|listed| std::ptr::eq(listed, size));
-    position.unwrap_or(rules.stock_sizes.len())
 }

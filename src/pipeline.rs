@@ -89,7 +89,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     progress.begin(Stage::Fitting);
     let blinds = fitting::fit_openings(survey, sizings, sourcing.sizes, rules).into_value(&mut queries);
     progress.begin(Stage::Ordering);
-    let order = order::group_identical(survey, &blinds, rules);
+    let order = order::group_identical(survey, &blinds);
     progress.begin(Stage::Cutting);
     let (cuts, hardware) =
         rayon::join(|| cutting::plan_cuts(&order, rules), || hardware::total(survey, &blinds, rules));

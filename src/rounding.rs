@@ -1,11 +1,19 @@
-//! The one way in which a decimal number is rounded.
+//! The ways in which a decimal number is rounded.
 
+use rust_decimal::prelude::ToPrimitive;
 use rust_decimal::{Decimal, RoundingStrategy};
 
 /// The number with so many decimals at the most, half away from zero: as a spreadsheet's `ROUND`
 /// does, where a decimal's own rounding takes halves to even.
 pub fn half_away(number: Decimal, decimals: u32) -> Decimal {
     number.round_dp_with_strategy(decimals, RoundingStrategy::MidpointAwayFromZero)
+}
+
+/// So many percent of a count, rounded up to a whole one.
+pub fn percent_up(count: u64, percent: Decimal) -> u64 {
+    let share = (percent * Decimal::from(count) / Decimal::ONE_HUNDRED).ceil().to_u64();
+    debug_assert!(share.is_some(), "{percent} % of {count} is no count");
+    share.unwrap_or(count)
 }
 
 #[cfg(test)]

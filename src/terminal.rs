@@ -127,7 +127,7 @@ impl Display for Explained<'_> {
         let Explanation { who, state, numbers, queries } = &self.explanation;
         writeln!(f, "{}: {state}\n  at {}", Plain(&who.name), Plain(&self.sheets.show(who.at)))?;
         for number in numbers {
-            writeln!(f, "\n{}", number.of)?;
+            writeln!(f, "\n{}", number.of.name())?;
             let values: Vec<String> = number.steps.iter().map(|step| step.value.show(self.units)).collect();
             let widest = values.iter().map(|value| value.chars().count()).max().unwrap_or(0);
             for (step, value) in number.steps.iter().zip(&values) {

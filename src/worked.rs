@@ -3,6 +3,10 @@
 //! the number. Steps are kept only where someone will read them; a building of 100,000 openings
 //! is sized with a silent record, and each opening's steps are worked again when they are shown.
 
+mod number;
+
+pub use number::Number;
+
 use std::borrow::Cow;
 
 use rust_decimal::Decimal;
@@ -124,8 +128,8 @@ impl From<&'static str> for Amount {
 /// One step on the way to a number.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Step<'r> {
-    /// The number it leads to, such as `width`; the last step of that name is its value.
-    pub of: &'static str,
+    /// The number it leads to; the last step of it is its value.
+    pub of: Number,
     /// What was done: `less clearance, both sides`.
     pub step: &'static str,
     /// Where the figure comes from.
@@ -156,13 +160,7 @@ impl<'r> Record<'r> {
     }
 
     /// Notes a step and hands back its value.
-    pub fn step<T>(
-        &mut self,
-        of: &'static str,
-        step: &'static str,
-        from: impl Into<Source<'r>>,
-        value: T,
-    ) -> T
+    pub fn step<T>(&mut self, of: Number, step: &'static str, from: impl Into<Source<'r>>, value: T) -> T
     where
         T: Clone + Into<Amount>,
     {

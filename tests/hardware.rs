@@ -169,7 +169,7 @@ fn brackets_agree_between_openings_order_and_hardware() {
     ];
     let rules = rules();
     let (survey, blinds) = block(&rows, &rules);
-    let order = group_identical(&survey, &blinds, &rules);
+    let order = group_identical(&survey, &blinds);
     let hardware = total(&survey, &blinds, &rules);
     // 7 x 3 + 2 x 5 = 31 of the short reach, 3 of the longer.
     assert_eq!(item(&hardware, "bracket 3 in").needed, 31);

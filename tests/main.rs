@@ -50,3 +50,4 @@ mod survey;
 mod tables;
 mod unit_pages;
 mod workbook;
+mod working;

@@ -9,7 +9,7 @@ use sillbook::survey::{Control, Draw, Substrate};
 fn order_of(rows: &[Spec]) -> Order {
     let rules = rules();
     let (survey, blinds) = block(rows, &rules);
-    group_identical(&survey, &blinds, &rules)
+    group_identical(&survey, &blinds)
 }
 
 /// For each line: its number, its blinds and its openings.
@@ -77,11 +77,11 @@ fn a_line_counts_all_its_brackets_and_says_when_walls_need_different_numbers() {
     let rules = rules();
     let rows = [Spec { quantity: 2, ..Spec::default() }, Spec { brackets: 4, ..Spec::default() }];
     let (survey, blinds) = block(&rows, &rules);
-    let order = group_identical(&survey, &blinds, &rules);
+    let order = group_identical(&survey, &blinds);
     // 2 x 3 + 1 x 4
     assert_eq!(order.lines[0].brackets, 10);
     assert_eq!(order.lines[0].brackets_each(&blinds), None);
 
     let (survey, blinds) = block(&rows[..1], &rules);
-    assert_eq!(group_identical(&survey, &blinds, &rules).lines[0].brackets_each(&blinds), Some(3));
+    assert_eq!(group_identical(&survey, &blinds).lines[0].brackets_each(&blinds), Some(3));
 }

@@ -361,7 +361,7 @@ fn the_built_in_prices_and_rates_are_the_trades() {
 #[test]
 fn every_blank_of_the_project_that_means_something_is_an_assumption() {
     let assumed = |rules: &Rules| -> Vec<(&str, String)> {
-        rules.assumptions.iter().map(|assumed| (assumed.column, assumed.value.clone())).collect()
+        rules.assumptions.iter().map(|assumed| (assumed.column.name, assumed.value.clone())).collect()
     };
     let all = [
         ("Revision", "1"),

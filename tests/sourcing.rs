@@ -144,7 +144,7 @@ fn told(sourced: &Sourced<'_>) -> String {
     let show = |length: Length| length.show(Units::Inches).trim_end_matches(" in").to_owned();
     let arrives = sourced.arrives.map_or(String::new(), |arrives| format!(" {arrives}"));
     let (width, drop) = (show(sourced.size.width), show(sourced.size.drop));
-    format!("{width} x {drop} {}{arrives}", sourced.supply.word())
+    format!("{width} x {drop} {}{arrives}", sourced.supply.origin().word())
 }
 
 fn all_told(checked: &Checked<Sourcing<'_>>) -> Vec<String> {
@@ -210,7 +210,7 @@ fn a_row_is_never_split_and_the_shelf_is_not_overdrawn() {
     let rows = [6, 5, 4, 1].map(|quantity| Row::around(62.0).times(quantity));
     let checked = sourced(&rows, &rules);
     let supply: Vec<&str> =
-        checked.value.sizes.iter().flatten().map(|sourced| sourced.supply.word()).collect();
+        checked.value.sizes.iter().flatten().map(|sourced| sourced.supply.origin().word()).collect();
     assert_eq!(supply, ["stock", "made", "stock", "made"]);
     assert_eq!(
         messages(&checked.queries),
@@ -305,7 +305,7 @@ fn days_are_counted_from_the_order_else_from_the_survey_and_never_from_today() {
     // 20 February and 15 days is 7 March.
     assert_eq!(all_told(&checked), ["66 x 83 1/2 made 2026-03-07"]);
     let assumed = &checked.value.assumptions[0];
-    assert_eq!((assumed.column, &*assumed.value), ("Order date", "the survey date, 2026-02-20"));
+    assert_eq!((assumed.column.name, &*assumed.value), ("Order date", "the survey date, 2026-02-20"));
 
     rules.project.survey_date = None;
     rules.project.need_by = date("2026-03-15");

@@ -5,7 +5,7 @@ use super::queries::Lacking;
 use super::rate::Rate;
 use super::{AmountFormula, Job, QuantityFrom, Section};
 use crate::order::OrderLine;
-use crate::rules::{CostBasis, MADE_BLIND, Rules};
+use crate::rules::{CostBasis, MADE_BLIND, Rules, StockId};
 use crate::schema::rules::prices::PRICES;
 use crate::schema::rules::stock_sizes::STOCK_SIZES;
 
@@ -17,7 +17,7 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
             continue;
         }
         let (rate, basis) = match line.key.stock {
-            Some(position) => (stock_rate(position, job.rules), "price of the stock size"),
+            Some(id) => (stock_rate(id, job.rules), "price of the stock size"),
             None => (made_rate(line, job.rules), "price each + price a m2 of width x drop"),
         };
         if rate.price.is_none() {
@@ -47,7 +47,7 @@ fn name(line: &OrderLine, rules: &Rules) -> String {
 
 fn unpriced(line: &OrderLine, rules: &Rules) -> Lacking {
     let product = &line.key.product;
-    let stock = line.key.stock.and_then(|position| rules.stock_sizes.get(position));
+    let stock = line.key.stock.and_then(|id| rules.stock_size(id));
     match stock {
         Some(size) => {
             let units = rules.project.units;
@@ -61,8 +61,8 @@ fn unpriced(line: &OrderLine, rules: &Rules) -> Lacking {
     }
 }
 
-fn stock_rate(position: usize, rules: &Rules) -> Rate {
-    rules.stock_sizes.get(position).map_or(Rate::UNKNOWN, |size| Rate {
+fn stock_rate(id: StockId, rules: &Rules) -> Rate {
+    rules.stock_size(id).map_or(Rate::UNKNOWN, |size| Rate {
         price: size.price,
         example: size.example,
         at: size.at,

@@ -79,8 +79,9 @@ fn enter_unit_set_ups(ledger: &mut Ledger, job: Job<'_>) {
     }
     let units = Decimal::from(blinds.len());
     let share = |opening, quantity: u32| {
-        let of = blinds.get(&unit_of(opening)).copied().unwrap_or(Decimal::ONE);
-        (opening, Decimal::from(quantity) / of)
+        let of = blinds.get(&unit_of(opening)).copied();
+        debug_assert!(of.is_some(), "the blinds of every unit were counted");
+        (opening, Decimal::from(quantity) / of.unwrap_or(Decimal::ONE))
     };
     let shares = job.covered().map(|(opening, quantity, _)| share(opening, quantity)).collect();
     let minutes = job.rules.rates.unit_minutes;

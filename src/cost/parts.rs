@@ -168,7 +168,7 @@ fn pieces_bought(job: Job<'_>) -> BTreeMap<Ware, Parts> {
     let basis = job.rules.project.cost_basis;
     let mut pieces: BTreeMap<Ware, Parts> = BTreeMap::new();
     for (opening, quantity, blind) in job.covered() {
-        for (ware, count) in parts_of(blind, job.rules) {
+        for (ware, count) in parts_of(blind) {
             if !comes_with(&ware, blind, basis) {
                 let of_opening = (opening, Decimal::from(count) * Decimal::from(quantity));
                 pieces.entry(ware).or_default().push(of_opening);

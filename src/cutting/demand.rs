@@ -4,11 +4,11 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
-use rust_decimal::prelude::ToPrimitive;
 
 use super::{CutFault, Part, Piece};
 use crate::length::Length;
 use crate::order::{Order, OrderLine};
+use crate::rounding::percent_up;
 use crate::rules::{Family, LouverRules, Material, Rules, Saw};
 use crate::sizing::Release;
 
@@ -130,9 +130,8 @@ impl PieceList<'_> {
     /// The share is rounded up once for each colour and louver width, never line by line.
     fn add_spare_louvers(&mut self) -> Result<(), CutFault> {
         for ((material, colour, _), louvers) in std::mem::take(&mut self.louvers) {
-            let share =
-                self.rules.project.spare_louvers * Decimal::from(louvers.count) / Decimal::ONE_HUNDRED;
-            let spare = share.ceil().to_u64().unwrap_or(louvers.count).max(louvers.least_spare);
+            let share = percent_up(louvers.count, self.rules.project.spare_louvers);
+            let spare = share.max(louvers.least_spare);
             let piece = Piece { length: louvers.longest, line: None, part: Part::Louver };
             self.add(&material, &colour, piece, spare)?;
         }

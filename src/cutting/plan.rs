@@ -105,14 +105,14 @@ impl Problem {
         // The contract promises a bound on bars only where nothing but the bars of one length is
         // there to be cut, even if what else there is would be too short for any piece.
         let one_length = demand.offcuts.is_empty() && self.lengths_on_offer == 1;
-        let price = self.instance.stocks().first().map_or(1, |stock| stock.cost);
-        let bars = u64::try_from(bound / u128::from(price.max(1))).ok();
+        let only = self.instance.stocks().first().filter(|_| one_length);
+        let bars = only.and_then(|bar| u64::try_from(bound / u128::from(bar.cost.max(1))).ok());
         let cost = match self.money {
             Money::Unknown => None,
             Money::Free => Some(Decimal::ZERO),
             Money::Scaled(scale) => Some(in_money(bound, scale).ok_or_else(|| too_many_digits(demand))?),
         };
-        Ok(AtLeast { bars: bars.filter(|_| one_length), cost })
+        Ok(AtLeast { bars, cost })
     }
 }
 
@@ -130,7 +130,7 @@ fn money(bars: &BTreeMap<Length, Option<Decimal>>) -> Money {
     match scales {
         None => Money::Unknown,
         Some(_) if bars.values().all(|price| *price == Some(Decimal::ZERO)) => Money::Free,
-        Some(scales) => Money::Scaled(scales.into_iter().max().unwrap_or(0)),
+        Some(scales) => Money::Scaled(scales.into_iter().fold(0, u32::max)),
     }
 }
 

@@ -7,7 +7,7 @@ use super::overlap::Overlaps;
 use crate::length::Length;
 use crate::rules::LouverRules;
 use crate::sizing::Sizing;
-use crate::worked::{Record, Source};
+use crate::worked::{Number, Record, Source};
 
 /// The brackets of one blind.
 #[derive(Clone, Debug)]
@@ -27,7 +27,9 @@ pub struct Brackets {
 impl Brackets {
     /// How many brackets there are.
     pub fn count(&self) -> u32 {
-        u32::try_from(self.from_left.len()).unwrap_or(u32::MAX)
+        let count = u32::try_from(self.from_left.len());
+        debug_assert!(count.is_ok(), "brackets are placed by a count of 32 bits");
+        count.unwrap_or(u32::MAX)
     }
 
     /// Rail's left end from the left edge of the opening: into the opening if above zero, past it
@@ -48,25 +50,15 @@ pub(super) fn place<'r>(
     record: &mut Record<'r>,
 ) -> Brackets {
     let count = count(width, family);
-    record.step("brackets", "so that no span is over the spacing", &family.bracket_spacing, count);
+    record.step(Number::Brackets, "so that no span is over the spacing", &family.bracket_spacing, count);
     let centres = Centres::of(width, count, family);
     let from_left = centres.shifted_by(0);
     for centre in &from_left {
-        record.step(
-            "bracket centre from rail's left end",
-            "evenly between the end ones",
-            &family.bracket_inset,
-            *centre,
-        );
+        record.step(Number::CenterFromRail, "evenly between the end ones", &family.bracket_inset, *centre);
     }
     let from_opening_left = overlaps.map(|overlaps| centres.shifted_by(-overlaps.doubled[0]));
     for centre in from_opening_left.iter().flatten() {
-        record.step(
-            "bracket centre from opening's left edge",
-            "past the overlap or the gap",
-            Source::Above,
-            *centre,
-        );
+        record.step(Number::CenterFromOpening, "past the overlap or the gap", Source::Above, *centre);
     }
     Brackets {
         item: Arc::clone(sizing.hung.bracket()),

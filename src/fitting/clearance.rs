@@ -7,7 +7,7 @@ use crate::length::Length;
 use crate::rules::LouverRules;
 use crate::sizing::{Hung, Sizing};
 use crate::survey::{Draw, Facts, Opens};
-use crate::worked::{Record, Source};
+use crate::worked::{Number, Record, Source};
 
 /// Width of the opening that no stack stands in front of; `None` if the opening is unknown.
 pub(super) fn when_open<'r>(
@@ -26,7 +26,7 @@ pub(super) fn when_open<'r>(
         Draw::Split => hidden(left) + hidden(right),
     };
     let clear = Length::from_ratio(i128::from(2 * opening.nm() - doubled), 2).max(Length::ZERO);
-    Some(record.step("clear when open", "least width less the stack past its overlap", Source::Above, clear))
+    Some(record.step(Number::ClearOpen, "least width less the stack past its overlap", Source::Above, clear))
 }
 
 /// A leaf that opens into the room meets the stack or the rail of an outside-mounted blind.

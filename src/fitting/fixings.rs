@@ -9,7 +9,7 @@ use crate::length::Length;
 use crate::rules::{Fixing, LouverRules, Rules};
 use crate::sizing::{Hung, Sizing};
 use crate::survey::{Facts, Substrate};
-use crate::worked::Record;
+use crate::worked::{Number, Record};
 
 /// The fixings of one blind.
 #[derive(Clone, Debug)]
@@ -34,7 +34,7 @@ pub(super) fn choose<'r>(
     record: &mut Record<'r>,
 ) -> Fixings<'r> {
     let each = &family.fixings_per_bracket;
-    let count = record.step("fixings", "for each bracket", each, brackets.count() * **each);
+    let count = record.step(Number::Fixings, "for each bracket", each, brackets.count() * **each);
     let nothing = Fixings { fixing: None, count, use_of_capacity: None };
     let Some(substrate) = facts.substrate else {
         record.check(&FittingQuery::SubstrateUnknown, None, "");
@@ -52,7 +52,12 @@ pub(super) fn choose<'r>(
         record.check(&FittingQuery::NoFixingListed { substrate: listed_for }, Some(substrate.at), "");
         return nothing;
     };
-    record.step("fixing", "the first listed for what the brackets go into", substrate.at, listed_for.word());
+    record.step(
+        Number::Fixing,
+        "the first listed for what the brackets go into",
+        substrate.at,
+        listed_for.word(),
+    );
     Fixings { fixing: Some(fixing), count, use_of_capacity: None }
 }
 

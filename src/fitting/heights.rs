@@ -4,7 +4,7 @@ use crate::length::Length;
 use crate::rules::LouverRules;
 use crate::sizing::{Hung, InRecess, OnWall, Sizing};
 use crate::survey::Facts;
-use crate::worked::{Record, Source};
+use crate::worked::{Number, Record, Source};
 
 /// Heights of one blind; `None` where the sill or the opening is unknown.
 pub(super) struct Heights {
@@ -45,19 +45,19 @@ pub(super) fn settle<'r>(
         Hung::Outside(OnWall { allowance: Some(wall), .. }) => {
             let above = wall.above_for(drop);
             if drop != wall.preferred_drop {
-                record.step("above head", "from the bottom up by the final drop", Source::Above, above);
+                record.step(Number::AboveHead, "from the bottom up by the final drop", Source::Above, above);
             }
             let bracket = &family.bracket_above_rail;
             let bracket_top =
-                record.step("bracket top above head", "above the rail's top", bracket, above + **bracket);
+                record.step(Number::BracketTopAboveHead, "above the rail's top", bracket, above + **bracket);
             Some((wall.head, AboveHead { drop_top: above, bracket_top }))
         }
     };
     let above_floor = known.zip(facts.sill_height()).map(|((head, above), sill)| {
         let source = facts.sill.map_or(Source::Above, |sill| sill.at.into());
-        let head = record.step("head above floor", "sill and height of the opening", source, sill + head);
+        let head = record.step(Number::HeadAboveFloor, "sill and height of the opening", source, sill + head);
         let bracket_top = head + above.bracket_top;
-        record.step("bracket top above floor", "above the head", Source::Above, bracket_top);
+        record.step(Number::BracketTopAboveFloor, "above the head", Source::Above, bracket_top);
         (head + above.drop_top, bracket_top)
     });
     let (drop_top, bracket_top) = above_floor.unzip();

@@ -28,7 +28,7 @@ use crate::rules::{Family, LouverRules, Rules};
 use crate::sizing::{Hung, Mount, Sizing};
 use crate::sourcing::{Sourced, Supply};
 use crate::survey::{Facts, Survey};
-use crate::worked::{Amount, Record, Source};
+use crate::worked::{Amount, Number, Record, Source};
 
 /// One opening's blinds, decided: how it is covered, in which size, and what follows.
 #[derive(Clone, Debug)]
@@ -176,7 +176,7 @@ pub fn fit<'r>(
     let brackets = brackets::place(sizing, overlaps.as_ref(), &heights, size.width, family, record);
     let louvers = louvers(sizing, sourced, family, record);
     let stack = record.step(
-        "stack",
+        Number::Stack,
         "for each louver on a side, and the base",
         &family.stack_per_louver,
         louver::stack(louvers.count, draw, family),
@@ -197,15 +197,19 @@ pub fn fit<'r>(
 
     let rail_cut = louver::rail_cut(size.width, family);
     let rod_cut = louver::rod_cut(size.width, family);
-    record.step("headrail cut", "width less two end caps", &family.end_cap, rail_cut);
-    record.step("tilt rod cut", "width less what the ends take", &family.rod_off, rod_cut);
+    record.step(Number::HeadrailCut, "width less two end caps", &family.end_cap, rail_cut);
+    record.step(Number::TiltRodCut, "width less what the ends take", &family.rod_off, rod_cut);
     let hung = louver::louver_mass(louvers.count, louvers.length, family);
     let weight = hung + louver::rail_and_valance_mass(size, valance, family);
-    record.step("weight", "louvers with their weights and carriers", &family.fabric_mass, Mass(hung));
-    record.step("weight", "and headrail and valance", &family.rail_mass, Mass(weight));
+    record.step(Number::Weight, "louvers with their weights and carriers", &family.fabric_mass, Mass(hung));
+    record.step(Number::Weight, "and headrail and valance", &family.rail_mass, Mass(weight));
     let heavy = size.width >= *family.two_people_length || weight > *family.two_people_mass;
-    let people =
-        record.step("people", "by length and weight", &family.two_people_length, if heavy { 2 } else { 1 });
+    let people = record.step(
+        Number::People,
+        "by length and weight",
+        &family.two_people_length,
+        if heavy { 2 } else { 1 },
+    );
 
     let fitted = Fitted {
         control_side: wand.map(|wand| wand.side),
@@ -251,10 +255,10 @@ fn note_source<'r>(sizing: &Sizing<'r>, sourced: &Sourced<'r>, record: &mut Reco
         Supply::CutFromStock(_) => "a stock size, cut down",
     };
     if sourced.size.width != preferred.width {
-        record.step("width", step, Source::Above, sourced.size.width);
+        record.step(Number::Width, step, Source::Above, sourced.size.width);
     }
     if sourced.size.drop != preferred.drop {
-        record.step("drop", step, Source::Above, sourced.size.drop);
+        record.step(Number::Drop, step, Source::Above, sourced.size.drop);
     }
 }
 
@@ -266,7 +270,7 @@ fn louvers<'r>(
 ) -> Louvers {
     let draw = sizing.operation.draw;
     let count = louver::count(sourced.size.width, draw, family);
-    let count = record.step("louvers", "to cover the width at the pitch", &family.pitch, count);
+    let count = record.step(Number::Louvers, "to cover the width at the pitch", &family.pitch, count);
     let mount = sizing.hung.mount();
     let off = match mount {
         Mount::Inside => &family.louver_off_inside,
@@ -275,7 +279,7 @@ fn louvers<'r>(
     let length = louver::length(sourced.size.drop, mount, family);
     Louvers {
         count,
-        length: record.step("louver length", "drop less what the rail takes", off, length),
+        length: record.step(Number::LouverLength, "drop less what the rail takes", off, length),
         links: louver::links(count, draw),
     }
 }

@@ -5,7 +5,7 @@ use crate::angle::Angle;
 use crate::length::Length;
 use crate::rules::LouverRules;
 use crate::sizing::{Hung, InRecess, OnWall, OutsideAllowance, Sizing};
-use crate::worked::{Record, Source};
+use crate::worked::{Number, Record, Source};
 
 /// Overlaps of one blind; negative for a gap, as on both sides of an inside mount.
 #[derive(Clone, Debug)]
@@ -49,12 +49,12 @@ fn lapped<'r>(
 ) -> Overlaps {
     let (left, right) = wall.overlaps(width, *family.overlap_least);
     record.step(
-        "overlap left",
+        Number::OverlapLeft,
         "its share of what the width leaves, as the walls allow",
         &family.overlap_wanted,
         left,
     );
-    record.step("overlap right", "the rest", Source::Above, right);
+    record.step(Number::OverlapRight, "the rest", Source::Above, right);
     let overlaps = Overlaps {
         left,
         right,
@@ -86,8 +86,8 @@ fn lapped<'r>(
 fn centred(opening: Length, width: Length, record: &mut Record<'_>) -> Overlaps {
     let beyond = width - opening;
     let gap = beyond.share(1, 2);
-    record.step("overlap left", "a gap: half of what the recess leaves", Source::Above, gap);
-    record.step("overlap right", "a gap: half of what the recess leaves", Source::Above, gap);
+    record.step(Number::OverlapLeft, "a gap: half of what the recess leaves", Source::Above, gap);
+    record.step(Number::OverlapRight, "a gap: half of what the recess leaves", Source::Above, gap);
     let doubled = [beyond.nm(); 2];
     Overlaps { left: gap, right: gap, doubled, left_closed: false, right_closed: false }
 }
@@ -105,7 +105,7 @@ pub(super) fn see_past<'r>(
     let smaller = open.into_iter().filter(|(_, closed)| !closed).map(|(overlap, _)| overlap).min()?;
     let angle = Angle::from_tangent(smaller, reach);
     Some(record.step(
-        "see-past angle",
+        Number::SeePast,
         "of the smaller overlap at the bracket's reach",
         &family.reaches,
         angle,

@@ -5,7 +5,7 @@ use super::overlap::Overlaps;
 use crate::length::Length;
 use crate::rules::LouverRules;
 use crate::sizing::Mount;
-use crate::worked::Record;
+use crate::worked::{Number, Record};
 
 /// Returns of a valance; 0 where there is none.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -35,8 +35,10 @@ pub(super) fn front<'r>(
 ) -> Length {
     let past = &family.valance_past_rail;
     match mount {
-        Mount::Inside => record.step("valance", "as long as the rail", past, width),
-        Mount::Outside => record.step("valance", "past both ends of the rail", past, width + **past * 2),
+        Mount::Inside => record.step(Number::Valance, "as long as the rail", past, width),
+        Mount::Outside => {
+            record.step(Number::Valance, "past both ends of the rail", past, width + **past * 2)
+        }
     }
 }
 
@@ -49,7 +51,7 @@ pub(super) fn returns<'r>(
     record: &mut Record<'r>,
 ) -> Returns {
     let full = reach + family.louver_width.share(1, 2) + *family.return_beyond;
-    let mut one = |of: &'static str, closed: bool| {
+    let mut one = |of: Number, closed: bool| {
         if closed {
             record.step(of, "none: a wall closes this side", &family.overlap_least, Length::ZERO)
         } else {
@@ -57,8 +59,8 @@ pub(super) fn returns<'r>(
         }
     };
     Returns {
-        left: one("return left", overlaps.is_some_and(|overlaps| overlaps.left_closed)),
-        right: one("return right", overlaps.is_some_and(|overlaps| overlaps.right_closed)),
+        left: one(Number::ReturnLeft, overlaps.is_some_and(|overlaps| overlaps.left_closed)),
+        right: one(Number::ReturnRight, overlaps.is_some_and(|overlaps| overlaps.right_closed)),
     }
 }
 

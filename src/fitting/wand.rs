@@ -5,7 +5,7 @@ use crate::length::Length;
 use crate::rules::LouverRules;
 use crate::sizing::Sizing;
 use crate::survey::{Control, Draw, Facts};
-use crate::worked::{Record, Source};
+use crate::worked::{Number, Record, Source};
 
 /// Where a wand hangs with the blind closed, as seen from inside.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -62,15 +62,17 @@ pub(super) fn choose<'r>(
         Draw::Split => ControlSide::Middle,
     };
     let source = facts.draw.map_or(Source::Above, |draw| draw.at.into());
-    record.step("wand side", "on the leading carrier, with the blind closed", source, side.word());
+    record.step(Number::WandSide, "on the leading carrier, with the blind closed", source, side.word());
     let room = match heights.drop_top {
         Some(top) => {
             let end = &family.wand_end_height;
-            record.step("wand", "from the top down to where a hand reaches", end, top - **end)
+            record.step(Number::Wand, "from the top down to where a hand reaches", end, top - **end)
         }
-        None => record.step("wand", "half the drop: the floor is unknown", Source::Above, drop.half_down()),
+        None => {
+            record.step(Number::Wand, "half the drop: the floor is unknown", Source::Above, drop.half_down())
+        }
     };
     let step = *family.wand_step;
     let length = room.rounded_down_to(step).max(step);
-    Some(Wand { side, length: record.step("wand", "in whole steps", &family.wand_step, length) })
+    Some(Wand { side, length: record.step(Number::Wand, "in whole steps", &family.wand_step, length) })
 }

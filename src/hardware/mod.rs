@@ -7,10 +7,8 @@ pub use ware::{Ware, parts_of};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::Arc;
 
-use rust_decimal::Decimal;
-use rust_decimal::prelude::ToPrimitive;
-
 use crate::fitting::Blind;
+use crate::rounding::percent_up;
 use crate::rules::{CostBasis, Rules};
 use crate::sizing::Release;
 use crate::sourcing::Supply;
@@ -85,7 +83,7 @@ struct UnitTally<'s> {
 
 /// Totals every part and fixing of the sized and provisional blinds: by item, and loose by unit.
 /// `blinds` has one place for each opening of the survey.
-pub fn total<'r>(survey: &Survey, blinds: &[Option<Blind<'r>>], rules: &'r Rules) -> Hardware {
+pub fn total(survey: &Survey, blinds: &[Option<Blind<'_>>], rules: &Rules) -> Hardware {
     let mut tallies: BTreeMap<Ware, Tally> = BTreeMap::new();
     let mut units: Vec<UnitTally<'_>> = Vec::new();
     // Looked up only, never walked: the list of units keeps the survey's order.
@@ -98,7 +96,7 @@ pub fn total<'r>(survey: &Survey, blinds: &[Option<Blind<'r>>], rules: &'r Rules
         });
         let Some(blind) = blind else { continue };
         let quantity = u64::from(who.quantity);
-        for (ware, each) in parts_of(blind, rules) {
+        for (ware, each) in parts_of(blind) {
             let count = quantity * each;
             *units[unit].counts.entry(ware.clone()).or_default() += count;
             let tally = tallies.entry(ware.clone()).or_default();
@@ -134,17 +132,16 @@ impl UnitTally<'_> {
             building: self.who.building.clone(),
             floor: self.who.floor.clone(),
             unit: self.who.unit.clone(),
-            counts: self
-                .counts
+            counts: positions
                 .iter()
-                .filter_map(|(ware, count)| Some((*positions.get(ware)?, *count)))
+                .filter_map(|(ware, position)| Some((*position, *self.counts.get(ware)?)))
                 .collect(),
         }
     }
 }
 
 fn item(ware: Ware, tally: &Tally, units: &[UnitTally<'_>], rules: &Rules) -> HardwareItem {
-    let spare = if ware.is_fixing() { spare_of(tally.to_make, rules.project.spare_fixings) } else { 0 };
+    let spare = if ware.is_fixing() { percent_up(tally.to_make, rules.project.spare_fixings) } else { 0 };
     let bought = match rules.project.cost_basis {
         CostBasis::Buy => tally.needed + spare,
         CostBasis::Make => tally.needed + spare - tally.with_blinds,
@@ -163,12 +160,6 @@ fn item(ware: Ware, tally: &Tally, units: &[UnitTally<'_>], rules: &Rules) -> Ha
         used: used_in(&ware, units),
         ware,
     }
-}
-
-/// `percent` of those needed, rounded up to a whole one.
-fn spare_of(needed: u64, percent: Decimal) -> u64 {
-    let exact = percent * Decimal::from(needed) / Decimal::ONE_HUNDRED;
-    exact.ceil().to_u64().unwrap_or(u64::MAX)
 }
 
 /// How many units a list names before it only counts the rest.

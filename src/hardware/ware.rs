@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::NOT_CHOSEN;
 use crate::fitting::{Blind, Fitted};
 use crate::length::Length;
-use crate::rules::{Fixing, PartPrice, Rules, part};
+use crate::rules::{Fixing, FixingId, PartPrice, Rules, part};
 use crate::sizing::Hung;
 
 /// Caps that close the two ends of a headrail.
@@ -42,15 +42,15 @@ pub enum Ware {
     CornerPiece,
     /// A wand of this length.
     Wand(Length),
-    /// A screw with its anchor, by its position in the rules' list.
-    Fixing(usize),
+    /// A screw with its anchor.
+    Fixing(FixingId),
     /// Fixings still to be chosen: what the brackets go into is unknown.
     NotChosen,
 }
 
 /// What one blind needs beside its cut parts, and how many of each; nothing is listed that it does
 /// not need.
-pub fn parts_of<'r>(blind: &Blind<'r>, rules: &'r Rules) -> Vec<(Ware, u64)> {
+pub fn parts_of(blind: &Blind<'_>) -> Vec<(Ware, u64)> {
     let fitted = &blind.fitted;
     let louvers = u64::from(fitted.louvers.count);
     let mut parts = vec![
@@ -62,7 +62,7 @@ pub fn parts_of<'r>(blind: &Blind<'r>, rules: &'r Rules) -> Vec<(Ware, u64)> {
         (Ware::SpacerLink, 2 * u64::from(fitted.louvers.links)),
         (Ware::EndCap, END_CAPS),
         (Ware::CornerPiece, fitted.returns().count()),
-        (fixing(fitted, rules), u64::from(fitted.fixings.count)),
+        (fixing(fitted), u64::from(fitted.fixings.count)),
     ];
     if let (Some(length), Some(side)) = (fitted.wand, fitted.control_side) {
         parts.push((Ware::Wand(length), u64::from(side.wands())));
@@ -79,10 +79,8 @@ fn bracket(blind: &Blind<'_>) -> Ware {
     }
 }
 
-/// A fixing is known by where it stands in the rules that lend it.
-fn fixing(fitted: &Fitted<'_>, rules: &Rules) -> Ware {
-    let position = |chosen: &Fixing| rules.fixings.iter().position(|listed| std::ptr::eq(listed, chosen));
-    fitted.fixings.fixing.and_then(position).map_or(Ware::NotChosen, Ware::Fixing)
+fn fixing(fitted: &Fitted<'_>) -> Ware {
+    fitted.fixings.fixing.map_or(Ware::NotChosen, |chosen| Ware::Fixing(chosen.id))
 }
 
 impl Ware {
@@ -123,7 +121,7 @@ impl Ware {
     /// The fixing, if it is one that was chosen.
     pub fn fixing<'r>(&self, rules: &'r Rules) -> Option<&'r Fixing> {
         match self {
-            Ware::Fixing(position) => rules.fixings.get(*position),
+            Ware::Fixing(id) => rules.fixing(*id),
             _ => None,
         }
     }

@@ -13,9 +13,15 @@ use crate::schema::rules::fixings as f;
 use crate::survey::Substrate;
 use crate::tables::same_name;
 
+/// Which of a run's fixings; they are ordered as they are tried.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct FixingId(usize);
+
 /// A screw with its anchor, if any.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Fixing {
+    /// Which it is.
+    pub id: FixingId,
     /// Its item name, such as `wood screw 8 x 1 1/2`.
     pub item: Arc<str>,
     /// What it goes into.
@@ -82,6 +88,7 @@ pub(super) fn fixings(
         let same_item = built_in.iter().find(|known| same_name(&known.item, &row.item));
         let row = row.clone().with_example(same_item);
         fixings.push(Fixing {
+            id: FixingId(fixings.len()),
             item: Arc::from(row.item.as_str()),
             substrate,
             diameter: row.value(&f::DIAMETER),

@@ -18,7 +18,7 @@ mod stock;
 
 pub use build::build;
 pub use built_in::{BuiltInSheet, built_in_sheets};
-pub use fixing::{Capacity, Fixing};
+pub use fixing::{Capacity, Fixing, FixingId};
 pub use material::{Bar, Offcut};
 pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, part};
 pub use product::{Family, LouverRules, Product};
@@ -26,7 +26,7 @@ pub use project::{CostBasis, FloorsFinished, Jurisdiction, Project, SawnTogether
 pub use queries::RulesError;
 pub use rates::{Rates, rate};
 pub use saw::{Material, Saw};
-pub use stock::StockSize;
+pub use stock::{StockId, StockSize};
 
 use crate::length::Length;
 use crate::place::CellRef;
@@ -85,6 +85,20 @@ impl Rules {
     /// The product of that name, if there is one.
     pub fn product(&self, name: &str) -> Option<&Product> {
         self.products.iter().find(|product| &*product.name == name)
+    }
+
+    /// A stock size of these rules; there is none under the id of another run's.
+    pub fn stock_size(&self, id: StockId) -> Option<&StockSize> {
+        let found = self.stock_sizes.iter().find(|size| size.id == id);
+        debug_assert!(found.is_some(), "{id:?} is of other rules");
+        found
+    }
+
+    /// A fixing of these rules; there is none under the id of another run's.
+    pub fn fixing(&self, id: FixingId) -> Option<&Fixing> {
+        let found = self.fixings.iter().find(|fixing| fixing.id == id);
+        debug_assert!(found.is_some(), "{id:?} is of other rules");
+        found
     }
 
     /// The longest piece that any new bar of a material gives; `None` if it has no bar.

@@ -272,7 +272,7 @@ pub(super) fn assumptions(row: &RawRow) -> Vec<Assumption> {
             None if column.slot == p::JURISDICTION.slot => p::JURISDICTION.blank.to_owned(),
             _ => return None,
         };
-        Some(Assumption { column: column.name, value, openings: 0 })
+        Some(Assumption { column, value, openings: 0 })
     });
     assumed.collect()
 }

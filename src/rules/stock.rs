@@ -13,9 +13,15 @@ use crate::schema::rules::products as p;
 use crate::schema::rules::stock_sizes as s;
 use crate::tables::{self, same_name};
 
+/// Which of a run's stock sizes: two rows of the list may say the same.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct StockId(usize);
+
 /// A size held in shops.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StockSize {
+    /// Which it is.
+    pub id: StockId,
     /// The product.
     pub product: Arc<str>,
     /// Colours it comes in; empty for every colour.
@@ -73,7 +79,7 @@ pub(super) fn stock_sizes(
                     .all(|column| known.value::<Length>(column) == row.value(column))
         });
         let row = row.clone().with_example(same_size);
-        if let Some(size) = stock_size(&row, product, findings) {
+        if let Some(size) = stock_size(StockId(sizes.len()), &row, product, findings) {
             sizes.push(size);
             used.push(row);
         }
@@ -81,7 +87,7 @@ pub(super) fn stock_sizes(
     (sizes, used)
 }
 
-fn stock_size(row: &RawRow, product: &RawRow, findings: &mut Findings) -> Option<StockSize> {
+fn stock_size(id: StockId, row: &RawRow, product: &RawRow, findings: &mut Findings) -> Option<StockSize> {
     let nominal_width: Length = row.value(&s::NOMINAL_WIDTH)?;
     let nominal_drop: Length = row.value(&s::NOMINAL_DROP)?;
     let on_hand = row.value(&s::ON_HAND);
@@ -89,6 +95,7 @@ fn stock_size(row: &RawRow, product: &RawRow, findings: &mut Findings) -> Option
         findings.check(RuleQuery::OnHand, row.at(&s::ON_HAND), row.item.clone());
     }
     let size = StockSize {
+        id,
         product: Arc::from(product.item.as_str()),
         colours: colours(row, product, findings),
         nominal_width,

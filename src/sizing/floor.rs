@@ -3,14 +3,14 @@
 use crate::length::Length;
 use crate::rules::{FloorsFinished, LouverRules, Project};
 use crate::survey::{Facts, Floor, Kind};
-use crate::worked::{Record, Source};
+use crate::worked::{Number, Record, Source};
 
 /// What a blind keeps free above the floor as it is on the day: the gap over the finished
 /// surface, and the floor that is still to come.
 pub(super) fn gap_above_floor<'r>(
     facts: &Facts,
     louver: &'r LouverRules,
-    of: &'static str,
+    of: Number,
     record: &mut Record<'r>,
 ) -> Length {
     let gap = match surface(facts) {

@@ -7,7 +7,7 @@ use super::{Size, SizeWindow, floor, half_louver, handle_in_the_way};
 use crate::length::Length;
 use crate::rules::LouverRules;
 use crate::survey::{Facts, Opens};
-use crate::worked::Record;
+use crate::worked::{Number, Record};
 
 /// How a blind hangs within the recess.
 #[derive(Clone, Debug)]
@@ -51,31 +51,43 @@ pub(super) fn size<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Reco
     let step = *louver.rounding_step;
     let narrowest = facts.width.least();
     let lowest = facts.height.least();
-    record.step("width", "least width of the opening", narrowest.at, narrowest.value);
+    record.step(Number::Width, "least width of the opening", narrowest.at, narrowest.value);
     let clear = *louver.side_clearance * 2;
-    let widest =
-        record.step("width", "less clearance, both sides", &louver.side_clearance, narrowest.value - clear);
-    let width =
-        record.step("width", "rounded down to the step", &louver.rounding_step, widest.rounded_down_to(step));
+    let widest = record.step(
+        Number::Width,
+        "less clearance, both sides",
+        &louver.side_clearance,
+        narrowest.value - clear,
+    );
+    let width = record.step(
+        Number::Width,
+        "rounded down to the step",
+        &louver.rounding_step,
+        widest.rounded_down_to(step),
+    );
 
-    record.step("drop", "least height of the opening", lowest.at, lowest.value);
+    record.step(Number::Drop, "least height of the opening", lowest.at, lowest.value);
     let clearance = &louver.inside_drop_clearance;
-    let longest = record.step("drop", "less clearance", clearance, lowest.value - **clearance);
+    let longest = record.step(Number::Drop, "less clearance", clearance, lowest.value - **clearance);
     let taken = floor::taken_inside(facts, louver);
     let longest = if taken == Length::ZERO {
         longest
     } else {
         record.step(
-            "drop",
+            Number::Drop,
             "less what carpet and the floor to come take",
             &louver.floor_gap_carpet,
             longest - taken,
         )
     };
-    let most_drop =
-        record.step("drop", "rounded down to the step", &louver.rounding_step, longest.rounded_down_to(step));
+    let most_drop = record.step(
+        Number::Drop,
+        "rounded down to the step",
+        &louver.rounding_step,
+        longest.rounded_down_to(step),
+    );
     let drop = match facts.drop_wanted {
-        Some(wanted) => record.step("drop", "the drop wanted, taken as it is", wanted.at, wanted.value),
+        Some(wanted) => record.step(Number::Drop, "the drop wanted, taken as it is", wanted.at, wanted.value),
         None => most_drop,
     };
 
@@ -102,7 +114,7 @@ pub(super) fn size<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Reco
 
 /// The depth that an inside mount needs in front of what the depth was taken to.
 pub(super) fn depth_needed<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> Length {
-    let of = "depth needed";
+    let of = Number::DepthNeeded;
     let handle = handle_in_the_way(facts);
     if let Some(given) = facts.handle {
         record.step(of, "the handle in the way", given.at, handle);
@@ -140,7 +152,7 @@ pub(super) fn hang<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Reco
     let handle = handle_in_the_way(facts);
     let half = half_louver(louver);
     let rail = facts.recess_depth.map(|depth| {
-        let of = "setback";
+        let of = Number::Setback;
         record.step(of, "recess depth", depth.at, depth.value);
         let free = depth.value - handle - *louver.louver_clearance - half;
         record.step(of, "less handle, clearance and half a louver", &louver.louver_clearance, free);
@@ -149,7 +161,7 @@ pub(super) fn hang<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Reco
             record.step(of, "at most half a louver, at least half a headrail", &louver.half_headrail, set);
         let proud = handle + *louver.louver_clearance + *louver.louver_width - depth.value;
         let stands_proud = record.step(
-            "stands proud",
+            Number::StandsProud,
             "turned louvers past the wall face",
             &louver.louver_width,
             proud.max(Length::ZERO),

@@ -8,7 +8,7 @@ use crate::length::Length;
 use crate::query::Held;
 use crate::rules::{LouverRules, Rules};
 use crate::survey::{Facts, MountWanted, Source as SizeSource};
-use crate::worked::{Record, Source};
+use crate::worked::{Number, Record, Source};
 
 /// Square nanometres in a square foot (0.09290304 m2 exactly; NIST SP 811).
 const NM2_PER_SQ_FT: i128 = 92_903_040_000_000_000;
@@ -66,7 +66,7 @@ fn cover_inside<'r>(
             );
         }
         Some(depth) => {
-            record.step("mount", "the recess is deep enough", depth.at, Mount::Inside.word());
+            record.step(Number::Mount, "the recess is deep enough", depth.at, Mount::Inside.word());
         }
         None => {
             let query = SizingQuery::DepthUnknown { needed: record.shown(needed) };
@@ -91,7 +91,7 @@ fn cover_outside<'r>(
     record: &mut Record<'r>,
 ) -> Result<Covered<'r>, Held> {
     let source = facts.mount.map_or(Source::Above, |mount| mount.at.into());
-    record.step("mount", "on the wall face", source, Mount::Outside.word());
+    record.step(Number::Mount, "on the wall face", source, Mount::Outside.word());
     let hung = outside::hang(facts, louver, record)?;
     let sized = outside::size(facts, louver, &rules.project, record)?;
     if let Some(limit) = over_limits(sized.window.preferred(), louver, record) {
@@ -115,14 +115,16 @@ pub(super) fn take_finished<'r>(
         }
     };
     if let Some(given) = facts.mount {
-        record.step("mount", "as given", given.at, mount.word());
+        record.step(Number::Mount, "as given", given.at, mount.word());
     }
     let (width, drop) = (facts.width.least(), facts.height.least());
     let size = Size {
-        width: record.step("width", "finished width as given", width.at, width.value),
+        width: record.step(Number::Width, "finished width as given", width.at, width.value),
         drop: match facts.drop_wanted {
-            Some(wanted) => record.step("drop", "the drop wanted, taken as it is", wanted.at, wanted.value),
-            None => record.step("drop", "finished drop as given", drop.at, drop.value),
+            Some(wanted) => {
+                record.step(Number::Drop, "the drop wanted, taken as it is", wanted.at, wanted.value)
+            }
+            None => record.step(Number::Drop, "finished drop as given", drop.at, drop.value),
         },
     };
     if let Some(limit) = over_limits(size, louver, record) {
@@ -212,7 +214,7 @@ fn lean<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> 
     let square = |length: Length| i128::from(length.nm()) * i128::from(length.nm());
     let difference = (square(one.value) - square(other.value)).abs();
     let lean = Length::from_ratio(difference, 4 * i128::from(facts.width.least().value.nm()));
-    record.step("lean", "from both diagonals and the least width", one.at, lean);
+    record.step(Number::Lean, "from both diagonals and the least width", one.at, lean);
     let limit = *louver.side_clearance;
     if lean > limit {
         let query = SizingQuery::Leans { limit: record.shown(limit) };

@@ -9,7 +9,7 @@ use crate::length::Length;
 use crate::query::Held;
 use crate::rules::{LouverRules, Project};
 use crate::survey::{EndsAt, Facts, Given, Kind};
-use crate::worked::{Record, Rule, Source};
+use crate::worked::{Number, Record, Rule, Source};
 
 /// How a blind hangs on the wall face.
 #[derive(Clone, Debug)]
@@ -147,14 +147,18 @@ struct Across {
 
 fn width<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> Across {
     let step = *louver.rounding_step;
-    let left = side(facts.wall_left, facts.left_ends_at, louver, "overlap to aim at, left", record);
-    let right = side(facts.wall_right, facts.right_ends_at, louver, "overlap to aim at, right", record);
+    let left = side(facts.wall_left, facts.left_ends_at, louver, Number::AimLeft, record);
+    let right = side(facts.wall_right, facts.right_ends_at, louver, Number::AimRight, record);
     let widest = facts.width.most();
-    let opening = record.step("width", "most width of the opening", widest.at, widest.value);
-    let wanted =
-        record.step("width", "and the overlaps", &louver.overlap_wanted, opening + left.aim + right.aim);
+    let opening = record.step(Number::Width, "most width of the opening", widest.at, widest.value);
+    let wanted = record.step(
+        Number::Width,
+        "and the overlaps",
+        &louver.overlap_wanted,
+        opening + left.aim + right.aim,
+    );
     let down = wanted.rounded_down_to(step);
-    let mut preferred = record.step("width", "rounded down to the step", &louver.rounding_step, down);
+    let mut preferred = record.step(Number::Width, "rounded down to the step", &louver.rounding_step, down);
 
     let covered = opening + left.least(louver) + right.least(louver);
     let room = match (left.most, right.most) {
@@ -163,8 +167,12 @@ fn width<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) ->
     };
     let up = down + step;
     if down < covered && room.is_none_or(|room| up <= room) {
-        preferred =
-            record.step("width", "up a step instead: the least overlaps need it", &louver.overlap_least, up);
+        preferred = record.step(
+            Number::Width,
+            "up a step instead: the least overlaps need it",
+            &louver.overlap_least,
+            up,
+        );
     }
     Across { preferred, least: covered.rounded_up_to(step), most: down, left, right }
 }
@@ -173,7 +181,7 @@ fn side<'r>(
     wall: Option<Given<Length>>,
     ends_at: EndsAt,
     louver: &'r LouverRules,
-    of: &'static str,
+    of: Number,
     record: &mut Record<'r>,
 ) -> SideAllowance {
     let wanted = record.step(of, "overlap wanted", &louver.overlap_wanted, *louver.overlap_wanted);
@@ -207,14 +215,14 @@ fn drop<'r>(
 ) -> Result<Down, Held> {
     let step = *louver.rounding_step;
     let counted = if facts.kind == Kind::Window { facts.height.most() } else { facts.height.least() };
-    let head = record.step("drop", "height of the opening", counted.at, counted.value);
+    let head = record.step(Number::Drop, "height of the opening", counted.at, counted.value);
     let bottom = bottom(facts, louver, record);
     let wall = wall_above(facts, head, project);
 
     if let Some(wanted) = facts.drop_wanted {
-        let preferred = record.step("drop", "the drop wanted, taken as it is", wanted.at, wanted.value);
+        let preferred = record.step(Number::Drop, "the drop wanted, taken as it is", wanted.at, wanted.value);
         let above = record.step(
-            "above head",
+            Number::AboveHead,
             "from the bottom up by the drop",
             Source::Above,
             bottom + preferred - head,
@@ -225,10 +233,15 @@ fn drop<'r>(
     }
 
     let (least, most) = (*louver.above_least, above_most(wall, louver));
-    let wanted = record.step("above head", "wanted", &louver.above_wanted, *louver.above_wanted);
+    let wanted = record.step(Number::AboveHead, "wanted", &louver.above_wanted, *louver.above_wanted);
     let mut above = wanted.min(most);
     if let Some(wall) = wall {
-        above = record.step("above head", "at most the free wall, less room for the bracket", wall.at, above);
+        above = record.step(
+            Number::AboveHead,
+            "at most the free wall, less room for the bracket",
+            wall.at,
+            above,
+        );
     }
     if above < least {
         let query =
@@ -243,7 +256,7 @@ fn drop<'r>(
             above = above.clamp(both.0, both.1);
             if let Some(header) = facts.header_height {
                 above = record.step(
-                    "above head",
+                    Number::AboveHead,
                     "where both screws are well inside the header",
                     header.at,
                     above,
@@ -253,10 +266,14 @@ fn drop<'r>(
             check_timber(facts, above, louver, record);
         }
     }
-    let rail_top = record.step("drop", "up to the rail's top", Source::Above, head + above);
-    let whole = record.step("drop", "down to the blind's bottom", Source::Above, rail_top - bottom);
-    let preferred =
-        record.step("drop", "rounded down to the step", &louver.rounding_step, whole.rounded_down_to(step));
+    let rail_top = record.step(Number::Drop, "up to the rail's top", Source::Above, head + above);
+    let whole = record.step(Number::Drop, "down to the blind's bottom", Source::Above, rail_top - bottom);
+    let preferred = record.step(
+        Number::Drop,
+        "rounded down to the step",
+        &louver.rounding_step,
+        whole.rounded_down_to(step),
+    );
     Ok(Down {
         preferred,
         least: (head + allowed.0 - bottom).rounded_up_to(step),
@@ -329,7 +346,7 @@ fn check_timber(facts: &Facts, above: Length, louver: &LouverRules, record: &mut
 
 /// Bottom of the blind above the bottom of the opening.
 fn bottom<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> Length {
-    let of = "bottom";
+    let of = Number::Bottom;
     let gap = floor::gap_above_floor(facts, louver, of, record);
     if facts.kind != Kind::Window {
         let over_sill = "from the bottom of the opening, over its sill";
@@ -347,7 +364,7 @@ fn bottom<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -
     }
 }
 
-fn below<'r>(facts: &Facts, louver: &'r LouverRules, of: &'static str, record: &mut Record<'r>) -> Length {
+fn below<'r>(facts: &Facts, louver: &'r LouverRules, of: Number, record: &mut Record<'r>) -> Length {
     let wanted: &'r Rule<Length> = &louver.below_wanted;
     let below = record.step(of, "below a window, wanted", wanted, -**wanted);
     let Some(wall) = facts.wall_below else {
@@ -369,7 +386,7 @@ pub(super) fn hang<'r>(
     louver: &'r LouverRules,
     record: &mut Record<'r>,
 ) -> Result<OnWall<'r>, Held> {
-    let of = "reach";
+    let of = Number::Reach;
     let in_the_way = facts.trim_or_zero().max(handle_in_the_way(facts) - facts.recess_depth_or_zero());
     if let Some(trim) = facts.trim {
         record.step(of, "the casing", trim.at, trim.value);
@@ -383,7 +400,8 @@ pub(super) fn hang<'r>(
     let pairs = louver.reaches.iter().copied().zip(&louver.bracket_items);
     let Some((reach, bracket)) = pairs.filter(|(reach, _)| *reach >= needed).min_by_key(|(reach, _)| *reach)
     else {
-        let longest = louver.reaches.iter().copied().max().unwrap_or_default();
+        debug_assert!(!louver.reaches.is_empty());
+        let longest = louver.reaches.iter().copied().fold(Length::ZERO, Length::max);
         let at = facts.handle.or(facts.trim).map(|given| given.at);
         let query =
             SizingQuery::NoBracketReaches { longest: record.shown(longest), needed: record.shown(needed) };

@@ -42,6 +42,7 @@ pub(super) fn choose<'r>(
 /// as written, because it changes no size, with a check for whoever orders.
 pub(super) fn colour(facts: &Facts, product: &Product, record: &mut Record<'_>) -> Arc<str> {
     let Some(wanted) = &facts.colour else {
+        debug_assert!(!product.colours.is_empty());
         return product.colours.first().cloned().unwrap_or_default();
     };
     match product.colours.iter().find(|colour| same_name(colour, &wanted.value)) {

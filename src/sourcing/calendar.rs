@@ -65,6 +65,6 @@ impl Calendar {
     pub(super) fn assumption(&self) -> Option<Assumption> {
         let day = self.ordered.filter(|_| self.assumed)?;
         let value = format!("the survey date, {day}");
-        Some(Assumption { column: project::ORDER_DATE.name, value, openings: 0 })
+        Some(Assumption { column: &project::ORDER_DATE, value, openings: 0 })
     }
 }

@@ -49,12 +49,39 @@ pub enum Supply<'r> {
     CutFromStock(&'r StockSize),
 }
 
-impl Supply<'_> {
-    /// `made` or `stock`.
-    pub fn word(&self) -> &'static str {
+impl<'r> Supply<'r> {
+    /// The stock size; `None` if made.
+    pub const fn stock(&self) -> Option<&'r StockSize> {
         match self {
-            Supply::Made => "made",
-            Supply::Stock(_) | Supply::CutFromStock(_) => "stock",
+            Supply::Made => None,
+            Supply::Stock(size) | Supply::CutFromStock(size) => Some(size),
+        }
+    }
+
+    /// Made, or from stock.
+    pub const fn origin(&self) -> Origin {
+        match self {
+            Supply::Made => Origin::Made,
+            Supply::Stock(_) | Supply::CutFromStock(_) => Origin::Stock,
+        }
+    }
+}
+
+/// Whether a blind is made or comes from stock.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Origin {
+    /// Made to measure.
+    Made,
+    /// Of a stock size, cut down or not.
+    Stock,
+}
+
+impl Origin {
+    /// `made` or `stock`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Origin::Made => "made",
+            Origin::Stock => "stock",
         }
     }
 }

@@ -7,7 +7,7 @@ use crate::schema::openings::OPENINGS;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Assumption {
     /// The column or project item.
-    pub column: &'static str,
+    pub column: &'static Column,
     /// What was taken.
     pub value: String,
     /// For how many openings (a project item: 0).
@@ -53,7 +53,7 @@ impl Assumptions {
         let columns = OPENINGS.columns.iter().zip(self.taken);
         columns
             .flat_map(|(column, taken)| {
-                taken.into_iter().map(|(value, openings)| Assumption { column: column.name, value, openings })
+                taken.into_iter().map(|(value, openings)| Assumption { column, value, openings })
             })
             .collect()
     }

@@ -33,16 +33,14 @@ impl Measured {
 
     /// The least of them; the first of equals.
     pub fn least(&self) -> Given<Length> {
-        self.all()
-            .reduce(|least, next| if next.value < least.value { next } else { least })
-            .unwrap_or(self.first)
+        let others = self.rest.iter().copied();
+        others.fold(self.first, |least, next| if next.value < least.value { next } else { least })
     }
 
     /// The most of them; the first of equals.
     pub fn most(&self) -> Given<Length> {
-        self.all()
-            .reduce(|most, next| if next.value > most.value { next } else { most })
-            .unwrap_or(self.first)
+        let others = self.rest.iter().copied();
+        others.fold(self.first, |most, next| if next.value > most.value { next } else { most })
     }
 
     /// How many measurements there are.

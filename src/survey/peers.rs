@@ -360,8 +360,9 @@ impl Usual {
     }
 }
 
-/// Twice the median of rising lengths.
+/// Twice the median of rising lengths, of which there is one at the least.
 fn twice_median(sorted: &[Length]) -> Length {
+    debug_assert!(!sorted.is_empty());
     let middle = |place: usize| sorted.get(place).copied().unwrap_or_default();
     middle(sorted.len().saturating_sub(1) / 2) + middle(sorted.len() / 2)
 }

@@ -12,6 +12,7 @@ use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
 use crate::cost::{AmountFormula, CostLine, NotInTotal, QuantityFrom, RateFrom};
+use crate::schema::project::{PROJECT, TAX};
 use crate::schema::rules::EXAMPLE_PRICE;
 
 /// What a share is that the survey does not give.
@@ -157,7 +158,7 @@ fn rate(line: &CostLine) -> Cell<'static> {
 }
 
 fn tax_from(press: &Press<'_>) -> String {
-    let given = press.report.rules.source("Project", "", "Tax %").and_then(|used| used.at);
+    let given = press.report.rules.source(PROJECT.sheet, "", TAX.name).and_then(|used| used.at);
     given.map_or_else(|| BUILT_IN.to_owned(), |at| press.cell(at))
 }
 

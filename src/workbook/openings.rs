@@ -111,7 +111,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
             .strong(),
         Column::new(length("Finished drop"), |row: Row<'p>| row.blind.map(|blind| blind.sourced.size.drop))
             .strong(),
-        Column::new("Source", |row: Row<'p>| row.blind.map(|blind| blind.sourced.supply.word())),
+        Column::new("Source", |row: Row<'p>| row.blind.map(|blind| blind.sourced.supply.origin().word())),
         Column::new("Lead days", |row: Row<'p>| row.blind.and_then(|blind| blind.sourced.lead_days))
             .unless_blank(),
         Column::new("Arrives", |row: Row<'p>| row.blind.and_then(|blind| blind.sourced.arrives))

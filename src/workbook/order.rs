@@ -157,14 +157,14 @@ fn present(length: Length) -> Cell<'static> {
 
 /// `made`, or the stock size by the name it is ordered by, and whether it is to be cut down.
 fn source(press: &Press<'_>, line: &OrderLine) -> String {
-    let listed = line.key.stock.and_then(|position| press.report.rules.stock_sizes.get(position));
+    let listed = line.key.stock.and_then(|id| press.report.rules.stock_size(id));
     let Some(stock) = listed else {
-        return line.key.source().to_owned();
+        return line.key.origin().word().to_owned();
     };
     let units = press.length_units();
     let nominal = format!("{} x {}", stock.nominal_width.show(units), stock.nominal_drop.show(units));
     let cut_down = line.key.size != Size { width: stock.width, drop: stock.drop };
-    format!("{} {nominal}{}", line.key.source(), if cut_down { ", cut down" } else { "" })
+    format!("{} {nominal}{}", line.key.origin().word(), if cut_down { ", cut down" } else { "" })
 }
 
 fn tolerance(press: &Press<'_>, line: &OrderLine) -> Option<Length> {

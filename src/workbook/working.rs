@@ -45,7 +45,7 @@ struct Row<'s> {
 fn columns<'s>(press: &'s Press<'_>) -> Vec<Column<'s, Row<'s>>> {
     vec![
         Column::new("Opening", |row: Row<'s>| press.name(row.opening)).strong(),
-        Column::new("Of", |row: Row<'s>| row.step.of).wide(44),
+        Column::new("Of", |row: Row<'s>| row.step.of.name()).wide(44),
         Column::new("Step", |row: Row<'s>| row.step.step).wide(60),
         Column::new("From", |row: Row<'s>| {
             row.step.from.show(press.report.sheets).unwrap_or(Cow::Borrowed("the steps above"))

@@ -240,8 +240,9 @@ fn assumptions_are_counted(run: &Run<'_>) -> Vec<String> {
         agree(column, run.hung().filter(|hung| is_blank(hung.facts)).map(|hung| hung.quantity()).sum());
     }
     for assumption in &run.input.rules.assumptions {
-        if !listed.contains(&(assumption.column, assumption.value.as_str())) {
-            faults.push(format!("{}: taken as {} in silence", assumption.column, assumption.value));
+        let column = assumption.column.name;
+        if !listed.contains(&(column, assumption.value.as_str())) {
+            faults.push(format!("{column}: taken as {} in silence", assumption.value));
         }
     }
     faults

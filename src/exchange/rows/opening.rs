@@ -184,7 +184,7 @@ impl<'a> OpeningRow<'a> {
             draw: blind.map(|blind| blind.sizing.operation.draw.word()),
             width_mm: blind.map(|blind| blind.sourced.size.width),
             drop_mm: blind.map(|blind| blind.sourced.size.drop),
-            source: blind.map(|blind| blind.sourced.supply.word()),
+            source: blind.map(|blind| blind.sourced.supply.origin().word()),
             louvers: fitted.map(|fitted| LouversRow::of(fitted.louvers)),
             stack_mm: fitted.map(|fitted| fitted.stack),
             clear_open_mm: fitted.and_then(|fitted| fitted.clear_open),
@@ -214,7 +214,7 @@ impl<'a> StepRow<'a> {
 
     fn of(step: Step<'a>, report: &Report<'_>) -> StepRow<'a> {
         StepRow {
-            of: step.of,
+            of: step.of.name(),
             step: step.step,
             from: step.from.show(report.sheets),
             value: step.value.show(report.rules.project.units),

@@ -83,7 +83,7 @@ impl<'a> LineRow<'a> {
             return_left_mm: key.returns().left,
             return_right_mm: key.returns().right,
             phase: &key.phase,
-            source: key.source(),
+            source: key.origin().word(),
             release: key.release.word(),
             quantity: line.quantity,
             openings: names(report, &line.openings),

@@ -41,7 +41,7 @@ impl<'a> AssumptionRow<'a> {
     /// Every assumption, stage by stage.
     pub fn all(report: &'a Report<'_>) -> impl Iterator<Item = AssumptionRow<'a>> {
         report.assumptions.iter().map(|assumption| AssumptionRow {
-            column: assumption.column,
+            column: assumption.column.name,
             value: &assumption.value,
             openings: assumption.openings,
         })

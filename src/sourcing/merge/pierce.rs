@@ -85,8 +85,8 @@ impl Side {
 fn sweep(rooms: &[(Room, u64)], side: Side) -> Vec<Size> {
     let mut by_far_end: Vec<&Room> = rooms.iter().map(|(room, _)| room).collect();
     by_far_end.sort_by_key(|room| (side.ends(room), **room));
-    let longest = by_far_end.iter().map(|room| side.ends(room)).map(|(far, near)| far - near).max();
-    let longest = longest.unwrap_or_default();
+    let lengths = by_far_end.iter().map(|room| side.ends(room)).map(|(far, near)| far - near);
+    let longest = lengths.fold(Length::ZERO, Length::max);
     let mut served = vec![false; by_far_end.len()];
     let mut sizes = Vec::new();
     for first in 0..by_far_end.len() {
@@ -233,6 +233,7 @@ fn middle(rooms: &[&(Room, u64)], lengths: impl Fn(&Room) -> [Length; 3]) -> Len
         passed += blinds;
         2 * passed >= all
     });
+    debug_assert!(middle.is_some(), "a size is some room's");
     let middle = middle.map_or(Length::ZERO, |(length, _)| *length);
     let least = rooms.iter().map(|(room, _)| lengths(room)[0]).max().unwrap_or(middle);
     let most = rooms.iter().map(|(room, _)| lengths(room)[2]).min().unwrap_or(middle);
@@ -252,14 +253,15 @@ pub(super) fn at_least(rooms: &[(Room, u64)]) -> usize {
             [width + drop, room.most.width]
         },
     ];
-    orders.into_par_iter().map(|order| apart(rooms, order)).max().unwrap_or(0)
+    orders.into_par_iter().map(|order| apart(rooms, order)).reduce(|| 0, usize::max)
 }
 
 /// Rooms taken in order, each that is apart from all taken before.
 fn apart(rooms: &[(Room, u64)], order: fn(&Room) -> [Length; 2]) -> usize {
     let mut rooms: Vec<&Room> = rooms.iter().map(|(room, _)| room).collect();
     rooms.sort_by_key(|room| (order(room), **room));
-    let widest = rooms.iter().map(|room| room.most.width - room.least.width).max().unwrap_or_default();
+    let widths = rooms.iter().map(|room| room.most.width - room.least.width);
+    let widest = widths.fold(Length::ZERO, Length::max);
     // By their narrow ends: one that begins over a widest room's width further left cannot reach this one.
     let mut taken: BTreeMap<Length, Vec<&Room>> = BTreeMap::new();
     let mut count = 0;

@@ -232,7 +232,7 @@ pub(super) fn assumptions(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Resul
     let sheet = pages.sheet();
     for Assumption { column, value, openings } in assumptions {
         let value = Cell::from(&**value);
-        sheet.put(0, *column, Tone::Label)?;
+        sheet.put(0, column.name, Tone::Label)?;
         match openings {
             0 => sheet.put(1, "the project", Tone::Body)?,
             1 => sheet.put(1, "1 opening", Tone::Body)?,

@@ -1,0 +1,59 @@
+//! The numbers that are worked out for an opening, each under one name.
+
+/// Lists the numbers with the names that they are shown by: `Width = "width"`.
+macro_rules! numbers {
+    ($($variant:ident = $name:literal,)*) => {
+        /// A number, count or choice that is worked out for an opening, step by step.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum Number { $(#[doc = $name] $variant,)* }
+
+        impl Number {
+            /// Every number.
+            pub const ALL: &'static [Number] = &[$(Number::$variant),*];
+
+            /// The name that it is shown by.
+            pub const fn name(self) -> &'static str {
+                match self { $(Number::$variant => $name,)* }
+            }
+        }
+    };
+}
+
+numbers! {
+    Mount = "mount",
+    Width = "width",
+    Drop = "drop",
+    Lean = "lean",
+    AimLeft = "overlap to aim at, left",
+    AimRight = "overlap to aim at, right",
+    AboveHead = "above head",
+    Bottom = "bottom",
+    DepthNeeded = "depth needed",
+    Setback = "setback",
+    StandsProud = "stands proud",
+    Reach = "reach",
+    OverlapLeft = "overlap left",
+    OverlapRight = "overlap right",
+    HeadAboveFloor = "head above floor",
+    BracketTopAboveHead = "bracket top above head",
+    BracketTopAboveFloor = "bracket top above floor",
+    Brackets = "brackets",
+    CenterFromRail = "bracket centre from rail's left end",
+    CenterFromOpening = "bracket centre from opening's left edge",
+    Louvers = "louvers",
+    LouverLength = "louver length",
+    Stack = "stack",
+    ClearOpen = "clear when open",
+    Valance = "valance",
+    ReturnLeft = "return left",
+    ReturnRight = "return right",
+    SeePast = "see-past angle",
+    WandSide = "wand side",
+    Wand = "wand",
+    Fixings = "fixings",
+    Fixing = "fixing",
+    HeadrailCut = "headrail cut",
+    TiltRodCut = "tilt rod cut",
+    Weight = "weight",
+    People = "people",
+}

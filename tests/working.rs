@@ -1,0 +1,129 @@
+//! The last step of a number is its value.
+
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use crate::support::block;
+use sillbook::fitting::{Blind, Sides};
+use sillbook::length::Length;
+use sillbook::pipeline::{self, Input, Silent};
+use sillbook::sizing::{Hung, InRecess, OnWall};
+use sillbook::worked::{Amount, Number, Step};
+
+/// The values of a number as the blind has it: none where it has none of it, several where each has
+/// a step. `None` for a number that leads to others and that no blind keeps.
+fn kept(number: Number, blind: &Blind<'_>) -> Option<Vec<Amount>> {
+    let (hung, fitted, size) = (&blind.sizing.hung, &blind.fitted, blind.sourced.size);
+    let wall = match hung {
+        Hung::Outside(OnWall { allowance, .. }) => allowance.as_ref(),
+        Hung::Inside(_) => None,
+    };
+    let returns = match fitted.sides {
+        Sides::Inside => None,
+        Sides::Outside { returns, .. } => Some(returns),
+    };
+    let lengths = |lengths: &[Length]| lengths.iter().map(|&length| length.into()).collect();
+    let length = |length: Option<Length>| length.map(Amount::from).into_iter().collect();
+    let word = |word: Option<&'static str>| word.map(Amount::from).into_iter().collect();
+    Some(match number {
+        Number::Lean | Number::DepthNeeded | Number::HeadAboveFloor => return None,
+        Number::Mount => match hung {
+            Hung::Inside(InRecess { rail: None, allowance: Some(_), .. }) => Vec::new(),
+            _ => word(Some(hung.mount().word())),
+        },
+        Number::Width => length(Some(size.width)),
+        Number::Drop => length(Some(size.drop)),
+        Number::AimLeft => length(wall.map(|wall| wall.left.aim)),
+        Number::AimRight => length(wall.map(|wall| wall.right.aim)),
+        Number::AboveHead => length(wall.map(|wall| wall.above_for(size.drop))),
+        Number::Bottom => length(wall.map(|wall| wall.bottom)),
+        Number::Setback => length(hung.in_recess().map(|rail| rail.setback)),
+        Number::StandsProud => length(hung.in_recess().map(|rail| rail.stands_proud)),
+        Number::Reach => length(hung.reach()),
+        Number::OverlapLeft => length(fitted.overlap_left()),
+        Number::OverlapRight => length(fitted.overlap_right()),
+        Number::BracketTopAboveHead => length(wall.and(fitted.brackets.top_above_head)),
+        Number::BracketTopAboveFloor => length(fitted.brackets.top_above_floor),
+        Number::Brackets => vec![fitted.brackets.count().into()],
+        Number::CenterFromRail => lengths(&fitted.brackets.from_left),
+        Number::CenterFromOpening => {
+            lengths(fitted.brackets.from_opening_left.as_deref().unwrap_or_default())
+        }
+        Number::Louvers => vec![fitted.louvers.count.into()],
+        Number::LouverLength => length(Some(fitted.louvers.length)),
+        Number::Stack => length(Some(fitted.stack)),
+        Number::ClearOpen => length(fitted.clear_open),
+        Number::Valance => length(Some(fitted.valance)),
+        Number::ReturnLeft => length(returns.map(|returns| returns.left)),
+        Number::ReturnRight => length(returns.map(|returns| returns.right)),
+        Number::SeePast => fitted.see_past().map(Amount::from).into_iter().collect(),
+        Number::WandSide => word(fitted.control_side.map(|side| side.word())),
+        Number::Wand => length(fitted.wand),
+        Number::Fixings => vec![fitted.fixings.count.into()],
+        Number::Fixing => word(fitted.fixings.fixing.map(|fixing| fixing.substrate.word())),
+        Number::HeadrailCut => length(Some(fitted.rail_cut)),
+        Number::TiltRodCut => length(Some(fitted.rod_cut)),
+        Number::Weight => vec![Amount::Mass(fitted.weight)],
+        Number::People => vec![fitted.people.into()],
+    })
+}
+
+/// Numbers whose last steps are not what the blind has.
+fn drifted(steps: &[Step<'_>], blind: &Blind<'_>) -> Vec<String> {
+    let differs = |&number: &Number| {
+        let worked: Vec<_> =
+            steps.iter().filter(|step| step.of == number).map(|step| step.value.clone()).collect();
+        let kept = kept(number, blind)?;
+        let agrees = worked.ends_with(&kept) && worked.is_empty() == kept.is_empty();
+        (!agrees).then(|| format!("{}: {worked:?}, but {kept:?}", number.name()))
+    };
+    Number::ALL.iter().filter_map(differs).collect()
+}
+
+#[test]
+fn the_last_step_of_a_number_is_its_value() {
+    let demo = |name: &str| {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo").join(name);
+        pipeline::read(&[path], None, &Silent).unwrap()
+    };
+    let inputs: [Input; 5] = [
+        demo("harrier-wharf.xlsx"),
+        demo("larch-terrace.xlsx"),
+        block::finished(),
+        block::from_stock(),
+        block::cut_from_stock(),
+    ];
+    let mut met = BTreeSet::new();
+    for input in &inputs {
+        let report = block::report(input);
+        for (index, blind) in report.blinds.iter().enumerate() {
+            let Some(blind) = blind else { continue };
+            let name = &report.survey.openings[index].who.name;
+            let steps = report.working(index);
+            assert_eq!(drifted(&steps, blind), [""; 0], "{name}");
+            met.extend(steps.iter().map(|step| step.of));
+        }
+    }
+    let never: Vec<_> = Number::ALL.iter().filter(|number| !met.contains(number)).collect();
+    assert!(never.is_empty(), "no step leads to {never:?}");
+}
+
+#[test]
+fn no_two_numbers_have_one_name() {
+    let mut names: Vec<_> = Number::ALL.iter().map(|number| number.name()).collect();
+    names.sort_unstable();
+    names.dedup();
+    assert_eq!(names.len(), Number::ALL.len());
+}
+
+#[test]
+fn a_number_that_is_not_its_last_step_is_told() {
+    let input = block::plain();
+    let report = block::report(&input);
+    let (index, blind) =
+        report.blinds.iter().enumerate().find_map(|(index, blind)| Some((index, blind.clone()?))).unwrap();
+    let mut other = blind;
+    other.fitted.rail_cut = other.fitted.rod_cut;
+    let told = drifted(&report.working(index), &other);
+    assert!(matches!(&told[..], [one] if one.starts_with("headrail cut: ")), "{told:?}");
+}
