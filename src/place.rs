@@ -79,6 +79,15 @@ pub fn column_letters(column: u16) -> String {
     letters.iter().rev().collect()
 }
 
+/// A value and the cell it was read from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Given<T> {
+    /// The value.
+    pub value: T,
+    /// Its cell.
+    pub at: CellRef,
+}
+
 #[cfg(test)]
 mod tests {
     use super::column_letters;

@@ -4,22 +4,13 @@ use sillbook::grid::{Block, Grid, Hidden, Row, Sheet, Value};
 use sillbook::length::{Length, Unit, Units};
 use sillbook::place::Sheets;
 use sillbook::query::Query;
-use sillbook::schema::{Column, Kind, LENGTH, Merged, SIZE, YES_NO, openings, project};
+use sillbook::rules::columns::project;
+use sillbook::schema::{Column, Kind, LENGTH, SIZE, YES_NO, choices, openings};
 use sillbook::tables::{self, Datum, Fault, ReadTable};
 
 /// A column that holds values of one kind.
 const fn column(kind: Kind) -> Column {
-    Column {
-        slot: 0,
-        key: "x",
-        name: "X",
-        synonyms: &[],
-        kind,
-        blank: "",
-        offered: sillbook::schema::Offered::InBlank,
-        merged: Merged::FirstRow,
-        help: "",
-    }
+    Column::new((0, "x", "X"), &[], kind, ("", ""))
 }
 
 fn text(text: &str) -> Value {
@@ -106,6 +97,7 @@ fn a_length_is_taken_if_one_reading_is_left() {
 #[test]
 fn each_kind_of_cell_gives_its_own_value() {
     const KINDS: Kind = Kind::Choice(&["patio door", "door", "window"]);
+    const UNITS: Kind = Kind::Choice(choices::UNITS);
     const QUANTITY: Kind = Kind::Whole { least: 1, most: 10_000 };
     const PERCENT: Kind = Kind::Percent { most: 100 };
     const NUMBER: Kind = Kind::Number { most: 100 };
@@ -117,18 +109,22 @@ fn each_kind_of_cell_gives_its_own_value() {
         (percent("8.25"), Kind::Text, "8.25 %"),
         (Value::Truth(true), Kind::Text, "TRUE"),
         (Value::Date("2026-03-04".into()), Kind::Text, "Date"),
-        (text("Patio-Door"), KINDS, "Choice(0)"),
-        (text("patiodoor"), KINDS, "Choice(0)"),
-        (text(" WINDOW"), KINDS, "Choice(2)"),
+        (text("Patio-Door"), KINDS, "Choice(\"patio door\")"),
+        (text("patiodoor"), KINDS, "Choice(\"patio door\")"),
+        (text(" WINDOW"), KINDS, "Choice(\"window\")"),
         (text("windw"), KINDS, "UnknownWord"),
         (number("1"), KINDS, "UnknownWord"),
-        (text("Y"), YES_NO, "Choice(0)"),
-        (text("false"), YES_NO, "Choice(1)"),
-        (Value::Truth(true), YES_NO, "Choice(0)"),
-        (Value::Truth(false), YES_NO, "Choice(1)"),
-        (text("inches"), project::UNITS.kind, "Choice(0)"),
-        (text("Millimetres"), project::UNITS.kind, "Choice(1)"),
-        (text("door, window"), Kind::Choices(&["patio door", "door", "window"]), "Choices([1, 2])"),
+        (text("Y"), YES_NO, "Choice(\"yes\")"),
+        (text("false"), YES_NO, "Choice(\"no\")"),
+        (Value::Truth(true), YES_NO, "Choice(\"yes\")"),
+        (Value::Truth(false), YES_NO, "Choice(\"no\")"),
+        (text("inches"), UNITS, "Choice(\"in\")"),
+        (text("Millimetres"), UNITS, "Choice(\"mm\")"),
+        (
+            text("door, window"),
+            Kind::Choices(&["patio door", "door", "window"]),
+            "Choices([\"door\", \"window\"])",
+        ),
         (text("door, doors"), Kind::Choices(&["patio door", "door", "window"]), "UnknownWord"),
         (text("white, pale grey,"), Kind::List, "List([\"white\", \"pale grey\"])"),
         (text(","), Kind::List, "Unreadable"),
@@ -369,15 +365,15 @@ fn items_stand_beside_their_values() {
     let sheet = sheet(&mut sheets, "Project", rows, &[]);
     let read = tables::read(&sheet, &project::PROJECT, Units::Inches);
     let columns = [
-        &project::NAME,
-        &project::UNITS,
-        &project::CEILING_HEIGHT,
-        &project::TAX,
-        &project::SITE,
-        &project::MERGE_SIZES,
+        &project::COLUMNS.name,
+        &project::COLUMNS.units,
+        &project::COLUMNS.ceiling_height,
+        &project::COLUMNS.tax,
+        &project::COLUMNS.site,
+        &project::COLUMNS.merge_sizes,
     ];
-    assert_eq!(values(&read, &columns), ["Quay House | Choice(1) | 2400 mm | Number(8.25) | - | 25 mm"]);
-    assert_eq!(sheets.show(read.rows[0].entry(&project::TAX).expect("a tax").at), "Project!C6");
+    assert_eq!(values(&read, &columns), ["Quay House | Choice(\"mm\") | 2400 mm | Number(8.25) | - | 25 mm"]);
+    assert_eq!(sheets.show(read.rows[0].entry(&project::COLUMNS.tax).expect("a tax").at), "Project!C6");
     assert_eq!(
         raised(&sheets, &read.queries),
         [

@@ -6,12 +6,11 @@ use sillbook::grid::{self, Grid, Row, Sheet, Value};
 use sillbook::length::{Length, Unit, Units};
 use sillbook::place::Sheets;
 use sillbook::query::{Checked, Query, Severity};
+use sillbook::rules::columns::{bars, fixings, offcuts, prices, products, project, rates, stock_sizes};
 use sillbook::rules::{
     self, Bar, BlindPrice, Capacity, Family, Fixing, LouverRules, PartPrice, Rules, RulesError, StockSize,
 };
 use sillbook::schema::openings::OPENINGS;
-use sillbook::schema::project;
-use sillbook::schema::rules::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
 use sillbook::survey::{self, Kind, Substrate};
 use sillbook::tables;
 use sillbook::workbook::blank;
@@ -135,7 +134,7 @@ fn every_built_in_value_means_the_same_in_inches_and_in_millimetres() {
     for name in ["louver-89", "louver-127"] {
         let (a, mut b) = (louver(&inches, name).clone(), louver(&millimetres, name).clone());
         assert_eq!((a.rounding_step.value, b.rounding_step.value), (sixteenths(2), Length::from_mm(1)));
-        b.rounding_step.value = a.rounding_step.value;
+        b.cover.rounding_step.value = a.rounding_step.value;
         assert_eq!(a, b);
     }
     assert_eq!(inches.bars, millimetres.bars);
@@ -225,7 +224,7 @@ fn the_built_in_products_are_the_trades() {
     assert_eq!((narrow.fixings_per_bracket.value, narrow.least_spare_louvers.value), (2, 2));
     let product = rules.product("louver-89").expect("built in");
     assert_eq!(&*product.colours[0], "white");
-    assert_eq!(product.suits, Kind::ALL);
+    assert_eq!(product.suits, [Kind::PatioDoor, Kind::Door, Kind::Window]);
 
     let wide = louver(&rules, "louver-127");
     assert_eq!((wide.louver_width.value, wide.pitch.value), (Length::inches(5), sixteenths(72)));
@@ -408,7 +407,7 @@ fn products_go_field_by_field() {
     )]);
     let before = built_in(Units::Inches);
     let mut expected = louver(&before, "louver-89").clone();
-    expected.side_clearance.value = sixteenths(6);
+    expected.cover.side_clearance.value = sixteenths(6);
     assert_eq!(louver(&rules, "louver-89"), &expected);
     // The other product keeps its own clearance: it is not the one that was changed.
     assert_eq!(louver(&rules, "louver-127"), louver(&before, "louver-127"));

@@ -4,7 +4,7 @@ use crate::support::{grid, surveys, told};
 use sillbook::grid::Grid;
 use sillbook::length::{Length, Units};
 use sillbook::query::{Checked, Query, Severity, Wording, gather};
-use sillbook::schema::{self, openings};
+use sillbook::schema::openings;
 use sillbook::survey::{self, Kind, LookedAt, Opening, Survey, SurveyError, SurveyQuery, UnitsError, Why};
 
 /// A survey in inches, and its queries as lines.
@@ -717,28 +717,4 @@ fn queries_gather_by_cause_whatever_their_order() {
         ]
     );
     assert_eq!(gather(backwards, |_| 1), gathered);
-}
-
-// ---- Schema ------------------------------------------------------------------------------------
-
-#[test]
-fn each_choice_lists_its_words_in_the_order_of_the_schema() {
-    use survey::{Control, DepthTo, Draw, EndsAt, Floor, Leaf, MountWanted, Opens, Source, Substrate};
-    fn check<T: std::fmt::Display>(column: &schema::Column, all: &[T]) {
-        let schema::Kind::Choice(words) = column.kind else { panic!("{} is a choice", column.name) };
-        let spelled: Vec<String> = all.iter().map(T::to_string).collect();
-        assert_eq!(spelled, words, "{}", column.name);
-    }
-    check(&openings::KIND, Kind::ALL);
-    check(&openings::MEASURED, Source::ALL);
-    check(&openings::DEPTH_TO, DepthTo::ALL);
-    check(&openings::LEFT_ENDS_AT, EndsAt::ALL);
-    check(&openings::RIGHT_ENDS_AT, EndsAt::ALL);
-    check(&openings::FLOOR_SURFACE, Floor::ALL);
-    check(&openings::MOUNT, MountWanted::ALL);
-    check(&openings::OPENING_LEAF, Leaf::ALL);
-    check(&openings::OPENS, Opens::ALL);
-    check(&openings::DRAW, Draw::ALL);
-    check(&openings::CONTROL, Control::ALL);
-    check(&openings::SUBSTRATE, Substrate::ALL);
 }

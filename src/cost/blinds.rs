@@ -5,9 +5,9 @@ use super::queries::Lacking;
 use super::rate::Rate;
 use super::{AmountFormula, Job, QuantityFrom, Section};
 use crate::order::OrderLine;
+use crate::rules::columns::prices::PRICES;
+use crate::rules::columns::stock_sizes::STOCK_SIZES;
 use crate::rules::{CostBasis, MADE_BLIND, Rules, StockId};
-use crate::schema::rules::prices::PRICES;
-use crate::schema::rules::stock_sizes::STOCK_SIZES;
 
 /// Enters one line for each order line that is bought.
 pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {

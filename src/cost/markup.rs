@@ -4,9 +4,9 @@ use rust_decimal::Decimal;
 
 use super::rate::Rate;
 use super::{AmountFormula, CostLine, QuantityFrom, Section};
+use crate::rules::columns::project::{COLUMNS, PROJECT};
 use crate::rules::{Project, Rules, TaxOn};
 use crate::schema::Column;
-use crate::schema::project::{CONTINGENCY, OVERHEAD, PROFIT, PROJECT};
 
 /// The sections of a cost before contingency. Each base of a share is the first so many of them.
 const SECTIONS: &[Section] = &[
@@ -40,21 +40,21 @@ pub(super) fn enter(lines: &mut Vec<CostLine>, rules: &Rules) {
     let markups = [
         Markup {
             section: Section::Overhead,
-            column: &OVERHEAD,
+            column: &COLUMNS.overhead,
             unit: "direct cost",
             base: DIRECT,
             percent: project.overhead,
         },
         Markup {
             section: Section::Profit,
-            column: &PROFIT,
+            column: &COLUMNS.profit,
             unit: "direct cost and overhead",
             base: DIRECT_AND_OVERHEAD,
             percent: project.profit,
         },
         Markup {
             section: Section::Contingency,
-            column: &CONTINGENCY,
+            column: &COLUMNS.contingency,
             unit: "direct cost, overhead and profit",
             base: SECTIONS,
             percent: project.contingency,

@@ -17,10 +17,10 @@ use crate::cutting::{CutPlan, From};
 use crate::hardware::{HardwareItem, Ware, comes_with, parts_of};
 use crate::length::{Length, Unit};
 use crate::query::OpeningIndex;
+use crate::rules::columns::bars::BARS;
+use crate::rules::columns::fixings::FIXINGS;
+use crate::rules::columns::prices::PRICES;
 use crate::rules::{Bar, CostBasis, Rules, part};
-use crate::schema::rules::bars::BARS;
-use crate::schema::rules::fixings::FIXINGS;
-use crate::schema::rules::prices::PRICES;
 
 /// What a wand's price is for.
 const WAND_PRICE_LENGTH: Length = Length::inches(12);

@@ -5,8 +5,8 @@ use rust_decimal::Decimal;
 use super::RateFrom;
 use crate::place::CellRef;
 use crate::rules::Rules;
-use crate::schema::project::{LABOUR_RATE, PROJECT};
-use crate::schema::rules::rates::{RATE, RATES};
+use crate::rules::columns::project::{self, PROJECT};
+use crate::rules::columns::rates::{self, RATES};
 use crate::schema::{Column, Table};
 
 /// What one of something costs, and who says so.
@@ -47,10 +47,10 @@ impl Rate {
 
 /// Price of an hour's work.
 pub(super) fn labour_rate(rules: &Rules) -> Rate {
-    Rate::used(Some(rules.project.labour_rate), rules, &PROJECT, "", &LABOUR_RATE)
+    Rate::used(Some(rules.project.labour_rate), rules, &PROJECT, "", &project::COLUMNS.labour_rate)
 }
 
 /// A time or a charge of `Rates`.
 pub(super) fn charge(rules: &Rules, item: &str, price: Option<Decimal>) -> Rate {
-    Rate::used(price, rules, &RATES, item, &RATE)
+    Rate::used(price, rules, &RATES, item, &rates::COLUMNS.rate)
 }

@@ -25,6 +25,7 @@ pub use state::State;
 pub use totals::QueryCount;
 pub use units::{Load, Unit};
 
+use crate::assumptions::Assumption;
 use crate::cost::Cost;
 use crate::cutting::Cuts;
 use crate::fitting::{self, Blind};
@@ -36,7 +37,7 @@ use crate::query::{GatheredQuery, OpeningIndex};
 use crate::rules::Rules;
 use crate::sizing;
 use crate::sourcing::Merging;
-use crate::survey::{Assumption, Survey};
+use crate::survey::Survey;
 use crate::worked::{Record, Step};
 
 /// The whole fit-out, as every writer takes it.

@@ -3,17 +3,16 @@
 use std::sync::Arc;
 
 use super::built_in::BuiltIn;
+use super::columns::{
+    bars::BARS, fixings::FIXINGS, offcuts::OFFCUTS, prices::PRICES, products::PRODUCTS, project::PROJECT,
+    rates::RATES, stock_sizes::STOCK_SIZES,
+};
 use super::queries::{Findings, RulesError};
 use super::raw::RawRow;
 use super::{Family, Product, Rules, fixing, material, price, product, project, rates, sheets, stock};
 use crate::grid::Grid;
 use crate::length::Units;
 use crate::query::Checked;
-use crate::schema::project::PROJECT;
-use crate::schema::rules::{
-    bars::BARS, fixings::FIXINGS, offcuts::OFFCUTS, prices::PRICES, products::PRODUCTS, rates::RATES,
-    stock_sizes::STOCK_SIZES,
-};
 
 /// The rules of a run: the built-in ones, overridden by the surveys' own sheets. `units` are those
 /// of a length that names none.

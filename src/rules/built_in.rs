@@ -7,12 +7,12 @@ use std::sync::Arc;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
+use super::columns::project::PROJECT;
+use super::columns::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
 use super::queries::RulesError;
 use super::raw::{NOTE, Origin, RawCell, RawRow, is_price};
 use crate::grid::Value;
 use crate::length::Units;
-use crate::schema::project::PROJECT;
-use crate::schema::rules::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
 use crate::schema::{Column, Table};
 use crate::tables;
 
@@ -164,7 +164,7 @@ impl Template {
     fn product(&self, above: &[RawRow], units: Units) -> Result<RawRow, RulesError> {
         let file: ProductFile = self.parse()?;
         let mut row = RawRow::empty(&products::PRODUCTS, &file.name);
-        self.enter(&mut row, "product", &file.name, "the name that Openings use", units)?;
+        self.enter(&mut row, "name", &file.name, "the name that Openings use", units)?;
         let row = self.reasoned_row(row, &file.rules, units)?;
         let Some(like) = file.like else { return Ok(row) };
         let base = above.iter().find(|base| base.item == like);

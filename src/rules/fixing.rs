@@ -4,47 +4,16 @@ use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
+use super::columns::fixings::{COLUMNS as f, Fixing};
 use super::queries::{Findings, RuleQuery};
-use super::raw::{RawRow, Word};
+use super::raw::RawRow;
 use crate::length::Length;
-use crate::place::CellRef;
 use crate::schema::Column;
-use crate::schema::rules::fixings as f;
-use crate::survey::Substrate;
 use crate::tables::same_name;
 
 /// Which of a run's fixings; they are ordered as they are tried.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct FixingId(usize);
-
-/// A screw with its anchor, if any.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Fixing {
-    /// Which it is.
-    pub id: FixingId,
-    /// Its item name, such as `wood screw 8 x 1 1/2`.
-    pub item: Arc<str>,
-    /// What it goes into.
-    pub substrate: Substrate,
-    /// Diameter, if it is a screw.
-    pub diameter: Option<Length>,
-    /// Length.
-    pub length: Option<Length>,
-    /// Thread in the substrate.
-    pub thread: Option<Length>,
-    /// Where its capacity comes from.
-    pub capacity: Capacity,
-    /// Pilot hole.
-    pub pilot: Option<Length>,
-    /// How many are in a pack.
-    pub pack_of: u32,
-    /// Price of a pack; `None` if not known.
-    pub price: Option<Decimal>,
-    /// Whether the price is the built-in example.
-    pub example: bool,
-    /// Cell of the price, if the survey gives it.
-    pub at: Option<CellRef>,
-}
 
 /// Where a fixing's capacity comes from.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -73,34 +42,19 @@ pub(super) fn fixings(
 ) -> (Vec<Fixing>, Vec<RawRow>) {
     let mut fixings: Vec<Fixing> = Vec::with_capacity(rows.len());
     let mut used = Vec::with_capacity(rows.len());
-    let may_be_unknown =
-        [&f::DIAMETER, &f::LENGTH_OF_SCREW, &f::THREAD, &f::CAPACITY, &f::PILOT, &f::PRICE, &f::NOTE];
     for row in rows {
-        if !row.sift(&may_be_unknown, findings) || !row.complete(&[&f::SUBSTRATE], findings) {
+        if !row.sift(findings) || !row.complete(&[&f.substrate], findings) {
             continue;
         }
         if fixings.iter().any(|known| same_name(&known.item, &row.item)) {
             findings.stop(RuleQuery::Twice { sheet: row.table.sheet }, row.at, row.item.clone());
             continue;
         }
-        let Some(Word(substrate)) = row.value(&f::SUBSTRATE) else { continue };
-        let Some(&substrate) = Substrate::ALL.get(substrate) else { continue };
         let same_item = built_in.iter().find(|known| same_name(&known.item, &row.item));
         let row = row.clone().with_example(same_item);
-        fixings.push(Fixing {
-            id: FixingId(fixings.len()),
-            item: Arc::from(row.item.as_str()),
-            substrate,
-            diameter: row.value(&f::DIAMETER),
-            length: row.value(&f::LENGTH_OF_SCREW),
-            thread: row.value(&f::THREAD),
-            capacity: capacity(&row, findings),
-            pilot: row.value(&f::PILOT),
-            pack_of: row.value(&f::PACK_OF).unwrap_or(1),
-            price: row.value(&f::PRICE),
-            example: row.example,
-            at: row.at(&f::PRICE),
-        });
+        let id = FixingId(fixings.len());
+        let Ok(fixing) = Fixing::read(&row, id, capacity(&row, findings)) else { continue };
+        fixings.push(fixing);
         used.push(row);
     }
     (fixings, used)
@@ -108,20 +62,20 @@ pub(super) fn fixings(
 
 /// The row's capacity; unknown, with a check, where it cannot be read or lacks what its formula needs.
 fn capacity(row: &RawRow, findings: &mut Findings) -> Capacity {
-    let Some(text) = row.value::<Arc<str>>(&f::CAPACITY) else { return Capacity::Unknown };
+    let Some(text) = row.value::<Arc<str>>(&f.capacity) else { return Capacity::Unknown };
     let Some(capacity) = read_capacity(&text) else {
-        findings.check(RuleQuery::Capacity, row.at(&f::CAPACITY), &*text);
+        findings.check(RuleQuery::Capacity, row.at(&f.capacity), &*text);
         return Capacity::Unknown;
     };
     let needs: &[&'static Column] = match capacity {
-        Capacity::TimberWithdrawal => &[&f::DIAMETER, &f::THREAD],
-        Capacity::SteelPullOut { .. } => &[&f::DIAMETER],
+        Capacity::TimberWithdrawal => &[&f.diameter, &f.thread],
+        Capacity::SteelPullOut { .. } => &[&f.diameter],
         Capacity::WorkingLoad(_) | Capacity::Unknown => &[],
     };
     match needs.iter().find(|column| row.value::<Length>(column).is_none()) {
         Some(lacking) => {
             let query = RuleQuery::CapacityNeeds { rule: lacking.name };
-            findings.check(query, row.at(&f::CAPACITY), row.item.clone());
+            findings.check(query, row.at(&f.capacity), row.item.clone());
             Capacity::Unknown
         }
         None => capacity,

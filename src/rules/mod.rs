@@ -3,6 +3,7 @@
 
 mod build;
 mod built_in;
+pub mod columns;
 mod fixing;
 mod louver;
 mod material;
@@ -18,19 +19,25 @@ mod stock;
 
 pub use build::build;
 pub use built_in::{BuiltInSheet, built_in_sheets};
-pub use fixing::{Capacity, Fixing, FixingId};
-pub use material::{Bar, Offcut};
+pub use columns::bars::Bar;
+pub use columns::fixings::Fixing;
+pub use columns::offcuts::Offcut;
+pub use columns::products::{CoverRules, LouverRules};
+pub use columns::project::{
+    CostBasis, FloorsFinished, Jurisdiction, Project, SawnTogether, SizesGiven, TaxOn,
+};
+pub use columns::stock_sizes::StockSize;
+pub use fixing::{Capacity, FixingId};
 pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, part};
-pub use product::{Family, LouverRules, Product};
-pub use project::{CostBasis, FloorsFinished, Jurisdiction, Project, SawnTogether, SizesGiven, TaxOn};
+pub use product::{Family, Product};
 pub use queries::RulesError;
 pub use rates::{Rates, rate};
 pub use saw::{Material, Saw};
-pub use stock::{StockId, StockSize};
+pub use stock::StockId;
 
+use crate::assumptions::Assumption;
 use crate::length::Length;
 use crate::place::CellRef;
-use crate::survey::Assumption;
 
 /// Every rule of the run, checked.
 #[derive(Clone, Debug)]

@@ -4,13 +4,13 @@ use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
+use super::columns::prices::{COLUMNS as p, Per};
 use super::queries::{Findings, RuleQuery};
-use super::raw::{RawRow, Word};
+use super::raw::RawRow;
 use super::sheets::as_known;
 use crate::length::Length;
 use crate::money::Currency;
 use crate::place::CellRef;
-use crate::schema::rules::prices as p;
 use crate::tables::{self, same_name};
 
 /// Prices of blinds and parts.
@@ -99,19 +99,6 @@ pub mod part {
         [VALANCE_CLIP, CARRIER, HANGER, BOTTOM_WEIGHT, SPACER_LINK, END_CAP, CORNER_PIECE, WAND];
 }
 
-/// What a price is for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Per {
-    Each,
-    SquareMetre,
-    TwelveInches,
-}
-
-impl Per {
-    /// In the order of the schema's words.
-    const ALL: [Per; 3] = [Per::Each, Per::SquareMetre, Per::TwelveInches];
-}
-
 /// The prices, and the rows as used. `brackets` are the items that the products name.
 pub(super) fn prices(
     rows: &[RawRow],
@@ -123,13 +110,11 @@ pub(super) fn prices(
     let mut list = PriceList::default();
     let mut used: Vec<RawRow> = Vec::with_capacity(rows.len());
     for row in rows {
-        let may_be_unknown = [&p::PRICE, &p::PER, &p::LEAD_DAYS, &p::NOTE];
-        if !row.sift(&may_be_unknown, findings) {
+        if !row.sift(findings) {
             continue;
         }
         let known = part::ALL.into_iter().chain(brackets.iter().map(|item| &**item));
-        let item = as_known(&row.item, known.clone().chain([MADE_BLIND])).to_owned();
-        let row = RawRow { item, ..row.clone() };
+        let row = row.clone().spelled(as_known(&row.item, known.clone().chain([MADE_BLIND])));
         let same_row = built_in.iter().find(|known| same_price(known, &row));
         let row = row.with_example(same_row);
         if used.iter().any(|above| same_price(above, &row)) {
@@ -142,7 +127,7 @@ pub(super) fn prices(
             if !known.clone().any(|item| item == row.item) {
                 let nearest = tables::nearest(&row.item, known.chain([MADE_BLIND])).map(str::to_owned);
                 let query = RuleQuery::Item { sheet: row.table.sheet, nearest };
-                findings.check(query, row.at(&p::ITEM), row.item.clone());
+                findings.check(query, row.at(&p.item), row.item.clone());
             }
             list.parts.push(part_price(&row, findings));
         }
@@ -156,14 +141,14 @@ pub(super) fn prices(
 /// Whether two rows price the same thing.
 fn same_price(one: &RawRow, other: &RawRow) -> bool {
     one.item == other.item
-        && same_name(one.written(&p::PRODUCT), other.written(&p::PRODUCT))
+        && same_name(one.written(&p.product), other.written(&p.product))
         && (one.item != MADE_BLIND || per(one) == per(other))
 }
 
 /// What the row's price is for; a blank is what its item is counted in.
 fn per(row: &RawRow) -> Option<Per> {
-    match row.cell(&p::PER) {
-        Some(_) => row.value(&p::PER).and_then(|Word(word)| Per::ALL.get(word).copied()),
+    match row.cell(&p.per) {
+        Some(_) => row.value(&p.per),
         None if row.item == part::WAND => Some(Per::TwelveInches),
         None => Some(Per::Each),
     }
@@ -176,7 +161,7 @@ fn enter_blind(
     blinds: &mut Vec<BlindPrice>,
     findings: &mut Findings,
 ) -> bool {
-    let product = match row.value::<Arc<str>>(&p::PRODUCT) {
+    let product = match row.value::<Arc<str>>(&p.product) {
         None => None,
         Some(name) => match products.iter().find(|product| same_name(&product.item, &name)) {
             Some(product) => Some(Arc::from(product.item.as_str())),
@@ -184,7 +169,7 @@ fn enter_blind(
                 let names = products.iter().map(|product| product.item.as_str());
                 let nearest = tables::nearest(&name, names).map(str::to_owned);
                 let query = RuleQuery::Product { sheet: row.table.sheet, nearest };
-                findings.check(query, row.at(&p::PRODUCT), &*name);
+                findings.check(query, row.at(&p.product), &*name);
                 return false;
             }
         },
@@ -197,30 +182,30 @@ fn enter_blind(
             least_m2: Decimal::ZERO,
             lead_days: None,
             example: true,
-            at: row.at(&p::PRICE),
+            at: row.at(&p.price),
         });
         blinds.len() - 1
     });
     let Some(blind) = blinds.get_mut(place) else { return false };
-    let price = row.value(&p::PRICE);
+    let price = row.value(&p.price);
     match per(row) {
         Some(Per::Each) => blind.each = price,
         Some(Per::SquareMetre) => {
             blind.per_m2 = price;
-            blind.least_m2 = row.value(&p::LEAST_M2).unwrap_or(Decimal::ZERO);
+            blind.least_m2 = row.value(&p.least_m2).unwrap_or(Decimal::ZERO);
         }
         Some(Per::TwelveInches) => {
             let query = RuleQuery::Per { expected: "each or m2" };
-            findings.check(query, row.at(&p::PER), row.item.clone());
+            findings.check(query, row.at(&p.per), row.item.clone());
             (blind.each, blind.per_m2) = (None, None);
         }
         // An unreadable `Per` already has its check.
         None => (blind.each, blind.per_m2) = (None, None),
     }
     blind.example &= row.example;
-    let days = row.value::<u32>(&p::LEAD_DAYS);
+    let days = row.value::<u32>(&p.lead_days);
     if days.is_some() && blind.lead_days.is_some() && days != blind.lead_days {
-        findings.check(RuleQuery::LeadDays, row.at(&p::LEAD_DAYS), row.written(&p::LEAD_DAYS));
+        findings.check(RuleQuery::LeadDays, row.at(&p.lead_days), row.written(&p.lead_days));
     }
     blind.lead_days = blind.lead_days.max(days);
     true
@@ -231,13 +216,13 @@ fn part_price(row: &RawRow, findings: &mut Findings) -> PartPrice {
         if row.item == part::WAND { (Per::TwelveInches, "12 in") } else { (Per::Each, "each") };
     let per = per(row);
     if per.is_some_and(|per| per != counted_in) {
-        findings.check(RuleQuery::Per { expected: words }, row.at(&p::PER), row.item.clone());
+        findings.check(RuleQuery::Per { expected: words }, row.at(&p.per), row.item.clone());
     }
     PartPrice {
         item: Arc::from(row.item.as_str()),
-        each: row.value(&p::PRICE).filter(|_| per == Some(counted_in)),
-        pack_of: row.value(&p::PACK_OF).unwrap_or(1),
+        each: row.value(&p.price).filter(|_| per == Some(counted_in)),
+        pack_of: row.value(&p.pack_of).unwrap_or(1),
         example: row.example,
-        at: row.at(&p::PRICE),
+        at: row.at(&p.price),
     }
 }

@@ -2,9 +2,9 @@
 
 use rust_decimal::Decimal;
 
+use super::columns::rates::COLUMNS as r;
 use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
-use crate::schema::rules::rates as r;
 use crate::tables::{self, same_name};
 
 /// Times in minutes and charges in the project's currency.
@@ -60,21 +60,21 @@ pub(super) fn rates(
             let names = built_in.iter().map(|known| known.item.as_str());
             let nearest = tables::nearest(&row.item, names).map(str::to_owned);
             let query = RuleQuery::Item { sheet: row.table.sheet, nearest };
-            findings.check(query, row.at(&r::ITEM), row.item.clone());
+            findings.check(query, row.at(&r.item), row.item.clone());
             continue;
         };
         let own = row.clone().with_example(Some(known));
-        let example = if own.cell(&r::RATE).is_some() { own.example } else { known.example };
+        let example = if own.cell(&r.rate).is_some() { own.example } else { known.example };
         let mut row = RawRow { item: known.item.clone(), example, ..own.over(known) };
-        row.sift(&[&r::RATE, &r::UNIT, &r::NOTE], findings);
-        if !same_name(row.written(&r::UNIT), known.written(&r::UNIT)) {
-            let expected = known.written(&r::UNIT).to_owned();
-            findings.check(RuleQuery::RateUnit { expected }, row.at(&r::UNIT), row.item.clone());
-            row.forget(&r::RATE);
+        row.sift(findings);
+        if !same_name(row.written(&r.unit), known.written(&r.unit)) {
+            let expected = known.written(&r.unit).to_owned();
+            findings.check(RuleQuery::RateUnit { expected }, row.at(&r.unit), row.item.clone());
+            row.forget(&r.rate);
         }
         *known = row;
     }
-    let value = |item: &str| rows.iter().find(|row| row.item == item)?.value::<Decimal>(&r::RATE);
+    let value = |item: &str| rows.iter().find(|row| row.item == item)?.value::<Decimal>(&r.rate);
     let rates = Rates {
         survey_minutes: value(rate::SURVEY),
         making_minutes: value(rate::MAKING),

@@ -6,12 +6,13 @@ use std::sync::Arc;
 use rust_decimal::Decimal;
 
 use super::RuleUsed;
+use super::columns::EXAMPLE_PRICE;
 use super::queries::{Findings, RuleQuery};
 use crate::length::Length;
-use crate::place::CellRef;
-use crate::schema::rules::EXAMPLE_PRICE;
-use crate::schema::{Column, Form, Table};
-use crate::tables::{Datum, Unread};
+use crate::place::{CellRef, Given};
+use crate::schema::choices::Choice;
+use crate::schema::{Column, Form, Table, WhenUnread};
+use crate::tables::{Date, Datum, Unread};
 use crate::worked::Rule;
 
 /// Key of the column that is for the reader alone: no rule is taken from it.
@@ -53,7 +54,7 @@ pub(super) enum Origin {
     Cell(CellRef),
 }
 
-/// A rule without a value where the family needs one.
+/// A rule without a value where one is needed.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Missing(pub(super) &'static Column);
 
@@ -103,19 +104,23 @@ impl RawRow {
         T::from_datum(self.cell(column)?.datum.as_ref().ok()?)
     }
 
-    /// The rule's value, where the family needs one.
+    /// The rule's value, where one is needed.
     pub(super) fn needed<T: FromDatum>(&self, column: &'static Column) -> Result<T, Missing> {
         self.value(column).ok_or(Missing(column))
-    }
-
-    /// The same with the name that explanations cite.
-    pub(super) fn rule<T: FromDatum>(&self, column: &'static Column) -> Result<Rule<T>, Missing> {
-        self.needed(column).map(|value| self.named(column, value))
     }
 
     /// A value under the rule's name, such as `louver-89.side_clearance`.
     pub(super) fn named<T>(&self, column: &Column, value: T) -> Rule<T> {
         Rule { value, name: format!("{}.{}", self.item, column.key) }
+    }
+
+    /// The row under its item's known spelling.
+    pub(super) fn spelled(mut self, item: &str) -> RawRow {
+        if let Some(Some(cell)) = self.cells.first_mut() {
+            cell.datum = Ok(Datum::Text(item.into()));
+        }
+        item.clone_into(&mut self.item);
+        self
     }
 
     /// Fills this row's blanks from another, cell by cell.
@@ -132,14 +137,14 @@ impl RawRow {
         }
     }
 
-    /// Raises a query for each cell that cannot be read: a check under `may_be_unknown`, elsewhere
-    /// a stop. Says whether what must be known could be read.
-    pub(super) fn sift(&self, may_be_unknown: &[&Column], findings: &mut Findings) -> bool {
+    /// Raises a query for each cell that cannot be read: a check in a column that may be unknown,
+    /// elsewhere a stop. Says whether what must be known could be read.
+    pub(super) fn sift(&self, findings: &mut Findings) -> bool {
         let mut usable = true;
         for (column, cell) in self.table.columns.iter().zip(&self.cells) {
             let Some(RawCell { datum: Err(unread), .. }) = cell else { continue };
             let at = self.at(column);
-            if may_be_unknown.iter().any(|known| known.slot == column.slot) {
+            if column.unread == WhenUnread::Unknown {
                 findings.unknown(self.table.sheet, at, unread);
             } else {
                 findings.unreadable(self.table.sheet, at, unread);
@@ -218,8 +223,8 @@ impl FromDatum for u32 {
     }
 }
 
-impl FromDatum for crate::tables::Date {
-    fn from_datum(datum: &Datum) -> Option<crate::tables::Date> {
+impl FromDatum for Date {
+    fn from_datum(datum: &Datum) -> Option<Date> {
         if let Datum::Date(date) = datum { Some(*date) } else { None }
     }
 }
@@ -240,22 +245,51 @@ impl FromDatum for Vec<Arc<str>> {
     }
 }
 
-/// A word's position among the column's choices.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Word(pub(super) usize);
-
-impl FromDatum for Word {
-    fn from_datum(datum: &Datum) -> Option<Word> {
-        if let Datum::Choice(word) = datum { Some(Word(*word)) } else { None }
+impl<C: Choice> FromDatum for C {
+    fn from_datum(datum: &Datum) -> Option<C> {
+        if let Datum::Choice(word) = datum { C::of(word) } else { None }
     }
 }
 
-/// The same for several words.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Words(pub(super) Vec<usize>);
+impl<C: Choice> FromDatum for Vec<C> {
+    fn from_datum(datum: &Datum) -> Option<Vec<C>> {
+        if let Datum::Choices(words) = datum { words.iter().map(|word| C::of(word)).collect() } else { None }
+    }
+}
 
-impl FromDatum for Words {
-    fn from_datum(datum: &Datum) -> Option<Words> {
-        if let Datum::Choices(words) = datum { Some(Words(words.clone())) } else { None }
+/// A type that a field read straight from its cell may have, and what a blank is to it.
+pub(super) trait FromCell: Sized {
+    /// An error if a value is needed and there is none.
+    fn from_cell(row: &RawRow, column: &'static Column) -> Result<Self, Missing>;
+}
+
+impl<T: FromDatum> FromCell for T {
+    fn from_cell(row: &RawRow, column: &'static Column) -> Result<T, Missing> {
+        row.needed(column)
+    }
+}
+
+impl<T: FromDatum> FromCell for Rule<T> {
+    fn from_cell(row: &RawRow, column: &'static Column) -> Result<Rule<T>, Missing> {
+        row.needed(column).map(|value| row.named(column, value))
+    }
+}
+
+impl<T: FromDatum> FromCell for Option<T> {
+    fn from_cell(row: &RawRow, column: &'static Column) -> Result<Option<T>, Missing> {
+        Ok(row.value(column))
+    }
+}
+
+impl<T: FromDatum> FromCell for Option<Given<T>> {
+    fn from_cell(row: &RawRow, column: &'static Column) -> Result<Option<Given<T>>, Missing> {
+        Ok(row.value(column).zip(row.at(column)).map(|(value, at)| Given { value, at }))
+    }
+}
+
+/// A text for the reader alone: a blank is an empty one.
+impl FromCell for String {
+    fn from_cell(row: &RawRow, column: &'static Column) -> Result<String, Missing> {
+        Ok(row.value::<Arc<str>>(column).map_or_else(String::new, |text| text.to_string()))
     }
 }

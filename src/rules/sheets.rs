@@ -1,13 +1,13 @@
 //! The survey's own rule sheets as raw rows. Several surveys must agree in what they write; what
 //! one leaves out, another may say for all.
 
+use super::columns::project::{COLUMNS as PROJECT_ITEMS, PROJECT};
 use super::queries::{Findings, RuleQuery};
 use super::raw::{NOTE, Origin, RawCell, RawRow};
 use crate::grid::{Grid, Sheet, Value};
 use crate::length::Units;
 use crate::place::CellRef;
 use crate::query::Severity;
-use crate::schema::project::{PROJECT, UNITS};
 use crate::schema::{Column, Form, Table};
 use crate::tables::{self, Datum, ReadTable, TableRow, same_name};
 
@@ -160,7 +160,7 @@ fn agreed(one: &RawRow, other: &RawRow, findings: &mut Findings) -> RawRow {
 /// currency must not become those of another in silence. Field by field elsewhere a blank is the
 /// built-in rule's, and the survey that changes it changes it for the order.
 fn borrowed(column: &'static Column, filled: &RawCell, blank: &RawRow, findings: &mut Findings) {
-    let says_how = !FIRST_USED.contains(&column.key) && column.slot != UNITS.slot;
+    let says_how = !FIRST_USED.contains(&column.key) && column.slot != PROJECT_ITEMS.units.slot;
     if blank.table.form == Form::ItemAndValue && says_how {
         let detail = format!("{}: {}", column.name, filled.written);
         findings.check(RuleQuery::Borrowed, filled.at(), detail);
@@ -180,7 +180,7 @@ pub(super) fn without_project(grids: &[Grid], findings: &mut Findings) {
 }
 
 /// Items of `Project` that say who and when rather than how: two surveys of one order may differ in them.
-const FIRST_USED: [&str; 6] = ["project", "site", "client", "surveyed_by", "survey_date", "revision"];
+const FIRST_USED: [&str; 6] = ["name", "site", "client", "surveyed_by", "survey_date", "revision"];
 
 /// The first place where two lists part, in both.
 fn first_difference(one: &[RawRow], other: &[RawRow]) -> Option<(Option<CellRef>, Option<CellRef>)> {

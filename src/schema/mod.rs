@@ -2,11 +2,10 @@
 //! kind of value, what a blank means and help for the person who fills it in. The readers, the
 //! blank workbook, the messages and the README's tables are all made from it.
 
+pub mod choices;
 pub mod answers;
 pub mod cobie;
 pub mod openings;
-pub mod project;
-pub mod rules;
 pub mod groups;
 pub mod synonyms;
 
@@ -54,6 +53,8 @@ pub struct Column {
     pub merged: Merged,
     /// Whether a blank survey has it.
     pub offered: Offered,
+    /// What a cell does that is written but cannot be read.
+    pub unread: WhenUnread,
     /// Help for the person who fills it in.
     pub help: &'static str,
 }
@@ -66,6 +67,38 @@ impl Table {
 }
 
 impl Column {
+    /// A column that a blank survey has, whose merged blocks stand for their first row and whose
+    /// unreadable cells hold what they are about.
+    pub const fn new(
+        (slot, key, name): (usize, &'static str, &'static str),
+        synonyms: &'static [&'static str],
+        kind: Kind,
+        (blank, help): (&'static str, &'static str),
+    ) -> Column {
+        let (merged, offered, unread) = (Merged::FirstRow, Offered::InBlank, WhenUnread::Holds);
+        Column { slot, key, name, synonyms, kind, blank, merged, offered, unread, help }
+    }
+
+    /// One whose merged blocks speak for every row they cover.
+    pub const fn merged(self) -> Column {
+        Column { merged: Merged::EveryRow, ..self }
+    }
+
+    /// One that a blank survey has not.
+    pub const fn only_read(self) -> Column {
+        Column { offered: Offered::OnlyRead, ..self }
+    }
+
+    /// One of which a cell that cannot be read is unknown.
+    pub const fn unknown(self) -> Column {
+        Column { unread: WhenUnread::Unknown, ..self }
+    }
+
+    /// One of which a cell that says nothing is unknown.
+    pub const fn holds_if_it_says(self) -> Column {
+        Column { unread: WhenUnread::HoldsIfItSays, ..self }
+    }
+
     /// The heading and every other that means the same.
     pub fn names(&self) -> impl Iterator<Item = &'static str> {
         std::iter::once(self.name).chain(self.synonyms.iter().copied())
@@ -88,6 +121,19 @@ pub enum Offered {
     InBlank,
     /// It has not: the column is read where someone else's schedule has it.
     OnlyRead,
+}
+
+/// What a cell does that is written but cannot be read. A negative number holds in any column.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WhenUnread {
+    /// It holds the opening, and of a rule the run: a blank would be taken for a value that decides
+    /// what is made or how it hangs, and that is not what was written.
+    Holds,
+    /// It holds the opening, unless it is an error or a formula without a result: that says
+    /// nothing, so the value is unknown as a blank is, with a check.
+    HoldsIfItSays,
+    /// A check: a blank is unknown too, or the text is only a name.
+    Unknown,
 }
 
 /// What a cell holds, with its bounds.
@@ -154,38 +200,25 @@ pub const MOST_LENGTH: Length = Length::from_mm(30_000);
 pub const SIZE: Kind = Kind::Length { least: LEAST_SIZE, most: MOST_LENGTH };
 /// Any other length: 0 to 30 m.
 pub const LENGTH: Kind = Kind::Length { least: Length::ZERO, most: MOST_LENGTH };
-/// What an opening may be.
-pub const KINDS: &[&str] = &["patio door", "door", "window"];
-/// What brackets may go into.
-pub const SUBSTRATES: &[&str] = &["timber", "stud wall", "plasterboard", "masonry", "concrete", "steel"];
-
 /// `yes` or `no`.
-pub const YES_NO: Kind = Kind::Choice(&["yes", "no"]);
+pub const YES_NO: Kind = Kind::Choice(choices::YES_NO);
 
 /// Declares a table and a static [`Column`] for each of its columns, numbered in order:
 /// `NAME "key" "Heading" ["synonym"] kind, "what a blank means", "help";`, the synonyms also as
-/// `(path)` of a list that stands elsewhere, and before the last
-/// semicolon `, merged` if a merged block speaks for every row it covers, or `, only_read` if a
-/// blank survey has no such column.
+/// `(path)` of a list that stands elsewhere, and before the last semicolon any marks: `, merged`,
+/// `, only_read`, `, unknown`, `, holds_if_it_says`, each a method of [`Column`].
 macro_rules! columns {
-    (@merged merged) => { $crate::schema::Merged::EveryRow };
-    (@merged $($other:ident)?) => { $crate::schema::Merged::FirstRow };
     (@synonyms [$($synonym:literal),*]) => { &[$($synonym),*] };
     (@synonyms ($synonyms:path)) => { $synonyms };
-    (@offered only_read) => { $crate::schema::Offered::OnlyRead };
-    (@offered $($other:ident)?) => { $crate::schema::Offered::InBlank };
     ($table:ident, $sheet:literal, $form:expr, $about:literal;
-     $($id:ident $key:literal $name:literal $synonyms:tt $kind:expr, $blank:literal, $help:literal $(, $mark:ident)?;)*) => {
+     $($id:ident $key:literal $name:literal $synonyms:tt $kind:expr, $blank:literal, $help:literal $(, $mark:ident)*;)*) => {
         #[allow(non_camel_case_types, clippy::upper_case_acronyms)]
         enum Slot { $($id),* }
         $(
             #[doc = $help]
-            pub static $id: $crate::schema::Column = $crate::schema::Column {
-                slot: Slot::$id as usize, key: $key, name: $name, synonyms: $crate::schema::columns!(@synonyms $synonyms),
-                kind: $kind, blank: $blank, help: $help,
-                merged: $crate::schema::columns!(@merged $($mark)?),
-                offered: $crate::schema::columns!(@offered $($mark)?),
-            };
+            pub static $id: $crate::schema::Column = $crate::schema::Column::new(
+                (Slot::$id as usize, $key, $name), $crate::schema::columns!(@synonyms $synonyms), $kind, ($blank, $help),
+            )$(.$mark())*;
         )*
         #[doc = $about]
         pub static $table: $crate::schema::Table = $crate::schema::Table {

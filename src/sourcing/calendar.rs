@@ -2,10 +2,10 @@
 //! survey gives the same result on any day.
 
 use super::queries::SourcingQuery;
+use crate::assumptions::Assumption;
 use crate::query::{Query, Severity};
 use crate::rules::Project;
-use crate::schema::project;
-use crate::survey::Assumption;
+use crate::rules::columns::project;
 use crate::tables::Date;
 
 /// When the order goes out and when the blinds must be there.
@@ -65,6 +65,6 @@ impl Calendar {
     pub(super) fn assumption(&self) -> Option<Assumption> {
         let day = self.ordered.filter(|_| self.assumed)?;
         let value = format!("the survey date, {day}");
-        Some(Assumption { column: &project::ORDER_DATE, value, openings: 0 })
+        Some(Assumption { column: &project::COLUMNS.order_date, value, openings: 0 })
     }
 }

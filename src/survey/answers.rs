@@ -18,9 +18,9 @@ use crate::grid::{Grid, Sheet, Value};
 use crate::length::{Unit, Units};
 use crate::place::{CellRef, SheetId};
 use crate::query::{OpeningIndex, Query, Severity, did_you_mean};
+use crate::rules::columns::project::PROJECT;
 use crate::schema::answers::{ANSWERS, COLUMN, OPENING, QUERY, VALUE};
 use crate::schema::openings::OPENINGS;
-use crate::schema::project::PROJECT;
 use crate::schema::{Column, Table};
 use crate::tables::{self, Datum, Entry, Fault, Found, ReadTable, TableRow, Unread, folded};
 

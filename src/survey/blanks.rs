@@ -10,7 +10,8 @@ use crate::schema::openings::{
 
 use super::category::Category;
 use super::joined::Joined;
-use super::{Assumptions, Control, DepthTo, EndsAt, Facts, Floor, Given, MountWanted, NO_UNIT, Source};
+use super::{Control, DepthTo, EndsAt, Facts, Floor, Given, MountWanted, NO_UNIT, Source};
+use crate::assumptions::Assumptions;
 
 /// How a blank is listed that is taken for nothing.
 const UNKNOWN: &str = "unknown";

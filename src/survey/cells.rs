@@ -5,8 +5,9 @@ use std::sync::Arc;
 use crate::length::Length;
 use crate::place::CellRef;
 use crate::query::{Held, Severity, did_you_mean};
-use crate::schema::Column;
+use crate::schema::choices::Choice;
 use crate::schema::openings::*;
+use crate::schema::{Column, WhenUnread};
 use crate::tables::{Datum, Entry, Fault, Unread};
 use crate::worked::Record;
 
@@ -17,19 +18,13 @@ use super::queries::SurveyQuery;
 use super::several;
 use super::texts::Texts;
 use super::types::Lookup;
-use super::unread::severity;
 use super::unwanted::may_be_unwanted;
-use super::{
-    Control, DepthTo, Draw, EndsAt, Facts, Floor, Given, Identity, Kind, Leaf, Measured, MountWanted, Opens,
-    Source, Substrate,
-};
+use super::{EndsAt, Facts, Given, Identity, Kind, Measured, Source};
 
 /// A blank kind is a patio door from this least height, included (common practice, no source).
 const PATIO_DOOR_HEIGHT: Length = Length::inches(72);
 /// …if its sill is blank or at most this high, included (common practice, no source).
 const PATIO_DOOR_SILL: Length = Length::inches(6);
-/// What the words of a yes-or-no column mean, in the order of the schema.
-const YES_OR_NO: [bool; 2] = [true, false];
 
 /// The cells of one opening, and what is asked about them.
 pub(super) struct Cells<'c, 'r> {
@@ -98,42 +93,42 @@ impl<'c, 'r> Cells<'c, 'r> {
         let (Some(width), Some(height), None) = (width, height, self.held) else { return None };
         let sill = self.length(&SILL_HEIGHT);
         Some(Facts {
-            kind: match self.choice(&KIND, Kind::ALL) {
+            kind: match self.choice(&KIND) {
                 Some(kind) => kind.value,
                 None => settled_kind(self.joined.category(), &height, sill),
             },
             width,
             height,
             diagonals: self.length(&DIAGONAL_1).zip(self.length(&DIAGONAL_2)).map(<[_; 2]>::from),
-            source: self.choice(&MEASURED, Source::ALL).map_or(Source::Tape, |source| source.value),
-            source_at: self.choice(&MEASURED, Source::ALL).map(|source| source.at),
+            source: self.choice(&MEASURED).map_or(Source::Tape, |source| source.value),
+            source_at: self.choice::<Source>(&MEASURED).map(|source| source.at),
             recess_depth: self.length(&RECESS_DEPTH),
-            depth_to: self.choice(&DEPTH_TO, DepthTo::ALL),
+            depth_to: self.choice(&DEPTH_TO),
             handle: self.length(&HANDLE),
             trim: self.length(&TRIM),
             wall_left: self.length(&WALL_LEFT),
             wall_right: self.length(&WALL_RIGHT),
             wall_above: self.length(&WALL_ABOVE),
             wall_below: self.length(&WALL_BELOW),
-            left_ends_at: self.choice(&LEFT_ENDS_AT, EndsAt::ALL).map_or(EndsAt::Free, |ends| ends.value),
-            right_ends_at: self.choice(&RIGHT_ENDS_AT, EndsAt::ALL).map_or(EndsAt::Free, |ends| ends.value),
+            left_ends_at: self.choice(&LEFT_ENDS_AT).map_or(EndsAt::Free, |ends| ends.value),
+            right_ends_at: self.choice(&RIGHT_ENDS_AT).map_or(EndsAt::Free, |ends| ends.value),
             sill,
             head: self.length(&HEAD_HEIGHT),
-            floor: self.choice(&FLOOR_SURFACE, Floor::ALL),
+            floor: self.choice(&FLOOR_SURFACE),
             floor_to_come: self.length(&FLOOR_TO_COME),
             header_height: self.length(&HEADER_HEIGHT),
             header_offset: self.length(&HEADER_OFFSET),
-            mount: self.choice(&MOUNT, MountWanted::ALL),
+            mount: self.choice(&MOUNT),
             drop_wanted: self.length(&DROP_WANTED),
             product: self.text(&PRODUCT, texts),
             colour: self.text(&COLOUR, texts),
-            leaf: self.choice(&OPENING_LEAF, Leaf::ALL),
-            opens: self.choice(&OPENS, Opens::ALL),
-            draw: self.choice(&DRAW, Draw::ALL),
-            control: self.choice(&CONTROL, Control::ALL),
-            substrate: self.choice(&SUBSTRATE, Substrate::ALL),
-            accessible: self.choice(&ACCESSIBLE, &YES_OR_NO).is_some_and(|yes| yes.value),
-            escape: self.choice(&ESCAPE, &YES_OR_NO).is_some_and(|yes| yes.value),
+            leaf: self.choice(&OPENING_LEAF),
+            opens: self.choice(&OPENS),
+            draw: self.choice(&DRAW),
+            control: self.choice(&CONTROL),
+            substrate: self.choice(&SUBSTRATE),
+            accessible: self.choice(&ACCESSIBLE).is_some_and(|yes| yes.value),
+            escape: self.choice(&ESCAPE).is_some_and(|yes| yes.value),
         })
     }
 
@@ -233,10 +228,9 @@ impl<'c, 'r> Cells<'c, 'r> {
         }
     }
 
-    /// `choices` in the order of the column's words.
-    fn choice<T: Copy>(&self, column: &Column, choices: &[T]) -> Option<Given<T>> {
+    fn choice<C: Choice>(&self, column: &Column) -> Option<Given<C>> {
         match self.datum(column)? {
-            (at, Datum::Choice(word)) => choices.get(*word).map(|value| Given { value: *value, at }),
+            (at, Datum::Choice(word)) => C::of(word).map(|value| Given { value, at }),
             _ => None,
         }
     }
@@ -246,6 +240,19 @@ impl<'c, 'r> Cells<'c, 'r> {
             (at, Datum::Text(text)) => Some(Given { value: texts.shared(text), at }),
             _ => None,
         }
+    }
+}
+
+/// How grave an unreadable cell is in a column of `Openings` that is no width or height. A
+/// negative number and answers that differ always hold, and so does a date where an id or a unit belongs.
+fn severity(column: &Column, fault: Fault) -> Severity {
+    let is_key = [&OPENING, &UNIT].iter().any(|key| key.slot == column.slot);
+    match (column.unread, fault) {
+        (_, Fault::Negative | Fault::Contradicted) | (WhenUnread::Holds, _) => Severity::Stop,
+        (WhenUnread::HoldsIfItSays, Fault::NoResult) => Severity::Check,
+        (WhenUnread::HoldsIfItSays, _) => Severity::Stop,
+        (WhenUnread::Unknown, Fault::Date) if is_key => Severity::Stop,
+        (WhenUnread::Unknown, _) => Severity::Check,
     }
 }
 

@@ -5,11 +5,11 @@ use crate::grid::{Grid, Sheet};
 use crate::length::{Unit, Units};
 use crate::place::{CellRef, SheetId};
 use crate::query::{Query, Severity};
+use crate::rules::columns::project::PROJECT;
+use crate::rules::columns::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
 use crate::schema::Column;
 use crate::schema::answers::ANSWERS;
 use crate::schema::openings::{CATEGORY, FLOOR, KIND, OPENING, OPENINGS, QUANTITY, SILL_HEIGHT, TYPE, TYPES};
-use crate::schema::project::PROJECT;
-use crate::schema::rules;
 use crate::tables::{self, Found, ReadTable, same_name};
 
 use super::cobie::Cobie;
@@ -22,13 +22,13 @@ use super::roles::{Candidate, On, Role, Why, roles};
 const RESERVED: [&str; 9] = [
     PROJECT.sheet,
     ANSWERS.sheet,
-    rules::products::PRODUCTS.sheet,
-    rules::stock_sizes::STOCK_SIZES.sheet,
-    rules::bars::BARS.sheet,
-    rules::offcuts::OFFCUTS.sheet,
-    rules::fixings::FIXINGS.sheet,
-    rules::prices::PRICES.sheet,
-    rules::rates::RATES.sheet,
+    products::PRODUCTS.sheet,
+    stock_sizes::STOCK_SIZES.sheet,
+    bars::BARS.sheet,
+    offcuts::OFFCUTS.sheet,
+    fixings::FIXINGS.sheet,
+    prices::PRICES.sheet,
+    rates::RATES.sheet,
 ];
 /// Headings of lists of rooms and goods, which have a third size (common practice, no source).
 const FOREIGN: [&str; 16] = [

@@ -1,16 +1,7 @@
-//! Values with the cell they were read from.
+//! A width or a height as it was measured.
 
 use crate::length::Length;
-use crate::place::CellRef;
-
-/// A value and the cell it was read from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Given<T> {
-    /// The value.
-    pub value: T,
-    /// Its cell.
-    pub at: CellRef,
-}
+use crate::place::Given;
 
 /// One to four measurements of the same thing, all above zero.
 #[derive(Clone, Debug, PartialEq, Eq)]

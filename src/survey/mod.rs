@@ -7,12 +7,10 @@
 //! about sizes unlike those of their peers (`peers`, `slips`).
 
 mod answers;
-mod assumptions;
 mod blanks;
 mod carried;
 mod category;
 mod cells;
-mod choices;
 mod cobie;
 mod error;
 mod facts;
@@ -37,16 +35,17 @@ mod texts;
 mod totals;
 mod types;
 mod units;
-mod unread;
 mod unwanted;
 
+pub use crate::place::Given;
+pub use crate::schema::choices::{
+    Control, DepthTo, Draw, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, Source, Substrate,
+};
 pub use answers::every_one_of;
-pub use assumptions::{Assumption, Assumptions};
-pub use choices::{Control, DepthTo, Draw, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, Source, Substrate};
 pub use error::{LookedAt, MOST_BLINDS, SurveyError};
 pub use facts::Facts;
 pub use layout::{Layout, lay_out};
-pub use measured::{Given, Measured};
+pub use measured::Measured;
 pub use opening::{Identity, NO_UNIT, Opening, shown_unit};
 pub use queries::SurveyQuery;
 pub use read::{Survey, read};

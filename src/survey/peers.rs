@@ -157,7 +157,7 @@ struct Place {
     stack: String,
     room: String,
     /// As written: a kind settled by the height would part an opening from its peers by the very slip.
-    kind: Option<usize>,
+    kind: Option<&'static str>,
 }
 
 impl Place {

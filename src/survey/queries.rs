@@ -3,10 +3,10 @@
 use thiserror::Error;
 
 use crate::query::Wording;
+use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
 use crate::schema::answers::{self, ANSWERS};
 use crate::schema::openings::{CATEGORY, FLOOR, OPENING, OPENINGS, QUANTITY, RECESS_DEPTH, TYPE, TYPES};
-use crate::schema::project::PROJECT;
 use crate::tables::Unread;
 
 /// A doubt about a row of the survey, before anything is known of blinds.

@@ -9,6 +9,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use crate::assumptions::{Assumption, Assumptions};
 use crate::length::Units;
 use crate::query::{Checked, OpeningIndex, Query};
 use crate::worked::Record;
@@ -20,9 +21,7 @@ use super::file::{File, Row};
 use super::layout::Layout;
 use super::names::Named;
 use super::texts::Texts;
-use super::{
-    Assumption, Assumptions, Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, peers, sheets,
-};
+use super::{Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, peers, sheets};
 
 /// All openings of the run, in survey order.
 #[derive(Clone, Debug, Default)]

@@ -6,7 +6,8 @@ use crate::grid::Grid;
 use crate::length::{Unit, Units};
 use crate::place::CellRef;
 use crate::query::Wording;
-use crate::schema::project::{PROJECT, UNITS};
+use crate::rules::columns::project::{COLUMNS, PROJECT};
+use crate::schema::choices::Choice;
 use crate::tables::{self, Datum};
 
 use super::{Layout, sheets};
@@ -99,17 +100,18 @@ fn named_by_project(grid: &Grid, layouts: &[Layout<'_>]) -> Result<Option<Named>
     let Some(sheet) = tables::find(grid, PROJECT.sheet) else { return Ok(None) };
     // The item is a word: reading it does not depend on the units that are passed.
     let table = tables::read(sheet, &PROJECT, Units::Millimetres);
-    let Some(entry) = table.rows.first().and_then(|items| items.entry(&UNITS)) else { return Ok(None) };
+    let Some(entry) = table.rows.first().and_then(|items| items.entry(&COLUMNS.units)) else {
+        return Ok(None);
+    };
     let units = match &entry.datum {
-        Ok(Datum::Choice(0)) => Units::Inches,
-        Ok(Datum::Choice(1)) => Units::Millimetres,
-        Ok(_) => return Ok(None),
+        Ok(Datum::Choice(word)) => Units::of(word),
+        Ok(_) => None,
         Err(unread) => {
             let at = sheets::cell_of(layouts, entry.at);
             return Err(UnitsError::Unreadable { at, written: unread.written.clone() });
         }
     };
-    Ok(Some(Named { units, at: entry.at }))
+    Ok(units.map(|units| Named { units, at: entry.at }))
 }
 
 fn agree(layouts: &[Layout<'_>], first: &Named, second: Named) -> Result<(), UnitsError> {

@@ -43,8 +43,8 @@ pub fn read_value(
         Kind::Choice(words) => cell.choice(&shown(value), words).map(Datum::Choice),
         Kind::Choices(words) => {
             let chosen = cell.list()?;
-            let positions: Result<_, _> = chosen.iter().map(|word| cell.choice(word, words)).collect();
-            positions.map(Datum::Choices)
+            let words: Result<_, _> = chosen.iter().map(|word| cell.choice(word, words)).collect();
+            words.map(Datum::Choices)
         }
         Kind::List => cell.list().map(Datum::List),
     }
@@ -173,8 +173,9 @@ impl Cell<'_> {
         .ok_or_else(|| self.unreadable(Expected::Date))
     }
 
-    fn choice(self, written: &str, words: &'static [&'static str]) -> Result<usize, Unread> {
-        position_of(written, words).ok_or_else(|| {
+    fn choice(self, written: &str, words: &'static [&'static str]) -> Result<&'static str, Unread> {
+        let meant = position_of(written, words).and_then(|place| words.get(place).copied());
+        meant.ok_or_else(|| {
             let nearest = nearest(written, words.iter().copied());
             CellQuery::UnknownWord { column: self.column, words, nearest }.unread(format!("\"{written}\""))
         })

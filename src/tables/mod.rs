@@ -99,9 +99,9 @@ pub enum Datum {
     /// A calendar date.
     Date(Date),
     /// Position of the word in the column's choices.
-    Choice(usize),
+    Choice(&'static str),
     /// Positions of the words in the column's choices.
-    Choices(Vec<usize>),
+    Choices(Vec<&'static str>),
     /// Texts of a list, trimmed, none empty.
     List(Vec<Box<str>>),
 }

@@ -16,8 +16,8 @@ use openings::Form;
 
 use super::sheet::{A4, LETTER};
 use crate::length::Units;
+use crate::rules::columns::project::PROJECT;
 use crate::rules::{self, RulesError};
-use crate::schema::project::PROJECT;
 
 /// Why a blank survey could not be written.
 #[derive(Debug, Error)]

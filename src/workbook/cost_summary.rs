@@ -12,8 +12,8 @@ use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
 use crate::cost::{AmountFormula, CostLine, NotInTotal, QuantityFrom, RateFrom};
-use crate::schema::project::{PROJECT, TAX};
-use crate::schema::rules::EXAMPLE_PRICE;
+use crate::rules::columns::EXAMPLE_PRICE;
+use crate::rules::columns::project::{COLUMNS, PROJECT};
 
 /// What a share is that the survey does not give.
 const BUILT_IN: &str = "built in";
@@ -158,7 +158,7 @@ fn rate(line: &CostLine) -> Cell<'static> {
 }
 
 fn tax_from(press: &Press<'_>) -> String {
-    let given = press.report.rules.source(PROJECT.sheet, "", TAX.name).and_then(|used| used.at);
+    let given = press.report.rules.source(PROJECT.sheet, "", COLUMNS.tax.name).and_then(|used| used.at);
     given.map_or_else(|| BUILT_IN.to_owned(), |at| press.cell(at))
 }
 

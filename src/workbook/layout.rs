@@ -10,7 +10,7 @@ use crate::survey::shown_unit;
 
 /// The fixed sheets, in the order of the workbook; the units' sheets stand before `Cost summary`.
 pub(super) mod fixed {
-    use crate::schema::rules::offcuts::OFFCUTS as OFFCUTS_ON_HAND;
+    use crate::rules::columns::offcuts::OFFCUTS as OFFCUTS_ON_HAND;
 
     pub(in crate::workbook) const SUMMARY: &str = "Summary";
     pub(in crate::workbook) const QUERIES: &str = "Queries";

@@ -10,7 +10,7 @@ use super::pages::{Column, Form, Frozen, Pages};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
 use crate::cutting::{LeftFrom, OffcutLeft};
-use crate::schema::rules::offcuts as o;
+use crate::rules::columns::offcuts::COLUMNS;
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
     let form = Form {
@@ -32,12 +32,12 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 /// for the next survey may be in another; a decimal number keeps what a fraction would round.
 fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p OffcutLeft>> {
     vec![
-        Column::new(o::MATERIAL.name, |left: &'p OffcutLeft| &left.material).strong(),
-        Column::new(o::COLOUR.name, |left: &'p OffcutLeft| &left.colour),
-        Column::new(press.lengths(o::LENGTH_OF_OFFCUT.name), |left: &OffcutLeft| Cell::Decimal(left.length))
+        Column::new(COLUMNS.material.name, |left: &'p OffcutLeft| &left.material).strong(),
+        Column::new(COLUMNS.colour.name, |left: &'p OffcutLeft| &left.colour),
+        Column::new(press.lengths(COLUMNS.length.name), |left: &OffcutLeft| Cell::Decimal(left.length))
             .strong(),
-        Column::new(o::QUANTITY.name, |left: &OffcutLeft| left.quantity).strong(),
-        Column::new(o::NOTE.name, |left: &OffcutLeft| match left.from {
+        Column::new(COLUMNS.quantity.name, |left: &OffcutLeft| left.quantity).strong(),
+        Column::new(COLUMNS.note.name, |left: &OffcutLeft| match left.from {
             LeftFrom::Kept => "kept of this run",
             LeftFrom::OnHand => "on hand before, not needed",
         }),

@@ -5,8 +5,8 @@ use rust_decimal::Decimal;
 use sillbook::angle::Angle;
 use sillbook::fitting::{self, Blind};
 use sillbook::length::{Length, Units};
+use sillbook::rules::columns::project::PROJECT;
 use sillbook::rules::{self, Rules};
-use sillbook::schema::project::PROJECT;
 use sillbook::sourcing::{Sourced, Supply};
 use sillbook::{sizing, survey};
 

@@ -1,7 +1,7 @@
 //! Harrier Wharf: an invented block, fitted out new. Nine floors, 84 flats, 453 openings, inches.
 
+use sillbook::rules::columns::project::COLUMNS as project;
 use sillbook::schema::openings::{MEASURED, NOTE, UNIT};
-use sillbook::schema::project;
 
 use super::block;
 use super::mistakes::{Mistake, mistakes};
@@ -61,29 +61,29 @@ pub fn project_sheet(name: &str) -> Sheet {
     Sheet::of_items(
         "Project",
         vec![
-            (project::NAME.name, Cell::from(name)),
-            (project::SITE.name, "Harrier Wharf, Basin Street".into()),
-            (project::CLIENT.name, "The block's building committee".into()),
-            (project::SURVEYED_BY.name, "North team and south team".into()),
-            (project::SURVEY_DATE.name, Cell::Date(2026, 2, 16)),
-            (project::REVISION.name, "B".into()),
-            (project::UNITS.name, "in".into()),
-            (project::CURRENCY.name, "USD".into()),
-            (project::JURISDICTION.name, "US".into()),
-            (project::FLOORS_FINISHED.name, "mixed".into()),
-            (project::CEILING_HEIGHT.name, "9'".into()),
-            (project::BUILT.name, 2026.into()),
-            (project::TAX.name, Cell::Percent(0.0825)),
-            (project::OVERHEAD.name, Cell::Percent(0.09)),
-            (project::PROFIT.name, Cell::Percent(0.10)),
-            (project::CONTINGENCY.name, Cell::Percent(0.03)),
-            (project::LABOUR_RATE.name, Cell::Number(52.5)),
-            (project::COST_BASIS.name, "buy".into()),
-            (project::STOCK_SIZES.name, "yes".into()),
-            (project::MERGE_SIZES.name, "1/2".into()),
-            (project::ORDER_DATE.name, Cell::Date(2026, 3, 2)),
-            (project::NEED_BY.name, Cell::Date(2026, 4, 10)),
-            (project::TAX_ON.name, "materials".into()),
+            (project.name.name, Cell::from(name)),
+            (project.site.name, "Harrier Wharf, Basin Street".into()),
+            (project.client.name, "The block's building committee".into()),
+            (project.surveyed_by.name, "North team and south team".into()),
+            (project.survey_date.name, Cell::Date(2026, 2, 16)),
+            (project.revision.name, "B".into()),
+            (project.units.name, "in".into()),
+            (project.currency.name, "USD".into()),
+            (project.jurisdiction.name, "US".into()),
+            (project.floors_finished.name, "mixed".into()),
+            (project.ceiling_height.name, "9'".into()),
+            (project.built.name, 2026.into()),
+            (project.tax.name, Cell::Percent(0.0825)),
+            (project.overhead.name, Cell::Percent(0.09)),
+            (project.profit.name, Cell::Percent(0.10)),
+            (project.contingency.name, Cell::Percent(0.03)),
+            (project.labour_rate.name, Cell::Number(52.5)),
+            (project.cost_basis.name, "buy".into()),
+            (project.stock_sizes.name, "yes".into()),
+            (project.merge_sizes.name, "1/2".into()),
+            (project.order_date.name, Cell::Date(2026, 3, 2)),
+            (project.need_by.name, Cell::Date(2026, 4, 10)),
+            (project.tax_on.name, "materials".into()),
         ],
     )
 }

@@ -1,8 +1,9 @@
 //! Larch Terrace: an invented refurbishment in three phases. 30 flats, 110 openings, millimetres,
 //! made in one's own workshop.
 
+use sillbook::rules::columns::project::COLUMNS as project;
 use sillbook::schema::openings::*;
-use sillbook::schema::{Column, Kind as Holds, project};
+use sillbook::schema::{Column, Kind as Holds};
 use sillbook::survey::{DepthTo, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, Source, Substrate};
 
 use super::chance::Chance;
@@ -225,28 +226,28 @@ fn project_sheet() -> Sheet {
     Sheet::of_items(
         "Project",
         vec![
-            (project::NAME.name, "Larch Terrace, new blinds".into()),
-            (project::SITE.name, "Larch Terrace 1 to 30".into()),
-            (project::CLIENT.name, "The terrace's housing association".into()),
-            (project::SURVEYED_BY.name, "The workshop's own surveyor".into()),
-            (project::SURVEY_DATE.name, Cell::Date(2026, 4, 20)),
-            (project::REVISION.name, "2".into()),
-            (project::UNITS.name, "mm".into()),
-            (project::CURRENCY.name, "EUR".into()),
-            (project::JURISDICTION.name, "EU".into()),
-            (project::FLOORS_FINISHED.name, "yes".into()),
-            (project::CEILING_HEIGHT.name, 2_480.into()),
-            (project::BUILT.name, 1958.into()),
-            (project::TAX.name, Cell::Percent(0.21)),
-            (project::OVERHEAD.name, Cell::Percent(0.12)),
-            (project::PROFIT.name, Cell::Percent(0.08)),
-            (project::CONTINGENCY.name, Cell::Percent(0.05)),
-            (project::LABOUR_RATE.name, Cell::Number(41.5)),
-            (project::SPARE_LOUVERS.name, Cell::Percent(0.03)),
-            (project::COST_BASIS.name, "make".into()),
-            (project::MERGE_SIZES.name, 6.into()),
-            (project::ORDER_DATE.name, Cell::Date(2026, 5, 4)),
-            (project::NEED_BY.name, Cell::Date(2026, 6, 15)),
+            (project.name.name, "Larch Terrace, new blinds".into()),
+            (project.site.name, "Larch Terrace 1 to 30".into()),
+            (project.client.name, "The terrace's housing association".into()),
+            (project.surveyed_by.name, "The workshop's own surveyor".into()),
+            (project.survey_date.name, Cell::Date(2026, 4, 20)),
+            (project.revision.name, "2".into()),
+            (project.units.name, "mm".into()),
+            (project.currency.name, "EUR".into()),
+            (project.jurisdiction.name, "EU".into()),
+            (project.floors_finished.name, "yes".into()),
+            (project.ceiling_height.name, 2_480.into()),
+            (project.built.name, 1958.into()),
+            (project.tax.name, Cell::Percent(0.21)),
+            (project.overhead.name, Cell::Percent(0.12)),
+            (project.profit.name, Cell::Percent(0.08)),
+            (project.contingency.name, Cell::Percent(0.05)),
+            (project.labour_rate.name, Cell::Number(41.5)),
+            (project.spare_louvers.name, Cell::Percent(0.03)),
+            (project.cost_basis.name, "make".into()),
+            (project.merge_sizes.name, 6.into()),
+            (project.order_date.name, Cell::Date(2026, 5, 4)),
+            (project.need_by.name, Cell::Date(2026, 6, 15)),
         ],
     )
 }

@@ -1,7 +1,7 @@
 //! The rule sheets of Larch Terrace's own workshop: what it buys, has, pays and does otherwise
 //! than the defaults. All of it is invented.
 
-use sillbook::schema::rules::{bars, fixings, offcuts, prices, products, rates};
+use sillbook::rules::columns::{bars, fixings, offcuts, prices, products, rates};
 use sillbook::schema::{Column, Kind};
 use sillbook::survey::Substrate;
 
@@ -30,27 +30,30 @@ fn heading(column: &Column) -> String {
 /// Reveals of 1958 are out of true, so the workshop leaves more air than the built-in product.
 fn products() -> Vec<Row> {
     use products::*;
-    let row = |product: &str| Row::of(&PRODUCTS).with(&PRODUCT, product);
+    let row = |product: &str| Row::of(&PRODUCTS).with(&COLUMNS.name, product);
     vec![
-        row("louver-89").with(&SIDE_CLEARANCE, 8).with(&HEM, 40),
+        row("louver-89").with(&COLUMNS.side_clearance, 8).with(&COLUMNS.hem, 40),
         row(HEAVY)
-            .with(&LIKE, "louver-89")
-            .with(&COLOURS, format!("sand, {SLATE}"))
-            .with(&FABRIC_MASS, 0.36)
-            .with(&LOUVER_MATERIAL, "fabric-89-heavy"),
+            .with(&COLUMNS.like, "louver-89")
+            .with(&COLUMNS.colours, format!("sand, {SLATE}"))
+            .with(&COLUMNS.fabric_mass, 0.36)
+            .with(&COLUMNS.louver_material, "fabric-89-heavy"),
     ]
 }
 
 fn bars() -> Vec<Row> {
     use bars::*;
     let cut = |material: &str, mm: i32, price: f64| {
-        let row = Row::of(&BARS).with(&MATERIAL, material).with(&LENGTH_OF_BAR, mm).with(&PRICE, price);
-        row.with(&KERF, 4).with(&TRIM, 15).with(&LEAST_USEFUL, 500)
+        let row = Row::of(&BARS)
+            .with(&COLUMNS.material, material)
+            .with(&COLUMNS.length, mm)
+            .with(&COLUMNS.price, price);
+        row.with(&COLUMNS.kerf, 4).with(&COLUMNS.trim, 15).with(&COLUMNS.least_useful, 500)
     };
-    let rolled = |material: &str, price: f64| cut(material, 50_000, price).with(&KERF, 0);
+    let rolled = |material: &str, price: f64| cut(material, 50_000, price).with(&COLUMNS.kerf, 0);
     vec![
         cut("rail", 6_000, 28.4),
-        cut("rod", 6_000, 8.9).with(&COLOURED, "no"),
+        cut("rod", 6_000, 8.9).with(&COLUMNS.coloured, "no"),
         // Two lengths of valance: the dearer one wastes less.
         cut("valance", 5_000, 12.2),
         cut("valance", 6_500, 16.3),
@@ -64,9 +67,9 @@ fn bars() -> Vec<Row> {
 fn offcuts() -> Vec<Row> {
     use offcuts::*;
     let left = |material: &str, colour: &str, mm: i32, quantity: i32| {
-        let row = Row::of(&OFFCUTS).with(&MATERIAL, material).with(&LENGTH_OF_OFFCUT, mm);
-        let row = row.with(&QUANTITY, quantity);
-        if colour.is_empty() { row } else { row.with(&COLOUR, colour) }
+        let row = Row::of(&OFFCUTS).with(&COLUMNS.material, material).with(&COLUMNS.length, mm);
+        let row = row.with(&COLUMNS.quantity, quantity);
+        if colour.is_empty() { row } else { row.with(&COLUMNS.colour, colour) }
     };
     vec![
         left("rail", "white", 2_410, 3),
@@ -80,29 +83,38 @@ fn offcuts() -> Vec<Row> {
 fn fixings() -> Vec<Row> {
     use fixings::*;
     let screw = |item: &str, into: Substrate, mm: [f64; 2], capacity: &str, price: f64| {
-        let row = Row::of(&FIXINGS).with(&ITEM, item).with(&SUBSTRATE, into.word());
-        let row = row.with(&DIAMETER, mm[0]).with(&LENGTH_OF_SCREW, mm[1]).with(&CAPACITY, capacity);
-        row.with(&PACK_OF, 50).with(&PRICE, price)
+        let row = Row::of(&FIXINGS).with(&COLUMNS.item, item).with(&COLUMNS.substrate, into.word());
+        let row =
+            row.with(&COLUMNS.diameter, mm[0]).with(&COLUMNS.length, mm[1]).with(&COLUMNS.capacity, capacity);
+        row.with(&COLUMNS.pack_of, 50).with(&COLUMNS.price, price)
     };
     vec![
-        screw("nylon plug 6 x 40", Substrate::Masonry, [4.5, 40.0], "190 N", 4.2).with(&PILOT, 6),
-        screw("nylon plug 8 x 60", Substrate::Masonry, [6.0, 60.0], "420 N", 7.9).with(&PILOT, 8),
-        screw("concrete screw 6 x 45", Substrate::Concrete, [6.0, 45.0], "850 N", 18.5).with(&PILOT, 5),
+        screw("nylon plug 6 x 40", Substrate::Masonry, [4.5, 40.0], "190 N", 4.2).with(&COLUMNS.pilot, 6),
+        screw("nylon plug 8 x 60", Substrate::Masonry, [6.0, 60.0], "420 N", 7.9).with(&COLUMNS.pilot, 8),
+        screw("concrete screw 6 x 45", Substrate::Concrete, [6.0, 45.0], "850 N", 18.5)
+            .with(&COLUMNS.pilot, 5),
         screw("wood screw 5 x 60", Substrate::Timber, [5.0, 60.0], "NDS", 6.4)
-            .with(&THREAD, 36)
-            .with(&PILOT, 3),
+            .with(&COLUMNS.thread, 36)
+            .with(&COLUMNS.pilot, 3),
     ]
 }
 
 fn prices() -> Vec<Row> {
     use prices::*;
     let part = |item: &str, price: f64, pack: i32| {
-        Row::of(&PRICES).with(&ITEM, item).with(&PRICE, price).with(&PER, "each").with(&PACK_OF, pack)
+        Row::of(&PRICES)
+            .with(&COLUMNS.item, item)
+            .with(&COLUMNS.price, price)
+            .with(&COLUMNS.per, "each")
+            .with(&COLUMNS.pack_of, pack)
     };
-    let made = Row::of(&PRICES).with(&ITEM, "made blind").with(&PRICE, 58).with(&PER, "each");
+    let made = Row::of(&PRICES)
+        .with(&COLUMNS.item, "made blind")
+        .with(&COLUMNS.price, 58)
+        .with(&COLUMNS.per, "each");
     vec![
         // Bought whole it would be this price; made here, it is ready after these days.
-        made.with(&LEAD_DAYS, 20),
+        made.with(&COLUMNS.lead_days, 20),
         part("bracket 3 in", 1.35, 20),
         part("bracket 4 1/2 in", 1.8, 20),
         part("bracket 6 in", 2.25, 20),
@@ -114,12 +126,14 @@ fn prices() -> Vec<Row> {
         part("spacer link", 0.03, 500),
         part("end cap", 0.3, 20),
         part("corner piece", 0.7, 20),
-        Row::of(&PRICES).with(&ITEM, "wand").with(&PRICE, 1.1).with(&PER, "12 in"),
+        Row::of(&PRICES).with(&COLUMNS.item, "wand").with(&COLUMNS.price, 1.1).with(&COLUMNS.per, "12 in"),
     ]
 }
 
 fn rates() -> Vec<Row> {
     use rates::*;
-    let rate = |item: &str, value: f64| Row::of(&RATES).with(&ITEM, item).with(&RATE, Cell::Number(value));
+    let rate = |item: &str, value: f64| {
+        Row::of(&RATES).with(&COLUMNS.item, item).with(&COLUMNS.rate, Cell::Number(value))
+    };
     vec![rate("making", 32.0), rate("removal", 6.5), rate("delivery", 140.0), rate("size set-up", 3.0)]
 }

@@ -5,8 +5,8 @@ use rust_xlsxwriter::{RowNum, Worksheet, XlsxError};
 
 use super::Look;
 use super::sheets::FOOTER;
+use crate::rules::columns::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
 use crate::schema::openings::OPENINGS;
-use crate::schema::rules::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
 use crate::schema::{Column, Table};
 
 /// `Project` says the same on its own sheet.

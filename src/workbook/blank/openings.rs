@@ -5,8 +5,8 @@
 use rust_xlsxwriter::{DataValidation, FormatBorder, Formula, IgnoreError, RowNum, Worksheet, XlsxError};
 
 use super::{Look, example, sheets};
+use crate::rules::columns::products;
 use crate::schema::openings::{self, OPENINGS, TYPES};
-use crate::schema::rules::products;
 use crate::schema::{Column, Kind};
 
 /// The first two pages; the third has every other column, as the schema orders them.

@@ -9,7 +9,7 @@ use rust_xlsxwriter::{
 use super::Look;
 use crate::length::Units;
 use crate::rules::BuiltInSheet;
-use crate::schema::project::UNITS;
+use crate::rules::columns::project::COLUMNS;
 use crate::schema::{Column, Kind, Table};
 
 /// Rows that a sheet is prepared for.
@@ -38,7 +38,7 @@ pub(super) fn project(sheet: &mut Worksheet, table: &Table, look: &Look) -> Resu
         let boxed = format(item, look).clone().set_border(FormatBorder::Thin);
         prompt(sheet, item, (row, row), 1)?;
         // The one answer that the command line has already given.
-        if item.slot == UNITS.slot {
+        if item.slot == COLUMNS.units.slot {
             sheet.write_string_with_format(row, 1, look.units.symbol(), &boxed)?;
         } else {
             sheet.write_blank(row, 1, &boxed)?;

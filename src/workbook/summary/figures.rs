@@ -9,6 +9,7 @@ use super::SPAN;
 use super::charts::keep_rows;
 use crate::cost::{MINUTES_AN_HOUR, Section};
 use crate::report::expr::{Expr, Term};
+use crate::rules::Jurisdiction;
 use crate::workbook::cell::Cell;
 use crate::workbook::cost_rows::Entry;
 use crate::workbook::layout::fixed;
@@ -78,7 +79,10 @@ pub(super) fn project(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<()
             vec![
                 word("Sizes are in", project.units.symbol()),
                 word("Money is in", project.currency.code()),
-                word("Jurisdiction", project.jurisdiction.word()),
+                word(
+                    "Jurisdiction",
+                    project.jurisdiction.map_or("not given: the strictest of all", Jurisdiction::word),
+                ),
             ],
         ],
         Tone::Figure,

@@ -6,12 +6,12 @@ use rust_decimal::Decimal;
 
 use super::SPAN;
 use super::charts::{self, Bars};
+use crate::assumptions::Assumption;
 use crate::cutting::CutPlan;
 use crate::length::{Length, Unit, Units};
 use crate::query::Severity;
 use crate::report::SizeCount;
 use crate::report::expr::{Address, Expr, Formula, Range, Term};
-use crate::survey::Assumption;
 use crate::workbook::cell::Cell;
 use crate::workbook::cost_rows::column;
 use crate::workbook::cost_shares::Shared;

@@ -39,7 +39,7 @@ impl Assumptions {
 
     /// These, with those of the openings that come after them.
     #[must_use]
-    pub(super) fn and(mut self, later: Assumptions) -> Assumptions {
+    pub(crate) fn and(mut self, later: Assumptions) -> Assumptions {
         for (column, taken) in OPENINGS.columns.iter().zip(later.taken) {
             for (value, openings) in taken {
                 self.count(column, &value, openings);

@@ -1,23 +1,61 @@
-//! The words that a survey may choose from. Each enum lists its words in the schema's order.
+//! The words that a survey may choose from, each with what it stands for: the columns list the
+//! words, and a cell is read back as what its word stands for.
 
-/// A choice of the survey's and the words that spell it.
+use crate::length::Units;
+
+/// What a word of a column stands for.
+pub trait Choice: Copy {
+    /// What it stands for; `None` if it is none of these words.
+    fn of(word: &str) -> Option<Self>;
+}
+
+/// A choice and the words that spell it:
+/// `/// What it is. Draw { /// At the left. Left = "left", }`.
 macro_rules! choice {
     ($(#[$doc:meta])* $name:ident { $($(#[$each:meta])* $variant:ident = $word:literal),* $(,)? }) => {
         $(#[$doc])*
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
         pub enum $name { $($(#[$each])* $variant),* }
         impl $name {
-            /// Every choice, in the order of the schema's words.
-            pub const ALL: &'static [$name] = &[$($name::$variant),*];
+            /// Every word, in the order in which a survey is offered them.
+            pub const WORDS: &'static [&'static str] = &[$($word),*];
             /// The word that spells it in a survey.
             pub const fn word(self) -> &'static str {
                 match self { $($name::$variant => $word),* }
+            }
+        }
+        impl $crate::schema::choices::Choice for $name {
+            fn of(word: &str) -> Option<$name> {
+                match word { $($word => Some($name::$variant),)* _ => None }
             }
         }
         impl std::fmt::Display for $name {
             fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result { f.write_str(self.word()) }
         }
     };
+}
+pub(crate) use choice;
+
+/// The words of a column that asks whether.
+pub const YES_NO: &[&str] = &["yes", "no"];
+
+impl Choice for bool {
+    fn of(word: &str) -> Option<bool> {
+        match word {
+            "yes" => Some(true),
+            "no" => Some(false),
+            _ => None,
+        }
+    }
+}
+
+/// The words of the item that says what a bare number is in.
+pub const UNITS: &[&str] = &[Units::Inches.symbol(), Units::Millimetres.symbol()];
+
+impl Choice for Units {
+    fn of(word: &str) -> Option<Units> {
+        [Units::Inches, Units::Millimetres].into_iter().find(|units| units.symbol() == word)
+    }
 }
 
 choice! {
