@@ -37,6 +37,7 @@ mod order;
 mod output;
 mod pairs;
 mod pieces;
+mod printed;
 mod questions;
 mod readback;
 mod reading;

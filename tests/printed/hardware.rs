@@ -1,0 +1,145 @@
+//! `Hardware`: the list of items, and their counts by floor and by unit.
+
+use serde_json::{Value, json};
+
+use super::Is::{Count, Text};
+use super::table::{self, Table};
+use super::{Figure, RUNS, Run, figure};
+
+const ITEMS: &[Figure] = &[
+    figure("Item", Text, "item"),
+    figure("Size", Text, "beside.size"),
+    figure("Substrate", Text, "beside.substrate"),
+    figure("Needed", Count, "needed"),
+    figure("Spare", Count, "spare"),
+    figure("Total", Count, "beside.total"),
+    figure("Comes with blinds", Count, "with_blinds"),
+    figure("Pack of", Count, "pack_of").or("unknown"),
+    figure("Packs", Count, "packs").or("unknown"),
+    figure("Left over", Count, "beside.left_over").or("unknown"),
+    figure("Where used", Text, "beside.used"),
+];
+
+const LOOSE: &[Figure] = &[
+    figure("Item", Text, "item"),
+    figure("Size", Text, "size"),
+    figure("Substrate", Text, "substrate"),
+    figure("Loose", Count, "loose"),
+];
+
+/// An item of the document, and beside it what that does not hold.
+fn item(run: &Run, place: usize) -> Value {
+    let mut row = run.list("hardware")[place].clone();
+    let item = &run.report.hardware.items[place];
+    let count = |key: &str| row[key].as_u64();
+    let total = count("needed").unwrap() + count("spare").unwrap();
+    let bought = count("packs").zip(count("pack_of")).map(|(packs, of)| packs * of);
+    row["beside"] = json!({
+        "size": item.size,
+        "substrate": item.substrate,
+        "total": total,
+        "left_over": bought.map(|bought| bought - total),
+        "used": item.used,
+    });
+    row
+}
+
+#[test]
+fn every_column_of_hardware_shows_its_number() {
+    let tables: Vec<Table<'_>> = RUNS
+        .iter()
+        .map(|run| {
+            let rows = (0..run.list("hardware").len()).map(|place| item(run, place)).collect();
+            Table::under(run, "Hardware", (3, "Needed"), rows)
+        })
+        .collect();
+    table::check(ITEMS, &tables);
+}
+
+/// What a place needs, by its name.
+type Place = (String, Vec<Value>);
+
+/// The groups of a section as they are printed must be these, each under the sum of its counts.
+fn check_groups(run: &Run, section: &str, wanted: &[Place]) {
+    let sheet = &run.package.sheets["Hardware"];
+    let mut row = sheet.cells.iter().find(|(at, cell)| at.1 == 0 && cell.text == section).unwrap().0.0;
+    // Headings stand above the first group, and come again on a new page.
+    let next = |row: u32| {
+        if sheet.cells.get(&(row + 1, 3)).is_some_and(|cell| cell.text == "Loose") {
+            row + 2
+        } else {
+            row + 1
+        }
+    };
+    for (name, counts) in wanted {
+        row = next(row);
+        let sum: u64 = counts.iter().map(|count| count["loose"].as_u64().unwrap()).sum();
+        assert_eq!(sheet.cells[&(row, 0)].text, *name, "{}, {section}, row {row}", run.name);
+        assert_eq!(sheet.cells[&(row, 3)].text, sum.to_string(), "{}, {section}: {name}", run.name);
+        for count in counts {
+            row = next(row);
+            for (column, figure) in (0..).zip(LOOSE) {
+                let (wanted, cell) = (figure.of(count, run.units()), sheet.cells.get(&(row, column)));
+                assert!(
+                    wanted.is_in(cell),
+                    "{}, {name}: {:?} for {wanted:?}",
+                    run.name,
+                    cell.map(|cell| &cell.text)
+                );
+            }
+        }
+    }
+    let more = sheet.cells.range((row + 1, 1)..(row + 2, 0)).count();
+    assert_eq!(more, 0, "{}, {section}: a row more than there are", run.name);
+}
+
+#[test]
+fn loose_counts_stand_under_their_place() {
+    for run in RUNS.iter() {
+        let items = &run.report.hardware.items;
+        let (mut by_unit, mut by_floor): (Vec<Place>, Vec<Place>) = (Vec::new(), Vec::new());
+        for unit in &run.report.hardware.by_unit {
+            let name = |names: &[&str]| {
+                let names: Vec<&str> = names.iter().filter(|name| !name.is_empty()).copied().collect();
+                if names.is_empty() { "No floor given".to_owned() } else { names.join(", ") }
+            };
+            let shown = if unit.unit.is_empty() { "No unit" } else { &unit.unit };
+            let count = |(&item, &count): (&usize, &u64)| {
+                let item = &items[item];
+                json!({ "item": &*item.item, "size": item.size, "substrate": item.substrate, "loose": count })
+            };
+            let counts: Vec<Value> = unit.counts.iter().map(count).collect();
+            if !counts.is_empty() {
+                by_unit.push((name(&[&unit.building, &unit.floor, shown]), counts.clone()));
+                add(&mut by_floor, name(&[&unit.building, &unit.floor]), counts, run);
+            }
+        }
+        check_groups(run, "Loose, by floor", &by_floor);
+        check_groups(run, "Loose, by unit", &by_unit);
+    }
+}
+
+/// Adds a unit's counts to its floor's, which stand in the order of the list of items.
+fn add(floors: &mut Vec<Place>, floor: String, counts: Vec<Value>, run: &Run) {
+    let place = floors.iter().position(|(name, _)| *name == floor).unwrap_or_else(|| {
+        floors.push((floor, Vec::new()));
+        floors.len() - 1
+    });
+    let whole = &mut floors[place].1;
+    let same =
+        |one: &Value, other: &Value| ["item", "size", "substrate"].iter().all(|key| one[*key] == other[*key]);
+    for count in counts {
+        match whole.iter_mut().find(|found| same(found, &count)) {
+            Some(found) => {
+                found["loose"] = json!(found["loose"].as_u64().unwrap() + count["loose"].as_u64().unwrap());
+            }
+            None => whole.push(count),
+        }
+    }
+    let items = &run.report.hardware.items;
+    whole.sort_by_key(|count| {
+        items.iter().position(|item| {
+            *item.item == count["item"] && item.size == count["size"] && item.substrate == count["substrate"]
+        })
+    });
+}

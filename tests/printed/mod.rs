@@ -1,0 +1,188 @@
+//! Each printed figure is held to its number by its place: the sheet, the heading over it or the name
+//! beside it, and the row. The numbers are those of the document of the same run; what that does not
+//! hold is worked anew. A heading that no figure here names fails, and so does a figure that no sheet
+//! shows, and two figures that are alike in every row, for those could change places unseen.
+
+mod cut_list;
+mod hardware;
+mod install_index;
+mod labels;
+mod openings;
+mod order;
+mod surveys;
+mod table;
+mod unit_pages;
+
+use std::path::Path;
+use std::sync::LazyLock;
+
+use crate::support::package::{Cell, Package};
+use serde_json::{Value, json};
+use sillbook::exchange::json as document;
+use sillbook::length::{Length, Units};
+use sillbook::pipeline::{self, Input, Silent};
+use sillbook::report::Report;
+use sillbook::workbook::{Limits, write_within};
+
+/// One run: what was printed, and the document of the same run.
+struct Run {
+    name: &'static str,
+    report: &'static Report<'static>,
+    document: Value,
+    package: Package,
+}
+
+/// The surveys of this room, in inches and in millimetres, and both demonstrations.
+static RUNS: LazyLock<Vec<Run>> = LazyLock::new(|| {
+    let text = |name, text| {
+        let surveys = crate::support::surveys(&[("survey.xlsx", text)]);
+        Run::of(name, pipeline::understand(&surveys.grids, surveys.sheets, None).unwrap())
+    };
+    let demo = |name, file| {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo").join(file);
+        Run::of(name, pipeline::read(&[path], None, &Silent).unwrap())
+    };
+    vec![
+        text("in inches", surveys::INCHES),
+        text("in millimetres", surveys::MILLIMETRES),
+        demo("harrier", "harrier-wharf.xlsx"),
+        demo("larch", "larch-terrace.xlsx"),
+    ]
+});
+
+impl Run {
+    /// Works and writes a survey. It is kept for as long as the tests run.
+    fn of(name: &'static str, input: Input) -> Run {
+        let input: &'static Input = Box::leak(Box::new(input));
+        let report: &'static Report<'static> = Box::leak(Box::new(pipeline::work(input, &Silent).unwrap()));
+        let (mut text, mut file) = (Vec::new(), std::io::Cursor::new(Vec::new()));
+        document::write(report, &mut text).unwrap();
+        write_within(report, Limits::SPREADSHEET, &mut file).unwrap();
+        let document = serde_json::from_slice(&text).unwrap();
+        Run { name, report, document, package: Package::of(file.into_inner()) }
+    }
+
+    fn units(&self) -> Units {
+        self.report.rules.project.units
+    }
+
+    /// A list of the document.
+    fn list(&self, name: &str) -> &[Value] {
+        self.document[name].as_array().unwrap()
+    }
+
+    /// The opening of that name, in the document.
+    fn opening(&self, name: &Value) -> &Value {
+        self.list("openings").iter().find(|row| row["name"] == *name).unwrap()
+    }
+}
+
+/// A figure: its heading or the name beside it, and its key in the row that it is printed of.
+#[derive(Clone, Copy)]
+struct Figure {
+    name: &'static str,
+    is: Is,
+    key: &'static str,
+    /// What stands where the row has no number; blank where it is empty, or the opening is held.
+    else_shows: &'static str,
+}
+
+/// What a figure is: how the row's number becomes the cell's.
+#[derive(Clone, Copy, PartialEq)]
+enum Is {
+    Text,
+    Count,
+    /// Millimetres in the row; on paper the run's unit, which the heading names.
+    Length,
+    Kilograms,
+    Share,
+    Degrees,
+    /// A date as text in the row, a day's number in the cell.
+    Day,
+}
+
+const fn figure(name: &'static str, is: Is, key: &'static str) -> Figure {
+    Figure { name, is, key, else_shows: "" }
+}
+
+impl Figure {
+    const fn or(self, else_shows: &'static str) -> Figure {
+        Figure { else_shows, ..self }
+    }
+
+    /// As a table's heading.
+    fn heading(&self, units: Units) -> String {
+        match self.is {
+            Is::Length => format!("{} ({})", self.name, units.symbol()),
+            _ => self.name.to_owned(),
+        }
+    }
+
+    /// What the row says must be shown.
+    fn of(&self, row: &Value, units: Units) -> Shown {
+        let value = match row.get(self.key) {
+            Some(value) => value,
+            None => row.pointer(&format!("/{}", self.key.replace('.', "/"))).unwrap_or(&Value::Null),
+        };
+        let number = |value: &Value| value.as_f64().unwrap_or_else(|| panic!("{}: {value}", self.key));
+        match (self.is, value) {
+            (_, Value::Null) if row["state"] == "held" => Shown::Blank,
+            (_, Value::Null) => Shown::text(self.else_shows),
+            (Is::Text, value) => Shown::text(value.as_str().unwrap_or_else(|| panic!("{}", self.key))),
+            (Is::Length, value) => Shown::Number(in_units(number(value), units), 1e-6),
+            (Is::Count, value) => Shown::Number(number(value), 0.0),
+            (Is::Kilograms, value) => Shown::Number(number(value), 0.000_501),
+            (Is::Share, value) => Shown::Number(number(value), 0.000_051),
+            (Is::Degrees, value) => Shown::Number(number(value), 0.051),
+            (Is::Day, value) => {
+                let date = rust_xlsxwriter::ExcelDateTime::parse_from_str(value.as_str().unwrap()).unwrap();
+                Shown::Number(date.to_excel(), 0.0)
+            }
+        }
+    }
+}
+
+/// Millimetres as the number that a cell holds.
+fn in_units(mm: f64, units: Units) -> f64 {
+    match units {
+        Units::Inches => mm / 25.4,
+        Units::Millimetres => mm,
+    }
+}
+
+/// A length as a row of the document holds it.
+fn mm(length: Length) -> Value {
+    json!(length.nm() as f64 / 1e6)
+}
+
+/// A row's millimetres, exact.
+fn length(value: &Value) -> Length {
+    Length::from_nm((value.as_f64().unwrap() * 1e6).round() as i64)
+}
+
+/// What a place must show.
+#[derive(Clone, Debug, PartialEq)]
+enum Shown {
+    Blank,
+    Text(String),
+    /// A number, and how far the cell's may be off it.
+    Number(f64, f64),
+}
+
+impl Shown {
+    fn text(text: &str) -> Shown {
+        if text.is_empty() { Shown::Blank } else { Shown::Text(text.to_owned()) }
+    }
+
+    /// Whether a cell shows it.
+    fn is_in(&self, cell: Option<&Cell>) -> bool {
+        match (self, cell) {
+            (Shown::Blank, cell) => cell.is_none_or(|cell| cell.text.is_empty()),
+            (Shown::Text(text), Some(cell)) => cell.is_text && cell.text == *text,
+            (Shown::Number(number, off), Some(cell)) => {
+                !cell.is_text && cell.text.parse::<f64>().is_ok_and(|found| (found - number).abs() <= *off)
+            }
+            (_, None) => false,
+        }
+    }
+}

@@ -1,0 +1,179 @@
+//! `Order`: its lines, its totals, and which opening each blind is for.
+
+use std::collections::BTreeMap;
+
+use serde_json::{Value, json};
+
+use super::Is::{Count, Kilograms, Length, Text};
+use super::table::{self, Table};
+use super::{Figure, RUNS, Run, figure, mm};
+use sillbook::rules::SizesGiven;
+use sillbook::sourcing::Supply;
+
+const LINES: &[Figure] = &[
+    figure("Line", Count, "line"),
+    figure("Quantity", Count, "quantity"),
+    figure("Product", Text, "product"),
+    figure("Colour", Text, "colour"),
+    figure("Width", Length, "width_mm"),
+    figure("Drop", Length, "drop_mm"),
+    figure("Release", Text, "release"),
+    figure("Headrail cut", Length, "beside.rail_cut"),
+    figure("Tilt rod cut", Length, "beside.rod_cut"),
+    figure("Louvers", Count, "louver_count"),
+    figure("Louver length", Length, "louver_length_mm"),
+    figure("Draw", Text, "draw"),
+    figure("Control", Text, "control"),
+    figure("Control side", Text, "control_side"),
+    figure("Wand", Length, "wand_mm"),
+    figure("Mount", Text, "mount"),
+    figure("Bracket", Text, "bracket"),
+    figure("Reach", Length, "reach_mm"),
+    figure("Brackets each", Count, "beside.brackets_each"),
+    figure("Valance front", Length, "valance_mm"),
+    figure("Return left", Length, "beside.return_left").or("none"),
+    figure("Return right", Length, "beside.return_right").or("none"),
+    figure("Source", Text, "beside.source"),
+    figure("Tolerance, plus or minus", Length, "beside.tolerance"),
+    figure("Weight each (kg)", Kilograms, "beside.weight_kg"),
+    figure("Phase", Text, "phase"),
+    figure("For", Text, "beside.for"),
+];
+
+const TOTALS: &[Figure] = &[
+    figure("Blinds", Count, "blinds"),
+    figure("Product", Text, "product"),
+    figure("Colour", Text, "colour"),
+    figure("To make now", Count, "to_make"),
+    figure("From stock", Count, "from_stock"),
+    figure("Provi- sional", Count, "provisional"),
+    figure("Louvers", Count, "louvers"),
+];
+
+const OPENINGS: &[Figure] = &[
+    figure("Line", Count, "line"),
+    figure("Label", Text, "beside.label"),
+    figure("Product", Text, "product"),
+    figure("Colour", Text, "colour"),
+    figure("Width", Length, "width_mm"),
+    figure("Drop", Length, "drop_mm"),
+    figure("Release", Text, "release"),
+    figure("Opening", Text, "opening.name"),
+    figure("Room", Text, "opening.room"),
+    figure("Unit", Text, "opening.unit"),
+    figure("Opening size, width x height", Text, "beside.opening_size"),
+    figure("Floor", Text, "opening.floor"),
+    figure("Building", Text, "opening.building"),
+];
+
+/// A line of the document, and beside it what that does not hold.
+fn line(run: &Run, place: usize) -> Value {
+    let mut row = run.list("order")[place].clone();
+    let line = &run.report.order.lines[place];
+    let openings: Vec<&Value> =
+        row["openings"].as_array().unwrap().iter().map(|name| run.opening(name)).collect();
+    let present = |key: &str| row[key].as_f64().filter(|length| *length != 0.0);
+    let rest = match openings.len() - 1 {
+        0 => String::new(),
+        more => format!(" and {more} more"),
+    };
+    let beside = json!({
+        "rail_cut": mm(line.rail_cut),
+        "rod_cut": mm(line.rod_cut),
+        "brackets_each": openings[0]["brackets"]["count"],
+        "return_left": present("return_left_mm"),
+        "return_right": present("return_right_mm"),
+        "source": source(run, line.openings[0]),
+        // Of both products, half a step of 1/8 in.
+        "tolerance": 25.4 / 16.0,
+        "weight_kg": openings[0]["weight_kg"],
+        "for": format!("{}{rest}", openings[0]["name"].as_str().unwrap()),
+    });
+    row["beside"] = beside;
+    row
+}
+
+fn source(run: &Run, opening: usize) -> String {
+    let blind = run.report.blinds[opening].as_ref().unwrap();
+    let (size, cut_down) = match &blind.sourced.supply {
+        Supply::Made => return "made".to_owned(),
+        Supply::Stock(size) => (size, ""),
+        Supply::CutFromStock(size) => (size, ", cut down"),
+    };
+    let units = run.units();
+    format!("stock {} x {}{cut_down}", size.nominal_width.show(units), size.nominal_drop.show(units))
+}
+
+/// Each opening of each line, numbered within the line.
+fn openings(run: &Run) -> Vec<Value> {
+    let mut rows = Vec::new();
+    for line in run.list("order") {
+        let mut done = 0;
+        for name in line["openings"].as_array().unwrap() {
+            let mut row = line.clone();
+            let opening = run.opening(name);
+            let quantity = opening["quantity"].as_u64().unwrap();
+            let (first, last) = (done + 1, done + quantity);
+            let of = &line["quantity"];
+            let label =
+                if quantity == 1 { format!("{last} of {of}") } else { format!("{first} to {last} of {of}") };
+            row["beside"] = json!({ "label": label, "opening_size": opening_size(run, name) });
+            row["opening"] = opening.clone();
+            if opening["unit"] == "" {
+                row["opening"]["unit"] = json!("No unit");
+            }
+            rows.push(row);
+            done = last;
+        }
+    }
+    rows
+}
+
+fn opening_size(run: &Run, name: &Value) -> String {
+    if run.report.rules.project.sizes_given == SizesGiven::Finished {
+        return "not given".to_owned();
+    }
+    let place = run.list("openings").iter().position(|row| row["name"] == *name).unwrap();
+    let facts = run.report.survey.openings[place].facts.as_ref().unwrap();
+    let units = run.units();
+    format!("{} x {}", facts.width.least().value.show(units), facts.height.least().value.show(units))
+}
+
+/// Blinds and louvers by product and colour, then all of them.
+fn totals(run: &Run) -> Vec<Value> {
+    let mut totals: BTreeMap<(&str, &str), [u64; 4]> = BTreeMap::new();
+    let mut whole = [0; 4];
+    for line in run.list("order") {
+        let kind = (line["product"].as_str().unwrap(), line["colour"].as_str().unwrap());
+        let quantity = line["quantity"].as_u64().unwrap();
+        let place = match (line["release"].as_str().unwrap(), line["source"].as_str().unwrap()) {
+            ("provisional", _) => 2,
+            (_, "stock") => 1,
+            _ => 0,
+        };
+        for total in [totals.entry(kind).or_default(), &mut whole] {
+            total[place] += quantity;
+            total[3] += quantity * line["louver_count"].as_u64().unwrap();
+        }
+    }
+    let row = |((product, colour), [to_make, from_stock, provisional, louvers]): ((&str, &str), [u64; 4])| {
+        json!({
+            "product": product, "colour": colour, "blinds": to_make + from_stock + provisional,
+            "to_make": to_make, "from_stock": from_stock, "provisional": provisional, "louvers": louvers,
+        })
+    };
+    totals.into_iter().chain([(("all", ""), whole)]).map(row).collect()
+}
+
+fn check(figures: &[Figure], found_by: (u32, &str), rows: impl Fn(&Run) -> Vec<Value>) {
+    let tables: Vec<Table<'_>> =
+        RUNS.iter().map(|run| Table::under(run, "Order", found_by, rows(run))).collect();
+    table::check(figures, &tables);
+}
+
+#[test]
+fn every_column_of_the_order_shows_its_number() {
+    check(LINES, (1, "Quantity"), |run| (0..run.list("order").len()).map(|place| line(run, place)).collect());
+    check(TOTALS, (1, "Blinds"), totals);
+    check(OPENINGS, (1, "Label"), openings);
+}

@@ -1,0 +1,353 @@
+//! The fitter's pages: every figure beside its name, in the block of its opening.
+
+use std::collections::BTreeSet;
+
+use serde_json::{Value, json};
+
+use super::Is::{Count, Kilograms, Length as Long, Text};
+use super::install_index::units;
+use super::table::alike;
+use super::{Figure, RUNS, Run, Shown, figure, length, mm};
+use crate::support::package::{Cell, Sheet};
+use sillbook::drawing::Pictures;
+
+/// At the head of a page.
+const HEAD: &[Figure] = &[
+    figure("Openings", Count, "openings"),
+    figure("To bring", Count, "boxes"),
+    figure("Heaviest, kg", Kilograms, "heaviest"),
+    figure("Held", Count, "held"),
+    figure("Provisional", Count, "provisional"),
+    figure("People", Count, "people"),
+];
+
+/// In every block.
+const EITHER: &[Figure] = &[
+    figure("Width", Long, "width_mm"),
+    figure("Drop", Long, "drop_mm"),
+    figure("Bracket top above floor", Long, "brackets.top_above_floor_mm").or("unknown"),
+    figure("Bracket top above head", Long, "brackets.top_above_head_mm").or("unknown"),
+    figure("Gap below", Long, "beside.gap_below").or("unknown"),
+    figure("Draw", Text, "draw"),
+    figure("Wand side", Text, "control_side").or("no wand"),
+    figure("Wand length", Long, "wand_mm"),
+    figure("Fixing", Text, "beside.fixing"),
+    figure("Start", Text, "beside.start"),
+    figure("Louvers", Text, "beside.louvers"),
+];
+
+/// In a block of either mount besides. A blind in its recess has gaps at its ends, which are no
+/// overlaps.
+const OUTSIDE: &[Figure] = &[
+    figure("Reach, wall to louvers", Long, "brackets.reach_mm"),
+    figure("Overlap left", Long, "overlap_left_mm").or("unknown"),
+    figure("Overlap right", Long, "overlap_right_mm").or("unknown"),
+];
+const INSIDE: &[Figure] = &[
+    figure("Setback of rail's centre", Long, "brackets.setback_mm").or("measure"),
+    figure("Gap at ends", Long, "beside.rail_in").or("unknown"),
+    figure("Proud by", Long, "beside.stands_proud").or("unknown"),
+];
+/// Where the rail begins, by whether that is within the opening.
+const RAIL_IN: Figure = figure("Rail's left end in by", Long, "beside.rail_in").or("unknown");
+const RAIL_PAST: Figure = figure("Rail's left end past edge", Long, "beside.rail_past");
+
+/// Rows of bracket centres: from where, and their key.
+const CENTRES: [(&str, &str); 2] =
+    [("from opening's left edge", "from_opening_left_mm"), ("from rail's left end", "from_left_mm")];
+/// Columns in which centres stand.
+const CENTRES_AT: std::ops::Range<u32> = 3..7;
+
+/// A sheet's cells of one block, from its name down to its boxes.
+struct Block<'r> {
+    sheet: &'r Sheet,
+    /// Its name's cell.
+    at: (u32, u32),
+    /// The row of its boxes, or the last that it may have.
+    end: u32,
+}
+
+impl<'r> Block<'r> {
+    fn cells(&self) -> impl Iterator<Item = ((u32, u32), &'r Cell)> {
+        let columns = self.at.1..self.at.1 + 7;
+        let cells = self.sheet.cells.range(self.at..(self.end + 1, 0));
+        cells
+            .filter(move |(at, cell)| columns.contains(&at.1) && !cell.text.is_empty())
+            .map(|(at, cell)| (*at, cell))
+    }
+
+    /// The cell beside a name: the next but those that the name is spread over.
+    fn beside(&self, (row, column): (u32, u32)) -> (u32, u32) {
+        (row, self.sheet.merged.get(&(row, column)).copied().unwrap_or(column) + 1)
+    }
+}
+
+/// An opening of the document, and beside it what that does not hold.
+fn row(run: &Run, place: usize) -> Value {
+    let mut row = run.list("openings")[place].clone();
+    let Some(blind) = run.report.blinds[place].as_ref() else { return row };
+    let brackets = &row["brackets"];
+    let first = |key: &str| brackets[key][0].as_f64().map(|_| length(&brackets[key][0]));
+    let rail = first("from_opening_left_mm").zip(first("from_left_mm")).map(|(opening, rail)| opening - rail);
+    let louvers = &row["louvers"];
+    let louver = length(&louvers["length_mm"]).show(run.units());
+    row["beside"] = json!({
+        "gap_below": blind.fitted.gap_below.map(mm),
+        "stands_proud": blind.sizing.bracket.stands_proud.map(mm),
+        "rail_in": rail.map(mm),
+        "rail_past": rail.map(|rail| mm(rail.abs())),
+        "fixing": fixing(run, &row),
+        "start": start(run, place, row["mount"] == "inside"),
+        "louvers": format!("{} of {louver}, pattern, else crown, to the room", louvers["count"]),
+    });
+    row
+}
+
+fn start(run: &Run, place: usize, is_inside: bool) -> &'static str {
+    let kind = run.report.survey.openings[place].facts.as_ref().unwrap().kind.word();
+    match (is_inside, kind) {
+        (true, _) => "at the lowest point of the head; pack the rest; level across",
+        (false, "window") => "where the measured height is least; level across",
+        (false, _) => "above the highest point of the floor; level across",
+    }
+}
+
+/// `8 of wood screw 8 x 1 1/2 into timber; pilot 3/32 in; 4 of bracket 3 in`.
+fn fixing(run: &Run, row: &Value) -> String {
+    let text = |value: &Value| value.as_str().unwrap().to_owned();
+    let count = &row["fixings"]["count"];
+    let brackets = format!("{} of {}", row["brackets"]["count"], text(&row["brackets"]["item"]));
+    let Some(item) = row["fixings"]["item"].as_str() else {
+        return format!(
+            "not chosen: {count} needed for {brackets}; find out what the wall is before drilling"
+        );
+    };
+    let fixing = run.report.rules.fixings.iter().find(|fixing| *fixing.item == *item).unwrap();
+    let pilot = match fixing.pilot {
+        Some(pilot) => format!("pilot {}", pilot.shown(run.units())),
+        None => "no pilot hole given".to_owned(),
+    };
+    format!("{count} of {item} into {}; {pilot}; {brackets}", fixing.substrate)
+}
+
+/// `2 of 4: D1, Lounge x 2 - outside mount - order line 3 - seen from inside the room - PROVISIONAL`.
+fn band(run: &Run, row: &Value, (number, of): (usize, usize)) -> String {
+    let text = |key: &str| row[key].as_str().unwrap();
+    let room = if text("room").is_empty() { String::new() } else { format!(", {}", text("room")) };
+    let several = if row["quantity"] == 1 { String::new() } else { format!(" x {}", row["quantity"]) };
+    let name = format!("{number} of {of}: {}{room}{several}", text("name"));
+    if row["state"] == "held" {
+        return format!("{name} - HELD");
+    }
+    let is_of = |line: &&Value| line["openings"].as_array().unwrap().contains(&row["name"]);
+    let line = &run.list("order").iter().find(is_of).unwrap()["line"];
+    let provisional = if row["state"] == "provisional" { " - PROVISIONAL" } else { "" };
+    format!("{name} - {} mount - order line {line} - seen from inside the room{provisional}", text("mount"))
+}
+
+/// The unit's pages, in order: a sheet for each, between the index and the cost.
+fn pages(run: &Run) -> Vec<(Value, &Sheet)> {
+    let order = &run.package.order;
+    let after = order.iter().position(|name| name == "Install index").unwrap() + 1;
+    let units = units(run);
+    let sheets = order[after..after + units.len()].iter().map(|name| &run.package.sheets[name]);
+    units.into_iter().zip(sheets).collect()
+}
+
+/// What a page shows beside a name in the rows above its openings.
+fn check_head(run: &Run, unit: &Value, sheet: &Sheet, seen: &mut Seen) {
+    let title = unit["title"].as_str().unwrap();
+    let title = if unit["name"] == "" { title.to_owned() } else { format!("Unit {title}") };
+    assert_eq!(sheet.cells[&(0, 0)].text, title, "{}", run.name);
+    for (place, figure) in HEAD.iter().enumerate() {
+        let at = (1 + place as u32 / 3, 1 + place as u32 % 3 * 2);
+        assert_eq!(sheet.cells[&at].text, figure.name, "{}, {title}", run.name);
+        seen.hold(run, *figure, unit, sheet.cells.get(&(at.0, at.1 + 1)), &title);
+    }
+    let tools = sheet.cells.values().find(|cell| cell.text.starts_with("Tools and bits: ")).unwrap();
+    assert_eq!(tools.text, self::tools(run, unit), "{}, {title}", run.name);
+}
+
+/// What is drilled, of what is brought alone, is drilled with these.
+fn tools(run: &Run, unit: &Value) -> String {
+    let mut tools =
+        vec!["tape, level, pencil, step ladder, cable and pipe detector, drill and driver".to_owned()];
+    let rows = || unit["rows"].as_array().unwrap().iter();
+    let place =
+        |row: &Value| run.list("openings").iter().position(|other| other["name"] == row["name"]).unwrap();
+    let walls = rows().filter_map(|row| run.report.survey.openings[place(row)].facts.as_ref()?.substrate);
+    if walls.map(|wall| wall.value.word()).any(|wall| wall == "masonry" || wall == "concrete") {
+        tools.push("hammer drill with dust shroud and vacuum".to_owned());
+    }
+    let fixings =
+        rows().filter(|row| row["state"] == "sized").filter_map(|row| row["fixings"]["item"].as_str());
+    let rules = &run.report.rules.fixings;
+    let bits = fixings.filter_map(|item| {
+        let fixing = rules.iter().find(|fixing| *fixing.item == *item).unwrap();
+        Some((fixing.substrate, fixing.pilot?))
+    });
+    let bits: BTreeSet<_> = bits.collect();
+    tools.extend(bits.iter().map(|(into, pilot)| format!("{} bit for {into}", pilot.shown(run.units()))));
+    format!("Tools and bits: {}.", tools.join(", "))
+}
+
+/// Every figure and what the rows said of it, row by row.
+#[derive(Default)]
+struct Seen {
+    figures: Vec<Figure>,
+    shown: Vec<Vec<Shown>>,
+    /// So many blocks were looked at.
+    blocks: usize,
+}
+
+impl Seen {
+    fn hold(&mut self, run: &Run, figure: Figure, row: &Value, cell: Option<&Cell>, who: &str) {
+        let wanted = figure.of(row, run.units());
+        let found = cell.map(|cell| &cell.text);
+        assert!(wanted.is_in(cell), "{}, {who}, {}: {found:?} for {wanted:?}", run.name, figure.name);
+        let place = self.figures.iter().position(|seen| seen.name == figure.name).unwrap_or_else(|| {
+            self.figures.push(figure);
+            self.shown.push(Vec::new());
+            self.figures.len() - 1
+        });
+        self.shown[place].resize(self.blocks, Shown::Blank);
+        self.shown[place].push(wanted);
+    }
+}
+
+/// The figures that the block of such a row shows.
+fn figures_of(row: &Value) -> Vec<Figure> {
+    let of_mount = if row["mount"] == "inside" { INSIDE } else { OUTSIDE };
+    let rail =
+        if row["beside"]["rail_in"].as_f64().is_some_and(|rail| rail < 0.0) { RAIL_PAST } else { RAIL_IN };
+    EITHER.iter().chain(of_mount).copied().chain([rail]).collect()
+}
+
+fn check_block(run: &Run, place: usize, block: &Block<'_>, seen: &mut Seen) {
+    let row = row(run, place);
+    let name = row["name"].as_str().unwrap();
+    if row["state"] == "held" {
+        let words = &block.sheet.cells[&(block.at.0 + 1, block.at.1)].text;
+        assert!(words.starts_with("Held by: "), "{}, {name}: {words}", run.name);
+        return;
+    }
+    let mut left = figures_of(&row);
+    let mut explained = BTreeSet::from([block.at]);
+    for (at, cell) in block.cells() {
+        if explained.contains(&at) {
+            continue;
+        }
+        let beside = block.beside(at);
+        if let Some(place) = left.iter().position(|figure| figure.name == cell.text) {
+            seen.hold(run, left.remove(place), &row, block.sheet.cells.get(&beside), name);
+            explained.extend([at, beside]);
+        } else if cell.text == "Bracket centres" {
+            explained.extend(centres(run, &row, block, at));
+        } else {
+            // What is spread over the whole block is a sentence.
+            let begins = ["Caution: ", "Note: ", "Measured before drilling: ", "Fitted", "Defects", "Signed"];
+            let is_known = begins.iter().any(|begin| cell.text.starts_with(begin));
+            assert!(is_known, "{}, {name}: {at:?} shows {:?}", run.name, cell.text);
+        }
+    }
+    let left: Vec<&str> = left.iter().map(|figure| figure.name).collect();
+    assert!(left.is_empty(), "{}, {name}: no {left:?}", run.name);
+    seen.blocks += 1;
+}
+
+/// Rows of bracket centres under their numbers; gives the cells that they take.
+fn centres(run: &Run, row: &Value, block: &Block<'_>, (top, column): (u32, u32)) -> Vec<(u32, u32)> {
+    let cells = &block.sheet.cells;
+    let first: usize = cells[&(top, column + 2)].text.parse().unwrap();
+    let mut taken = vec![(top, column)];
+    let mut line = top;
+    for (name, key) in CENTRES {
+        let Some(all) = row["brackets"][key].as_array() else { continue };
+        line += 1;
+        assert_eq!(cells[&(line, column)].text, name, "{}, {}", run.name, row["name"]);
+        taken.push((line, column));
+        let mut wanted = all.iter().skip(first - 1);
+        for (place, at) in CENTRES_AT.map(|at| block.at.1 + at).enumerate() {
+            let centre = wanted.next();
+            let number = centre.map_or(Shown::Blank, |_| Shown::Text((first + place).to_string()));
+            let centre = figure("", Long, "centre").of(&json!({ "centre": centre }), run.units());
+            for (wanted, at) in [(number, (top, at)), (centre, (line, at))] {
+                let cell = cells.get(&at);
+                assert!(
+                    wanted.is_in(cell),
+                    "{}, {}, bracket {}: {:?} {name}",
+                    run.name,
+                    row["name"],
+                    first + place,
+                    cell.map(|cell| &cell.text)
+                );
+                taken.push(at);
+            }
+        }
+    }
+    taken
+}
+
+#[test]
+fn every_figure_of_a_fitters_page_stands_beside_its_name() {
+    let (mut heads, mut blocks) = (Seen::default(), Seen::default());
+    for run in RUNS.iter() {
+        for (unit, sheet) in pages(run) {
+            check_head(run, &unit, sheet, &mut heads);
+            heads.blocks += 1;
+            let rows = unit["rows"].as_array().unwrap();
+            for (number, row) in rows.iter().enumerate() {
+                let place =
+                    run.list("openings").iter().position(|other| other["name"] == row["name"]).unwrap();
+                let band = band(run, row, (number + 1, rows.len()));
+                let found = sheet.cells.iter().find(|(_, cell)| cell.text == band);
+                let at = *found.unwrap_or_else(|| panic!("{}: no {band:?}", run.name)).0;
+                let boxes = sheet.cells.range(at..).find(|(found, cell)| {
+                    found.1 == at.1 && cell.text.starts_with("Measured before drilling: ")
+                });
+                let end = boxes.map_or(at.0 + 1, |(found, _)| found.0);
+                check_block(run, place, &Block { sheet, at, end }, &mut blocks);
+            }
+        }
+    }
+    let all = EITHER.iter().chain(OUTSIDE).chain(INSIDE).chain([&RAIL_IN, &RAIL_PAST]);
+    let unseen: Vec<&str> = all
+        .map(|figure| figure.name)
+        .filter(|name| blocks.figures.iter().all(|seen| seen.name != *name))
+        .collect();
+    assert!(unseen.is_empty(), "no page shows {unseen:?}");
+    for (seen, may_be_alike) in [(heads, vec![]), (blocks, vec![])] {
+        let blocks = seen.blocks;
+        let mut shown = seen.shown;
+        shown.iter_mut().for_each(|shown| shown.resize(blocks, Shown::Blank));
+        assert_eq!(alike(&seen.figures, &shown), may_be_alike, "could change places unseen");
+    }
+}
+
+#[test]
+fn each_block_has_the_drawing_of_its_opening() {
+    for run in RUNS.iter() {
+        let pictures = Pictures::of(run.report).unwrap();
+        for (unit, sheet) in pages(run) {
+            let mut hung = sheet.pictures.iter();
+            for row in unit["rows"].as_array().unwrap() {
+                let place =
+                    run.list("openings").iter().position(|other| other["name"] == row["name"]).unwrap();
+                let Some(picture) = pictures.of_opening[place].map(|place| &pictures.distinct[place]) else {
+                    continue;
+                };
+                let hung = hung.next().unwrap();
+                let band = &sheet.cells[&(hung.at.0 - 1, hung.at.1)].text;
+                let name = row["name"].as_str().unwrap();
+                assert!(
+                    band.contains(&format!(": {name}")),
+                    "{}: {band} over the drawing of {name}",
+                    run.name
+                );
+                assert_eq!(hung.words, format!("Elevation of {name} seen from inside the room"));
+                assert!(hung.png == picture.png, "{}, {name}: another's drawing", run.name);
+            }
+            assert!(hung.next().is_none(), "{}: a drawing more", run.name);
+        }
+    }
+}
