@@ -4,6 +4,7 @@
 //! shows, and two figures that are alike in every row, for those could change places unseen.
 
 mod cut_list;
+mod drawings;
 mod hardware;
 mod install_index;
 mod labels;

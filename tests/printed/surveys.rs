@@ -13,7 +13,7 @@ Built               | 2010
 Ceiling height      | 108
 Order date          | 2026-03-02
 Stock sizes         | yes
-Accept less cover   | 5
+Accept less cover   | 1
 [Openings]
 Building | Floor | Unit  | Opening | Room    | Phase | Kind       | Quantity | Width top | Width bottom | Height left | Height right | Measured | Recess depth | Handle | Wall left | Left ends at | Wall right | Right ends at | Sill height | Header height | Header offset | Mount   | Colour | Opening leaf | Draw  | Control | Substrate | Note         | Client ref
 North    | 3     | '0304 | D1      | Lounge  | one   | patio door | 1        | 106       | 106 1/8      | 78 1/4      | 78           | tape     | 2            | 3 1/2  | 1 3/8     | wall         |            |               |             | 7 1/4         | 1/2           | outside | cream  | right        | left  | wand    | stud wall | mind the cat | K-1
