@@ -114,10 +114,10 @@ fn the_head_of_the_cut_list_shows_each_plan() {
 }
 
 /// Pieces in runs of equal ones for one line: how many, how long, for which line.
-fn runs<'d>(
-    pattern: &'d Value,
+fn runs(
+    pattern: &Value,
     part_of: impl Fn(usize) -> &'static str,
-) -> Vec<(usize, &'d Value, &'d Value, &'static str)> {
+) -> Vec<(usize, &Value, &Value, &'static str)> {
     let (pieces, lines) = (pattern["pieces_mm"].as_array().unwrap(), pattern["lines"].as_array().unwrap());
     let all: Vec<_> = pieces
         .iter()
