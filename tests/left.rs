@@ -130,6 +130,25 @@ fn a_return_and_a_louver_of_pvc_are_pieces_like_any_other() {
     assert_eq!(pvc("1961.9"), Vec::<String>::new());
 }
 
+#[test]
+fn what_is_left_of_a_bar_is_kept_if_it_is_more_than_its_two_trims_and_long_enough() {
+    // Left of a bar of 1926.65 mm: 1926.65 - 10 - 1893.65 - 3 = 20, its two trims and nothing between.
+    let cases = [
+        ("1926.65 | 10 | 3 | 5", None),
+        ("1926.66 | 10 | 3 | 5", Some(20.01)),
+        // Of 2506.65 mm 600 are left.
+        ("2506.65 | 10 | 3 | 600", Some(600.0)),
+        ("2506.65 | 10 | 3 | 600.01", None),
+    ];
+    for (bar, kept) in cases {
+        let text = with_bars("rail", &[bar]).replace("Kerf\n", "Kerf | Least useful offcut\n");
+        let document = worked(&understood(&text));
+        let offcuts = document["offcuts"].as_array().unwrap();
+        let rail = offcuts.iter().find(|offcut| offcut["material"] == "rail");
+        assert_eq!(rail.map(|offcut| offcut["length_mm"].as_f64().unwrap()), kept, "{bar}");
+    }
+}
+
 /// Four blinds of phase A and two of phase B, then whatever the project says besides.
 fn phases(items: &str) -> Value {
     worked(&understood(&format!(

@@ -5,7 +5,9 @@
 //! worked by hand from the rules, which are common practice without a source; each case says
 //! its sum. Where a source outside the trade exists it is named beside the case.
 
-use crate::support::opening::{Case, check};
+use crate::support::opening::{Case, check, survey_text};
+use sillbook::length::Length;
+use sillbook::pipeline::{self, Silent};
 
 #[test]
 fn the_sizes_that_every_handbook_of_the_shop_begins_with() {
@@ -192,6 +194,9 @@ fn walls_around_the_opening_limit_what_laps_over_it() {
             "Width = 60; Height = 80; Mount = outside; Header height = 4; Header offset = 5",
             "above head = 7; drop = 86 1/2",
         ),
+        // 3 of timber: both screws inside at 2 to 2 1/2, which is the least; of 1/16 less none will do.
+        Case("Width = 60; Height = 80; Mount = outside; Header height = 3", "above head = 2 1/2"),
+        Case("Width = 60; Height = 80; Mount = outside; Header height = 2 15/16", "above head = 6"),
         // 2 1/2 of timber has room for both screws at 2 only, under the least: it stays at 6, with a check.
         Case("Width = 60; Height = 80; Mount = outside; Header height = 2 1/2", "above head = 6"),
         // Reach: 1 3/4 + 3/8 + 7/8 = 3; 1/16 more takes the next.
@@ -207,6 +212,22 @@ fn walls_around_the_opening_limit_what_laps_over_it() {
         Case("Width = 60; Height = 80; Mount = outside; Trim = 3 15/16", "held"),
     ] {
         check(case);
+    }
+}
+
+/// In steps of 2 in, 60 1/2 + 2 + 1 = 63 1/2 goes down to 62, under the 62 1/2 that the least overlaps
+/// need. Up to 64 is as far as walls of 2 7/8 and 1 3/8 go: 60 1/2 + 2 1/2 + 1; 1/16 less, and not.
+#[test]
+fn a_width_goes_up_a_step_as_far_as_the_walls_to_the_very_edge() {
+    for (wall, width) in [("2 7/8", 64), ("2 13/16", 62)] {
+        let row =
+            format!("Width = 60 1/2; Height = 80; Mount = outside; Wall left = {wall}; Wall right = 1 3/8");
+        let text = survey_text(&row) + "[Products]\nProduct | Rounding step\nlouver-89 | 2\n";
+        let surveys = crate::support::surveys(&[("survey.xlsx", &text)]);
+        let input = pipeline::understand(&surveys.grids, surveys.sheets, None).unwrap();
+        let report = pipeline::work(&input, &Silent).unwrap();
+        let blind = report.blinds[0].as_ref().unwrap();
+        assert_eq!(blind.sourced.size.width, Length::inches(width), "{wall}");
     }
 }
 

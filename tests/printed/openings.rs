@@ -70,7 +70,7 @@ fn row(run: &Run, place: usize) -> Value {
     let sizes = facts.filter(|_| given);
     // A blind in a recess has gaps, which are no overlaps.
     let overlap = |side: &str| if row["mount"] == "outside" { row[side].clone() } else { Value::Null };
-    let bracket = blind.map(|blind| &blind.sizing.bracket);
+    let rail = blind.and_then(|blind| blind.sizing.hung.in_recess());
     row["beside"] = json!({
         "held_by": held_by(run, &row["name"]),
         "kind": facts.map(|facts| facts.kind.word()),
@@ -83,7 +83,7 @@ fn row(run: &Run, place: usize) -> Value {
         "overlap_left": overlap("overlap_left_mm"),
         "overlap_right": overlap("overlap_right_mm"),
         "gap_below": blind.and_then(|blind| blind.fitted.gap_below).map(mm),
-        "stands_proud": bracket.and_then(|bracket| bracket.stands_proud).map(mm),
+        "stands_proud": rail.map(|rail| mm(rail.stands_proud)),
         "note": &*survey.who.note,
     });
     for (heading, value) in run.report.survey.carried.iter().zip(&survey.who.carried) {

@@ -93,7 +93,7 @@ fn row(run: &Run, place: usize) -> Value {
     let louver = length(&louvers["length_mm"]).show(run.units());
     row["beside"] = json!({
         "gap_below": blind.fitted.gap_below.map(mm),
-        "stands_proud": blind.sizing.bracket.stands_proud.map(mm),
+        "stands_proud": blind.sizing.hung.in_recess().map(|rail| mm(rail.stands_proud)),
         "rail_in": rail.map(mm),
         "rail_past": rail.map(|rail| mm(rail.abs())),
         "fixing": fixing(run, &row),
@@ -196,6 +196,8 @@ fn tools(run: &Run, unit: &Value) -> String {
 struct Seen {
     figures: Vec<Figure>,
     shown: Vec<Vec<Shown>>,
+    /// What was not so.
+    wrong: Vec<String>,
     /// So many blocks were looked at.
     blocks: usize,
 }
@@ -204,7 +206,9 @@ impl Seen {
     fn hold(&mut self, run: &Run, figure: Figure, row: &Value, cell: Option<&Cell>, who: &str) {
         let wanted = figure.of(row, run.units());
         let found = cell.map(|cell| &cell.text);
-        assert!(wanted.is_in(cell), "{}, {who}, {}: {found:?} for {wanted:?}", run.name, figure.name);
+        if !wanted.is_in(cell) {
+            self.wrong.push(format!("{}, {who}, {}: {found:?} for {wanted:?}", run.name, figure.name));
+        }
         let place = self.figures.iter().position(|seen| seen.name == figure.name).unwrap_or_else(|| {
             self.figures.push(figure);
             self.shown.push(Vec::new());
@@ -319,6 +323,7 @@ fn every_figure_of_a_fitters_page_stands_beside_its_name() {
     // Each of these is one number, printed twice.
     let twice = vec![("Rail's left end past edge", "Overlap left"), ("Rail's left end in by", "Gap at ends")];
     for (seen, may_be_alike) in [(heads, vec![]), (blocks, twice)] {
+        assert!(seen.wrong.is_empty(), "{}", seen.wrong.join("\n"));
         let blocks = seen.blocks;
         let mut shown = seen.shown;
         shown.iter_mut().for_each(|shown| shown.resize(blocks, Shown::Blank));
