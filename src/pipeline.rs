@@ -1,10 +1,12 @@
 //! Calls the stages in order: [`read`] surveys into an [`Input`], then [`work`] it into the
 //! [`Report`] that every output is lent. A stop holds one opening, and the others go on.
 
+mod catalog;
 mod count;
 mod error;
 mod progress;
 
+pub use catalog::catalog;
 pub use error::RunError;
 pub use progress::{Progress, Silent, Stage};
 

@@ -1,5 +1,10 @@
 //! Queries: what a person must answer or look at, raised by every stage and gathered by cause.
 
+mod entry;
+
+pub(crate) use entry::queries;
+pub use entry::{Asks, Entry};
+
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 use std::fmt::{self, Display};
@@ -7,7 +12,6 @@ use std::fmt::{self, Display};
 use serde::Serialize;
 
 use crate::place::CellRef;
-use crate::schema::Column;
 
 /// How much a query holds back.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
@@ -43,21 +47,11 @@ pub enum Reader {
 /// Position of an opening in the survey's list of openings.
 pub type OpeningIndex = usize;
 
-/// The words of a query: one enum in each room that raises any. `Display` says what is wrong, in
-/// lower case at the start and without a full stop; the same words are the same cause.
+/// The words for something wrong. `Display` says what it is, in lower case at the start and without
+/// a full stop; the same words are the same cause.
 pub trait Wording: Display {
     /// What to do about it.
     fn hint(&self) -> String;
-
-    /// The column of `Openings` that an answer would fill, if there is just one.
-    fn fills(&self) -> Option<&'static Column> {
-        None
-    }
-
-    /// Who can do something about it.
-    fn reader(&self) -> Reader {
-        Reader::Everyone
-    }
 }
 
 /// The hint beside what was likely a slip of the key.
@@ -65,12 +59,19 @@ pub(crate) fn did_you_mean(name: &str) -> String {
     format!("did you mean \"{name}\"?")
 }
 
+/// The same where there is a name that is near enough, else other words.
+pub(crate) fn did_you_mean_or(nearest: Option<&str>, otherwise: &str) -> String {
+    nearest.map_or_else(|| otherwise.to_owned(), did_you_mean)
+}
+
 /// One doubt at one place.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Query {
+    /// The short lasting name of the doubt.
+    pub code: &'static str,
     /// What it holds back.
     pub severity: Severity,
-    /// What is wrong. Queries with the same severity, message and hint have the same cause.
+    /// What is wrong. Queries with the same code, severity, message and hint have the same cause.
     pub message: String,
     /// What to do.
     pub hint: String,
@@ -87,14 +88,16 @@ pub struct Query {
 }
 
 impl Query {
-    /// A query with the room's own words.
-    pub fn new(severity: Severity, wording: &dyn Wording, at: Option<CellRef>) -> Query {
+    /// What a room asks, raised at a place.
+    pub fn new(asked: &dyn Asks, at: Option<CellRef>) -> Query {
+        let Entry { code, severity } = asked.entry();
         Query {
+            code,
             severity,
-            message: wording.to_string(),
-            hint: wording.hint(),
-            fills: wording.fills().map(|column| column.name),
-            reader: wording.reader(),
+            message: asked.to_string(),
+            hint: asked.hint(),
+            fills: asked.fills().map(|column| column.name),
+            reader: asked.reader(),
             at,
             opening: None,
             detail: String::new(),
@@ -145,13 +148,15 @@ impl<T> Checked<T> {
 }
 
 /// Proof that a stop was raised: the only way to hold an opening back is
-/// [`Record::stop`](crate::worked::Record::stop), so none is held in silence.
+/// [`Record::hold`](crate::worked::Record::hold), so none is held in silence.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Held(pub(crate) ());
 
 /// One cause with all the places where it was found.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct GatheredQuery {
+    /// The short lasting name of the doubt.
+    pub code: &'static str,
     /// What it holds back.
     pub severity: Severity,
     /// What is wrong.
@@ -198,22 +203,23 @@ pub struct QueryPlace {
     pub detail: String,
 }
 
-/// Gathers queries by cause: the same severity, message and hint. Stops come first, then checks,
+/// Gathers queries by cause: the same code, severity, message and hint. Stops come first, then checks,
 /// then notes, each by how much it holds back, most first, and then in survey order of its first
 /// place; a query raised twice at one place counts once. `quantity` is what the row of an opening
 /// stands for. The result does not depend on the order of `queries`.
 pub fn gather(queries: Vec<Query>, quantity: impl Fn(OpeningIndex) -> u32) -> Vec<GatheredQuery> {
-    let mut causes: BTreeMap<(Severity, String, String, Reader), Vec<QueryPlace>> = BTreeMap::new();
-    for Query { severity, message, hint, fills, reader, at, opening, detail } in queries {
+    let mut causes: BTreeMap<(Severity, String, String, Reader, &'static str), Vec<QueryPlace>> =
+        BTreeMap::new();
+    for Query { code, severity, message, hint, fills, reader, at, opening, detail } in queries {
         let place = QueryPlace { opening, at, fills, detail };
-        causes.entry((severity, message, hint, reader)).or_default().push(place);
+        causes.entry((severity, message, hint, reader, code)).or_default().push(place);
     }
     let mut gathered: Vec<(u64, GatheredQuery)> = causes
         .into_iter()
-        .map(|((severity, message, hint, reader), mut places)| {
+        .map(|((severity, message, hint, reader, code), mut places)| {
             places.sort_unstable();
             places.dedup();
-            let cause = GatheredQuery { severity, message, hint, reader, places };
+            let cause = GatheredQuery { code, severity, message, hint, reader, places };
             (cause.weight(&quantity), cause)
         })
         .collect();

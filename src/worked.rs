@@ -14,7 +14,7 @@ use rust_decimal::Decimal;
 use crate::angle::Angle;
 use crate::length::{Length, Shown, Units};
 use crate::place::{CellRef, Sheets};
-use crate::query::{Held, OpeningIndex, Query, Severity, Wording};
+use crate::query::{Asks, Held, OpeningIndex, Query, Severity};
 use crate::rounding::half_away;
 
 /// A rule's value together with its name, such as `louver-89.side_clearance`.
@@ -185,35 +185,24 @@ impl<'r> Record<'r> {
         length.shown(self.units)
     }
 
-    /// Raises a stop: the opening is held back.
-    pub fn stop(&mut self, wording: &dyn Wording, at: Option<CellRef>) -> Held {
-        self.stop_with(wording, at, "")
-    }
-
-    /// Raises a stop; `detail` is what is special to this opening.
-    pub fn stop_with(
-        &mut self,
-        wording: &dyn Wording,
-        at: Option<CellRef>,
-        detail: impl Into<String>,
-    ) -> Held {
-        self.raise(Severity::Stop, wording, at, detail.into());
+    /// Raises a stop, which holds the opening back; `detail` is what is special to this opening, or empty.
+    pub fn hold(&mut self, asked: &dyn Asks, at: Option<CellRef>, detail: impl Into<String>) -> Held {
+        let severity = self.raise(asked, at, detail.into());
+        debug_assert_eq!(severity, Severity::Stop, "{asked} holds nothing back");
         Held(())
     }
 
-    /// Raises a check; `detail` is what is special to this opening, or empty.
-    pub fn check(&mut self, wording: &dyn Wording, at: Option<CellRef>, detail: impl Into<String>) {
-        self.raise(Severity::Check, wording, at, detail.into());
+    /// Raises a check or a note; `detail` is what is special to this opening, or empty.
+    pub fn ask(&mut self, asked: &dyn Asks, at: Option<CellRef>, detail: impl Into<String>) {
+        let severity = self.raise(asked, at, detail.into());
+        debug_assert_ne!(severity, Severity::Stop, "{asked} holds the opening back");
     }
 
-    /// Raises a note; `detail` is what is special to this opening, or empty.
-    pub fn note(&mut self, wording: &dyn Wording, at: Option<CellRef>, detail: impl Into<String>) {
-        self.raise(Severity::Note, wording, at, detail.into());
-    }
-
-    fn raise(&mut self, severity: Severity, wording: &dyn Wording, at: Option<CellRef>, detail: String) {
-        let query = Query::new(severity, wording, Some(at.unwrap_or(self.row)));
+    fn raise(&mut self, asked: &dyn Asks, at: Option<CellRef>, detail: String) -> Severity {
+        let query = Query::new(asked, Some(at.unwrap_or(self.row)));
+        let severity = query.severity;
         self.queries.push(query.about(self.opening).with_detail(detail));
+        severity
     }
 
     /// The queries raised, and the steps if they were kept.

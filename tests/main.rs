@@ -38,6 +38,7 @@ mod output;
 mod pairs;
 mod pieces;
 mod printed;
+mod queries;
 mod questions;
 mod readback;
 mod reading;

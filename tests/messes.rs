@@ -33,7 +33,7 @@ use std::fmt::Write as _;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use crate::support::{Surveys, surveys};
+use crate::support::{Surveys, files_of, surveys};
 use sillbook::grid;
 use sillbook::length::{Length, Units};
 use sillbook::pipeline::{self, Input, Silent};
@@ -146,13 +146,6 @@ impl<'t> Mess<'t> {
         }
         Mess { units, files: files_of(given), expected: Expected::of(expected.trim_end()) }
     }
-}
-
-/// Each file's name and text. What comes before the first `---` is `survey.xlsx`.
-fn files_of(text: &str) -> Vec<(&str, &str)> {
-    let Some(text) = text.strip_prefix("--- ") else { return vec![("survey.xlsx", text)] };
-    let files = text.split("\n--- ");
-    files.map(|file| file.split_once('\n').expect("a file's name stands on a line of its own")).collect()
 }
 
 impl<'t> Expected<'t> {

@@ -3,9 +3,8 @@
 use crate::support::{grid, surveys, told};
 use sillbook::grid::Grid;
 use sillbook::length::{Length, Units};
-use sillbook::query::{Checked, Query, Severity, Wording, gather};
-use sillbook::schema::openings;
-use sillbook::survey::{self, Kind, LookedAt, Opening, Survey, SurveyError, SurveyQuery, UnitsError, Why};
+use sillbook::query::{Checked, Query, Reader, Severity, Wording, gather};
+use sillbook::survey::{self, Kind, LookedAt, Opening, Survey, SurveyError, UnitsError, Why};
 
 /// A survey in inches, and its queries as lines.
 fn read(text: &str) -> (Survey, Vec<String>) {
@@ -265,22 +264,24 @@ fn two_rows_with_the_same_key_are_both_held_and_shown_by_row() {
 
 #[test]
 fn a_row_that_an_export_may_have_repeated_is_held_with_a_hint() {
-    let (survey, lines) = read(
+    let run = surveys(&[(
+        "survey.xlsx",
         "[Openings]
          Unit | Opening | Width | Height | Note
          101  | W1      | 40    | 60     | first
          101  | W1      | 40    | 60     | again
          101  | W2      |       |        |",
-    );
+    )]);
+    let Checked { value: survey, queries } = read_grids(&run.grids).expect("the survey holds openings");
     assert_eq!(survey.openings.iter().map(is_held).collect::<Vec<_>>(), [true, true]);
     assert_eq!(
-        lines[1..],
+        told(&queries, &run.sheets)[1..],
         [
             "stop Openings!B2: another row has the same building, unit, id and sizes (Openings row 3)",
             "stop Openings!B3: another row has the same building, unit, id and sizes (Openings row 2)",
         ]
     );
-    let hint = SurveyQuery::Repeated.hint();
+    let hint = &queries[1].hint;
     assert!(hint.contains("delete one") && hint.contains("its own id"), "{hint}");
 }
 
@@ -684,18 +685,25 @@ fn units_that_nothing_names_or_that_disagree_stop_the_run() {
 fn queries_gather_by_cause_whatever_their_order() {
     let sheet = grid(IN_NOTHING).sheets[0].id;
     let at = |row| Some(sillbook::place::CellRef { sheet, row, column: 0 });
-    let query = |severity, wording: &SurveyQuery, row, opening: Option<usize>| {
-        let query = Query::new(severity, wording, at(row));
-        opening.map_or(query.clone(), |opening| query.about(opening))
+    let query = |severity, message: &str, row, opening| Query {
+        code: "doubt",
+        severity,
+        message: message.to_owned(),
+        hint: String::new(),
+        fills: None,
+        reader: Reader::Everyone,
+        at: at(row),
+        opening,
+        detail: String::new(),
     };
     let queries = vec![
-        query(Severity::Note, &SurveyQuery::Sizeless, 9, None),
-        query(Severity::Stop, &SurveyQuery::NoSize(&openings::HEIGHT), 3, Some(1)),
-        query(Severity::Check, &SurveyQuery::UnknownType, 7, Some(5)),
-        query(Severity::Stop, &SurveyQuery::NoSize(&openings::WIDTH), 5, Some(3)),
-        query(Severity::Stop, &SurveyQuery::NoSize(&openings::WIDTH), 2, Some(0)),
-        query(Severity::Stop, &SurveyQuery::NoSize(&openings::WIDTH), 2, Some(0)),
-        query(Severity::Stop, &SurveyQuery::Nameless, 8, None),
+        query(Severity::Note, "a row is no opening", 9, None),
+        query(Severity::Stop, "no height is given", 3, Some(1)),
+        query(Severity::Check, "no list of types has the type", 7, Some(5)),
+        query(Severity::Stop, "no width is given", 5, Some(3)),
+        query(Severity::Stop, "no width is given", 2, Some(0)),
+        query(Severity::Stop, "no width is given", 2, Some(0)),
+        query(Severity::Stop, "an opening has no name", 8, None),
     ];
     let mut backwards = queries.clone();
     backwards.reverse();
@@ -710,10 +718,10 @@ fn queries_gather_by_cause_whatever_their_order() {
         shown,
         [
             (Severity::Stop, "no width is given", vec![Some(0), Some(3)]),
-            (Severity::Stop, "a size is given without an id, a unit, a room or a type", vec![None]),
+            (Severity::Stop, "an opening has no name", vec![None]),
             (Severity::Stop, "no height is given", vec![Some(1)]),
             (Severity::Check, "no list of types has the type", vec![Some(5)]),
-            (Severity::Note, "nothing stands in a size cell, so the row is no opening", vec![None]),
+            (Severity::Note, "a row is no opening", vec![None]),
         ]
     );
     assert_eq!(gather(backwards, |_| 1), gathered);

@@ -4,13 +4,13 @@ use std::collections::BTreeSet;
 
 use rust_decimal::Decimal;
 
-use super::queries::{CostQuery, Lacking};
+use super::queries::Lacking;
 use super::rate::Rate;
 use super::{AmountFormula, CostLine, QuantityFrom, Section};
 use crate::money::Currency;
 use crate::order::Order;
 use crate::place::CellRef;
-use crate::query::{OpeningIndex, Query, Severity};
+use crate::query::{OpeningIndex, Query};
 use crate::rules::{Project, TaxOn};
 
 /// Direct cost being entered.
@@ -150,8 +150,13 @@ impl Ledger {
         self.gaps
             .iter()
             .map(|gap| {
-                let wording = CostQuery { lacking: gap.lacking.clone(), lines: line_of(&gap.openings) };
-                Query::new(Severity::Check, &wording, gap.at)
+                let query = Query::new(&gap.lacking, gap.at);
+                let lines = line_of(&gap.openings);
+                let plural = if lines == 1 { "" } else { "s" };
+                Query {
+                    message: format!("{} (needed by {lines} order line{plural})", query.message),
+                    ..query
+                }
             })
             .collect()
     }

@@ -16,6 +16,7 @@ mod queries;
 mod rate;
 
 pub use breakdown::{Breakdown, Place, WHOLE_PROJECT};
+pub(crate) use queries::QUERIES;
 
 use rust_decimal::Decimal;
 

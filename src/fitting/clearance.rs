@@ -45,9 +45,9 @@ pub(super) fn check_leaf(
         return;
     };
     if clear_open.is_some_and(|clear| clear < facts.width.least().value) {
-        record.check(&FittingQuery::LeafMeetsStack, Some(opens.at), "");
+        record.ask(&FittingQuery::LeafMeetsStack, Some(opens.at), "");
     }
     if above_head.drop_top < *family.above_least {
-        record.check(&FittingQuery::LeafMeetsRail, Some(opens.at), "");
+        record.ask(&FittingQuery::LeafMeetsRail, Some(opens.at), "");
     }
 }

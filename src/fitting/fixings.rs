@@ -37,19 +37,19 @@ pub(super) fn choose<'r>(
     let count = record.step(Number::Fixings, "for each bracket", each, brackets.count() * **each);
     let nothing = Fixings { fixing: None, count, use_of_capacity: None };
     let Some(substrate) = facts.substrate else {
-        record.check(&FittingQuery::SubstrateUnknown, None, "");
+        record.ask(&FittingQuery::SubstrateUnknown, None, "");
         return nothing;
     };
     let listed_for = match substrate.value {
         Substrate::StudWall if in_header(facts, sizing, heights, family) => Substrate::Timber,
         Substrate::StudWall => {
-            record.check(&FittingQuery::BoardAlone, Some(substrate.at), "");
+            record.ask(&FittingQuery::BoardAlone, Some(substrate.at), "");
             Substrate::Plasterboard
         }
         known => known,
     };
     let Some(fixing) = rules.fixings.iter().find(|fixing| fixing.substrate == listed_for) else {
-        record.check(&FittingQuery::NoFixingListed { substrate: listed_for }, Some(substrate.at), "");
+        record.ask(&FittingQuery::NoFixingListed { substrate: listed_for }, Some(substrate.at), "");
         return nothing;
     };
     record.step(

@@ -14,6 +14,7 @@ mod wand;
 pub use brackets::Brackets;
 pub use fixings::Fixings;
 pub use overlap::Overlaps;
+pub(crate) use queries::QUERIES;
 pub use valance::Returns;
 pub use wand::ControlSide;
 

@@ -1,6 +1,6 @@
 //! How far a blind reaches past its opening on each side, and what is seen past it.
 
-use super::queries::FittingQuery;
+use super::queries::FittingQuery::{LeftClosed, LittleAtLeft, LittleAtRight, RightClosed};
 use crate::angle::Angle;
 use crate::length::Length;
 use crate::rules::LouverRules;
@@ -62,21 +62,23 @@ fn lapped<'r>(
         left_closed: wall.left.is_closed(left, *family.overlap_least),
         right_closed: wall.right.is_closed(right, *family.overlap_least),
     };
-    for (what, overlap, closed) in
-        [("left", overlaps.left, overlaps.left_closed), ("right", overlaps.right, overlaps.right_closed)]
-    {
+    let least = record.shown(*family.overlap_least);
+    let sides = [
+        (left, overlaps.left_closed, LeftClosed { least }, LittleAtLeft { least }),
+        (right, overlaps.right_closed, RightClosed { least }, LittleAtRight { least }),
+    ];
+    for (overlap, closed, if_closed, if_open) in sides {
         if overlap >= *family.overlap_least {
             continue;
         }
-        let least = record.shown(*family.overlap_least);
         let shown = record.shown(overlap).to_string();
         if closed {
-            record.note(&FittingQuery::ClosedByWall { side: what, least }, None, shown);
+            record.ask(&if_closed, None, shown);
         } else {
             let gap = if overlap < Length::ZERO { ", a direct gap" } else { "" };
             let angle = Angle::from_tangent(overlap, reach);
             let detail = format!("{shown}{gap}, see-past angle {angle} deg");
-            record.check(&FittingQuery::LittleOverlap { side: what, least }, None, detail);
+            record.ask(&if_open, None, detail);
         }
     }
     overlaps

@@ -36,7 +36,7 @@ pub(super) fn check(
             Some(_) => continue,
         };
         let cut = record.shown(cut).to_string();
-        held = Some(record.stop_with(&query, None, cut));
+        held = Some(record.hold(&query, None, cut));
     }
     held.map_or(Ok(()), Err)
 }

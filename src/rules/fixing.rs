@@ -47,7 +47,7 @@ pub(super) fn fixings(
             continue;
         }
         if fixings.iter().any(|known| same_name(&known.item, &row.item)) {
-            findings.stop(RuleQuery::Twice { sheet: row.table.sheet }, row.at, row.item.clone());
+            findings.raise(RuleQuery::Twice { sheet: row.table.sheet }, row.at, row.item.clone());
             continue;
         }
         let same_item = built_in.iter().find(|known| same_name(&known.item, &row.item));
@@ -64,7 +64,7 @@ pub(super) fn fixings(
 fn capacity(row: &RawRow, findings: &mut Findings) -> Capacity {
     let Some(text) = row.value::<Arc<str>>(&f.capacity) else { return Capacity::Unknown };
     let Some(capacity) = read_capacity(&text) else {
-        findings.check(RuleQuery::Capacity, row.at(&f.capacity), &*text);
+        findings.raise(RuleQuery::Capacity, row.at(&f.capacity), &*text);
         return Capacity::Unknown;
     };
     let needs: &[&'static Column] = match capacity {
@@ -75,7 +75,7 @@ fn capacity(row: &RawRow, findings: &mut Findings) -> Capacity {
     match needs.iter().find(|column| row.value::<Length>(column).is_none()) {
         Some(lacking) => {
             let query = RuleQuery::CapacityNeeds { rule: lacking.name };
-            findings.check(query, row.at(&f.capacity), row.item.clone());
+            findings.raise(query, row.at(&f.capacity), row.item.clone());
             Capacity::Unknown
         }
         None => capacity,

@@ -32,11 +32,11 @@ pub(super) fn reaches(row: &RawRow, units: Units, findings: &mut Findings) -> Op
     }
     if !reaches.is_sorted_by(|shorter, longer| shorter < longer) {
         let detail = format!("{}: {}", row.item, row.written(&p::COLUMNS.reaches));
-        findings.stop(RuleQuery::ReachesDoNotRise, at, detail);
+        findings.raise(RuleQuery::ReachesDoNotRise, at, detail);
     }
     if reaches.len() != items.len() {
         let detail = format!("{}: {} reaches, {} items", row.item, reaches.len(), items.len());
-        findings.stop(RuleQuery::BracketItems, row.at(&p::COLUMNS.bracket_items), detail);
+        findings.raise(RuleQuery::BracketItems, row.at(&p::COLUMNS.bracket_items), detail);
     }
     Some(reaches)
 }
@@ -51,17 +51,17 @@ pub(super) fn cross_check(row: &RawRow, findings: &mut Findings) {
     for (less, more) in p::NOT_OVER {
         if length(less) > length(more) {
             let (at, detail) = pair(less, more);
-            findings.stop(RuleQuery::Over { less: less.name, more: more.name }, at, detail);
+            findings.raise(RuleQuery::Over { less: less.name, more: more.name }, at, detail);
         }
     }
     for (less, more) in p::UNDER {
         if length(less) >= length(more) {
             let (at, detail) = pair(less, more);
-            findings.stop(RuleQuery::NotUnder { less: less.name, more: more.name }, at, detail);
+            findings.raise(RuleQuery::NotUnder { less: less.name, more: more.name }, at, detail);
         }
     }
     if length(&p::COLUMNS.end_cap).map(|cap| cap * 2) >= length(&p::COLUMNS.least_width) {
         let (at, detail) = pair(&p::COLUMNS.end_cap, &p::COLUMNS.least_width);
-        findings.stop(RuleQuery::EndCaps, at, detail);
+        findings.raise(RuleQuery::EndCaps, at, detail);
     }
 }

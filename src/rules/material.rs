@@ -41,11 +41,11 @@ pub(super) fn bars(
         let row = row.with_example(same_bar);
         let Ok(bar) = Bar::read(&row) else { continue };
         if bar.length <= bar.trim * 2 {
-            findings.stop(RuleQuery::BarWithinTrims, row.at(&b.length), row.item.clone());
+            findings.raise(RuleQuery::BarWithinTrims, row.at(&b.length), row.item.clone());
         }
         if bars.iter().any(|known| known.material == bar.material && known.length == bar.length) {
             let detail = format!("{}, {}", row.item, row.written(&b.length));
-            findings.stop(RuleQuery::Twice { sheet: row.table.sheet }, row.at, detail);
+            findings.raise(RuleQuery::Twice { sheet: row.table.sheet }, row.at, detail);
         }
         if let Some((first, known)) =
             bars.iter().zip(&used).find(|(known, _)| *known.material == *bar.material)
@@ -65,7 +65,7 @@ fn check_prices(bars: &[Bar], rows: &[RawRow], findings: &mut Findings) {
     for (bar, row) in bars.iter().zip(rows) {
         if bar.price.is_none() && priced(&bar.material) {
             let detail = format!("{}, {}", row.item, row.written(&b.length));
-            findings.check(RuleQuery::PricedInPart, row.at(&b.price).or(row.at), detail);
+            findings.raise(RuleQuery::PricedInPart, row.at(&b.price).or(row.at), detail);
         }
     }
 }
@@ -93,7 +93,7 @@ fn check_alike(bar: &Bar, row: &RawRow, first: &Bar, first_row: &RawRow, finding
     for (column, _) in pairs.iter().filter(|(_, same)| !same) {
         for row in [first_row, row] {
             let detail = format!("{}: {}", row.item, row.written(column));
-            findings.stop(RuleQuery::BarsDiffer { rule: column.name }, row.at(column), detail);
+            findings.raise(RuleQuery::BarsDiffer { rule: column.name }, row.at(column), detail);
         }
     }
 }
@@ -119,17 +119,17 @@ pub(super) fn offcuts(
         let Some(bar) = bars.iter().find(|bar| same_name(&bar.material, &row.item)) else {
             let materials = bars.iter().map(|bar| &*bar.material);
             let nearest = tables::nearest(&row.item, materials).map(str::to_owned);
-            findings.check(RuleQuery::Material { nearest }, row.at(&o.material), row.item.clone());
+            findings.raise(RuleQuery::Material { nearest }, row.at(&o.material), row.item.clone());
             continue;
         };
         let colour: Option<Arc<str>> = row.value(&o.colour).filter(|_| bar.coloured);
         if bar.coloured && colour.is_none() {
-            findings.check(RuleQuery::OffcutColour, row.at, row.item.clone());
+            findings.raise(RuleQuery::OffcutColour, row.at, row.item.clone());
             continue;
         }
         if length <= bar.trim * 2 {
             let detail = format!("{}, {}", row.item, row.written(&o.length));
-            findings.check(RuleQuery::OffcutWithinTrims, row.at(&o.length), detail);
+            findings.raise(RuleQuery::OffcutWithinTrims, row.at(&o.length), detail);
             continue;
         }
         let colour = colour.unwrap_or_else(|| Arc::from(""));
@@ -150,7 +150,7 @@ pub(super) fn check_materials(
     for row in bars.iter().filter(|row| row.at.is_some()) {
         if !wanted.iter().any(|material| same_name(material, &row.item)) {
             let nearest = tables::nearest(&row.item, wanted.iter().copied()).map(str::to_owned);
-            findings.check(RuleQuery::UnusedMaterial { nearest }, row.at(&b.material), row.item.clone());
+            findings.raise(RuleQuery::UnusedMaterial { nearest }, row.at(&b.material), row.item.clone());
         }
     }
     for product in products {
@@ -160,7 +160,7 @@ pub(super) fn check_materials(
                 let names = bars.iter().map(|row| row.item.as_str());
                 let nearest = tables::nearest(material, names).map(str::to_owned);
                 let detail = format!("{}: {material}", product.item);
-                findings.check(RuleQuery::Material { nearest }, product.at(column), detail);
+                findings.raise(RuleQuery::Material { nearest }, product.at(column), detail);
             }
         }
     }

@@ -30,6 +30,7 @@ pub use columns::stock_sizes::StockSize;
 pub use fixing::{Capacity, FixingId};
 pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, part};
 pub use product::{Family, Product};
+pub(crate) use queries::QUERIES;
 pub use queries::RulesError;
 pub use rates::{Rates, rate};
 pub use saw::{Material, Saw};

@@ -118,7 +118,7 @@ pub(super) fn prices(
         let same_row = built_in.iter().find(|known| same_price(known, &row));
         let row = row.with_example(same_row);
         if used.iter().any(|above| same_price(above, &row)) {
-            findings.stop(RuleQuery::Twice { sheet: row.table.sheet }, row.at, row.item.clone());
+            findings.raise(RuleQuery::Twice { sheet: row.table.sheet }, row.at, row.item.clone());
         } else if row.item == MADE_BLIND {
             if !enter_blind(&row, products, &mut list.blinds, findings) {
                 continue;
@@ -127,7 +127,7 @@ pub(super) fn prices(
             if !known.clone().any(|item| item == row.item) {
                 let nearest = tables::nearest(&row.item, known.chain([MADE_BLIND])).map(str::to_owned);
                 let query = RuleQuery::Item { sheet: row.table.sheet, nearest };
-                findings.check(query, row.at(&p.item), row.item.clone());
+                findings.raise(query, row.at(&p.item), row.item.clone());
             }
             list.parts.push(part_price(&row, findings));
         }
@@ -169,7 +169,7 @@ fn enter_blind(
                 let names = products.iter().map(|product| product.item.as_str());
                 let nearest = tables::nearest(&name, names).map(str::to_owned);
                 let query = RuleQuery::Product { sheet: row.table.sheet, nearest };
-                findings.check(query, row.at(&p.product), &*name);
+                findings.raise(query, row.at(&p.product), &*name);
                 return false;
             }
         },
@@ -196,7 +196,7 @@ fn enter_blind(
         }
         Some(Per::TwelveInches) => {
             let query = RuleQuery::Per { expected: "each or m2" };
-            findings.check(query, row.at(&p.per), row.item.clone());
+            findings.raise(query, row.at(&p.per), row.item.clone());
             (blind.each, blind.per_m2) = (None, None);
         }
         // An unreadable `Per` already has its check.
@@ -205,7 +205,7 @@ fn enter_blind(
     blind.example &= row.example;
     let days = row.value::<u32>(&p.lead_days);
     if days.is_some() && blind.lead_days.is_some() && days != blind.lead_days {
-        findings.check(RuleQuery::LeadDays, row.at(&p.lead_days), row.written(&p.lead_days));
+        findings.raise(RuleQuery::LeadDays, row.at(&p.lead_days), row.written(&p.lead_days));
     }
     blind.lead_days = blind.lead_days.max(days);
     true
@@ -216,7 +216,7 @@ fn part_price(row: &RawRow, findings: &mut Findings) -> PartPrice {
         if row.item == part::WAND { (Per::TwelveInches, "12 in") } else { (Per::Each, "each") };
     let per = per(row);
     if per.is_some_and(|per| per != counted_in) {
-        findings.check(RuleQuery::Per { expected: words }, row.at(&p.per), row.item.clone());
+        findings.raise(RuleQuery::Per { expected: words }, row.at(&p.per), row.item.clone());
     }
     PartPrice {
         item: Arc::from(row.item.as_str()),

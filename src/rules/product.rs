@@ -54,14 +54,14 @@ fn starting_point<'r>(row: &RawRow, known: &'r [RawRow], findings: &mut Findings
     let names = || known.iter().map(|row| row.item.as_str());
     let Some(like) = row.value::<Arc<str>>(&COLUMNS.like) else {
         let nearest = tables::nearest(&row.item, names()).map(str::to_owned);
-        findings.check(RuleQuery::NoLike { nearest }, row.at, row.item.clone());
+        findings.raise(RuleQuery::NoLike { nearest }, row.at, row.item.clone());
         return None;
     };
     let base = known.iter().find(|base| same_name(&base.item, &like));
     if base.is_none() {
         let nearest = tables::nearest(&like, names()).map(str::to_owned);
         let query = RuleQuery::Product { sheet: row.table.sheet, nearest };
-        findings.check(query, row.at(&COLUMNS.like), &*like);
+        findings.raise(query, row.at(&COLUMNS.like), &*like);
     }
     base
 }
@@ -85,7 +85,7 @@ fn product(row: &RawRow, units: Units, findings: &mut Findings) -> Option<Produc
     read()
         .inspect_err(|Missing(column)| {
             let query = RuleQuery::NoValue { sheet: row.table.sheet, rule: column.name };
-            findings.stop(query, row.at, row.item.clone());
+            findings.raise(query, row.at, row.item.clone());
         })
         .ok()
 }

@@ -13,13 +13,13 @@ pub(super) fn project(row: &RawRow, units: Units, findings: &mut Findings) -> Op
         return None;
     }
     let Some(currency) = Currency::from_code(row.written(&COLUMNS.currency)) else {
-        findings.stop(RuleQuery::Currency, row.at(&COLUMNS.currency), row.written(&COLUMNS.currency));
+        findings.raise(RuleQuery::Currency, row.at(&COLUMNS.currency), row.written(&COLUMNS.currency));
         return None;
     };
     Project::read(row, units, currency)
         .inspect_err(|Missing(column)| {
             let query = RuleQuery::NoValue { sheet: row.table.sheet, rule: column.name };
-            findings.stop(query, row.at(column), row.written(column));
+            findings.raise(query, row.at(column), row.written(column));
         })
         .ok()
 }

@@ -60,7 +60,7 @@ pub(super) fn rates(
             let names = built_in.iter().map(|known| known.item.as_str());
             let nearest = tables::nearest(&row.item, names).map(str::to_owned);
             let query = RuleQuery::Item { sheet: row.table.sheet, nearest };
-            findings.check(query, row.at(&r.item), row.item.clone());
+            findings.raise(query, row.at(&r.item), row.item.clone());
             continue;
         };
         let own = row.clone().with_example(Some(known));
@@ -69,7 +69,7 @@ pub(super) fn rates(
         row.sift(findings);
         if !same_name(row.written(&r.unit), known.written(&r.unit)) {
             let expected = known.written(&r.unit).to_owned();
-            findings.check(RuleQuery::RateUnit { expected }, row.at(&r.unit), row.item.clone());
+            findings.raise(RuleQuery::RateUnit { expected }, row.at(&r.unit), row.item.clone());
             row.forget(&r.rate);
         }
         *known = row;

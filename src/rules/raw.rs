@@ -159,7 +159,7 @@ impl RawRow {
         let lacking = needs.iter().find(|column| self.cell(column).is_none());
         if let Some(column) = lacking {
             let query = RuleQuery::Incomplete { sheet: self.table.sheet, rule: column.name };
-            findings.check(query, self.at, self.item.clone());
+            findings.raise(query, self.at, self.item.clone());
         }
         lacking.is_none()
     }

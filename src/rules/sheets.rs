@@ -7,7 +7,6 @@ use super::raw::{NOTE, Origin, RawCell, RawRow};
 use crate::grid::{Grid, Sheet, Value};
 use crate::length::Units;
 use crate::place::CellRef;
-use crate::query::Severity;
 use crate::schema::{Column, Form, Table};
 use crate::tables::{self, Datum, ReadTable, TableRow, same_name};
 
@@ -42,7 +41,7 @@ pub(super) fn whole_list(
     for other in lists {
         if let Some((one, another)) = first_difference(&first, &other) {
             for at in [one, another].into_iter().flatten() {
-                findings.stop(RuleQuery::ListDiffers { sheet: table.sheet }, Some(at), "");
+                findings.raise(RuleQuery::ListDiffers { sheet: table.sheet }, Some(at), "");
             }
         }
     }
@@ -57,17 +56,13 @@ fn sheets(grids: &[Grid], table: &'static Table, units: Units, findings: &mut Fi
 }
 
 fn rows(sheet: &Sheet, table: &'static Table, units: Units, findings: &mut Findings) -> Vec<RawRow> {
-    let ReadTable { rows, carried, mut queries } = tables::read(sheet, table, units);
-    if rows.is_empty() && carried.is_empty() {
-        // A sheet that someone filled in and that says nothing must not become the default.
-        queries.iter_mut().for_each(|query| query.severity = Severity::Stop);
-    }
+    let ReadTable { rows, carried, queries } = tables::read(sheet, table, units);
     findings.queries.extend(queries);
     let names = || table.columns.iter().flat_map(|column| column.names());
     for (heading, at) in carried {
         // One that is like a known heading has its query already.
         if tables::nearest(&heading, names()).is_none() {
-            findings.check(RuleQuery::Heading { sheet: table.sheet }, Some(at), heading);
+            findings.raise(RuleQuery::Heading { sheet: table.sheet }, Some(at), heading);
         }
     }
     rows.iter().filter_map(|row| raw_row(row, sheet, table, units, findings)).collect()
@@ -117,7 +112,7 @@ fn without_repeats(rows: Vec<RawRow>, findings: &mut Findings) -> Vec<RawRow> {
     let mut kept: Vec<RawRow> = Vec::with_capacity(rows.len());
     for row in rows {
         if kept.iter().any(|known| same_name(&known.item, &row.item)) {
-            findings.stop(RuleQuery::Twice { sheet: row.table.sheet }, row.at, row.item.clone());
+            findings.raise(RuleQuery::Twice { sheet: row.table.sheet }, row.at, row.item.clone());
         } else {
             kept.push(row);
         }
@@ -146,10 +141,10 @@ fn agreed(one: &RawRow, other: &RawRow, findings: &mut Findings) -> RawRow {
         for cell in [a, b] {
             if FIRST_USED.contains(&column.key) && one.table.form == Form::ItemAndValue {
                 let query = RuleQuery::FirstUsed { rule: column.name };
-                findings.check(query, cell.at(), cell.written.clone());
+                findings.raise(query, cell.at(), cell.written.clone());
             } else {
                 let query = RuleQuery::Differs { sheet: one.table.sheet, rule: column.name };
-                findings.stop(query, cell.at(), cell.written.clone());
+                findings.raise(query, cell.at(), cell.written.clone());
             }
         }
     }
@@ -163,8 +158,8 @@ fn borrowed(column: &'static Column, filled: &RawCell, blank: &RawRow, findings:
     let says_how = !FIRST_USED.contains(&column.key) && column.slot != PROJECT_ITEMS.units.slot;
     if blank.table.form == Form::ItemAndValue && says_how {
         let detail = format!("{}: {}", column.name, filled.written);
-        findings.check(RuleQuery::Borrowed, filled.at(), detail);
-        findings.check(RuleQuery::Borrowed, blank.at, format!("no {}", column.name));
+        findings.raise(RuleQuery::Borrowed, filled.at(), detail);
+        findings.raise(RuleQuery::Borrowed, blank.at, format!("no {}", column.name));
     }
 }
 
@@ -174,7 +169,7 @@ pub(super) fn without_project(grids: &[Grid], findings: &mut Findings) {
     if grids.iter().any(|grid| has(&grid)) {
         for grid in grids.iter().filter(|grid| !has(grid)) {
             let at = grid.sheets.first().map(|sheet| sheet.at(0, 0));
-            findings.note(RuleQuery::NoProject, at, grid.survey.clone());
+            findings.raise(RuleQuery::NoProject, at, grid.survey.clone());
         }
     }
 }

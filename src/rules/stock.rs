@@ -32,7 +32,7 @@ pub(super) fn stock_sizes(
             let names = products.iter().map(|product| product.item.as_str());
             let nearest = tables::nearest(&row.item, names).map(str::to_owned);
             let query = RuleQuery::Product { sheet: row.table.sheet, nearest };
-            findings.check(query, row.at(&s.product), row.item.clone());
+            findings.raise(query, row.at(&s.product), row.item.clone());
             continue;
         };
         let same_size = built_in.iter().find(|known| {
@@ -52,7 +52,7 @@ pub(super) fn stock_sizes(
 
 fn stock_size(id: StockId, row: &RawRow, product: &RawRow, findings: &mut Findings) -> Option<StockSize> {
     if row.value::<u32>(&s.on_hand).is_none() {
-        findings.check(RuleQuery::OnHand, row.at(&s.on_hand), row.item.clone());
+        findings.raise(RuleQuery::OnHand, row.at(&s.on_hand), row.item.clone());
     }
     let colours = colours(row, product, findings);
     let size = StockSize::read(row, id, Arc::from(product.item.as_str()), colours).ok()?;
@@ -63,7 +63,7 @@ fn stock_size(id: StockId, row: &RawRow, product: &RawRow, findings: &mut Findin
     for (cut, whole, cut_column, whole_column) in cuts {
         if cut.is_some_and(|cut| cut > whole) {
             let query = RuleQuery::Over { less: cut_column.name, more: whole_column.name };
-            findings.stop(query, row.at(cut_column), row.item.clone());
+            findings.raise(query, row.at(cut_column), row.item.clone());
         }
     }
     Some(size)
@@ -77,7 +77,7 @@ fn colours(row: &RawRow, product: &RawRow, findings: &mut Findings) -> Vec<Arc<s
         let names = || known.iter().map(|known| &**known);
         if !names().any(|known| same_name(known, colour)) {
             let nearest = tables::nearest(colour, names()).map(str::to_owned);
-            findings.check(RuleQuery::StockColour { nearest }, row.at(&s.colours), &**colour);
+            findings.raise(RuleQuery::StockColour { nearest }, row.at(&s.colours), &**colour);
         }
         *colour = Arc::from(as_known(colour, names()));
     }

@@ -14,6 +14,7 @@ pub use inside::{InRecess, InsideAllowance, RailInRecess};
 pub use operation::Operation;
 pub use outside::{OnWall, OutsideAllowance, SideAllowance};
 pub use product::assumed;
+pub(crate) use queries::QUERIES;
 pub use size::{Size, SizeWindow};
 
 use std::sync::Arc;

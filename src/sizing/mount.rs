@@ -61,24 +61,26 @@ fn cover_inside<'r>(
     let sized = inside::size(facts, louver, record);
     match facts.recess_depth {
         Some(depth) if depth.value < needed => {
-            return Err(
-                record.stop(&SizingQuery::InsideTooShallow { needed: record.shown(needed) }, Some(depth.at))
-            );
+            return Err(record.hold(
+                &SizingQuery::InsideTooShallow { needed: record.shown(needed) },
+                Some(depth.at),
+                "",
+            ));
         }
         Some(depth) => {
             record.step(Number::Mount, "the recess is deep enough", depth.at, Mount::Inside.word());
         }
         None => {
             let query = SizingQuery::DepthUnknown { needed: record.shown(needed) };
-            record.check(&query, asked_at, "");
+            record.ask(&query, asked_at, "");
         }
     }
     if let Some(obstacle) = inside::obstacle(facts, lean, sized.window.preferred(), louver, record) {
-        return Err(record.stop(&obstacle, asked_at));
+        return Err(record.hold(&obstacle, asked_at, ""));
     }
     if let Some(wanted) = facts.drop_wanted.filter(|wanted| wanted.value > sized.most_drop) {
         let query = SizingQuery::DropOverRecess { most: record.shown(sized.most_drop) };
-        return Err(record.stop(&query, Some(wanted.at)));
+        return Err(record.hold(&query, Some(wanted.at), ""));
     }
     let hung = InRecess { allowance: Some(sized.allowance), ..inside::hang(facts, louver, record) };
     Ok(Covered { hung: Hung::Inside(hung), window: sized.window })
@@ -95,7 +97,7 @@ fn cover_outside<'r>(
     let hung = outside::hang(facts, louver, record)?;
     let sized = outside::size(facts, louver, &rules.project, record)?;
     if let Some(limit) = over_limits(sized.window.preferred(), louver, record) {
-        return Err(record.stop(&limit, Some(facts.width.most().at)));
+        return Err(record.hold(&limit, Some(facts.width.most().at), ""));
     }
     let hung = OnWall { allowance: Some(sized.allowance), ..hung };
     Ok(Covered { hung: Hung::Outside(hung), window: sized.window })
@@ -111,7 +113,11 @@ pub(super) fn take_finished<'r>(
         Some(MountWanted::Inside) => Mount::Inside,
         Some(MountWanted::Outside) => Mount::Outside,
         Some(MountWanted::Either) | None => {
-            return Err(record.stop(&SizingQuery::FinishedWithoutMount, facts.mount.map(|mount| mount.at)));
+            return Err(record.hold(
+                &SizingQuery::FinishedWithoutMount,
+                facts.mount.map(|mount| mount.at),
+                "",
+            ));
         }
     };
     if let Some(given) = facts.mount {
@@ -128,7 +134,7 @@ pub(super) fn take_finished<'r>(
         },
     };
     if let Some(limit) = over_limits(size, louver, record) {
-        return Err(record.stop(&limit, Some(width.at)));
+        return Err(record.hold(&limit, Some(width.at), ""));
     }
     let hung = match mount {
         Mount::Outside => Hung::Outside(outside::hang(facts, louver, record)?),
@@ -150,15 +156,15 @@ fn check_finished_inside<'r>(
     let needed = inside::depth_needed(facts, louver, record);
     if let Some(depth) = facts.recess_depth.filter(|depth| depth.value < needed) {
         let query = SizingQuery::InsideTooShallow { needed: record.shown(needed) };
-        return Err(record.stop(&query, Some(depth.at)));
+        return Err(record.hold(&query, Some(depth.at), ""));
     }
     if let Some(query) = inside::leaf_in_the_way(facts) {
-        return Err(record.stop(&query, facts.opens.map(|opens| opens.at)));
+        return Err(record.hold(&query, facts.opens.map(|opens| opens.at), ""));
     }
     let most = facts.height.least().value;
     if let Some(wanted) = facts.drop_wanted.filter(|wanted| wanted.value > most) {
         let query = SizingQuery::DropOverRecess { most: record.shown(most) };
-        return Err(record.stop(&query, Some(wanted.at)));
+        return Err(record.hold(&query, Some(wanted.at), ""));
     }
     Ok(())
 }
@@ -174,18 +180,18 @@ pub(super) fn release(
     let mut release = Release::Make;
     if facts.source != SizeSource::Tape {
         let query = SizingQuery::NotFromTape { measured: facts.source, mount };
-        record.check(&query, facts.source_at, "");
+        record.ask(&query, facts.source_at, "");
         if mount == Mount::Inside {
             release = Release::Provisional;
         }
     }
     if floor::is_open_question(facts, &rules.project) {
-        record.check(&SizingQuery::FloorToCome, facts.floor.map(|floor| floor.at), "");
+        record.ask(&SizingQuery::FloorToCome, facts.floor.map(|floor| floor.at), "");
         release = Release::Provisional;
     }
     let measured_once = facts.width.count() == 1 || facts.height.count() == 1;
     if quantity > 1 && mount == Mount::Inside && measured_once {
-        record.check(&SizingQuery::MeasureEach, Some(facts.width.least().at), format!("{quantity} openings"));
+        record.ask(&SizingQuery::MeasureEach, Some(facts.width.least().at), format!("{quantity} openings"));
     }
     release
 }
@@ -218,7 +224,7 @@ fn lean<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> 
     let limit = *louver.side_clearance;
     if lean > limit {
         let query = SizingQuery::Leans { limit: record.shown(limit) };
-        record.check(&query, Some(one.at), record.shown(lean).to_string());
+        record.ask(&query, Some(one.at), record.shown(lean).to_string());
     }
     Some(lean)
 }
@@ -229,12 +235,16 @@ fn check_spread(facts: &Facts, mount: Mount, louver: &LouverRules, record: &mut 
     let small_area = *louver.small_opening_sq_ft * Decimal::from(NM2_PER_SQ_FT);
     let small = mount == Mount::Inside && Decimal::from(area) < small_area;
     let limit = if small { *louver.small_spread_limit } else { *louver.spread_limit };
-    for (what, measured) in [("widths", &facts.width), ("heights", &facts.height)] {
+    let shown = record.shown(limit);
+    let sides = [
+        (SizingQuery::WidthSpread { limit: shown }, &facts.width),
+        (SizingQuery::HeightSpread { limit: shown }, &facts.height),
+    ];
+    for (query, measured) in sides {
         let spread = measured.most().value - measured.least().value;
         if spread > limit {
             let at = Some(measured.most().at);
-            let query = SizingQuery::Spread { what, limit: record.shown(limit) };
-            record.check(&query, at, record.shown(spread).to_string());
+            record.ask(&query, at, record.shown(spread).to_string());
         }
     }
 }

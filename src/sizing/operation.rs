@@ -18,7 +18,7 @@ pub struct Operation {
 pub(super) fn settle(facts: &Facts, record: &mut Record<'_>) -> Result<Operation, Held> {
     let control = match facts.control {
         Some(control) if control.value == Control::Cord => {
-            return Err(record.stop(&SizingQuery::Cord, Some(control.at)));
+            return Err(record.hold(&SizingQuery::Cord, Some(control.at), ""));
         }
         Some(control) => control.value,
         None => Control::Wand,
@@ -29,10 +29,10 @@ pub(super) fn settle(facts: &Facts, record: &mut Record<'_>) -> Result<Operation
 fn draw(facts: &Facts, record: &mut Record<'_>) -> Draw {
     let on_a_door = facts.kind != Kind::Window;
     if on_a_door && facts.leaf.is_none() {
-        record.check(&SizingQuery::LeafUnknown, None, "");
+        record.ask(&SizingQuery::LeafUnknown, None, "");
     }
     if on_a_door && facts.handle.is_none() {
-        record.check(&SizingQuery::HandleUnknown, None, "");
+        record.ask(&SizingQuery::HandleUnknown, None, "");
     }
     let leaf = facts.leaf.map(|leaf| leaf.value);
     let Some(wanted) = facts.draw else {
@@ -41,7 +41,7 @@ fn draw(facts: &Facts, record: &mut Record<'_>) -> Draw {
             Some(Leaf::Right) => Draw::Left,
             Some(Leaf::Both | Leaf::None) | None => {
                 if on_a_door {
-                    record.check(&SizingQuery::DrawUnknown, None, "");
+                    record.ask(&SizingQuery::DrawUnknown, None, "");
                 }
                 Draw::Left
             }
@@ -52,7 +52,7 @@ fn draw(facts: &Facts, record: &mut Record<'_>) -> Draw {
         (Draw::Left | Draw::Split, Some(Leaf::Left)) | (Draw::Right | Draw::Split, Some(Leaf::Right))
     );
     if over_the_leaf {
-        record.check(&SizingQuery::StackOverLeaf, Some(wanted.at), format!("draw {}", wanted.value));
+        record.ask(&SizingQuery::StackOverLeaf, Some(wanted.at), format!("draw {}", wanted.value));
     }
     wanted.value
 }

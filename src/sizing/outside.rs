@@ -246,7 +246,7 @@ fn drop<'r>(
     if above < least {
         let query =
             SizingQuery::NoRoomAbove { least: record.shown(*louver.above_least + *louver.room_above) };
-        return Err(record.stop(&query, wall.map(|wall| wall.at)));
+        return Err(record.hold(&query, wall.map(|wall| wall.at), ""));
     }
     let mut allowed = (least, most);
     if let Some(timber) = timber(facts, louver) {
@@ -307,16 +307,16 @@ fn check_wanted(
 ) -> Result<(), Held> {
     if above < *louver.above_floor {
         let query = SizingQuery::DropTooShort { least: record.shown(*louver.above_floor) };
-        return Err(record.stop(&query, Some(wanted.at)));
+        return Err(record.hold(&query, Some(wanted.at), ""));
     }
     if wall.is_some_and(|wall| above > wall.value - *louver.room_above) {
         let query = SizingQuery::DropOverWall { room: record.shown(*louver.room_above) };
-        return Err(record.stop(&query, Some(wanted.at)));
+        return Err(record.hold(&query, Some(wanted.at), ""));
     }
     if !(*louver.above_least..=*louver.above_most).contains(&above) {
         let (least, most) = (record.shown(*louver.above_least), record.shown(*louver.above_most));
         let detail = record.shown(above).to_string();
-        record.check(&SizingQuery::DropMovesRail { least, most }, Some(wanted.at), detail);
+        record.ask(&SizingQuery::DropMovesRail { least, most }, Some(wanted.at), detail);
     }
     Ok(())
 }
@@ -340,7 +340,7 @@ fn check_timber(facts: &Facts, above: Length, louver: &LouverRules, record: &mut
         && !(lowest..=highest).contains(&above)
     {
         let query = SizingQuery::NoTimber { edge: record.shown(*louver.screw_edge) };
-        record.check(&query, Some(header.at), "");
+        record.ask(&query, Some(header.at), "");
     }
 }
 
@@ -373,7 +373,7 @@ fn below<'r>(facts: &Facts, louver: &'r LouverRules, of: Number, record: &mut Re
     let reach = (**wanted).min(wall.value - *louver.room_below);
     if reach < *louver.below_least {
         let query = SizingQuery::EndsAboveSill { above: record.shown(*louver.above_sill) };
-        record.note(&query, Some(wall.at), "");
+        record.ask(&query, Some(wall.at), "");
         return record.step(of, "ends above the sill instead", &louver.above_sill, *louver.above_sill);
     }
     record.step(of, "at most the free wall below, less its clearance", wall.at, -reach)
@@ -405,7 +405,7 @@ pub(super) fn hang<'r>(
         let at = facts.handle.or(facts.trim).map(|given| given.at);
         let query =
             SizingQuery::NoBracketReaches { longest: record.shown(longest), needed: record.shown(needed) };
-        return Err(record.stop(&query, at));
+        return Err(record.hold(&query, at, ""));
     };
     let reach = record.step(of, "the shortest bracket that does it", &louver.reaches, reach);
     Ok(OnWall { bracket, reach, allowance: None })

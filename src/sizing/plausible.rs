@@ -33,7 +33,7 @@ pub(super) fn check(
         if let Some(given) = given.filter(|given| given.value > **most) {
             let query = SizingQuery::Implausible { column, most: record.shown(**most) };
             let likely = in_another_unit(given.value, Length::ZERO..=**most, record);
-            held = Some(record.stop_with(&query, Some(given.at), likely));
+            held = Some(record.hold(&query, Some(given.at), likely));
         }
     }
     if let Some(depth) =
@@ -41,12 +41,12 @@ pub(super) fn check(
     {
         let query = SizingQuery::ShallowDepth { least: record.shown(LEAST_DEPTH) };
         let likely = in_another_unit(depth.value, LEAST_DEPTH..=*louver.most_depth, record);
-        record.check(&query, Some(depth.at), likely);
+        record.ask(&query, Some(depth.at), likely);
     }
     if let (Some(handle), None) = (facts.handle, facts.depth_to)
         && handle.value > Length::ZERO
     {
-        record.check(&SizingQuery::HandleFromWhat, Some(handle.at), "");
+        record.ask(&SizingQuery::HandleFromWhat, Some(handle.at), "");
     }
     if project.sizes_given == SizesGiven::Opening {
         held = heights(facts, project, record).err().or(held);
@@ -61,7 +61,7 @@ fn heights(facts: &Facts, project: &Project, record: &mut Record<'_>) -> Result<
         && sill >= head.value
     {
         let both = format!("sill {}, head {}", record.shown(sill), record.shown(head.value));
-        return Err(record.stop_with(&SizingQuery::SillOverHead, Some(head.at), both));
+        return Err(record.hold(&SizingQuery::SillOverHead, Some(head.at), both));
     }
     let (least, most) = (facts.height.least().value, facts.height.most().value);
     if let Some(head) = facts.head {
@@ -71,7 +71,7 @@ fn heights(facts: &Facts, project: &Project, record: &mut Record<'_>) -> Result<
         if over || least - between > MOST_HEAD_OFF {
             let query = SizingQuery::HeadDiffers { most: record.shown(MOST_HEAD_OFF) };
             let both = format!("{} between them, height {}", record.shown(between), record.shown(least));
-            record.check(&query, Some(head.at), both);
+            record.ask(&query, Some(head.at), both);
         }
     }
     let top = sill.map(|sill| Given { value: sill + most, at: facts.height.most().at });
@@ -81,7 +81,7 @@ fn heights(facts: &Facts, project: &Project, record: &mut Record<'_>) -> Result<
     {
         let both =
             format!("{} above the floor, ceiling {}", record.shown(top.value), record.shown(ceiling.value));
-        record.check(&SizingQuery::OverCeiling, Some(top.at), both);
+        record.ask(&SizingQuery::OverCeiling, Some(top.at), both);
     }
     Ok(())
 }

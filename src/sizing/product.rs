@@ -24,17 +24,17 @@ pub(super) fn choose<'r>(
             .products
             .iter()
             .find(|product| suits(product))
-            .ok_or_else(|| record.stop(&SizingQuery::NothingSuits { kind: facts.kind }, None));
+            .ok_or_else(|| record.hold(&SizingQuery::NothingSuits { kind: facts.kind }, None, ""));
     };
     let named = rules.products.iter().find(|product| same_name(&product.name, &wanted.value));
     let Some(product) = named else {
         let known = rules.products.iter().map(|product| &*product.name).collect::<Vec<_>>().join(", ");
         let unknown = SizingQuery::UnknownProduct { name: wanted.value.to_string(), known };
-        return Err(record.stop(&unknown, Some(wanted.at)));
+        return Err(record.hold(&unknown, Some(wanted.at), ""));
     };
     if !suits(product) {
         let kind = facts.kind;
-        record.check(&SizingQuery::NotSuited { name: product.name.to_string(), kind }, Some(wanted.at), "");
+        record.ask(&SizingQuery::NotSuited { name: product.name.to_string(), kind }, Some(wanted.at), "");
     }
     Ok(product)
 }
@@ -55,7 +55,7 @@ pub(super) fn colour(facts: &Facts, product: &Product, record: &mut Record<'_>) 
                 product: product.name.to_string(),
                 listed,
             };
-            record.check(&query, Some(wanted.at), "");
+            record.ask(&query, Some(wanted.at), "");
             Arc::clone(&wanted.value)
         }
     }

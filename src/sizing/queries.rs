@@ -1,10 +1,8 @@
 //! What sizing asks, in its own words.
 
-use thiserror::Error;
-
 use super::Mount;
 use crate::length::Shown;
-use crate::query::Wording;
+use crate::query::{Entry, queries};
 use crate::schema::Column;
 use crate::schema::openings::{
     COLOUR, CONTROL, DEPTH_TO, DRAW, DROP_WANTED, FLOOR_TO_COME, HANDLE, HEAD_HEIGHT, HEIGHT, MEASURED,
@@ -12,180 +10,121 @@ use crate::schema::openings::{
 };
 use crate::survey::{Kind, Opens, Source};
 
-/// A doubt about how an opening is to be covered.
-#[derive(Debug, Error)]
-pub(super) enum SizingQuery {
-    #[error("no product suits a {kind}")]
-    NothingSuits { kind: Kind },
-    #[error("no product is called \"{name}\"")]
-    UnknownProduct { name: String, known: String },
-    #[error("{name} is not meant for a {kind}")]
-    NotSuited { name: String, kind: Kind },
-    #[error("\"{colour}\" is not a listed colour of {product}; it is ordered as written")]
-    UnlistedColour { colour: String, product: String, listed: String },
-    #[error("{} is over {most}: likely in the wrong unit", .column.name.to_lowercase())]
-    Implausible { column: &'static Column, most: Shown },
-    #[error("recess depth is under {least}: likely in the wrong unit")]
-    ShallowDepth { least: Shown },
-    #[error("the sill is at or above the head of the opening")]
-    SillOverHead,
-    #[error("head height less sill height differs from the height by more than {most}")]
-    HeadDiffers { most: Shown },
-    #[error("the opening ends above the ceiling")]
-    OverCeiling,
-    #[error("a handle is given, but not what it and the recess depth were measured from")]
-    HandleFromWhat,
-    #[error("a cord is asked for: its safety rules are not worked out here")]
-    Cord,
-    #[error("opening leaf is not given on a door")]
-    LeafUnknown,
-    #[error("handle is not given on a door; it is taken as 0")]
-    HandleUnknown,
-    #[error("no single leaf of this door is fixed; the louvers are taken to stack at the left")]
-    DrawUnknown,
-    #[error("the louvers stack over the leaf that opens")]
-    StackOverLeaf,
-    #[error("the opening leans over its height by more than {limit}")]
-    Leans { limit: Shown },
-    #[error("its {what} differ by more than {limit}")]
-    Spread { what: &'static str, limit: Shown },
-    #[error("the recess is too shallow for an inside mount, which needs {needed}")]
-    InsideTooShallow { needed: Shown },
-    #[error("inside mount with an unknown recess depth; it needs {needed}")]
-    DepthUnknown { needed: Shown },
-    #[error("an inside mount does not go with a leaf that opens \"{opens}\"")]
-    InsideLeafComesIn { opens: Opens },
-    #[error("the opening leans by more than {most}: an inside blind would bind")]
-    InsideLeans { most: Shown },
-    #[error("the drop wanted is over the {most} that the recess takes")]
-    DropOverRecess { most: Shown },
-    #[error("finished {what} is under the product's least, {least}")]
-    UnderLimit { what: &'static str, least: Shown },
-    #[error("finished {what} is over the product's most, {most}")]
-    OverLimit { what: &'static str, most: Shown },
-    #[error("the wall above is too low for an outside mount, which needs {least}")]
-    NoRoomAbove { least: Shown },
-    #[error("the drop wanted leaves the rail less than {least} above the head")]
-    DropTooShort { least: Shown },
-    #[error("the drop wanted puts the rail within {room} of the end of the wall above, or past it")]
-    DropOverWall { room: Shown },
-    #[error("the drop wanted puts the rail outside {least} to {most} above the head")]
-    DropMovesRail { least: Shown, most: Shown },
-    #[error("the header has no place for both screws of a bracket, {edge} inside its edges")]
-    NoTimber { edge: Shown },
-    #[error("the wall below is too low to lap over: the blind ends {above} above the sill")]
-    EndsAboveSill { above: Shown },
-    #[error("no bracket reaches far enough: the longest reaches {longest}, {needed} is needed")]
-    NoBracketReaches { longest: Shown, needed: Shown },
-    #[error("finished sizes are given without a mount")]
-    FinishedWithoutMount,
-    #[error("{}", not_from_tape(*measured, *mount))]
-    NotFromTape { measured: Source, mount: Mount },
-    #[error("the floor is not laid and its thickness is not given; the blind is provisional")]
-    FloorToCome,
-    #[error("several openings share one measurement of an inside mount")]
-    MeasureEach,
+/// Every query of this room.
+pub(crate) const QUERIES: &[&[Entry]] = &[SizingQuery::ENTRIES];
+
+// Without a column are those that several would have to be filled for, or something done on site.
+queries! {
+    /// A doubt about how an opening is to be covered.
+    pub(super) enum SizingQuery {
+        NothingSuits { kind: Kind }: Stop, "no-product-suits", fills &PRODUCT,
+            "no product suits a {kind}"
+            => "name a product in the column Product, or add one to the sheet Products";
+        UnknownProduct { name: String, known: String }: Stop, "unknown-product", fills &PRODUCT,
+            "no product is called \"{name}\"" => "the products are {known}";
+        NotSuited { name: String, kind: Kind }: Check, "product-not-suited", fills &PRODUCT,
+            "{name} is not meant for a {kind}"
+            => "choose another product, or confirm this one with whoever will use it";
+        UnlistedColour { colour: String, product: String, listed: String }:
+            Check, "color-not-listed", fills &COLOUR,
+            "\"{colour}\" is not a listed colour of {product}; it is ordered as written"
+            => "listed colours: {listed}; add this one to Products if it is right";
+        Implausible { column: &'static Column, most: Shown }: Stop, "implausible-length", fills column,
+            "{} is over {most}: likely in the wrong unit", column.name.to_lowercase()
+            => "write the unit beside the number, or correct it";
+        ShallowDepth { least: Shown }: Check, "implausible-depth", fills &RECESS_DEPTH,
+            "recess depth is under {least}: likely in the wrong unit"
+            => "write the unit beside the number, or correct it";
+        SillOverHead: Stop, "sill-over-head", fills &SILL_HEIGHT,
+            "the sill is at or above the head of the opening" => "measure both from the floor again";
+        HeadDiffers { most: Shown }: Check, "head-differs", fills &HEAD_HEIGHT,
+            "head height less sill height differs from the height by more than {most}"
+            => "measure height, sill and head again: one of them is off";
+        OverCeiling: Check, "over-ceiling", fills &HEIGHT,
+            "the opening ends above the ceiling"
+            => "measure its height and sill again, or correct Ceiling height on the sheet Project";
+        HandleFromWhat: Check, "depth-to-unknown", fills &DEPTH_TO,
+            "a handle is given, but not what it and the recess depth were measured from"
+            => "fill in Depth to: glass, frame or handle";
+        Cord: Stop, "cord-control", fills &CONTROL,
+            "a cord is asked for: its safety rules are not worked out here"
+            => "choose wand or motor in the column Control";
+        LeafUnknown: Check, "leaf-unknown", fills &OPENING_LEAF,
+            "opening leaf is not given on a door"
+            => "fill in Opening leaf: left, right, both or none, as seen from inside";
+        HandleUnknown: Check, "handle-unknown", fills &HANDLE,
+            "handle is not given on a door; it is taken as 0"
+            => "measure how far the handle's tip stands out, or write 0";
+        DrawUnknown: Check, "draw-unknown", fills &DRAW,
+            "no single leaf of this door is fixed; the louvers are taken to stack at the left"
+            => "fill in Draw: left, right or split, as seen from inside";
+        StackOverLeaf: Check, "stack-over-leaf", fills &DRAW,
+            "the louvers stack over the leaf that opens"
+            => "draw the louvers over the fixed leaf, unless this is what is wanted";
+        Leans { limit: Shown }: Check, "opening-leans",
+            "the opening leans over its height by more than {limit}" => "measure both diagonals again";
+        WidthSpread { limit: Shown }: Check, "width-spread",
+            "its widths differ by more than {limit}"
+            => "measure again; the blind is sized from the least (inside) or the most (outside)";
+        HeightSpread { limit: Shown }: Check, "height-spread",
+            "its heights differ by more than {limit}"
+            => "measure again; the blind is sized from the least (inside) or the most (outside)";
+        InsideTooShallow { needed: Shown }: Stop, "recess-too-shallow", fills &MOUNT,
+            "the recess is too shallow for an inside mount, which needs {needed}"
+            => "mount it outside, or measure the depth to the first thing in the way";
+        DepthUnknown { needed: Shown }: Check, "depth-unknown", fills &RECESS_DEPTH,
+            "inside mount with an unknown recess depth; it needs {needed}"
+            => "measure: louvers must turn clear";
+        InsideLeafComesIn { opens: Opens }: Stop, "leaf-comes-in", fills &MOUNT,
+            "an inside mount does not go with a leaf that opens \"{opens}\"" => "mount it outside";
+        InsideLeans { most: Shown }: Stop, "inside-leans", fills &MOUNT,
+            "the opening leans by more than {most}: an inside blind would bind" => "mount it outside";
+        DropOverRecess { most: Shown }: Stop, "drop-over-recess", fills &DROP_WANTED,
+            "the drop wanted is over the {most} that the recess takes"
+            => "ask for a shorter drop, or mount it outside";
+        UnderLimit { what: &'static str, least: Shown }: Stop, "size-under-least",
+            "finished {what} is under the product's least, {least}"
+            => "check the measurement and its unit, or choose another product";
+        OverLimit { what: &'static str, most: Shown }: Stop, "size-over-most",
+            "finished {what} is over the product's most, {most}"
+            => "check the measurement and its unit, or choose another product";
+        NoRoomAbove { least: Shown }: Stop, "no-room-above", fills &MOUNT,
+            "the wall above is too low for an outside mount, which needs {least}"
+            => "mount it inside if the recess takes it, or fix to the ceiling by another way";
+        DropTooShort { least: Shown }: Stop, "drop-too-short", fills &DROP_WANTED,
+            "the drop wanted leaves the rail less than {least} above the head" => "ask for a longer drop";
+        DropOverWall { room: Shown }: Stop, "drop-over-wall", fills &DROP_WANTED,
+            "the drop wanted puts the rail within {room} of the end of the wall above, or past it"
+            => "ask for a shorter drop, or measure the wall above again";
+        DropMovesRail { least: Shown, most: Shown }: Check, "drop-moves-rail", fills &DROP_WANTED,
+            "the drop wanted puts the rail outside {least} to {most} above the head"
+            => "see that there is something to fix to at that height";
+        NoTimber { edge: Shown }: Check, "header-misses-screws",
+            "the header has no place for both screws of a bracket, {edge} inside its edges"
+            => "find what the screws will go into, or put timber there first";
+        EndsAboveSill { above: Shown }: Note, "ends-above-sill",
+            "the wall below is too low to lap over: the blind ends {above} above the sill"
+            => "see that light under the blind is acceptable";
+        NoBracketReaches { longest: Shown, needed: Shown }: Stop, "no-bracket-reaches",
+            "no bracket reaches far enough: the longest reaches {longest}, {needed} is needed"
+            => "pack the brackets out, or take the casing or handle off the way";
+        FinishedWithoutMount: Stop, "finished-without-mount", fills &MOUNT,
+            "finished sizes are given without a mount" => "fill in Mount: inside or outside";
+        NotFromTape { measured: Source, mount: Mount }: Check, "not-from-tape", fills &MEASURED,
+            "sizes are \"{measured}\", not from a tape{}", what_waits(*mount)
+            => "measure with a tape before it is made";
+        FloorToCome: Check, "floor-to-come", fills &FLOOR_TO_COME,
+            "the floor is not laid and its thickness is not given; the blind is provisional"
+            => "fill in Floor to come: the thickness still to be laid, 0 if none";
+        MeasureEach: Check, "measure-each",
+            "several openings share one measurement of an inside mount"
+            => "measure each opening and give each a row";
+    }
 }
 
-fn not_from_tape(source: Source, mount: Mount) -> String {
+fn what_waits(mount: Mount) -> &'static str {
     match mount {
-        Mount::Inside => format!("sizes are \"{source}\", not from a tape; the inside blind is provisional"),
-        Mount::Outside => format!("sizes are \"{source}\", not from a tape"),
-    }
-}
-
-impl Wording for SizingQuery {
-    fn fills(&self) -> Option<&'static Column> {
-        use SizingQuery::*;
-        match self {
-            NothingSuits { .. } | UnknownProduct { .. } | NotSuited { .. } => Some(&PRODUCT),
-            UnlistedColour { .. } => Some(&COLOUR),
-            Implausible { column, .. } => Some(column),
-            ShallowDepth { .. } | DepthUnknown { .. } => Some(&RECESS_DEPTH),
-            SillOverHead => Some(&SILL_HEIGHT),
-            HeadDiffers { .. } => Some(&HEAD_HEIGHT),
-            OverCeiling => Some(&HEIGHT),
-            HandleFromWhat => Some(&DEPTH_TO),
-            Cord => Some(&CONTROL),
-            LeafUnknown => Some(&OPENING_LEAF),
-            HandleUnknown => Some(&HANDLE),
-            DrawUnknown | StackOverLeaf => Some(&DRAW),
-            InsideTooShallow { .. }
-            | InsideLeafComesIn { .. }
-            | InsideLeans { .. }
-            | NoRoomAbove { .. }
-            | FinishedWithoutMount => Some(&MOUNT),
-            DropOverRecess { .. } | DropTooShort { .. } | DropOverWall { .. } | DropMovesRail { .. } => {
-                Some(&DROP_WANTED)
-            }
-            NotFromTape { .. } => Some(&MEASURED),
-            FloorToCome => Some(&FLOOR_TO_COME),
-            // Several columns would have to be filled, a row added, or something done on site.
-            Leans { .. }
-            | Spread { .. }
-            | UnderLimit { .. }
-            | OverLimit { .. }
-            | NoTimber { .. }
-            | EndsAboveSill { .. }
-            | NoBracketReaches { .. }
-            | MeasureEach => None,
-        }
-    }
-
-    fn hint(&self) -> String {
-        use SizingQuery::*;
-        match self {
-            NothingSuits { .. } => {
-                "name a product in the column Product, or add one to the sheet Products".into()
-            }
-            UnknownProduct { known, .. } => format!("the products are {known}"),
-            NotSuited { .. } => "choose another product, or confirm this one with whoever will use it".into(),
-            UnlistedColour { listed, .. } => {
-                format!("listed colours: {listed}; add this one to Products if it is right")
-            }
-            Implausible { .. } | ShallowDepth { .. } => {
-                "write the unit beside the number, or correct it".into()
-            }
-            SillOverHead => "measure both from the floor again".into(),
-            HeadDiffers { .. } => "measure height, sill and head again: one of them is off".into(),
-            OverCeiling => {
-                "measure its height and sill again, or correct Ceiling height on the sheet Project".into()
-            }
-            HandleFromWhat => "fill in Depth to: glass, frame or handle".into(),
-            Cord => "choose wand or motor in the column Control".into(),
-            LeafUnknown => "fill in Opening leaf: left, right, both or none, as seen from inside".into(),
-            HandleUnknown => "measure how far the handle's tip stands out, or write 0".into(),
-            DrawUnknown => "fill in Draw: left, right or split, as seen from inside".into(),
-            StackOverLeaf => "draw the louvers over the fixed leaf, unless this is what is wanted".into(),
-            Leans { .. } => "measure both diagonals again".into(),
-            Spread { .. } => {
-                "measure again; the blind is sized from the least (inside) or the most (outside)".into()
-            }
-            InsideTooShallow { .. } => {
-                "mount it outside, or measure the depth to the first thing in the way".into()
-            }
-            DepthUnknown { .. } => "measure: louvers must turn clear".into(),
-            InsideLeafComesIn { .. } => "mount it outside".into(),
-            InsideLeans { .. } => "mount it outside".into(),
-            DropOverRecess { .. } => "ask for a shorter drop, or mount it outside".into(),
-            UnderLimit { .. } | OverLimit { .. } => {
-                "check the measurement and its unit, or choose another product".into()
-            }
-            NoRoomAbove { .. } => {
-                "mount it inside if the recess takes it, or fix to the ceiling by another way".into()
-            }
-            DropTooShort { .. } => "ask for a longer drop".into(),
-            DropOverWall { .. } => "ask for a shorter drop, or measure the wall above again".into(),
-            DropMovesRail { .. } => "see that there is something to fix to at that height".into(),
-            NoTimber { .. } => "find what the screws will go into, or put timber there first".into(),
-            EndsAboveSill { .. } => "see that light under the blind is acceptable".into(),
-            NoBracketReaches { .. } => {
-                "pack the brackets out, or take the casing or handle off the way".into()
-            }
-            FinishedWithoutMount => "fill in Mount: inside or outside".into(),
-            NotFromTape { .. } => "measure with a tape before it is made".into(),
-            FloorToCome => "fill in Floor to come: the thickness still to be laid, 0 if none".into(),
-            MeasureEach => "measure each opening and give each a row".into(),
-        }
+        Mount::Inside => "; the inside blind is provisional",
+        Mount::Outside => "",
     }
 }

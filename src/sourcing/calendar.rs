@@ -3,7 +3,7 @@
 
 use super::queries::SourcingQuery;
 use crate::assumptions::Assumption;
-use crate::query::{Query, Severity};
+use crate::query::Query;
 use crate::rules::Project;
 use crate::rules::columns::project;
 use crate::tables::Date;
@@ -58,7 +58,7 @@ impl Calendar {
     /// Asked once for the project: nothing says from when to count.
     pub(super) fn query(&self) -> Option<Query> {
         let unanswerable = self.need_by.is_some() && !self.is_known();
-        unanswerable.then(|| Query::new(Severity::Check, &SourcingQuery::NoOrderDate, None))
+        unanswerable.then(|| Query::new(&SourcingQuery::NoOrderDate, None))
     }
 
     /// The survey date in place of the order date, if it was.

@@ -60,7 +60,7 @@ pub(super) fn share_sizes<'r>(
                     record.shown(size.width),
                     record.shown(size.drop),
                 );
-                record.note(&SourcingQuery::Moved, None, detail);
+                record.ask(&SourcingQuery::Moved, None, detail);
             }
         }
     }

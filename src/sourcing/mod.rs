@@ -5,6 +5,8 @@ mod merge;
 mod queries;
 mod stock;
 
+pub(crate) use queries::QUERIES;
+
 use crate::assumptions::Assumption;
 use crate::query::{Checked, Query};
 use crate::rules::{Rules, StockSize};

@@ -113,7 +113,7 @@ impl<'r> Shelf<'r> {
             .inspect(|(place, offer)| {
                 if offer.price.is_none() && made.price.is_some() {
                     let stock = self.sizes[*place].0;
-                    record.check(&SourcingQuery::UnpricedStock, stock.at, nominal(stock, record));
+                    record.ask(&SourcingQuery::UnpricedStock, stock.at, nominal(stock, record));
                 }
             })
             .filter(|(_, offer)| rank(offer, preferred, calendar) < to_beat)
@@ -127,7 +127,7 @@ impl<'r> Shelf<'r> {
             let (stock, left) = self.sizes[*wished];
             let detail =
                 format!("{}: {quantity} needed, {left} of {} left", nominal(stock, record), stock.on_hand);
-            record.note(&SourcingQuery::UsedUp, stock.at, detail);
+            record.ask(&SourcingQuery::UsedUp, stock.at, detail);
         }
         let (place, offer) = offers.swap_remove(best?);
         self.sizes[place].1 -= quantity;
@@ -265,7 +265,7 @@ fn ask<'r>(offer: &Offer<'r>, made: &Offer<'r>, rules: &Rules, calendar: &Calend
         if let Some(saved) = saved(offer, made, rules) {
             detail += &format!("; {saved} against made");
         }
-        record.check(&SourcingQuery::LessCover { accepted }, None, detail);
+        record.ask(&SourcingQuery::LessCover { accepted }, None, detail);
     }
     let Some(need_by) = calendar.need_by else {
         return;
@@ -273,10 +273,10 @@ fn ask<'r>(offer: &Offer<'r>, made: &Offer<'r>, rules: &Rules, calendar: &Calend
     match (calendar.standing(offer.arrives), offer.arrives) {
         (Standing::Late(days), Some(arrives)) => {
             let detail = format!("{arrives}, {days} {} late", if days == 1 { "day" } else { "days" });
-            record.check(&SourcingQuery::Late { need_by }, None, detail);
+            record.ask(&SourcingQuery::Late { need_by }, None, detail);
         }
         (Standing::Unknown, _) if calendar.is_known() => {
-            record.check(&SourcingQuery::LeadDaysUnknown { need_by }, None, "");
+            record.ask(&SourcingQuery::LeadDaysUnknown { need_by }, None, "");
         }
         _ => {}
     }

@@ -17,7 +17,7 @@ use std::collections::{BTreeMap, HashMap};
 use crate::grid::{Grid, Sheet, Value};
 use crate::length::{Unit, Units};
 use crate::place::{CellRef, SheetId};
-use crate::query::{OpeningIndex, Query, Severity, did_you_mean};
+use crate::query::{OpeningIndex, Query, did_you_mean};
 use crate::rules::columns::project::PROJECT;
 use crate::schema::answers::{ANSWERS, COLUMN, OPENING, QUERY, VALUE};
 use crate::schema::openings::OPENINGS;
@@ -184,7 +184,7 @@ impl Applied {
         let index: HashMap<RowKey, OpeningIndex> = openings.zip(0..).collect();
         for (row, cells) in &self.cells {
             for (column, entry) in cells.iter().filter(|(_, entry)| entry.datum.is_ok()) {
-                let taken = Query::new(Severity::Note, &AnswerQuery::Taken, Some(entry.at));
+                let taken = Query::new(&AnswerQuery::Taken, Some(entry.at));
                 let taken = taken.with_detail(format!("{}: {}", column.name, written(layouts, entry.at)));
                 queries.push(match index.get(row) {
                     Some(opening) => taken.about(*opening),
@@ -197,12 +197,12 @@ impl Applied {
 
 /// An answer that cannot be used.
 fn doubt(query: AnswerQuery, at: CellRef, detail: String) -> Query {
-    Query::new(Severity::Check, &query, Some(at)).with_detail(detail)
+    Query::new(&query, Some(at)).with_detail(detail)
 }
 
 /// What stands beside a query that no column answers.
 fn remark(at: CellRef) -> Query {
-    Query::new(Severity::Note, &AnswerQuery::NoColumn, Some(at))
+    Query::new(&AnswerQuery::NoColumn, Some(at))
 }
 
 fn quoted(written: &str, nearest: Option<&str>) -> String {
@@ -224,12 +224,8 @@ fn agreed(answers: Vec<(&'static Column, Entry)>) -> Option<(&'static Column, En
     let differ = answers.windows(2).any(|pair| pair[0].1.datum != pair[1].1.datum);
     let (column, mut entry) = answers.into_iter().next()?;
     if differ {
-        entry.datum = Err(Box::new(Unread {
-            fault: Fault::Contradicted,
-            message: format!("{} has answers that differ", column.name),
-            hint: "leave one answer for each opening and column".into(),
-            written: String::new(),
-        }));
+        let differ = AnswerQuery::Differ { column: column.name };
+        entry.datum = Err(Box::new(Unread::of(&differ, Fault::Contradicted, "")));
     }
     Some((column, entry))
 }
@@ -326,7 +322,7 @@ impl Headings {
             None if is_of_project(written) => Err(AnswerQuery::OfProject),
             None => Err(AnswerQuery::UnknownColumn),
         };
-        *self.known.entry(written.to_owned()).or_insert_with(look_up)
+        self.known.entry(written.to_owned()).or_insert_with(look_up).clone()
     }
 }
 

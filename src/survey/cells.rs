@@ -4,11 +4,11 @@ use std::sync::Arc;
 
 use crate::length::Length;
 use crate::place::CellRef;
-use crate::query::{Held, Severity, did_you_mean};
+use crate::query::{Asks, Held, Severity, did_you_mean};
 use crate::schema::choices::Choice;
 use crate::schema::openings::*;
 use crate::schema::{Column, WhenUnread};
-use crate::tables::{Datum, Entry, Fault, Unread};
+use crate::tables::{Datum, Entry, Fault, Unread, UnreadCell};
 use crate::worked::Record;
 
 use super::category::Category;
@@ -46,7 +46,7 @@ impl<'c, 'r> Cells<'c, 'r> {
     pub fn same_key_as(&mut self, other: Joined<'_>, place: &str) {
         let same_sizes = self.joined.has_size() && self.joined.same_sizes(other);
         let query = if same_sizes { SurveyQuery::Repeated } else { SurveyQuery::SameKey };
-        self.stop(&query, None, place);
+        self.hold(&query, None, place);
     }
 
     /// Raises what is wrong with the opening's type.
@@ -56,14 +56,14 @@ impl<'c, 'r> Cells<'c, 'r> {
             // A cell that cannot be read is raised with the others.
             Lookup::None | Lookup::Row(_) | Lookup::Unreadable => {}
             Lookup::Unlisted if self.joined.has_size() => {}
-            Lookup::Unlisted => self.stop(&SurveyQuery::UnknownTypeWithoutSize, at, ""),
-            Lookup::Several => self.stop(&SurveyQuery::SeveralTypes, at, ""),
+            Lookup::Unlisted => self.hold(&SurveyQuery::UnknownTypeWithoutSize, at, ""),
+            Lookup::Several => self.hold(&SurveyQuery::SeveralTypes, at, ""),
             Lookup::Unknown { nearest } => {
                 let hint = nearest.map_or_else(String::new, did_you_mean);
                 if self.joined.has_size() {
-                    self.record.check(&SurveyQuery::UnknownType, at, hint);
+                    self.record.ask(&SurveyQuery::UnknownType, at, hint);
                 } else {
-                    self.stop(&SurveyQuery::UnknownTypeWithoutSize, at, &hint);
+                    self.hold(&SurveyQuery::UnknownTypeWithoutSize, at, &hint);
                 }
             }
         }
@@ -73,11 +73,11 @@ impl<'c, 'r> Cells<'c, 'r> {
     pub fn doubt(&mut self, who: &Identity) {
         if may_be_unwanted(&who.note) {
             let at = self.joined.row.entry(&NOTE).map(|entry| entry.at);
-            self.record.check(&SurveyQuery::Unwanted, at, &*who.note);
+            self.record.ask(&SurveyQuery::Unwanted, at, &*who.note);
         }
         if let Some(count) = several::named(&who.written).filter(|&count| count != who.quantity) {
             let detail = format!("{} names {count}, quantity {}", who.written, who.quantity);
-            self.record.check(&SurveyQuery::SeveralNamed, Some(who.at), detail);
+            self.record.ask(&SurveyQuery::SeveralNamed, Some(who.at), detail);
         }
     }
 
@@ -145,7 +145,7 @@ impl<'c, 'r> Cells<'c, 'r> {
         // A row without any size is here for a type that leads nowhere, which is raised already.
         if good.is_empty() && bad.is_empty() && self.joined.has_size() {
             let told = named_sizes::told(self.joined.row, self.record.units());
-            self.stop(&SurveyQuery::NoSize(size.whole), None, &told);
+            self.hold(&SurveyQuery::NoSize { size: size.whole }, None, &told);
         }
         for (column, at, unread) in bad {
             // One cell may give both a width and a height; it is asked about once.
@@ -174,7 +174,7 @@ impl<'c, 'r> Cells<'c, 'r> {
         }
         let diagonals = [&DIAGONAL_1, &DIAGONAL_2].map(|column| self.joined.entry(column));
         if let [Some(one), None] | [None, Some(one)] = diagonals {
-            self.record.note(&SurveyQuery::OneDiagonal, Some(one.at), "");
+            self.record.ask(&SurveyQuery::OneDiagonal, Some(one.at), "");
         }
     }
 
@@ -184,36 +184,32 @@ impl<'c, 'r> Cells<'c, 'r> {
         for column in PAIRS {
             let Some(Entry { at, datum: Ok(Datum::Pair(pair)) }) = row.entry(column) else { continue };
             if pair.with_third {
-                self.record.check(&SurveyQuery::ThirdLength(column.name), Some(*at), "");
+                self.record.ask(&SurveyQuery::ThirdLength { column: column.name }, Some(*at), "");
             }
             if !is_near(pair.width, width) || !is_near(pair.height, height) {
                 let detail =
                     format!("{} x {}", self.record.shown(pair.width), self.record.shown(pair.height));
-                self.record.check(&SurveyQuery::PairDisagrees(column.name), Some(*at), detail);
+                self.record.ask(&SurveyQuery::PairDisagrees { column: column.name }, Some(*at), detail);
             }
         }
         for named in named_sizes(row, self.record.units()) {
             if named.agrees_with(width, height) {
                 continue;
             }
-            let query = SurveyQuery::NameDisagrees(named.called);
-            match named.severity {
-                Severity::Note => self.record.note(&query, Some(named.at), named.to_string()),
-                _ => self.record.check(&query, Some(named.at), named.to_string()),
-            }
+            self.record.ask(named.if_not, Some(named.at), named.to_string());
         }
     }
 
     fn unread(&mut self, severity: Severity, column: &'static Column, at: CellRef, unread: &Unread) {
-        let query = SurveyQuery::Unread(column, Box::new(unread.clone()));
+        let asked = UnreadCell { unread, severity, column: Some(column) };
         match severity {
-            Severity::Stop => self.stop(&query, Some(at), &unread.written),
-            Severity::Check | Severity::Note => self.record.check(&query, Some(at), unread.written.as_str()),
+            Severity::Stop => self.hold(&asked, Some(at), &unread.written),
+            Severity::Check | Severity::Note => self.record.ask(&asked, Some(at), unread.written.as_str()),
         }
     }
 
-    fn stop(&mut self, query: &SurveyQuery, at: Option<CellRef>, detail: &str) {
-        self.held = Some(self.record.stop_with(query, at, detail));
+    fn hold(&mut self, asked: &dyn Asks, at: Option<CellRef>, detail: &str) {
+        self.held = Some(self.record.hold(asked, at, detail));
     }
 
     fn datum(&self, column: &Column) -> Option<(CellRef, &'c Datum)> {

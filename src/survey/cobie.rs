@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 use crate::grid::{Grid, Value};
 use crate::length::{Unit, Units};
 use crate::place::CellRef;
-use crate::query::{Query, Severity};
+use crate::query::Query;
 use crate::schema::cobie::component::{self, COMPONENT};
 use crate::schema::cobie::facility::{FACILITY, LINEAR_UNITS};
 use crate::schema::cobie::space::{self, FLOOR_NAME, SPACE};
@@ -68,7 +68,7 @@ impl<'g> Cobie<'g> {
             let category = match (own, of_type) {
                 (None, Some(None)) => {
                     let at = line.cell(&component::TYPE_NAME);
-                    queries.push(Query::new(Severity::Check, &SurveyQuery::LostComponent, at));
+                    queries.push(Query::new(&SurveyQuery::LostComponent, at));
                     continue;
                 }
                 (None, Some(Some(of_type))) => *of_type,
@@ -90,7 +90,7 @@ impl<'g> Cobie<'g> {
             rows.push(self.row(line.0.at, cells, units));
         }
         if let Some(first) = others.first() {
-            let query = Query::new(Severity::Note, &SurveyQuery::OtherCategory, Some(*first));
+            let query = Query::new(&SurveyQuery::OtherCategory, Some(*first));
             queries.push(query.with_detail(format!(
                 "{} of {} rows",
                 others.len(),

@@ -6,7 +6,7 @@ use rayon::prelude::*;
 
 use crate::length::Units;
 use crate::place::CellRef;
-use crate::query::{Query, Severity};
+use crate::query::Query;
 use crate::schema::Column;
 use crate::schema::openings::{BUILDING, CATEGORY, FLOOR, NOTE, PHASE, QUANTITY, ROOM, UNIT};
 use crate::tables::{Datum, TableRow};
@@ -90,34 +90,33 @@ impl File {
             for (standing, joined, lookup) in looked_up {
                 let row = joined.row;
                 let mut detail = String::new();
-                let (severity, query) = match standing {
+                let asked = match standing {
                     Standing::Opening => {
                         if let (true, None, Some(entry)) =
                             (knows_categories, category(row), row.entry(&CATEGORY))
                         {
-                            let query = SurveyQuery::UnknownCategory;
-                            queries.push(Query::new(Severity::Check, &query, Some(entry.at)));
+                            queries.push(Query::new(&SurveyQuery::UnknownCategory, Some(entry.at)));
                         }
                         rows.openings.push(Row { file: self, table, joined, lookup });
                         continue;
                     }
                     Standing::Nameless => {
                         rows.nameless += 1;
-                        (Severity::Stop, SurveyQuery::Nameless)
+                        SurveyQuery::Nameless
                     }
                     Standing::Sizeless => {
                         detail = told(row, units);
-                        (Severity::Note, SurveyQuery::Sizeless)
+                        SurveyQuery::Sizeless
                     }
-                    Standing::Total => (Severity::Note, SurveyQuery::Total),
-                    Standing::Example => (Severity::Note, SurveyQuery::Example),
+                    Standing::Total => SurveyQuery::Total,
+                    Standing::Example => SurveyQuery::Example,
                     Standing::OtherCategory => {
                         others.push(row);
                         continue;
                     }
                     Standing::Other => continue,
                 };
-                queries.push(Query::new(severity, &query, Some(row.at)).with_detail(detail));
+                queries.push(Query::new(&asked, Some(row.at)).with_detail(detail));
             }
             queries.extend(of_other_categories(&others));
         }
@@ -133,7 +132,7 @@ impl File {
 fn of_other_categories(rows: &[&TableRow]) -> Option<Query> {
     let first = rows.first()?;
     let at = first.entry(&CATEGORY).map_or(first.at, |entry| entry.at);
-    let query = Query::new(Severity::Note, &SurveyQuery::OtherCategory, Some(at));
+    let query = Query::new(&SurveyQuery::OtherCategory, Some(at));
     Some(query.with_detail(format!("rows from here on: {}", rows.len())))
 }
 

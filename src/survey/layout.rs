@@ -4,7 +4,7 @@
 use crate::grid::{Grid, Sheet};
 use crate::length::{Unit, Units};
 use crate::place::{CellRef, SheetId};
-use crate::query::{Query, Severity};
+use crate::query::Query;
 use crate::rules::columns::project::PROJECT;
 use crate::rules::columns::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
 use crate::schema::Column;
@@ -240,8 +240,8 @@ fn has(found: &Found<'_>, wanted: &Column) -> bool {
     found.columns().any(|column| column.slot == wanted.slot)
 }
 
-fn note(wording: SurveyQuery, at: CellRef) -> Query {
-    Query::new(Severity::Note, &wording, Some(at))
+fn note(asked: SurveyQuery, at: CellRef) -> Query {
+    Query::new(&asked, Some(at))
 }
 
 /// Where no table has a floor and every sheet is named after one, the names are the floors.

@@ -47,7 +47,7 @@ pub use facts::Facts;
 pub use layout::{Layout, lay_out};
 pub use measured::Measured;
 pub use opening::{Identity, NO_UNIT, Opening, shown_unit};
-pub use queries::SurveyQuery;
+pub(crate) use queries::QUERIES;
 pub use read::{Survey, read};
 pub use roles::Why;
 pub use units::{UnitsError, settle_units};

@@ -6,30 +6,32 @@
 
 use crate::length::{Length, PLAUSIBLE, Reading, Unit, Units, pairs_within};
 use crate::place::CellRef;
-use crate::query::Severity;
 use crate::schema::Column;
 use crate::schema::openings::{NOTE, OPENING, TYPE};
 use crate::tables::{Datum, TableRow};
 
 use super::Measured;
+use super::queries::SurveyQuery;
 
 /// How far a size may lie from what was measured and still be the same: a name gives a round or a
 /// nominal size (common practice, no source).
 const SAME_WITHIN: Length = Length::from_mm(13);
 
-/// Where names are looked for, what a sentence calls them, and how grave it is if one disagrees: a
-/// note may as well speak of a pane or of furniture.
-static NAMES: [(&Column, &str, Severity); 3] =
-    [(&OPENING, "id", Severity::Check), (&TYPE, "type", Severity::Check), (&NOTE, "note", Severity::Note)];
+/// Where names are looked for, what a sentence calls them, and what is asked if one disagrees.
+static NAMES: [(&Column, &str, SurveyQuery); 3] = [
+    (&OPENING, "id", SurveyQuery::IdDisagrees),
+    (&TYPE, "type", SurveyQuery::TypeDisagrees),
+    (&NOTE, "note", SurveyQuery::NoteDisagrees),
+];
 
 /// What a name says of its opening's size.
 pub(super) struct NamedSize {
     /// What a sentence calls the name.
-    pub called: &'static str,
+    called: &'static str,
     /// Its cell.
     pub at: CellRef,
-    /// How grave it is if the size columns say otherwise.
-    pub severity: Severity,
+    /// What is asked if the size columns say otherwise.
+    pub if_not: &'static SurveyQuery,
     /// Every way in which it can be read, in the order written; never empty.
     pairs: Vec<[Length; 2]>,
     units: Units,
@@ -38,7 +40,7 @@ pub(super) struct NamedSize {
 /// The sizes that a row's names say. A bare number is in the survey's units, or in millimetres
 /// where only those make a door or a window of it.
 pub(super) fn named_sizes(row: &TableRow, units: Units) -> impl Iterator<Item = NamedSize> + '_ {
-    NAMES.iter().filter_map(move |(column, called, severity)| {
+    NAMES.iter().filter_map(move |(column, called, if_not)| {
         let entry = row.entry(column)?;
         let Ok(Datum::Text(text)) = &entry.datum else { return None };
         let mut pairs: Vec<[Length; 2]> = Vec::new();
@@ -52,7 +54,7 @@ pub(super) fn named_sizes(row: &TableRow, units: Units) -> impl Iterator<Item = 
                 }
             }
         }
-        let named = NamedSize { called, at: entry.at, severity: *severity, pairs, units };
+        let named = NamedSize { called, at: entry.at, if_not, pairs, units };
         (!named.pairs.is_empty()).then_some(named)
     })
 }

@@ -20,16 +20,16 @@
 use std::collections::{BTreeMap, HashMap};
 
 use rayon::prelude::*;
-use thiserror::Error;
 
 use crate::length::{Length, Units};
-use crate::query::{OpeningIndex, Query, Severity, Wording};
+use crate::query::{OpeningIndex, Query};
 use crate::schema::Column;
 use crate::schema::openings::{KIND, TYPE};
 use crate::tables::{Datum, folded};
 
 use super::file::Row;
 use super::joined::Joined;
+use super::queries::SurveyQuery;
 use super::slips::{self, Slip};
 use super::{Facts, Given, Identity, Opening};
 
@@ -58,13 +58,13 @@ pub(super) fn ask(rows: &[Row<'_>], openings: &[Opening], units: Units) -> Vec<Q
 
 /// What makes openings peers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Among {
+pub(super) enum Among {
     Type,
     Position,
 }
 
 impl Among {
-    const fn words(self) -> &'static str {
+    pub const fn words(self) -> &'static str {
         match self {
             Among::Type => "the openings of its type",
             Among::Position => "the openings at its place in other units",
@@ -222,7 +222,7 @@ fn words(text: &str) -> impl DoubleEndedIterator<Item = &str> {
 
 /// Width or height.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Side {
+pub(super) enum Side {
     Width,
     Height,
 }
@@ -235,7 +235,7 @@ impl Side {
         }
     }
 
-    const fn word(self) -> &'static str {
+    pub const fn word(self) -> &'static str {
         match self {
             Side::Width => "width",
             Side::Height => "height",
@@ -281,7 +281,7 @@ impl Group<'_> {
             if usual.is_second_size(given.value) && !of_a_batch {
                 return None;
             }
-            Some((*index, self.query(*index, side, given, usual.median(), slip)))
+            Some((*index, self.query(*index, side, given, usual.median(), slip)?))
         })
         .collect()
     }
@@ -297,20 +297,16 @@ impl Group<'_> {
         given: Given<Length>,
         median: Length,
         slip: Option<(Slip, Length)>,
-    ) -> Query {
-        let cell = self.rows[index].joined.entries().find(|(_, entry)| entry.at == given.at);
-        let wording = StandsOut {
-            side,
-            among: self.among,
-            slip: slip.map(|(slip, _)| slip),
-            column: cell.map(|(column, _)| column),
-        };
+    ) -> Option<Query> {
+        let mut cells = self.rows[index].joined.entries();
+        let (column, _) = cells.find(|(_, entry)| entry.at == given.at)?;
+        let (among, likely) = (self.among, slip.map(|(slip, _)| slip));
+        let asked = SurveyQuery::StandsOut { side, among, slip: likely, column };
         let shown = |length: Length| length.shown(self.units);
         let (size, usual, peers) = (shown(given.value), shown(median), self.members.len());
         let likely = slip.map_or_else(String::new, |(_, meant)| format!("; likely {}", shown(meant)));
-        Query::new(Severity::Check, &wording, Some(given.at))
-            .about(index)
-            .with_detail(format!("{size}, where {usual} is the middle of {peers}{likely}"))
+        let query = Query::new(&asked, Some(given.at)).about(index);
+        Some(query.with_detail(format!("{size}, where {usual} is the middle of {peers}{likely}")))
     }
 }
 
@@ -365,26 +361,6 @@ fn twice_median(sorted: &[Length]) -> Length {
     debug_assert!(!sorted.is_empty());
     let middle = |place: usize| sorted.get(place).copied().unwrap_or_default();
     middle(sorted.len().saturating_sub(1) / 2) + middle(sorted.len() / 2)
-}
-
-/// Why a size is asked about.
-#[derive(Clone, Debug, PartialEq, Eq, Error)]
-#[error("its {} is far from that of {}", .side.word(), .among.words())]
-struct StandsOut {
-    side: Side,
-    among: Among,
-    slip: Option<Slip>,
-    column: Option<&'static Column>,
-}
-
-impl Wording for StandsOut {
-    fn hint(&self) -> String {
-        self.slip.map_or_else(|| "measure again; if it is right, nothing is to be done".into(), Slip::hint)
-    }
-
-    fn fills(&self) -> Option<&'static Column> {
-        self.column
-    }
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::query::{Query, Severity};
+use crate::query::Query;
 use crate::schema::openings::TYPE;
 use crate::tables::{self, Datum, Entry, TableRow, folded};
 
@@ -68,9 +68,7 @@ impl<'t> Types<'t> {
         for (table, row) in listed {
             match row.entry(&TYPE).and_then(name) {
                 Some(name) => rows.entry(folded(name)).or_default().push(TypeRow { table, row }),
-                None => {
-                    queries.push(Query::new(Severity::Check, &SurveyQuery::TypeWithoutName, Some(row.at)))
-                }
+                None => queries.push(Query::new(&SurveyQuery::TypeWithoutName, Some(row.at))),
             }
         }
         Types { rows }

@@ -5,7 +5,7 @@ use super::names::holds_lengths;
 use super::queries::SheetQuery;
 use crate::grid::Sheet;
 use crate::length::Unit;
-use crate::query::{Query, Severity};
+use crate::query::Query;
 use crate::schema::groups::Whose;
 use crate::schema::{Column, Kind};
 
@@ -54,10 +54,10 @@ pub(super) fn settle(
             let evident = claim(used) != claim(other);
             let is_empty = !holds_data(other.column) && holds_data(used.column);
             if !(is_empty || (evident && known.column.kind == Kind::Text)) {
-                let wording =
-                    SheetQuery::Doubled { first: &used.text, second: &other.text, name: known.column.name };
+                let (first, second) = (used.text.clone(), other.text.clone());
+                let asked = SheetQuery::Doubled { first, second, name: known.column.name };
                 let at = other.row.map(|row| sheet.at(row, other.column));
-                queries.push(Query::new(Severity::Check, &wording, at));
+                queries.push(Query::new(&asked, at));
             }
             losers.push((at, lost(known.column)));
         }

@@ -16,7 +16,7 @@ use super::{Entry, ReadTable, TableRow, hidden};
 use crate::grid::{Block, Row, Sheet, Value};
 use crate::length::{Unit, Units};
 use crate::place::CellRef;
-use crate::query::{Query, Severity};
+use crate::query::Query;
 use crate::schema::groups::Whose;
 use crate::schema::{Column, Kind, Merged};
 
@@ -101,9 +101,9 @@ impl<'s> Found<'s> {
                     let is_slip = heading.whose != Whose::Another && lines.named(&heading.text).is_none();
                     let nearest = heading.row.zip(lines.nearest(&heading.text)).filter(|_| is_slip);
                     if let Some((row, nearest)) = nearest {
-                        let wording = SheetQuery::UnknownHeading { written: &heading.text, nearest };
-                        let at = Some(sheet.at(row, heading.column));
-                        queries.push(Query::new(Severity::Check, &wording, at));
+                        let (written, nearest) = (heading.text.clone(), nearest.to_owned());
+                        let asked = SheetQuery::UnknownHeading { written, nearest };
+                        queries.push(Query::new(&asked, Some(sheet.at(row, heading.column))));
                     }
                     carried.push((heading.text.clone(), heading.column));
                 }

@@ -4,7 +4,7 @@ use super::lines::cells_in;
 use super::queries::SheetQuery;
 use crate::grid::{Row, Sheet};
 use crate::place::column_letters;
-use crate::query::{Query, Severity};
+use crate::query::Query;
 
 /// A note on the hidden rows among a table's own, and one on its hidden columns, if there are any
 /// that hold anything.
@@ -27,14 +27,14 @@ pub(super) fn notes(sheet: &Sheet, body: &[Row], columns: (u16, u16)) -> Vec<Que
         let column = at.and_then(|row| cells_in(row, columns).first()).map_or(columns.0, |cell| cell.0);
         let count: u32 = rows.iter().map(|run| run.1 - run.0 + 1).sum();
         let list = list(&rows, |row| (u64::from(row) + 1).to_string());
-        Query::new(Severity::Note, &SheetQuery::HiddenRows, Some(sheet.at(first.0, column)))
+        Query::new(&SheetQuery::HiddenRows, Some(sheet.at(first.0, column)))
             .with_detail(format!("{count}: {list}"))
     });
     let column_note = shown_columns.first().map(|first| {
         let top = body.first().map_or(0, |row| row.row);
         let count: u16 = shown_columns.iter().map(|run| run.1 - run.0 + 1).sum();
         let list = list(&shown_columns, column_letters);
-        Query::new(Severity::Note, &SheetQuery::HiddenColumns, Some(sheet.at(top, first.0)))
+        Query::new(&SheetQuery::HiddenColumns, Some(sheet.at(top, first.0)))
             .with_detail(format!("{count}: {list}"))
     });
     row_note.into_iter().chain(column_note).collect()

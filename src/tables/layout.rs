@@ -1,6 +1,6 @@
 //! Reading a sheet's rows under its headings, or its items with their values.
 
-use super::bands::{HEADING_ROWS, bands};
+use super::bands::bands;
 use super::found::{Found, UnitsNamed, entry};
 use super::lines::Lines;
 use super::measure::unit_in;
@@ -11,7 +11,7 @@ use super::{Entry, ReadTable, TableRow};
 use crate::grid::{Sheet, Value};
 use crate::length::{Unit, Units};
 use crate::place::CellRef;
-use crate::query::{Query, Severity};
+use crate::query::Query;
 use crate::schema::{Column, Form, Table};
 
 /// Every table on a sheet that has headings, from the top, then from the left, whatever the sheet is
@@ -69,8 +69,7 @@ pub fn units_named(sheet: &Sheet, table: &'static Table) -> Vec<(CellRef, Unit)>
 
 /// A sheet with cells and no headings is asked about; an empty one is not.
 fn no_headings(sheet: &Sheet, table: &'static Table) -> Vec<Query> {
-    let wording = SheetQuery::NoHeadings { table: table.sheet, rows: HEADING_ROWS };
-    let query = || Query::new(Severity::Check, &wording, Some(sheet.at(0, 0)));
+    let query = || Query::new(&SheetQuery::no_headings(table), Some(sheet.at(0, 0)));
     sheet.rows.first().map(|_| query()).into_iter().collect()
 }
 
@@ -94,16 +93,18 @@ fn items<'s>(sheet: &'s Sheet, table: &'static Table, queries: &mut Vec<Query>) 
         let at = Some(sheet.at(row.row, first));
         let Some(known) = names.known(written) else {
             if fold(written) != "item" {
-                let nearest = names.nearest(written);
-                let wording = SheetQuery::UnknownItem { written, table: table.sheet, nearest };
-                queries.push(Query::new(Severity::Check, &wording, at));
+                let nearest = names.nearest(written).map(str::to_owned);
+                let asked =
+                    SheetQuery::UnknownItem { written: written.to_string(), table: table.sheet, nearest };
+                queries.push(Query::new(&asked, at));
             }
             continue;
         };
         let doubled = items.iter().find(|(_, item)| item.known.column.slot == known.column.slot);
         if let Some((first, _)) = doubled {
-            let wording = SheetQuery::Doubled { first, second: written, name: known.column.name };
-            queries.push(Query::new(Severity::Check, &wording, at));
+            let (first, second) = (first.to_string(), written.to_string());
+            let asked = SheetQuery::Doubled { first, second, name: known.column.name };
+            queries.push(Query::new(&asked, at));
             continue;
         }
         items.push((written, Item { known, at: sheet.at(row.row, first + 1), value }));

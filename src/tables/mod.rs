@@ -24,6 +24,8 @@ pub use cell::{as_written, read_value};
 pub use date::Date;
 pub use found::Found;
 pub use layout::{found_on, heading, read, units_named};
+pub(crate) use queries::QUERIES;
+pub use queries::UnreadCell;
 pub use suffix::heading_name;
 pub use words::{folded, nearest, same_name};
 
@@ -118,11 +120,13 @@ pub struct Pair {
 }
 
 /// Why a cell says nothing. Its words are those of the query that a stage raises; which severity
-/// is the stage's to say.
+/// is the stage's to say ([`UnreadCell`]).
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Unread {
     /// What kind of fault it is.
     pub fault: Fault,
+    /// The short lasting name of the doubt.
+    pub code: &'static str,
     /// What is wrong, for a query's message: the same words for the same cause in every row.
     pub message: String,
     /// What to do.

@@ -55,6 +55,13 @@ pub fn grid(text: &str) -> Grid {
     surveys(&[("survey.xlsx", text)]).grids.remove(0)
 }
 
+/// Each file's name and text. What comes before the first `---` is `survey.xlsx`.
+pub fn files_of(text: &str) -> Vec<(&str, &str)> {
+    let Some(text) = text.strip_prefix("--- ") else { return vec![("survey.xlsx", text)] };
+    let files = text.split("\n--- ");
+    files.map(|file| file.split_once('\n').expect("a file's name stands on a line of its own")).collect()
+}
+
 /// Several surveys, each a file name and its text.
 pub fn surveys(files: &[(&str, &str)]) -> Surveys {
     let mut sheets = Sheets::default();

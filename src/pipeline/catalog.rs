@@ -1,0 +1,25 @@
+//! Every query that a run may raise.
+
+use crate::cost;
+use crate::fitting;
+use crate::query::Entry;
+use crate::rules;
+use crate::sizing;
+use crate::sourcing;
+use crate::survey;
+use crate::tables;
+
+/// Every query that a run may raise, room by room. The compiler calls the entries of a room dead
+/// that is missing here.
+pub fn catalog() -> Vec<Entry> {
+    let rooms = [
+        tables::QUERIES,
+        survey::QUERIES,
+        rules::QUERIES,
+        sizing::QUERIES,
+        sourcing::QUERIES,
+        fitting::QUERIES,
+        cost::QUERIES,
+    ];
+    rooms.concat().concat()
+}
