@@ -37,8 +37,9 @@ pub trait Asks: Wording {
 /// queries! {
 ///     /// A doubt about how an opening is to be covered.
 ///     pub(super) enum SizingQuery {
-///         Leans { limit: Shown }: Check, "leans", fills &MOUNT,
-///             "the opening leans over its height by more than {limit}" => "measure both diagonals again";
+///         DepthUnknown { needed: Shown }: Check, "depth-unknown", fills &RECESS_DEPTH,
+///             "inside mount with an unknown recess depth; it needs {needed}"
+///             => "measure: louvers must turn clear";
 ///     }
 /// }
 /// ```

@@ -61,7 +61,7 @@ queries! {
         OutOfBounds { column: &'static str, least: String, most: String }: Stop, "out-of-bounds",
             "{column} must be from {least} to {most}"
             => "look for a slip of a digit, or for the wrong unit";
-        Ambiguous { column: &'static str }: Stop, "two-readings",
+        Ambiguous { column: &'static str }: Stop, "ambiguous",
             "{column} can be read in more than one way"
             => "leave out the mark between thousands and name the unit, as in 2692 mm or 105 1/2 in";
         WidthOrHeight { column: &'static str }: Stop, "width-or-height",
@@ -70,7 +70,7 @@ queries! {
         Shorthand { column: &'static str }: Stop, "shorthand",
             "{column} is written in shorthand"
             => "write both lengths in full with their unit, as in 72 in x 80 in";
-        Doubtful { column: &'static str }: Stop, "about-so-much",
+        Doubtful { column: &'static str }: Stop, "approximate",
             "{column} says about how much it is" => "measure it, and write the length alone";
         Unreadable { column: &'static str, expected: Expected }: Stop, "unreadable",
             "{column} cannot be read as {expected}" => "{}", expected.hint();
