@@ -125,27 +125,26 @@ fn least(press: &Press<'_>, plan: &CutPlan) -> String {
     let cheapest = plan.bought.iter().filter_map(|(_, price, _)| *price).min();
     let under_one_bar = gap.cost.zip(cheapest).is_some_and(|(gap, bar)| gap < bar);
     let cost_gap = gap.cost.map(|cost| press.amount(cost));
-    match (plan.at_least, plan.cost_at_least) {
-        (Some(least), _) if plan.proven => {
+    match (plan.at_least.zip(gap.bars), plan.cost_at_least.zip(cost_gap.as_ref())) {
+        (Some((least, _)), _) if plan.proven => {
             format!("At least {least} are needed: no way of cutting takes fewer, which is proven.")
         }
-        (Some(least), _) => {
-            let above = bars(gap.bars.unwrap_or_default());
-            let money = cost_gap.map_or_else(String::new, |cost| format!(", {cost}"));
+        (Some((least, above)), _) => {
+            let above = bars(above);
+            let money = cost_gap.as_ref().map_or_else(String::new, |cost| format!(", {cost}"));
             format!(
                 "At least {least} are needed. Not proven to be the fewest: this plan may be {above}{money} above the least."
             )
         }
-        (None, Some(least)) if plan.proven => {
+        (None, Some((least, _))) if plan.proven => {
             format!(
                 "At least {} is needed: no way of cutting costs less, which is proven.",
                 press.amount(least)
             )
         }
-        (None, Some(least)) => format!(
-            "At least {} is needed. Not proven to be the cheapest: this plan may be {}{} above the least.",
+        (None, Some((least, above))) => format!(
+            "At least {} is needed. Not proven to be the cheapest: this plan may be {above}{} above the least.",
             press.amount(least),
-            cost_gap.unwrap_or_default(),
             if under_one_bar { ", less than the cheapest bar," } else { "" }
         ),
         (None, None) => "How few bars would do is not known: that needs the price of each.".to_owned(),
