@@ -27,10 +27,10 @@ pub fn build(grids: &[Grid], units: Units) -> Result<Checked<Rules>, RulesError>
     sheets::without_project(grids, &mut findings);
     let items = sheets::by_field(grids, &PROJECT, units, &mut findings);
     let items = items.first().map_or_else(|| built_in.project.clone(), |row| row.over(&built_in.project));
-    let project = project::project(&items, units, &mut findings);
+    let project = project::project(&items, units, &mut findings)?;
 
     let written = sheets::by_field(grids, &PRODUCTS, units, &mut findings);
-    let (products, product_rows) = product::products(&built_in.products, &written, units, &mut findings);
+    let (products, product_rows) = product::products(&built_in.products, &written, units, &mut findings)?;
 
     let listed = sheets::whole_list(grids, &STOCK_SIZES, units, &mut findings);
     let (stock_sizes, stock_rows) = stock::stock_sizes(

@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use super::columns::products::{COLUMNS, CoverRules, LouverRules, NOT_OVER, UNDER};
-use super::queries::{Findings, RuleQuery};
-use super::raw::{Missing, RawRow};
+use super::queries::{Findings, RuleQuery, RulesError};
+use super::raw::RawRow;
 use crate::grid::Value;
 use crate::length::{Length, Units};
 use crate::schema::choices::Kind;
@@ -32,12 +32,15 @@ pub enum Family {
 }
 
 /// The products of the run: the built-in ones under the survey's rows, then the survey's new ones.
+///
+/// # Errors
+/// If a rule is blank that must have a built-in value.
 pub(super) fn products(
     built_in: &[RawRow],
     written: &[RawRow],
     units: Units,
     findings: &mut Findings,
-) -> (Vec<Product>, Vec<RawRow>) {
+) -> Result<(Vec<Product>, Vec<RawRow>), RulesError> {
     let mut rows: Vec<RawRow> = built_in.to_vec();
     for row in written {
         if let Some(known) = rows.iter_mut().find(|known| same_name(&known.item, &row.item)) {
@@ -46,8 +49,8 @@ pub(super) fn products(
             rows.push(row.over(base));
         }
     }
-    let products = rows.iter().filter_map(|row| product(row, units, findings)).collect();
-    (products, rows)
+    let products = rows.iter().filter_map(|row| product(row, units, findings).transpose());
+    Ok((products.collect::<Result<_, _>>()?, rows))
 }
 
 /// The product whose values fill the blanks of a new one.
@@ -68,27 +71,19 @@ fn starting_point<'r>(row: &RawRow, known: &'r [RawRow], findings: &mut Findings
 }
 
 /// A product, unless something in its row stops the run.
-fn product(row: &RawRow, units: Units, findings: &mut Findings) -> Option<Product> {
+fn product(row: &RawRow, units: Units, findings: &mut Findings) -> Result<Option<Product>, RulesError> {
     if !row.sift(findings) {
-        return None;
+        return Ok(None);
     }
     cross_check(row, findings);
-    let reaches = reaches(row, units, findings)?;
-    let read = || -> Result<Product, Missing> {
-        let cover = CoverRules::read(row, reaches)?;
-        Ok(Product {
-            name: Arc::from(row.item.as_str()),
-            colours: row.needed(&COLUMNS.colours)?,
-            suits: row.needed(&COLUMNS.suits)?,
-            family: Family::Louver(Box::new(LouverRules::read(row, cover)?)),
-        })
-    };
-    read()
-        .inspect_err(|Missing(column)| {
-            let query = RuleQuery::NoValue { sheet: row.table.sheet, rule: column.name };
-            findings.raise(query, row.at, row.item.clone());
-        })
-        .ok()
+    let Some(reaches) = reaches(row, units, findings) else { return Ok(None) };
+    let cover = CoverRules::read(row, reaches)?;
+    Ok(Some(Product {
+        name: Arc::from(row.item.as_str()),
+        colours: row.needed(&COLUMNS.colours)?,
+        suits: row.needed(&COLUMNS.suits)?,
+        family: Family::Louver(Box::new(LouverRules::read(row, cover)?)),
+    }))
 }
 
 /// One of the reaches.

@@ -1,27 +1,29 @@
 //! The project's items, checked.
 
 use super::columns::project::{COLUMNS, Project};
-use super::queries::{Findings, RuleQuery};
-use super::raw::{Missing, RawRow};
+use super::queries::{Findings, RuleQuery, RulesError};
+use super::raw::RawRow;
 use crate::assumptions::Assumption;
 use crate::length::Units;
 use crate::money::Currency;
 
 /// The project's items with their blanks filled; `None` if something in them stops the run.
-pub(super) fn project(row: &RawRow, units: Units, findings: &mut Findings) -> Option<Project> {
+///
+/// # Errors
+/// If an item is blank that must have a built-in value.
+pub(super) fn project(
+    row: &RawRow,
+    units: Units,
+    findings: &mut Findings,
+) -> Result<Option<Project>, RulesError> {
     if !row.sift(findings) {
-        return None;
+        return Ok(None);
     }
     let Some(currency) = Currency::from_code(row.written(&COLUMNS.currency)) else {
         findings.raise(RuleQuery::Currency, row.at(&COLUMNS.currency), row.written(&COLUMNS.currency));
-        return None;
+        return Ok(None);
     };
-    Project::read(row, units, currency)
-        .inspect_err(|Missing(column)| {
-            let query = RuleQuery::NoValue { sheet: row.table.sheet, rule: column.name };
-            findings.raise(query, row.at(column), row.written(column));
-        })
-        .ok()
+    Ok(Some(Project::read(row, units, currency)?))
 }
 
 /// Every item that the survey left blank and that was taken to mean something.

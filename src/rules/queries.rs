@@ -14,7 +14,7 @@ pub enum RulesError {
     /// A built-in file is wrong; the tests keep this from happening.
     #[error("the built-in rules in {file} cannot be used: {message}")]
     BuiltIn {
-        /// The file.
+        /// The file, or the folder of all of them.
         file: &'static str,
         /// What is wrong with it.
         message: String,
@@ -40,8 +40,6 @@ queries! {
             "an item of {sheet} is not known" => "{}", spelling(nearest);
         Incomplete { sheet: &'static str, rule: &'static str }: Check, "rule-row-incomplete",
             "a row of {sheet} has no {rule} and is left out" => "fill in {rule}, or delete the row";
-        NoValue { sheet: &'static str, rule: &'static str }: Stop, "rule-without-value",
-            "{rule} ({sheet}) has no value" => "fill in {rule}";
         Twice { sheet: &'static str }: Stop, "rule-row-twice",
             "a row of {sheet} repeats one above it" => "keep one of them";
         Product { sheet: &'static str, nearest: Option<String> }: Check, "rule-for-unknown-product",

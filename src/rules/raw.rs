@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 
 use super::RuleUsed;
 use super::columns::EXAMPLE_PRICE;
-use super::queries::{Findings, RuleQuery};
+use super::queries::{Findings, RuleQuery, RulesError};
 use crate::place::{CellRef, Given};
 use crate::schema::{Column, Form, Table, WhenUnread};
 use crate::tables::{Datum, FromDatum, Unread};
@@ -52,9 +52,16 @@ pub(super) enum Origin {
     Cell(CellRef),
 }
 
-/// A rule without a value where one is needed.
+/// A rule without a value where one is needed. A blank takes the built-in value and a cell that
+/// cannot be read is sifted out before, so no survey leads here.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Missing(pub(super) &'static Column);
+
+impl From<Missing> for RulesError {
+    fn from(Missing(column): Missing) -> RulesError {
+        RulesError::BuiltIn { file: "templates", message: format!("{} has no value", column.name) }
+    }
+}
 
 impl RawCell {
     pub(super) fn at(&self) -> Option<CellRef> {
