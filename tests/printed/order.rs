@@ -172,8 +172,16 @@ fn check(figures: &[Figure], found_by: (u32, &str), rows: impl Fn(&Run) -> Vec<V
 }
 
 #[test]
-fn every_column_of_the_order_shows_its_number() {
+fn every_column_of_the_lines_shows_its_number() {
     check(LINES, (1, "Quantity"), |run| (0..run.list("order").len()).map(|place| line(run, place)).collect());
+}
+
+#[test]
+fn every_column_of_the_totals_shows_its_number() {
     check(TOTALS, (1, "Blinds"), totals);
+}
+
+#[test]
+fn every_column_of_the_lines_openings_shows_its_number() {
     check(OPENINGS, (1, "Label"), openings);
 }
