@@ -6,7 +6,8 @@ use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
-use crate::fitting::{Blind, ControlSide, Returns};
+use crate::blinds::{CutPart, Louvers, Part, Returns};
+use crate::fitting::{Blind, ControlSide};
 use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::rules::StockId;
@@ -31,12 +32,10 @@ pub struct LineKey {
     pub colour: Arc<str>,
     /// Finished size.
     pub size: Size,
-    /// Louvers of one blind.
-    pub louver_count: u32,
-    /// Length of a louver.
-    pub louver_length: Length,
-    /// Where they stack.
-    pub draw: Draw,
+    /// What each is cut from.
+    pub parts: Arc<[CutPart]>,
+    /// Where it stacks; `None` for a blind that is not drawn aside.
+    pub draw: Option<Draw>,
     /// How it is worked.
     pub control: Control,
     /// Where the wand hangs.
@@ -47,8 +46,8 @@ pub struct LineKey {
     pub hung: HungAs,
     /// The bracket's item.
     pub bracket: Arc<str>,
-    /// Front of the valance.
-    pub valance: Length,
+    /// Front of the valance; `None` for a blind without.
+    pub valance: Option<Length>,
     /// The phase.
     pub phase: Arc<str>,
     /// The stock size it comes from; `None` if made.
@@ -84,10 +83,8 @@ pub struct OrderLine {
     pub openings: Vec<OpeningIndex>,
     /// Brackets of all its blinds.
     pub brackets: u64,
-    /// Cut length of the headrail.
-    pub rail_cut: Length,
-    /// Cut length of the tilt rod.
-    pub rod_cut: Length,
+    /// Louvers of each; `None` for a blind without.
+    pub louvers: Option<Louvers>,
     /// Kilograms each.
     pub weight: Decimal,
 }
@@ -100,6 +97,11 @@ impl Order {
 }
 
 impl OrderLine {
+    /// Cut length of a part; `None` for a blind without it.
+    pub fn cut(&self, part: Part) -> Option<Length> {
+        self.key.parts.iter().find(|needed| needed.part == part).map(|needed| needed.length)
+    }
+
     /// Brackets of each blind; `None` if some walls need more of them than others.
     pub fn brackets_each(&self, blinds: &[Option<Blind<'_>>]) -> Option<u32> {
         let mut counts =
@@ -176,9 +178,8 @@ impl LineKey {
             product: sizing.product.name.clone(),
             colour: sizing.colour.clone(),
             size: sourced.size,
-            louver_count: fitted.louvers.count,
-            louver_length: fitted.louvers.length,
-            draw: sizing.operation.draw,
+            parts: fitted.parts.clone(),
+            draw: fitted.panel.stack.map(|stack| stack.draw),
             control: sizing.operation.control,
             control_side: fitted.control_side,
             wand: fitted.wand,
@@ -203,8 +204,7 @@ impl OrderLine {
             quantity: 0,
             openings: Vec::new(),
             brackets: 0,
-            rail_cut: blind.fitted.rail_cut,
-            rod_cut: blind.fitted.rod_cut,
+            louvers: blind.fitted.panel.louvers,
             weight: blind.fitted.weight,
         }
     }

@@ -6,9 +6,8 @@ use std::sync::Arc;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use rust_decimal::Decimal;
-use sillbook::cutting::{
-    AtLeast, CutFault, CutPlan, Demand, From, Offered, Part, Pattern, Piece, PlanFault, plan,
-};
+use sillbook::blinds::{HEADRAIL, LOUVER, TILT_ROD};
+use sillbook::cutting::{AtLeast, CutFault, CutPlan, Demand, From, Offered, Pattern, Piece, PlanFault, plan};
 use sillbook::length::Length;
 use sillbook::rules::Saw;
 
@@ -32,7 +31,7 @@ impl Job {
     fn demand(&self) -> Demand {
         let mm = Length::from_mm;
         let piece = |(position, &(length, count)): (usize, &(i64, u64))| {
-            (Piece { length: mm(length), line: Some(position + 1), part: Part::Headrail }, count)
+            (Piece { length: mm(length), line: Some(position + 1), part: HEADRAIL }, count)
         };
         Demand {
             material: Arc::from("rail"),
@@ -135,18 +134,18 @@ fn a_bar_gives_its_length_less_both_trims_with_a_kerf_between_pieces() {
     let half = Length::from_nm(2_888_500_000);
     for (length, bars) in [(half, 1), (half + Length::from_nm(1), 2)] {
         let mut demand = job.demand();
-        demand.pieces.insert(Piece { length, line: Some(1), part: Part::TiltRod }, 2);
+        demand.pieces.insert(Piece { length, line: Some(1), part: TILT_ROD }, 2);
         let plan = plan(&demand).unwrap();
         assert_eq!((plan.bars, plan.at_least, plan.proven), (bars, Some(bars), true));
     }
     // The longest piece of all is 5780, kerf or not.
     let mut demand = job.demand();
     let longest = Length::from_mm(5780);
-    demand.pieces.insert(Piece { length: longest, line: None, part: Part::Louver }, 1);
+    demand.pieces.insert(Piece { length: longest, line: None, part: LOUVER }, 1);
     // Left: 5800 - 10 - 5780 - 3 = 7.
     assert_eq!(plan(&demand).unwrap().patterns[0].offcut, Length::from_mm(7));
     let too_long = longest + Length::from_nm(1);
-    demand.pieces.insert(Piece { length: too_long, line: None, part: Part::Louver }, 1);
+    demand.pieces.insert(Piece { length: too_long, line: None, part: LOUVER }, 1);
     assert_eq!(
         plan(&demand).unwrap_err(),
         CutFault::CannotBeCut { material: Arc::from("rail"), length: too_long }
@@ -215,7 +214,7 @@ fn a_bar_without_a_price_gives_fewest_bars_and_no_cost() {
 fn bars_are_given_to_lines_in_order_and_told_apart_by_lines_alone() {
     // Three 1000 a bar: lines 1 and 2 need 4 and 5 of one length, so the second bar is shared.
     let mut demand = Job::of(&[(3000, 1)], &[]).demand();
-    let piece = |line| Piece { length: Length::from_mm(1000), line, part: Part::Headrail };
+    let piece = |line| Piece { length: Length::from_mm(1000), line, part: HEADRAIL };
     demand.pieces = [(piece(Some(1)), 4), (piece(Some(2)), 5), (piece(None), 2)].into();
     let plan = plan(&demand).unwrap();
     let shown: Vec<_> = plan

@@ -61,9 +61,15 @@ fn tell(name: &str, elevation: &Elevation) -> String {
     match name {
         "size" => format!("{} x {}", inches(elevation.width), inches(elevation.drop)),
         "rail" => span(Some(elevation.rail)),
-        "valance" => span(Some(elevation.valance)),
-        "louvers" => format!("{} at {}", elevation.louvers.count, inches(elevation.louvers.pitch)),
-        "stacks" => format!("{} {}", elevation.louvers.draw, inches(elevation.louvers.stack)),
+        "valance" => span(elevation.valance),
+        "louvers" => {
+            let louvers = elevation.panel.louvers.unwrap();
+            format!("{} at {}", louvers.count, inches(louvers.pitch))
+        }
+        "stacks" => {
+            let stack = elevation.panel.stack.unwrap();
+            format!("{} {}", stack.draw, inches(stack.width))
+        }
         "opening across" => span(elevation.opening.map(|opening| opening.across)),
         "opening down" => span(elevation.opening.map(|opening| opening.down)),
         "bracket top" => inches(elevation.bracket_top),

@@ -5,9 +5,10 @@
 
 use std::sync::Arc;
 
+use crate::support::blinds::parts;
 use rust_decimal::Decimal;
+use sillbook::blinds::{CutPart, Returns};
 use sillbook::cutting::{CutFault, Demand, Piece, demand, plan_cuts};
-use sillbook::fitting::Returns;
 use sillbook::length::{Length, Units};
 use sillbook::order::{HungAs, LineKey, Order, OrderLine};
 use sillbook::rules::{self, Offcut, Rules};
@@ -29,15 +30,14 @@ fn line(number: usize, quantity: u64) -> OrderLine {
             product: text("louver-89"),
             colour: text("white"),
             size: Size { width: MM(2000), drop: MM(1500) },
-            louver_count: 10,
-            louver_length: MM(1450),
-            draw: Draw::Left,
+            parts: cut(MM(1990), MM(1970), MM(1450)).into(),
+            draw: Some(Draw::Left),
             control: Control::Wand,
             control_side: None,
             wand: None,
             hung: HungAs::Outside { reach: MM(75), returns: Returns { left: MM(120), right: Length::ZERO } },
             bracket: text("bracket 3 in"),
-            valance: MM(2010),
+            valance: Some(MM(2010)),
             phase: text(""),
             stock: None,
             release: Release::Make,
@@ -45,10 +45,20 @@ fn line(number: usize, quantity: u64) -> OrderLine {
         quantity,
         openings: Vec::new(),
         brackets: 3 * quantity,
-        rail_cut: MM(1990),
-        rod_cut: MM(1970),
+        louvers: None,
         weight: Decimal::ONE,
     }
+}
+
+/// Rail and rod of these cuts, a front of 2010, one return of 120, ten louvers of this length.
+fn cut(rail: Length, rod: Length, louver: Length) -> Vec<CutPart> {
+    let rules = built_in();
+    let rules::Family::Louver(rules) = &rules.products[0].family;
+    parts(rules, rail, rod, (10, louver), &[MM(2010), MM(120)])
+}
+
+fn cut_to(line: OrderLine, rail: Length, rod: Length, louver: Length) -> OrderLine {
+    OrderLine { key: LineKey { parts: cut(rail, rod, louver).into(), ..line.key }, ..line }
 }
 
 fn coloured(line: OrderLine, colour: &str) -> OrderLine {
@@ -63,7 +73,7 @@ fn needed(lines: Vec<OrderLine>, rules: &Rules) -> Vec<Demand> {
 fn told(demands: &[Demand]) -> Vec<String> {
     let piece = |(piece, count): (&Piece, &u64)| {
         let line = piece.line.map_or("spare".to_owned(), |line| format!("line {line}"));
-        format!("{count} x {:?} {} {line}", piece.part, piece.length.show(Units::Millimetres))
+        format!("{count} x {} {} {line}", piece.part.word(), piece.length.show(Units::Millimetres))
     };
     let told = demands.iter().map(|demand| {
         let pieces: Vec<String> = demand.pieces.iter().map(piece).collect();
@@ -78,10 +88,10 @@ fn every_part_of_every_blind_is_a_piece() {
     assert_eq!(
         told(&needed(vec![line(1, 2)], &built_in())),
         [
-            "fabric-89 white: 2 x Louver 1500.8 mm spare, 20 x Louver 1500.8 mm line 1",
-            "rail white: 2 x Headrail 1990 mm line 1",
-            "rod : 2 x TiltRod 1970 mm line 1",
-            "valance white: 2 x ValanceReturn 120 mm line 1, 2 x ValanceFront 2010 mm line 1",
+            "fabric-89 white: 2 x louver 1500.8 mm spare, 20 x louver 1500.8 mm line 1",
+            "rail white: 2 x headrail 1990 mm line 1",
+            "rod : 2 x tilt rod 1970 mm line 1",
+            "valance white: 2 x valance return 120 mm line 1, 2 x valance front 2010 mm line 1",
         ]
     );
 }
@@ -100,8 +110,7 @@ fn only_what_is_made_and_may_be_made_now_is_cut() {
 #[test]
 fn spares_are_a_share_of_the_project_rounded_up_once_for_each_colour_and_width() {
     let mut rules = built_in();
-    let longer =
-        |line: OrderLine, length| OrderLine { key: LineKey { louver_length: length, ..line.key }, ..line };
+    let longer = |line: OrderLine, length| cut_to(line, MM(1990), MM(1970), length);
     let spares = |lines: Vec<OrderLine>, rules: &Rules| -> Vec<String> {
         let fabric = needed(lines, rules).into_iter().filter(|demand| demand.material.starts_with("fabric"));
         let spare = |demand: Demand| {
@@ -124,9 +133,13 @@ fn spares_are_a_share_of_the_project_rounded_up_once_for_each_colour_and_width()
     let two = vec![line(1, 15), coloured(line(2, 1), "cream")];
     assert_eq!(spares(two, &rules), ["fabric-89 cream: 2 of 1500.8 mm", "fabric-89 white: 3 of 1500.8 mm"]);
     rules.project.spare_louvers = Decimal::ZERO;
-    let rules::Family::Louver(louver) = &mut rules.products[0].family;
-    louver.least_spare_louvers.value = 0;
-    assert!(spares(lines(), &rules).is_empty());
+    // The least of each line is its product's; the most of these counts.
+    assert_eq!(spares(lines(), &rules), ["fabric-89 white: 2 of 1650.8 mm"]);
+    let without = |line: OrderLine| {
+        let parts = line.key.parts.iter().map(|part| CutPart { spares: None, ..part.clone() });
+        OrderLine { key: LineKey { parts: parts.collect(), ..line.key }, ..line }
+    };
+    assert!(spares(lines().into_iter().map(without).collect(), &rules).is_empty());
 }
 
 #[test]
@@ -186,7 +199,7 @@ fn plans_stand_in_order_of_material_and_colour_and_hold_every_piece() {
 #[test]
 fn bars_are_cut_line_after_line_and_the_longest_piece_first() {
     // A bar of 5780 gives one of these rails, and a rod of 1000 beside one of 2000 and of 2500.
-    let of = |number, rail, rod| OrderLine { rail_cut: MM(rail), rod_cut: MM(rod), ..line(number, 1) };
+    let of = |number, rail, rod| cut_to(line(number, 1), MM(rail), MM(rod), MM(1450));
     let lines = vec![of(1, 4000, 1000), of(2, 4200, 2500), of(3, 4100, 2000)];
     let cuts = plan_cuts(&Order { lines }, &built_in()).unwrap();
     let cut = |material: &str| -> Vec<Vec<(usize, Length)>> {
@@ -207,13 +220,10 @@ fn what_cannot_be_cut_is_never_lost() {
     let rail: Arc<str> = Arc::from("rail");
     // 5800 - 2 x 10 = 5780 is the longest rail.
     assert_eq!(rules.longest_piece("rail"), Some(MM(5780)));
-    let long = OrderLine { rail_cut: MM(5781), ..line(1, 1) };
+    let long = cut_to(line(1, 1), MM(5781), MM(1970), MM(1450));
     assert_eq!(fault(long, &rules), CutFault::CannotBeCut { material: rail.clone(), length: MM(5781) });
-    let none = OrderLine { rail_cut: Length::ZERO, ..line(1, 1) };
+    let none = cut_to(line(1, 1), Length::ZERO, MM(1970), MM(1450));
     assert_eq!(fault(none, &rules), CutFault::CannotBeCut { material: rail.clone(), length: Length::ZERO });
-    let unknown = line(1, 1);
-    let unknown = OrderLine { key: LineKey { product: Arc::from("slat"), ..unknown.key }, ..unknown };
-    assert_eq!(fault(unknown, &rules), CutFault::UnknownProduct { product: Arc::from("slat") });
     rules.bars.retain(|bar| *bar.material != *rail);
     assert_eq!(fault(line(1, 1), &rules), CutFault::NoBar { material: rail });
 }

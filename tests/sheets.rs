@@ -357,7 +357,7 @@ fn the_total_of_the_order_is_every_blind() {
     let (at, _) = sheet.cells.iter().find(|(at, cell)| at.1 == 2 && cell.text == "all").unwrap();
     assert_eq!(sheet.cells[&(at.0, 1)].text, report.counts.blinds.to_string());
     let louvers: u64 =
-        report.order.lines.iter().map(|line| line.quantity * u64::from(line.key.louver_count)).sum();
+        report.order.lines.iter().map(|line| line.quantity * u64::from(line.louvers.unwrap().count)).sum();
     assert_eq!(sheet.cells[&(at.0, 7)].text, louvers.to_string());
 }
 

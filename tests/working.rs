@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 use std::path::Path;
 
 use crate::support::block;
+use sillbook::blinds::{CutPart, HEADRAIL, Panel, TILT_ROD};
 use sillbook::fitting::{Blind, Sides};
 use sillbook::length::Length;
 use sillbook::pipeline::{self, Input, Silent};
@@ -22,6 +23,8 @@ fn kept(number: Number, blind: &Blind<'_>) -> Option<Vec<Amount>> {
         Sides::Inside => None,
         Sides::Outside { returns, .. } => Some(returns),
     };
+    let Panel { louvers, stack, .. } = fitted.panel;
+    let cut = |part| fitted.parts.iter().find(|cut| cut.part == part).map(|cut| cut.length);
     let lengths = |lengths: &[Length]| lengths.iter().map(|&length| length.into()).collect();
     let length = |length: Option<Length>| length.map(Amount::from).into_iter().collect();
     let word = |word: Option<&'static str>| word.map(Amount::from).into_iter().collect();
@@ -49,11 +52,11 @@ fn kept(number: Number, blind: &Blind<'_>) -> Option<Vec<Amount>> {
         Number::CenterFromOpening => {
             lengths(fitted.brackets.from_opening_left.as_deref().unwrap_or_default())
         }
-        Number::Louvers => vec![fitted.louvers.count.into()],
-        Number::LouverLength => length(Some(fitted.louvers.length)),
-        Number::Stack => length(Some(fitted.stack)),
+        Number::Louvers => louvers.map(|louvers| louvers.count.into()).into_iter().collect(),
+        Number::LouverLength => length(louvers.map(|louvers| louvers.length)),
+        Number::Stack => length(stack.map(|stack| stack.width)),
         Number::ClearOpen => length(fitted.clear_open),
-        Number::Valance => length(Some(fitted.valance)),
+        Number::Valance => length(fitted.valance),
         Number::ReturnLeft => length(returns.map(|returns| returns.left)),
         Number::ReturnRight => length(returns.map(|returns| returns.right)),
         Number::SeePast => fitted.see_past().map(Amount::from).into_iter().collect(),
@@ -61,8 +64,8 @@ fn kept(number: Number, blind: &Blind<'_>) -> Option<Vec<Amount>> {
         Number::Wand => length(fitted.wand),
         Number::Fixings => vec![fitted.fixings.count.into()],
         Number::Fixing => word(fitted.fixings.fixing.map(|fixing| fixing.substrate.word())),
-        Number::HeadrailCut => length(Some(fitted.rail_cut)),
-        Number::TiltRodCut => length(Some(fitted.rod_cut)),
+        Number::HeadrailCut => length(cut(HEADRAIL)),
+        Number::TiltRodCut => length(cut(TILT_ROD)),
         Number::Weight => vec![Amount::Mass(fitted.weight)],
         Number::People => vec![fitted.people.into()],
     })
@@ -123,7 +126,10 @@ fn a_number_that_is_not_its_last_step_is_told() {
     let (index, blind) =
         report.blinds.iter().enumerate().find_map(|(index, blind)| Some((index, blind.clone()?))).unwrap();
     let mut other = blind;
-    other.fitted.rail_cut = other.fitted.rod_cut;
+    let one_off = |part: &CutPart| CutPart { length: part.length + Length::from_nm(1), ..part.clone() };
+    let rail = other.fitted.parts.iter().filter(|part| part.part == HEADRAIL).map(one_off);
+    let others = other.fitted.parts.iter().filter(|part| part.part != HEADRAIL).cloned();
+    other.fitted.parts = rail.chain(others).collect();
     let told = drifted(&report.working(index), &other);
     assert!(matches!(&told[..], [one] if one.starts_with("headrail cut: ")), "{told:?}");
 }

@@ -1,65 +1,151 @@
-//! Vertical louvers: how many, how long, how far they stack and what the blind weighs.
+//! Vertical louvers: how many, how long, how far they stack, what the blind is made of and what
+//! it weighs.
 
 use rust_decimal::Decimal;
 
+use super::{
+    CutPart, Made, Panel, Part, Spares, Stack, VALANCE_FRONT, VALANCE_RETURN, Valance, Wanted, Ware,
+};
 use crate::length::Length;
-use crate::rules::LouverRules;
-use crate::sizing::{Mount, Size};
+use crate::rules::{LouverRules, SmallPart};
+use crate::sizing::Mount;
 use crate::survey::Draw;
+use crate::worked::{Amount, Number, Record, Rule};
+
+/// The headrail.
+pub const HEADRAIL: Part = Part::named("headrail");
+/// The rod that turns the louvers.
+pub const TILT_ROD: Part = Part::named("tilt rod");
+/// One of the louvers.
+pub const LOUVER: Part = Part::named("louver");
+
+/// Caps that close the two ends of a headrail.
+const END_CAPS: u32 = 2;
+
+/// The louvers of one blind.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Louvers {
+    /// How many.
+    pub count: u32,
+    /// Finished length of each.
+    pub length: Length,
+    /// From one to the next.
+    pub pitch: Length,
+}
+
+impl Louvers {
+    fn of(rules: &LouverRules, wanted: Wanted) -> Louvers {
+        Louvers {
+            count: count(wanted.size.width, wanted.draw, rules),
+            length: wanted.size.drop - **taken_by_rail(rules, wanted.mount),
+            pitch: *rules.pitch,
+        }
+    }
+
+    /// Spacer links along one end: one between each two that hang together.
+    fn links(self, draw: Draw) -> u32 {
+        self.count.saturating_sub(sides(draw))
+    }
+}
+
+/// What a louver is shorter than the drop.
+const fn taken_by_rail(rules: &LouverRules, mount: Mount) -> &Rule<Length> {
+    match mount {
+        Mount::Inside => &rules.louver_off_inside,
+        Mount::Outside => &rules.louver_off_outside,
+    }
+}
 
 /// Louvers that cover a finished width: the last one closes what the pitch leaves open. A split
 /// draw needs an even number, one half for each side.
-pub fn count(width: Length, draw: Draw, rules: &LouverRules) -> u32 {
+fn count(width: Length, draw: Draw, rules: &LouverRules) -> u32 {
     let spans = (width - *rules.louver_width).spans_of(*rules.pitch);
     let count = u32::try_from(spans + 1).unwrap_or(u32::MAX - 1);
+    count.next_multiple_of(sides(draw))
+}
+
+/// Sides to which the louvers are drawn.
+const fn sides(draw: Draw) -> u32 {
     match draw {
-        Draw::Split => count + count % 2,
-        Draw::Left | Draw::Right => count,
+        Draw::Split => 2,
+        Draw::Left | Draw::Right => 1,
     }
 }
 
-/// Finished length of a louver in a blind of this drop.
-pub fn length(drop: Length, mount: Mount, rules: &LouverRules) -> Length {
-    match mount {
-        Mount::Inside => drop - *rules.louver_off_inside,
-        Mount::Outside => drop - *rules.louver_off_outside,
+pub(super) fn hang<'r>(rules: &'r LouverRules, wanted: Wanted, record: &mut Record<'r>) -> Panel {
+    let louvers @ Louvers { count, length, .. } = Louvers::of(rules, wanted);
+    record.step(Number::Louvers, "to cover the width at the pitch", &rules.pitch, count);
+    let off = taken_by_rail(rules, wanted.mount);
+    record.step(Number::LouverLength, "drop less what the rail takes", off, length);
+    let on_a_side = i64::from(count / sides(wanted.draw));
+    let width = *rules.stack_per_louver * on_a_side + *rules.stack_base;
+    let width =
+        record.step(Number::Stack, "for each louver on a side, and the base", &rules.stack_per_louver, width);
+    Panel { length, stack: Some(Stack { draw: wanted.draw, width }), louvers: Some(louvers) }
+}
+
+pub(super) fn make<'r>(
+    rules: &'r LouverRules,
+    wanted: Wanted,
+    valance: Option<Valance>,
+    record: &mut Record<'r>,
+) -> Made {
+    let louvers = Louvers::of(rules, wanted);
+    let width = wanted.size.width;
+    let step = "width less two end caps";
+    let rail = record.step(Number::HeadrailCut, step, &rules.end_cap, width - *rules.end_cap * 2);
+    let step = "width less what the ends take";
+    let rod = record.step(Number::TiltRodCut, step, &rules.rod_off, width - *rules.rod_off);
+
+    let fabric = *rules.fabric_mass * rules.louver_width.metres() * louvers.length.metres();
+    let hung = (fabric + *rules.weight_mass + *rules.carrier_mass) * Decimal::from(louvers.count);
+    let step = "louvers with their weights and carriers";
+    record.step(Number::Weight, step, &rules.fabric_mass, Amount::Mass(hung));
+    let front = valance.map_or(Length::ZERO, |valance| valance.front);
+    let above = *rules.rail_mass * width.metres() + *rules.valance_mass * front.metres();
+    record.step(Number::Weight, "and headrail and valance", &rules.rail_mass, Amount::Mass(hung + above));
+
+    Made {
+        parts: parts(rules, [rail, rod], louvers, valance),
+        wares: wares(louvers, wanted.draw),
+        mass: hung + above,
     }
 }
 
-/// Spacer links along one end of the louvers: one between each two that hang together.
-pub fn links(count: u32, draw: Draw) -> u32 {
-    match draw {
-        Draw::Split => count.saturating_sub(2),
-        Draw::Left | Draw::Right => count.saturating_sub(1),
-    }
+fn parts(
+    rules: &LouverRules,
+    [rail, rod]: [Length; 2],
+    louvers: Louvers,
+    valance: Option<Valance>,
+) -> Vec<CutPart> {
+    let mut parts = vec![
+        CutPart::one(HEADRAIL, &rules.rail_material, rail),
+        CutPart::one(TILT_ROD, &rules.rod_material, rod),
+    ];
+    parts.extend(valance.map(|valance| CutPart::one(VALANCE_FRONT, &rules.valance_material, valance.front)));
+    parts.push(CutPart {
+        each: louvers.count,
+        spares: Some(Spares { width: *rules.louver_width, least: *rules.least_spare_louvers }),
+        ..CutPart::one(LOUVER, &rules.louver_material, louvers.length + *rules.hem)
+    });
+    // Both returns are as long, where there are two.
+    let returns = valance.map(|valance| valance.returns).filter(|returns| returns.count() > 0);
+    parts.extend(returns.map(|returns| CutPart {
+        each: returns.count(),
+        ..CutPart::one(VALANCE_RETURN, &rules.valance_material, returns.left.max(returns.right))
+    }));
+    parts
 }
 
-/// Depth of one side's bundle when open.
-pub fn stack(count: u32, draw: Draw, rules: &LouverRules) -> Length {
-    let on_a_side = match draw {
-        Draw::Split => count / 2,
-        Draw::Left | Draw::Right => count,
-    };
-    *rules.stack_per_louver * i64::from(on_a_side) + *rules.stack_base
-}
-
-/// Cut length of the headrail: its end caps make up the width.
-pub fn rail_cut(width: Length, rules: &LouverRules) -> Length {
-    width - *rules.end_cap * 2
-}
-
-/// Cut length of the tilt rod.
-pub fn rod_cut(width: Length, rules: &LouverRules) -> Length {
-    width - *rules.rod_off
-}
-
-/// Mass of all louvers with their weights and carriers, kg, exact.
-pub fn louver_mass(count: u32, length: Length, rules: &LouverRules) -> Decimal {
-    let fabric = *rules.fabric_mass * rules.louver_width.metres() * length.metres();
-    (fabric + *rules.weight_mass + *rules.carrier_mass) * Decimal::from(count)
-}
-
-/// Mass of the headrail with what is in it and of the valance's front, kg, exact.
-pub fn rail_and_valance_mass(size: Size, valance: Length, rules: &LouverRules) -> Decimal {
-    *rules.rail_mass * size.width.metres() + *rules.valance_mass * valance.metres()
+fn wares(louvers: Louvers, draw: Draw) -> Vec<(Ware, u32)> {
+    [
+        (SmallPart::Carrier, louvers.count),
+        (SmallPart::Hanger, louvers.count),
+        (SmallPart::BottomWeight, louvers.count),
+        // Along the top and along the bottom.
+        (SmallPart::SpacerLink, 2 * louvers.links(draw)),
+        (SmallPart::EndCap, END_CAPS),
+    ]
+    .map(|(part, count)| (Ware::Small(part), count))
+    .into()
 }

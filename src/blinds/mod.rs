@@ -1,3 +1,109 @@
-//! The product families: what a blind of a given size is made of.
+//! The product families: what a blind of a given size is made of. What is true of any blind that
+//! covers an opening stands elsewhere; here alone one [`Family`] is told from another.
 
-pub mod louver;
+mod louver;
+mod part;
+mod ware;
+
+pub use louver::{HEADRAIL, LOUVER, Louvers, TILT_ROD};
+pub use part::{CutPart, Part, Spares};
+pub use ware::{NOT_CHOSEN, Ware};
+
+use rust_decimal::Decimal;
+
+use crate::length::Length;
+use crate::rules::Family;
+use crate::sizing::{Mount, Size};
+use crate::survey::Draw;
+use crate::worked::Record;
+
+/// Front of a valance.
+pub const VALANCE_FRONT: Part = Part::named("valance front");
+/// Return of a valance.
+pub const VALANCE_RETURN: Part = Part::named("valance return");
+
+/// What is wanted of a family: the final size, and how the blind hangs and is worked.
+#[derive(Clone, Copy, Debug)]
+pub struct Wanted {
+    /// Finished size.
+    pub size: Size,
+    /// The mount.
+    pub mount: Mount,
+    /// To which side it is drawn, if it is.
+    pub draw: Draw,
+}
+
+/// What hangs in front of the opening.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Panel {
+    /// Finished length: what the drop leaves under the rail.
+    pub length: Length,
+    /// Where it goes when the blind is drawn aside; `None` for a blind that is not.
+    pub stack: Option<Stack>,
+    /// The louvers; `None` for a blind without.
+    pub louvers: Option<Louvers>,
+}
+
+/// The bundle in which what was drawn aside stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Stack {
+    /// On which side, as seen from inside.
+    pub draw: Draw,
+    /// Width of one side's bundle.
+    pub width: Length,
+}
+
+/// The lengths of a valance.
+#[derive(Clone, Copy, Debug)]
+pub struct Valance {
+    /// Its front.
+    pub front: Length,
+    /// Its returns.
+    pub returns: Returns,
+}
+
+/// Returns of a valance; 0 where there is none.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Returns {
+    /// On the left.
+    pub left: Length,
+    /// On the right.
+    pub right: Length,
+}
+
+impl Returns {
+    /// Of a valance that is a front alone.
+    pub const NONE: Returns = Returns { left: Length::ZERO, right: Length::ZERO };
+
+    /// How many there are.
+    pub fn count(self) -> u32 {
+        [self.left, self.right].into_iter().filter(|&length| length > Length::ZERO).map(|_| 1).sum()
+    }
+}
+
+/// What a blind is made of, less what any blind hangs by.
+#[derive(Clone, Debug)]
+pub struct Made {
+    /// What it is cut from.
+    pub parts: Vec<CutPart>,
+    /// What it needs beside that, and how many of each.
+    pub wares: Vec<(Ware, u32)>,
+    /// Kilograms, exact.
+    pub mass: Decimal,
+}
+
+impl Family {
+    /// What hangs in a blind of this family.
+    pub fn hang<'r>(&'r self, wanted: Wanted, record: &mut Record<'r>) -> Panel {
+        match self {
+            Family::Louver(rules) => louver::hang(rules, wanted, record),
+        }
+    }
+
+    /// What a blind of this family is made of.
+    pub fn make<'r>(&'r self, wanted: Wanted, valance: Option<Valance>, record: &mut Record<'r>) -> Made {
+        match self {
+            Family::Louver(rules) => louver::make(rules, wanted, valance, record),
+        }
+    }
+}

@@ -13,14 +13,15 @@ use super::ledger::{Entry, Ledger, Parts};
 use super::queries::Lacking;
 use super::rate::Rate;
 use super::{AmountFormula, Job, QuantityFrom, Section};
+use crate::blinds::Ware;
 use crate::cutting::{CutPlan, From};
-use crate::hardware::{HardwareItem, Ware, comes_with, parts_of};
+use crate::hardware::{HardwareItem, comes_with};
 use crate::length::{Length, Unit};
 use crate::query::OpeningIndex;
 use crate::rules::columns::bars::BARS;
 use crate::rules::columns::fixings::FIXINGS;
 use crate::rules::columns::prices::PRICES;
-use crate::rules::{Bar, CostBasis, Rules, part};
+use crate::rules::{Bar, CostBasis, Rules};
 
 /// What a wand's price is for.
 const WAND_PRICE_LENGTH: Length = Length::inches(12);
@@ -126,7 +127,7 @@ pub(super) fn enter_packs(ledger: &mut Ledger, job: Job<'_>) {
         let pieces = pieces.remove(&item.ware).unwrap_or_default();
         if rate.price.is_none() || item.pack_of.is_none() {
             let openings = pieces.iter().map(|&(opening, _)| opening);
-            ledger.lack(Section::Parts, unpriced_item(item), rate.at, openings);
+            ledger.lack(Section::Parts, unpriced_item(item, job.rules), rate.at, openings);
         }
         ledger.enter(match item.ware {
             Ware::NotChosen => Entry {
@@ -168,7 +169,7 @@ fn pieces_bought(job: Job<'_>) -> BTreeMap<Ware, Parts> {
     let basis = job.rules.project.cost_basis;
     let mut pieces: BTreeMap<Ware, Parts> = BTreeMap::new();
     for (opening, quantity, blind) in job.covered() {
-        for (ware, count) in parts_of(blind) {
+        for (ware, count) in blind.wares() {
             if !comes_with(&ware, blind, basis) {
                 let of_opening = (opening, Decimal::from(count) * Decimal::from(quantity));
                 pieces.entry(ware).or_default().push(of_opening);
@@ -192,13 +193,11 @@ fn pack_rate(ledger: &Ledger, item: &HardwareItem, rules: &Rules) -> Rate {
     Rate { price, example: part.example, at: part.at }
 }
 
-fn unpriced_item(item: &HardwareItem) -> Lacking {
-    let what = item.item.to_string();
+fn unpriced_item(item: &HardwareItem, rules: &Rules) -> Lacking {
+    let what = item.ware.price_item(rules).to_string();
     match item.ware {
         Ware::NotChosen => Lacking::Choice,
         Ware::Fixing(_) => Lacking::Price { what, sheet: FIXINGS.sheet },
-        // One price is for wands of every length.
-        Ware::Wand(_) => Lacking::Price { what: part::WAND.to_owned(), sheet: PRICES.sheet },
         _ => Lacking::Price { what, sheet: PRICES.sheet },
     }
 }

@@ -11,9 +11,8 @@ use rust_decimal::Decimal;
 use super::ledger::{Entry, Ledger};
 use super::parts::{bar_rate, bars_by_opening, in_colour, unpriced_bar, unpriced_bar_rate};
 use super::{AmountFormula, Job, QuantityFrom, Section};
-use crate::cutting::pieces_of_each;
 use crate::length::Length;
-use crate::rules::{Bar, Family, Product, Rules};
+use crate::rules::{Bar, Rules};
 use crate::sizing::Release;
 
 /// What the provisional blinds need of one material in one colour.
@@ -52,18 +51,13 @@ fn needs(job: Job<'_>) -> BTreeMap<(Arc<str>, Arc<str>), Need> {
     let mut needs: BTreeMap<(Arc<str>, Arc<str>), Need> = BTreeMap::new();
     let made = job.order.lines.iter().filter(|line| line.key.stock.is_none());
     for line in made.filter(|line| line.key.release == Release::Provisional) {
-        // A line's product is one of the rules', or nothing would have been sized.
-        let Some(Product { family: Family::Louver(louver), .. }) = job.rules.product(&line.key.product)
-        else {
-            continue;
-        };
-        for piece in pieces_of_each(line, louver) {
-            let coloured = job.rules.material(piece.material).is_some_and(|material| material.coloured);
+        for part in &*line.key.parts {
+            let coloured = job.rules.material(&part.material).is_some_and(|material| material.coloured);
             let colour = if coloured { line.key.colour.clone() } else { Arc::from("") };
-            let need = needs.entry((piece.material.clone(), colour)).or_default();
-            need.longest = need.longest.max(piece.length);
-            let count = Decimal::from(piece.each * line.quantity);
-            *need.metres.entry(line.line).or_default() += piece.length.metres() * count;
+            let need = needs.entry((part.material.clone(), colour)).or_default();
+            need.longest = need.longest.max(part.length);
+            let count = Decimal::from(u64::from(part.each) * line.quantity);
+            *need.metres.entry(line.line).or_default() += part.length.metres() * count;
         }
     }
     needs

@@ -5,11 +5,12 @@ use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
-use super::{CutFault, Part, Piece};
+use super::{CutFault, Piece};
+use crate::blinds::{CutPart, Part, Spares};
 use crate::length::Length;
 use crate::order::{Order, OrderLine};
 use crate::rounding::percent_up;
-use crate::rules::{Family, LouverRules, Material, Rules, Saw};
+use crate::rules::{Material, Rules, Saw};
 use crate::sizing::Release;
 
 /// What must be cut from one material in one colour, and what it can be cut from.
@@ -38,18 +39,18 @@ pub struct Offered {
     pub price: Option<Decimal>,
 }
 
-/// The pieces of every line that is made and may be made now, with the spare louvers; in order of
-/// material and colour.
+/// The pieces of every line that is made and may be made now, with the spares; in order of material
+/// and colour.
 ///
 /// # Errors
-/// [`CutFault::UnknownProduct`] and [`CutFault::NoBar`] where a line names what the rules do not hold.
+/// [`CutFault::NoBar`] where a line names a material that the rules do not hold.
 pub fn demand(order: &Order, rules: &Rules) -> Result<Vec<Demand>, CutFault> {
-    let mut list = PieceList { rules, demands: BTreeMap::new(), louvers: BTreeMap::new() };
+    let mut list = PieceList { rules, demands: BTreeMap::new(), alike: BTreeMap::new() };
     let made = order.lines.iter().filter(|line| line.key.stock.is_none());
     for line in made.filter(|line| line.key.release == Release::Make) {
         list.add_line(line)?;
     }
-    list.add_spare_louvers()?;
+    list.add_spares()?;
     Ok(list.demands.into_values().filter(|demand| !demand.pieces.is_empty()).collect())
 }
 
@@ -57,83 +58,42 @@ pub fn demand(order: &Order, rules: &Rules) -> Result<Vec<Demand>, CutFault> {
 struct PieceList<'r> {
     rules: &'r Rules,
     demands: BTreeMap<(Arc<str>, Arc<str>), Demand>,
-    louvers: BTreeMap<(Arc<str>, Arc<str>, Length), LouverCount>,
+    alike: BTreeMap<Kind, Alike>,
 }
 
-/// The louvers of one material, colour and width.
-struct LouverCount {
+/// Pieces of one kind can stand in for one another: part, material, colour and width.
+type Kind = (Part, Arc<str>, Arc<str>, Length);
+
+/// The pieces of one kind of which spares are cut.
+#[derive(Default)]
+struct Alike {
     count: u64,
     longest: Length,
     least_spare: u64,
 }
 
-/// One kind of piece that a blind is cut from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct BlindPiece<'r> {
-    /// The part it is.
-    pub part: Part,
-    /// Its material.
-    pub material: &'r Arc<str>,
-    /// Cut length.
-    pub length: Length,
-    /// How many each blind needs.
-    pub each: u64,
-}
-
-/// What each blind of a line is cut from.
-pub fn pieces_of_each<'r>(line: &OrderLine, louver: &'r LouverRules) -> Vec<BlindPiece<'r>> {
-    let key = &line.key;
-    let piece = |part, material, length| BlindPiece { part, material, length, each: 1 };
-    let mut pieces = vec![
-        piece(Part::Headrail, &louver.rail_material, line.rail_cut),
-        piece(Part::TiltRod, &louver.rod_material, line.rod_cut),
-        piece(Part::ValanceFront, &louver.valance_material, key.valance),
-        piece(Part::ValanceReturn, &louver.valance_material, key.returns().left),
-        piece(Part::ValanceReturn, &louver.valance_material, key.returns().right),
-        BlindPiece {
-            each: u64::from(key.louver_count),
-            ..piece(Part::Louver, &louver.louver_material, key.louver_length + *louver.hem)
-        },
-    ];
-    // A side without a return needs no piece; any other part always does.
-    pieces.retain(|piece| piece.part != Part::ValanceReturn || piece.length != Length::ZERO);
-    pieces
-}
-
 impl PieceList<'_> {
     fn add_line(&mut self, line: &OrderLine) -> Result<(), CutFault> {
-        let Some(product) = self.rules.product(&line.key.product) else {
-            return Err(CutFault::UnknownProduct { product: line.key.product.clone() });
-        };
-        let Family::Louver(louver) = &product.family;
-        for BlindPiece { part, material, length, each } in pieces_of_each(line, louver) {
-            let count = line.quantity * each;
-            let piece = Piece { length, line: Some(line.line), part };
+        for CutPart { part, material, length, each, spares } in &*line.key.parts {
+            let count = line.quantity * u64::from(*each);
+            let piece = Piece { length: *length, line: Some(line.line), part: *part };
             let colour = self.add(material, &line.key.colour, piece, count)?;
-            if part == Part::Louver {
-                self.count_louvers(louver, colour, length, count);
+            if let Some(Spares { width, least }) = spares {
+                let alike = self.alike.entry((*part, material.clone(), colour, *width)).or_default();
+                alike.count += count;
+                alike.longest = alike.longest.max(*length);
+                alike.least_spare = alike.least_spare.max(u64::from(*least));
             }
         }
         Ok(())
     }
 
-    fn count_louvers(&mut self, louver: &LouverRules, colour: Arc<str>, length: Length, count: u64) {
-        let group = (louver.louver_material.clone(), colour, *louver.louver_width);
-        let least_spare = u64::from(*louver.least_spare_louvers);
-        let so_far =
-            self.louvers.entry(group).or_insert(LouverCount { count: 0, longest: length, least_spare });
-        so_far.count += count;
-        so_far.longest = so_far.longest.max(length);
-        so_far.least_spare = so_far.least_spare.max(least_spare);
-    }
-
-    /// The share is rounded up once for each colour and louver width, never line by line.
-    fn add_spare_louvers(&mut self) -> Result<(), CutFault> {
-        for ((material, colour, _), louvers) in std::mem::take(&mut self.louvers) {
-            let share = percent_up(louvers.count, self.rules.project.spare_louvers);
-            let spare = share.max(louvers.least_spare);
-            let piece = Piece { length: louvers.longest, line: None, part: Part::Louver };
-            self.add(&material, &colour, piece, spare)?;
+    /// The share is rounded up once for each kind, never line by line.
+    fn add_spares(&mut self) -> Result<(), CutFault> {
+        for ((part, material, colour, _), alike) in std::mem::take(&mut self.alike) {
+            let share = percent_up(alike.count, self.rules.project.spare_louvers);
+            let spare = share.max(alike.least_spare);
+            self.add(&material, &colour, Piece { length: alike.longest, line: None, part }, spare)?;
         }
         Ok(())
     }

@@ -12,12 +12,6 @@ use crate::length::{Length, Units};
 /// Why a plan could not be made.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum CutFault {
-    /// An order line names a product that the rules do not hold.
-    #[error("an order line is of `{product}`, which is no product")]
-    UnknownProduct {
-        /// Its name.
-        product: Arc<str>,
-    },
     /// A product is cut from a material without any bar.
     #[error("`{material}` has no bar to be cut from")]
     NoBar {

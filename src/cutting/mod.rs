@@ -17,7 +17,7 @@ mod plan;
 pub mod solver;
 
 pub use check::AtLeast;
-pub use demand::{BlindPiece, Demand, Offered, demand, pieces_of_each};
+pub use demand::{Demand, Offered, demand};
 pub use fault::{CutFault, PlanFault};
 pub use gap::Gap;
 pub use left::{LeftFrom, OffcutLeft};
@@ -28,12 +28,13 @@ use std::sync::Arc;
 use rayon::prelude::*;
 use rust_decimal::Decimal;
 
+use crate::blinds::Part;
 use crate::length::Length;
 use crate::order::Order;
 use crate::rules::Rules;
 use batches::Planned;
 
-/// Plans the cutting of every line that is made and may be made now, spare louvers included;
+/// Plans the cutting of every line that is made and may be made now, spares included;
 /// materials in parallel, in order of material and colour, and the phases of each in survey order.
 ///
 /// # Errors
@@ -153,32 +154,4 @@ pub struct Piece {
     pub line: Option<usize>,
     /// The part it is.
     pub part: Part,
-}
-
-/// The parts that are cut.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Part {
-    /// Headrail.
-    Headrail,
-    /// Tilt rod.
-    TiltRod,
-    /// Front of a valance.
-    ValanceFront,
-    /// Return of a valance.
-    ValanceReturn,
-    /// Louver.
-    Louver,
-}
-
-impl Part {
-    /// The part's name in the words of the trade.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Part::Headrail => "headrail",
-            Part::TiltRod => "tilt rod",
-            Part::ValanceFront => "valance front",
-            Part::ValanceReturn => "valance return",
-            Part::Louver => "louver",
-        }
-    }
 }

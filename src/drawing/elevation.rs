@@ -4,11 +4,12 @@
 //! Positions across are from the rail's left end to the right, positions down from the top of the
 //! finished drop; what is past the left end or above the top is negative.
 
+use crate::blinds::Panel;
 use crate::fitting::{Blind, ControlSide};
 use crate::length::Length;
 use crate::rules::{Family, LouverRules, Project};
 use crate::sizing::{Hung, Mount};
-use crate::survey::{Draw, EndsAt, Facts, Kind, Leaf};
+use crate::survey::{EndsAt, Facts, Kind, Leaf};
 
 /// An opening with its blind. Two that are equal look the same.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -21,10 +22,10 @@ pub struct Elevation {
     pub drop: Length,
     /// The headrail, from its top to where the louvers begin.
     pub rail: Span,
-    /// Front of the valance, from end to end.
-    pub valance: Span,
-    /// The louvers.
-    pub louvers: Louvers,
+    /// Front of the valance, from end to end; `None` for a blind without.
+    pub valance: Option<Span>,
+    /// What hangs in front of the opening.
+    pub panel: Panel,
     /// The wand with the blind closed: its side, and its length from the top of the drop.
     pub wand: Option<(ControlSide, Length)>,
     /// Top of the brackets.
@@ -60,19 +61,6 @@ pub struct Span {
     pub from: Length,
     /// Right end, or bottom.
     pub to: Length,
-}
-
-/// The louvers, closed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Louvers {
-    /// How many.
-    pub count: u32,
-    /// From one to the next.
-    pub pitch: Length,
-    /// Where they stack when open.
-    pub draw: Draw,
-    /// Width of one side's stack.
-    pub stack: Length,
 }
 
 /// The opening in the wall.
@@ -136,7 +124,7 @@ impl Elevation {
             Mount::Inside => (Length::ZERO, hang),
         };
         let (width, drop) = (blind.sourced.size.width, blind.sourced.size.drop);
-        let past = (fitted.valance - width).share(1, 2);
+        let past = |front: Length| (front - width).share(1, 2);
         let head = brackets.top_above_head.map(|above| bracket_top + above);
         let floor = brackets.top_above_floor.map(|above| bracket_top + above);
         let opening = brackets.rail_from_opening().zip(head).zip(counted(blind));
@@ -149,14 +137,9 @@ impl Elevation {
             mount,
             width,
             drop,
-            rail: Span { from: rail_top, to: drop - fitted.louvers.length },
-            valance: Span { from: -past, to: width + past },
-            louvers: Louvers {
-                count: fitted.louvers.count,
-                pitch: *family.pitch,
-                draw: blind.sizing.operation.draw,
-                stack: fitted.stack,
-            },
+            rail: Span { from: rail_top, to: drop - fitted.panel.length },
+            valance: fitted.valance.map(|front| Span { from: -past(front), to: width + past(front) }),
+            panel: fitted.panel,
             wand: fitted.control_side.zip(fitted.wand),
             bracket_top,
             brackets: brackets.from_left.clone(),

@@ -8,6 +8,7 @@ use super::elevation::{Elevation, Hole, Limit, Span};
 use super::letters::{Letters, Style};
 use super::marks::{Mark, Marks, THIN, Text};
 use super::scale::{Scale, View};
+use crate::blinds::{Louvers, Panel, Stack};
 use crate::fitting::ControlSide;
 use crate::length::Length;
 use crate::sizing::Mount;
@@ -37,8 +38,9 @@ pub(super) struct Front {
 /// What is shown of the elevation, across and down.
 fn extent(elevation: &Elevation) -> (Span, Span) {
     let hole = elevation.opening;
-    let left = elevation.valance.from.min(hole.map_or(Length::ZERO, |hole| hole.across.from));
-    let right = elevation.valance.to.max(hole.map_or(elevation.width, |hole| hole.across.to));
+    let widest = elevation.valance.unwrap_or(Span { from: Length::ZERO, to: elevation.width });
+    let left = hole.map_or(widest.from, |hole| widest.from.min(hole.across.from));
+    let right = hole.map_or(widest.to, |hole| widest.to.max(hole.across.to));
     let [wall_left, wall_right] = shown_walls(elevation);
     let top = elevation.bracket_top.min(hole.map_or(Length::ZERO, |hole| hole.down.from));
     let lowest = [Some(elevation.drop), hole.map(|hole| hole.down.to), elevation.floor];
@@ -100,7 +102,7 @@ pub(super) fn draw(marks: &mut Marks, elevation: &Elevation, room: Area, letters
         marks.add(Mark::Frame(area, 1, THIN));
     }
     surroundings(marks, elevation, &front);
-    louvers(marks, elevation, view);
+    panel(marks, elevation, view);
     if let Some(hole) = elevation.opening {
         outline(marks, elevation.mount, hole, view);
     }
@@ -150,37 +152,13 @@ fn surroundings(marks: &mut Marks, elevation: &Elevation, front: &Front) {
     }
 }
 
-/// The louvers at their pitch from the side where they stack, or a tone where they are too near;
-/// the stack, and the wand.
-fn louvers(marks: &mut Marks, elevation: &Elevation, view: View) {
-    let louvers = &elevation.louvers;
-    let down = Span { from: elevation.rail.to, to: elevation.drop };
-    for across in stacks(elevation) {
-        marks.add(Mark::Fill(view.area(across, down), STACKED));
+/// What hangs in front of the opening, and the wand.
+fn panel(marks: &mut Marks, elevation: &Elevation, view: View) {
+    if let Panel { louvers: Some(hung), stack: Some(stack), .. } = elevation.panel {
+        louvers(marks, hung, stack, elevation, view);
     }
-    let blind = view.area(Span { from: Length::ZERO, to: elevation.width }, down);
-    let line = |marks: &mut Marks, x: i32| {
-        marks.add(Mark::Line(dot(x, blind.top), dot(x, blind.bottom), 1, LOUVERS));
-    };
-    if view.scale.dots(louvers.pitch) < LEAST_PITCH {
-        marks.add(Mark::Fill(blind, STACKED));
-    } else {
-        let count = i64::from(louvers.count);
-        let (from_left, from_right) = match louvers.draw {
-            Draw::Left => (count, 0),
-            Draw::Right => (0, count),
-            Draw::Split => (count / 2, count - count / 2),
-        };
-        for place in 1..from_left {
-            line(marks, view.x(louvers.pitch * place));
-        }
-        for place in 1..from_right {
-            line(marks, view.x(elevation.width - louvers.pitch * place));
-        }
-        if louvers.draw == Draw::Split {
-            line(marks, view.x(elevation.width.half_down()));
-        }
-    }
+    let across = Span { from: Length::ZERO, to: elevation.width };
+    let blind = view.area(across, Span { from: elevation.rail.to, to: elevation.drop });
     marks.add(Mark::Frame(blind, 1, BLACK));
     if let Some((side, length)) = elevation.wand {
         let end = view.y(length.min(elevation.drop));
@@ -197,12 +175,44 @@ fn louvers(marks: &mut Marks, elevation: &Elevation, view: View) {
     }
 }
 
+/// The louvers at their pitch from the side where they stack, or a tone where they are too near,
+/// and the stack.
+fn louvers(marks: &mut Marks, louvers: Louvers, stack: Stack, elevation: &Elevation, view: View) {
+    let down = Span { from: elevation.rail.to, to: elevation.drop };
+    for across in stacks(stack, elevation.width) {
+        marks.add(Mark::Fill(view.area(across, down), STACKED));
+    }
+    let blind = view.area(Span { from: Length::ZERO, to: elevation.width }, down);
+    let line = |marks: &mut Marks, x: i32| {
+        marks.add(Mark::Line(dot(x, blind.top), dot(x, blind.bottom), 1, LOUVERS));
+    };
+    if view.scale.dots(louvers.pitch) < LEAST_PITCH {
+        marks.add(Mark::Fill(blind, STACKED));
+    } else {
+        let count = i64::from(louvers.count);
+        let (from_left, from_right) = match stack.draw {
+            Draw::Left => (count, 0),
+            Draw::Right => (0, count),
+            Draw::Split => (count / 2, count - count / 2),
+        };
+        for place in 1..from_left {
+            line(marks, view.x(louvers.pitch * place));
+        }
+        for place in 1..from_right {
+            line(marks, view.x(elevation.width - louvers.pitch * place));
+        }
+        if stack.draw == Draw::Split {
+            line(marks, view.x(elevation.width.half_down()));
+        }
+    }
+}
+
 /// Where the louvers stand when the blind is open.
-fn stacks(elevation: &Elevation) -> Vec<Span> {
-    let stack = elevation.louvers.stack.min(elevation.width);
-    let left = Span { from: Length::ZERO, to: stack };
-    let right = Span { from: elevation.width - stack, to: elevation.width };
-    match elevation.louvers.draw {
+fn stacks(stack: Stack, width: Length) -> Vec<Span> {
+    let deep = stack.width.min(width);
+    let left = Span { from: Length::ZERO, to: deep };
+    let right = Span { from: width - deep, to: width };
+    match stack.draw {
         Draw::Left => vec![left],
         Draw::Right => vec![right],
         Draw::Split => vec![left, right],
@@ -223,10 +233,12 @@ fn rail(marks: &mut Marks, elevation: &Elevation, view: View) {
     let area = view.area(Span { from: Length::ZERO, to: elevation.width }, elevation.rail);
     let area = Area { bottom: area.bottom.max(area.top + 4), ..area };
     marks.add(Mark::Fill(area, BLACK));
-    let front = view.area(elevation.valance, elevation.rail);
-    for (x, outward) in [(front.left, -1), (front.right, 1)] {
-        marks.add(Mark::Line(dot(x, area.top - 2), dot(x + outward, area.top - 2), 1, BLACK));
-        marks.add(Mark::Line(dot(x, area.top - 2), dot(x, area.bottom + 3), 1, BLACK));
+    if let Some(valance) = elevation.valance {
+        let front = view.area(valance, elevation.rail);
+        for (x, outward) in [(front.left, -1), (front.right, 1)] {
+            marks.add(Mark::Line(dot(x, area.top - 2), dot(x + outward, area.top - 2), 1, BLACK));
+            marks.add(Mark::Line(dot(x, area.top - 2), dot(x, area.bottom + 3), 1, BLACK));
+        }
     }
     for &centre in &elevation.brackets {
         let x = view.x(centre);
@@ -262,31 +274,27 @@ fn words(marks: &mut Marks, elevation: &Elevation, view: View, letters: &Letters
             marks.text(text);
         }
     };
-    let (left, right) = match elevation.louvers.draw {
-        Draw::Left => (true, false),
-        Draw::Right => (false, true),
-        Draw::Split => (true, true),
-    };
-    let reach = (blind.width() / 4).clamp(6, 60);
-    let y = blind.top + blind.height() * 2 / 5;
-    if blind.height() > 24 {
-        marks.add(Mark::Fill(
-            Area { left: middle - reach - 2, top: y - 7, right: middle + reach + 3, bottom: y + 8 },
-            PAPER,
-        ));
-        marks.add(Mark::Line(dot(middle - reach, y), dot(middle + reach, y), 3, BLACK));
-        for (shown, tip, size) in [(left, middle - reach, -12), (right, middle + reach, 12)] {
-            if shown {
-                marks.arrow_head(dot(tip + size / 4, y), size);
+    if let Some(stack) = elevation.panel.stack {
+        let y = blind.top + blind.height() * 2 / 5;
+        let (left, right, stacks) = match stack.draw {
+            Draw::Left => (true, false, "stacks left"),
+            Draw::Right => (false, true, "stacks right"),
+            Draw::Split => (true, true, "stacks both sides"),
+        };
+        if blind.height() > 24 {
+            let reach = (blind.width() / 4).clamp(6, 60);
+            let clear =
+                Area { left: middle - reach - 2, top: y - 7, right: middle + reach + 3, bottom: y + 8 };
+            marks.add(Mark::Fill(clear, PAPER));
+            marks.add(Mark::Line(dot(middle - reach, y), dot(middle + reach, y), 3, BLACK));
+            for (shown, tip, size) in [(left, middle - reach, -12), (right, middle + reach, 12)] {
+                if shown {
+                    marks.arrow_head(dot(tip + size / 4, y), size);
+                }
             }
         }
+        say(marks, stacks, middle, y + 14 + Style::Side.height());
     }
-    let stacks = match elevation.louvers.draw {
-        Draw::Left => "stacks left",
-        Draw::Right => "stacks right",
-        Draw::Split => "stacks both sides",
-    };
-    say(marks, stacks, middle, y + 14 + Style::Side.height());
     let leaves: &[i32] = match elevation.leaf {
         Some(Leaf::Left) => &[1],
         Some(Leaf::Right) => &[3],

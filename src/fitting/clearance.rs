@@ -3,24 +3,25 @@
 use super::heights::Heights;
 use super::overlap::Overlaps;
 use super::queries::FittingQuery;
+use crate::blinds::Stack;
 use crate::length::Length;
 use crate::rules::LouverRules;
 use crate::sizing::{Hung, Sizing};
 use crate::survey::{Draw, Facts, Opens};
 use crate::worked::{Number, Record, Source};
 
-/// Width of the opening that no stack stands in front of; `None` if the opening is unknown.
-pub(super) fn when_open<'r>(
+/// Width of the opening that no stack stands in front of; `None` if the opening is unknown, or the
+/// blind is not drawn aside.
+pub(super) fn when_open(
     facts: &Facts,
-    sizing: &Sizing<'r>,
-    stack: Length,
+    stack: Option<Stack>,
     overlaps: Option<&Overlaps>,
-    record: &mut Record<'r>,
+    record: &mut Record<'_>,
 ) -> Option<Length> {
-    let [left, right] = overlaps?.doubled;
+    let (stack, [left, right]) = (stack?, overlaps?.doubled);
     let opening = facts.width.least().value;
-    let hidden = |doubled_overlap: i64| (2 * stack.nm() - doubled_overlap).max(0);
-    let doubled = match sizing.operation.draw {
+    let hidden = |doubled_overlap: i64| (2 * stack.width.nm() - doubled_overlap).max(0);
+    let doubled = match stack.draw {
         Draw::Left => hidden(left),
         Draw::Right => hidden(right),
         Draw::Split => hidden(left) + hidden(right),

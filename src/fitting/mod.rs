@@ -10,26 +10,28 @@ mod pieces;
 mod queries;
 mod valance;
 mod wand;
+mod wares;
 
 pub use brackets::Brackets;
 pub use fixings::Fixings;
 pub use overlap::Overlaps;
 pub(crate) use queries::QUERIES;
-pub use valance::Returns;
 pub use wand::ControlSide;
+
+use std::sync::Arc;
 
 use rayon::prelude::*;
 use rust_decimal::Decimal;
 
 use crate::angle::Angle;
-use crate::blinds::louver;
+use crate::blinds::{CutPart, Made, Panel, Returns, Valance, Wanted, Ware};
 use crate::length::Length;
 use crate::query::{Checked, Held};
-use crate::rules::{Family, LouverRules, Rules};
-use crate::sizing::{Hung, Mount, Sizing};
+use crate::rules::{Family, Rules};
+use crate::sizing::{Hung, Sizing};
 use crate::sourcing::{Sourced, Supply};
 use crate::survey::{Facts, Survey};
-use crate::worked::{Amount, Number, Record, Source};
+use crate::worked::{Number, Record, Source};
 
 /// One opening's blinds, decided: how it is covered, in which size, and what follows.
 #[derive(Clone, Debug)]
@@ -49,28 +51,26 @@ pub struct Fitted<'r> {
     pub control_side: Option<ControlSide>,
     /// Length of each wand; `None` without a wand.
     pub wand: Option<Length>,
-    /// The louvers.
-    pub louvers: Louvers,
-    /// One side's stack when open.
-    pub stack: Length,
+    /// What hangs in front of the opening.
+    pub panel: Panel,
     /// Clear width of the opening when the blind is open; `None` if the opening is unknown.
     pub clear_open: Option<Length>,
     /// The brackets.
     pub brackets: Brackets,
     /// The fixings.
     pub fixings: Fixings<'r>,
-    /// Front of the valance.
-    pub valance: Length,
+    /// Front of the valance; `None` for a blind without.
+    pub valance: Option<Length>,
     /// Centres of the valance clips from the left end of the rail.
     pub clips: Vec<Length>,
     /// How far it reaches past the opening; `None` if the opening is unknown.
     pub overlaps: Option<Overlaps>,
     /// What is at its sides.
     pub sides: Sides,
-    /// Cut length of the headrail.
-    pub rail_cut: Length,
-    /// Cut length of the tilt rod.
-    pub rod_cut: Length,
+    /// What it is cut from.
+    pub parts: Arc<[CutPart]>,
+    /// What its family needs beside that, and how many of each.
+    pub wares: Vec<(Ware, u32)>,
     /// Kilograms, exact.
     pub weight: Decimal,
     /// People to lift it: 1 or 2.
@@ -93,6 +93,16 @@ pub enum Sides {
     },
 }
 
+impl Sides {
+    /// Returns of the valance.
+    const fn returns(self) -> Returns {
+        match self {
+            Sides::Inside => Returns::NONE,
+            Sides::Outside { returns, .. } => returns,
+        }
+    }
+}
+
 impl Fitted<'_> {
     /// Overlap on the left; negative for a gap, as inside; `None` if the opening is unknown.
     pub fn overlap_left(&self) -> Option<Length> {
@@ -106,10 +116,7 @@ impl Fitted<'_> {
 
     /// Returns of the valance.
     pub const fn returns(&self) -> Returns {
-        match self.sides {
-            Sides::Inside => Returns::NONE,
-            Sides::Outside { returns, .. } => returns,
-        }
+        self.sides.returns()
     }
 
     /// See-past angle, of a mount that has one.
@@ -119,17 +126,6 @@ impl Fitted<'_> {
             Sides::Outside { see_past, .. } => see_past,
         }
     }
-}
-
-/// The louvers of one blind. Carriers, hangers and bottom weights are as many.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Louvers {
-    /// How many.
-    pub count: u32,
-    /// Finished length of each.
-    pub length: Length,
-    /// Spacer links along the top; the bottom has as many again.
-    pub links: u32,
 }
 
 /// Fits every opening that has a size, in parallel and in survey order; `None` where one is held.
@@ -175,15 +171,10 @@ pub fn fit<'r>(
     let overlaps = overlap::settle(sizing, size.width, family, record);
     let heights = heights::settle(facts, sizing, size.drop, family, record);
     let brackets = brackets::place(sizing, overlaps.as_ref(), &heights, size.width, family, record);
-    let louvers = louvers(sizing, sourced, family, record);
-    let stack = record.step(
-        Number::Stack,
-        "for each louver on a side, and the base",
-        &family.stack_per_louver,
-        louver::stack(louvers.count, draw, family),
-    );
-    let clear_open = clearance::when_open(facts, sizing, stack, overlaps.as_ref(), record);
-    let valance = valance::front(sizing.hung.mount(), size.width, family, record);
+    let wanted = Wanted { size, mount: sizing.hung.mount(), draw };
+    let panel = sizing.product.family.hang(wanted, record);
+    let clear_open = clearance::when_open(facts, panel.stack, overlaps.as_ref(), record);
+    let front = valance::front(wanted.mount, size.width, family, record);
     let sides = match &sizing.hung {
         Hung::Inside(_) => Sides::Inside,
         Hung::Outside(wall) => {
@@ -196,55 +187,32 @@ pub fn fit<'r>(
     let wand = wand::choose(facts, sizing, &heights, size.drop, family, record);
     let fixings = fixings::choose(facts, sizing, &heights, &brackets, rules, family, record);
 
-    let rail_cut = louver::rail_cut(size.width, family);
-    let rod_cut = louver::rod_cut(size.width, family);
-    record.step(Number::HeadrailCut, "width less two end caps", &family.end_cap, rail_cut);
-    record.step(Number::TiltRodCut, "width less what the ends take", &family.rod_off, rod_cut);
-    let hung = louver::louver_mass(louvers.count, louvers.length, family);
-    let weight = hung + louver::rail_and_valance_mass(size, valance, family);
-    record.step(Number::Weight, "louvers with their weights and carriers", &family.fabric_mass, Mass(hung));
-    record.step(Number::Weight, "and headrail and valance", &family.rail_mass, Mass(weight));
-    let heavy = size.width >= *family.two_people_length || weight > *family.two_people_mass;
-    let people = record.step(
-        Number::People,
-        "by length and weight",
-        &family.two_people_length,
-        if heavy { 2 } else { 1 },
-    );
-
-    let fitted = Fitted {
+    let valance = Valance { front, returns: sides.returns() };
+    let Made { parts, wares, mass } = sizing.product.family.make(wanted, Some(valance), record);
+    let heavy = size.width >= *family.two_people_length || mass > *family.two_people_mass;
+    let step = "by length and weight";
+    let people = record.step(Number::People, step, &family.two_people_length, if heavy { 2 } else { 1 });
+    match sourced.supply {
+        Supply::Made => pieces::check(&parts, rules, record)?,
+        Supply::Stock(_) | Supply::CutFromStock(_) => {}
+    }
+    Ok(Fitted {
         control_side: wand.map(|wand| wand.side),
         wand: wand.map(|wand| wand.length),
-        louvers,
-        stack,
+        panel,
         clear_open,
         clips: valance::clips(&brackets, size.width, *family.clip_offset),
         brackets,
         fixings,
-        valance,
+        valance: Some(front),
         overlaps,
         sides,
-        rail_cut,
-        rod_cut,
-        weight,
+        parts: parts.into(),
+        wares,
+        weight: mass,
         people,
         gap_below: heights.gap_below,
-    };
-    match sourced.supply {
-        Supply::Made => pieces::check(&fitted, family, rules, record)?,
-        Supply::Stock(_) | Supply::CutFromStock(_) => {}
-    }
-    Ok(fitted)
-}
-
-/// Kilograms as a step's value.
-#[derive(Clone)]
-struct Mass(Decimal);
-
-impl From<Mass> for Amount {
-    fn from(mass: Mass) -> Amount {
-        Amount::Mass(mass.0)
-    }
+    })
 }
 
 /// Notes where a final size comes from that is not the preferred one.
@@ -260,27 +228,5 @@ fn note_source<'r>(sizing: &Sizing<'r>, sourced: &Sourced<'r>, record: &mut Reco
     }
     if sourced.size.drop != preferred.drop {
         record.step(Number::Drop, step, Source::Above, sourced.size.drop);
-    }
-}
-
-fn louvers<'r>(
-    sizing: &Sizing<'r>,
-    sourced: &Sourced<'r>,
-    family: &'r LouverRules,
-    record: &mut Record<'r>,
-) -> Louvers {
-    let draw = sizing.operation.draw;
-    let count = louver::count(sourced.size.width, draw, family);
-    let count = record.step(Number::Louvers, "to cover the width at the pitch", &family.pitch, count);
-    let mount = sizing.hung.mount();
-    let off = match mount {
-        Mount::Inside => &family.louver_off_inside,
-        Mount::Outside => &family.louver_off_outside,
-    };
-    let length = louver::length(sourced.size.drop, mount, family);
-    Louvers {
-        count,
-        length: record.step(Number::LouverLength, "drop less what the rail takes", off, length),
-        links: louver::links(count, draw),
     }
 }

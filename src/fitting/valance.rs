@@ -2,29 +2,11 @@
 
 use super::brackets::Brackets;
 use super::overlap::Overlaps;
+use crate::blinds::Returns;
 use crate::length::Length;
 use crate::rules::LouverRules;
 use crate::sizing::Mount;
 use crate::worked::{Number, Record};
-
-/// Returns of a valance; 0 where there is none.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Returns {
-    /// On the left.
-    pub left: Length,
-    /// On the right.
-    pub right: Length,
-}
-
-impl Returns {
-    /// Of a valance that is a front alone.
-    pub const NONE: Returns = Returns { left: Length::ZERO, right: Length::ZERO };
-
-    /// How many there are.
-    pub fn count(self) -> u64 {
-        [self.left, self.right].into_iter().filter(|&length| length > Length::ZERO).map(|_| 1).sum()
-    }
-}
 
 /// The front: as long as the rail inside, past both its ends outside.
 pub(super) fn front<'r>(

@@ -82,7 +82,7 @@ impl Report<'_> {
                 (Release::Make, Some(_)) => total.from_stock += line.quantity,
                 (Release::Make, None) => total.to_make += line.quantity,
             }
-            total.louvers += line.quantity * u64::from(line.key.louver_count);
+            total.louvers += line.quantity * line.louvers.map_or(0, |louvers| u64::from(louvers.count));
         }
         totals.into_values().collect()
     }

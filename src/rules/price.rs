@@ -11,6 +11,7 @@ use super::sheets::as_known;
 use crate::length::Length;
 use crate::money::Currency;
 use crate::place::CellRef;
+use crate::schema::choices::choice;
 use crate::tables::{self, same_name};
 
 /// Prices of blinds and parts.
@@ -75,28 +76,27 @@ pub struct PartPrice {
 /// The item of a blind made to measure.
 pub const MADE_BLIND: &str = "made blind";
 
-/// The items of parts, as hardware counts them; brackets are named by their product.
-pub mod part {
-    /// Holds a valance on the headrail.
-    pub const VALANCE_CLIP: &str = "valance clip";
-    /// Runs in the headrail, one a louver.
-    pub const CARRIER: &str = "carrier";
-    /// Joins a louver to its carrier.
-    pub const HANGER: &str = "hanger";
-    /// Weighs a louver down.
-    pub const BOTTOM_WEIGHT: &str = "bottom weight";
-    /// Spaces two louvers.
-    pub const SPACER_LINK: &str = "spacer link";
-    /// Closes an end of the headrail.
-    pub const END_CAP: &str = "end cap";
-    /// Joins a valance to its return.
-    pub const CORNER_PIECE: &str = "corner piece";
-    /// Draws and turns the louvers; priced by the foot.
-    pub const WAND: &str = "wand";
-
-    /// All of them.
-    pub const ALL: [&str; 8] =
-        [VALANCE_CLIP, CARRIER, HANGER, BOTTOM_WEIGHT, SPACER_LINK, END_CAP, CORNER_PIECE, WAND];
+choice! {
+    /// A small part that is bought by the piece, in the order in which lists name them; brackets
+    /// are named by their product.
+    SmallPart {
+        /// Holds a valance on the headrail.
+        ValanceClip = "valance clip",
+        /// Runs in the headrail, one a louver.
+        Carrier = "carrier",
+        /// Joins a louver to its carrier.
+        Hanger = "hanger",
+        /// Weighs a louver down.
+        BottomWeight = "bottom weight",
+        /// Spaces two louvers, at the top or at the bottom.
+        SpacerLink = "spacer link",
+        /// Closes an end of the headrail.
+        EndCap = "end cap",
+        /// Joins a valance to its return.
+        CornerPiece = "corner piece",
+        /// Draws and turns the louvers; priced by the foot.
+        Wand = "wand",
+    }
 }
 
 /// The prices, and the rows as used. `brackets` are the items that the products name.
@@ -113,7 +113,7 @@ pub(super) fn prices(
         if !row.sift(findings) {
             continue;
         }
-        let known = part::ALL.into_iter().chain(brackets.iter().map(|item| &**item));
+        let known = SmallPart::WORDS.iter().copied().chain(brackets.iter().map(|item| &**item));
         let row = row.clone().spelled(as_known(&row.item, known.clone().chain([MADE_BLIND])));
         let same_row = built_in.iter().find(|known| same_price(known, &row));
         let row = row.with_example(same_row);
@@ -149,7 +149,7 @@ fn same_price(one: &RawRow, other: &RawRow) -> bool {
 fn per(row: &RawRow) -> Option<Per> {
     match row.cell(&p.per) {
         Some(_) => row.value(&p.per),
-        None if row.item == part::WAND => Some(Per::TwelveInches),
+        None if row.item == SmallPart::Wand.word() => Some(Per::TwelveInches),
         None => Some(Per::Each),
     }
 }
@@ -213,7 +213,7 @@ fn enter_blind(
 
 fn part_price(row: &RawRow, findings: &mut Findings) -> PartPrice {
     let (counted_in, words) =
-        if row.item == part::WAND { (Per::TwelveInches, "12 in") } else { (Per::Each, "each") };
+        if row.item == SmallPart::Wand.word() { (Per::TwelveInches, "12 in") } else { (Per::Each, "each") };
     let per = per(row);
     if per.is_some_and(|per| per != counted_in) {
         findings.raise(RuleQuery::Per { expected: words }, row.at(&p.per), row.item.clone());

@@ -11,7 +11,8 @@ use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie, ROW};
 use super::{Press, WorkbookError};
-use crate::hardware::{HardwareItem, Ware};
+use crate::blinds::Ware;
+use crate::hardware::HardwareItem;
 use crate::report::LooseCount;
 use crate::survey::shown_unit;
 

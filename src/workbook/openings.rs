@@ -8,6 +8,7 @@ use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, in_use};
 use super::sheet::{Keeping, Lie};
 use super::{HEIGHTS, LEFT_AND_RIGHT, Press, WorkbookError};
+use crate::blinds::{Louvers, NOT_CHOSEN, Stack};
 use crate::fitting::{Blind, Brackets, Fitted};
 use crate::length::Length;
 use crate::query::OpeningIndex;
@@ -41,6 +42,14 @@ impl<'p> Row<'p> {
 
     fn in_recess(self) -> Option<RailInRecess> {
         self.blind?.sizing.hung.in_recess()
+    }
+
+    fn louvers(self) -> Option<Louvers> {
+        self.fitted()?.panel.louvers
+    }
+
+    fn stack(self) -> Option<Stack> {
+        self.fitted()?.panel.stack
     }
 
     fn brackets(self) -> Option<&'p Brackets> {
@@ -116,10 +125,10 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
             .unless_blank(),
         Column::new("Arrives", |row: Row<'p>| row.blind.and_then(|blind| blind.sourced.arrives))
             .unless_blank(),
-        Column::new("Louvers", |row: Row<'p>| row.fitted().map(|fitted| fitted.louvers.count)),
-        Column::new(length("Louver length"), |row: Row<'p>| row.fitted().map(|fitted| fitted.louvers.length)),
-        Column::new("Draw", |row: Row<'p>| row.blind.map(|blind| blind.sizing.operation.draw.word())),
-        Column::new(length("Stack, one side"), |row: Row<'p>| row.fitted().map(|fitted| fitted.stack)),
+        Column::new("Louvers", |row: Row<'p>| row.louvers().map(|louvers| louvers.count)),
+        Column::new(length("Louver length"), |row: Row<'p>| row.louvers().map(|louvers| louvers.length)),
+        Column::new("Draw", |row: Row<'p>| row.stack().map(|stack| stack.draw.word())),
+        Column::new(length("Stack, one side"), |row: Row<'p>| row.stack().map(|stack| stack.width)),
         Column::new(length("Clear when open"), |row: Row<'p>| {
             row.fitted().map(|fitted| Cell::known(fitted.clear_open))
         }),
@@ -157,17 +166,14 @@ fn hanging_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         }),
         Column::new("Fixing", |row: Row<'p>| {
             row.fitted().map(|fitted| {
-                fitted
-                    .fixings
-                    .fixing
-                    .map_or(Cell::from(crate::hardware::NOT_CHOSEN), |fixing| (&fixing.item).into())
+                fitted.fixings.fixing.map_or(Cell::from(NOT_CHOSEN), |fixing| (&fixing.item).into())
             })
         }),
         Column::new("Fixings", |row: Row<'p>| row.fitted().map(|fitted| fitted.fixings.count)),
         Column::new("Use of capacity", |row: Row<'p>| {
             row.fitted().map(|fitted| Cell::known(fitted.fixings.use_of_capacity.map(Cell::Share)))
         }),
-        Column::new(length("Valance"), |row: Row<'p>| row.fitted().map(|fitted| fitted.valance)),
+        Column::new(length("Valance"), |row: Row<'p>| row.fitted().and_then(|fitted| fitted.valance)),
         Column::new(length("Return left"), |row: Row<'p>| row.fitted().map(|fitted| fitted.returns().left)),
         Column::new(length("Return right"), |row: Row<'p>| row.fitted().map(|fitted| fitted.returns().right)),
         Column::new(length("Overlap left"), |row: Row<'p>| row.overlap(|fitted| fitted.overlap_left()))

@@ -9,6 +9,7 @@ use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, in_use, span};
 use super::sheet::{Keeping, Lie};
 use super::{LEFT_AND_RIGHT, Press, WorkbookError};
+use crate::blinds::{HEADRAIL, TILT_ROD};
 use crate::length::Length;
 use crate::order::OrderLine;
 use crate::query::OpeningIndex;
@@ -108,11 +109,11 @@ fn line_columns<'p>(press: &'p Press<'p>, firsts: &'p [Address]) -> Vec<Column<'
         Column::new(length("Width"), |line: &OrderLine| line.key.size.width).strong(),
         Column::new(length("Drop"), |line: &OrderLine| line.key.size.drop).strong(),
         Column::new("Release", |line: &OrderLine| line.key.release.word()),
-        Column::new(length("Headrail cut"), |line: &OrderLine| line.rail_cut),
-        Column::new(length("Tilt rod cut"), |line: &OrderLine| line.rod_cut),
-        Column::new("Louvers", |line: &OrderLine| line.key.louver_count),
-        Column::new(length("Louver length"), |line: &OrderLine| line.key.louver_length),
-        Column::new("Draw", |line: &OrderLine| line.key.draw.word()),
+        Column::new(length("Headrail cut"), |line: &OrderLine| line.cut(HEADRAIL)),
+        Column::new(length("Tilt rod cut"), |line: &OrderLine| line.cut(TILT_ROD)),
+        Column::new("Louvers", |line: &OrderLine| line.louvers.map(|louvers| louvers.count)),
+        Column::new(length("Louver length"), |line: &OrderLine| line.louvers.map(|louvers| louvers.length)),
+        Column::new("Draw", |line: &OrderLine| line.key.draw.map(|draw| draw.word())),
         Column::new("Control", |line: &OrderLine| line.key.control.word()),
         Column::new("Control side", |line: &OrderLine| line.key.control_side.map(|side| side.word()))
             .unless_blank(),

@@ -5,10 +5,14 @@ use std::str::FromStr;
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
-use sillbook::fitting::{Blind, Brackets, ControlSide, Fitted, Fixings, Louvers, Returns, Sides};
+use sillbook::blinds::{
+    CutPart, HEADRAIL, LOUVER, Louvers, Panel, Returns, Spares, Stack, TILT_ROD, VALANCE_FRONT,
+    VALANCE_RETURN, Ware,
+};
+use sillbook::fitting::{Blind, Brackets, ControlSide, Fitted, Fixings, Sides};
 use sillbook::length::{Length, Units};
 use sillbook::place::{CellRef, SheetId, Sheets};
-use sillbook::rules::{self, Bar, Family, RuleUsed, Rules};
+use sillbook::rules::{self, Bar, Family, LouverRules, RuleUsed, Rules, SmallPart};
 use sillbook::sizing::{Hung, InRecess, Mount, OnWall, Operation, Release, Size, SizeWindow, Sizing};
 use sillbook::sourcing::{Sourced, Supply};
 use sillbook::survey::{
@@ -151,6 +155,25 @@ impl Spec {
         }
     }
 
+    fn parts(&self, rules: &LouverRules) -> Vec<CutPart> {
+        let (rail, rod) = (self.width - Length::from_mm(10), self.width - Length::from_mm(25));
+        let valance = [self.valance, self.return_left, self.return_right];
+        parts(rules, rail, rod, (self.louvers, self.louver_length), &valance)
+    }
+
+    fn wares(&self) -> Vec<(Ware, u32)> {
+        let links = self.louvers - if self.draw == Draw::Split { 2 } else { 1 };
+        [
+            (SmallPart::Carrier, self.louvers),
+            (SmallPart::Hanger, self.louvers),
+            (SmallPart::BottomWeight, self.louvers),
+            (SmallPart::SpacerLink, 2 * links),
+            (SmallPart::EndCap, 2),
+        ]
+        .map(|(part, count)| (Ware::Small(part), count))
+        .into()
+    }
+
     fn blind<'r>(&self, rules: &'r Rules) -> Blind<'r> {
         let product = &rules.products[self.product];
         let Family::Louver(louver) = &product.family;
@@ -191,12 +214,15 @@ impl Spec {
                     Draw::Split => ControlSide::Middle,
                 }),
                 wand: self.wand,
-                louvers: Louvers {
-                    count: self.louvers,
+                panel: Panel {
                     length: self.louver_length,
-                    links: self.louvers - if self.draw == Draw::Split { 2 } else { 1 },
+                    stack: Some(Stack { draw: self.draw, width: Length::from_mm(180) }),
+                    louvers: Some(Louvers {
+                        count: self.louvers,
+                        length: self.louver_length,
+                        pitch: *louver.pitch,
+                    }),
                 },
-                stack: Length::from_mm(180),
                 clear_open: None,
                 brackets: Brackets {
                     item,
@@ -210,18 +236,43 @@ impl Spec {
                     count: u32::try_from(2 * self.brackets).unwrap(),
                     use_of_capacity: None,
                 },
-                valance: self.valance,
+                valance: Some(self.valance),
                 clips: positions,
                 overlaps: None,
                 sides,
-                rail_cut: self.width - Length::from_mm(10),
-                rod_cut: self.width - Length::from_mm(25),
+                parts: self.parts(louver).into(),
+                wares: self.wares(),
                 weight: money("5.5"),
                 people: self.people,
                 gap_below: None,
             },
         }
     }
+}
+
+/// Parts of a blind whose returns, if it has two, are as long: what cutting and cost are tested on.
+pub fn parts(
+    rules: &LouverRules,
+    rail: Length,
+    rod: Length,
+    louvers: (u32, Length),
+    valance: &[Length],
+) -> Vec<CutPart> {
+    let width = *rules.louver_width;
+    let hung = CutPart {
+        each: louvers.0,
+        spares: Some(Spares { width, least: *rules.least_spare_louvers }),
+        ..CutPart::one(LOUVER, &rules.louver_material, louvers.1 + *rules.hem)
+    };
+    let mut parts = vec![
+        CutPart::one(HEADRAIL, &rules.rail_material, rail),
+        CutPart::one(TILT_ROD, &rules.rod_material, rod),
+        hung,
+    ];
+    let names = [VALANCE_FRONT, VALANCE_RETURN, VALANCE_RETURN].into_iter().zip(valance);
+    let names = names.filter(|(_, length)| **length > Length::ZERO);
+    parts.extend(names.map(|(part, length)| CutPart::one(part, &rules.valance_material, *length)));
+    parts
 }
 
 /// The built-in rules in millimetres, with two colours, two fixings and one stock size.

@@ -3,10 +3,11 @@
 
 use rust_decimal::Decimal;
 use sillbook::angle::Angle;
+use sillbook::blinds::Ware;
 use sillbook::fitting::{self, Blind};
 use sillbook::length::{Length, Units};
 use sillbook::rules::columns::project::PROJECT;
-use sillbook::rules::{self, Rules};
+use sillbook::rules::{self, Rules, SmallPart};
 use sillbook::sourcing::{Sourced, Supply};
 use sillbook::{sizing, survey};
 
@@ -85,16 +86,20 @@ fn tell(name: &str, blind: Option<&Blind<'_>>, rules: &Rules) -> String {
         let over = sillbook::length::Length::sixty_fourths(16);
         fitted.brackets.top_above_head.map(|top| top - over)
     };
+    let (stack, louvers) = fitted.panel.stack.zip(fitted.panel.louvers).expect("a blind of louvers");
     match name {
         "mount" => sizing.hung.mount().word().to_owned(),
         "release" => sizing.release.word().to_owned(),
-        "draw" => sizing.operation.draw.word().to_owned(),
+        "draw" => stack.draw.word().to_owned(),
         "width" => length(blind.sourced.size.width),
         "drop" => length(blind.sourced.size.drop),
-        "louvers" => fitted.louvers.count.to_string(),
-        "louver length" => length(fitted.louvers.length),
-        "links" => fitted.louvers.links.to_string(),
-        "stack" => length(fitted.stack),
+        "louvers" => louvers.count.to_string(),
+        "louver length" => length(louvers.length),
+        "links" => {
+            let links = |(ware, _): &&(Ware, u32)| *ware == Ware::Small(SmallPart::SpacerLink);
+            fitted.wares.iter().find(links).map_or(0, |(_, count)| count / 2).to_string()
+        }
+        "stack" => length(stack.width),
         "clear" => known(fitted.clear_open),
         "reach" => known(sizing.hung.reach()),
         "setback" => known(sizing.hung.in_recess().map(|rail| rail.setback)),
@@ -108,7 +113,7 @@ fn tell(name: &str, blind: Option<&Blind<'_>>, rules: &Rules) -> String {
         "overlap left" => known(fitted.overlap_left()),
         "overlap right" => known(fitted.overlap_right()),
         "see past" => fitted.see_past().map_or("unknown".to_owned(), |angle: Angle| angle.to_string()),
-        "valance" => length(fitted.valance),
+        "valance" => known(fitted.valance),
         "return left" => length(fitted.returns().left),
         "return right" => length(fitted.returns().right),
         "wand" => known(fitted.wand),

@@ -3,9 +3,10 @@
 use std::borrow::Cow;
 
 use crate::angle::Angle;
+use crate::blinds::Louvers;
 use crate::exchange::amounts::{Kilograms, Share};
 use crate::exchange::columns::{OwnFile, row};
-use crate::fitting::{Blind, Fixings, Louvers};
+use crate::fitting::{Blind, Fixings};
 use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::report::Report;
@@ -166,6 +167,7 @@ impl<'a> OpeningRow<'a> {
         let who = &report.survey.openings[index].who;
         let blind = report.blinds[index].as_ref();
         let fitted = blind.map(|blind| &blind.fitted);
+        let stack = fitted.and_then(|fitted| fitted.panel.stack);
         OpeningRow {
             opening: &who.written,
             name: &who.name,
@@ -181,16 +183,16 @@ impl<'a> OpeningRow<'a> {
             product: blind.map(|blind| &*blind.sizing.product.name),
             colour: blind.map(|blind| &*blind.sizing.colour),
             mount: blind.map(|blind| blind.sizing.hung.mount().word()),
-            draw: blind.map(|blind| blind.sizing.operation.draw.word()),
+            draw: stack.map(|stack| stack.draw.word()),
             width_mm: blind.map(|blind| blind.sourced.size.width),
             drop_mm: blind.map(|blind| blind.sourced.size.drop),
             source: blind.map(|blind| blind.sourced.supply.origin().word()),
-            louvers: fitted.map(|fitted| LouversRow::of(fitted.louvers)),
-            stack_mm: fitted.map(|fitted| fitted.stack),
+            louvers: fitted.and_then(|fitted| fitted.panel.louvers).map(LouversRow::of),
+            stack_mm: stack.map(|stack| stack.width),
             clear_open_mm: fitted.and_then(|fitted| fitted.clear_open),
             brackets: blind.map(BracketsRow::of),
             fixings: fitted.map(|fitted| FixingsRow::of(&fitted.fixings)),
-            valance_mm: fitted.map(|fitted| fitted.valance),
+            valance_mm: fitted.and_then(|fitted| fitted.valance),
             return_left_mm: fitted.map(|fitted| fitted.returns().left),
             return_right_mm: fitted.map(|fitted| fitted.returns().right),
             overlap_left_mm: fitted.and_then(|fitted| fitted.overlap_left()),

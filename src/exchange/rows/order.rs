@@ -19,12 +19,12 @@ row! {
         width_mm: Length,
         /// Finished drop.
         drop_mm: Length,
-        /// Louvers of one blind.
-        louver_count: u32,
+        /// Louvers of one blind; `None` for a blind without.
+        louver_count: Option<u32>,
         /// Finished length of a louver.
-        louver_length_mm: Length,
-        /// Where the louvers stack, as seen from inside.
-        draw: &'static str,
+        louver_length_mm: Option<Length>,
+        /// Where the louvers stack, as seen from inside; `None` for a blind that is not drawn aside.
+        draw: Option<&'static str>,
         /// How the blind is worked.
         control: &'static str,
         /// Where the wand hangs with the blind closed.
@@ -37,8 +37,8 @@ row! {
         bracket: &'a str,
         /// Its reach; `None` inside.
         reach_mm: Option<Length>,
-        /// Front of the valance.
-        valance_mm: Length,
+        /// Front of the valance; `None` for a blind without.
+        valance_mm: Option<Length>,
         /// Return on the left; 0 for none.
         return_left_mm: Length,
         /// Return on the right; 0 for none.
@@ -70,9 +70,9 @@ impl<'a> LineRow<'a> {
             colour: &key.colour,
             width_mm: key.size.width,
             drop_mm: key.size.drop,
-            louver_count: key.louver_count,
-            louver_length_mm: key.louver_length,
-            draw: key.draw.word(),
+            louver_count: line.louvers.map(|louvers| louvers.count),
+            louver_length_mm: line.louvers.map(|louvers| louvers.length),
+            draw: key.draw.map(|draw| draw.word()),
             control: key.control.word(),
             control_side: key.control_side.map(|side| side.word()),
             wand_mm: key.wand,

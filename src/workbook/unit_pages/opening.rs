@@ -8,8 +8,8 @@ use super::super::cell::Cell;
 use super::super::look::Tone;
 use super::line::Line;
 use super::source::Source;
+use crate::blinds::{Louvers, NOT_CHOSEN};
 use crate::fitting::Fitted;
-use crate::hardware::NOT_CHOSEN;
 use crate::length::{Length, Units};
 use crate::query::OpeningIndex;
 use crate::report::{Hanging, State};
@@ -106,16 +106,16 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
     lines.push(Line::Pair([rail_end(hanging.rail_from_edge), depth]));
     lines.push(Line::Figures([left, right, ("Gap below", Cell::known(fitted.gap_below))]));
     lines.push(Line::Figures([
-        ("Draw", blind.sizing.operation.draw.word().into()),
+        ("Draw", fitted.panel.stack.map(|stack| stack.draw.word()).into()),
         ("Wand side", fitted.control_side.map_or("no wand", |side| side.word()).into()),
         ("Wand length", fitted.wand.into()),
     ]));
     lines.push(Line::Beside("Fixing", fixing(fitted, units)));
     lines.push(Line::Beside("Start", hanging.start.to_owned()));
-    lines.push(Line::Beside(
-        "Louvers",
-        format!("{} of {}, {}", fitted.louvers.count, fitted.louvers.length.show(units), hanging.face),
-    ));
+    if let Some(Louvers { count, length, .. }) = fitted.panel.louvers {
+        let words = format!("{count} of {}, {}", length.show(units), hanging.face);
+        lines.push(Line::Beside("Louvers", words));
+    }
     lines
 }
 

@@ -1,21 +1,15 @@
 //! Brackets, fixings, clips, spares and whole packs; by unit, floor and project.
 
-mod ware;
-
-pub use ware::{Ware, parts_of};
-
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::Arc;
 
+use crate::blinds::Ware;
 use crate::fitting::Blind;
 use crate::rounding::percent_up;
 use crate::rules::{CostBasis, Rules};
 use crate::sizing::Release;
 use crate::sourcing::Supply;
 use crate::survey::{Identity, Survey};
-
-/// The item under which fixings stand whose substrate is unknown.
-pub const NOT_CHOSEN: &str = "not chosen";
 
 /// All parts beside the cut ones.
 #[derive(Clone, Debug, Default)]
@@ -96,8 +90,8 @@ pub fn total(survey: &Survey, blinds: &[Option<Blind<'_>>], rules: &Rules) -> Ha
         });
         let Some(blind) = blind else { continue };
         let quantity = u64::from(who.quantity);
-        for (ware, each) in parts_of(blind) {
-            let count = quantity * each;
+        for (ware, each) in blind.wares() {
+            let count = quantity * u64::from(each);
             *units[unit].counts.entry(ware.clone()).or_default() += count;
             let tally = tallies.entry(ware.clone()).or_default();
             tally.needed += count;

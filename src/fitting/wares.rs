@@ -1,0 +1,39 @@
+//! What a blind needs beside what it is cut from: what its family says, and what any blind hangs by.
+
+use super::{Blind, Fitted};
+use crate::blinds::Ware;
+use crate::rules::SmallPart;
+use crate::sizing::Hung;
+
+impl Blind<'_> {
+    /// Each part and fixing that is not cut, and how many of it; nothing is listed that the blind
+    /// does not need.
+    pub fn wares(&self) -> Vec<(Ware, u32)> {
+        let fitted = &self.fitted;
+        let clips = u32::try_from(fitted.clips.len()).unwrap_or(u32::MAX);
+        let mut wares = fitted.wares.clone();
+        wares.extend([
+            (self.bracket(), fitted.brackets.count()),
+            (Ware::Small(SmallPart::ValanceClip), clips),
+            (Ware::Small(SmallPart::CornerPiece), fitted.returns().count()),
+            (fixing(fitted), fitted.fixings.count),
+        ]);
+        if let (Some(length), Some(side)) = (fitted.wand, fitted.control_side) {
+            wares.push((Ware::Wand(length), side.wands()));
+        }
+        wares.retain(|&(_, count)| count > 0);
+        wares
+    }
+
+    fn bracket(&self) -> Ware {
+        let item = self.fitted.brackets.item.clone();
+        match &self.sizing.hung {
+            Hung::Inside(_) => Ware::InsideBracket { item },
+            Hung::Outside(wall) => Ware::WallBracket { reach: wall.reach, item },
+        }
+    }
+}
+
+fn fixing(fitted: &Fitted<'_>) -> Ware {
+    fitted.fixings.fixing.map_or(Ware::NotChosen, |chosen| Ware::Fixing(chosen.id))
+}
