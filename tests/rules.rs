@@ -8,7 +8,8 @@ use sillbook::place::Sheets;
 use sillbook::query::{Checked, Query, Severity};
 use sillbook::rules::columns::{bars, fixings, offcuts, prices, products, project, rates, stock_sizes};
 use sillbook::rules::{
-    self, Bar, BlindPrice, Capacity, Family, Fixing, LouverRules, PartPrice, Rules, RulesError, StockSize,
+    self, Bar, BlindPrice, Capacity, Family, Fixing, LouverRules, PartPrice, Product, Rules, RulesError,
+    StockSize,
 };
 use sillbook::schema::openings::OPENINGS;
 use sillbook::survey::{self, Kind, Substrate};
@@ -88,8 +89,12 @@ fn raised(sheet: &str, rows: Rows) -> Vec<String> {
     shown(&[(sheet, rows)]).1
 }
 
-fn louver<'r>(rules: &'r Rules, name: &str) -> &'r LouverRules {
-    let Family::Louver(louver) = &rules.product(name).expect("a product of that name").family;
+fn product<'r>(rules: &'r Rules, name: &str) -> &'r Product {
+    rules.product(name).expect("a product of that name")
+}
+
+fn louver(product: &Product) -> &LouverRules {
+    let Family::Louver(louver) = &product.family;
     louver
 }
 
@@ -132,9 +137,12 @@ fn every_rule_of_the_schema_has_a_built_in_value() {
 fn every_built_in_value_means_the_same_in_inches_and_in_millimetres() {
     let (inches, millimetres) = (built_in(Units::Inches), built_in(Units::Millimetres));
     for name in ["louver-89", "louver-127"] {
-        let (a, mut b) = (louver(&inches, name).clone(), louver(&millimetres, name).clone());
-        assert_eq!((a.rounding_step.value, b.rounding_step.value), (sixteenths(2), Length::from_mm(1)));
-        b.cover.rounding_step.value = a.rounding_step.value;
+        let (a, mut b) = (product(&inches, name).clone(), product(&millimetres, name).clone());
+        assert_eq!(
+            (a.cover.rounding_step.value, b.cover.rounding_step.value),
+            (sixteenths(2), Length::from_mm(1))
+        );
+        b.cover.rounding_step.value = a.cover.rounding_step.value;
         assert_eq!(a, b);
     }
     assert_eq!(inches.bars, millimetres.bars);
@@ -150,87 +158,89 @@ fn the_built_in_products_are_the_trades() {
     let rules = built_in(Units::Inches);
     let names: Vec<&str> = rules.products.iter().map(|product| &*product.name).collect();
     assert_eq!(names, ["louver-89", "louver-127"]);
-    let narrow = louver(&rules, "louver-89");
+    let narrow = product(&rules, "louver-89");
     let lengths = [
-        (&narrow.louver_width, sixteenths(56), "3 1/2"),
-        (&narrow.pitch, sixteenths(50), "3 1/8"),
-        (&narrow.least_width, Length::inches(12), "12"),
-        (&narrow.most_width, Length::inches(192), "192"),
-        (&narrow.least_drop, Length::inches(12), "12"),
-        (&narrow.most_drop, Length::inches(144), "144"),
-        (&narrow.rounding_step, sixteenths(2), "1/8"),
-        (&narrow.side_clearance, sixteenths(4), "1/4"),
-        (&narrow.inside_drop_clearance, sixteenths(8), "1/2"),
-        (&narrow.louver_clearance, sixteenths(6), "3/8"),
-        (&narrow.half_headrail, sixteenths(14), "7/8"),
-        (&narrow.spread_limit, sixteenths(4), "1/4"),
-        (&narrow.small_spread_limit, sixteenths(2), "1/8"),
-        (&narrow.window_most_off, Length::inches(1), "1"),
-        (&narrow.window_least_off, sixteenths(8), "1/2"),
-        (&narrow.overlap_wanted, Length::inches(2), "2"),
-        (&narrow.overlap_least, Length::inches(1), "1"),
-        (&narrow.valance_past_rail, sixteenths(4), "1/4"),
-        (&narrow.hand_room, sixteenths(2), "1/8"),
-        (&narrow.above_wanted, Length::inches(6), "6"),
-        (&narrow.above_least, sixteenths(40), "2 1/2"),
-        (&narrow.above_most, Length::inches(12), "12"),
-        (&narrow.above_floor, sixteenths(4), "1/4"),
-        (&narrow.room_above, sixteenths(12), "3/4"),
-        (&narrow.bracket_above_rail, sixteenths(4), "1/4"),
-        (&narrow.floor_gap, sixteenths(8), "1/2"),
-        (&narrow.floor_gap_carpet, sixteenths(12), "3/4"),
-        (&narrow.below_wanted, Length::inches(2), "2"),
-        (&narrow.below_least, Length::inches(1), "1"),
-        (&narrow.room_below, sixteenths(8), "1/2"),
-        (&narrow.above_sill, sixteenths(8), "1/2"),
-        (&narrow.upper_screw, sixteenths(8), "1/2"),
-        (&narrow.lower_screw, sixteenths(24), "1 1/2"),
-        (&narrow.screw_edge, sixteenths(12), "3/4"),
-        (&narrow.bracket_inset, Length::inches(4), "4"),
-        (&narrow.bracket_spacing, Length::inches(32), "32"),
-        (&narrow.louver_off_outside, sixteenths(24), "1 1/2"),
-        (&narrow.louver_off_inside, sixteenths(28), "1 3/4"),
-        (&narrow.end_cap, sixteenths(2), "1/8"),
-        (&narrow.rod_off, Length::inches(1), "1"),
-        (&narrow.wand_step, Length::inches(12), "12"),
-        (&narrow.wand_end_height, Length::inches(40), "40"),
-        (&narrow.stack_per_louver, sixteenths(6), "3/8"),
-        (&narrow.stack_base, sixteenths(56), "3 1/2"),
-        (&narrow.return_beyond, sixteenths(4), "1/4"),
-        (&narrow.clip_offset, Length::inches(2), "2"),
-        (&narrow.two_people_length, Length::inches(96), "96"),
-        (&narrow.hem, Length::inches(2), "2"),
+        (&louver(narrow).louver_width, sixteenths(56), "3 1/2"),
+        (&louver(narrow).pitch, sixteenths(50), "3 1/8"),
+        (&narrow.cover.least_width, Length::inches(12), "12"),
+        (&narrow.cover.most_width, Length::inches(192), "192"),
+        (&narrow.cover.least_drop, Length::inches(12), "12"),
+        (&narrow.cover.most_drop, Length::inches(144), "144"),
+        (&narrow.cover.rounding_step, sixteenths(2), "1/8"),
+        (&narrow.cover.side_clearance, sixteenths(4), "1/4"),
+        (&narrow.cover.inside_drop_clearance, sixteenths(8), "1/2"),
+        (&narrow.cover.louver_clearance, sixteenths(6), "3/8"),
+        (&narrow.cover.half_headrail, sixteenths(14), "7/8"),
+        (&narrow.cover.spread_limit, sixteenths(4), "1/4"),
+        (&narrow.cover.small_spread_limit, sixteenths(2), "1/8"),
+        (&narrow.cover.window_most_off, Length::inches(1), "1"),
+        (&narrow.cover.window_least_off, sixteenths(8), "1/2"),
+        (&narrow.cover.overlap_wanted, Length::inches(2), "2"),
+        (&narrow.cover.overlap_least, Length::inches(1), "1"),
+        (&narrow.cover.valance_past_rail, sixteenths(4), "1/4"),
+        (&narrow.cover.hand_room, sixteenths(2), "1/8"),
+        (&narrow.cover.above_wanted, Length::inches(6), "6"),
+        (&narrow.cover.above_least, sixteenths(40), "2 1/2"),
+        (&narrow.cover.above_most, Length::inches(12), "12"),
+        (&narrow.cover.above_floor, sixteenths(4), "1/4"),
+        (&narrow.cover.room_above, sixteenths(12), "3/4"),
+        (&narrow.cover.bracket_above_rail, sixteenths(4), "1/4"),
+        (&narrow.cover.floor_gap, sixteenths(8), "1/2"),
+        (&narrow.cover.floor_gap_carpet, sixteenths(12), "3/4"),
+        (&narrow.cover.below_wanted, Length::inches(2), "2"),
+        (&narrow.cover.below_least, Length::inches(1), "1"),
+        (&narrow.cover.room_below, sixteenths(8), "1/2"),
+        (&narrow.cover.above_sill, sixteenths(8), "1/2"),
+        (&narrow.cover.upper_screw, sixteenths(8), "1/2"),
+        (&narrow.cover.lower_screw, sixteenths(24), "1 1/2"),
+        (&narrow.cover.screw_edge, sixteenths(12), "3/4"),
+        (&narrow.cover.bracket_inset, Length::inches(4), "4"),
+        (&narrow.cover.bracket_spacing, Length::inches(32), "32"),
+        (&louver(narrow).louver_off_outside, sixteenths(24), "1 1/2"),
+        (&louver(narrow).louver_off_inside, sixteenths(28), "1 3/4"),
+        (&louver(narrow).end_cap, sixteenths(2), "1/8"),
+        (&louver(narrow).rod_off, Length::inches(1), "1"),
+        (&louver(narrow).wand_step, Length::inches(12), "12"),
+        (&louver(narrow).wand_end_height, Length::inches(40), "40"),
+        (&louver(narrow).stack_per_louver, sixteenths(6), "3/8"),
+        (&louver(narrow).stack_base, sixteenths(56), "3 1/2"),
+        (&louver(narrow).return_beyond, sixteenths(4), "1/4"),
+        (&louver(narrow).clip_offset, Length::inches(2), "2"),
+        (&narrow.cover.two_people_length, Length::inches(96), "96"),
+        (&louver(narrow).hem, Length::inches(2), "2"),
     ];
     for (rule, length, inches) in lengths {
         assert_eq!(rule.value, length, "{} is {inches} in", rule.name);
     }
     let numbers = [
-        (&narrow.small_opening_sq_ft, "20"),
-        (&narrow.fabric_mass, "0.28"),
-        (&narrow.weight_mass, "0.060"),
-        (&narrow.carrier_mass, "0.012"),
-        (&narrow.rail_mass, "0.75"),
-        (&narrow.valance_mass, "0.35"),
-        (&narrow.two_people_mass, "15"),
+        (&narrow.cover.small_opening_sq_ft, "20"),
+        (&louver(narrow).fabric_mass, "0.28"),
+        (&louver(narrow).weight_mass, "0.060"),
+        (&louver(narrow).carrier_mass, "0.012"),
+        (&louver(narrow).rail_mass, "0.75"),
+        (&louver(narrow).valance_mass, "0.35"),
+        (&narrow.cover.two_people_mass, "15"),
     ];
     for (rule, number) in numbers {
         assert_eq!(Some(rule.value), money(number), "{}", rule.name);
     }
-    assert_eq!(narrow.side_clearance.name, "louver-89.side_clearance");
-    assert_eq!(narrow.reaches.value, [Length::inches(3), sixteenths(72), Length::inches(6)]);
-    let items: Vec<&str> = narrow.bracket_items.iter().map(|item| &**item).collect();
+    assert_eq!(narrow.cover.side_clearance.name, "louver-89.side_clearance");
+    assert_eq!(narrow.cover.reaches.value, [Length::inches(3), sixteenths(72), Length::inches(6)]);
+    let items: Vec<&str> = narrow.cover.bracket_items.iter().map(|item| &**item).collect();
     assert_eq!(items, ["bracket 3 in", "bracket 4 1/2 in", "bracket 6 in"]);
-    assert_eq!(&*narrow.inside_bracket_item, "inside bracket");
-    assert_eq!((narrow.fixings_per_bracket.value, narrow.least_spare_louvers.value), (2, 2));
-    let product = rules.product("louver-89").expect("built in");
-    assert_eq!(&*product.colours[0], "white");
-    assert_eq!(product.suits, [Kind::PatioDoor, Kind::Door, Kind::Window]);
+    assert_eq!(&*narrow.cover.inside_bracket_item, "inside bracket");
+    assert_eq!((narrow.cover.fixings_per_bracket.value, louver(narrow).least_spare_louvers.value), (2, 2));
+    assert_eq!(&*narrow.colours[0], "white");
+    assert_eq!(narrow.suits, [Kind::PatioDoor, Kind::Door, Kind::Window]);
 
-    let wide = louver(&rules, "louver-127");
-    assert_eq!((wide.louver_width.value, wide.pitch.value), (Length::inches(5), sixteenths(72)));
-    assert_eq!((&*wide.louver_material, &*wide.rail_material), ("fabric-127", "rail"));
-    assert_eq!(wide.side_clearance.name, "louver-127.side_clearance");
-    assert_eq!(wide.side_clearance.value, narrow.side_clearance.value);
+    let wide = product(&rules, "louver-127");
+    assert_eq!(
+        (louver(wide).louver_width.value, louver(wide).pitch.value),
+        (Length::inches(5), sixteenths(72))
+    );
+    assert_eq!((&*louver(wide).louver_material, &*louver(wide).rail_material), ("fabric-127", "rail"));
+    assert_eq!(wide.cover.side_clearance.name, "louver-127.side_clearance");
+    assert_eq!(wide.cover.side_clearance.value, narrow.cover.side_clearance.value);
 }
 
 #[test]
@@ -406,11 +416,14 @@ fn products_go_field_by_field() {
         ],
     )]);
     let before = built_in(Units::Inches);
-    let mut expected = louver(&before, "louver-89").clone();
+    let mut expected = product(&before, "louver-89").clone();
     expected.cover.side_clearance.value = sixteenths(6);
-    assert_eq!(louver(&rules, "louver-89"), &expected);
+    assert_eq!(product(&rules, "louver-89"), &expected);
     // The other product keeps its own clearance: it is not the one that was changed.
-    assert_eq!(louver(&rules, "louver-127"), louver(&before, "louver-127"));
+    let rules_of = |rules: &Rules| {
+        (product(rules, "louver-127").cover.clone(), product(rules, "louver-127").family.clone())
+    };
+    assert_eq!(rules_of(&rules), rules_of(&before));
     let colours: Vec<&str> = rules.products[1].colours.iter().map(|colour| &**colour).collect();
     assert_eq!(colours, ["Ivory", "Slate"]);
     let used = rules.source("Products", "louver-89", "Side clearance").expect("listed");
@@ -432,11 +445,11 @@ fn a_new_product_starts_from_the_one_it_is_like() {
     )]);
     let names: Vec<&str> = rules.products.iter().map(|product| &*product.name).collect();
     assert_eq!(names, ["louver-89", "louver-127", "plain-89"]);
-    let plain = louver(&rules, "plain-89");
+    let plain = product(&rules, "plain-89");
     // It starts from louver-89 as this survey has it, not as it is built in.
-    assert_eq!(plain.side_clearance.value, sixteenths(6));
-    assert_eq!((&*plain.louver_material, plain.hem.value), ("pvc-89", Length::ZERO));
-    assert_eq!(plain.pitch.name, "plain-89.pitch");
+    assert_eq!(plain.cover.side_clearance.value, sixteenths(6));
+    assert_eq!((&*louver(plain).louver_material, louver(plain).hem.value), ("pvc-89", Length::ZERO));
+    assert_eq!(louver(plain).pitch.name, "plain-89.pitch");
 }
 
 #[test]

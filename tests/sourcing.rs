@@ -11,7 +11,7 @@ use rust_decimal::Decimal;
 use sillbook::length::{Length, Unit, Units};
 use sillbook::place::Sheets;
 use sillbook::query::{Checked, Query};
-use sillbook::rules::{self, Family, Rules};
+use sillbook::rules::{self, Rules};
 use sillbook::sizing::{
     Hung, InRecess, Mount, OnWall, Operation, OutsideAllowance, Release, SideAllowance, Size, SizeWindow,
     Sizing,
@@ -97,7 +97,7 @@ impl Row {
 fn sourced<'r>(rows: &[Row], rules: &'r Rules) -> Checked<Sourcing<'r>> {
     let sheet = Sheets::default().enter("survey.xlsx", "Openings").unwrap();
     let product = &rules.products[0];
-    let Family::Louver(louver) = &product.family;
+    let cover = &product.cover;
     let (mut survey, mut sizings) = (Survey::default(), Vec::new());
     for (position, row) in rows.iter().enumerate() {
         let empty: Arc<str> = Arc::from("");
@@ -119,12 +119,12 @@ fn sourced<'r>(rows: &[Row], rules: &'r Rules) -> Checked<Sourcing<'r>> {
         survey.openings.push(Opening { who, facts: None });
         let hung = match row.mount {
             Mount::Outside => Hung::Outside(OnWall {
-                bracket: &louver.bracket_items[0],
-                reach: louver.reaches[0],
+                bracket: &cover.bracket_items[0],
+                reach: cover.reaches[0],
                 allowance: row.wall.clone(),
             }),
             Mount::Inside => {
-                Hung::Inside(InRecess { bracket: &louver.inside_bracket_item, rail: None, allowance: None })
+                Hung::Inside(InRecess { bracket: &cover.inside_bracket_item, rail: None, allowance: None })
             }
         };
         sizings.push(Some(Sizing {

@@ -4,7 +4,8 @@
 use rust_decimal::Decimal;
 
 use super::{
-    CutPart, Made, Panel, Part, Spares, Stack, VALANCE_FRONT, VALANCE_RETURN, Valance, Wanted, Ware,
+    CutPart, Made, Panel, Part, Spares, Stack, VALANCE_FRONT, VALANCE_RETURN, Valance, ValanceRules,
+    WandRules, Wanted, Ware,
 };
 use crate::length::Length;
 use crate::rules::{LouverRules, SmallPart};
@@ -110,6 +111,14 @@ pub(super) fn make<'r>(
         wares: wares(louvers, wanted.draw),
         mass: hung + above,
     }
+}
+
+pub(super) const fn valance(rules: &LouverRules) -> ValanceRules<'_> {
+    ValanceRules { beyond: &rules.return_beyond, clip_offset: &rules.clip_offset }
+}
+
+pub(super) const fn wand(rules: &LouverRules) -> WandRules<'_> {
+    WandRules { step: &rules.wand_step, end_height: &rules.wand_end_height }
 }
 
 fn parts(

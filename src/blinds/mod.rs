@@ -3,6 +3,9 @@
 
 mod louver;
 mod part;
+#[cfg(test)]
+#[path = "../../tests/toy_family.rs"]
+mod toy;
 mod ware;
 
 pub use louver::{HEADRAIL, LOUVER, Louvers, TILT_ROD};
@@ -15,7 +18,7 @@ use crate::length::Length;
 use crate::rules::Family;
 use crate::sizing::{Mount, Size};
 use crate::survey::Draw;
-use crate::worked::Record;
+use crate::worked::{Record, Rule};
 
 /// Front of a valance.
 pub const VALANCE_FRONT: Part = Part::named("valance front");
@@ -81,6 +84,24 @@ impl Returns {
     }
 }
 
+/// The rules of a valance, of a family whose blinds have one.
+#[derive(Clone, Copy, Debug)]
+pub struct ValanceRules<'r> {
+    /// What a return adds to the reach and half of what hangs.
+    pub beyond: &'r Rule<Length>,
+    /// How far a clip is moved from its bracket.
+    pub clip_offset: &'r Rule<Length>,
+}
+
+/// The rules of a wand, of a family whose blinds may be worked by one.
+#[derive(Clone, Copy, Debug)]
+pub struct WandRules<'r> {
+    /// Lengths come in steps of this, one step at the least.
+    pub step: &'r Rule<Length>,
+    /// Height above the floor over which a wand ends.
+    pub end_height: &'r Rule<Length>,
+}
+
 /// What a blind is made of, less what any blind hangs by.
 #[derive(Clone, Debug)]
 pub struct Made {
@@ -93,10 +114,30 @@ pub struct Made {
 }
 
 impl Family {
+    /// The rules of its valance; `None` for a family without.
+    pub const fn valance(&self) -> Option<ValanceRules<'_>> {
+        match self {
+            Family::Louver(rules) => Some(louver::valance(rules)),
+            #[cfg(test)]
+            Family::Toy => None,
+        }
+    }
+
+    /// The rules of its wand; `None` for a family without.
+    pub const fn wand(&self) -> Option<WandRules<'_>> {
+        match self {
+            Family::Louver(rules) => Some(louver::wand(rules)),
+            #[cfg(test)]
+            Family::Toy => None,
+        }
+    }
+
     /// What hangs in a blind of this family.
     pub fn hang<'r>(&'r self, wanted: Wanted, record: &mut Record<'r>) -> Panel {
         match self {
             Family::Louver(rules) => louver::hang(rules, wanted, record),
+            #[cfg(test)]
+            Family::Toy => toy::hang(wanted),
         }
     }
 
@@ -104,6 +145,8 @@ impl Family {
     pub fn make<'r>(&'r self, wanted: Wanted, valance: Option<Valance>, record: &mut Record<'r>) -> Made {
         match self {
             Family::Louver(rules) => louver::make(rules, wanted, valance, record),
+            #[cfg(test)]
+            Family::Toy => toy::make(wanted),
         }
     }
 }

@@ -7,7 +7,7 @@
 use crate::blinds::Panel;
 use crate::fitting::{Blind, ControlSide};
 use crate::length::Length;
-use crate::rules::{Family, LouverRules, Project};
+use crate::rules::{Product, Project};
 use crate::sizing::{Hung, Mount};
 use crate::survey::{EndsAt, Facts, Kind, Leaf};
 
@@ -89,8 +89,8 @@ pub struct Section {
     pub rail: Length,
     /// Half the rail's depth.
     pub half_rail: Length,
-    /// Half a louver: how far a turned one reaches to each side.
-    pub half_louver: Length,
+    /// How far what hangs reaches to each side: a turned louver, half of its width.
+    pub half_depth: Length,
     /// Depth of the recess.
     pub recess: Option<Length>,
     /// What holds it.
@@ -106,18 +106,18 @@ pub enum HeldBy {
     Wall {
         /// Its screws, the upper first.
         screws: [Length; 2],
-        /// Back of the valance's front.
-        valance: Length,
+        /// Back of the valance's front; `None` for a blind without.
+        valance: Option<Length>,
     },
 }
 
 impl Elevation {
     /// The elevation of an opening with its blind.
     pub fn of(blind: &Blind<'_>, facts: &Facts, project: &Project) -> Elevation {
-        let Family::Louver(family) = &blind.sizing.product.family;
+        let product = &blind.sizing.product;
         let (fitted, mount) = (&blind.fitted, blind.sizing.hung.mount());
         let brackets = &fitted.brackets;
-        let hang = *family.bracket_above_rail;
+        let hang = *product.cover.bracket_above_rail;
         // An outside bracket stands above the drop; inside, the drop begins at the bracket.
         let (bracket_top, rail_top) = match mount {
             Mount::Outside => (-hang, Length::ZERO),
@@ -155,7 +155,7 @@ impl Elevation {
                 .zip(facts.floor_to_come)
                 .map(|(floor, thickness)| floor - thickness.value)
                 .filter(|&top| Some(top) != floor),
-            section: section(blind, facts, family, bracket_top),
+            section: section(blind, facts, bracket_top),
         }
     }
 
@@ -210,19 +210,21 @@ fn header(facts: &Facts, head: Length) -> Option<Span> {
     Some(Span { from: bottom - height, to: bottom })
 }
 
-fn section(blind: &Blind<'_>, facts: &Facts, family: &LouverRules, bracket_top: Length) -> Option<Section> {
-    let half_louver = family.louver_width.share(1, 2);
+fn section(blind: &Blind<'_>, facts: &Facts, bracket_top: Length) -> Option<Section> {
+    let Product { cover, family, .. } = blind.sizing.product;
+    let half_depth = cover.half_depth();
     let (rail, held) = match &blind.sizing.hung {
         Hung::Inside(recess) => (-recess.rail?.setback, HeldBy::Head),
         Hung::Outside(wall) => {
-            let screws = [*family.upper_screw, *family.lower_screw].map(|below| bracket_top + below);
-            (wall.reach, HeldBy::Wall { screws, valance: wall.reach + half_louver + *family.return_beyond })
+            let screws = [*cover.upper_screw, *cover.lower_screw].map(|below| bracket_top + below);
+            let valance = family.valance().map(|valance| wall.reach + half_depth + **valance.beyond);
+            (wall.reach, HeldBy::Wall { screws, valance })
         }
     };
     Some(Section {
         rail,
-        half_rail: *family.half_headrail,
-        half_louver,
+        half_rail: *cover.half_headrail,
+        half_depth,
         recess: facts.recess_depth.map(|depth| depth.value).filter(|&depth| depth > Length::ZERO),
         held,
     })

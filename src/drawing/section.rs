@@ -62,14 +62,14 @@ pub(super) fn draw(
 
 impl<'d> Figure<'d> {
     fn new(elevation: &'d Elevation, section: &'d Section, room: Area) -> Figure<'d> {
-        let out = section.rail + section.half_louver.max(section.half_rail);
+        let out = section.rail + section.half_depth.max(section.half_rail);
         let back = match shown_recess(section) {
             Some(depth) => -depth,
-            None => (section.rail - section.half_louver).min(Length::ZERO) - BROKEN_OFF,
+            None => (section.rail - section.half_depth).min(Length::ZERO) - BROKEN_OFF,
         };
         let front = match section.held {
             HeldBy::Head => out,
-            HeldBy::Wall { valance, .. } => out.max(valance),
+            HeldBy::Wall { valance, .. } => valance.map_or(out, |valance| out.max(valance)),
         };
         let across = Span { from: back, to: front.max(Length::ZERO) };
         let timber = elevation.header.map(|timber| timber.from.max(elevation.bracket_top - TIMBER_ABOVE));
@@ -115,7 +115,7 @@ impl<'d> Figure<'d> {
         let (view, section, elevation) = (self.view, self.section, self.elevation);
         let bottom = view.y(self.down.to);
         let under_rail = view.y(elevation.rail.to);
-        for side in [-section.half_louver, section.half_louver] {
+        for side in [-section.half_depth, section.half_depth] {
             let x = view.x(section.rail + side);
             marks.add(Mark::Dashed(dot(x, under_rail), dot(x, bottom), 1, THIN));
         }
@@ -130,7 +130,7 @@ impl<'d> Figure<'d> {
             HeldBy::Head => {
                 return marks.add(Mark::Line(dot(rail.left, arm + 1), dot(rail.right, arm + 1), 3, BLACK));
             }
-            HeldBy::Wall { screws, valance } => (screws, view.x(valance)),
+            HeldBy::Wall { screws, valance } => (screws, valance),
         };
         let face = view.x(Length::ZERO);
         let lowest = screws[0].max(screws[1]) + MARGIN.half_down();
@@ -140,7 +140,10 @@ impl<'d> Figure<'d> {
             let (row, tip) = (view.y(screw), face - view.scale.dots(MARGIN));
             marks.add(Mark::Line(dot(tip, row), dot(face + 6, row), 2, BLACK));
         }
-        marks.add(Mark::Line(dot(valance, arm - 1), dot(valance, rail.bottom), 2, BLACK));
+        if let Some(valance) = valance {
+            let x = view.x(valance);
+            marks.add(Mark::Line(dot(x, arm - 1), dot(x, rail.bottom), 2, BLACK));
+        }
     }
 
     /// Reach, or setback, under the figure.

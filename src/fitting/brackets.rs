@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::heights::Heights;
 use super::overlap::Overlaps;
 use crate::length::Length;
-use crate::rules::LouverRules;
+use crate::rules::CoverRules;
 use crate::sizing::Sizing;
 use crate::worked::{Number, Record, Source};
 
@@ -46,15 +46,15 @@ pub(super) fn place<'r>(
     overlaps: Option<&Overlaps>,
     heights: &Heights,
     width: Length,
-    family: &'r LouverRules,
+    cover: &'r CoverRules,
     record: &mut Record<'r>,
 ) -> Brackets {
-    let count = count(width, family);
-    record.step(Number::Brackets, "so that no span is over the spacing", &family.bracket_spacing, count);
-    let centres = Centres::of(width, count, family);
+    let count = count(width, cover);
+    record.step(Number::Brackets, "so that no span is over the spacing", &cover.bracket_spacing, count);
+    let centres = Centres::of(width, count, cover);
     let from_left = centres.shifted_by(0);
     for centre in &from_left {
-        record.step(Number::CenterFromRail, "evenly between the end ones", &family.bracket_inset, *centre);
+        record.step(Number::CenterFromRail, "evenly between the end ones", &cover.bracket_inset, *centre);
     }
     let from_opening_left = overlaps.map(|overlaps| centres.shifted_by(-overlaps.doubled[0]));
     for centre in from_opening_left.iter().flatten() {
@@ -70,11 +70,11 @@ pub(super) fn place<'r>(
 }
 
 /// Two, or as many as keep every span within the spacing.
-fn count(width: Length, family: &LouverRules) -> u32 {
-    let centres = Centres::of(width, 2, family);
+fn count(width: Length, cover: &CoverRules) -> u32 {
+    let centres = Centres::of(width, 2, cover);
     // ceil((w - 2a) / spacing) with a in quarters of a nanometre.
     let between = centres.quarters_between();
-    let spacing = 4 * i128::from(family.bracket_spacing.nm());
+    let spacing = 4 * i128::from(cover.bracket_spacing.nm());
     let spans = (between + spacing - 1).div_euclid(spacing);
     u32::try_from(spans + 1).unwrap_or(u32::MAX).max(2)
 }
@@ -87,9 +87,9 @@ struct Centres {
 }
 
 impl Centres {
-    fn of(width: Length, count: u32, family: &LouverRules) -> Centres {
+    fn of(width: Length, count: u32, cover: &CoverRules) -> Centres {
         let width_quarters = 4 * i128::from(width.nm());
-        let inset_quarters = (4 * i128::from(family.bracket_inset.nm())).min(i128::from(width.nm()));
+        let inset_quarters = (4 * i128::from(cover.bracket_inset.nm())).min(i128::from(width.nm()));
         Centres { inset_quarters, width_quarters, count }
     }
 

@@ -5,7 +5,7 @@ use super::overlap::Overlaps;
 use super::queries::FittingQuery;
 use crate::blinds::Stack;
 use crate::length::Length;
-use crate::rules::LouverRules;
+use crate::rules::CoverRules;
 use crate::sizing::{Hung, Sizing};
 use crate::survey::{Draw, Facts, Opens};
 use crate::worked::{Number, Record, Source};
@@ -36,7 +36,7 @@ pub(super) fn check_leaf(
     sizing: &Sizing<'_>,
     clear_open: Option<Length>,
     heights: &Heights,
-    family: &LouverRules,
+    cover: &CoverRules,
     record: &mut Record<'_>,
 ) {
     let Some(opens) = facts.opens.filter(|opens| matches!(opens.value, Opens::In | Opens::Tilt)) else {
@@ -48,7 +48,7 @@ pub(super) fn check_leaf(
     if clear_open.is_some_and(|clear| clear < facts.width.least().value) {
         record.ask(&FittingQuery::LeafMeetsStack, Some(opens.at), "");
     }
-    if above_head.drop_top < *family.above_least {
+    if above_head.drop_top < *cover.above_least {
         record.ask(&FittingQuery::LeafMeetsRail, Some(opens.at), "");
     }
 }

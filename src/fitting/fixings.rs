@@ -6,7 +6,7 @@ use super::brackets::Brackets;
 use super::heights::Heights;
 use super::queries::FittingQuery;
 use crate::length::Length;
-use crate::rules::{Fixing, LouverRules, Rules};
+use crate::rules::{CoverRules, Fixing, Rules};
 use crate::sizing::{Hung, Sizing};
 use crate::survey::{Facts, Substrate};
 use crate::worked::{Number, Record};
@@ -30,10 +30,10 @@ pub(super) fn choose<'r>(
     heights: &Heights,
     brackets: &Brackets,
     rules: &'r Rules,
-    family: &'r LouverRules,
+    cover: &'r CoverRules,
     record: &mut Record<'r>,
 ) -> Fixings<'r> {
-    let each = &family.fixings_per_bracket;
+    let each = &cover.fixings_per_bracket;
     let count = record.step(Number::Fixings, "for each bracket", each, brackets.count() * **each);
     let nothing = Fixings { fixing: None, count, use_of_capacity: None };
     let Some(substrate) = facts.substrate else {
@@ -41,7 +41,7 @@ pub(super) fn choose<'r>(
         return nothing;
     };
     let listed_for = match substrate.value {
-        Substrate::StudWall if in_header(facts, sizing, heights, family) => Substrate::Timber,
+        Substrate::StudWall if in_header(facts, sizing, heights, cover) => Substrate::Timber,
         Substrate::StudWall => {
             record.ask(&FittingQuery::BoardAlone, Some(substrate.at), "");
             Substrate::Plasterboard
@@ -63,7 +63,7 @@ pub(super) fn choose<'r>(
 
 /// Whether both screws of every bracket lie well inside a header that was measured: above the
 /// head outside; straight up into it from a recess that it lies right on.
-fn in_header(facts: &Facts, sizing: &Sizing<'_>, heights: &Heights, family: &LouverRules) -> bool {
+fn in_header(facts: &Facts, sizing: &Sizing<'_>, heights: &Heights, cover: &CoverRules) -> bool {
     let Some(height) = facts.header_height.filter(|height| height.value > Length::ZERO) else {
         return false;
     };
@@ -72,8 +72,8 @@ fn in_header(facts: &Facts, sizing: &Sizing<'_>, heights: &Heights, family: &Lou
         (Hung::Inside(_), _) => offset == Length::ZERO,
         (Hung::Outside(_), Some(above)) => {
             let top = above.bracket_top;
-            let (lower, upper) = (top - *family.lower_screw, top - *family.upper_screw);
-            let edge = *family.screw_edge;
+            let (lower, upper) = (top - *cover.lower_screw, top - *cover.upper_screw);
+            let edge = *cover.screw_edge;
             lower >= offset + edge && upper <= offset + height.value - edge
         }
         (Hung::Outside(_), None) => false,

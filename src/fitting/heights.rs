@@ -1,7 +1,7 @@
 //! How high a blind hangs, above the floor as it is on the day and above the head.
 
 use crate::length::Length;
-use crate::rules::LouverRules;
+use crate::rules::CoverRules;
 use crate::sizing::{Hung, InRecess, OnWall, Sizing};
 use crate::survey::Facts;
 use crate::worked::{Number, Record, Source};
@@ -32,7 +32,7 @@ pub(super) fn settle<'r>(
     facts: &Facts,
     sizing: &Sizing<'r>,
     drop: Length,
-    family: &'r LouverRules,
+    cover: &'r CoverRules,
     record: &mut Record<'r>,
 ) -> Heights {
     let known = match &sizing.hung {
@@ -47,7 +47,7 @@ pub(super) fn settle<'r>(
             if drop != wall.preferred_drop {
                 record.step(Number::AboveHead, "from the bottom up by the final drop", Source::Above, above);
             }
-            let bracket = &family.bracket_above_rail;
+            let bracket = &cover.bracket_above_rail;
             let bracket_top =
                 record.step(Number::BracketTopAboveHead, "above the rail's top", bracket, above + **bracket);
             Some((wall.head, AboveHead { drop_top: above, bracket_top }))

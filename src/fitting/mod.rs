@@ -27,7 +27,7 @@ use crate::angle::Angle;
 use crate::blinds::{CutPart, Made, Panel, Returns, Valance, Wanted, Ware};
 use crate::length::Length;
 use crate::query::{Checked, Held};
-use crate::rules::{Family, Rules};
+use crate::rules::Rules;
 use crate::sizing::{Hung, Sizing};
 use crate::sourcing::{Sourced, Supply};
 use crate::survey::{Facts, Survey};
@@ -164,34 +164,38 @@ pub fn fit<'r>(
     rules: &'r Rules,
     record: &mut Record<'r>,
 ) -> Result<Fitted<'r>, Held> {
-    let Family::Louver(family) = &sizing.product.family;
+    let (cover, family) = (&sizing.product.cover, &sizing.product.family);
     let (size, draw) = (sourced.size, sizing.operation.draw);
     note_source(sizing, sourced, record);
 
-    let overlaps = overlap::settle(sizing, size.width, family, record);
-    let heights = heights::settle(facts, sizing, size.drop, family, record);
-    let brackets = brackets::place(sizing, overlaps.as_ref(), &heights, size.width, family, record);
+    let overlaps = overlap::settle(sizing, size.width, cover, record);
+    let heights = heights::settle(facts, sizing, size.drop, cover, record);
+    let brackets = brackets::place(sizing, overlaps.as_ref(), &heights, size.width, cover, record);
     let wanted = Wanted { size, mount: sizing.hung.mount(), draw };
-    let panel = sizing.product.family.hang(wanted, record);
+    let panel = family.hang(wanted, record);
     let clear_open = clearance::when_open(facts, panel.stack, overlaps.as_ref(), record);
-    let front = valance::front(wanted.mount, size.width, family, record);
+    let valance = family.valance();
+    let front = valance.map(|_| valance::front(wanted.mount, size.width, cover, record));
     let sides = match &sizing.hung {
         Hung::Inside(_) => Sides::Inside,
         Hung::Outside(wall) => {
-            let returns = valance::returns(wall.reach, overlaps.as_ref(), family, record);
-            let see_past = overlap::see_past(wall.reach, overlaps.as_ref(), family, record);
+            let returns = valance.map_or(Returns::NONE, |valance| {
+                valance::returns(wall.reach, overlaps.as_ref(), cover, valance, record)
+            });
+            let see_past = overlap::see_past(wall.reach, overlaps.as_ref(), cover, record);
             Sides::Outside { returns, see_past }
         }
     };
-    clearance::check_leaf(facts, sizing, clear_open, &heights, family, record);
-    let wand = wand::choose(facts, sizing, &heights, size.drop, family, record);
-    let fixings = fixings::choose(facts, sizing, &heights, &brackets, rules, family, record);
+    clearance::check_leaf(facts, sizing, clear_open, &heights, cover, record);
+    let wand =
+        family.wand().and_then(|rules| wand::choose(facts, sizing, &heights, size.drop, rules, record));
+    let fixings = fixings::choose(facts, sizing, &heights, &brackets, rules, cover, record);
 
-    let valance = Valance { front, returns: sides.returns() };
-    let Made { parts, wares, mass } = sizing.product.family.make(wanted, Some(valance), record);
-    let heavy = size.width >= *family.two_people_length || mass > *family.two_people_mass;
+    let cut = front.map(|front| Valance { front, returns: sides.returns() });
+    let Made { parts, wares, mass } = family.make(wanted, cut, record);
+    let heavy = size.width >= *cover.two_people_length || mass > *cover.two_people_mass;
     let step = "by length and weight";
-    let people = record.step(Number::People, step, &family.two_people_length, if heavy { 2 } else { 1 });
+    let people = record.step(Number::People, step, &cover.two_people_length, if heavy { 2 } else { 1 });
     match sourced.supply {
         Supply::Made => pieces::check(&parts, rules, record)?,
         Supply::Stock(_) | Supply::CutFromStock(_) => {}
@@ -201,10 +205,11 @@ pub fn fit<'r>(
         wand: wand.map(|wand| wand.length),
         panel,
         clear_open,
-        clips: valance::clips(&brackets, size.width, *family.clip_offset),
+        clips: valance
+            .map_or_else(Vec::new, |rules| valance::clips(&brackets, size.width, **rules.clip_offset)),
         brackets,
         fixings,
-        valance: Some(front),
+        valance: front,
         overlaps,
         sides,
         parts: parts.into(),

@@ -3,7 +3,7 @@
 use super::queries::FittingQuery::{LeftClosed, LittleAtLeft, LittleAtRight, RightClosed};
 use crate::angle::Angle;
 use crate::length::Length;
-use crate::rules::LouverRules;
+use crate::rules::CoverRules;
 use crate::sizing::{Hung, InRecess, OnWall, OutsideAllowance, Sizing};
 use crate::worked::{Number, Record, Source};
 
@@ -26,7 +26,7 @@ pub struct Overlaps {
 pub(super) fn settle<'r>(
     sizing: &Sizing<'r>,
     width: Length,
-    family: &'r LouverRules,
+    cover: &'r CoverRules,
     record: &mut Record<'r>,
 ) -> Option<Overlaps> {
     match &sizing.hung {
@@ -34,7 +34,7 @@ pub(super) fn settle<'r>(
             allowance.as_ref().map(|recess| centred(recess.opening_width, width, record))
         }
         Hung::Outside(OnWall { allowance, reach, .. }) => {
-            allowance.as_ref().map(|wall| lapped(wall, *reach, width, family, record))
+            allowance.as_ref().map(|wall| lapped(wall, *reach, width, cover, record))
         }
     }
 }
@@ -44,14 +44,14 @@ fn lapped<'r>(
     wall: &OutsideAllowance,
     reach: Length,
     width: Length,
-    family: &'r LouverRules,
+    cover: &'r CoverRules,
     record: &mut Record<'r>,
 ) -> Overlaps {
-    let (left, right) = wall.overlaps(width, *family.overlap_least);
+    let (left, right) = wall.overlaps(width, *cover.overlap_least);
     record.step(
         Number::OverlapLeft,
         "its share of what the width leaves, as the walls allow",
-        &family.overlap_wanted,
+        &cover.overlap_wanted,
         left,
     );
     record.step(Number::OverlapRight, "the rest", Source::Above, right);
@@ -59,16 +59,16 @@ fn lapped<'r>(
         left,
         right,
         doubled: [2 * left.nm(), 2 * right.nm()],
-        left_closed: wall.left.is_closed(left, *family.overlap_least),
-        right_closed: wall.right.is_closed(right, *family.overlap_least),
+        left_closed: wall.left.is_closed(left, *cover.overlap_least),
+        right_closed: wall.right.is_closed(right, *cover.overlap_least),
     };
-    let least = record.shown(*family.overlap_least);
+    let least = record.shown(*cover.overlap_least);
     let sides = [
         (left, overlaps.left_closed, LeftClosed { least }, LittleAtLeft { least }),
         (right, overlaps.right_closed, RightClosed { least }, LittleAtRight { least }),
     ];
     for (overlap, closed, if_closed, if_open) in sides {
-        if overlap >= *family.overlap_least {
+        if overlap >= *cover.overlap_least {
             continue;
         }
         let shown = record.shown(overlap).to_string();
@@ -99,17 +99,12 @@ fn centred(opening: Length, width: Length, record: &mut Record<'_>) -> Overlaps 
 pub(super) fn see_past<'r>(
     reach: Length,
     overlaps: Option<&Overlaps>,
-    family: &'r LouverRules,
+    cover: &'r CoverRules,
     record: &mut Record<'r>,
 ) -> Option<Angle> {
     let overlaps = overlaps?;
     let open = [(overlaps.left, overlaps.left_closed), (overlaps.right, overlaps.right_closed)];
     let smaller = open.into_iter().filter(|(_, closed)| !closed).map(|(overlap, _)| overlap).min()?;
     let angle = Angle::from_tangent(smaller, reach);
-    Some(record.step(
-        Number::SeePast,
-        "of the smaller overlap at the bracket's reach",
-        &family.reaches,
-        angle,
-    ))
+    Some(record.step(Number::SeePast, "of the smaller overlap at the bracket's reach", &cover.reaches, angle))
 }

@@ -2,9 +2,9 @@
 
 use super::brackets::Brackets;
 use super::overlap::Overlaps;
-use crate::blinds::Returns;
+use crate::blinds::{Returns, ValanceRules};
 use crate::length::Length;
-use crate::rules::LouverRules;
+use crate::rules::CoverRules;
 use crate::sizing::Mount;
 use crate::worked::{Number, Record};
 
@@ -12,10 +12,10 @@ use crate::worked::{Number, Record};
 pub(super) fn front<'r>(
     mount: Mount,
     width: Length,
-    family: &'r LouverRules,
+    cover: &'r CoverRules,
     record: &mut Record<'r>,
 ) -> Length {
-    let past = &family.valance_past_rail;
+    let past = &cover.valance_past_rail;
     match mount {
         Mount::Inside => record.step(Number::Valance, "as long as the rail", past, width),
         Mount::Outside => {
@@ -29,15 +29,16 @@ pub(super) fn front<'r>(
 pub(super) fn returns<'r>(
     reach: Length,
     overlaps: Option<&Overlaps>,
-    family: &'r LouverRules,
+    cover: &'r CoverRules,
+    valance: ValanceRules<'r>,
     record: &mut Record<'r>,
 ) -> Returns {
-    let full = reach + family.louver_width.share(1, 2) + *family.return_beyond;
+    let full = reach + cover.half_depth() + **valance.beyond;
     let mut one = |of: Number, closed: bool| {
         if closed {
-            record.step(of, "none: a wall closes this side", &family.overlap_least, Length::ZERO)
+            record.step(of, "none: a wall closes this side", &cover.overlap_least, Length::ZERO)
         } else {
-            record.step(of, "reach, half a louver and what stands beyond", &family.return_beyond, full)
+            record.step(of, "reach, half a louver and what stands beyond", valance.beyond, full)
         }
     };
     Returns {

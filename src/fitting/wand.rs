@@ -1,8 +1,8 @@
 //! The wand: how long, and on which side it hangs.
 
 use super::heights::Heights;
+use crate::blinds::WandRules;
 use crate::length::Length;
-use crate::rules::LouverRules;
 use crate::sizing::Sizing;
 use crate::survey::{Control, Draw, Facts};
 use crate::worked::{Number, Record, Source};
@@ -50,7 +50,7 @@ pub(super) fn choose<'r>(
     sizing: &Sizing<'r>,
     heights: &Heights,
     drop: Length,
-    family: &'r LouverRules,
+    rules: WandRules<'r>,
     record: &mut Record<'r>,
 ) -> Option<Wand> {
     if sizing.operation.control != Control::Wand {
@@ -65,14 +65,14 @@ pub(super) fn choose<'r>(
     record.step(Number::WandSide, "on the leading carrier, with the blind closed", source, side.word());
     let room = match heights.drop_top {
         Some(top) => {
-            let end = &family.wand_end_height;
-            record.step(Number::Wand, "from the top down to where a hand reaches", end, top - **end)
+            let step = "from the top down to where a hand reaches";
+            record.step(Number::Wand, step, rules.end_height, top - **rules.end_height)
         }
         None => {
             record.step(Number::Wand, "half the drop: the floor is unknown", Source::Above, drop.half_down())
         }
     };
-    let step = *family.wand_step;
+    let step = **rules.step;
     let length = room.rounded_down_to(step).max(step);
-    Some(Wand { side, length: record.step(Number::Wand, "in whole steps", &family.wand_step, length) })
+    Some(Wand { side, length: record.step(Number::Wand, "in whole steps", rules.step, length) })
 }

@@ -9,7 +9,7 @@ use super::columns::{
 };
 use super::queries::{Findings, RulesError};
 use super::raw::RawRow;
-use super::{Family, Product, Rules, fixing, material, price, product, project, rates, sheets, stock};
+use super::{Product, Rules, fixing, material, price, product, project, rates, sheets, stock};
 use crate::grid::Grid;
 use crate::length::Units;
 use crate::query::Checked;
@@ -93,8 +93,8 @@ pub fn build(grids: &[Grid], units: Units) -> Result<Checked<Rules>, RulesError>
 /// The items of every product's brackets, each once.
 fn brackets(products: &[Product]) -> Vec<Arc<str>> {
     let mut items: Vec<Arc<str>> = Vec::new();
-    for Product { family: Family::Louver(louver), .. } in products {
-        for item in louver.bracket_items.iter().chain([&louver.inside_bracket_item]) {
+    for Product { cover, .. } in products {
+        for item in cover.bracket_items.iter().chain([&cover.inside_bracket_item]) {
             if !items.contains(item) {
                 items.push(Arc::clone(item));
             }

@@ -20,7 +20,9 @@ pub struct Product {
     pub colours: Vec<Arc<str>>,
     /// The kinds of opening it suits.
     pub suits: Vec<Kind>,
-    /// Its family's rules.
+    /// The rules of any blind that covers an opening.
+    pub cover: CoverRules,
+    /// Its family, with rules of its own.
     pub family: Family,
 }
 
@@ -29,6 +31,9 @@ pub struct Product {
 pub enum Family {
     /// Vertical louvers.
     Louver(Box<LouverRules>),
+    /// A family that stands in tests alone; its figures are constants.
+    #[cfg(test)]
+    Toy,
 }
 
 /// The products of the run: the built-in ones under the survey's rows, then the survey's new ones.
@@ -77,12 +82,13 @@ fn product(row: &RawRow, units: Units, findings: &mut Findings) -> Result<Option
     }
     cross_check(row, findings);
     let Some(reaches) = reaches(row, units, findings) else { return Ok(None) };
-    let cover = CoverRules::read(row, reaches)?;
+    let louver = LouverRules::read(row)?;
     Ok(Some(Product {
         name: Arc::from(row.item.as_str()),
         colours: row.needed(&COLUMNS.colours)?,
         suits: row.needed(&COLUMNS.suits)?,
-        family: Family::Louver(Box::new(LouverRules::read(row, cover)?)),
+        cover: CoverRules::read(row, reaches, louver.louver_width.clone())?,
+        family: Family::Louver(Box::new(louver)),
     }))
 }
 

@@ -1,7 +1,7 @@
 //! The floor under a blind, as it is on the day and as it will be.
 
 use crate::length::Length;
-use crate::rules::{FloorsFinished, LouverRules, Project};
+use crate::rules::{CoverRules, FloorsFinished, Project};
 use crate::survey::{Facts, Floor, Kind};
 use crate::worked::{Number, Record, Source};
 
@@ -9,16 +9,16 @@ use crate::worked::{Number, Record, Source};
 /// surface, and the floor that is still to come.
 pub(super) fn gap_above_floor<'r>(
     facts: &Facts,
-    louver: &'r LouverRules,
+    cover: &'r CoverRules,
     of: Number,
     record: &mut Record<'r>,
 ) -> Length {
     let gap = match surface(facts) {
         Floor::Carpet => {
-            record.step(of, "gap above carpet", &louver.floor_gap_carpet, *louver.floor_gap_carpet)
+            record.step(of, "gap above carpet", &cover.floor_gap_carpet, *cover.floor_gap_carpet)
         }
         Floor::Hard | Floor::Unfinished => {
-            record.step(of, "gap above the floor", &louver.floor_gap, *louver.floor_gap)
+            record.step(of, "gap above the floor", &cover.floor_gap, *cover.floor_gap)
         }
     };
     match facts.floor_to_come {
@@ -32,12 +32,12 @@ pub(super) fn gap_above_floor<'r>(
 
 /// What carpet and a floor to come take off an inside-mounted blind on a door, beyond the
 /// clearance that a hard floor has already; 0 for a window.
-pub(super) fn taken_inside(facts: &Facts, louver: &LouverRules) -> Length {
+pub(super) fn taken_inside(facts: &Facts, cover: &CoverRules) -> Length {
     if facts.kind == Kind::Window {
         return Length::ZERO;
     }
     let carpet = match surface(facts) {
-        Floor::Carpet => *louver.floor_gap_carpet - *louver.floor_gap,
+        Floor::Carpet => *cover.floor_gap_carpet - *cover.floor_gap,
         Floor::Hard | Floor::Unfinished => Length::ZERO,
     };
     carpet + facts.floor_to_come_or_zero()

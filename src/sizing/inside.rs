@@ -3,9 +3,9 @@
 use std::sync::Arc;
 
 use super::queries::SizingQuery;
-use super::{Size, SizeWindow, floor, half_louver, handle_in_the_way};
+use super::{Size, SizeWindow, floor, handle_in_the_way};
 use crate::length::Length;
-use crate::rules::LouverRules;
+use crate::rules::CoverRules;
 use crate::survey::{Facts, Opens};
 use crate::worked::{Number, Record};
 
@@ -47,43 +47,43 @@ pub(super) struct InsideSize {
 }
 
 /// Works the size from the least width and height, noting each step.
-pub(super) fn size<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> InsideSize {
-    let step = *louver.rounding_step;
+pub(super) fn size<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> InsideSize {
+    let step = *cover.rounding_step;
     let narrowest = facts.width.least();
     let lowest = facts.height.least();
     record.step(Number::Width, "least width of the opening", narrowest.at, narrowest.value);
-    let clear = *louver.side_clearance * 2;
+    let clear = *cover.side_clearance * 2;
     let widest = record.step(
         Number::Width,
         "less clearance, both sides",
-        &louver.side_clearance,
+        &cover.side_clearance,
         narrowest.value - clear,
     );
     let width = record.step(
         Number::Width,
         "rounded down to the step",
-        &louver.rounding_step,
+        &cover.rounding_step,
         widest.rounded_down_to(step),
     );
 
     record.step(Number::Drop, "least height of the opening", lowest.at, lowest.value);
-    let clearance = &louver.inside_drop_clearance;
+    let clearance = &cover.inside_drop_clearance;
     let longest = record.step(Number::Drop, "less clearance", clearance, lowest.value - **clearance);
-    let taken = floor::taken_inside(facts, louver);
+    let taken = floor::taken_inside(facts, cover);
     let longest = if taken == Length::ZERO {
         longest
     } else {
         record.step(
             Number::Drop,
             "less what carpet and the floor to come take",
-            &louver.floor_gap_carpet,
+            &cover.floor_gap_carpet,
             longest - taken,
         )
     };
     let most_drop = record.step(
         Number::Drop,
         "rounded down to the step",
-        &louver.rounding_step,
+        &cover.rounding_step,
         longest.rounded_down_to(step),
     );
     let drop = match facts.drop_wanted {
@@ -92,13 +92,13 @@ pub(super) fn size<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Reco
     };
 
     let preferred = Size { width, drop };
-    let narrowest_also = (narrowest.value - *louver.window_most_off).rounded_up_to(step);
-    let widest_also = widest.min(narrowest.value - *louver.window_least_off).rounded_down_to(step);
+    let narrowest_also = (narrowest.value - *cover.window_most_off).rounded_up_to(step);
+    let widest_also = widest.min(narrowest.value - *cover.window_least_off).rounded_down_to(step);
     let (shortest_also, longest_also) = match facts.drop_wanted {
         Some(wanted) => (wanted.value, wanted.value),
         None => (
-            (lowest.value - *louver.window_most_off - taken).rounded_up_to(step),
-            longest.min(lowest.value - *louver.window_least_off - taken).rounded_down_to(step),
+            (lowest.value - *cover.window_most_off - taken).rounded_up_to(step),
+            longest.min(lowest.value - *cover.window_least_off - taken).rounded_down_to(step),
         ),
     };
     InsideSize {
@@ -113,15 +113,15 @@ pub(super) fn size<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Reco
 }
 
 /// The depth that an inside mount needs in front of what the depth was taken to.
-pub(super) fn depth_needed<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> Length {
+pub(super) fn depth_needed<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> Length {
     let of = Number::DepthNeeded;
     let handle = handle_in_the_way(facts);
     if let Some(given) = facts.handle {
         record.step(of, "the handle in the way", given.at, handle);
     }
-    let clear = record.step(of, "clear of it", &louver.louver_clearance, handle + *louver.louver_clearance);
-    let turned = record.step(of, "half a louver", &louver.louver_width, clear + half_louver(louver));
-    record.step(of, "half a headrail", &louver.half_headrail, turned + *louver.half_headrail)
+    let clear = record.step(of, "clear of it", &cover.louver_clearance, handle + *cover.louver_clearance);
+    let turned = record.step(of, "half a louver", &cover.depth, clear + cover.half_depth());
+    record.step(of, "half a headrail", &cover.half_headrail, turned + *cover.half_headrail)
 }
 
 /// The first reason why the recess does not take a blind; the depth is judged by itself.
@@ -129,16 +129,16 @@ pub(super) fn obstacle(
     facts: &Facts,
     lean: Option<Length>,
     size: Size,
-    louver: &LouverRules,
+    cover: &CoverRules,
     record: &Record<'_>,
 ) -> Option<SizingQuery> {
     if let Some(leaf) = leaf_in_the_way(facts) {
         return Some(leaf);
     }
-    if lean.is_some_and(|lean| lean > *louver.side_clearance * 2) {
-        return Some(SizingQuery::InsideLeans { most: record.shown(*louver.side_clearance * 2) });
+    if lean.is_some_and(|lean| lean > *cover.side_clearance * 2) {
+        return Some(SizingQuery::InsideLeans { most: record.shown(*cover.side_clearance * 2) });
     }
-    super::mount::over_limits(size, louver, record)
+    super::mount::over_limits(size, cover, record)
 }
 
 /// A leaf that comes into the room, where an inside blind would hang in its way.
@@ -148,25 +148,25 @@ pub(super) fn leaf_in_the_way(facts: &Facts) -> Option<SizingQuery> {
 }
 
 /// The bracket in a recess of known or unknown depth; what the recess allows is not asked here.
-pub(super) fn hang<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> InRecess<'r> {
+pub(super) fn hang<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> InRecess<'r> {
     let handle = handle_in_the_way(facts);
-    let half = half_louver(louver);
+    let half = cover.half_depth();
     let rail = facts.recess_depth.map(|depth| {
         let of = Number::Setback;
         record.step(of, "recess depth", depth.at, depth.value);
-        let free = depth.value - handle - *louver.louver_clearance - half;
-        record.step(of, "less handle, clearance and half a louver", &louver.louver_clearance, free);
-        let set = free.min(half).max(*louver.half_headrail);
+        let free = depth.value - handle - *cover.louver_clearance - half;
+        record.step(of, "less handle, clearance and half a louver", &cover.louver_clearance, free);
+        let set = free.min(half).max(*cover.half_headrail);
         let setback =
-            record.step(of, "at most half a louver, at least half a headrail", &louver.half_headrail, set);
-        let proud = handle + *louver.louver_clearance + *louver.louver_width - depth.value;
+            record.step(of, "at most half a louver, at least half a headrail", &cover.half_headrail, set);
+        let proud = handle + *cover.louver_clearance + *cover.depth - depth.value;
         let stands_proud = record.step(
             Number::StandsProud,
             "turned louvers past the wall face",
-            &louver.louver_width,
+            &cover.depth,
             proud.max(Length::ZERO),
         );
         RailInRecess { setback, stands_proud }
     });
-    InRecess { bracket: &louver.inside_bracket_item, rail, allowance: None }
+    InRecess { bracket: &cover.inside_bracket_item, rail, allowance: None }
 }

@@ -23,7 +23,7 @@ use rayon::prelude::*;
 
 use crate::length::Length;
 use crate::query::{Checked, Held};
-use crate::rules::{Family, LouverRules, Product, Rules, SizesGiven};
+use crate::rules::{Product, Rules, SizesGiven};
 use crate::survey::{DepthTo, Facts, Survey};
 use crate::worked::Record;
 
@@ -155,12 +155,12 @@ pub fn size<'r>(
 ) -> Result<Sizing<'r>, Held> {
     let product = product::choose(facts, rules, record)?;
     let colour = product::colour(facts, product, record);
-    let Family::Louver(louver) = &product.family;
-    plausible::check(facts, louver, &rules.project, record)?;
+    let cover = &product.cover;
+    plausible::check(facts, cover, &rules.project, record)?;
     let operation = operation::settle(facts, record)?;
     let covered = match rules.project.sizes_given {
-        SizesGiven::Opening => mount::cover(facts, louver, rules, record)?,
-        SizesGiven::Finished => mount::take_finished(facts, louver, record)?,
+        SizesGiven::Opening => mount::cover(facts, cover, rules, record)?,
+        SizesGiven::Finished => mount::take_finished(facts, cover, record)?,
     };
     let release = mount::release(facts, covered.hung.mount(), quantity, rules, record);
     Ok(Sizing { product, colour, hung: covered.hung, release, operation, window: covered.window })
@@ -179,9 +179,4 @@ fn handle_in_the_way(facts: &Facts) -> Length {
         Some(depth_to) if depth_to.value == DepthTo::Handle => Length::ZERO,
         _ => facts.handle_or_zero(),
     }
-}
-
-/// Half a louver: what it sweeps to each side of its carrier.
-fn half_louver(louver: &LouverRules) -> Length {
-    louver.louver_width.share(1, 2)
 }

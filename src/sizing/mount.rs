@@ -6,7 +6,7 @@ use super::queries::SizingQuery;
 use super::{Covered, Hung, InRecess, Mount, OnWall, Release, Size, SizeWindow, floor, inside, outside};
 use crate::length::Length;
 use crate::query::Held;
-use crate::rules::{LouverRules, Rules};
+use crate::rules::{CoverRules, Rules};
 use crate::survey::{Facts, MountWanted, Source as SizeSource};
 use crate::worked::{Number, Record, Source};
 
@@ -16,49 +16,44 @@ const NM2_PER_SQ_FT: i128 = 92_903_040_000_000_000;
 /// Covers a measured opening: inside if asked for or if it fits, else outside.
 pub(super) fn cover<'r>(
     facts: &Facts,
-    louver: &'r LouverRules,
+    cover: &'r CoverRules,
     rules: &Rules,
     record: &mut Record<'r>,
 ) -> Result<Covered<'r>, Held> {
     let wanted = facts.mount.map_or(MountWanted::Either, |mount| mount.value);
-    let lean = lean(facts, louver, record);
+    let lean = lean(facts, cover, record);
     let covered = match wanted {
-        MountWanted::Outside => cover_outside(facts, louver, rules, record)?,
-        MountWanted::Inside => cover_inside(facts, lean, louver, record)?,
-        MountWanted::Either if fits_inside(facts, lean, louver, record) => {
-            cover_inside(facts, lean, louver, record)?
+        MountWanted::Outside => cover_outside(facts, cover, rules, record)?,
+        MountWanted::Inside => cover_inside(facts, lean, cover, record)?,
+        MountWanted::Either if fits_inside(facts, lean, cover, record) => {
+            cover_inside(facts, lean, cover, record)?
         }
-        MountWanted::Either => cover_outside(facts, louver, rules, record)?,
+        MountWanted::Either => cover_outside(facts, cover, rules, record)?,
     };
-    check_spread(facts, covered.hung.mount(), louver, record);
+    check_spread(facts, covered.hung.mount(), cover, record);
     Ok(covered)
 }
 
 /// Whether the recess takes the blind, so far as a silent trial of the same rules can tell.
-fn fits_inside<'r>(
-    facts: &Facts,
-    lean: Option<Length>,
-    louver: &'r LouverRules,
-    record: &Record<'r>,
-) -> bool {
+fn fits_inside<'r>(facts: &Facts, lean: Option<Length>, cover: &'r CoverRules, record: &Record<'r>) -> bool {
     let Some(depth) = facts.recess_depth else {
         return false;
     };
     let mut trial = record.trial();
-    let sized = inside::size(facts, louver, &mut trial);
-    depth.value >= inside::depth_needed(facts, louver, &mut trial)
-        && inside::obstacle(facts, lean, sized.window.preferred(), louver, record).is_none()
+    let sized = inside::size(facts, cover, &mut trial);
+    depth.value >= inside::depth_needed(facts, cover, &mut trial)
+        && inside::obstacle(facts, lean, sized.window.preferred(), cover, record).is_none()
 }
 
 fn cover_inside<'r>(
     facts: &Facts,
     lean: Option<Length>,
-    louver: &'r LouverRules,
+    cover: &'r CoverRules,
     record: &mut Record<'r>,
 ) -> Result<Covered<'r>, Held> {
     let asked_at = facts.mount.map(|mount| mount.at);
-    let needed = inside::depth_needed(facts, louver, record);
-    let sized = inside::size(facts, louver, record);
+    let needed = inside::depth_needed(facts, cover, record);
+    let sized = inside::size(facts, cover, record);
     match facts.recess_depth {
         Some(depth) if depth.value < needed => {
             return Err(record.hold(
@@ -75,28 +70,28 @@ fn cover_inside<'r>(
             record.ask(&query, asked_at, "");
         }
     }
-    if let Some(obstacle) = inside::obstacle(facts, lean, sized.window.preferred(), louver, record) {
+    if let Some(obstacle) = inside::obstacle(facts, lean, sized.window.preferred(), cover, record) {
         return Err(record.hold(&obstacle, asked_at, ""));
     }
     if let Some(wanted) = facts.drop_wanted.filter(|wanted| wanted.value > sized.most_drop) {
         let query = SizingQuery::DropOverRecess { most: record.shown(sized.most_drop) };
         return Err(record.hold(&query, Some(wanted.at), ""));
     }
-    let hung = InRecess { allowance: Some(sized.allowance), ..inside::hang(facts, louver, record) };
+    let hung = InRecess { allowance: Some(sized.allowance), ..inside::hang(facts, cover, record) };
     Ok(Covered { hung: Hung::Inside(hung), window: sized.window })
 }
 
 fn cover_outside<'r>(
     facts: &Facts,
-    louver: &'r LouverRules,
+    cover: &'r CoverRules,
     rules: &Rules,
     record: &mut Record<'r>,
 ) -> Result<Covered<'r>, Held> {
     let source = facts.mount.map_or(Source::Above, |mount| mount.at.into());
     record.step(Number::Mount, "on the wall face", source, Mount::Outside.word());
-    let hung = outside::hang(facts, louver, record)?;
-    let sized = outside::size(facts, louver, &rules.project, record)?;
-    if let Some(limit) = over_limits(sized.window.preferred(), louver, record) {
+    let hung = outside::hang(facts, cover, record)?;
+    let sized = outside::size(facts, cover, &rules.project, record)?;
+    if let Some(limit) = over_limits(sized.window.preferred(), cover, record) {
         return Err(record.hold(&limit, Some(facts.width.most().at), ""));
     }
     let hung = OnWall { allowance: Some(sized.allowance), ..hung };
@@ -106,7 +101,7 @@ fn cover_outside<'r>(
 /// A finished size is taken as it is: nothing comes off, and what needs the opening stays unknown.
 pub(super) fn take_finished<'r>(
     facts: &Facts,
-    louver: &'r LouverRules,
+    cover: &'r CoverRules,
     record: &mut Record<'r>,
 ) -> Result<Covered<'r>, Held> {
     let mount = match facts.mount.map(|mount| mount.value) {
@@ -133,14 +128,14 @@ pub(super) fn take_finished<'r>(
             None => record.step(Number::Drop, "finished drop as given", drop.at, drop.value),
         },
     };
-    if let Some(limit) = over_limits(size, louver, record) {
+    if let Some(limit) = over_limits(size, cover, record) {
         return Err(record.hold(&limit, Some(width.at), ""));
     }
     let hung = match mount {
-        Mount::Outside => Hung::Outside(outside::hang(facts, louver, record)?),
+        Mount::Outside => Hung::Outside(outside::hang(facts, cover, record)?),
         Mount::Inside => {
-            check_finished_inside(facts, louver, record)?;
-            Hung::Inside(inside::hang(facts, louver, record))
+            check_finished_inside(facts, cover, record)?;
+            Hung::Inside(inside::hang(facts, cover, record))
         }
     };
     Ok(Covered { hung, window: SizeWindow::only(size) })
@@ -150,10 +145,10 @@ pub(super) fn take_finished<'r>(
 /// a leaf that comes in, and a wanted drop over the finished one.
 fn check_finished_inside<'r>(
     facts: &Facts,
-    louver: &'r LouverRules,
+    cover: &'r CoverRules,
     record: &mut Record<'r>,
 ) -> Result<(), Held> {
-    let needed = inside::depth_needed(facts, louver, record);
+    let needed = inside::depth_needed(facts, cover, record);
     if let Some(depth) = facts.recess_depth.filter(|depth| depth.value < needed) {
         let query = SizingQuery::InsideTooShallow { needed: record.shown(needed) };
         return Err(record.hold(&query, Some(depth.at), ""));
@@ -197,10 +192,10 @@ pub(super) fn release(
 }
 
 /// The limit of the product that a finished size breaks, if it breaks one.
-pub(super) fn over_limits(size: Size, louver: &LouverRules, record: &Record<'_>) -> Option<SizingQuery> {
+pub(super) fn over_limits(size: Size, cover: &CoverRules, record: &Record<'_>) -> Option<SizingQuery> {
     let limits = [
-        ("width", size.width, *louver.least_width, *louver.most_width),
-        ("drop", size.drop, *louver.least_drop, *louver.most_drop),
+        ("width", size.width, *cover.least_width, *cover.most_width),
+        ("drop", size.drop, *cover.least_drop, *cover.most_drop),
     ];
     limits.into_iter().find_map(|(what, length, least, most)| {
         if length < least {
@@ -215,13 +210,13 @@ pub(super) fn over_limits(size: Size, louver: &LouverRules, record: &Record<'_>)
 
 /// How far an opening leans sideways over its height, from both diagonals: exact for a
 /// parallelogram, |D1^2 - D2^2| / 4 W. A check where it is over the side clearance.
-fn lean<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> Option<Length> {
+fn lean<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> Option<Length> {
     let [one, other] = facts.diagonals?;
     let square = |length: Length| i128::from(length.nm()) * i128::from(length.nm());
     let difference = (square(one.value) - square(other.value)).abs();
     let lean = Length::from_ratio(difference, 4 * i128::from(facts.width.least().value.nm()));
     record.step(Number::Lean, "from both diagonals and the least width", one.at, lean);
-    let limit = *louver.side_clearance;
+    let limit = *cover.side_clearance;
     if lean > limit {
         let query = SizingQuery::Leans { limit: record.shown(limit) };
         record.ask(&query, Some(one.at), record.shown(lean).to_string());
@@ -230,11 +225,11 @@ fn lean<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> 
 }
 
 /// Spread of the measurements of one opening over which someone should look again.
-fn check_spread(facts: &Facts, mount: Mount, louver: &LouverRules, record: &mut Record<'_>) {
+fn check_spread(facts: &Facts, mount: Mount, cover: &CoverRules, record: &mut Record<'_>) {
     let area = i128::from(facts.width.least().value.nm()) * i128::from(facts.height.least().value.nm());
-    let small_area = *louver.small_opening_sq_ft * Decimal::from(NM2_PER_SQ_FT);
+    let small_area = *cover.small_opening_sq_ft * Decimal::from(NM2_PER_SQ_FT);
     let small = mount == Mount::Inside && Decimal::from(area) < small_area;
-    let limit = if small { *louver.small_spread_limit } else { *louver.spread_limit };
+    let limit = if small { *cover.small_spread_limit } else { *cover.spread_limit };
     let shown = record.shown(limit);
     let sides = [
         (SizingQuery::WidthSpread { limit: shown }, &facts.width),

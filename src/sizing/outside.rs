@@ -4,10 +4,10 @@
 use std::sync::Arc;
 
 use super::queries::SizingQuery;
-use super::{Size, SizeWindow, floor, half_louver, handle_in_the_way};
+use super::{Size, SizeWindow, floor, handle_in_the_way};
 use crate::length::Length;
 use crate::query::Held;
-use crate::rules::{LouverRules, Project};
+use crate::rules::{CoverRules, Project};
 use crate::survey::{EndsAt, Facts, Given, Kind};
 use crate::worked::{Number, Record, Rule, Source};
 
@@ -91,8 +91,8 @@ pub struct SideAllowance {
 
 impl SideAllowance {
     /// The least overlap that this side can be held to.
-    pub fn least(&self, louver: &LouverRules) -> Length {
-        self.aim.min(*louver.overlap_least)
+    pub fn least(&self, cover: &CoverRules) -> Length {
+        self.aim.min(*cover.overlap_least)
     }
 
     /// Whether a wall closes what this overlap leaves open: it is under the least, and there is
@@ -111,12 +111,12 @@ pub(super) struct OutsideSize {
 /// Works the size from the most width and the walls around the opening, noting each step.
 pub(super) fn size<'r>(
     facts: &Facts,
-    louver: &'r LouverRules,
+    cover: &'r CoverRules,
     project: &Project,
     record: &mut Record<'r>,
 ) -> Result<OutsideSize, Held> {
-    let across = width(facts, louver, record);
-    let down = drop(facts, louver, project, record)?;
+    let across = width(facts, cover, record);
+    let down = drop(facts, cover, project, record)?;
     let preferred = Size { width: across.preferred, drop: down.preferred };
     Ok(OutsideSize {
         window: SizeWindow::new(
@@ -145,22 +145,18 @@ struct Across {
     right: SideAllowance,
 }
 
-fn width<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> Across {
-    let step = *louver.rounding_step;
-    let left = side(facts.wall_left, facts.left_ends_at, louver, Number::AimLeft, record);
-    let right = side(facts.wall_right, facts.right_ends_at, louver, Number::AimRight, record);
+fn width<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> Across {
+    let step = *cover.rounding_step;
+    let left = side(facts.wall_left, facts.left_ends_at, cover, Number::AimLeft, record);
+    let right = side(facts.wall_right, facts.right_ends_at, cover, Number::AimRight, record);
     let widest = facts.width.most();
     let opening = record.step(Number::Width, "most width of the opening", widest.at, widest.value);
-    let wanted = record.step(
-        Number::Width,
-        "and the overlaps",
-        &louver.overlap_wanted,
-        opening + left.aim + right.aim,
-    );
+    let wanted =
+        record.step(Number::Width, "and the overlaps", &cover.overlap_wanted, opening + left.aim + right.aim);
     let down = wanted.rounded_down_to(step);
-    let mut preferred = record.step(Number::Width, "rounded down to the step", &louver.rounding_step, down);
+    let mut preferred = record.step(Number::Width, "rounded down to the step", &cover.rounding_step, down);
 
-    let covered = opening + left.least(louver) + right.least(louver);
+    let covered = opening + left.least(cover) + right.least(cover);
     let room = match (left.most, right.most) {
         (Some(left), Some(right)) => Some(opening + left + right),
         _ => None,
@@ -170,7 +166,7 @@ fn width<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) ->
         preferred = record.step(
             Number::Width,
             "up a step instead: the least overlaps need it",
-            &louver.overlap_least,
+            &cover.overlap_least,
             up,
         );
     }
@@ -180,15 +176,15 @@ fn width<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) ->
 fn side<'r>(
     wall: Option<Given<Length>>,
     ends_at: EndsAt,
-    louver: &'r LouverRules,
+    cover: &'r CoverRules,
     of: Number,
     record: &mut Record<'r>,
 ) -> SideAllowance {
-    let wanted = record.step(of, "overlap wanted", &louver.overlap_wanted, *louver.overlap_wanted);
+    let wanted = record.step(of, "overlap wanted", &cover.overlap_wanted, *cover.overlap_wanted);
     let Some(wall) = wall else {
         return SideAllowance { aim: wanted, most: None, ends_at };
     };
-    let most = wall.value - *louver.valance_past_rail - *louver.hand_room;
+    let most = wall.value - *cover.valance_past_rail - *cover.hand_room;
     let aim = record.step(
         of,
         "at most the free wall, less the valance's end and a hand",
@@ -209,14 +205,14 @@ struct Down {
 
 fn drop<'r>(
     facts: &Facts,
-    louver: &'r LouverRules,
+    cover: &'r CoverRules,
     project: &Project,
     record: &mut Record<'r>,
 ) -> Result<Down, Held> {
-    let step = *louver.rounding_step;
+    let step = *cover.rounding_step;
     let counted = if facts.kind == Kind::Window { facts.height.most() } else { facts.height.least() };
     let head = record.step(Number::Drop, "height of the opening", counted.at, counted.value);
-    let bottom = bottom(facts, louver, record);
+    let bottom = bottom(facts, cover, record);
     let wall = wall_above(facts, head, project);
 
     if let Some(wanted) = facts.drop_wanted {
@@ -227,13 +223,13 @@ fn drop<'r>(
             Source::Above,
             bottom + preferred - head,
         );
-        check_wanted(above, wall, wanted, louver, record)?;
-        check_timber(facts, above, louver, record);
+        check_wanted(above, wall, wanted, cover, record)?;
+        check_timber(facts, above, cover, record);
         return Ok(Down { preferred, least: preferred, most: preferred, head, bottom, above });
     }
 
-    let (least, most) = (*louver.above_least, above_most(wall, louver));
-    let wanted = record.step(Number::AboveHead, "wanted", &louver.above_wanted, *louver.above_wanted);
+    let (least, most) = (*cover.above_least, above_most(wall, cover));
+    let wanted = record.step(Number::AboveHead, "wanted", &cover.above_wanted, *cover.above_wanted);
     let mut above = wanted.min(most);
     if let Some(wall) = wall {
         above = record.step(
@@ -244,12 +240,11 @@ fn drop<'r>(
         );
     }
     if above < least {
-        let query =
-            SizingQuery::NoRoomAbove { least: record.shown(*louver.above_least + *louver.room_above) };
+        let query = SizingQuery::NoRoomAbove { least: record.shown(*cover.above_least + *cover.room_above) };
         return Err(record.hold(&query, wall.map(|wall| wall.at), ""));
     }
     let mut allowed = (least, most);
-    if let Some(timber) = timber(facts, louver) {
+    if let Some(timber) = timber(facts, cover) {
         let both = (least.max(timber.0), most.min(timber.1));
         if both.0 <= both.1 {
             allowed = both;
@@ -263,7 +258,7 @@ fn drop<'r>(
                 );
             }
         } else {
-            check_timber(facts, above, louver, record);
+            check_timber(facts, above, cover, record);
         }
     }
     let rail_top = record.step(Number::Drop, "up to the rail's top", Source::Above, head + above);
@@ -271,7 +266,7 @@ fn drop<'r>(
     let preferred = record.step(
         Number::Drop,
         "rounded down to the step",
-        &louver.rounding_step,
+        &cover.rounding_step,
         whole.rounded_down_to(step),
     );
     Ok(Down {
@@ -292,9 +287,9 @@ fn wall_above(facts: &Facts, head: Length, project: &Project) -> Option<Given<Le
     })
 }
 
-fn above_most(wall: Option<Given<Length>>, louver: &LouverRules) -> Length {
-    let most = *louver.above_most;
-    wall.map_or(most, |wall| most.min(wall.value - *louver.room_above))
+fn above_most(wall: Option<Given<Length>>, cover: &CoverRules) -> Length {
+    let most = *cover.above_most;
+    wall.map_or(most, |wall| most.min(wall.value - *cover.room_above))
 }
 
 /// A wanted drop moves the rail's top: refused where the wall or the bracket forbids it.
@@ -302,19 +297,19 @@ fn check_wanted(
     above: Length,
     wall: Option<Given<Length>>,
     wanted: Given<Length>,
-    louver: &LouverRules,
+    cover: &CoverRules,
     record: &mut Record<'_>,
 ) -> Result<(), Held> {
-    if above < *louver.above_floor {
-        let query = SizingQuery::DropTooShort { least: record.shown(*louver.above_floor) };
+    if above < *cover.above_floor {
+        let query = SizingQuery::DropTooShort { least: record.shown(*cover.above_floor) };
         return Err(record.hold(&query, Some(wanted.at), ""));
     }
-    if wall.is_some_and(|wall| above > wall.value - *louver.room_above) {
-        let query = SizingQuery::DropOverWall { room: record.shown(*louver.room_above) };
+    if wall.is_some_and(|wall| above > wall.value - *cover.room_above) {
+        let query = SizingQuery::DropOverWall { room: record.shown(*cover.room_above) };
         return Err(record.hold(&query, Some(wanted.at), ""));
     }
-    if !(*louver.above_least..=*louver.above_most).contains(&above) {
-        let (least, most) = (record.shown(*louver.above_least), record.shown(*louver.above_most));
+    if !(*cover.above_least..=*cover.above_most).contains(&above) {
+        let (least, most) = (record.shown(*cover.above_least), record.shown(*cover.above_most));
         let detail = record.shown(above).to_string();
         record.ask(&SizingQuery::DropMovesRail { least, most }, Some(wanted.at), detail);
     }
@@ -323,31 +318,31 @@ fn check_wanted(
 
 /// Rail tops above the head at which both screws of a bracket are well inside the header;
 /// `None` if no header was measured.
-pub(super) fn timber(facts: &Facts, louver: &LouverRules) -> Option<(Length, Length)> {
+pub(super) fn timber(facts: &Facts, cover: &CoverRules) -> Option<(Length, Length)> {
     let height = facts.header_height?.value;
     let offset = facts.header_offset_or_zero();
     // A screw stands its distance below the bracket's top, which is above the rail's.
-    let above_rail = |screw: Length| *louver.bracket_above_rail - screw;
-    let edge = *louver.screw_edge;
+    let above_rail = |screw: Length| *cover.bracket_above_rail - screw;
+    let edge = *cover.screw_edge;
     Some((
-        offset + edge - above_rail(*louver.lower_screw),
-        offset + height - edge - above_rail(*louver.upper_screw),
+        offset + edge - above_rail(*cover.lower_screw),
+        offset + height - edge - above_rail(*cover.upper_screw),
     ))
 }
 
-fn check_timber(facts: &Facts, above: Length, louver: &LouverRules, record: &mut Record<'_>) {
-    if let (Some((lowest, highest)), Some(header)) = (timber(facts, louver), facts.header_height)
+fn check_timber(facts: &Facts, above: Length, cover: &CoverRules, record: &mut Record<'_>) {
+    if let (Some((lowest, highest)), Some(header)) = (timber(facts, cover), facts.header_height)
         && !(lowest..=highest).contains(&above)
     {
-        let query = SizingQuery::NoTimber { edge: record.shown(*louver.screw_edge) };
+        let query = SizingQuery::NoTimber { edge: record.shown(*cover.screw_edge) };
         record.ask(&query, Some(header.at), "");
     }
 }
 
 /// Bottom of the blind above the bottom of the opening.
-fn bottom<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -> Length {
+fn bottom<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> Length {
     let of = Number::Bottom;
-    let gap = floor::gap_above_floor(facts, louver, of, record);
+    let gap = floor::gap_above_floor(facts, cover, of, record);
     if facts.kind != Kind::Window {
         let over_sill = "from the bottom of the opening, over its sill";
         return match facts.sill {
@@ -355,7 +350,7 @@ fn bottom<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -
             None => gap,
         };
     }
-    let below = below(facts, louver, of, record);
+    let below = below(facts, cover, of, record);
     match (facts.sill, facts.sill_height()) {
         (Some(given), Some(sill)) => {
             record.step(of, "never nearer the floor than the gap", given.at, below.max(gap - sill))
@@ -364,17 +359,17 @@ fn bottom<'r>(facts: &Facts, louver: &'r LouverRules, record: &mut Record<'r>) -
     }
 }
 
-fn below<'r>(facts: &Facts, louver: &'r LouverRules, of: Number, record: &mut Record<'r>) -> Length {
-    let wanted: &'r Rule<Length> = &louver.below_wanted;
+fn below<'r>(facts: &Facts, cover: &'r CoverRules, of: Number, record: &mut Record<'r>) -> Length {
+    let wanted: &'r Rule<Length> = &cover.below_wanted;
     let below = record.step(of, "below a window, wanted", wanted, -**wanted);
     let Some(wall) = facts.wall_below else {
         return below;
     };
-    let reach = (**wanted).min(wall.value - *louver.room_below);
-    if reach < *louver.below_least {
-        let query = SizingQuery::EndsAboveSill { above: record.shown(*louver.above_sill) };
+    let reach = (**wanted).min(wall.value - *cover.room_below);
+    if reach < *cover.below_least {
+        let query = SizingQuery::EndsAboveSill { above: record.shown(*cover.above_sill) };
         record.ask(&query, Some(wall.at), "");
-        return record.step(of, "ends above the sill instead", &louver.above_sill, *louver.above_sill);
+        return record.step(of, "ends above the sill instead", &cover.above_sill, *cover.above_sill);
     }
     record.step(of, "at most the free wall below, less its clearance", wall.at, -reach)
 }
@@ -383,7 +378,7 @@ fn below<'r>(facts: &Facts, louver: &'r LouverRules, of: Number, record: &mut Re
 /// allows is not asked here.
 pub(super) fn hang<'r>(
     facts: &Facts,
-    louver: &'r LouverRules,
+    cover: &'r CoverRules,
     record: &mut Record<'r>,
 ) -> Result<OnWall<'r>, Held> {
     let of = Number::Reach;
@@ -394,19 +389,18 @@ pub(super) fn hang<'r>(
     if let Some(given) = facts.handle {
         record.step(of, "the casing or the handle, whichever is further out", given.at, in_the_way);
     }
-    let clear =
-        record.step(of, "clear of it", &louver.louver_clearance, in_the_way + *louver.louver_clearance);
-    let needed = record.step(of, "half a louver", &louver.louver_width, clear + half_louver(louver));
-    let pairs = louver.reaches.iter().copied().zip(&louver.bracket_items);
+    let clear = record.step(of, "clear of it", &cover.louver_clearance, in_the_way + *cover.louver_clearance);
+    let needed = record.step(of, "half a louver", &cover.depth, clear + cover.half_depth());
+    let pairs = cover.reaches.iter().copied().zip(&cover.bracket_items);
     let Some((reach, bracket)) = pairs.filter(|(reach, _)| *reach >= needed).min_by_key(|(reach, _)| *reach)
     else {
-        debug_assert!(!louver.reaches.is_empty());
-        let longest = louver.reaches.iter().copied().fold(Length::ZERO, Length::max);
+        debug_assert!(!cover.reaches.is_empty());
+        let longest = cover.reaches.iter().copied().fold(Length::ZERO, Length::max);
         let at = facts.handle.or(facts.trim).map(|given| given.at);
         let query =
             SizingQuery::NoBracketReaches { longest: record.shown(longest), needed: record.shown(needed) };
         return Err(record.hold(&query, at, ""));
     };
-    let reach = record.step(of, "the shortest bracket that does it", &louver.reaches, reach);
+    let reach = record.step(of, "the shortest bracket that does it", &cover.reaches, reach);
     Ok(OnWall { bracket, reach, allowance: None })
 }

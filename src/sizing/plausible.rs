@@ -3,7 +3,7 @@
 use super::queries::SizingQuery;
 use crate::length::{Length, Unit};
 use crate::query::Held;
-use crate::rules::{LouverRules, Project, SizesGiven};
+use crate::rules::{CoverRules, Project, SizesGiven};
 use crate::schema::Column;
 use crate::schema::openings::{FLOOR_TO_COME, HANDLE, RECESS_DEPTH, TRIM};
 use crate::survey::{Facts, Given};
@@ -18,15 +18,15 @@ const MOST_HEAD_OFF: Length = Length::sixty_fourths(32);
 /// is no lower than the head; checks what else cannot be as it is written.
 pub(super) fn check(
     facts: &Facts,
-    louver: &LouverRules,
+    cover: &CoverRules,
     project: &Project,
     record: &mut Record<'_>,
 ) -> Result<(), Held> {
     let limits: [(&'static Column, _, _); 4] = [
-        (&RECESS_DEPTH, facts.recess_depth, &louver.most_depth),
-        (&HANDLE, facts.handle, &louver.most_handle),
-        (&TRIM, facts.trim, &louver.most_trim),
-        (&FLOOR_TO_COME, facts.floor_to_come, &louver.most_floor_to_come),
+        (&RECESS_DEPTH, facts.recess_depth, &cover.most_depth),
+        (&HANDLE, facts.handle, &cover.most_handle),
+        (&TRIM, facts.trim, &cover.most_trim),
+        (&FLOOR_TO_COME, facts.floor_to_come, &cover.most_floor_to_come),
     ];
     let mut held = None;
     for (column, given, most) in limits {
@@ -40,7 +40,7 @@ pub(super) fn check(
         facts.recess_depth.filter(|depth| depth.value > Length::ZERO && depth.value < LEAST_DEPTH)
     {
         let query = SizingQuery::ShallowDepth { least: record.shown(LEAST_DEPTH) };
-        let likely = in_another_unit(depth.value, LEAST_DEPTH..=*louver.most_depth, record);
+        let likely = in_another_unit(depth.value, LEAST_DEPTH..=*cover.most_depth, record);
         record.ask(&query, Some(depth.at), likely);
     }
     if let (Some(handle), None) = (facts.handle, facts.depth_to)

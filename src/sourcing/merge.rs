@@ -17,7 +17,6 @@ use super::queries::SourcingQuery;
 use super::{Merging, Sourced, Supply};
 use crate::length::Length;
 use crate::query::OpeningIndex;
-use crate::rules::Family;
 use crate::sizing::{Size, Sizing};
 use crate::survey::Survey;
 use crate::worked::Record;
@@ -85,8 +84,8 @@ fn rooms_by_product_and_phase<'s, 'r>(
         let (Some(sizing), Some(Sourced { supply: Supply::Made, .. })) = (sizing, sourced) else {
             continue;
         };
-        let Family::Louver(louver) = &sizing.product.family;
-        let room = Room::within(&sizing.window, furthest, *louver.rounding_step, sizing.hung.mount());
+        let cover = &sizing.product.cover;
+        let room = Room::within(&sizing.window, furthest, *cover.rounding_step, sizing.hung.mount());
         let group = (&*survey.openings[index].who.phase, &*sizing.product.name);
         groups.entry(group).or_default().entry(room).or_default().push(index);
     }

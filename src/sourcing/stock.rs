@@ -7,7 +7,7 @@ use super::queries::SourcingQuery;
 use super::{Sourced, Supply};
 use crate::angle::Angle;
 use crate::length::Length;
-use crate::rules::{Family, Rules, StockSize};
+use crate::rules::{Rules, StockSize};
 use crate::sizing::{Hung, OnWall, Size, Sizing};
 use crate::survey::Survey;
 use crate::tables::Date;
@@ -152,9 +152,9 @@ fn offer<'r>(
     {
         return None;
     }
-    let Family::Louver(louver) = &sizing.product.family;
+    let cover = &sizing.product.cover;
     let (least, most, preferred) = (sizing.window.least(), sizing.window.most(), sizing.window.preferred());
-    let step = *louver.rounding_step;
+    let step = *cover.rounding_step;
     let down = Cut {
         actual: stock.drop,
         down_to: stock.cut_drop_to,
@@ -227,11 +227,11 @@ fn less_cover(width: Length, sizing: &Sizing<'_>, rules: &Rules) -> Option<Cover
     if accepted <= Length::ZERO || width >= sizing.window.least().width {
         return None;
     }
-    let Family::Louver(louver) = &sizing.product.family;
-    let (left, right) = wall.overlaps(width, *louver.overlap_least);
-    let enough = left >= wall.left.least(louver) - accepted && right >= wall.right.least(louver) - accepted;
+    let cover = &sizing.product.cover;
+    let (left, right) = wall.overlaps(width, *cover.overlap_least);
+    let enough = left >= wall.left.least(cover) - accepted && right >= wall.right.least(cover) - accepted;
     let open = [(left, &wall.left), (right, &wall.right)].into_iter();
-    let open = open.filter(|(overlap, side)| !side.is_closed(*overlap, *louver.overlap_least));
+    let open = open.filter(|(overlap, side)| !side.is_closed(*overlap, *cover.overlap_least));
     let smaller = open.map(|(overlap, _)| overlap).min();
     let see_past = smaller.map(|smaller| Angle::from_tangent(smaller, *reach));
     enough.then_some(Cover::Less(LessCover { left, right, see_past }))

@@ -15,7 +15,7 @@ use crate::order::OrderLine;
 use crate::query::OpeningIndex;
 use crate::report::expr::Address;
 use crate::report::{ColourTotal, Labels, Report};
-use crate::rules::{Family, SizesGiven};
+use crate::rules::SizesGiven;
 use crate::sizing::{Release, Size};
 use crate::survey::shown_unit;
 
@@ -169,9 +169,7 @@ fn source(press: &Press<'_>, line: &OrderLine) -> String {
 }
 
 fn tolerance(press: &Press<'_>, line: &OrderLine) -> Option<Length> {
-    press.report.rules.product(&line.key.product).map(|product| match &product.family {
-        Family::Louver(rules) => rules.tolerance.value,
-    })
+    press.report.rules.product(&line.key.product).map(|product| *product.cover.tolerance)
 }
 
 /// One opening's blinds of one line.

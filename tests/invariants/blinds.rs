@@ -114,8 +114,8 @@ fn inside_fits(run: &Run<'_>) -> Vec<String> {
     let mut faults = Vec::new();
     for hung in measured_openings(run, "inside") {
         let least = |measured: &Measured| measured.all().map(|given| given.value.nm()).min().unwrap();
-        let width = least(&hung.facts.width) - 2 * hung.louver.side_clearance.nm();
-        let drop = least(&hung.facts.height) - hung.louver.inside_drop_clearance.nm();
+        let width = least(&hung.facts.width) - 2 * hung.cover.side_clearance.nm();
+        let drop = least(&hung.facts.height) - hung.cover.inside_drop_clearance.nm();
         if hung.nm("width_mm") > width {
             faults.push(hung.fault(format!("{} mm wide where {width} nm fit", hung.row["width_mm"])));
         }
@@ -130,7 +130,7 @@ fn outside_covers(run: &Run<'_>) -> Vec<String> {
     let mut faults = Vec::new();
     for hung in measured_openings(run, "outside") {
         let widest = hung.facts.width.all().map(|given| given.value.nm()).max().unwrap();
-        let louver = hung.louver;
+        let cover = hung.cover;
         let (left, right) = (hung.nm("overlap_left_mm"), hung.nm("overlap_right_mm"));
         if left + right != hung.nm("width_mm") - widest {
             faults.push(hung.fault("its overlaps are not its width less the opening's"));
@@ -139,21 +139,21 @@ fn outside_covers(run: &Run<'_>) -> Vec<String> {
             [("left", left, hung.facts.wall_left), ("right", right, hung.facts.wall_right)]
         {
             let words = format!("the {side} side laps over by less than");
-            if overlap < louver.overlap_least.nm() && !run.is_asked(hung.name(), &words) {
+            if overlap < cover.overlap_least.nm() && !run.is_asked(hung.name(), &words) {
                 faults.push(
                     hung.fault(format!("laps over by {overlap} nm at the {side}, and no query says so")),
                 );
             }
             // The valance stands past the rail, and a hand needs room beside it.
-            let room = nm(wall).map(|wall| wall - louver.valance_past_rail.nm() - louver.hand_room.nm());
+            let room = nm(wall).map(|wall| wall - cover.valance_past_rail.nm() - cover.hand_room.nm());
             if room.is_some_and(|room| overlap > room) {
                 faults.push(hung.fault(format!("laps over by {overlap} nm at the {side}, past the wall")));
             }
         }
         // The rail's top needs room above it for the bracket and to tip it into its clips.
         let top = known_nm(&hung.row["brackets"]["top_above_head_mm"])
-            .map(|top| top - louver.bracket_above_rail.nm());
-        let above = nm(hung.facts.wall_above).map(|wall| wall - louver.room_above.nm());
+            .map(|top| top - cover.bracket_above_rail.nm());
+        let above = nm(hung.facts.wall_above).map(|wall| wall - cover.room_above.nm());
         if top.zip(above).is_some_and(|(top, above)| top > above) {
             faults.push(hung.fault("its rail is past the wall above"));
         }
@@ -168,9 +168,9 @@ fn brackets_are_even(run: &Run<'_>) -> Vec<String> {
         let brackets = &row["brackets"];
         let centres = each_nm(&brackets["from_left_mm"]);
         let spans: Vec<i64> = centres.windows(2).map(|pair| pair[1] - pair[0]).collect();
-        let inset = hung.louver.bracket_inset.nm().min(width / 4);
-        let spacing = hung.louver.bracket_spacing.nm();
-        let each = u64::from(*hung.louver.fixings_per_bracket);
+        let inset = hung.cover.bracket_inset.nm().min(width / 4);
+        let spacing = hung.cover.bracket_spacing.nm();
+        let each = u64::from(*hung.cover.fixings_per_bracket);
         // Every centre is rounded by itself, so sums and spans may be off by a nanometre.
         let alike = |one: i64, other: i64| (one - other).abs() <= 1;
         let from_edge =

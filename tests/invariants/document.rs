@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 use serde_json::Value;
 use sillbook::pipeline::Input;
-use sillbook::rules::{Family, LouverRules};
+use sillbook::rules::{CoverRules, Family, LouverRules};
 use sillbook::survey::{Facts, Opening};
 
 /// The document of a run, and what the run read: the checks work from the two alone, never from
@@ -23,6 +23,8 @@ pub struct Hung<'a> {
     pub facts: &'a Facts,
     /// The product's rules.
     pub louver: &'a LouverRules,
+    /// The rules of any blind.
+    pub cover: &'a CoverRules,
 }
 
 impl<'a> Run<'a> {
@@ -43,6 +45,7 @@ impl<'a> Run<'a> {
             row,
             facts: opening.facts.as_ref().unwrap(),
             louver: louver(input, text(&row["product"])),
+            cover: &input.rules.product(text(&row["product"])).unwrap().cover,
         })
     }
 

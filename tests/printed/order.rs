@@ -7,6 +7,7 @@ use serde_json::{Value, json};
 use super::Is::{Count, Kilograms, Length, Text};
 use super::table::{self, Table};
 use super::{Figure, RUNS, Run, figure, mm};
+use sillbook::blinds::{HEADRAIL, TILT_ROD};
 use sillbook::rules::SizesGiven;
 use sillbook::sourcing::Supply;
 
@@ -78,8 +79,8 @@ fn line(run: &Run, place: usize) -> Value {
         more => format!(" and {more} more"),
     };
     let beside = json!({
-        "rail_cut": mm(line.rail_cut),
-        "rod_cut": mm(line.rod_cut),
+        "rail_cut": line.cut(HEADRAIL).map(mm),
+        "rod_cut": line.cut(TILT_ROD).map(mm),
         "brackets_each": openings[0]["brackets"]["count"],
         "return_left": present("return_left_mm"),
         "return_right": present("return_right_mm"),

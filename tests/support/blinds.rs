@@ -177,16 +177,17 @@ impl Spec {
     fn blind<'r>(&self, rules: &'r Rules) -> Blind<'r> {
         let product = &rules.products[self.product];
         let Family::Louver(louver) = &product.family;
+        let cover = &product.cover;
         let size = Size { width: self.width, drop: self.drop };
         let returns = Returns { left: self.return_left, right: self.return_right };
         let (hung, sides) = match self.mount {
             Mount::Outside => {
-                let (bracket, reach) = (&louver.bracket_items[self.reach], louver.reaches[self.reach]);
+                let (bracket, reach) = (&cover.bracket_items[self.reach], cover.reaches[self.reach]);
                 let hung = Hung::Outside(OnWall { bracket, reach, allowance: None });
                 (hung, Sides::Outside { returns, see_past: None })
             }
             Mount::Inside => {
-                let bracket = &louver.inside_bracket_item;
+                let bracket = &cover.inside_bracket_item;
                 (Hung::Inside(InRecess { bracket, rail: None, allowance: None }), Sides::Inside)
             }
         };

@@ -19,8 +19,10 @@ macro_rules! products {
         typed! {
             /// The rules of any blind that covers an opening. Lengths are finished sizes unless said
             /// otherwise.
-            pub struct CoverRules, read(row, reaches: Vec<Length>) { $($($cover)*)* }
+            pub struct CoverRules, read(row, reaches: Vec<Length>, depth: Rule<Length>) { $($($cover)*)* }
             and {
+                /// Depth of what hangs, half of it to each side of its line: a louver's width.
+                depth: Rule<Length> = depth;
                 /// Wall to the line of the louvers for each wall bracket, shortest first; the items
                 /// are those of `bracket_items`.
                 reaches: Rule<Vec<Length>> = row.named(&COLUMNS.reaches, reaches);
@@ -28,11 +30,7 @@ macro_rules! products {
         }
         typed! {
             /// The rules of a vertical-louver product, beside those of any blind.
-            pub struct LouverRules, read(row, cover: CoverRules) { $($($louver)*)* }
-            and {
-                /// The rules of any blind.
-                cover: CoverRules = cover;
-            }
+            pub struct LouverRules, read(row) { $($($louver)*)* }
         }
     };
 }
@@ -132,11 +130,10 @@ products! {
     }
 }
 
-/// Until what needs the rules of any blind takes them alone.
-impl std::ops::Deref for LouverRules {
-    type Target = CoverRules;
-    fn deref(&self) -> &CoverRules {
-        &self.cover
+impl CoverRules {
+    /// How far what hangs reaches to each side of its line.
+    pub fn half_depth(&self) -> Length {
+        self.depth.share(1, 2)
     }
 }
 
