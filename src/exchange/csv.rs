@@ -238,7 +238,10 @@ mod tests {
         let mut headings = Vec::new();
         names("", &Outer::kind(), &mut headings);
         assert_eq!(headings, ["name", "inner_count", "inner_sizes_mm", "use"]);
-        assert_eq!(cells_of(Outer("W1", Some(Inner(&[-500_000, 1_200_000_000])))), ["W1", "2", "-0.5; 1200", "-5"]);
+        assert_eq!(
+            cells_of(Outer("W1", Some(Inner(&[-500_000, 1_200_000_000])))),
+            ["W1", "2", "-0.5; 1200", "-5"]
+        );
         assert_eq!(cells_of(Outer("W2", None)), ["W2", "", "", ""]);
     }
 

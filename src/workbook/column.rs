@@ -2,8 +2,8 @@
 
 use std::borrow::Cow;
 
-use super::cell::Cell;
 use super::Press;
+use super::cell::Cell;
 use super::look::Tone;
 use super::widths::{NARROWEST, WIDEST};
 use crate::report::expr::Address;
@@ -61,6 +61,7 @@ impl<'p, T> Column<'p, T> {
         let said = heading.said;
         let value = move |row| match said(row) {
             Said::Figure(value) => value.into(),
+            Said::Decimal(length) => Cell::Decimal(length),
             Said::Unknown => Cell::Unknown,
             Said::Leading(lead, text) => match address(lead) {
                 Some(address) => Cell::Link(address, text),

@@ -55,8 +55,7 @@ struct Label<'p> {
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
     let codes = codes(press)?;
     let most = usize::try_from(press.limits.labels).unwrap_or(usize::MAX);
-    let labels: Vec<Label<'_>> =
-        LabelRow::all(press.report).flat_map(of_opening).take(most).collect();
+    let labels: Vec<Label<'_>> = LabelRow::all(press.report).flat_map(of_opening).take(most).collect();
     let on_a_sheet = labels_on_a_sheet(press).max(ACROSS);
     let mut parts = labels.chunks(on_a_sheet);
     let mut number = 1;
@@ -199,7 +198,8 @@ impl Label<'_> {
         let listed = |names: &[&str]| {
             names.iter().filter(|name| !name.is_empty()).copied().collect::<Vec<_>>().join(", ")
         };
-        let size = format!("{} x {}", press.figure(row.width_mm()), row.drop_mm().shown(press.length_units()));
+        let size =
+            format!("{} x {}", press.figure(row.width_mm()), row.drop_mm().shown(press.length_units()));
         let where_to = match row.release() {
             Release::Provisional => NOT_YET.to_owned(),
             Release::Make => listed(&[row.building(), row.floor(), row.phase()]),

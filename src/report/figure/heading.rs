@@ -27,6 +27,8 @@ pub struct Heading<'r, T> {
 pub enum Said<'r> {
     /// A figure; a blank for none.
     Figure(Value<'r>),
+    /// A length as a decimal number, also where others stand as fractions.
+    Decimal(Length),
     /// That a figure which there is is not known.
     Unknown,
     /// Text that leads to another place of the workbook.

@@ -3,8 +3,9 @@
 use super::cost::amount;
 use crate::cutting::{CutPlan, From, LeftFrom, OffcutLeft, Pattern};
 use crate::length::Length;
-use crate::report::figure::{Money, Rows, Share, row};
+use crate::report::figure::{Money, Rows, Said, Share, row};
 use crate::report::{ByPhase, Report};
+use crate::schema::rules::offcuts as o;
 
 /// A colour that there is.
 fn named(colour: &str) -> Option<&str> {
@@ -146,7 +147,9 @@ impl<'r> ByPhaseRow<'r> {
     }
 }
 
-/// Offcuts alike.
+/// Offcuts alike. A sheet shows them under the headings of the survey's own, in its order: the
+/// heading of the lengths names their unit, for the next survey may be in another, and a decimal
+/// number keeps what a fraction would round.
 #[derive(Clone, Copy)]
 pub struct OffcutRow<'r>(&'r OffcutLeft);
 
@@ -154,15 +157,19 @@ row! {
     /// Offcuts alike that are on hand when everything is sawn.
     OffcutRow<'r>: row {
         /// The material.
-        material: &'r str = &row.0.material;
+        material: &'r str = &row.0.material => headed(o::MATERIAL.name), strong;
         /// Its colour; null for a material without.
-        colour: Option<&'r str> = named(&row.0.colour);
+        colour: Option<&'r str> = named(&row.0.colour) => headed(o::COLOUR.name);
         /// Length of each, with a raw end.
-        length_mm: Length = row.0.length => above_zero;
+        length_mm: Length = row.0.length
+            => above_zero, headed(o::LENGTH_OF_OFFCUT.name), strong, worded(|_, length| Said::Decimal(length));
         /// How many.
-        quantity: u64 = row.0.quantity => at_least(1);
+        quantity: u64 = row.0.quantity => at_least(1), headed(o::QUANTITY.name), strong;
         /// Kept from a bar of this run, or on hand before and not needed.
-        from: LeftFrom = row.0.from;
+        from: LeftFrom = row.0.from => headed(o::NOTE.name), worded(|_, from| match from {
+            LeftFrom::Kept => "kept of this run",
+            LeftFrom::OnHand => "on hand before, not needed",
+        });
     }
 }
 

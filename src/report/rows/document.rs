@@ -1,10 +1,10 @@
 //! The whole result, list by list; and its project, counts and totals in one row.
 
+use super::cost::CURRENCY;
 use super::{
     AssumptionRow, ByPhaseRow, ColourRow, CostRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow,
     OpeningRow, PlanRow, QueryRow, TotalsRow, UnitRow,
 };
-use super::cost::CURRENCY;
 use crate::report::figure::{Rows, row};
 use crate::report::{Counts, Doubts, Report, Unit};
 
