@@ -16,6 +16,7 @@ use crate::length::Length;
 use crate::query::Severity;
 use crate::report::State;
 use crate::sizing::{Mount, Release};
+use crate::sourcing::Origin;
 use crate::survey::{Control, Draw, Kind as OpeningKind};
 use crate::tables::Date;
 
@@ -148,6 +149,7 @@ words! {
     Control: [Control::Wand, Control::Cord, Control::Motor];
     ControlSide: [ControlSide::Left, ControlSide::Right, ControlSide::Middle];
     Release: [Release::Make, Release::Provisional];
+    Origin: [Origin::Made, Origin::Stock];
     From: [From::Bar, From::Offcut];
     LeftFrom: [LeftFrom::Kept, LeftFrom::OnHand];
     Section: [

@@ -11,6 +11,7 @@ use crate::report::figure::{Kilograms, Lead, Rows, Said, Share, row};
 use crate::report::{Doubts, Report, State};
 use crate::rules::SizesGiven;
 use crate::sizing::Mount;
+use crate::sourcing::Origin;
 use crate::survey::{Control, Draw, Facts, Identity, Kind};
 use crate::tables::Date;
 use crate::worked::{Amount, Step};
@@ -77,8 +78,7 @@ row! {
         drop_mm: Option<Length> = row.blind().map(|blind| blind.sourced.size.drop)
             => above_zero, headed("Finished drop"), strong;
         /// Made to measure, or from a stock size.
-        source: Option<&'static str> = row.blind().map(|blind| blind.sourced.supply.word())
-            => one_of(&["made", "stock"]), shown;
+        source: Option<Origin> = row.blind().map(|blind| blind.sourced.supply.origin()) => shown;
         /// Days from order to delivery; null if not known.
         lead_days: Option<u32> = row.blind().and_then(|blind| blind.sourced.lead_days) => shown, unless_blank;
         /// When it can be on site; null without an order date or lead days.
@@ -258,7 +258,7 @@ row! {
     /// One step on the way to a number.
     StepRow<'r>: row {
         /// The number it leads to, such as `width`; the last step of that name is its value.
-        of: &'static str = row.step.of;
+        of: &'static str = row.step.of.name();
         /// What was done.
         step: &'static str = row.step.step;
         /// The cell or the rule that the figure comes from; null for the steps above it alone.

@@ -9,6 +9,7 @@ use crate::report::figure::{Kilograms, Lead, Said, row};
 use crate::report::{ColourTotal, Labels, Report};
 use crate::rules::{Family, SizesGiven};
 use crate::sizing::{Mount, Release, Size};
+use crate::sourcing::Origin;
 use crate::survey::{Control, Draw, Facts, Identity, shown_unit};
 
 /// A line of the order.
@@ -70,7 +71,7 @@ row! {
         /// Return on the right, 0 for none.
         return_right_mm: Length = row.line.key.returns().right => at_least(0), shown, none_at_zero;
         /// Made to measure, or from a stock size.
-        source: &'static str = row.line.key.source() => one_of(&["made", "stock"]), shown, worded(LineRow::in_words);
+        source: Origin = row.line.key.origin() => shown, worded(LineRow::in_words);
         /// How far a size may be off, either way; null if the product is not known any more.
         tolerance_mm: Option<Length> = row.tolerance() => at_least(0), headed("Tolerance, plus or minus");
         /// Weight of one blind.
@@ -90,16 +91,16 @@ impl<'r> LineRow<'r> {
     }
 
     /// `made`, or the stock size by the name it is ordered by, and whether it is to be cut down.
-    fn in_words(self, source: &str) -> String {
+    fn in_words(self, source: Origin) -> String {
         let key = &self.line.key;
-        let listed = key.stock.and_then(|position| self.report.rules.stock_sizes.get(position));
+        let listed = key.stock.and_then(|id| self.report.rules.stock_size(id));
         let Some(stock) = listed else {
-            return source.to_owned();
+            return source.word().to_owned();
         };
         let units = self.report.rules.project.units;
         let nominal = format!("{} x {}", stock.nominal_width.show(units), stock.nominal_drop.show(units));
         let cut_down = key.size != Size { width: stock.width, drop: stock.drop };
-        format!("{source} {nominal}{}", if cut_down { ", cut down" } else { "" })
+        format!("{} {nominal}{}", source.word(), if cut_down { ", cut down" } else { "" })
     }
 
     fn tolerance(self) -> Option<Length> {

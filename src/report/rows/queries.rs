@@ -14,7 +14,7 @@ row! {
     /// A value taken because a cell was blank.
     AssumptionRow<'r>: row {
         /// The column or project item.
-        column: &'r str = row.0.column;
+        column: &'r str = row.0.column.name;
         /// What was taken.
         value: &'r str = &row.0.value;
         /// For how many openings; 0 for a project item.
