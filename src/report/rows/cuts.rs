@@ -5,7 +5,7 @@ use crate::cutting::{CutPlan, From, LeftFrom, OffcutLeft, Pattern};
 use crate::length::Length;
 use crate::report::figure::{Money, Rows, Said, Share, row};
 use crate::report::{ByPhase, Report};
-use crate::schema::rules::offcuts as o;
+use crate::rules::columns::offcuts::COLUMNS;
 
 /// A colour that there is.
 fn named(colour: &str) -> Option<&str> {
@@ -157,16 +157,16 @@ row! {
     /// Offcuts alike that are on hand when everything is sawn.
     OffcutRow<'r>: row {
         /// The material.
-        material: &'r str = &row.0.material => headed(o::MATERIAL.name), strong;
+        material: &'r str = &row.0.material => headed(COLUMNS.material.name), strong;
         /// Its colour; null for a material without.
-        colour: Option<&'r str> = named(&row.0.colour) => headed(o::COLOUR.name);
+        colour: Option<&'r str> = named(&row.0.colour) => headed(COLUMNS.colour.name);
         /// Length of each, with a raw end.
         length_mm: Length = row.0.length
-            => above_zero, headed(o::LENGTH_OF_OFFCUT.name), strong, worded(|_, length| Said::Decimal(length));
+            => above_zero, headed(COLUMNS.length.name), strong, worded(|_, length| Said::Decimal(length));
         /// How many.
-        quantity: u64 = row.0.quantity => at_least(1), headed(o::QUANTITY.name), strong;
+        quantity: u64 = row.0.quantity => at_least(1), headed(COLUMNS.quantity.name), strong;
         /// Kept from a bar of this run, or on hand before and not needed.
-        from: LeftFrom = row.0.from => headed(o::NOTE.name), worded(|_, from| match from {
+        from: LeftFrom = row.0.from => headed(COLUMNS.note.name), worded(|_, from| match from {
             LeftFrom::Kept => "kept of this run",
             LeftFrom::OnHand => "on hand before, not needed",
         });

@@ -1,10 +1,10 @@
 //! What was assumed, and what must be asked.
 
 use super::names;
+use crate::assumptions::Assumption;
 use crate::query::{GatheredQuery, OpeningIndex, Severity};
 use crate::report::Report;
 use crate::report::figure::row;
-use crate::survey::Assumption;
 
 /// A value taken because a cell was blank.
 #[derive(Clone, Copy)]
