@@ -9,13 +9,10 @@ use std::cmp::Reverse;
 use std::collections::BTreeMap;
 use std::fmt::{self, Display};
 
-use serde::Serialize;
-
 use crate::place::CellRef;
 
 /// How much a query holds back.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Severity {
     /// The opening is held back until this is answered.
     Stop,
@@ -25,13 +22,20 @@ pub enum Severity {
     Note,
 }
 
-impl Display for Severity {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
+impl Severity {
+    /// `stop`, `check` or `note`.
+    pub const fn word(self) -> &'static str {
+        match self {
             Severity::Stop => "stop",
             Severity::Check => "check",
             Severity::Note => "note",
-        })
+        }
+    }
+}
+
+impl Display for Severity {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.word())
     }
 }
 

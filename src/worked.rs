@@ -68,7 +68,7 @@ impl From<CellRef> for Source<'_> {
 }
 
 /// A value that a step may have.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Amount {
     /// A length.
     Length(Length),
@@ -79,7 +79,7 @@ pub enum Amount {
     /// Degrees.
     Angle(Angle),
     /// A choice, such as `inside`.
-    Word(Cow<'static, str>),
+    Word(&'static str),
 }
 
 impl Amount {
@@ -90,7 +90,7 @@ impl Amount {
             Amount::Count(count) => count.to_string(),
             Amount::Mass(kilograms) => format!("{} kg", half_away(*kilograms, 3)),
             Amount::Angle(angle) => format!("{angle} deg"),
-            Amount::Word(word) => word.to_string(),
+            Amount::Word(word) => (*word).to_owned(),
         }
     }
 }
@@ -121,12 +121,12 @@ impl From<u32> for Amount {
 
 impl From<&'static str> for Amount {
     fn from(word: &'static str) -> Amount {
-        Amount::Word(Cow::Borrowed(word))
+        Amount::Word(word)
     }
 }
 
 /// One step on the way to a number.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Step<'r> {
     /// The number it leads to; the last step of it is its value.
     pub of: Number,

@@ -89,7 +89,19 @@ fn list(report: &Report<'_>, list: List) -> Vec<Vec<String>> {
 }
 
 fn schema() -> jsonschema::Validator {
-    jsonschema::validator_for(&serde_json::from_str(document::SCHEMA).unwrap()).unwrap()
+    jsonschema::validator_for(&serde_json::from_str(&sillbook::exchange::schema::text().unwrap()).unwrap())
+        .unwrap()
+}
+
+/// `UPDATE_SCHEMA=1` writes the file anew.
+#[test]
+fn the_schema_that_ships_is_that_of_the_rows() {
+    let path = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("templates/result.schema.json");
+    let schema = sillbook::exchange::schema::text().unwrap();
+    if std::env::var_os("UPDATE_SCHEMA").is_some() {
+        std::fs::write(&path, &schema).unwrap();
+    }
+    assert!(std::fs::read_to_string(&path).unwrap() == schema, "UPDATE_SCHEMA=1 writes it anew");
 }
 
 fn faults(document: &Value) -> Vec<String> {
@@ -216,11 +228,13 @@ fn a_column_is_a_key() {
         });
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
-        let cases: [(List, &Value, &[&str], usize); 13] = [
+        let cases: [(List, &Value, &[&str], usize); 17] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (List::Working, first("/openings/0/working/0"), &["name"], rows_within(openings, "working")),
             (List::Order, first("/order/0"), &[], rows(&document["order"])),
+            (List::Colours, first("/colours/0"), &[], rows(&document["colours"])),
+            (List::Labels, first("/labels/0"), &[], rows(&document["labels"])),
             (List::Cuts, first("/cuts/0"), &[], rows(cuts)),
             (
                 List::Patterns,
@@ -231,6 +245,8 @@ fn a_column_is_a_key() {
             (List::ByPhase, first("/by_phase/0"), &[], rows(&document["by_phase"])),
             (List::Offcuts, first("/offcuts/0"), &[], rows(&document["offcuts"])),
             (List::Hardware, first("/hardware/0"), &[], rows(&document["hardware"])),
+            (List::Loose, first("/loose/0"), &[], rows(&document["loose"])),
+            (List::Units, first("/units/0"), &[], rows(&document["units"])),
             (List::Cost, first("/cost/lines/0"), &[], rows(&cost["lines"])),
             (List::NotInTotal, first("/cost/not_in_total/0"), &[], rows(&cost["not_in_total"])),
             (List::Assumptions, first("/assumptions/0"), &[], rows(&document["assumptions"])),

@@ -135,7 +135,7 @@ fn same_for(case: &str, one: &Value, other: &Value) {
 #[test]
 fn inches_and_millimetres_with_one_rounding_step_give_the_same_result() {
     // What is written for a reader names a unit; nothing else may differ.
-    let in_words = ["units", "value", "item", "message", "hint", "details"];
+    let in_words = ["units", "value", "item", "size", "message", "hint", "details", "held_by"];
     for project in ["", WORKSHOP] {
         let of = |written| without(result(&block(written, project, ONE_STEP)), &in_words);
         same(&of(Written::Inches), &of(Written::Millimetres));
@@ -172,8 +172,9 @@ fn rows_in_another_order_give_the_same_blinds_and_the_same_order() {
     let rows: Vec<&str> = rows.lines().filter(|row| !row.is_empty()).collect();
     let reversed: Vec<&str> = rows.iter().rev().copied().collect();
     let rotated = [&rows[3..], &rows[..3]].concat();
-    // Cells and line numbers follow the rows, and so does which line a bar is first cut for.
-    let places = ["at", "from", "line", "patterns", "item", "details"];
+    // Cells and the numbers of lines and labels follow the rows, and so does which line a bar is
+    // first cut for, and which units a list names first.
+    let places = ["at", "from", "line", "first", "last", "patterns", "item", "details", "used"];
     let in_order = |document: Value| {
         let mut document = without(document, &places);
         for line in document["order"].as_array_mut().unwrap() {
@@ -182,7 +183,10 @@ fn rows_in_another_order_give_the_same_blinds_and_the_same_order() {
         for query in document["queries"].as_array_mut().unwrap() {
             query["openings"] = json!(sorted(&query["openings"]));
         }
-        for key in ["openings", "order", "queries", "hardware", "assumptions"] {
+        for unit in document["units"].as_array_mut().unwrap() {
+            unit["names"] = json!(sorted(&unit["names"]));
+        }
+        for key in ["openings", "order", "labels", "queries", "hardware", "loose", "units", "assumptions"] {
             document[key] = json!(sorted(&document[key]));
         }
         document["cost"]["lines"] = json!(sorted(&document["cost"]["lines"]));

@@ -74,8 +74,7 @@ fn kept(number: Number, blind: &Blind<'_>) -> Option<Vec<Amount>> {
 /// Numbers whose last steps are not what the blind has.
 fn drifted(steps: &[Step<'_>], blind: &Blind<'_>) -> Vec<String> {
     let differs = |&number: &Number| {
-        let worked: Vec<_> =
-            steps.iter().filter(|step| step.of == number).map(|step| step.value.clone()).collect();
+        let worked: Vec<_> = steps.iter().filter(|step| step.of == number).map(|step| step.value).collect();
         let kept = kept(number, blind)?;
         let agrees = worked.ends_with(&kept) && worked.is_empty() == kept.is_empty();
         (!agrees).then(|| format!("{}: {worked:?}, but {kept:?}", number.name()))

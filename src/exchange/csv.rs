@@ -4,12 +4,19 @@
 
 use std::io::{self, Write};
 
-use super::columns::Columns;
-use super::rows::{
-    AssumptionRow, ByPhaseRow, CostLineRow, HardwareRow, LineRow, MaterialRow, NameRow, NotInTotalRow,
-    OffcutRow, OpeningRow, PlanRow, QueryRow, StepRow, SummaryRow,
+use crate::length::Unit;
+use crate::report::figure::{Figure, Key, Kind, Row, Value};
+use crate::report::rows::{
+    AssumptionRow, ByPhaseRow, ColourRow, CostLineRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow,
+    NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, SummaryRow, UnitRow,
 };
-use crate::report::Report;
+use crate::report::{Doubts, Report};
+
+/// What stands between the values of a list in one cell.
+const BETWEEN_VALUES: &str = "; ";
+
+/// Characters at the start of a text that a spreadsheet may take for a formula.
+const STARTS_A_FORMULA: [char; 6] = ['=', '+', '-', '@', '\t', '\r'];
 
 /// The lists, each a file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,6 +29,10 @@ pub enum List {
     Working,
     /// The order's lines.
     Order,
+    /// What the order comes to by product and colour.
+    Colours,
+    /// Which opening each blind is for.
+    Labels,
     /// The cut plans.
     Cuts,
     /// Their patterns.
@@ -32,6 +43,10 @@ pub enum List {
     Offcuts,
     /// Parts and fixings.
     Hardware,
+    /// The same as loose counts by unit.
+    Loose,
+    /// The units, each with what its fitter must bring.
+    Units,
     /// The cost's lines.
     Cost,
     /// What the total does not hold.
@@ -44,16 +59,20 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 13] = [
+    pub const ALL: [List; 17] = [
         List::Summary,
         List::Openings,
         List::Working,
         List::Order,
+        List::Colours,
+        List::Labels,
         List::Cuts,
         List::Patterns,
         List::ByPhase,
         List::Offcuts,
         List::Hardware,
+        List::Loose,
+        List::Units,
         List::Cost,
         List::NotInTotal,
         List::Assumptions,
@@ -67,11 +86,15 @@ impl List {
             List::Openings => "openings.csv",
             List::Working => "working.csv",
             List::Order => "order.csv",
+            List::Colours => "colours.csv",
+            List::Labels => "labels.csv",
             List::Cuts => "cuts.csv",
             List::Patterns => "patterns.csv",
             List::ByPhase => "by_phase.csv",
             List::Offcuts => "offcuts.csv",
             List::Hardware => "hardware.csv",
+            List::Loose => "loose.csv",
+            List::Units => "units.csv",
             List::Cost => "cost.csv",
             List::NotInTotal => "not_in_total.csv",
             List::Assumptions => "assumptions.csv",
@@ -85,15 +108,19 @@ impl List {
     /// Only what `out` reports.
     pub fn write(self, report: &Report<'_>, out: impl Write) -> io::Result<()> {
         match self {
-            List::Summary => write_rows(std::iter::once(SummaryRow::of(report)), out),
-            List::Openings => write_rows(OpeningRow::all(report), out),
-            List::Working => write_rows(working(report), out),
+            List::Summary => write_rows([SummaryRow::of(report)], out),
+            List::Openings => write_rows(OpeningRow::all(report, &Doubts::of(report)), out),
+            List::Working => write_pairs(NameRow::steps(report), out),
             List::Order => write_rows(LineRow::all(report), out),
+            List::Colours => write_rows(ColourRow::all(report), out),
+            List::Labels => write_rows(LabelRow::all(report), out),
             List::Cuts => write_rows(PlanRow::all(report), out),
-            List::Patterns => write_rows(MaterialRow::patterns(report), out),
+            List::Patterns => write_pairs(MaterialRow::patterns(report), out),
             List::ByPhase => write_rows(ByPhaseRow::all(report), out),
             List::Offcuts => write_rows(OffcutRow::all(report), out),
             List::Hardware => write_rows(HardwareRow::all(report), out),
+            List::Loose => write_rows(LooseRow::by_unit(report), out),
+            List::Units => write_rows(UnitRow::all(report, &report.units()), out),
             List::Cost => write_rows(CostLineRow::all(report), out),
             List::NotInTotal => write_rows(NotInTotalRow::all(report), out),
             List::Assumptions => write_rows(AssumptionRow::all(report), out),
@@ -102,21 +129,135 @@ impl List {
     }
 }
 
-fn working<'a>(report: &'a Report<'_>) -> impl Iterator<Item = (NameRow<'a>, StepRow<'a>)> {
-    report.survey.openings.iter().enumerate().flat_map(|(index, opening)| {
-        StepRow::all(report, index).into_iter().map(|step| (NameRow { name: &opening.who.name }, step))
-    })
+fn write_rows<'r, R: Row<'r>>(rows: impl IntoIterator<Item = R>, out: impl Write) -> io::Result<()> {
+    write_table(&[R::kind()], rows.into_iter().map(|row| [row.object()]), out)
 }
 
-fn write_rows<R: Columns>(rows: impl Iterator<Item = R>, out: impl Write) -> io::Result<()> {
+/// Two rows side by side, such as a pattern beside the material that it belongs to.
+fn write_pairs<'r, A: Row<'r>, B: Row<'r>>(
+    rows: impl IntoIterator<Item = (A, B)>,
+    out: impl Write,
+) -> io::Result<()> {
+    let rows = rows.into_iter().map(|(left, right)| [left.object(), right.object()]);
+    write_table(&[A::kind(), B::kind()], rows, out)
+}
+
+fn write_table<'r, const N: usize>(
+    kinds: &[Kind; N],
+    rows: impl Iterator<Item = [Value<'r>; N]>,
+    out: impl Write,
+) -> io::Result<()> {
     let mut writer = csv::Writer::from_writer(out);
-    let mut cells = Vec::new();
-    R::names("", &mut cells);
-    writer.write_record(&cells)?;
+    let mut record = Vec::new();
+    kinds.iter().for_each(|kind| names("", kind, &mut record));
+    writer.write_record(&record)?;
     for row in rows {
-        cells.clear();
-        row.cells(&mut cells);
-        writer.write_record(&cells)?;
+        record.clear();
+        kinds.iter().zip(&row).for_each(|(kind, value)| cells(kind, value, &mut record));
+        writer.write_record(&record)?;
     }
     writer.flush()
+}
+
+/// The names of the columns that a value fills; `key` is what it stands under.
+fn names(key: &str, kind: &Kind, record: &mut Vec<String>) {
+    if kind.keys.is_empty() && !kind.is_rows() {
+        record.push(key.to_owned());
+    }
+    for Key { name, kind, .. } in &kind.keys {
+        let name = if key.is_empty() { (*name).to_owned() } else { format!("{key}_{name}") };
+        names(&name, kind, record);
+    }
+}
+
+/// A cell for each of those; an object that is not there leaves all of its own blank.
+fn cells(kind: &Kind, value: &Value<'_>, record: &mut Vec<String>) {
+    match value {
+        Value::Object(values) => {
+            kind.keys.iter().zip(values).for_each(|(key, (_, value))| cells(&key.kind, value, record));
+        }
+        Value::Null if !kind.keys.is_empty() => {
+            kind.keys.iter().for_each(|key| cells(&key.kind, &Value::Null, record));
+        }
+        _ if kind.is_rows() => {}
+        value => record.push(cell(value)),
+    }
+}
+
+/// A value as text, with an apostrophe where a spreadsheet could take it for a formula; numbers of
+/// ours never get one.
+fn cell(value: &Value<'_>) -> String {
+    match value {
+        Value::Text(text) if text.starts_with(STARTS_A_FORMULA) => format!("'{text}"),
+        Value::Text(text) => text.to_string(),
+        Value::Truth(truth) => truth.to_string(),
+        Value::Whole(count) => count.to_string(),
+        Value::Difference(count) => count.to_string(),
+        Value::Length(length) => length.in_unit(Unit::Millimetre).normalize().to_string(),
+        Value::Angle(angle) => angle.to_string(),
+        Value::Date(date) => date.to_string(),
+        Value::Mass(_) | Value::Share(_) | Value::Number(_) => value.rounded().to_string(),
+        Value::Money(money) => money.to_string(),
+        Value::List(values) => values.iter().map(cell).collect::<Vec<_>>().join(BETWEEN_VALUES),
+        Value::Null | Value::Rows(_) | Value::Object(_) => String::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{cells, names};
+    use crate::length::Length;
+    use crate::report::figure::{Figure, Row, Rows, row};
+
+    #[derive(Clone, Copy)]
+    struct Inner<'r>(&'r [i64]);
+
+    row! { /// Inner.
+    Inner<'r>: row { /// A count.
+        count: usize = row.0.len(); /// Sizes.
+        sizes_mm: Vec<Length> = row.0.iter().map(|&nm| Length::from_nm(nm)).collect(); } }
+
+    #[derive(Clone, Copy)]
+    struct Outer<'r>(&'r str, Option<Inner<'r>>);
+
+    row! { /// Outer.
+    Outer<'r>: row { /// A text.
+        name: &'r str = row.0; /// An object.
+        inner: Option<Inner<'r>> = row.1; /// Rows.
+        steps: Rows<'r, Inner<'r>> = Rows::new(move || row.1.into_iter()); /// A word of the language.
+        r#use: Option<Length> = row.1.map(|_| Length::from_mm(-5)); } }
+
+    fn cells_of(row: Outer<'_>) -> Vec<String> {
+        let mut record = Vec::new();
+        cells(&Outer::kind(), &row.object(), &mut record);
+        record
+    }
+
+    #[test]
+    fn objects_spread_over_columns_and_an_unknown_one_leaves_them_blank() {
+        let mut headings = Vec::new();
+        names("", &Outer::kind(), &mut headings);
+        assert_eq!(headings, ["name", "inner_count", "inner_sizes_mm", "use"]);
+        assert_eq!(
+            cells_of(Outer("W1", Some(Inner(&[-500_000, 1_200_000_000])))),
+            ["W1", "2", "-0.5; 1200", "-5"]
+        );
+        assert_eq!(cells_of(Outer("W2", None)), ["W2", "", "", ""]);
+    }
+
+    #[test]
+    fn text_that_could_be_a_formula_gets_an_apostrophe() {
+        for (text, cell) in [
+            ("=1+1", "'=1+1"),
+            ("+1", "'+1"),
+            ("-W", "'-W"),
+            ("@SUM", "'@SUM"),
+            ("\tx", "'\tx"),
+            ("\rx", "'\rx"),
+            ("W=1", "W=1"),
+            ("", ""),
+        ] {
+            assert_eq!(cells_of(Outer(text, None))[0], cell);
+        }
+    }
 }

@@ -3,10 +3,12 @@
 mod batches;
 mod doubts;
 pub mod expr;
+pub mod figure;
 mod fixing_order;
 mod install;
 mod labels;
 mod loose;
+pub mod rows;
 mod saw;
 mod sizes;
 mod state;

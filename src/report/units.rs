@@ -8,7 +8,7 @@ use super::Report;
 use crate::fitting::Blind;
 use crate::length::Length;
 use crate::query::OpeningIndex;
-use crate::survey::Substrate;
+use crate::survey::{Substrate, shown_unit};
 
 /// One unit and its openings.
 #[derive(Clone, Debug)]
@@ -91,6 +91,18 @@ impl Report<'_> {
             load.substrates.extend(facts.and_then(|facts| facts.substrate).map(|given| given.value));
         }
         load
+    }
+}
+
+impl Unit<'_> {
+    /// The unit as the sheets show it: with its building where the unit's name recurs.
+    pub fn title(&self) -> String {
+        let name = shown_unit(self.unit);
+        if self.recurs && !self.building.is_empty() {
+            format!("{} {name}", self.building)
+        } else {
+            name.to_owned()
+        }
     }
 }
 

@@ -13,6 +13,7 @@ use crate::angle::Angle;
 use crate::length::{Length, Units};
 use crate::place::LONGEST_TEXT;
 use crate::report::expr::{Address, Formula, UNKNOWN};
+use crate::report::figure::Value;
 use crate::tables::Date;
 
 /// Ends a text that was too long for its cell.
@@ -182,6 +183,26 @@ fn decimal_digits(number: Decimal) -> u32 {
 fn length_digits(length: Length, units: Units) -> u32 {
     let whole = length.nm() / units.unit().nanometres();
     whole_digits(u128::from(whole.unsigned_abs())) + u32::from(length < Length::ZERO)
+}
+
+/// A figure of a row; a list is put in words by its row.
+impl<'r> From<Value<'r>> for Cell<'r> {
+    fn from(value: Value<'r>) -> Self {
+        match value {
+            Value::Null | Value::List(_) | Value::Rows(_) | Value::Object(_) => Cell::Blank,
+            Value::Text(text) => Cell::Text(text),
+            Value::Truth(truth) => if truth { "yes" } else { "no" }.into(),
+            Value::Whole(count) => Cell::Whole(count),
+            Value::Difference(count) => Cell::Number(count.into()),
+            Value::Length(length) => Cell::Length(length),
+            Value::Angle(angle) => Cell::Angle(angle),
+            Value::Date(date) => Cell::Date(date),
+            Value::Mass(kilograms) => Cell::Mass(kilograms),
+            Value::Share(share) => Cell::Share(share),
+            Value::Number(number) => Cell::Number(number),
+            Value::Money(amount) => Cell::Money(amount),
+        }
+    }
 }
 
 impl From<Length> for Cell<'_> {

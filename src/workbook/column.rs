@@ -2,9 +2,12 @@
 
 use std::borrow::Cow;
 
+use super::Press;
 use super::cell::Cell;
 use super::look::Tone;
 use super::widths::{NARROWEST, WIDEST};
+use crate::report::expr::Address;
+use crate::report::figure::{Heading, Lead, Row, Said};
 
 /// One column of a table: its heading, and its cell in a row.
 pub(super) struct Column<'p, T> {
@@ -38,6 +41,38 @@ impl<'p, T> Column<'p, T> {
             widest: WIDEST,
             narrowest: NARROWEST,
             optional: false,
+        }
+    }
+
+    /// The column that a figure of a row asks for; `address` is where a text leads to.
+    fn of(
+        heading: Heading<'p, T>,
+        press: &'p Press<'p>,
+        address: impl Fn(Lead) -> Option<Address> + 'p,
+    ) -> Column<'p, T>
+    where
+        T: 'p,
+    {
+        let words = match heading.key {
+            key if key.ends_with("_mm") => press.lengths(&heading.words),
+            key if key.ends_with("_kg") => format!("{} (kg)", heading.words),
+            _ => heading.words.into_owned(),
+        };
+        let said = heading.said;
+        let value = move |row| match said(row) {
+            Said::Figure(value) => value.into(),
+            Said::Decimal(length) => Cell::Decimal(length),
+            Said::Unknown => Cell::Unknown,
+            Said::Leading(lead, text) => match address(lead) {
+                Some(address) => Cell::Link(address, text),
+                None => Cell::Text(text),
+            },
+        };
+        Column {
+            tone: if heading.strong { Tone::Strong } else { Tone::Body },
+            widest: heading.widest.unwrap_or(WIDEST),
+            optional: heading.optional,
+            ..Column::new(words, value)
         }
     }
 
@@ -80,6 +115,15 @@ impl<'p, T> Column<'p, T> {
         self.widest = characters;
         self
     }
+}
+
+/// The columns that a row asks for; `address` is where a text leads to.
+pub(super) fn columns_of<'p, R: Row<'p>>(
+    press: &'p Press<'p>,
+    address: impl Fn(Lead) -> Option<Address> + Copy + 'p,
+) -> Vec<Column<'p, R>> {
+    let headings = R::fields().into_iter().flat_map(|field| field.headings);
+    headings.map(|heading| Column::of(heading, press, address)).collect()
 }
 
 /// The columns of which some row has something, beside those that always stand.

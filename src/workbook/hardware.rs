@@ -8,12 +8,11 @@ use rust_xlsxwriter::Workbook;
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
-use super::pages::{Column, Form, Frozen, Pages, span};
+use super::pages::{Form, Frozen, Pages, columns_of, span};
 use super::sheet::{Keeping, Lie, ROW};
 use super::{Press, WorkbookError};
-use crate::blinds::Ware;
 use crate::hardware::HardwareItem;
-use crate::report::LooseCount;
+use crate::report::rows::{HardwareRow, LooseRow};
 use crate::survey::shown_unit;
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
@@ -31,34 +30,34 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     };
     let mut pages = Pages::open(workbook, press, form)?;
     pages.way_back()?;
-    let items = item_columns();
-    pages.table(&items, &hardware.items, tone)?;
+    let items = columns_of::<HardwareRow<'_>>(press, |lead| press.address(lead));
+    pages.table(&items, HardwareRow::all(press.report), |item| tone(item.is_not_chosen()))?;
     let whole = to_buy(&hardware.items);
     if !whole.is_empty() {
         pages.remark(&whole)?;
     }
     let span = span(&items);
 
-    let by_floor = press.report.loose_by_floor();
+    let by_floor: Vec<_> = LooseRow::by_floor(press.report).collect();
     pages.section_on_new_page("Loose, by floor", span)?;
     groups(
         &mut pages,
         press,
         &by_floor,
-        |count| (count.building, count.floor),
-        |count| place([count.building, count.floor]).into(),
+        |loose| (loose.building(), loose.floor()),
+        |loose| place([loose.building(), loose.floor()]).into(),
     )?;
-    let by_unit: Vec<LooseCount<'_>> = press.report.loose_by_unit().collect();
+    let by_unit: Vec<_> = LooseRow::by_unit(press.report).collect();
     let pages_of = unit_pages(press);
     pages.section_on_new_page("Loose, by unit", span)?;
     groups(
         &mut pages,
         press,
         &by_unit,
-        |count| (count.building, count.floor, count.unit),
-        |count| {
-            let words = place([count.building, count.floor, shown_unit(count.unit)]);
-            match pages_of.get(&(count.building, count.unit)) {
+        |loose| (loose.building(), loose.floor(), loose.unit()),
+        |loose| {
+            let words = place([loose.building(), loose.floor(), shown_unit(loose.unit())]);
+            match pages_of.get(&(loose.building(), loose.unit())) {
                 Some(&unit) => Cell::Link(press.layout.unit_page(unit), words.into()),
                 None => words.into(),
             }
@@ -96,53 +95,26 @@ fn place<const N: usize>(names: [&str; N]) -> String {
 fn groups<'p, K: PartialEq>(
     pages: &mut Pages<'_, '_>,
     press: &'p Press<'p>,
-    counts: &[LooseCount<'p>],
-    key: impl Fn(&LooseCount<'p>) -> K,
-    name: impl Fn(&LooseCount<'p>) -> Cell<'p>,
+    counts: &[LooseRow<'p>],
+    key: impl Fn(&LooseRow<'p>) -> K,
+    name: impl Fn(&LooseRow<'p>) -> Cell<'p>,
 ) -> Result<(), WorkbookError> {
-    let columns = loose_columns(press);
-    let items = &press.report.hardware.items;
+    let columns = columns_of::<LooseRow<'p>>(press, |lead| press.address(lead));
     pages.headings(&columns)?;
     for group in counts.chunk_by(|left, right| key(left) == key(right)) {
         let Some(first) = group.first() else { continue };
-        let pieces: u64 = group.iter().map(|count| count.count).sum();
+        let pieces: u64 = group.iter().map(|loose| loose.count()).sum();
         // A group's row is not parted from its first.
         if pages.keep_together(2, 2 * ROW)? {
             pages.headings(&columns)?;
         }
         pages.group([name(first), Cell::Blank, Cell::Blank, pieces.into()])?;
-        pages.folded_rows(&columns, group.iter().copied(), |count| tone(&items[count.item]))?;
+        pages.folded_rows(&columns, group.iter().copied(), |loose| tone(loose.is_not_chosen()))?;
     }
     Ok(())
 }
 
 /// What is not chosen stands out.
-fn tone(item: &HardwareItem) -> Tone {
-    if item.ware == Ware::NotChosen { Tone::Held } else { Tone::Body }
-}
-
-fn item_columns<'p>() -> Vec<Column<'p, &'p HardwareItem>> {
-    vec![
-        Column::new("Item", |item: &'p HardwareItem| &item.item).strong(),
-        Column::new("Size", |item: &'p HardwareItem| &*item.size),
-        Column::new("Substrate", |item: &'p HardwareItem| item.substrate),
-        Column::new("Needed", |item: &HardwareItem| item.needed),
-        Column::new("Spare", |item: &HardwareItem| item.spare),
-        Column::new("Total", |item: &HardwareItem| item.total()).strong(),
-        Column::new("Comes with blinds", |item: &HardwareItem| item.comes_with_blinds),
-        Column::new("Pack of", |item: &HardwareItem| Cell::known(item.pack_of)),
-        Column::new("Packs", |item: &HardwareItem| Cell::known(item.packs)).strong(),
-        Column::new("Left over", |item: &HardwareItem| Cell::known(item.left_over())),
-        Column::new("Where used", |item: &'p HardwareItem| &*item.used),
-    ]
-}
-
-fn loose_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, LooseCount<'p>>> {
-    let item = |count: LooseCount<'p>| &press.report.hardware.items[count.item];
-    vec![
-        Column::new("Item", move |count: LooseCount<'p>| &item(count).item).strong(),
-        Column::new("Size", move |count: LooseCount<'p>| &*item(count).size),
-        Column::new("Substrate", move |count: LooseCount<'p>| item(count).substrate),
-        Column::new("Loose", |count: LooseCount<'p>| count.count).strong(),
-    ]
+fn tone(is_not_chosen: bool) -> Tone {
+    if is_not_chosen { Tone::Held } else { Tone::Body }
 }

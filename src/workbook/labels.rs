@@ -12,9 +12,8 @@ use super::measure::{Weight, fitted};
 use super::sheet::{Keeping, Lie, Sheet};
 use super::{Press, WorkbookError};
 use crate::drawing::code::code;
-use crate::order::OrderLine;
 use crate::query::OpeningIndex;
-use crate::report::Labels;
+use crate::report::rows::LabelRow;
 use crate::sizing::Release;
 use crate::survey::shown_unit;
 
@@ -49,16 +48,14 @@ const NOT_YET: &str = "DO NOT MAKE YET";
 /// One blind's label.
 #[derive(Clone, Copy)]
 struct Label<'p> {
-    line: &'p OrderLine,
-    opening: OpeningIndex,
+    row: LabelRow<'p>,
     number: u64,
 }
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
     let codes = codes(press)?;
     let most = usize::try_from(press.limits.labels).unwrap_or(usize::MAX);
-    let labels: Vec<Label<'_>> =
-        press.report.order.lines.iter().flat_map(|line| of_line(press, line)).take(most).collect();
+    let labels: Vec<Label<'_>> = LabelRow::all(press.report).flat_map(of_opening).take(most).collect();
     let on_a_sheet = labels_on_a_sheet(press).max(ACROSS);
     let mut parts = labels.chunks(on_a_sheet);
     let mut number = 1;
@@ -81,12 +78,9 @@ fn labels_on_a_sheet(press: &Press<'_>) -> usize {
     ACROSS * usize::try_from(rows).unwrap_or(usize::MAX).min(pages.saturating_mul(DOWN))
 }
 
-/// The labels of a line's blinds.
-fn of_line<'p>(press: &'p Press<'p>, line: &'p OrderLine) -> impl Iterator<Item = Label<'p>> {
-    let each = move |Labels { opening, first, last, .. }| {
-        (first..=last).map(move |number| Label { line, opening, number })
-    };
-    press.report.labels(line).flat_map(each)
+/// The labels of one opening's blinds.
+fn of_opening(row: LabelRow<'_>) -> impl Iterator<Item = Label<'_>> {
+    (row.first()..=row.last()).map(move |number| Label { row, number })
 }
 
 /// The code of each opening that has a blind, by its position; as many as the limits allow.
@@ -179,9 +173,9 @@ fn row_of_labels(
             let tone = if text == NOT_YET { Tone::TagStop } else { tone };
             sheet.put(first, text, tone)?;
             if place == 0
-                && let Some(image) = codes.get(label.opening).and_then(Option::as_ref)
+                && let Some(image) = codes.get(label.row.index()).and_then(Option::as_ref)
             {
-                sheet.hang(first + 1, image, &format!("Code of {}", press.name(label.opening)))?;
+                sheet.hang(first + 1, image, &format!("Code of {}", label.row.opening()))?;
             }
         }
         // The line on which the two are cut apart.
@@ -200,22 +194,22 @@ impl Label<'_> {
     /// What each row of the label says. What is too long for its row ends with `…`: the code
     /// holds the whole name.
     fn words(&self, press: &Press<'_>) -> [String; ROWS.len()] {
-        let (key, who) = (&self.line.key, &press.report.survey.openings[self.opening].who);
+        let Label { row, number } = *self;
         let listed = |names: &[&str]| {
             names.iter().filter(|name| !name.is_empty()).copied().collect::<Vec<_>>().join(", ")
         };
-        let size = key.size;
-        let size = format!("{} x {}", press.figure(size.width), size.drop.shown(press.length_units()));
-        let where_to = match key.release {
+        let size =
+            format!("{} x {}", press.figure(row.width_mm()), row.drop_mm().shown(press.length_units()));
+        let where_to = match row.release() {
             Release::Provisional => NOT_YET.to_owned(),
-            Release::Make => listed(&[&who.building, &who.floor, &key.phase]),
+            Release::Make => listed(&[row.building(), row.floor(), row.phase()]),
         };
         let words = [
-            shown_unit(&who.unit).to_owned(),
-            listed(&[&who.room, &who.name]),
+            shown_unit(row.unit()).to_owned(),
+            listed(&[row.room(), row.opening()]),
             size,
-            listed(&[&key.product, &key.colour]),
-            format!("Line {}: {} of {}", self.line.line, self.number, self.line.quantity),
+            listed(&[row.product(), row.colour()]),
+            format!("Line {}: {number} of {}", row.line(), row.of()),
             where_to,
         ];
         let mut fits = words.into_iter().zip(ROWS).map(|(words, tone)| fit(&words, tone));

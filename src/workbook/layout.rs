@@ -6,7 +6,6 @@ use crate::place::{MOST_ROWS, column_letters};
 use crate::query::OpeningIndex;
 use crate::report::expr::Address;
 use crate::report::{Report, Unit};
-use crate::survey::shown_unit;
 
 /// The fixed sheets, in the order of the workbook; the units' sheets stand before `Cost summary`.
 pub(super) mod fixed {
@@ -142,7 +141,7 @@ impl Layout {
                 unit_of[opening] = place;
             }
         }
-        let unit_titles: Vec<String> = units.iter().map(title).collect();
+        let unit_titles: Vec<String> = units.iter().map(Unit::title).collect();
         let unit_pages = if units.len() <= limits.unit_sheets {
             let mut names = Names::keeping_free(&fixed::ALL);
             unit_titles.iter().map(|title| top_of(&names.give(title))).collect()
@@ -182,16 +181,6 @@ impl Layout {
 /// `Order`, and where that is full `Order 2`, `Order 3`…
 pub(super) fn continued(name: &str, number: usize) -> String {
     if number == 1 { name.to_owned() } else { format!("{name} {number}") }
-}
-
-/// The unit as the sheets show it: with its building where the unit's name recurs.
-fn title(unit: &Unit<'_>) -> String {
-    let name = shown_unit(unit.unit);
-    if unit.recurs && !unit.building.is_empty() {
-        format!("{} {name}", unit.building)
-    } else {
-        name.to_owned()
-    }
 }
 
 /// Pages one under the other on `Install 1`, `Install 2`…

@@ -51,6 +51,8 @@ use crate::grid::Fingerprint;
 use crate::length::{Length, Units, fraction_of_inch};
 use crate::place::CellRef;
 use crate::query::OpeningIndex;
+use crate::report::expr::Address;
+use crate::report::figure::Lead;
 use crate::report::{Doubts, Report, Unit};
 
 /// Why a workbook could not be written.
@@ -195,6 +197,16 @@ impl Press<'_> {
         let units = self.length_units();
         let shown = length.shown(units).to_string();
         shown.strip_suffix(units.symbol()).map_or(shown.as_str(), str::trim_end).to_owned()
+    }
+
+    /// Where a text leads to, as far as the layout knows.
+    fn address(&self, lead: Lead) -> Option<Address> {
+        match lead {
+            Lead::Page(opening) => Some(self.layout.page_of(opening)),
+            Lead::Opening(opening) => Some(self.layout.opening_row(opening)),
+            Lead::Unit(place) => Some(self.layout.unit_page(place)),
+            Lead::Labels(_) => None,
+        }
     }
 
     /// A survey cell as text: `Openings!F42`.

@@ -3,14 +3,12 @@
 
 use rust_xlsxwriter::Workbook;
 
-use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
-use super::pages::{Column, Form, Frozen, Pages};
+use super::pages::{Form, Frozen, Pages, columns_of};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
-use crate::cutting::{LeftFrom, OffcutLeft};
-use crate::rules::columns::offcuts::COLUMNS;
+use crate::report::rows::OffcutRow;
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
     let form = Form {
@@ -24,22 +22,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         frozen: Frozen::Headings,
     };
     let mut pages = Pages::open(workbook, press, form)?;
-    pages.table(&columns(press), &press.report.cuts.offcuts, |_| Tone::Body)?;
+    let columns = columns_of::<OffcutRow<'_>>(press, |lead| press.address(lead));
+    pages.table(&columns, OffcutRow::all(press.report), |_| Tone::Body)?;
     pages.finish()
-}
-
-/// The columns of the survey's sheet, in its order. The heading of the lengths names their unit,
-/// for the next survey may be in another; a decimal number keeps what a fraction would round.
-fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p OffcutLeft>> {
-    vec![
-        Column::new(COLUMNS.material.name, |left: &'p OffcutLeft| &left.material).strong(),
-        Column::new(COLUMNS.colour.name, |left: &'p OffcutLeft| &left.colour),
-        Column::new(press.lengths(COLUMNS.length.name), |left: &OffcutLeft| Cell::Decimal(left.length))
-            .strong(),
-        Column::new(COLUMNS.quantity.name, |left: &OffcutLeft| left.quantity).strong(),
-        Column::new(COLUMNS.note.name, |left: &OffcutLeft| match left.from {
-            LeftFrom::Kept => "kept of this run",
-            LeftFrom::OnHand => "on hand before, not needed",
-        }),
-    ]
 }

@@ -7,7 +7,7 @@ use rust_xlsxwriter::Workbook;
 
 use super::ahead::Ahead;
 use super::cell::Cell;
-pub(super) use super::column::{Column, in_use, span};
+pub(super) use super::column::{Column, columns_of, in_use, span};
 use super::layout::{continued, fixed, top_of};
 use super::look::Tone;
 use super::measure::{Weight, longest_word, width, wrapped};

@@ -1,25 +1,28 @@
-//! The rows of every list, lent by the report: what JSON and CSV both write.
+//! The rows that any output shows, lent by the stages. JSON, CSV and the sheets all take them from
+//! here, so that a heading, a CSV column and a JSON key cannot part.
 
 mod cost;
 mod cuts;
+mod document;
 mod hardware;
 mod opening;
 mod order;
 mod queries;
-mod summary;
+mod units;
 
 pub use cost::{CostLineRow, CostRow, NotInTotalRow, TotalsRow};
 pub use cuts::{ByPhaseRow, MaterialRow, OffcutRow, PatternRow, PlanRow};
-pub use hardware::HardwareRow;
+pub use document::{CountsRow, DocumentRow, FORMAT, ProjectRow, SummaryRow};
+pub use hardware::{HardwareRow, LooseRow};
 pub use opening::{BracketsRow, FixingsRow, LouversRow, NameRow, OpeningRow, StepRow};
-pub use order::LineRow;
+pub use order::{ColourRow, LabelRow, LineRow, OpeningSizeRow};
 pub use queries::{AssumptionRow, QueryRow};
-pub use summary::{CountsRow, ProjectRow, SummaryRow};
+pub use units::UnitRow;
 
+use super::Report;
 use crate::query::OpeningIndex;
-use crate::report::Report;
 
 /// Shown names of openings, in the order given.
-fn names<'a>(report: &'a Report<'_>, openings: &[OpeningIndex]) -> Vec<&'a str> {
+fn names<'r>(report: &'r Report<'r>, openings: &[OpeningIndex]) -> Vec<&'r str> {
     openings.iter().map(|&index| &*report.survey.openings[index].who.name).collect()
 }

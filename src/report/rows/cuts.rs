@@ -1,0 +1,181 @@
+//! Cut plans, their patterns, what sawing by phase takes, and the offcuts left.
+
+use super::cost::amount;
+use crate::cutting::{CutPlan, From, LeftFrom, OffcutLeft, Pattern};
+use crate::length::Length;
+use crate::report::figure::{Money, Rows, Said, Share, row};
+use crate::report::{ByPhase, Report};
+use crate::rules::columns::offcuts::COLUMNS;
+
+/// A colour that there is.
+fn named(colour: &str) -> Option<&str> {
+    (!colour.is_empty()).then_some(colour)
+}
+
+/// One material's plan in one colour.
+#[derive(Clone, Copy)]
+pub struct PlanRow<'r> {
+    report: &'r Report<'r>,
+    plan: &'r CutPlan,
+}
+
+row! {
+    /// One material's plan in one colour, for blinds released to be made.
+    PlanRow<'r>: row {
+        /// The material.
+        material: &'r str = MaterialRow(row.plan).material();
+        /// Its colour; null for a material without.
+        colour: Option<&'r str> = MaterialRow(row.plan).colour();
+        /// The phase that is sawn by itself; null where the whole project is sawn together.
+        phase: Option<&'r str> = MaterialRow(row.plan).phase();
+        /// What the saw takes between two pieces.
+        kerf_mm: Length = row.plan.kerf => at_least(0);
+        /// What comes off each raw end, its own cut included.
+        trim_mm: Length = row.plan.trim => at_least(0);
+        /// Pieces in all.
+        pieces: u64 = row.plan.pieces;
+        /// Stock lengths bought; offcuts on hand are not counted.
+        bars: u64 = row.plan.bars;
+        /// No plan needs fewer bars; null with offcuts on hand or several lengths.
+        at_least: Option<u64> = row.plan.at_least;
+        /// Cost of the bars bought; null if a bar has no price.
+        cost: Option<Money> = row.plan.cost.map(|cost| amount(cost, row.report));
+        /// No plan costs less; null if a bar has no price.
+        cost_at_least: Option<Money> = row.plan.cost_at_least.map(|cost| amount(cost, row.report));
+        /// Whether the plan meets its bound.
+        proven: bool = row.plan.proven;
+        /// How many bars the plan may be above the least; null where at_least is.
+        gap_bars: Option<u64> = row.plan.gap().bars;
+        /// How much it may cost above the least; null if a bar has no price.
+        gap_cost: Option<Money> = row.plan.gap().cost.map(|cost| amount(cost, row.report));
+        /// Pieces over lengths used, kerf not counted as used.
+        used_share: Share = Share(row.plan.used_share) => at_most(1);
+        /// How the bars are cut.
+        patterns: Rows<'r, PatternRow<'r>> = Rows::new(move || row.plan.patterns.iter().map(PatternRow));
+    }
+}
+
+impl<'r> PlanRow<'r> {
+    /// Every plan, by material and colour.
+    pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = PlanRow<'r>> {
+        report.cuts.plans.iter().map(move |plan| PlanRow { report, plan })
+    }
+}
+
+/// Bars that are cut alike.
+#[derive(Clone, Copy)]
+pub struct PatternRow<'r>(&'r Pattern);
+
+row! {
+    /// Bars with the same pieces for the same lines.
+    PatternRow<'r>: row {
+        /// How many bars.
+        bars: u64 = row.0.bars => at_least(1);
+        /// Length of each.
+        stock_mm: Length = row.0.stock => above_zero;
+        /// Bought, or an offcut on hand.
+        from: From = row.0.from;
+        /// The pieces of one bar in the order of cutting.
+        pieces_mm: Vec<Length> = row.0.pieces.iter().map(|piece| piece.length).collect()
+            => above_zero, at_least_so_many(1);
+        /// The order line of each piece; null for a spare.
+        lines: Vec<Option<usize>> = row.0.pieces.iter().map(|piece| piece.line).collect()
+            => at_least(1), at_least_so_many(1);
+        /// What is left of each bar.
+        offcut_mm: Length = row.0.offcut => at_least(0);
+    }
+}
+
+/// The plan that a pattern belongs to.
+#[derive(Clone, Copy)]
+pub struct MaterialRow<'r>(&'r CutPlan);
+
+row! {
+    /// The plan that a pattern belongs to.
+    MaterialRow<'r>: row {
+        /// The material.
+        material: &'r str = &row.0.material;
+        /// Its colour; null for a material without.
+        colour: Option<&'r str> = named(&row.0.colour);
+        /// The phase that is sawn by itself; null where the whole project is sawn together.
+        phase: Option<&'r str> = row.0.phase.as_deref();
+    }
+}
+
+impl<'r> MaterialRow<'r> {
+    /// Every pattern beside its material, plan by plan.
+    pub fn patterns(report: &'r Report<'r>) -> impl Iterator<Item = (MaterialRow<'r>, PatternRow<'r>)> {
+        report.cuts.plans.iter().flat_map(|plan| {
+            plan.patterns.iter().map(move |pattern| (MaterialRow(plan), PatternRow(pattern)))
+        })
+    }
+}
+
+/// One material in one colour, sawn phase by phase and at once.
+#[derive(Clone, Copy)]
+pub struct ByPhaseRow<'r> {
+    report: &'r Report<'r>,
+    row: ByPhase<'r>,
+}
+
+row! {
+    /// One material in one colour, sawn phase by phase beside the whole project at once.
+    ByPhaseRow<'r>: row {
+        /// The material.
+        material: &'r str = &row.row.at_once.material;
+        /// Its colour; null for a material without.
+        colour: Option<&'r str> = named(&row.row.at_once.colour);
+        /// Bars that the phases buy.
+        bars: u64 = row.row.bars;
+        /// Bars that the whole project at once would buy.
+        bars_at_once: u64 = row.row.at_once.bars;
+        /// Bars more; below zero where dearer bars are fewer.
+        more_bars: i64 = row.row.more_bars();
+        /// What the phases' bars cost; null if a bar has no price.
+        cost: Option<Money> = row.row.cost.map(|cost| amount(cost, row.report));
+        /// What those of the whole project at once would cost; null if a bar has no price.
+        cost_at_once: Option<Money> = row.row.at_once.cost.map(|cost| amount(cost, row.report));
+        /// Cost more; null if a bar has no price.
+        more_cost: Option<Money> = row.row.more_cost().map(|cost| amount(cost, row.report));
+    }
+}
+
+impl<'r> ByPhaseRow<'r> {
+    /// Each material in each colour, where the project is sawn phase by phase.
+    pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = ByPhaseRow<'r>> {
+        report.by_phase().map(move |row| ByPhaseRow { report, row })
+    }
+}
+
+/// Offcuts alike. A sheet shows them under the headings of the survey's own, in its order: the
+/// heading of the lengths names their unit, for the next survey may be in another, and a decimal
+/// number keeps what a fraction would round.
+#[derive(Clone, Copy)]
+pub struct OffcutRow<'r>(&'r OffcutLeft);
+
+row! {
+    /// Offcuts alike that are on hand when everything is sawn.
+    OffcutRow<'r>: row {
+        /// The material.
+        material: &'r str = &row.0.material => headed(COLUMNS.material.name), strong;
+        /// Its colour; null for a material without.
+        colour: Option<&'r str> = named(&row.0.colour) => headed(COLUMNS.colour.name);
+        /// Length of each, with a raw end.
+        length_mm: Length = row.0.length
+            => above_zero, headed(COLUMNS.length.name), strong, worded(|_, length| Said::Decimal(length));
+        /// How many.
+        quantity: u64 = row.0.quantity => at_least(1), headed(COLUMNS.quantity.name), strong;
+        /// Kept from a bar of this run, or on hand before and not needed.
+        from: LeftFrom = row.0.from => headed(COLUMNS.note.name), worded(|_, from| match from {
+            LeftFrom::Kept => "kept of this run",
+            LeftFrom::OnHand => "on hand before, not needed",
+        });
+    }
+}
+
+impl<'r> OffcutRow<'r> {
+    /// Every kind of offcut, by material and colour, the longest first.
+    pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = OffcutRow<'r>> {
+        report.cuts.offcuts.iter().map(OffcutRow)
+    }
+}

@@ -1,0 +1,140 @@
+//! The whole result, list by list; and its project, counts and totals in one row.
+
+use super::cost::CURRENCY;
+use super::{
+    AssumptionRow, ByPhaseRow, ColourRow, CostRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow,
+    OpeningRow, PlanRow, QueryRow, TotalsRow, UnitRow,
+};
+use crate::report::figure::{Rows, row};
+use crate::report::{Counts, Doubts, Report, Unit};
+
+/// Name and version of the format. A later version may add keys; a change of what stands gets a
+/// new number.
+pub const FORMAT: &str = "sillbook/1";
+
+/// The whole result.
+#[derive(Clone, Copy)]
+pub struct DocumentRow<'r> {
+    format: &'static str,
+    report: &'r Report<'r>,
+    doubts: &'r Doubts<'r>,
+    units: &'r [Unit<'r>],
+}
+
+row! {
+    /// What `sillbook run --json` writes. Lengths are millimetres with up to six decimals. Every key is
+    /// always present; null is unknown, or held. Quantities in order, cuts and hardware count blinds, not
+    /// rows of the survey. Left and right are as seen from inside the room.
+    DocumentRow<'r>: row {
+        /// Name and version of the format.
+        format: &'static str = row.format => one_of(&[FORMAT]);
+        /// The project.
+        project: ProjectRow<'r> = ProjectRow(row.report);
+        /// False if anything is held or provisional. An unpriced line does not count.
+        complete: bool = row.report.complete();
+        /// Counts of quantities; `rows` alone counts rows.
+        counts: CountsRow<'r> = CountsRow(&row.report.counts);
+        /// The survey's rows, in its order.
+        openings: Rows<'r, OpeningRow<'r>> = Rows::new(move || OpeningRow::all(row.report, row.doubts));
+        /// The order's lines.
+        order: Rows<'r, LineRow<'r>> = Rows::new(move || LineRow::all(row.report));
+        /// What the order comes to by product and colour.
+        colours: Rows<'r, ColourRow<'r>> = Rows::new(move || ColourRow::all(row.report));
+        /// Which opening each blind is for, line by line.
+        labels: Rows<'r, LabelRow<'r>> = Rows::new(move || LabelRow::all(row.report));
+        /// The cut plans, by material and colour.
+        cuts: Rows<'r, PlanRow<'r>> = Rows::new(move || PlanRow::all(row.report));
+        /// Where each phase is sawn by itself: what that takes beside the whole project at once, by
+        /// material and colour; empty otherwise. `cuts` are the plans that are sawn.
+        by_phase: Rows<'r, ByPhaseRow<'r>> = Rows::new(move || ByPhaseRow::all(row.report));
+        /// Offcuts on hand when everything is sawn, by material and colour, the longest first.
+        offcuts: Rows<'r, OffcutRow<'r>> = Rows::new(move || OffcutRow::all(row.report));
+        /// Parts and fixings of sized and provisional blinds.
+        hardware: Rows<'r, HardwareRow<'r>> = Rows::new(move || HardwareRow::all(row.report));
+        /// The same as loose counts by unit.
+        loose: Rows<'r, LooseRow<'r>> = Rows::new(move || LooseRow::by_unit(row.report));
+        /// The units, each with what its fitter must bring.
+        units: Rows<'r, UnitRow<'r>> = Rows::new(move || UnitRow::all(row.report, row.units));
+        /// What it costs.
+        cost: CostRow<'r> = CostRow::of(row.report);
+        /// Values taken because a cell was blank.
+        assumptions: Rows<'r, AssumptionRow<'r>> = Rows::new(move || AssumptionRow::all(row.report));
+        /// What a person must answer or look at: stops, then checks, then notes, each with what holds back
+        /// most first.
+        queries: Rows<'r, QueryRow<'r>> = Rows::new(move || QueryRow::all(row.report));
+    }
+}
+
+impl<'r> DocumentRow<'r> {
+    /// The whole result; `doubts` and `units` are those of the report.
+    pub fn of(report: &'r Report<'r>, doubts: &'r Doubts<'r>, units: &'r [Unit<'r>]) -> DocumentRow<'r> {
+        DocumentRow { format: FORMAT, report, doubts, units }
+    }
+}
+
+/// The project.
+#[derive(Clone, Copy)]
+pub struct ProjectRow<'r>(&'r Report<'r>);
+
+row! {
+    /// The project.
+    ProjectRow<'r>: row {
+        /// Its name; empty if blank.
+        name: &'r str = &row.0.rules.project.name;
+        /// The survey's revision.
+        revision: &'r str = &row.0.rules.project.revision;
+        /// How the survey's sizes are written; every length here is in mm all the same.
+        units: &'static str = row.0.rules.project.units.symbol() => one_of(&["in", "mm"]);
+        /// ISO 4217 code.
+        currency: &'r str = row.0.rules.project.currency.code() => like(CURRENCY);
+    }
+}
+
+/// The counts.
+#[derive(Clone, Copy)]
+pub struct CountsRow<'r>(&'r Counts);
+
+row! {
+    /// Counts of quantities; `rows` alone counts rows.
+    CountsRow<'r>: row {
+        /// Opening rows read.
+        rows: u64 = row.0.rows;
+        /// Openings.
+        openings: u64 = row.0.openings;
+        /// Sized and free to be made.
+        sized: u64 = row.0.sized;
+        /// Sized, but not to be made until measured with a tape.
+        provisional: u64 = row.0.provisional;
+        /// Held back by a stop.
+        held: u64 = row.0.held;
+        /// Blinds: sized + provisional.
+        blinds: u64 = row.0.blinds;
+        /// Distinct product, width and drop of those.
+        sizes: u64 = row.0.sizes;
+    }
+}
+
+/// Project, counts and totals.
+#[derive(Clone, Copy)]
+pub struct SummaryRow<'r>(&'r Report<'r>);
+
+row! {
+    /// Project, counts and totals in one row.
+    SummaryRow<'r>: row {
+        /// The project.
+        project: ProjectRow<'r> = ProjectRow(row.0);
+        /// False if anything is held or provisional.
+        complete: bool = row.0.complete();
+        /// The counts.
+        counts: CountsRow<'r> = CountsRow(&row.0.counts);
+        /// The totals.
+        cost: TotalsRow<'r> = TotalsRow::of(row.0);
+    }
+}
+
+impl<'r> SummaryRow<'r> {
+    /// All of it.
+    pub fn of(report: &'r Report<'r>) -> SummaryRow<'r> {
+        SummaryRow(report)
+    }
+}

@@ -1,0 +1,306 @@
+//! One opening with its blind, and the steps of its numbers.
+
+use std::borrow::Cow;
+
+use crate::angle::Angle;
+use crate::blinds::{Louvers, NOT_CHOSEN, Stack};
+use crate::fitting::{Blind, ControlSide, Fitted};
+use crate::length::Length;
+use crate::query::OpeningIndex;
+use crate::report::figure::{Kilograms, Lead, Rows, Said, Share, row};
+use crate::report::{Doubts, Report, State};
+use crate::rules::SizesGiven;
+use crate::sizing::Mount;
+use crate::sourcing::Origin;
+use crate::survey::{Control, Draw, Facts, Identity, Kind};
+use crate::tables::Date;
+use crate::worked::{Amount, Step};
+
+/// One opening with its blind.
+#[derive(Clone, Copy)]
+pub struct OpeningRow<'r> {
+    report: &'r Report<'r>,
+    doubts: &'r Doubts<'r>,
+    index: OpeningIndex,
+}
+
+row! {
+    /// One row of the survey. What follows from its size is null where it is held.
+    OpeningRow<'r>: row {
+        /// The id as written; empty if blank.
+        opening: &'r str = &row.who().written;
+        /// The name as shown, unique in the run. Every other list names the opening so.
+        name: &'r str = &row.who().name
+            => headed("Opening"), worded(|row, name| Said::Leading(Lead::Page(row.index), name.into()));
+        /// File name of its survey.
+        survey: &'r str = &row.who().survey;
+        /// The building; empty if blank.
+        building: &'r str = &row.who().building => shown, unless_blank;
+        /// The floor; empty if blank.
+        floor: &'r str = &row.who().floor => shown, unless_blank;
+        /// The unit; empty if blank.
+        unit: &'r str = &row.who().unit => shown;
+        /// The room; empty if blank.
+        room: &'r str = &row.who().room => shown, unless_blank;
+        /// The phase; empty if blank.
+        phase: &'r str = &row.who().phase => shown, unless_blank;
+        /// `sized`: may be made; `provisional`: not before it is measured with a tape; `held`: a stop holds it back.
+        state: State = row.report.state(row.index) => shown;
+        /// What holds it back; empty if nothing does.
+        held_by: Vec<String> = row.doubts.stops(row.index).map(|stop| stop.words()).collect()
+            => shown, worded(|_, stops| stops.join("; ")), wide(30), unless_blank;
+        /// How many openings the row stands for.
+        quantity: u32 = row.who().quantity => at_least(1), shown;
+        /// What the opening is; null if the survey's own stops hold it back.
+        kind: Option<Kind> = row.facts().map(|facts| facts.kind) => shown;
+        /// Least width of the opening; null where the survey gives sizes of finished blinds.
+        opening_width_least_mm: Option<Length> = row.measured(|facts| facts.width.least().value)
+            => above_zero, headed("Opening width, least");
+        /// Most width of the opening; null likewise.
+        opening_width_most_mm: Option<Length> = row.measured(|facts| facts.width.most().value)
+            => above_zero, headed("Opening width, most");
+        /// Least height of the opening; null likewise.
+        opening_height_least_mm: Option<Length> = row.measured(|facts| facts.height.least().value)
+            => above_zero, headed("Opening height, least");
+        /// Most height of the opening; null likewise.
+        opening_height_most_mm: Option<Length> = row.measured(|facts| facts.height.most().value)
+            => above_zero, headed("Opening height, most");
+        /// The product.
+        product: Option<&'r str> = row.blind().map(|blind| &*blind.sizing.product.name) => shown;
+        /// The colour.
+        colour: Option<&'r str> = row.blind().map(|blind| &*blind.sizing.colour) => shown;
+        /// Within the recess, or on the wall face.
+        mount: Option<Mount> = row.blind().map(|blind| blind.sizing.hung.mount()) => shown;
+        /// Finished width.
+        width_mm: Option<Length> = row.blind().map(|blind| blind.sourced.size.width)
+            => above_zero, headed("Finished width"), strong;
+        /// Finished drop.
+        drop_mm: Option<Length> = row.blind().map(|blind| blind.sourced.size.drop)
+            => above_zero, headed("Finished drop"), strong;
+        /// Made to measure, or from a stock size.
+        source: Option<Origin> = row.blind().map(|blind| blind.sourced.supply.origin()) => shown;
+        /// Days from order to delivery; null if not known.
+        lead_days: Option<u32> = row.blind().and_then(|blind| blind.sourced.lead_days) => shown, unless_blank;
+        /// When it can be on site; null without an order date or lead days.
+        arrives: Option<Date> = row.blind().and_then(|blind| blind.sourced.arrives) => shown, unless_blank;
+        /// The louvers of one blind; null for a blind without.
+        louvers: Option<LouversRow<'r>> = row.fitted().and_then(|fitted| fitted.panel.louvers.as_ref()).map(LouversRow);
+        /// Where the louvers stack, as seen from inside; null for a blind that is not drawn aside.
+        draw: Option<Draw> = row.stack().map(|stack| stack.draw) => shown;
+        /// One side's stack when open.
+        stack_mm: Option<Length> = row.stack().map(|stack| stack.width) => at_least(0), headed("Stack, one side");
+        /// Clear width of the opening when the blind is open; null if the opening is unknown.
+        clear_open_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.clear_open)
+            => at_least(0), headed("Clear when open"), or_unknown_if(OpeningRow::has_blind);
+        /// How the blind is worked.
+        control: Option<Control> = row.blind().map(|blind| blind.sizing.operation.control) => shown;
+        /// Where the wand hangs with the blind closed, as seen from inside; null without a wand.
+        control_side: Option<ControlSide> = row.fitted().and_then(|fitted| fitted.control_side)
+            => shown, unless_blank;
+        /// Length of each wand; null without a wand.
+        wand_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.wand) => above_zero, shown, unless_blank;
+        /// The brackets of one blind.
+        brackets: Option<BracketsRow<'r>> = row.blind().map(BracketsRow);
+        /// The fixings of one blind.
+        fixings: Option<FixingsRow<'r>> = row.fitted().map(FixingsRow);
+        /// Front of the valance.
+        valance_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.valance) => above_zero, shown;
+        /// Return of the valance on the left, 0 for none.
+        return_left_mm: Option<Length> = row.fitted().map(|fitted| fitted.returns().left) => at_least(0), shown;
+        /// Return of the valance on the right, 0 for none.
+        return_right_mm: Option<Length> = row.fitted().map(|fitted| fitted.returns().right) => at_least(0), shown;
+        /// Centres of the valance clips from the left end of the rail.
+        clips_from_left_mm: Option<Vec<Length>> = row.fitted().map(|fitted| fitted.clips.clone());
+        /// Overlap on the left, negative for a gap; null if the opening is unknown.
+        overlap_left_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.overlap_left())
+            => shown, worded(OpeningRow::lapped), unless_blank;
+        /// Overlap on the right, negative for a gap; null if the opening is unknown.
+        overlap_right_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.overlap_right())
+            => shown, worded(OpeningRow::lapped), unless_blank;
+        /// See-past angle from square-on, negative for a direct gap; null inside or with both sides closed.
+        see_past_deg: Option<Angle> = row.fitted().and_then(|fitted| fitted.see_past())
+            => headed("See-past angle"), unless_blank;
+        /// Gap under the blind above the floor as it is on the day; null if the sill is unknown.
+        gap_below_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.gap_below)
+            => shown, or_unknown_if(OpeningRow::has_blind);
+        /// Inside: how far turned louvers stand out of the recess; null outside or if its depth is unknown.
+        stands_proud_mm: Option<Length> = row.blind().and_then(|blind| blind.sizing.hung.in_recess()).map(|rail| rail.stands_proud)
+            => shown, unless_blank;
+        /// Weight of one blind.
+        weight_kg: Option<Kilograms> = row.fitted().map(|fitted| Kilograms(fitted.weight)) => above_zero, shown;
+        /// People to lift it.
+        people: Option<u32> = row.fitted().map(|fitted| fitted.people) => at_least(1), shown;
+        /// The survey's note; empty if blank.
+        note: &'r str = &row.who().note => shown, unless_blank;
+        /// Its cell, such as `Openings!A14`; with several surveys the file name stands before it.
+        at: String = row.report.sheets.show(row.who().at) => headed("Read from");
+        /// Every step of every number, in the order taken.
+        working: Rows<'r, StepRow<'r>> = Rows::new(move || StepRow::all(row.report, row.index));
+    }
+}
+
+impl<'r> OpeningRow<'r> {
+    /// Every opening, in survey order.
+    pub fn all(
+        report: &'r Report<'r>,
+        doubts: &'r Doubts<'r>,
+    ) -> impl Iterator<Item = OpeningRow<'r>> + Clone {
+        (0..report.survey.openings.len()).map(move |index| OpeningRow { report, doubts, index })
+    }
+
+    /// Names and place, and what the survey says beside.
+    pub fn who(self) -> &'r Identity {
+        &self.report.survey.openings[self.index].who
+    }
+
+    fn facts(self) -> Option<&'r Facts> {
+        self.report.survey.openings[self.index].facts.as_deref()
+    }
+
+    /// A size of the opening; a survey of finished sizes does not give it.
+    fn measured(self, of: impl Fn(&'r Facts) -> Length) -> Option<Length> {
+        match self.report.rules.project.sizes_given {
+            SizesGiven::Opening => self.facts().map(of),
+            SizesGiven::Finished => None,
+        }
+    }
+
+    fn blind(self) -> Option<&'r Blind<'r>> {
+        self.report.blinds[self.index].as_ref()
+    }
+
+    fn fitted(self) -> Option<&'r Fitted<'r>> {
+        self.blind().map(|blind| &blind.fitted)
+    }
+
+    fn stack(self) -> Option<Stack> {
+        self.fitted()?.panel.stack
+    }
+
+    fn has_blind(self) -> bool {
+        self.blind().is_some()
+    }
+
+    /// An overlap as a sheet shows it; a blind in a recess has none.
+    fn lapped(self, overlap: Option<Length>) -> Said<'r> {
+        match (self.mount(), overlap) {
+            (Some(Mount::Outside), None) => Said::Unknown,
+            (Some(Mount::Outside), overlap) => Said::of(overlap),
+            (Some(Mount::Inside) | None, _) => Said::of(None::<Length>),
+        }
+    }
+}
+
+/// The louvers of one blind.
+#[derive(Clone, Copy)]
+pub struct LouversRow<'r>(&'r Louvers);
+
+row! {
+    /// The louvers of one blind.
+    LouversRow<'r>: row {
+        /// How many.
+        count: u32 = row.0.count => at_least(1), headed("Louvers");
+        /// Finished length of each.
+        length_mm: Length = row.0.length => above_zero, headed("Louver length");
+    }
+}
+
+/// The brackets of one blind.
+#[derive(Clone, Copy)]
+pub struct BracketsRow<'r>(&'r Blind<'r>);
+
+row! {
+    /// The brackets of one blind.
+    BracketsRow<'r>: row {
+        /// The bracket.
+        item: &'r str = &row.0.fitted.brackets.item => headed("Bracket");
+        /// How many.
+        count: u32 = row.0.fitted.brackets.count() => at_least(2), headed("Brackets");
+        /// Wall to the line of the louvers; null inside.
+        reach_mm: Option<Length> = row.0.sizing.hung.reach() => above_zero, shown, unless_blank;
+        /// Inside: wall face to the rail's centre; null outside or if the depth is unknown.
+        setback_mm: Option<Length> = row.0.sizing.hung.in_recess().map(|rail| rail.setback) => shown, unless_blank;
+        /// Centres from the left end of the rail.
+        from_left_mm: Vec<Length> = row.0.fitted.brackets.from_left.clone() => at_least_so_many(2);
+        /// Centres from the left edge of the opening; null if the opening is unknown.
+        from_opening_left_mm: Option<Vec<Length>> = row.0.fitted.brackets.from_opening_left.clone()
+            => at_least_so_many(2);
+        /// Bracket top above the floor as it is on the day; null if the sill is unknown.
+        top_above_floor_mm: Option<Length> = row.0.fitted.brackets.top_above_floor
+            => headed("Bracket top above floor"), or_unknown;
+        /// Bracket top above the head of the opening, 0 inside; null if the opening is unknown.
+        top_above_head_mm: Option<Length> = row.0.fitted.brackets.top_above_head
+            => headed("Bracket top above head"), or_unknown;
+    }
+}
+
+/// The fixings of one blind.
+#[derive(Clone, Copy)]
+pub struct FixingsRow<'r>(&'r Fitted<'r>);
+
+row! {
+    /// The fixings of one blind.
+    FixingsRow<'r>: row {
+        /// The fixing; null where it could not be chosen.
+        item: Option<&'r str> = row.0.fixings.fixing.map(|fixing| &*fixing.item)
+            => headed("Fixing"), worded(|_, item| item.unwrap_or(NOT_CHOSEN));
+        /// How many.
+        count: u32 = row.0.fixings.count => at_least(1), headed("Fixings");
+        /// Load over capacity; null if not known.
+        r#use: Option<Share> = row.0.fixings.use_of_capacity.map(Share) => headed("Use of capacity"), or_unknown;
+    }
+}
+
+/// One step on the way to a number.
+#[derive(Clone, Copy)]
+pub struct StepRow<'r> {
+    report: &'r Report<'r>,
+    step: Step<'r>,
+}
+
+row! {
+    /// One step on the way to a number.
+    StepRow<'r>: row {
+        /// The number it leads to, such as `width`; the last step of that name is its value.
+        of: &'static str = row.step.of.name();
+        /// What was done.
+        step: &'static str = row.step.step;
+        /// The cell or the rule that the figure comes from; null for the steps above it alone.
+        from: Option<Cow<'r, str>> = row.step.from.show(row.report.sheets);
+        /// Value after this step; null if it is no length.
+        value_mm: Option<Length> = match row.step.value {
+            Amount::Length(length) => Some(length),
+            _ => None,
+        };
+        /// The value with its unit, as the sheets show it.
+        value: String = row.step.value.show(row.report.rules.project.units);
+    }
+}
+
+impl<'r> StepRow<'r> {
+    /// The steps of one opening, in the order in which they were taken.
+    pub fn all(report: &'r Report<'r>, index: OpeningIndex) -> impl Iterator<Item = StepRow<'r>> {
+        report.working(index).into_iter().map(move |step| StepRow { report, step })
+    }
+}
+
+/// The opening that a row of another list belongs to.
+#[derive(Clone, Copy)]
+pub struct NameRow<'r>(&'r Identity);
+
+row! {
+    /// The opening that a row belongs to.
+    NameRow<'r>: row {
+        /// Its name as shown.
+        name: &'r str = &row.0.name;
+    }
+}
+
+impl<'r> NameRow<'r> {
+    /// The steps of every opening, each beside its opening.
+    pub fn steps(report: &'r Report<'r>) -> impl Iterator<Item = (NameRow<'r>, StepRow<'r>)> {
+        report.survey.openings.iter().enumerate().flat_map(move |(index, opening)| {
+            StepRow::all(report, index).map(move |step| (NameRow(&opening.who), step))
+        })
+    }
+}

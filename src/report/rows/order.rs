@@ -1,0 +1,251 @@
+//! The order: its lines, what they come to by colour, and which opening each blind is for.
+
+use super::names;
+use crate::blinds::{HEADRAIL, TILT_ROD};
+use crate::fitting::ControlSide;
+use crate::length::Length;
+use crate::order::OrderLine;
+use crate::query::OpeningIndex;
+use crate::report::figure::{Kilograms, Lead, Said, row};
+use crate::report::{ColourTotal, Labels, Report};
+use crate::rules::SizesGiven;
+use crate::sizing::{Mount, Release, Size};
+use crate::sourcing::Origin;
+use crate::survey::{Control, Draw, Facts, Identity, shown_unit};
+
+/// A line of the order.
+#[derive(Clone, Copy)]
+pub struct LineRow<'r> {
+    report: &'r Report<'r>,
+    line: &'r OrderLine,
+}
+
+row! {
+    /// Identical blinds. Sizes are finished sizes: nothing more comes off.
+    LineRow<'r>: row {
+        /// Line number.
+        line: usize = row.line.line => at_least(1), shown, strong;
+        /// How many blinds.
+        quantity: u64 = row.line.quantity => at_least(1), shown, strong;
+        /// The product.
+        product: &'r str = &row.line.key.product => shown;
+        /// The colour.
+        colour: &'r str = &row.line.key.colour => shown;
+        /// Finished width.
+        width_mm: Length = row.line.key.size.width => above_zero, shown, strong;
+        /// Finished drop.
+        drop_mm: Length = row.line.key.size.drop => above_zero, shown, strong;
+        /// Whether it may be made now.
+        release: Release = row.line.key.release => shown;
+        /// Cut length of the headrail; null for a blind without.
+        headrail_mm: Option<Length> = row.line.cut(HEADRAIL) => headed("Headrail cut");
+        /// Cut length of the tilt rod; null for a blind without.
+        rod_mm: Option<Length> = row.line.cut(TILT_ROD) => headed("Tilt rod cut");
+        /// Louvers of one blind; null for a blind without.
+        louver_count: Option<u32> = row.line.louvers.map(|louvers| louvers.count) => at_least(1), headed("Louvers");
+        /// Finished length of a louver; null for a blind without.
+        louver_length_mm: Option<Length> = row.line.louvers.map(|louvers| louvers.length) => above_zero, shown;
+        /// Where the louvers stack, as seen from inside; null for a blind that is not drawn aside.
+        draw: Option<Draw> = row.line.key.draw => shown;
+        /// How the blind is worked.
+        control: Control = row.line.key.control => shown;
+        /// Where the wand hangs with the blind closed; null without a wand.
+        control_side: Option<ControlSide> = row.line.key.control_side => shown, unless_blank;
+        /// Length of each wand; null without a wand.
+        wand_mm: Option<Length> = row.line.key.wand => above_zero, shown, unless_blank;
+        /// Within the recess, or on the wall face.
+        mount: Mount = row.line.key.mount() => shown;
+        /// The bracket.
+        bracket: &'r str = &row.line.key.bracket => shown;
+        /// Reach of the bracket; null inside.
+        reach_mm: Option<Length> = row.line.key.reach() => above_zero, shown, unless_blank;
+        /// Brackets of each blind; null if some walls need more of them than others.
+        bracket_count: Option<u32> = row.line.brackets_each(&row.report.blinds)
+            => at_least(2), headed("Brackets each"), worded(|row, each| match each {
+                Some(each) => Said::of(each),
+                None => format!("{} in all", row.line.brackets).into(),
+            });
+        /// Front of the valance; null for a blind without.
+        valance_mm: Option<Length> = row.line.key.valance => above_zero, headed("Valance front");
+        /// Return on the left, 0 for none.
+        return_left_mm: Length = row.line.key.returns().left => at_least(0), shown, none_at_zero;
+        /// Return on the right, 0 for none.
+        return_right_mm: Length = row.line.key.returns().right => at_least(0), shown, none_at_zero;
+        /// Made to measure, or from a stock size.
+        source: Origin = row.line.key.origin() => shown, worded(LineRow::in_words);
+        /// How far a size may be off, either way; null if the product is not known any more.
+        tolerance_mm: Option<Length> = row.tolerance() => at_least(0), headed("Tolerance, plus or minus");
+        /// Weight of one blind.
+        weight_kg: Kilograms = Kilograms(row.line.weight) => above_zero, headed("Weight each");
+        /// The phase; empty if blank.
+        phase: &'r str = &row.line.key.phase => shown, unless_blank;
+        /// Names of their openings, each once a row of the survey.
+        openings: Vec<&'r str> = names(row.report, &row.line.openings)
+            => headed("For"), worded(|row, names| Said::Leading(Lead::Labels(row.line.line), first_of(&names)));
+    }
+}
+
+impl<'r> LineRow<'r> {
+    /// Every line, in order.
+    pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = LineRow<'r>> + Clone {
+        report.order.lines.iter().map(move |line| LineRow { report, line })
+    }
+
+    /// `made`, or the stock size by the name it is ordered by, and whether it is to be cut down.
+    fn in_words(self, source: Origin) -> String {
+        let key = &self.line.key;
+        let listed = key.stock.and_then(|id| self.report.rules.stock_size(id));
+        let Some(stock) = listed else {
+            return source.word().to_owned();
+        };
+        let units = self.report.rules.project.units;
+        let nominal = format!("{} x {}", stock.nominal_width.show(units), stock.nominal_drop.show(units));
+        let cut_down = key.size != Size { width: stock.width, drop: stock.drop };
+        format!("{} {nominal}{}", source.word(), if cut_down { ", cut down" } else { "" })
+    }
+
+    fn tolerance(self) -> Option<Length> {
+        self.report.rules.product(&self.line.key.product).map(|product| *product.cover.tolerance)
+    }
+}
+
+/// The first name, and how many more there are.
+fn first_of<'r>(names: &[&'r str]) -> std::borrow::Cow<'r, str> {
+    match names {
+        [] => "".into(),
+        [only] => (*only).into(),
+        [first, more @ ..] => format!("{first} and {} more", more.len()).into(),
+    }
+}
+
+/// What is ordered of one colour.
+#[derive(Clone, Copy)]
+pub struct ColourRow<'r>(ColourTotal<'r>);
+
+row! {
+    /// What is ordered of one product in one colour.
+    ColourRow<'r>: row {
+        /// Blinds.
+        blinds: u64 = row.0.blinds() => shown, strong;
+        /// The product.
+        product: &'r str = row.0.product => shown;
+        /// The colour.
+        colour: &'r str = row.0.colour => shown, strong;
+        /// Blinds to make now.
+        to_make: u64 = row.0.to_make => headed("To make now");
+        /// Blinds to take from stock now.
+        from_stock: u64 = row.0.from_stock => shown;
+        /// Blinds that are provisional.
+        provisional: u64 = row.0.provisional => headed("Provi- sional");
+        /// Louvers of all of these.
+        louvers: u64 = row.0.louvers => shown;
+    }
+}
+
+impl<'r> ColourRow<'r> {
+    /// Every product and colour, in alphabetical order.
+    pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = ColourRow<'r>> {
+        report.colour_totals().into_iter().map(ColourRow)
+    }
+
+    /// The whole order in one row.
+    pub fn of_all(report: &'r Report<'r>) -> ColourRow<'r> {
+        ColourRow(report.order_total())
+    }
+}
+
+/// The labels of one opening's blinds.
+#[derive(Clone, Copy)]
+pub struct LabelRow<'r> {
+    report: &'r Report<'r>,
+    line: LineRow<'r>,
+    labels: Labels,
+}
+
+row! {
+    /// One opening's blinds of one order line, as their labels number them.
+    LabelRow<'r>: row {
+        /// The order line.
+        line: usize = row.line.line() => at_least(1), shown, strong;
+        /// Number of its first blind within the line.
+        first: u64 = row.labels.first => at_least(1), headed("Label"), strong, worded(|row, _| row.labels.words());
+        /// Number of its last.
+        last: u64 = row.labels.last => at_least(1);
+        /// Blinds of the line.
+        of: u64 = row.labels.of => at_least(1);
+        /// The product.
+        product: &'r str = row.line.product() => shown;
+        /// The colour.
+        colour: &'r str = row.line.colour() => shown;
+        /// Finished width.
+        width_mm: Length = row.line.width_mm() => above_zero, shown, strong;
+        /// Finished drop.
+        drop_mm: Length = row.line.drop_mm() => above_zero, shown, strong;
+        /// Whether it may be made now.
+        release: Release = row.line.release() => shown;
+        /// Name of the opening.
+        opening: &'r str = &row.who().name
+            => shown, worded(|row, name| Said::Leading(Lead::Opening(row.labels.opening), name.into()));
+        /// The room; empty if blank.
+        room: &'r str = &row.who().room => shown, unless_blank;
+        /// The unit; empty if blank.
+        unit: &'r str = &row.who().unit
+            => shown, worded(|row, unit| Said::Leading(Lead::Page(row.labels.opening), shown_unit(unit).into()));
+        /// The size of the opening; null where the survey gives sizes of finished blinds.
+        opening_size: Option<OpeningSizeRow<'r>> = row.size()
+            => headed("Opening size, width x height"), worded(|row, size| row.in_words(size));
+        /// The floor; empty if blank.
+        floor: &'r str = &row.who().floor => shown, unless_blank;
+        /// The building; empty if blank.
+        building: &'r str = &row.who().building => shown, unless_blank;
+        /// The phase; empty if blank.
+        phase: &'r str = row.line.phase();
+    }
+}
+
+impl<'r> LabelRow<'r> {
+    /// Every opening's labels, line by line, in survey order.
+    pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = LabelRow<'r>> + Clone {
+        LineRow::all(report).flat_map(move |line| {
+            report.labels(line.line).map(move |labels| LabelRow { report, line, labels })
+        })
+    }
+
+    /// The opening that they are for.
+    pub fn index(self) -> OpeningIndex {
+        self.labels.opening
+    }
+
+    fn who(self) -> &'r Identity {
+        &self.report.survey.openings[self.labels.opening].who
+    }
+
+    /// A survey of finished sizes does not give it.
+    fn size(self) -> Option<OpeningSizeRow<'r>> {
+        let facts = self.report.survey.openings[self.labels.opening].facts.as_deref();
+        facts.filter(|_| self.report.rules.project.sizes_given == SizesGiven::Opening).map(OpeningSizeRow)
+    }
+
+    /// The size of the opening as text: it is no size to make.
+    fn in_words(self, size: Option<OpeningSizeRow<'_>>) -> String {
+        let units = self.report.rules.project.units;
+        match size {
+            Some(size) => format!("{} x {}", size.width_mm().show(units), size.height_mm().show(units)),
+            None => "not given".to_owned(),
+        }
+    }
+}
+
+/// The size of an opening.
+#[derive(Clone, Copy)]
+pub struct OpeningSizeRow<'r>(&'r Facts);
+
+row! {
+    /// The size of an opening.
+    OpeningSizeRow<'r>: row {
+        /// Least width.
+        width_mm: Length = row.0.width.least().value => above_zero;
+        /// Least height.
+        height_mm: Length = row.0.height.least().value => above_zero;
+    }
+}
