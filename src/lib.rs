@@ -10,6 +10,8 @@
 //! [`intake`] tells surveys from what lies beside them, and [`pipeline`] calls the stages in this
 //! order.
 
+pub mod name;
+pub mod date;
 pub mod rounding;
 pub mod length;
 pub mod angle;

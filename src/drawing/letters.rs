@@ -9,9 +9,6 @@ use ab_glyph::{Font, FontRef, PxScale};
 use super::DrawingError;
 use super::canvas::{Area, BLACK, Coverage, dot};
 
-/// The licence under which the font is bundled.
-pub const LICENCE: &str = include_str!("font-licence.txt");
-
 /// How a text is set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Style {
@@ -90,11 +87,6 @@ impl Letters {
     pub fn width(&self, text: &str, style: Style) -> i32 {
         let face = self.face(style);
         face.dots(text.chars().map(|character| face.letter(character).advance).sum())
-    }
-
-    /// The area of a text that begins at the origin: from the top of its digits to its tails.
-    pub fn area(&self, text: &str, style: Style) -> Area {
-        Area::sized(dot(0, -style.height()), self.width(text, style), style.height() + style.below())
     }
 
     /// Each character's dots, and where along the line they start.

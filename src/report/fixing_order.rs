@@ -31,17 +31,6 @@ pub enum Ground {
 }
 
 impl Ground {
-    /// Every ground, in the order in which a list names them.
-    pub const ALL: [Ground; 7] = [
-        Ground::Timber,
-        Ground::TimberBehindBoard,
-        Ground::HollowWall,
-        Ground::Masonry,
-        Ground::Concrete,
-        Ground::SteelStud,
-        Ground::Unknown,
-    ];
-
     /// What an opening's fixings go into: what the survey says the wall is, and what the fixing
     /// that was chosen for it is made for.
     pub fn of(wall: Option<Substrate>, chosen_for: Option<Substrate>) -> Ground {

@@ -7,11 +7,11 @@ use rust_decimal::Decimal;
 use super::queries::{Findings, RuleQuery};
 use super::raw::{RawRow, Word};
 use crate::length::Length;
+use crate::name::same_name;
 use crate::place::CellRef;
 use crate::schema::Column;
 use crate::schema::rules::fixings as f;
 use crate::survey::Substrate;
-use crate::tables::same_name;
 
 /// Which of a run's fixings; they are ordered as they are tried.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

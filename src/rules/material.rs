@@ -8,10 +8,10 @@ use super::queries::{Findings, RuleQuery};
 use super::raw::{Missing, RawRow, Word};
 use super::sheets::as_known;
 use crate::length::Length;
+use crate::name::{self, same_name};
 use crate::place::CellRef;
 use crate::schema::Column;
 use crate::schema::rules::{bars as b, offcuts as o, products as p};
-use crate::tables::{self, same_name};
 
 /// A stock length of a material. A material may have several, of different lengths.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -167,7 +167,7 @@ pub(super) fn offcuts(
         let Some(length) = row.value(&o::LENGTH_OF_OFFCUT) else { continue };
         let Some(bar) = bars.iter().find(|bar| same_name(&bar.material, &row.item)) else {
             let materials = bars.iter().map(|bar| &*bar.material);
-            let nearest = tables::nearest(&row.item, materials).map(str::to_owned);
+            let nearest = name::nearest(&row.item, materials).map(str::to_owned);
             findings.check(RuleQuery::Material { nearest }, row.at(&o::MATERIAL), row.item.clone());
             continue;
         };
@@ -202,7 +202,7 @@ pub(super) fn check_materials(
     let wanted = materials(products, built_in);
     for row in bars.iter().filter(|row| row.at.is_some()) {
         if !wanted.iter().any(|material| same_name(material, &row.item)) {
-            let nearest = tables::nearest(&row.item, wanted.iter().copied()).map(str::to_owned);
+            let nearest = name::nearest(&row.item, wanted.iter().copied()).map(str::to_owned);
             findings.check(RuleQuery::UnusedMaterial { nearest }, row.at(&b::MATERIAL), row.item.clone());
         }
     }
@@ -211,7 +211,7 @@ pub(super) fn check_materials(
             let material = product.written(column);
             if !bars.iter().any(|row| same_name(&row.item, material)) {
                 let names = bars.iter().map(|row| row.item.as_str());
-                let nearest = tables::nearest(material, names).map(str::to_owned);
+                let nearest = name::nearest(material, names).map(str::to_owned);
                 let detail = format!("{}: {material}", product.item);
                 findings.check(RuleQuery::Material { nearest }, product.at(column), detail);
             }

@@ -8,9 +8,9 @@ use super::louver;
 use super::queries::{Findings, RuleQuery};
 use super::raw::{Missing, RawRow, Words};
 use crate::length::{Length, Units};
+use crate::name::{self, same_name};
 use crate::schema::rules::products as p;
 use crate::survey::Kind;
-use crate::tables::{self, same_name};
 use crate::worked::Rule;
 
 /// A product that can be ordered.
@@ -206,13 +206,13 @@ pub(super) fn products(
 fn starting_point<'r>(row: &RawRow, known: &'r [RawRow], findings: &mut Findings) -> Option<&'r RawRow> {
     let names = || known.iter().map(|row| row.item.as_str());
     let Some(like) = row.value::<Arc<str>>(&p::LIKE) else {
-        let nearest = tables::nearest(&row.item, names()).map(str::to_owned);
+        let nearest = name::nearest(&row.item, names()).map(str::to_owned);
         findings.check(RuleQuery::NoLike { nearest }, row.at, row.item.clone());
         return None;
     };
     let base = known.iter().find(|base| same_name(&base.item, &like));
     if base.is_none() {
-        let nearest = tables::nearest(&like, names()).map(str::to_owned);
+        let nearest = name::nearest(&like, names()).map(str::to_owned);
         let query = RuleQuery::Product { sheet: row.table.sheet, nearest };
         findings.check(query, row.at(&p::LIKE), &*like);
     }

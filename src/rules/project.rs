@@ -6,12 +6,12 @@ use rust_decimal::Decimal;
 
 use super::queries::{Findings, RuleQuery};
 use super::raw::{Missing, RawRow, Word};
+use crate::date::Date;
 use crate::length::{Length, Units};
 use crate::money::Currency;
 use crate::schema::Column;
 use crate::schema::project as p;
 use crate::survey::{Assumption, Given};
-use crate::tables::Date;
 
 /// What `Project` says, blanks filled.
 #[derive(Clone, Debug, PartialEq, Eq)]

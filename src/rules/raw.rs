@@ -218,8 +218,8 @@ impl FromDatum for u32 {
     }
 }
 
-impl FromDatum for crate::tables::Date {
-    fn from_datum(datum: &Datum) -> Option<crate::tables::Date> {
+impl FromDatum for crate::date::Date {
+    fn from_datum(datum: &Datum) -> Option<crate::date::Date> {
         if let Datum::Date(date) = datum { Some(*date) } else { None }
     }
 }

@@ -2,11 +2,11 @@
 //! survey gives the same result on any day.
 
 use super::queries::SourcingQuery;
+use crate::date::Date;
 use crate::query::{Query, Severity};
 use crate::rules::Project;
 use crate::schema::project;
 use crate::survey::Assumption;
-use crate::tables::Date;
 
 /// When the order goes out and when the blinds must be there.
 pub(super) struct Calendar {

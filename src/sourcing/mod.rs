@@ -5,11 +5,11 @@ mod merge;
 mod queries;
 mod stock;
 
+use crate::date::Date;
 use crate::query::{Checked, Query};
 use crate::rules::{Rules, StockSize};
 use crate::sizing::{Size, Sizing};
 use crate::survey::{Assumption, Survey};
-use crate::tables::Date;
 use crate::worked::Record;
 
 use calendar::Calendar;

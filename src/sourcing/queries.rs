@@ -2,9 +2,9 @@
 
 use thiserror::Error;
 
+use crate::date::Date;
 use crate::length::Shown;
 use crate::query::{Reader, Wording};
-use crate::tables::Date;
 
 /// A doubt about where a blind comes from, or what was done to its size.
 #[derive(Debug, Error)]

@@ -3,6 +3,7 @@
 
 use crate::grid::{Grid, Sheet};
 use crate::length::{Unit, Units};
+use crate::name::same_name;
 use crate::place::{CellRef, SheetId};
 use crate::query::{Query, Severity};
 use crate::schema::Column;
@@ -10,7 +11,7 @@ use crate::schema::answers::ANSWERS;
 use crate::schema::openings::{CATEGORY, FLOOR, KIND, OPENING, OPENINGS, QUANTITY, SILL_HEIGHT, TYPE, TYPES};
 use crate::schema::project::PROJECT;
 use crate::schema::rules;
-use crate::tables::{self, Found, ReadTable, same_name};
+use crate::tables::{self, Found, ReadTable};
 
 use super::cobie::Cobie;
 use super::error::{LookedAt, SurveyError};

@@ -23,10 +23,11 @@ use rayon::prelude::*;
 use thiserror::Error;
 
 use crate::length::{Length, Units};
+use crate::name::folded;
 use crate::query::{OpeningIndex, Query, Severity, Wording};
 use crate::schema::Column;
 use crate::schema::openings::{KIND, TYPE};
-use crate::tables::{Datum, folded};
+use crate::tables::Datum;
 
 use super::file::Row;
 use super::joined::Joined;

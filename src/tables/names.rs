@@ -6,8 +6,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::suffix::{unit_alone, unit_at_end, without_remark, without_unit};
-use super::words::{fold, narrow, nearest_folded, spelled_out, without_marks, words};
+use super::words::{spelled_out, without_marks, words};
 use crate::length::{Order, Unit, order_named};
+use crate::name::{fold, narrow, nearest_folded};
 use crate::schema::openings::{HEIGHT_BY_WIDTH, SIZE_IN_ONE, WIDTH_BY_HEIGHT};
 use crate::schema::{Column, Kind, Table};
 
