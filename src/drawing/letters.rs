@@ -7,7 +7,7 @@ use std::sync::{Arc, OnceLock};
 use ab_glyph::{Font, FontRef, PxScale};
 
 use super::DrawingError;
-use super::canvas::{Area, BLACK, Coverage, dot};
+use super::canvas::{Area, BLACK, Canvas, Coverage, Dot, Ink, Turn, dot};
 
 /// How a text is set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -89,8 +89,18 @@ impl Letters {
         face.dots(text.chars().map(|character| face.letter(character).advance).sum())
     }
 
+    /// Lays a text on a canvas, its digits on the row of `at` (turned: on its column), beginning there.
+    pub fn lay(&self, canvas: &mut Canvas, text: &str, style: Style, at: Dot, turn: Turn, ink: Ink) {
+        for (glyph, along) in self.set(text, style) {
+            match turn {
+                Turn::Across => canvas.stamp(&glyph, dot(at.x + along, at.y), ink),
+                Turn::Up => canvas.stamp(&glyph.turned(), dot(at.x, at.y - along), ink),
+            }
+        }
+    }
+
     /// Each character's dots, and where along the line they start.
-    pub(super) fn set(&self, text: &str, style: Style) -> impl Iterator<Item = (Arc<Coverage>, i32)> {
+    fn set(&self, text: &str, style: Style) -> impl Iterator<Item = (Arc<Coverage>, i32)> {
         let face = self.face(style);
         text.chars().scan(0, |along, character| {
             let letter = face.letter(character);

@@ -21,8 +21,8 @@ use crate::schema::{Column, Table};
 use crate::tables::{self, Datum, Entry, Found, ReadTable, TableRow, read_value};
 
 use super::category::Category;
-use super::layout::Rows;
 use super::queries::SurveyQuery;
+use super::table::Rows;
 
 /// How COBie writes that there is nothing to say.
 const BLANK: &str = "n/a";
