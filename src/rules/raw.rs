@@ -8,11 +8,12 @@ use rust_decimal::Decimal;
 use super::RuleUsed;
 use super::columns::EXAMPLE_PRICE;
 use super::queries::{Findings, RuleQuery};
+use crate::date::Date;
 use crate::length::Length;
 use crate::place::{CellRef, Given};
 use crate::schema::choices::Choice;
 use crate::schema::{Column, Form, Table, WhenUnread};
-use crate::tables::{Date, Datum, Unread};
+use crate::tables::{Datum, Unread};
 use crate::worked::Rule;
 
 /// Key of the column that is for the reader alone: no rule is taken from it.
