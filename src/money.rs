@@ -12,17 +12,21 @@ pub struct Currency {
     code: [u8; 3],
 }
 
-/// Codes whose minor unit has no decimals, and those with three (ISO 4217; from memory but for JPY and KWD).
-const WITHOUT_MINOR_UNIT: [&str; 16] = [
-    "BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX", "VND", "VUV", "XAF", "XOF",
-    "XPF",
+/// Every currency whose minor unit is not a hundredth, by its decimals (ISO 4217, list one, as
+/// published on 2026-01-01). What has no minor unit there, such as gold, is no price's currency.
+const NOT_IN_HUNDREDTHS: [(u32, &[&str]); 3] = [
+    (
+        0,
+        &[
+            "BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX", "UYI", "VND", "VUV",
+            "XAF", "XOF", "XPF",
+        ],
+    ),
+    (3, &["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"]),
+    (4, &["CLF", "UYW"]),
 ];
-const IN_THOUSANDTHS: [&str; 7] = ["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"];
 
 impl Currency {
-    /// The currency assumed where a survey names none.
-    pub const USD: Currency = Currency { code: *b"USD" };
-
     /// Reads a three-letter code in any case; `None` if it is not three Latin letters.
     pub fn from_code(text: &str) -> Option<Currency> {
         let code: [u8; 3] = text.trim().as_bytes().try_into().ok()?;
@@ -36,15 +40,10 @@ impl Currency {
         std::str::from_utf8(&self.code).unwrap_or("XXX")
     }
 
-    /// Decimals of the minor unit: 2 unless ISO 4217 says 0 or 3.
+    /// Decimals of the minor unit; 2 for a code that ISO 4217 does not list.
     pub fn decimals(&self) -> u32 {
-        if WITHOUT_MINOR_UNIT.contains(&self.code()) {
-            0
-        } else if IN_THOUSANDTHS.contains(&self.code()) {
-            3
-        } else {
-            2
-        }
+        let listed = NOT_IN_HUNDREDTHS.iter().find(|(_, codes)| codes.contains(&self.code()));
+        listed.map_or(2, |(decimals, _)| *decimals)
     }
 
     /// Rounds an amount half away from zero to the minor unit: the only rounding of money.
@@ -58,5 +57,23 @@ impl Currency {
 impl fmt::Display for Currency {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.code())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Currency;
+
+    #[test]
+    fn a_minor_unit_has_the_decimals_of_iso_4217() {
+        let cases =
+            [("USD", 2), ("eur", 2), ("JPY", 0), ("UYI", 0), ("KWD", 3), ("CLF", 4), ("UYW", 4), ("ABC", 2)];
+        for (code, decimals) in cases {
+            assert_eq!(
+                Currency::from_code(code).map(|currency| currency.decimals()),
+                Some(decimals),
+                "{code}"
+            );
+        }
     }
 }

@@ -83,13 +83,13 @@ mod tests {
 
     #[test]
     fn money_is_text_with_the_decimals_of_its_currency() {
-        let yen = Currency::from_code("JPY").unwrap();
+        let [yen, dollar] = ["JPY", "USD"].map(|code| Currency::from_code(code).unwrap());
         let cases = [
-            (Money::amount(decimal("12"), Currency::USD), "\"12.00\""),
-            (Money::amount(decimal("0.125"), Currency::USD), "\"0.13\""),
+            (Money::amount(decimal("12"), dollar), "\"12.00\""),
+            (Money::amount(decimal("0.125"), dollar), "\"0.13\""),
             (Money::amount(decimal("1234.5"), yen), "\"1235\""),
-            (Money::rate(decimal("0.35"), Currency::USD), "\"0.35\""),
-            (Money::rate(decimal("0.1250"), Currency::USD), "\"0.1250\""),
+            (Money::rate(decimal("0.35"), dollar), "\"0.35\""),
+            (Money::rate(decimal("0.1250"), dollar), "\"0.1250\""),
         ];
         for (money, json) in cases {
             assert_eq!(serde_json::to_string(&money).unwrap(), json);

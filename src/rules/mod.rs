@@ -5,7 +5,6 @@ mod build;
 mod built_in;
 pub mod columns;
 mod fixing;
-mod louver;
 mod material;
 mod price;
 mod product;

@@ -7,45 +7,43 @@ use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
 use crate::name::{self, same_name};
 
-/// Times in minutes and charges in the project's currency.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Rates {
-    /// Survey, minutes an opening.
-    pub survey_minutes: Option<Decimal>,
-    /// Making, minutes a blind.
-    pub making_minutes: Option<Decimal>,
-    /// Fitting, minutes a blind for each of its people.
-    pub fitting_minutes: Option<Decimal>,
-    /// More for each bracket in masonry or concrete, minutes.
-    pub hard_bracket_minutes: Option<Decimal>,
-    /// Setting up in a unit, minutes.
-    pub unit_minutes: Option<Decimal>,
-    /// Taking an old blind down, charge an opening.
-    pub removal: Option<Decimal>,
-    /// Delivery, charge a project.
-    pub delivery: Option<Decimal>,
-    /// Set-up, charge for each distinct size.
-    pub size_set_up: Option<Decimal>,
+/// Declares a rate as a field of `Rates`, as its item's name in `rate`, and read from that item's
+/// row: `/// What it is. field: ITEM = "item";`.
+macro_rules! rates {
+    ($($(#[$doc:meta])* $field:ident: $item:ident = $name:literal;)*) => {
+        /// Times in minutes and charges in the project's currency.
+        #[derive(Clone, Debug, Default, PartialEq)]
+        pub struct Rates { $($(#[$doc])* pub $field: Option<Decimal>,)* }
+
+        /// The items of times and charges, as the built-in file names them.
+        pub mod rate { $($(#[$doc])* pub const $item: &str = $name;)* }
+
+        impl Rates {
+            fn read(rows: &[RawRow]) -> Rates {
+                let value = |item: &str| rows.iter().find(|row| row.item == item)?.value(&r.rate);
+                Rates { $($field: value(rate::$item),)* }
+            }
+        }
+    };
 }
 
-/// The items of times and charges, as the built-in file names them.
-pub mod rate {
-    /// Measuring an opening.
-    pub const SURVEY: &str = "survey";
-    /// Making a blind.
-    pub const MAKING: &str = "making";
-    /// Fitting a blind.
-    pub const FITTING: &str = "fitting";
-    /// More for a bracket in masonry or concrete.
-    pub const HARD_BRACKET: &str = "hard bracket";
-    /// Setting up in a unit.
-    pub const UNIT_SET_UP: &str = "unit set-up";
-    /// Taking an old blind down.
-    pub const REMOVAL: &str = "removal";
-    /// Delivery to the site.
-    pub const DELIVERY: &str = "delivery";
-    /// Setting up for a size.
-    pub const SIZE_SET_UP: &str = "size set-up";
+rates! {
+    /// Measuring: minutes an opening.
+    survey_minutes: SURVEY = "survey";
+    /// Making: minutes a blind.
+    making_minutes: MAKING = "making";
+    /// Fitting: minutes a blind for each of its people.
+    fitting_minutes: FITTING = "fitting";
+    /// More for each bracket in masonry or concrete: minutes.
+    hard_bracket_minutes: HARD_BRACKET = "hard bracket";
+    /// Setting up in a unit: minutes.
+    unit_minutes: UNIT_SET_UP = "unit set-up";
+    /// Taking an old blind down: charge an opening.
+    removal: REMOVAL = "removal";
+    /// Delivery to the site: charge a project.
+    delivery: DELIVERY = "delivery";
+    /// Setting up for a size: charge for each distinct size.
+    size_set_up: SIZE_SET_UP = "size set-up";
 }
 
 /// The rates: the built-in ones under the survey's rows; and the rows as used.
@@ -74,16 +72,5 @@ pub(super) fn rates(
         }
         *known = row;
     }
-    let value = |item: &str| rows.iter().find(|row| row.item == item)?.value::<Decimal>(&r.rate);
-    let rates = Rates {
-        survey_minutes: value(rate::SURVEY),
-        making_minutes: value(rate::MAKING),
-        fitting_minutes: value(rate::FITTING),
-        hard_bracket_minutes: value(rate::HARD_BRACKET),
-        unit_minutes: value(rate::UNIT_SET_UP),
-        removal: value(rate::REMOVAL),
-        delivery: value(rate::DELIVERY),
-        size_set_up: value(rate::SIZE_SET_UP),
-    };
-    (rates, rows)
+    (Rates::read(&rows), rows)
 }

@@ -8,12 +8,9 @@ use rust_decimal::Decimal;
 use super::RuleUsed;
 use super::columns::EXAMPLE_PRICE;
 use super::queries::{Findings, RuleQuery};
-use crate::date::Date;
-use crate::length::Length;
 use crate::place::{CellRef, Given};
-use crate::schema::choices::Choice;
 use crate::schema::{Column, Form, Table, WhenUnread};
-use crate::tables::{Datum, Unread};
+use crate::tables::{Datum, FromDatum, Unread};
 use crate::worked::Rule;
 
 /// Key of the column that is for the reader alone: no rule is taken from it.
@@ -197,64 +194,6 @@ impl RawRow {
                 example: self.example && is_price(column) || cell.why().contains(EXAMPLE_PRICE),
             })
         })
-    }
-}
-
-/// A type that a rule's value may have.
-pub(super) trait FromDatum: Sized {
-    /// `None` if the value is of another kind.
-    fn from_datum(datum: &Datum) -> Option<Self>;
-}
-
-impl FromDatum for Length {
-    fn from_datum(datum: &Datum) -> Option<Length> {
-        if let Datum::Length(length) = datum { Some(*length) } else { None }
-    }
-}
-
-impl FromDatum for Decimal {
-    fn from_datum(datum: &Datum) -> Option<Decimal> {
-        if let Datum::Number(number) = datum { Some(*number) } else { None }
-    }
-}
-
-impl FromDatum for u32 {
-    fn from_datum(datum: &Datum) -> Option<u32> {
-        if let Datum::Whole(count) = datum { Some(*count) } else { None }
-    }
-}
-
-impl FromDatum for Date {
-    fn from_datum(datum: &Datum) -> Option<Date> {
-        if let Datum::Date(date) = datum { Some(*date) } else { None }
-    }
-}
-
-impl FromDatum for Arc<str> {
-    fn from_datum(datum: &Datum) -> Option<Arc<str>> {
-        if let Datum::Text(text) = datum { Some(Arc::from(&**text)) } else { None }
-    }
-}
-
-impl FromDatum for Vec<Arc<str>> {
-    fn from_datum(datum: &Datum) -> Option<Vec<Arc<str>>> {
-        if let Datum::List(texts) = datum {
-            Some(texts.iter().map(|text| Arc::from(&**text)).collect())
-        } else {
-            None
-        }
-    }
-}
-
-impl<C: Choice> FromDatum for C {
-    fn from_datum(datum: &Datum) -> Option<C> {
-        if let Datum::Choice(word) = datum { C::of(word) } else { None }
-    }
-}
-
-impl<C: Choice> FromDatum for Vec<C> {
-    fn from_datum(datum: &Datum) -> Option<Vec<C>> {
-        if let Datum::Choices(words) = datum { words.iter().map(|word| C::of(word)).collect() } else { None }
     }
 }
 

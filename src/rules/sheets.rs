@@ -1,7 +1,7 @@
 //! The survey's own rule sheets as raw rows. Several surveys must agree in what they write; what
 //! one leaves out, another may say for all.
 
-use super::columns::project::{COLUMNS as PROJECT_ITEMS, PROJECT};
+use super::columns::project::{COLUMNS as PROJECT_ITEMS, PROJECT, WHO_AND_WHEN};
 use super::queries::{Findings, RuleQuery};
 use super::raw::{NOTE, Origin, RawCell, RawRow};
 use crate::grid::{Grid, Sheet, Value};
@@ -140,7 +140,7 @@ fn agreed(one: &RawRow, other: &RawRow, findings: &mut Findings) -> RawRow {
             continue;
         }
         for cell in [a, b] {
-            if FIRST_USED.contains(&column.key) && one.table.form == Form::ItemAndValue {
+            if says_who(one.table, column) {
                 let query = RuleQuery::FirstUsed { rule: column.name };
                 findings.raise(query, cell.at(), cell.written.clone());
             } else {
@@ -156,7 +156,7 @@ fn agreed(one: &RawRow, other: &RawRow, findings: &mut Findings) -> RawRow {
 /// currency must not become those of another in silence. Field by field elsewhere a blank is the
 /// built-in rule's, and the survey that changes it changes it for the order.
 fn borrowed(column: &'static Column, filled: &RawCell, blank: &RawRow, findings: &mut Findings) {
-    let says_how = !FIRST_USED.contains(&column.key) && column.slot != PROJECT_ITEMS.units.slot;
+    let says_how = !says_who(blank.table, column) && column.slot != PROJECT_ITEMS.units.slot;
     if blank.table.form == Form::ItemAndValue && says_how {
         let detail = format!("{}: {}", column.name, filled.written);
         findings.raise(RuleQuery::Borrowed, filled.at(), detail);
@@ -175,8 +175,10 @@ pub(super) fn without_project(grids: &[Grid], findings: &mut Findings) {
     }
 }
 
-/// Items of `Project` that say who and when rather than how: two surveys of one order may differ in them.
-const FIRST_USED: [&str; 6] = ["name", "site", "client", "surveyed_by", "survey_date", "revision"];
+/// Whether two surveys of one order may differ in an item.
+fn says_who(table: &Table, column: &Column) -> bool {
+    table.form == Form::ItemAndValue && WHO_AND_WHEN.contains(&column)
+}
 
 /// The first place where two lists part, in both.
 fn first_difference(one: &[RawRow], other: &[RawRow]) -> Option<(Option<CellRef>, Option<CellRef>)> {

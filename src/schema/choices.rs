@@ -71,8 +71,10 @@ choice! {
 }
 choice! {
     /// Where a size comes from.
+    #[derive(Default)]
     Source {
         /// Measured on site.
+        #[default]
         Tape = "tape",
         /// Taken from another like it.
         Typical = "typical",
@@ -95,12 +97,14 @@ choice! {
 }
 choice! {
     /// What free wall ends at.
+    #[derive(Default)]
     EndsAt {
         /// A wall standing out into the room: it closes the gap.
         Wall = "wall",
         /// A cupboard.
         Cupboard = "cupboard",
         /// Nothing.
+        #[default]
         Free = "free",
     }
 }

@@ -1,6 +1,7 @@
-//! The one description of every sheet that a survey may hold: each column's name, other names,
-//! kind of value, what a blank means and help for the person who fills it in. The readers, the
-//! blank workbook, the messages and the README's tables are all made from it.
+//! The one description of a sheet that a survey may hold: each column's name, other names, kind of
+//! value, what a blank means and help for the person who fills it in. The readers, the blank
+//! workbook, the messages and the README's tables are all made from it. Here are the sheets of the
+//! openings; the rules list the columns of their own.
 
 pub mod choices;
 pub mod answers;

@@ -1,17 +1,15 @@
 //! The cells of one opening: what is wrong with them is asked first, then they are read.
 
-use std::sync::Arc;
-
 use crate::length::Length;
 use crate::place::CellRef;
 use crate::query::{Asks, Held, Severity, did_you_mean};
-use crate::schema::choices::Choice;
 use crate::schema::openings::*;
 use crate::schema::{Column, WhenUnread};
 use crate::tables::{Datum, Entry, Fault, Unread, UnreadCell};
 use crate::worked::Record;
 
 use super::category::Category;
+use super::facts::given;
 use super::joined::{HEIGHTS, Joined, Size, WIDTHS};
 use super::named_sizes::{self, is_near, named_sizes};
 use super::queries::SurveyQuery;
@@ -19,7 +17,7 @@ use super::several;
 use super::texts::Texts;
 use super::types::Lookup;
 use super::unwanted::may_be_unwanted;
-use super::{EndsAt, Facts, Given, Identity, Kind, Measured, Source};
+use super::{Facts, Given, Identity, Kind, Measured};
 
 /// A blank kind is a patio door from this least height, included (common practice, no source).
 const PATIO_DOOR_HEIGHT: Length = Length::inches(72);
@@ -91,45 +89,11 @@ impl<'c, 'r> Cells<'c, 'r> {
             self.compare(width, height);
         }
         let (Some(width), Some(height), None) = (width, height, self.held) else { return None };
-        let sill = self.length(&SILL_HEIGHT);
-        Some(Facts {
-            kind: match self.choice(&KIND) {
-                Some(kind) => kind.value,
-                None => settled_kind(self.joined.category(), &height, sill),
-            },
-            width,
-            height,
-            diagonals: self.length(&DIAGONAL_1).zip(self.length(&DIAGONAL_2)).map(<[_; 2]>::from),
-            source: self.choice(&MEASURED).map_or(Source::Tape, |source| source.value),
-            source_at: self.choice::<Source>(&MEASURED).map(|source| source.at),
-            recess_depth: self.length(&RECESS_DEPTH),
-            depth_to: self.choice(&DEPTH_TO),
-            handle: self.length(&HANDLE),
-            trim: self.length(&TRIM),
-            wall_left: self.length(&WALL_LEFT),
-            wall_right: self.length(&WALL_RIGHT),
-            wall_above: self.length(&WALL_ABOVE),
-            wall_below: self.length(&WALL_BELOW),
-            left_ends_at: self.choice(&LEFT_ENDS_AT).map_or(EndsAt::Free, |ends| ends.value),
-            right_ends_at: self.choice(&RIGHT_ENDS_AT).map_or(EndsAt::Free, |ends| ends.value),
-            sill,
-            head: self.length(&HEAD_HEIGHT),
-            floor: self.choice(&FLOOR_SURFACE),
-            floor_to_come: self.length(&FLOOR_TO_COME),
-            header_height: self.length(&HEADER_HEIGHT),
-            header_offset: self.length(&HEADER_OFFSET),
-            mount: self.choice(&MOUNT),
-            drop_wanted: self.length(&DROP_WANTED),
-            product: self.text(&PRODUCT, texts),
-            colour: self.text(&COLOUR, texts),
-            leaf: self.choice(&OPENING_LEAF),
-            opens: self.choice(&OPENS),
-            draw: self.choice(&DRAW),
-            control: self.choice(&CONTROL),
-            substrate: self.choice(&SUBSTRATE),
-            accessible: self.choice(&ACCESSIBLE).is_some_and(|yes| yes.value),
-            escape: self.choice(&ESCAPE).is_some_and(|yes| yes.value),
-        })
+        let kind = given(self.joined, &KIND).map_or_else(
+            || settled_kind(self.joined.category(), &height, given(self.joined, &SILL_HEIGHT)),
+            |kind| kind.value,
+        );
+        Some(Facts::read(self.joined, kind, width, height, texts))
     }
 
     /// The good measurements of a width or a height. A bad one beside a good one is a check.
@@ -210,32 +174,6 @@ impl<'c, 'r> Cells<'c, 'r> {
 
     fn hold(&mut self, asked: &dyn Asks, at: Option<CellRef>, detail: &str) {
         self.held = Some(self.record.hold(asked, at, detail));
-    }
-
-    fn datum(&self, column: &Column) -> Option<(CellRef, &'c Datum)> {
-        let entry = self.joined.entry(column)?;
-        entry.datum.as_ref().ok().map(|datum| (entry.at, datum))
-    }
-
-    fn length(&self, column: &Column) -> Option<Given<Length>> {
-        match self.datum(column)? {
-            (at, Datum::Length(value)) => Some(Given { value: *value, at }),
-            _ => None,
-        }
-    }
-
-    fn choice<C: Choice>(&self, column: &Column) -> Option<Given<C>> {
-        match self.datum(column)? {
-            (at, Datum::Choice(word)) => C::of(word).map(|value| Given { value, at }),
-            _ => None,
-        }
-    }
-
-    fn text(&self, column: &Column, texts: &mut Texts) -> Option<Given<Arc<str>>> {
-        match self.datum(column)? {
-            (at, Datum::Text(text)) => Some(Given { value: texts.shared(text), at }),
-            _ => None,
-        }
     }
 }
 

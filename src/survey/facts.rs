@@ -4,81 +4,114 @@ use std::sync::Arc;
 
 use crate::length::Length;
 use crate::place::CellRef;
+use crate::schema::Column;
+use crate::schema::choices::Choice;
+use crate::schema::openings::*;
+use crate::tables::{Datum, FromDatum};
 
+use super::joined::Joined;
+use super::texts::Texts;
 use super::{
     Control, DepthTo, Draw, EndsAt, Floor, Given, Kind, Leaf, Measured, MountWanted, Opens, Source, Substrate,
 };
 
-/// What was measured and asked for at one opening; every value checked, none a guess.
-/// An option is `None` where the cell was blank or could not be read (then a query says so).
-#[derive(Clone, Debug)]
-pub struct Facts {
-    /// What the opening is (a blank is settled by the least height and the sill).
-    pub kind: Kind,
-    /// Width at up to four places.
-    pub width: Measured,
-    /// Height at up to four places.
-    pub height: Measured,
-    /// Both diagonals, or none.
-    pub diagonals: Option<[Given<Length>; 2]>,
-    /// Where the sizes come from.
-    pub source: Source,
-    /// Cell of `Measured`, if given.
-    pub source_at: Option<CellRef>,
-    /// Depth of the recess; 0 means there is none.
-    pub recess_depth: Option<Given<Length>>,
-    /// What the depth was measured to, if said.
-    pub depth_to: Option<Given<DepthTo>>,
-    /// How far the handle stands out.
-    pub handle: Option<Given<Length>>,
-    /// How far a casing stands out.
-    pub trim: Option<Given<Length>>,
-    /// Free wall on the left.
-    pub wall_left: Option<Given<Length>>,
-    /// Free wall on the right.
-    pub wall_right: Option<Given<Length>>,
-    /// Free wall above.
-    pub wall_above: Option<Given<Length>>,
-    /// Free wall below.
-    pub wall_below: Option<Given<Length>>,
-    /// What the free wall on the left ends at.
-    pub left_ends_at: EndsAt,
-    /// What the free wall on the right ends at.
-    pub right_ends_at: EndsAt,
-    /// Floor to the bottom of the opening, as written; see [`sill_height`](Facts::sill_height).
-    pub sill: Option<Given<Length>>,
-    /// Floor to the top of the opening, to compare with sill and height alone.
-    pub head: Option<Given<Length>>,
-    /// The floor's surface, as written.
-    pub floor: Option<Given<Floor>>,
-    /// Thickness of the floor still to be laid.
-    pub floor_to_come: Option<Given<Length>>,
-    /// Height of solid timber above the opening; 0 means there is none.
-    pub header_height: Option<Given<Length>>,
-    /// Where the timber starts above the opening.
-    pub header_offset: Option<Given<Length>>,
-    /// The mount asked for.
-    pub mount: Option<Given<MountWanted>>,
-    /// The finished drop asked for.
-    pub drop_wanted: Option<Given<Length>>,
-    /// The product's name as written.
-    pub product: Option<Given<Arc<str>>>,
-    /// The colour as written.
-    pub colour: Option<Given<Arc<str>>>,
-    /// Which leaf opens.
-    pub leaf: Option<Given<Leaf>>,
-    /// How it opens.
-    pub opens: Option<Given<Opens>>,
-    /// Where the louvers are to stack.
-    pub draw: Option<Given<Draw>>,
-    /// How the blind is to be worked.
-    pub control: Option<Given<Control>>,
-    /// What the brackets go into.
-    pub substrate: Option<Given<Substrate>>,
-    /// An accessible unit.
-    pub accessible: bool,
-    /// An opening that must serve for escape.
-    pub escape: bool,
+/// Declares the facts and how a row of cells gives them: `/// What it is. trim: Type = COLUMN;` for
+/// what one cell says, then those that are settled from more: `and { kind: Kind = kind; }`.
+macro_rules! facts {
+    ($(#[$doc:meta])* pub struct $name:ident, read($joined:ident, $($arg:ident: $arg_type:ty),*) {
+        $($(#[$each:meta])* $fact:ident: $type:ty = $column:ident;)*
+    } and { $($(#[$settled_doc:meta])* $settled:ident: $settled_type:ty = $value:expr;)* }) => {
+        $(#[$doc])*
+        #[derive(Clone, Debug)]
+        pub struct $name {
+            $($(#[$each])* pub $fact: $type,)*
+            $($(#[$settled_doc])* pub $settled: $settled_type,)*
+        }
+        impl $name {
+            /// The facts of an opening whose cells hold it by nothing.
+            pub(super) fn read($joined: Joined<'_>, $($arg: $arg_type),*) -> $name {
+                $name {
+                    $($fact: FromCell::from_cell($joined, &$column),)*
+                    $($settled: $value,)*
+                }
+            }
+        }
+    };
+}
+
+facts! {
+    /// What was measured and asked for at one opening; every value checked, none a guess.
+    /// An option is `None` where the cell was blank or could not be read (then a query says so).
+    pub struct Facts, read(joined, kind: Kind, width: Measured, height: Measured, texts: &mut Texts) {
+        /// Where the sizes come from.
+        source: Source = MEASURED;
+        /// Depth of the recess; 0 means there is none.
+        recess_depth: Option<Given<Length>> = RECESS_DEPTH;
+        /// What the depth was measured to, if said.
+        depth_to: Option<Given<DepthTo>> = DEPTH_TO;
+        /// How far the handle stands out.
+        handle: Option<Given<Length>> = HANDLE;
+        /// How far a casing stands out.
+        trim: Option<Given<Length>> = TRIM;
+        /// Free wall on the left.
+        wall_left: Option<Given<Length>> = WALL_LEFT;
+        /// Free wall on the right.
+        wall_right: Option<Given<Length>> = WALL_RIGHT;
+        /// Free wall above.
+        wall_above: Option<Given<Length>> = WALL_ABOVE;
+        /// Free wall below.
+        wall_below: Option<Given<Length>> = WALL_BELOW;
+        /// What the free wall on the left ends at.
+        left_ends_at: EndsAt = LEFT_ENDS_AT;
+        /// What the free wall on the right ends at.
+        right_ends_at: EndsAt = RIGHT_ENDS_AT;
+        /// Floor to the bottom of the opening, as written; see [`sill_height`](Facts::sill_height).
+        sill: Option<Given<Length>> = SILL_HEIGHT;
+        /// Floor to the top of the opening, to compare with sill and height alone.
+        head: Option<Given<Length>> = HEAD_HEIGHT;
+        /// The floor's surface, as written.
+        floor: Option<Given<Floor>> = FLOOR_SURFACE;
+        /// Thickness of the floor still to be laid.
+        floor_to_come: Option<Given<Length>> = FLOOR_TO_COME;
+        /// Height of solid timber above the opening; 0 means there is none.
+        header_height: Option<Given<Length>> = HEADER_HEIGHT;
+        /// Where the timber starts above the opening.
+        header_offset: Option<Given<Length>> = HEADER_OFFSET;
+        /// The mount asked for.
+        mount: Option<Given<MountWanted>> = MOUNT;
+        /// The finished drop asked for.
+        drop_wanted: Option<Given<Length>> = DROP_WANTED;
+        /// Which leaf opens.
+        leaf: Option<Given<Leaf>> = OPENING_LEAF;
+        /// How it opens.
+        opens: Option<Given<Opens>> = OPENS;
+        /// Where the louvers are to stack.
+        draw: Option<Given<Draw>> = DRAW;
+        /// How the blind is to be worked.
+        control: Option<Given<Control>> = CONTROL;
+        /// What the brackets go into.
+        substrate: Option<Given<Substrate>> = SUBSTRATE;
+        /// An accessible unit.
+        accessible: bool = ACCESSIBLE;
+        /// An opening that must serve for escape.
+        escape: bool = ESCAPE;
+    }
+    and {
+        /// What the opening is (a blank is settled by the least height and the sill).
+        kind: Kind = kind;
+        /// Width at up to four places.
+        width: Measured = width;
+        /// Height at up to four places.
+        height: Measured = height;
+        /// Both diagonals, or none.
+        diagonals: Option<[Given<Length>; 2]> = given(joined, &DIAGONAL_1).zip(given(joined, &DIAGONAL_2)).map(<[_; 2]>::from);
+        /// Cell of `Measured`, if given.
+        source_at: Option<CellRef> = joined.entry(&MEASURED).filter(|entry| entry.datum.is_ok()).map(|entry| entry.at);
+        /// The product's name as written.
+        product: Option<Given<Arc<str>>> = shared(joined, &PRODUCT, texts);
+        /// The colour as written.
+        colour: Option<Given<Arc<str>>> = shared(joined, &COLOUR, texts);
+    }
 }
 
 impl Facts {
@@ -121,4 +154,37 @@ impl Facts {
 /// A length whose blank counts as 0.
 fn or_zero(given: Option<Given<Length>>) -> Length {
     given.map_or(Length::ZERO, |given| given.value)
+}
+
+/// A type that one cell gives, and what a blank or unreadable one is to it.
+trait FromCell {
+    fn from_cell(joined: Joined<'_>, column: &Column) -> Self;
+}
+
+impl<T: FromDatum> FromCell for Option<Given<T>> {
+    fn from_cell(joined: Joined<'_>, column: &Column) -> Option<Given<T>> {
+        given(joined, column)
+    }
+}
+
+/// A choice of which a blank means one.
+impl<C: Choice + Default> FromCell for C {
+    fn from_cell(joined: Joined<'_>, column: &Column) -> C {
+        given(joined, column).map_or_else(C::default, |given| given.value)
+    }
+}
+
+/// What the cell under a column says, the row's own or its type's.
+pub(super) fn given<T: FromDatum>(joined: Joined<'_>, column: &Column) -> Option<Given<T>> {
+    let entry = joined.entry(column)?;
+    Some(Given { value: T::from_datum(entry.datum.as_ref().ok()?)?, at: entry.at })
+}
+
+/// A text as every equal one shares it.
+fn shared(joined: Joined<'_>, column: &Column, texts: &mut Texts) -> Option<Given<Arc<str>>> {
+    let entry = joined.entry(column)?;
+    match entry.datum.as_ref().ok()? {
+        Datum::Text(text) => Some(Given { value: texts.shared(text), at: entry.at }),
+        _ => None,
+    }
 }

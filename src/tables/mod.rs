@@ -5,6 +5,7 @@ mod apart;
 mod bands;
 mod blocks;
 mod cell;
+mod datum;
 mod doubled;
 mod found;
 mod headings;
@@ -20,6 +21,7 @@ mod suffix;
 mod words;
 
 pub use cell::{as_written, read_value};
+pub use datum::FromDatum;
 pub use found::Found;
 pub use layout::{found_on, heading, read};
 pub(crate) use queries::QUERIES;
@@ -98,9 +100,9 @@ pub enum Datum {
     Number(Decimal),
     /// A calendar date.
     Date(Date),
-    /// Position of the word in the column's choices.
+    /// The word, as the column spells it.
     Choice(&'static str),
-    /// Positions of the words in the column's choices.
+    /// The words, as the column spells them.
     Choices(Vec<&'static str>),
     /// Texts of a list, trimmed, none empty.
     List(Vec<Box<str>>),

@@ -313,6 +313,9 @@ mod tests {
         for (place, shown) in Shown::ALL.into_iter().enumerate() {
             assert_eq!(shown as usize, place);
         }
-        assert_eq!(Look::new(Currency::USD).formats.len(), Tone::ALL.len() * Shown::ALL.len());
+        assert_eq!(
+            Look::new(Currency::from_code("USD").unwrap()).formats.len(),
+            Tone::ALL.len() * Shown::ALL.len()
+        );
     }
 }

@@ -7,7 +7,7 @@ use crate::length::{Length, Units};
 use crate::money::Currency;
 use crate::place::Given;
 use crate::schema::choices::{self, choice};
-use crate::schema::{Form, Kind, LENGTH, MOST_LENGTH, YES_NO};
+use crate::schema::{Column, Form, Kind, LENGTH, MOST_LENGTH, YES_NO};
 
 choice! {
     /// Whose safety rules hold.
@@ -118,3 +118,9 @@ sheet! { PROJECT, "Project", Form::ItemAndValue, "What holds for the whole surve
         };
     }
 }
+
+/// Items that say who and when rather than how: two surveys of one order may differ in them.
+pub(in crate::rules) const WHO_AND_WHEN: [&Column; 6] = {
+    let c = &COLUMNS;
+    [&c.name, &c.site, &c.client, &c.surveyed_by, &c.survey_date, &c.revision]
+};
