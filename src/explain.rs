@@ -2,10 +2,10 @@
 
 use thiserror::Error;
 
+use crate::name;
 use crate::query::{GatheredQuery, OpeningIndex, QueryPlace, Wording};
 use crate::report::Report;
 use crate::survey::{Identity, Survey};
-use crate::tables;
 use crate::worked::{Number, Step};
 
 /// Openings named where a name does not say which one is meant.
@@ -104,8 +104,8 @@ fn may_be_called(who: &Identity, wanted: &str) -> bool {
 /// The name that differs in case alone, else the one that is likely meant.
 fn nearest(survey: &Survey, wanted: &str) -> Option<String> {
     let shown = survey.openings.iter().map(|opening| &*opening.who.name);
-    let same = shown.clone().find(|name| tables::same_name(name, wanted));
-    same.or_else(|| tables::nearest(wanted, shown)).map(str::to_owned)
+    let same = shown.clone().find(|name| name::same_name(name, wanted));
+    same.or_else(|| name::nearest(wanted, shown)).map(str::to_owned)
 }
 
 fn in_unit(survey: &Survey, wanted: &str) -> Option<InUnit> {

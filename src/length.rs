@@ -10,7 +10,7 @@ mod shorthand;
 mod show;
 mod spelling;
 
-pub use pair::{Order, WrittenPair, order_named, pairs_within, written_pair};
+pub use pair::{PairOrder, WrittenPair, order_named, pairs_within, written_pair};
 pub use read::{Reading, doubtful_readings, readings};
 pub use shorthand::{PLAUSIBLE, modules, run_together};
 pub use show::{Shown, fraction_of_inch};

@@ -8,8 +8,25 @@
 //! [`hardware`] totals the rest and [`cost`] prices all of it; [`report`] lends the rows that the
 //! [`workbook`] and the [`exchange`] formats lay out, and [`drawing`] shows each opening.
 //! [`intake`] tells surveys from what lies beside them, and [`pipeline`] calls the stages in this
-//! order.
+//! order:
+//!
+//! ```
+//! use sillbook::pipeline::{self, Silent};
+//!
+//! let input = pipeline::read(&["demo/larch-terrace.xlsx".into()], None, &Silent)?;
+//! let report = pipeline::work(&input, &Silent)?;
+//! let units = report.rules.project.units;
+//! let lines = report.order.lines.iter().map(|line| {
+//!     let (width, drop) = (line.key.size.width.show(units), line.key.size.drop.show(units));
+//!     format!("{} of {} in {}: {width} x {drop}", line.quantity, line.key.product, line.key.colour)
+//! });
+//! let lines: Vec<String> = lines.collect();
+//! assert_eq!(lines[1], "17 of louver-89 in white: 1161 mm x 1222 mm");
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
+pub mod name;
+pub mod date;
 pub mod rounding;
 pub mod length;
 pub mod angle;

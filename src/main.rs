@@ -149,7 +149,7 @@ fn write(report: &Report<'_>, run: &Run, workbook: &Path, places: Places) -> Res
     let mut outputs = places.begin()?;
     let all = Limits::SPREADSHEET;
     let limits = if run.no_drawings { all.without_drawings() } else { all };
-    outputs.write(workbook, |out| workbook::write_within(report, limits, out))?;
+    outputs.write(workbook, |out| workbook::write(report, limits, out))?;
     if let Some(json) = &run.json {
         outputs.write(json, |out| json::write(report, out))?;
     }

@@ -2,7 +2,6 @@
 //! [`Report`] that every output is lent. A stop holds one opening, and the others go on.
 
 mod catalog;
-mod count;
 mod error;
 mod progress;
 
@@ -21,7 +20,7 @@ use crate::length::Units;
 use crate::order;
 use crate::place::Sheets;
 use crate::query::{self, Query};
-use crate::report::Report;
+use crate::report::{Counts, Report};
 use crate::rules::{self, Rules};
 use crate::sizing;
 use crate::sourcing;
@@ -103,7 +102,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     let assumed = rules.assumptions.iter().chain(&survey.assumptions).chain(&products);
     let assumptions = assumed.chain(&sourcing.assumptions).cloned().collect();
     let merging = sourcing.merging;
-    let counts = count::count(survey, &blinds);
+    let counts = Counts::of(survey, &blinds);
     let queries = query::gather(queries, |opening| survey.openings[opening].who.quantity);
     Ok(Report {
         sheets,

@@ -9,7 +9,7 @@ use sillbook::drawing::code::{DOTS_A_MODULE, QUIET_ZONE, code};
 use sillbook::pipeline::{self, Silent};
 use sillbook::report::Report;
 use sillbook::sizing::Release;
-use sillbook::workbook::{Limits, write_within};
+use sillbook::workbook::{Limits, write};
 
 /// The dots of a picture, row by row: true is black.
 fn dots(file: &[u8]) -> (usize, Vec<bool>) {
@@ -34,7 +34,7 @@ fn read(file: &[u8]) -> String {
 
 fn package(report: &Report<'_>, limits: Limits) -> Package {
     let mut file = Cursor::new(Vec::new());
-    write_within(report, limits, &mut file).unwrap();
+    write(report, limits, &mut file).unwrap();
     Package::of(file.into_inner())
 }
 

@@ -291,7 +291,8 @@ fn the_next_survey_carries_the_offcuts_of_this_one() {
         }
         let folder = Folder::new();
         let path = folder.path().join("fit-out.xlsx");
-        workbook::write(&report, &mut std::fs::File::create(&path).unwrap()).unwrap();
+        workbook::write(&report, workbook::Limits::SPREADSHEET, &mut std::fs::File::create(&path).unwrap())
+            .unwrap();
 
         // The sheet as it is, in a survey of the other unit.
         let next = "

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use rust_decimal::Decimal;
 use sillbook::grid::Value;
 use sillbook::length::{
-    Length, Order, Reading, Unit, Units, doubtful_readings, fraction_of_inch, modules, order_named,
+    Length, PairOrder, Reading, Unit, Units, doubtful_readings, fraction_of_inch, modules, order_named,
     pairs_within, readings, run_together, written_pair,
 };
 use sillbook::schema::openings::WIDTH;
@@ -336,8 +336,8 @@ fn pair_as(text: &str) -> Option<String> {
         readings.iter().map(part).collect::<Vec<_>>().join(" or ")
     };
     let order = match pair.order {
-        Some(Order::WidthFirst) => ", width first",
-        Some(Order::HeightFirst) => ", height first",
+        Some(PairOrder::WidthFirst) => ", width first",
+        Some(PairOrder::HeightFirst) => ", height first",
         None => "",
     };
     let third = if pair.with_third { ", and a third" } else { "" };
@@ -399,19 +399,19 @@ fn lengths_written_together_are_read_one_by_one() {
 #[test]
 fn a_heading_says_which_length_comes_first() {
     let cases = [
-        ("W x H", Some((Order::WidthFirst, ""))),
-        ("WxH", Some((Order::WidthFirst, ""))),
-        ("Size (W × H) mm", Some((Order::WidthFirst, "size ( ) mm"))),
-        ("Width x Height in inches", Some((Order::WidthFirst, "in inches"))),
-        ("H x W", Some((Order::HeightFirst, ""))),
-        ("Height by width", Some((Order::HeightFirst, ""))),
-        ("B x H", Some((Order::WidthFirst, ""))),
-        ("L x H", Some((Order::WidthFirst, ""))),
-        ("Breite x Höhe", Some((Order::WidthFirst, ""))),
-        ("hauteur x largeur", Some((Order::HeightFirst, ""))),
-        ("szer. x wys.", Some((Order::WidthFirst, ""))),
-        ("宽x高", Some((Order::WidthFirst, ""))),
-        ("W x H x D", Some((Order::WidthFirst, ""))),
+        ("W x H", Some((PairOrder::WidthFirst, ""))),
+        ("WxH", Some((PairOrder::WidthFirst, ""))),
+        ("Size (W × H) mm", Some((PairOrder::WidthFirst, "size ( ) mm"))),
+        ("Width x Height in inches", Some((PairOrder::WidthFirst, "in inches"))),
+        ("H x W", Some((PairOrder::HeightFirst, ""))),
+        ("Height by width", Some((PairOrder::HeightFirst, ""))),
+        ("B x H", Some((PairOrder::WidthFirst, ""))),
+        ("L x H", Some((PairOrder::WidthFirst, ""))),
+        ("Breite x Höhe", Some((PairOrder::WidthFirst, ""))),
+        ("hauteur x largeur", Some((PairOrder::HeightFirst, ""))),
+        ("szer. x wys.", Some((PairOrder::WidthFirst, ""))),
+        ("宽x高", Some((PairOrder::WidthFirst, ""))),
+        ("W x H x D", Some((PairOrder::WidthFirst, ""))),
         ("Size", None),
         ("W x W", None),
         ("Exterior", None),

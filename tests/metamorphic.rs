@@ -81,7 +81,7 @@ fn outputs(survey: &Path) -> (Vec<u8>, Vec<u8>) {
     let report = pipeline::work(&input, &Silent).unwrap();
     let (mut json, mut book) = (Vec::new(), Cursor::new(Vec::new()));
     document::write(&report, &mut json).unwrap();
-    workbook::write(&report, &mut book).unwrap();
+    workbook::write(&report, workbook::Limits::SPREADSHEET, &mut book).unwrap();
     (json, book.into_inner())
 }
 

@@ -398,7 +398,7 @@ fn queries_of(report: &Report<'_>) -> Sheet {
     let folder = Folder::new();
     let path = folder.path().join("fitout.xlsx");
     let mut file = Cursor::new(Vec::new());
-    workbook::write(report, &mut file).expect("a workbook");
+    workbook::write(report, workbook::Limits::SPREADSHEET, &mut file).expect("a workbook");
     std::fs::write(&path, file.into_inner()).expect("room to write");
     let grid = grid::read(&path, &mut Sheets::default()).expect("a workbook that can be read");
     grid.sheets.into_iter().find(|sheet| sheet.name == "Queries").expect("the sheet")

@@ -35,7 +35,7 @@ impl Written {
         let report = pipeline::work(input, &Silent).unwrap();
         let (mut document, mut file) = (Vec::new(), Cursor::new(Vec::new()));
         json::write(&report, &mut document).unwrap();
-        workbook::write(&report, &mut file).unwrap();
+        workbook::write(&report, workbook::Limits::SPREADSHEET, &mut file).unwrap();
         let mut book = Xlsx::new(Cursor::new(file.into_inner())).unwrap();
         let order = book.sheet_names();
         let sheets = order.iter().map(|name| (name.clone(), read(&mut book, name))).collect();

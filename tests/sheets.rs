@@ -12,7 +12,7 @@ use sillbook::exchange::json;
 use sillbook::length::Length;
 use sillbook::pipeline::{self, Input, Silent};
 use sillbook::query::{GatheredQuery, Severity};
-use sillbook::workbook::{Limits, write_within};
+use sillbook::workbook::{Limits, write};
 
 fn demo(file: &str) -> Input {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo").join(file);
@@ -22,7 +22,7 @@ fn demo(file: &str) -> Input {
 fn package(input: &Input, limits: Limits) -> Package {
     let report = pipeline::work(input, &Silent).unwrap();
     let mut file = Cursor::new(Vec::new());
-    write_within(&report, limits, &mut file).unwrap();
+    write(&report, limits, &mut file).unwrap();
     Package::of(file.into_inner())
 }
 

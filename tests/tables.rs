@@ -19,26 +19,21 @@ fn merge(grid: &mut Grid, rows: (u32, u32), columns: (u16, u16)) {
     grid.sheets[0].merged.push(Block { rows, columns });
 }
 
-/// `A3:D7, 2 rows: Opening <- Mark, Width <- W (in) [Inch]`, and behind `|` what is carried through.
+/// `A3, 2 rows to 7: A Opening, C Width`, and behind `|` what is carried through.
 fn shown(found: &Found) -> String {
-    let letters = |column: u16| char::from(b'A' + u8::try_from(column).expect("a narrow sheet"));
-    let block = found.block();
+    let letter = |column: u16| char::from(b'A' + u8::try_from(column).expect("a narrow sheet"));
     let read = found.read(Units::Inches);
-    let columns: Vec<String> = found
-        .columns()
-        .map(|column| format!("{} <- {}", column.name, found.heading(column).expect("its heading")))
-        .collect();
-    let carried: Vec<&str> = read.carried.iter().map(|(heading, _)| heading.as_str()).collect();
-    let carried = if carried.is_empty() { String::new() } else { format!(" | {}", carried.join(", ")) };
-    format!(
-        "{}{}:{}{}, {} rows: {}{carried}",
-        letters(block.columns.0),
-        block.rows.0 + 1,
-        letters(block.columns.1),
-        block.rows.1 + 1,
-        read.rows.len(),
-        columns.join(", "),
-    )
+    let columns = found.columns().map(|column| {
+        let entry = read.rows.iter().find_map(|row| row.entry(column));
+        let letter = entry.map(|entry| format!("{} ", letter(entry.at.column)));
+        format!("{}{}", letter.unwrap_or_default(), column.name)
+    });
+    let carried = read.carried.iter().map(|(heading, at)| format!("{} {heading}", letter(at.column)));
+    let listed = |names: Vec<String>| names.join(", ");
+    let (columns, carried) = (listed(columns.collect()), listed(carried.collect()));
+    let last = read.rows.last().map_or(String::new(), |row| format!(" to {}", row.at.row + 1));
+    let carried = if carried.is_empty() { carried } else { format!(" | {carried}") };
+    format!("{}, {} rows{last}: {columns}{carried}", found.at().address(), read.rows.len())
 }
 
 fn tables_on(sheet: &Sheet) -> Vec<String> {
@@ -71,8 +66,8 @@ fn a_new_band_of_headings_ends_the_table_above() {
              Door no. | Width | Height | Handle
              D1       | 36    | 84     | 2",
             &[
-                "A1:C3, 2 rows: Opening <- Mark, Width <- Width, Height <- Height",
-                "A6:D7, 1 rows: Opening <- Door no., Width <- Width, Height <- Height, Handle <- Handle",
+                "A1, 2 rows to 3: A Opening, B Width, C Height",
+                "A6, 1 rows to 7: A Opening, B Width, C Height, D Handle",
             ],
         ),
         // Without a blank row between, and with fewer columns.
@@ -82,8 +77,8 @@ fn a_new_band_of_headings_ends_the_table_above() {
              Mark | W       | H
              W2   | 41      | 61",
             &[
-                "A1:D2, 1 rows: Opening <- Mark, Room <- Room, Width <- Width, Height <- Height",
-                "A3:C4, 1 rows: Opening <- Mark, Width <- W, Height <- H",
+                "A1, 1 rows to 2: A Opening, B Room, C Width, D Height",
+                "A3, 1 rows to 4: A Opening, B Width, C Height",
             ],
         ),
         // A table of rooms is found as one, so that its rows are no openings.
@@ -94,10 +89,7 @@ fn a_new_band_of_headings_ends_the_table_above() {
              Room    | Area | Finish
              Kitchen | 12.5 | tiles
              Hall    | 7    | oak",
-            &[
-                "A1:C2, 1 rows: Opening <- Mark, Width <- Width, Height <- Height",
-                "A4:C6, 2 rows: Room <- Room | Area, Finish",
-            ],
+            &["A1, 1 rows to 2: A Opening, B Width, C Height", "A4, 2 rows to 6: A Room | B Area, C Finish"],
         ),
         // So is one of which no heading is known.
         (
@@ -108,8 +100,8 @@ fn a_new_band_of_headings_ends_the_table_above() {
              Screw 8 | 12.5  | any
              Screw 9 | 13    | any",
             &[
-                "A1:C2, 1 rows: Opening <- Mark, Width <- Width, Height <- Height",
-                "A4:C6, 2 rows:  | Article, Price, Supplier",
+                "A1, 1 rows to 2: A Opening, B Width, C Height",
+                "A4, 2 rows to 6:  | A Article, B Price, C Supplier",
             ],
         ),
         // The near miss: rows after a blank one, whose sizes are still to come.
@@ -119,7 +111,7 @@ fn a_new_band_of_headings_ends_the_table_above() {
 
              W2   | Hall | tbc   | tbc
              W3   | Hall | 41    | 61",
-            &["A1:D5, 3 rows: Opening <- Mark, Room <- Room, Width <- Width, Height <- Height"],
+            &["A1, 3 rows to 5: A Opening, B Room, C Width, D Height"],
         ),
     ]);
 }
@@ -134,9 +126,7 @@ fn headings_on_each_page_and_words_that_are_also_headings_stay_in_one_table() {
              W2   | 41    | 61     | handle   | no
              Mark | Width | Height | Depth to | Note
              W3   | 41    | 61     | handle   | Room",
-            &[
-                "A1:E6, 3 rows: Opening <- Mark, Width <- Width, Height <- Height, Depth to <- Depth to, Note <- Note",
-            ],
+            &["A1, 3 rows to 6: A Opening, B Width, C Height, D Depth to, E Note"],
         ),
         // A band of two rows repeats as a whole.
         (
@@ -146,9 +136,7 @@ fn headings_on_each_page_and_words_that_are_also_headings_stay_in_one_table() {
              Mark | Opening |        | Note
                   | Width   | Height |
              W2   | 41      | 61     | x",
-            &[
-                "A1:D6, 2 rows: Opening <- Mark, Width <- Opening Width, Height <- Opening Height, Note <- Note",
-            ],
+            &["A2, 2 rows to 6: A Opening, B Width, C Height, D Note"],
         ),
     ]);
 }
@@ -162,8 +150,8 @@ fn tables_side_by_side_keep_their_own_columns_and_rows() {
              W2   | 41    | 61     | |      |       |
              W3   | 42    | 62     | |      |       |",
             &[
-                "A1:C4, 3 rows: Opening <- Mark, Width <- Width, Height <- Height",
-                "E1:G2, 1 rows: Opening <- Mark, Width <- Width, Height <- Height",
+                "A1, 3 rows to 4: A Opening, B Width, C Height",
+                "E1, 1 rows to 2: E Opening, F Width, G Height",
             ],
         ),
         // Another kind of table, longer than the openings.
@@ -174,10 +162,7 @@ fn tables_side_by_side_keep_their_own_columns_and_rows() {
                   |       |        | | Bath    | 6
                   |       |        | | Bedroom | 14
                   |       |        | | Store   | 2",
-            &[
-                "A1:C3, 2 rows: Opening <- Mark, Width <- Width, Height <- Height",
-                "E1:F6, 5 rows: Room <- Room | Area",
-            ],
+            &["A1, 2 rows to 3: A Opening, B Width, C Height", "E1, 5 rows to 6: E Room | F Area"],
         ),
         // Headings at another height.
         (
@@ -185,10 +170,7 @@ fn tables_side_by_side_keep_their_own_columns_and_rows() {
              W1   | 40    | 60     | |      |   |
              W2   | 41    | 61     | | Unit | W  | H
              W3   | 42    | 62     | | 101  | 50 | 70",
-            &[
-                "A1:C4, 3 rows: Opening <- Mark, Width <- Width, Height <- Height",
-                "E3:G4, 1 rows: Unit <- Unit, Width <- W, Height <- H",
-            ],
+            &["A1, 3 rows to 4: A Opening, B Width, C Height", "E3, 1 rows to 4: E Unit, F Width, G Height"],
         ),
         // The near miss: one table with a blank column in it, and a total below.
         (
@@ -196,9 +178,7 @@ fn tables_side_by_side_keep_their_own_columns_and_rows() {
              W1   | Hall | | 40    | 60     | |      |
              W2   | Hall | | 41    | 61     | | x    | A
                   |      | | Total | 2      | |      |",
-            &[
-                "A1:H4, 3 rows: Opening <- Mark, Room <- Room, Width <- Width, Height <- Height, Note <- Note | Lift",
-            ],
+            &["A1, 3 rows to 4: A Opening, B Room, D Width, E Height, G Note | H Lift"],
         ),
     ]);
 }
@@ -216,27 +196,23 @@ fn groups_names_and_units_make_one_heading() {
                   | Width         | Height | Width | Height |
                   | mm            | mm     | mm    | mm     |
              W1   | 900           | 1200   | 880   | 1180   | x",
-            &[
-                "A4:F7, 1 rows: Opening <- Mark, Width <- Rough opening Width, Height <- Rough opening Height, Note <- Comments | Frame Width, Frame Height",
-            ],
+            &["A5, 1 rows to 7: A Opening, B Width, C Height, F Note | D Frame Width, E Frame Height"],
         ),
         // The unit in the group, and a group that is only a unit.
         (
             "Mark | Size (mm) |        | mm
                   | Width     | Height | Depth
              W1   | 900       | 1200   | 70",
-            &[
-                "A1:D3, 1 rows: Opening <- Mark, Width <- Size (mm) Width, Height <- Size (mm) Height, Recess depth <- Depth",
-            ],
+            &["A1, 1 rows to 3: A Opening, B Width, C Height, D Recess depth"],
         ),
         // A group over parts of one name.
         (
             "     | Width |        |        | Height |       | Diagonal |   | Wall |
              Mark | Top   | Middle | Bottom | Left   | Right | 1        | 2 | Left | Right
              W1   | 40    | 40     | 40     | 60     | 60    | 72       | 72| 5    | 5",
-            &["A1:J3, 1 rows: Opening <- Mark, Width top <- Width Top, Width middle <- Width Middle, \
-               Width bottom <- Width Bottom, Height left <- Height Left, Height right <- Height Right, \
-               Diagonal 1 <- Diagonal 1, Diagonal 2 <- Diagonal 2, Wall left <- Wall Left, Wall right <- Wall Right"],
+            &[
+                "A1, 1 rows to 3: A Opening, B Width top, C Width middle, D Width bottom, E Height left, F Height right, G Diagonal 1, H Diagonal 2, I Wall left, J Wall right",
+            ],
         ),
         // What a part has is not the opening's; a room and a remark under it are.
         (
@@ -244,42 +220,39 @@ fn groups_names_and_units_make_one_heading() {
                   |      | Width | Height | Thickness | Type     | Head    | Jamb | Sill | Remarks
              D1   | Hall | 36    | 80     | 1.75      | flush    | 3/A5    | 4/A5 | 5/A5 | x",
             &[
-                "A1:J3, 1 rows: Opening <- Mark, Room <- Room, Note <- Details Remarks | Leaf Width, Leaf Height, \
-               Leaf Thickness, Leaf Type, Details Head, Details Jamb, Details Sill",
+                "A1, 1 rows to 3: A Opening, B Room, J Note | C Leaf Width, D Leaf Height, E Leaf Thickness, F Leaf Type, G Details Head, H Details Jamb, I Details Sill",
             ],
         ),
         // Without a group, a head and a jamb beside it make the sill a drawing; alone it is a height.
         (
             "Mark | Width | Height | Head | Jamb | Sill
              D1   | 36    | 80     | 3/A5 | 4/A5 | 5/A5",
-            &["A1:F2, 1 rows: Opening <- Mark, Width <- Width, Height <- Height | Head, Jamb, Sill"],
+            &["A1, 1 rows to 2: A Opening, B Width, C Height | D Head, E Jamb, F Sill"],
         ),
         (
             "Mark | Width | Height | Elevation | Sill
              D1   | 36    | 80     | North     | 30",
-            &[
-                "A1:E2, 1 rows: Opening <- Mark, Width <- Width, Height <- Height, Sill height <- Sill | Elevation",
-            ],
+            &["A1, 1 rows to 2: A Opening, B Width, C Height, E Sill height | D Elevation"],
         ),
         // A title over the whole table is no group; nor are a client and a date above it.
         (
             "Frames
              Mark | Width | Height
              W1   | 40    | 60",
-            &["A2:C3, 1 rows: Opening <- Mark, Width <- Width, Height <- Height"],
+            &["A2, 1 rows to 3: A Opening, B Width, C Height"],
         ),
         (
             "Client | Harbour Homes | Date  | March
              Mark   | Width         | Height | Lift
              W1     | 40            | 60     | A",
-            &["A2:D3, 1 rows: Opening <- Mark, Width <- Width, Height <- Height | Lift"],
+            &["A2, 1 rows to 3: A Opening, B Width, C Height | D Lift"],
         ),
         // Text below headings that names nothing is data.
         (
             "Mark | Room | Width | Height
              A    | Hall | tbc   | tbc
              B    | Hall | 41    | 61",
-            &["A1:D3, 2 rows: Opening <- Mark, Room <- Room, Width <- Width, Height <- Height"],
+            &["A1, 2 rows to 3: A Opening, B Room, C Width, D Height"],
         ),
     ]);
 }
@@ -291,8 +264,7 @@ fn a_merged_group_stands_over_its_own_columns_alone() {
                 W1   | 38    | 58     | 40    | 60";
     let mut merged = sheet_of(rows);
     merge(&mut merged, (0, 0), (1, 2));
-    let expected =
-        "A1:E3, 1 rows: Opening <- Mark, Width <- Width, Height <- Height | Frame Width, Frame Height";
+    let expected = "A1, 1 rows to 3: A Opening, D Width, E Height | B Frame Width, C Frame Height";
     assert_eq!(tables_on(&merged.sheets[0]), [expected]);
 
     let rows = "Mark | Frame |       |        |
@@ -303,12 +275,12 @@ fn a_merged_group_stands_over_its_own_columns_alone() {
     // Unmerged, `Frame` stands over all that is blank to its right.
     assert_eq!(
         tables_on(&merged.sheets[0]),
-        ["A1:E3, 1 rows: Opening <- Mark | Frame Width, Frame Width, Frame Height, Frame Sill"]
+        ["A2, 1 rows to 3: A Opening | B Frame Width, C Frame Width, D Frame Height, E Frame Sill"]
     );
     merge(&mut merged, (0, 0), (1, 2));
     assert_eq!(
         tables_on(&merged.sheets[0]),
-        ["A1:E3, 1 rows: Opening <- Mark, Height <- Height, Sill height <- Sill | Frame Width, Frame Width"]
+        ["A2, 1 rows to 3: A Opening, D Height, E Sill height | B Frame Width, C Frame Width"]
     );
 }
 
@@ -475,36 +447,36 @@ fn the_better_of_two_columns_is_used() {
         // The column's own name, before a synonym to its left.
         (
             "Mark | Overall width | Width | Height\nW1 | 41 | 40 | 60",
-            "A1:D2, 1 rows: Opening <- Mark, Width <- Width, Height <- Height",
+            "A1, 1 rows to 2: A Opening, C Width, D Height",
             &["check Survey!B1: \"Width\" and \"Overall width\" are both read as Width"],
         ),
         // The opening's group, before none.
         (
             "     |       | Rough opening |\nMark | Width | Width | Height\nW1 | 41 | 40 | 60",
-            "A1:D3, 1 rows: Opening <- Mark, Width <- Rough opening Width, Height <- Rough opening Height",
+            "A2, 1 rows to 3: A Opening, C Width, D Height",
             &["check Survey!B2: \"Rough opening Width\" and \"Width\" are both read as Width"],
         ),
         // An earlier synonym before a later one; of texts the other is carried through, unasked.
         (
             "Name | Mark | Width | Height\nbig | W1 | 40 | 60",
-            "A1:D2, 1 rows: Opening <- Mark, Width <- Width, Height <- Height | Name",
+            "A1, 1 rows to 2: B Opening, C Width, D Height | A Name",
             &[],
         ),
         // One that has data before an empty one, whatever they are called: nothing to ask.
         (
             "Mark | Width | Opening width | Height\nW1 | | 40 | 60",
-            "A1:D2, 1 rows: Opening <- Mark, Width <- Opening width, Height <- Height",
+            "A1, 1 rows to 2: A Opening, C Width, D Height",
             &[],
         ),
         // Neither is better.
         (
             "Mark | Width | Height | WIDTH\nW1 | 40 | 60 | 41",
-            "A1:D2, 1 rows: Opening <- Mark, Width <- Width, Height <- Height",
+            "A1, 1 rows to 2: A Opening, B Width, C Height",
             &["check Survey!D1: \"Width\" and \"WIDTH\" are both read as Width"],
         ),
         (
             "Mark | Width | Height | MARK\nW1 | 40 | 60 | W2",
-            "A1:D2, 1 rows: Opening <- Mark, Width <- Width, Height <- Height | MARK",
+            "A1, 1 rows to 2: A Opening, B Width, C Height | D MARK",
             &["check Survey!D1: \"Mark\" and \"MARK\" are both read as Opening"],
         ),
     ];
@@ -523,12 +495,10 @@ fn columns_without_headings_are_carried_and_headings_without_data_are_known() {
         (
             "Mark | Width |   | Height | Note | | | |
              W1   | 40    | 7 | 60     |      | | | | far",
-            &[
-                "A1:I2, 1 rows: Opening <- Mark, Width <- Width, Height <- Height, Note <- Note | column C, column I",
-            ],
+            &["A1, 1 rows to 2: A Opening, B Width, D Height, Note | C column C, I column I"],
         ),
-        ("Mark | Width | Height", &["A1:C1, 0 rows: Opening <- Mark, Width <- Width, Height <- Height"]),
-        ("Mark\nW1", &["A1:A2, 1 rows: Opening <- Mark"]),
+        ("Mark | Width | Height", &["A1, 0 rows: Opening, Width, Height"]),
+        ("Mark\nW1", &["A1, 1 rows to 2: A Opening"]),
         ("Sundries\nscrews", &[]),
     ]);
 }

@@ -83,7 +83,7 @@ fn told(report: &Report<'_>) -> Value {
 /// The texts and numbers of every sheet, row by row.
 fn sheets(report: &Report<'_>) -> BTreeMap<String, Vec<Vec<String>>> {
     let mut file = Cursor::new(Vec::new());
-    workbook::write_within(report, workbook::Limits::SPREADSHEET, &mut file).unwrap();
+    workbook::write(report, workbook::Limits::SPREADSHEET, &mut file).unwrap();
     let mut book = Xlsx::new(file).unwrap();
     let text = |cell: &Data| cell.to_string();
     let rows =

@@ -8,13 +8,13 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use sillbook::cost::Section;
 use sillbook::report::Report;
-use sillbook::workbook::{Limits, write, write_within};
+use sillbook::workbook::{Limits, write};
 
 type Book = Xlsx<Cursor<Vec<u8>>>;
 
 fn written(report: &Report<'_>, limits: Limits) -> Vec<u8> {
     let mut file = Cursor::new(Vec::new());
-    write_within(report, limits, &mut file).expect("a workbook");
+    write(report, limits, &mut file).expect("a workbook");
     file.into_inner()
 }
 
@@ -75,7 +75,7 @@ fn sheets_stand_in_the_order_agreed() {
 fn the_same_report_gives_the_same_bytes() {
     let input = block::plain();
     let mut first = Cursor::new(Vec::new());
-    write(&block::report(&input), &mut first).expect("a workbook");
+    write(&block::report(&input), Limits::SPREADSHEET, &mut first).expect("a workbook");
     assert!(first.into_inner() == written(&block::report(&input), Limits::SPREADSHEET));
 }
 

@@ -11,7 +11,6 @@ mod batches;
 mod check;
 mod demand;
 mod fault;
-mod gap;
 mod left;
 mod plan;
 pub mod solver;
@@ -19,7 +18,6 @@ pub mod solver;
 pub use check::AtLeast;
 pub use demand::{Demand, Offered, demand};
 pub use fault::{CutFault, PlanFault};
-pub use gap::Gap;
 pub use left::{LeftFrom, OffcutLeft};
 pub use plan::plan;
 
@@ -107,6 +105,27 @@ pub struct CutPlan {
     pub proven: bool,
     /// Pieces over lengths used, kerf not counted as used; exact.
     pub used_share: Decimal,
+}
+
+/// How far a plan may be above the least that any could do: nothing where it is proven. It is stated in
+/// bars where there is a bound in bars, and in money where every bar has a price.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Gap {
+    /// In bars; `None` with offcuts on hand or bars of several lengths, where the aim, and so the gap, is
+    /// the cost.
+    pub bars: Option<u64>,
+    /// In money, exact; `None` if a bar has no price.
+    pub cost: Option<Decimal>,
+}
+
+impl CutPlan {
+    /// How far the plan may be above the least.
+    pub fn gap(&self) -> Gap {
+        Gap {
+            bars: self.at_least.map(|least| self.bars.saturating_sub(least)),
+            cost: self.cost.zip(self.cost_at_least).map(|(cost, least)| (cost - least).max(Decimal::ZERO)),
+        }
+    }
 }
 
 /// Bars that are cut alike, for the same order lines.

@@ -158,5 +158,5 @@ fn write(canvas: &mut Canvas, letters: &Letters, words: &str, from: i32, to: i32
     let at = dot((from + to - width) / 2, (i32::from(HIGH) + height) / 2);
     let paper = Area { left: at.x, top: at.y - height, right: at.x + width, bottom: at.y };
     canvas.fill(paper.grown(AROUND), 0);
-    canvas.text(letters, words, Style::Side, at, Turn::Across, BLACK);
+    letters.lay(canvas, words, Style::Side, at, Turn::Across, BLACK);
 }

@@ -3,8 +3,6 @@
 
 use tiny_skia::{FillRule, Mask, Path, PathBuilder, Stroke, Transform};
 
-use super::letters::{Letters, Style};
-
 /// How dark a dot is, from [`PAPER`] to [`BLACK`]. Four greys smooth an edge well enough at 200
 /// dots to the inch, and make a file half as large as sixteen do.
 pub type Ink = u8;
@@ -98,6 +96,23 @@ pub enum Turn {
 pub(super) struct Coverage {
     pub(super) area: Area,
     pub(super) parts: Vec<u8>,
+}
+
+impl Coverage {
+    /// This turned a quarter to the left around the origin.
+    pub(super) fn turned(&self) -> Coverage {
+        let Area { left, top, right, bottom } = self.area;
+        let (width, height) = (self.area.width(), self.area.height());
+        let at = |x: i32, y: i32| {
+            let place = usize::try_from(y * width + x).ok();
+            place.and_then(|place| self.parts.get(place)).copied().unwrap_or(0)
+        };
+        let parts = (0..width).rev().flat_map(|x| (0..height).map(move |y| (x, y)));
+        Coverage {
+            area: Area { left: top, top: -right, right: bottom, bottom: -left },
+            parts: parts.map(|(x, y)| at(x, y)).collect(),
+        }
+    }
 }
 
 /// A sheet of dots.
@@ -205,20 +220,6 @@ impl Canvas {
         }
     }
 
-    /// A text whose digits stand on the row of `at` (turned: on its column), beginning there.
-    pub fn text(&mut self, letters: &Letters, text: &str, style: Style, at: Dot, turn: Turn, ink: Ink) {
-        for (glyph, along) in letters.set(text, style) {
-            let start = match turn {
-                Turn::Across => dot(at.x + along, at.y),
-                Turn::Up => dot(at.x, at.y - along),
-            };
-            match turn {
-                Turn::Across => self.stamp(&glyph, start, ink),
-                Turn::Up => self.stamp(&turned(&glyph), start, ink),
-            }
-        }
-    }
-
     fn slanted(&mut self, from: Dot, to: Dot, thickness: i32, ink: Ink) {
         let mut path = PathBuilder::new();
         // The middle of a dot is half a dot from its corner.
@@ -249,7 +250,7 @@ impl Canvas {
     }
 
     /// Lays ink on the dots that a shape covers, the shape moved by `by`.
-    fn stamp(&mut self, shape: &Coverage, by: Dot, ink: Ink) {
+    pub(super) fn stamp(&mut self, shape: &Coverage, by: Dot, ink: Ink) {
         let Area { left, top, .. } = shape.area;
         let moved = Area::sized(dot(left + by.x, top + by.y), shape.area.width(), shape.area.height());
         let seen = moved.and(self.area());
@@ -289,19 +290,4 @@ fn mixed(under: Ink, over: Ink, part: u8) -> Ink {
 /// 0 to 255 as thirds, to the nearest.
 fn thirds(part: u8) -> u8 {
     u8::try_from((u16::from(part) * 3 + 127) / 255).unwrap_or(BLACK)
-}
-
-/// A shape turned a quarter to the left around the origin.
-fn turned(shape: &Coverage) -> Coverage {
-    let Area { left, top, right, bottom } = shape.area;
-    let (width, height) = (shape.area.width(), shape.area.height());
-    let at = |x: i32, y: i32| {
-        let place = usize::try_from(y * width + x).ok();
-        place.and_then(|place| shape.parts.get(place)).copied().unwrap_or(0)
-    };
-    let parts = (0..width).rev().flat_map(|x| (0..height).map(move |y| (x, y)));
-    Coverage {
-        area: Area { left: top, top: -right, right: bottom, bottom: -left },
-        parts: parts.map(|(x, y)| at(x, y)).collect(),
-    }
 }

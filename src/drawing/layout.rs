@@ -37,17 +37,8 @@ const IN_A_LANE: i32 = 10;
 /// Rotated figures stay between these rows.
 const LANES: (i32, i32) = (CHAIN, CAPTION - 18);
 
-/// An elevation laid out.
-#[derive(Clone, Debug)]
-pub struct Layout {
-    /// How positions became dots.
-    pub view: super::scale::View,
-    /// What is drawn.
-    pub marks: Marks,
-}
-
 /// Lays an elevation out.
-pub fn lay_out(elevation: &Elevation, units: Units, letters: &Letters) -> Layout {
+pub fn lay_out(elevation: &Elevation, units: Units, letters: &Letters) -> Marks {
     let mut marks = Marks::new(WIDTH, HEIGHT);
     let room = if elevation.section.is_some() { FRONT } else { FRONT_ALONE };
     let front = front::draw(&mut marks, elevation, room, letters);
@@ -64,7 +55,7 @@ pub fn lay_out(elevation: &Elevation, units: Units, letters: &Letters) -> Layout
     };
     let caption = format!("seen from inside the room; sizes in {unit}");
     marks.text(Text::new(letters, caption, Style::Small, dot(6, CAPTION), Turn::Across));
-    Layout { view: front.view, marks }
+    marks
 }
 
 /// Draws an elevation.
@@ -72,7 +63,7 @@ pub fn lay_out(elevation: &Elevation, units: Units, letters: &Letters) -> Layout
 /// # Errors
 /// If the dots cannot be put into a file.
 pub fn picture(elevation: &Elevation, units: Units, letters: &Letters) -> Result<Picture, DrawingError> {
-    lay_out(elevation, units, letters).marks.picture(letters)
+    lay_out(elevation, units, letters).picture(letters)
 }
 
 struct Page<'d> {

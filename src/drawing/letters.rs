@@ -7,10 +7,7 @@ use std::sync::{Arc, OnceLock};
 use ab_glyph::{Font, FontRef, PxScale};
 
 use super::DrawingError;
-use super::canvas::{Area, BLACK, Coverage, dot};
-
-/// The licence under which the font is bundled.
-pub const LICENCE: &str = include_str!("font-licence.txt");
+use super::canvas::{Area, BLACK, Canvas, Coverage, Dot, Ink, Turn, dot};
 
 /// How a text is set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -92,13 +89,18 @@ impl Letters {
         face.dots(text.chars().map(|character| face.letter(character).advance).sum())
     }
 
-    /// The area of a text that begins at the origin: from the top of its digits to its tails.
-    pub fn area(&self, text: &str, style: Style) -> Area {
-        Area::sized(dot(0, -style.height()), self.width(text, style), style.height() + style.below())
+    /// Lays a text on a canvas, its digits on the row of `at` (turned: on its column), beginning there.
+    pub fn lay(&self, canvas: &mut Canvas, text: &str, style: Style, at: Dot, turn: Turn, ink: Ink) {
+        for (glyph, along) in self.set(text, style) {
+            match turn {
+                Turn::Across => canvas.stamp(&glyph, dot(at.x + along, at.y), ink),
+                Turn::Up => canvas.stamp(&glyph.turned(), dot(at.x, at.y - along), ink),
+            }
+        }
     }
 
     /// Each character's dots, and where along the line they start.
-    pub(super) fn set(&self, text: &str, style: Style) -> impl Iterator<Item = (Arc<Coverage>, i32)> {
+    fn set(&self, text: &str, style: Style) -> impl Iterator<Item = (Arc<Coverage>, i32)> {
         let face = self.face(style);
         text.chars().scan(0, |along, character| {
             let letter = face.letter(character);

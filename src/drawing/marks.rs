@@ -156,7 +156,7 @@ impl Marks {
                 }
                 Mark::Shape(corners, ink) => canvas.shape(corners, *ink),
                 Mark::Text(text) => {
-                    canvas.text(letters, &text.words, text.style, text.start(), text.turn, BLACK);
+                    letters.lay(&mut canvas, &text.words, text.style, text.start(), text.turn, BLACK);
                 }
             }
         }

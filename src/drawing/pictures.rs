@@ -48,11 +48,6 @@ impl Pictures {
             distinct.par_iter().map(|elevation| layout::picture(elevation, units, &letters)).collect();
         Ok(Pictures { distinct: drawn?, of_opening })
     }
-
-    /// An opening's picture; `None` where it is held.
-    pub fn get(&self, opening: OpeningIndex) -> Option<&Picture> {
-        self.distinct.get((*self.of_opening.get(opening)?)?)
-    }
 }
 
 /// An opening with its blind; `None` where it is held.

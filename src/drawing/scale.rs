@@ -5,7 +5,7 @@
 //! 18 in above the bracket, are out of the picture; a recess deeper than 8 in is broken off in the
 //! section.
 
-use super::canvas::{Area, Dot, dot};
+use super::canvas::{Area, Dot};
 use super::elevation::Span;
 use crate::length::Length;
 
@@ -63,10 +63,5 @@ impl View {
             right: self.x(across.to),
             bottom: self.y(down.to),
         }
-    }
-
-    /// The dot of a position.
-    pub fn at(self, across: Length, down: Length) -> Dot {
-        dot(self.x(across), self.y(down))
     }
 }

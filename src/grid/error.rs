@@ -4,7 +4,7 @@ use std::io;
 
 use thiserror::Error;
 
-use super::guard;
+use super::limits;
 use crate::place::{MOST_COLUMNS, MOST_ROWS};
 
 /// A file that could not be turned into cells.
@@ -100,13 +100,13 @@ pub enum Problem {
         row: u64,
     },
     /// More parts than any survey has.
-    #[error("holds {found} parts; at most {} are read", guard::MOST_PARTS)]
+    #[error("holds {found} parts; at most {} are read", limits::MOST_PARTS)]
     TooManyParts {
         /// How many there are.
         found: usize,
     },
     /// One part is too large.
-    #[error("unpacks its part {part} to {bytes} bytes; at most {} are read", guard::MOST_PART_BYTES)]
+    #[error("unpacks its part {part} to {bytes} bytes; at most {} are read", limits::MOST_PART_BYTES)]
     TooLarge {
         /// The part inside the file.
         part: String,
@@ -114,22 +114,22 @@ pub enum Problem {
         bytes: u64,
     },
     /// The file itself is too large.
-    #[error("is larger than {} bytes", guard::MOST_FILE_BYTES)]
+    #[error("is larger than {} bytes", limits::MOST_FILE_BYTES)]
     TooLargeAFile,
     /// All parts together are too large.
-    #[error("unpacks to more than {} bytes", guard::MOST_BYTES)]
+    #[error("unpacks to more than {} bytes", limits::MOST_BYTES)]
     TooLargeInAll,
     /// A large part is squeezed as only nonsense can be.
-    #[error("holds a part {part} squeezed more than {} to 1, as no survey is", guard::MOST_RATIO)]
+    #[error("holds a part {part} squeezed more than {} to 1, as no survey is", limits::MOST_RATIO)]
     Swollen {
         /// The part inside the file.
         part: String,
     },
     /// More cells than are read.
-    #[error("holds more than {} cells", guard::MOST_CELLS)]
+    #[error("holds more than {} cells", limits::MOST_CELLS)]
     TooManyCells,
     /// More text than is read.
-    #[error("holds more than {} bytes of text", guard::MOST_TEXT_BYTES)]
+    #[error("holds more than {} bytes of text", limits::MOST_TEXT_BYTES)]
     TooMuchText,
     /// More sheets in the run than can be told apart.
     #[error("has too many sheets")]

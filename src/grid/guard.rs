@@ -3,38 +3,21 @@
 //! A workbook is a zip archive, and a small archive can unpack to more than any memory holds. The
 //! zip reader refuses a part that is larger than its table of contents says, so that reading the
 //! table is enough.
-//!
-//! The limits keep the cells under 1 GiB of memory; the parts count each time they are read.
 
 use std::collections::BTreeMap;
 use std::fs::File;
 use std::io::{BufReader, Read};
 use std::path::Path;
 
-use quick_xml::Reader;
 use zip::ZipArchive;
 use zip::read::ZipFile;
 
 use super::Value;
 use super::error::Problem;
-
-/// Most parts of a workbook.
-pub(super) const MOST_PARTS: usize = 20_000;
-/// Most bytes of one part, unpacked.
-pub(super) const MOST_PART_BYTES: u64 = 512 * 1024 * 1024;
-/// Most bytes of all parts, unpacked.
-pub(super) const MOST_BYTES: u64 = 1024 * 1024 * 1024;
-/// Most that a part over [`RATIO_COUNTS_FROM`] may shrink in the archive. Sheets of real cells
-/// shrink by 5 to 20 times.
-pub(super) const MOST_RATIO: u64 = 200;
-/// Bytes of a part, unpacked, from which its ratio counts.
-const RATIO_COUNTS_FROM: u64 = 50 * 1024 * 1024;
-/// Most cells of a workbook that hold something.
-pub(super) const MOST_CELLS: usize = 10_000_000;
-/// Most bytes of text in all cells, each counted as often as it is shown.
-pub(super) const MOST_TEXT_BYTES: usize = 256 * 1024 * 1024;
-/// Most bytes of a file that is not packed, and so is read in one piece.
-pub(super) const MOST_FILE_BYTES: u64 = 128 * 1024 * 1024;
+use super::limits::{
+    MOST_BYTES, MOST_CELLS, MOST_FILE_BYTES, MOST_PART_BYTES, MOST_PARTS, MOST_RATIO, MOST_TEXT_BYTES,
+    RATIO_COUNTS_FROM,
+};
 
 /// The parts of a workbook that is within the limits.
 pub(super) struct Package {
@@ -48,9 +31,6 @@ pub(super) struct Package {
 
 /// A part of a workbook as a stream of bytes.
 pub(super) type PartBytes<'p> = BufReader<ZipFile<'p, BufReader<File>>>;
-
-/// A part of a workbook as a stream of XML.
-pub(super) type Part<'p> = Reader<PartBytes<'p>>;
 
 impl Package {
     /// Opens a workbook and holds its table of contents against the limits.
@@ -94,14 +74,6 @@ impl Package {
             .by_index(*position)
             .map_err(|error| Problem::Damaged { part: name.to_owned(), reason: error.to_string() })?;
         Ok(Some(BufReader::new(entry)))
-    }
-
-    /// The part of that name as XML, if the workbook has it.
-    pub(super) fn part(&mut self, name: &str) -> Result<Option<Part<'_>>, Problem> {
-        let Some(bytes) = self.bytes(name)? else { return Ok(None) };
-        let mut part = Reader::from_reader(bytes);
-        part.config_mut().expand_empty_elements = true;
-        Ok(Some(part))
     }
 }
 

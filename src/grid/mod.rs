@@ -20,6 +20,7 @@ mod error;
 mod fingerprint;
 mod format;
 mod guard;
+mod limits;
 mod number;
 mod ods;
 mod parts;

@@ -1,19 +1,18 @@
 //! How the parts of an Office Open XML package refer to each other (ECMA-376, part 2).
 
-use quick_xml::events::Event;
-
 use super::error::{Damage, Problem};
-use super::guard::{MOST_PARTS, Package, Part};
-use super::xml::Attributes;
+use super::guard::Package;
+use super::limits::MOST_PARTS;
+use super::xml::{Step, Xml};
 
 /// A part's contents, if the workbook has it.
 pub(super) fn parsed<T>(
     package: &mut Package,
     name: &str,
-    parse: impl FnOnce(Part<'_>) -> Result<T, Damage>,
+    parse: impl FnOnce(Xml<'_>) -> Result<T, Damage>,
 ) -> Result<Option<T>, Problem> {
-    let Some(part) = package.part(name)? else { return Ok(None) };
-    parse(part).map(Some).map_err(|damage| damage.in_part(name))
+    let Some(bytes) = package.bytes(name)? else { return Ok(None) };
+    parse(Xml::new(bytes)).map(Some).map_err(|damage| damage.in_part(name))
 }
 
 /// A part that another part refers to.
@@ -41,30 +40,23 @@ pub(super) fn main(package: &mut Package) -> Result<String, Problem> {
 pub(super) fn relationships(package: &mut Package, of: &str) -> Result<Vec<Related>, Problem> {
     let (folder, file) = of.rsplit_once('/').unwrap_or(("", of));
     let name = format!("{folder}/_rels/{file}.rels");
-    let related = parsed(package, name.trim_start_matches('/'), |mut part| {
+    let related = parsed(package, name.trim_start_matches('/'), |mut xml| {
         let mut related = Vec::new();
-        let mut buffer = Vec::new();
-        loop {
-            match part.read_event_into(&mut buffer)? {
-                Event::Start(element) if element.local_name().as_ref() == "Relationship" => {
-                    if related.len() == MOST_PARTS {
-                        return Err(Problem::TooManyParts { found: related.len() + 1 }.into());
-                    }
-                    let attributes = Attributes::of(&element)?;
-                    related.push(Related {
-                        id: attributes.text("Id")?,
-                        kind: attributes.text("Type")?,
-                        part: resolved(folder, &attributes.text("Target")?),
-                    });
+        let whole = xml.open();
+        while let Some(step) = xml.step(whole)? {
+            let Step::Element(element) = step else { continue };
+            if element.name() == "Relationship" {
+                if related.len() == MOST_PARTS {
+                    return Err(Problem::TooManyParts { found: related.len() + 1 }.into());
                 }
-                Event::End(element) if element.local_name().as_ref() == "Relationships" => {
-                    return Ok(related);
-                }
-                Event::Eof => return Err(Damage::breaks_off()),
-                _ => {}
+                related.push(Related {
+                    id: element.attribute("Id")?,
+                    kind: element.attribute("Type")?,
+                    part: resolved(folder, &element.attribute("Target")?),
+                });
             }
-            buffer.clear();
         }
+        Ok(related)
     })?;
     Ok(related.unwrap_or_default())
 }

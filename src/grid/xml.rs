@@ -1,37 +1,141 @@
-//! Small steps through the XML of a workbook's part.
+//! The XML of a workbook's part, step by step: the formats say only what their elements mean.
 
 use std::borrow::Cow;
 
-use quick_xml::escape::resolve_predefined_entity;
+use quick_xml::Reader;
+use quick_xml::escape::{resolve_predefined_entity, unescape};
 use quick_xml::events::{BytesStart, Event};
 
 use super::error::Damage;
-use super::guard::Part;
+use super::guard::PartBytes;
 use crate::place::LONGEST_TEXT;
 
-/// An element's attributes, by local name.
-pub(super) struct Attributes<'e>(Vec<(&'e str, Cow<'e, str>)>);
+/// A part of a workbook, read up to some place in it.
+pub(super) struct Xml<'p> {
+    part: Reader<PartBytes<'p>>,
+    buffer: Vec<u8>,
+    /// How many elements are open.
+    depth: usize,
+}
 
-impl<'e> Attributes<'e> {
-    pub(super) fn of(element: &'e BytesStart<'_>) -> Result<Attributes<'e>, Damage> {
-        let mut attributes = Vec::new();
-        for attribute in element.attributes().with_checks(false) {
-            let attribute = attribute?;
-            attributes.push((attribute.key.local_name().into_inner(), attribute.value));
+/// An element that is open: how deep what is within it lies at the least.
+#[derive(Clone, Copy)]
+pub(super) struct Open(usize);
+
+/// One step through an element.
+pub(super) enum Step<'b> {
+    /// Another one begins within it. What is not passed over comes as further steps.
+    Element(Element<'b>),
+    /// A piece of text.
+    Text(Piece<'b>),
+    /// Nothing that says anything: the end of one within, or a remark.
+    Nothing,
+}
+
+impl<'p> Xml<'p> {
+    pub(super) fn new(bytes: PartBytes<'p>) -> Xml<'p> {
+        let mut part = Reader::from_reader(bytes);
+        part.config_mut().expand_empty_elements = true;
+        Xml { part, buffer: Vec::new(), depth: 0 }
+    }
+
+    /// The element that the last step began; before the first step, the outermost one.
+    pub(super) fn open(&self) -> Open {
+        Open(self.depth.max(1))
+    }
+
+    /// The next step through an element; `None` at its end.
+    pub(super) fn step(&mut self, open: Open) -> Result<Option<Step<'_>>, Damage> {
+        self.buffer.clear();
+        Ok(match self.part.read_event_into(&mut self.buffer)? {
+            Event::Start(element) => {
+                self.depth += 1;
+                Some(Step::Element(Element(element)))
+            }
+            // The reader has seen to it that as many end as began.
+            Event::End(_) => {
+                self.depth -= 1;
+                (self.depth >= open.0).then_some(Step::Nothing)
+            }
+            Event::Eof => return Err(Damage::breaks_off()),
+            piece @ (Event::Text(_) | Event::CData(_) | Event::GeneralRef(_)) => {
+                Some(Step::Text(Piece(piece)))
+            }
+            _ => Some(Step::Nothing),
+        })
+    }
+
+    /// Passes over the rest of the element that the last step began.
+    pub(super) fn skip(&mut self) -> Result<(), Damage> {
+        let open = self.open();
+        while self.step(open)?.is_some() {}
+        Ok(())
+    }
+
+    /// Appends the own text of the element that the last step began, and ends it.
+    pub(super) fn text_into(&mut self, text: &mut String) -> Result<(), Damage> {
+        let open = self.open();
+        while let Some(step) = self.step(open)? {
+            match step {
+                Step::Text(piece) => push(text, &piece.content()?),
+                Step::Element(_) => self.skip()?,
+                Step::Nothing => {}
+            }
         }
-        Ok(Attributes(attributes))
+        Ok(())
+    }
+}
+
+/// The beginning of an element.
+pub(super) struct Element<'b>(BytesStart<'b>);
+
+impl Element<'_> {
+    /// Its name without a prefix.
+    pub(super) fn name(&self) -> &str {
+        self.0.local_name().into_inner()
     }
 
-    /// An attribute's text with its entities resolved; empty if it is absent.
-    pub(super) fn text(&self, name: &str) -> Result<String, Damage> {
-        Ok(self.all(name).next().transpose()?.unwrap_or_default())
+    /// Its attributes by their names without prefixes; entities in their values stand as written.
+    pub(super) fn attributes(&self) -> impl Iterator<Item = Result<(&str, Cow<'_, str>), Damage>> {
+        let mut attributes = self.0.attributes();
+        attributes.with_checks(false);
+        attributes.map(|attribute| {
+            let attribute = attribute?;
+            Ok((attribute.key.local_name().into_inner(), attribute.value))
+        })
     }
 
-    /// The texts of all attributes of that name: it may come in several namespaces.
-    pub(super) fn all(&self, name: &str) -> impl Iterator<Item = Result<String, Damage>> {
-        self.0.iter().filter(move |(key, _)| *key == name).map(|(_, raw)| {
-            let text = quick_xml::escape::unescape(raw).map_err(quick_xml::Error::from)?;
-            Ok(text.into_owned())
+    /// The value of an attribute with its entities resolved; empty if it is absent.
+    pub(super) fn attribute(&self, wanted: &str) -> Result<String, Damage> {
+        for attribute in self.attributes() {
+            let (name, raw) = attribute?;
+            if name == wanted {
+                return resolved(&raw);
+            }
+        }
+        Ok(String::new())
+    }
+}
+
+/// An attribute's value with its entities resolved.
+pub(super) fn resolved(raw: &str) -> Result<String, Damage> {
+    Ok(unescape(raw).map_err(quick_xml::Error::from)?.into_owned())
+}
+
+/// A piece of text as it is written.
+pub(super) struct Piece<'b>(Event<'b>);
+
+impl<'b> Piece<'b> {
+    /// The characters that it stands for.
+    pub(super) fn content(&self) -> Result<Cow<'b, str>, Damage> {
+        Ok(match &self.0 {
+            Event::Text(piece) => piece.xml10_content(),
+            Event::CData(piece) => piece.xml10_content(),
+            Event::GeneralRef(entity) => match entity.resolve_char_ref()? {
+                Some(character) => Cow::Owned(character.to_string()),
+                None => Cow::Borrowed(resolve_predefined_entity(entity).unwrap_or("\u{fffd}")),
+            },
+            _ => Cow::Borrowed(""),
         })
     }
 }
@@ -47,40 +151,4 @@ pub(super) fn push(text: &mut String, piece: &str) {
         room -= 1;
     }
     text.push_str(&piece[..room]);
-}
-
-/// Appends an element's own text, up to its end, which must come next at this depth.
-pub(super) fn text_into(part: &mut Part<'_>, buffer: &mut Vec<u8>, text: &mut String) -> Result<(), Damage> {
-    let mut depth = 0_u32;
-    loop {
-        buffer.clear();
-        match part.read_event_into(buffer)? {
-            Event::Text(piece) if depth == 0 => push(text, &piece.xml10_content()),
-            Event::CData(piece) if depth == 0 => push(text, &piece.xml10_content()),
-            Event::GeneralRef(entity) if depth == 0 => match entity.resolve_char_ref()? {
-                Some(character) => text.push(character),
-                None => text.push_str(resolve_predefined_entity(&entity).unwrap_or("\u{fffd}")),
-            },
-            Event::Start(_) => depth += 1,
-            Event::End(_) if depth == 0 => return Ok(()),
-            Event::End(_) => depth -= 1,
-            Event::Eof => return Err(Damage::breaks_off()),
-            _ => {}
-        }
-    }
-}
-
-/// Passes over the rest of an element.
-pub(super) fn skip(part: &mut Part<'_>, buffer: &mut Vec<u8>) -> Result<(), Damage> {
-    let mut depth = 0_u32;
-    loop {
-        buffer.clear();
-        match part.read_event_into(buffer)? {
-            Event::Start(_) => depth += 1,
-            Event::End(_) if depth == 0 => return Ok(()),
-            Event::End(_) => depth -= 1,
-            Event::Eof => return Err(Damage::breaks_off()),
-            _ => {}
-        }
-    }
 }

@@ -10,7 +10,7 @@ use super::{Reading, Unit};
 
 /// Which of two lengths written together comes first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Order {
+pub enum PairOrder {
     /// `W x H`.
     WidthFirst,
     /// `H x W`.
@@ -24,7 +24,7 @@ pub struct WrittenPair {
     /// holds for both; beside feet, a length without a unit may still be in another.
     pub readings: [Vec<Reading>; 2],
     /// Which is which, if letters or words beside them say so.
-    pub order: Option<Order>,
+    pub order: Option<PairOrder>,
     /// Whether a third length, a depth, stands with them.
     pub with_third: bool,
 }
@@ -89,7 +89,7 @@ pub fn pairs_within(text: &str) -> Vec<WrittenPair> {
 }
 
 /// Splits a heading such as `Size (W x H) in mm` into the order that it names and the rest of it.
-pub fn order_named(heading: &str) -> Option<(Order, String)> {
+pub fn order_named(heading: &str) -> Option<(PairOrder, String)> {
     let heading = with_one_sign(heading);
     heading.match_indices('x').find_map(|(sign, _)| {
         let (before, first) = last_word(&heading[..sign]);
@@ -234,13 +234,13 @@ fn carry_unit(parts: &mut [Part]) {
 }
 
 /// The order that two words say, or one of them; none if neither does or they contradict each other.
-fn order(first: Option<Side>, second: Option<Side>) -> Option<Order> {
+fn order(first: Option<Side>, second: Option<Side>) -> Option<PairOrder> {
     match (first, second) {
         (Some(Side::Width), Some(Side::Height) | None) | (None, Some(Side::Height)) => {
-            Some(Order::WidthFirst)
+            Some(PairOrder::WidthFirst)
         }
         (Some(Side::Height), Some(Side::Width) | None) | (None, Some(Side::Width)) => {
-            Some(Order::HeightFirst)
+            Some(PairOrder::HeightFirst)
         }
         _ => None,
     }

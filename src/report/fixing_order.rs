@@ -31,17 +31,6 @@ pub enum Ground {
 }
 
 impl Ground {
-    /// Every ground, in the order in which a list names them.
-    pub const ALL: [Ground; 7] = [
-        Ground::Timber,
-        Ground::TimberBehindBoard,
-        Ground::HollowWall,
-        Ground::Masonry,
-        Ground::Concrete,
-        Ground::SteelStud,
-        Ground::Unknown,
-    ];
-
     /// What an opening's fixings go into: what the survey says the wall is, and what the fixing
     /// that was chosen for it is made for.
     pub fn of(wall: Option<Substrate>, chosen_for: Option<Substrate>) -> Ground {
@@ -97,7 +86,7 @@ impl Ground {
 
 /// One step of a list.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Step {
+pub struct FixingStep {
     /// Its number, from 1; steps that stand for each other on different grounds share one.
     pub number: usize,
     /// The ground that it is for; `None` for a step at every opening.
@@ -107,7 +96,7 @@ pub struct Step {
 }
 
 /// The steps of one mount, with a step for each ground that its openings have.
-pub fn steps(mount: Mount, grounds: &[Ground]) -> Vec<Step> {
+pub fn fixing_steps(mount: Mount, grounds: &[Ground]) -> Vec<FixingStep> {
     let (before, after) = match mount {
         Mount::Outside => (
             [
@@ -137,11 +126,15 @@ pub fn steps(mount: Mount, grounds: &[Ground]) -> Vec<Step> {
         ),
     };
     let first = before.into_iter().map(|words| (None, words));
-    let step = |(place, (ground, words))| Step { number: place + 1, ground, words };
-    let mut steps: Vec<Step> = first.enumerate().map(step).collect();
+    let step = |(place, (ground, words))| FixingStep { number: place + 1, ground, words };
+    let mut steps: Vec<FixingStep> = first.enumerate().map(step).collect();
     let number = steps.len() + 1;
-    steps.extend(grounds.iter().map(|&ground| Step { number, ground: Some(ground), words: ground.drill() }));
-    steps.extend((number + 1..).zip(after).map(|(number, words)| Step { number, ground: None, words }));
+    steps.extend(grounds.iter().map(|&ground| FixingStep {
+        number,
+        ground: Some(ground),
+        words: ground.drill(),
+    }));
+    steps.extend((number + 1..).zip(after).map(|(number, words)| FixingStep { number, ground: None, words }));
     steps
 }
 
@@ -153,7 +146,7 @@ pub struct FixingOrder {
     /// What their fixings go into, and the openings of each, in survey order.
     pub grounds: BTreeMap<Ground, Vec<OpeningIndex>>,
     /// What to do, in order.
-    pub steps: Vec<Step>,
+    pub steps: Vec<FixingStep>,
 }
 
 impl Report<'_> {
@@ -168,7 +161,7 @@ impl Report<'_> {
         }
         let order = |(mount, grounds): (Mount, BTreeMap<Ground, Vec<OpeningIndex>>)| {
             let kinds: Vec<Ground> = grounds.keys().copied().collect();
-            FixingOrder { mount, steps: steps(mount, &kinds), grounds }
+            FixingOrder { mount, steps: fixing_steps(mount, &kinds), grounds }
         };
         mounts.into_iter().map(order).collect()
     }

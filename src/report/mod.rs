@@ -1,6 +1,7 @@
 //! What any output shows, borrowed from the stages. The writers lay it out and compute nothing.
 
 mod batches;
+mod counts;
 mod doubts;
 pub mod expr;
 pub mod figure;
@@ -16,8 +17,9 @@ mod totals;
 mod units;
 
 pub use batches::ByPhase;
+pub use counts::Counts;
 pub use doubts::{Doubt, Doubts};
-pub use fixing_order::{FixingOrder, Ground, Step as FixingStep, steps as fixing_steps};
+pub use fixing_order::{FixingOrder, FixingStep, Ground, fixing_steps};
 pub use install::Hanging;
 pub use labels::{ColourTotal, Labels};
 pub use loose::LooseCount;
@@ -91,23 +93,4 @@ impl<'r> Report<'r> {
         }
         record.finish().1
     }
-}
-
-/// Counts of quantities; `rows` alone counts rows.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Counts {
-    /// Opening rows read.
-    pub rows: u64,
-    /// Openings, by quantity.
-    pub openings: u64,
-    /// Sized and free to be made.
-    pub sized: u64,
-    /// Sized, but not to be made until measured with a tape.
-    pub provisional: u64,
-    /// Held back by a stop.
-    pub held: u64,
-    /// Blinds: sized + provisional.
-    pub blinds: u64,
-    /// Distinct product, width and drop of those.
-    pub sizes: u64,
 }

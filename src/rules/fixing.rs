@@ -8,8 +8,8 @@ use super::columns::fixings::{COLUMNS as f, Fixing};
 use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
 use crate::length::Length;
+use crate::name::same_name;
 use crate::schema::Column;
-use crate::tables::same_name;
 
 /// Which of a run's fixings; they are ordered as they are tried.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -9,7 +9,7 @@ use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
 use super::sheets::as_known;
 use crate::length::Length;
-use crate::tables::{self, same_name};
+use crate::name::{self, same_name};
 
 impl Bar {
     /// The longest piece that a new bar of this length gives: it less the trims of both raw ends.
@@ -118,7 +118,7 @@ pub(super) fn offcuts(
         let Some(length) = row.value::<Length>(&o.length) else { continue };
         let Some(bar) = bars.iter().find(|bar| same_name(&bar.material, &row.item)) else {
             let materials = bars.iter().map(|bar| &*bar.material);
-            let nearest = tables::nearest(&row.item, materials).map(str::to_owned);
+            let nearest = name::nearest(&row.item, materials).map(str::to_owned);
             findings.raise(RuleQuery::Material { nearest }, row.at(&o.material), row.item.clone());
             continue;
         };
@@ -149,7 +149,7 @@ pub(super) fn check_materials(
     let wanted = materials(products, built_in);
     for row in bars.iter().filter(|row| row.at.is_some()) {
         if !wanted.iter().any(|material| same_name(material, &row.item)) {
-            let nearest = tables::nearest(&row.item, wanted.iter().copied()).map(str::to_owned);
+            let nearest = name::nearest(&row.item, wanted.iter().copied()).map(str::to_owned);
             findings.raise(RuleQuery::UnusedMaterial { nearest }, row.at(&b.material), row.item.clone());
         }
     }
@@ -158,7 +158,7 @@ pub(super) fn check_materials(
             let material = product.written(column);
             if !bars.iter().any(|row| same_name(&row.item, material)) {
                 let names = bars.iter().map(|row| row.item.as_str());
-                let nearest = tables::nearest(material, names).map(str::to_owned);
+                let nearest = name::nearest(material, names).map(str::to_owned);
                 let detail = format!("{}: {material}", product.item);
                 findings.raise(RuleQuery::Material { nearest }, product.at(column), detail);
             }

@@ -10,9 +10,9 @@ use super::raw::RawRow;
 use super::sheets::as_known;
 use crate::length::Length;
 use crate::money::Currency;
+use crate::name::{self, same_name};
 use crate::place::CellRef;
 use crate::schema::choices::choice;
-use crate::tables::{self, same_name};
 
 /// Prices of blinds and parts.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -125,7 +125,7 @@ pub(super) fn prices(
             }
         } else {
             if !known.clone().any(|item| item == row.item) {
-                let nearest = tables::nearest(&row.item, known.chain([MADE_BLIND])).map(str::to_owned);
+                let nearest = name::nearest(&row.item, known.chain([MADE_BLIND])).map(str::to_owned);
                 let query = RuleQuery::Item { sheet: row.table.sheet, nearest };
                 findings.raise(query, row.at(&p.item), row.item.clone());
             }
@@ -167,7 +167,7 @@ fn enter_blind(
             Some(product) => Some(Arc::from(product.item.as_str())),
             None => {
                 let names = products.iter().map(|product| product.item.as_str());
-                let nearest = tables::nearest(&name, names).map(str::to_owned);
+                let nearest = name::nearest(&name, names).map(str::to_owned);
                 let query = RuleQuery::Product { sheet: row.table.sheet, nearest };
                 findings.raise(query, row.at(&p.product), &*name);
                 return false;

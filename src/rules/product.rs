@@ -7,9 +7,10 @@ use super::queries::{Findings, RuleQuery, RulesError};
 use super::raw::RawRow;
 use crate::grid::Value;
 use crate::length::{Length, Units};
+use crate::name::{self, same_name};
 use crate::schema::choices::Kind;
 use crate::schema::{Column, SIZE};
-use crate::tables::{self, Datum, same_name};
+use crate::tables::{self, Datum};
 
 /// A product that can be ordered.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -62,13 +63,13 @@ pub(super) fn products(
 fn starting_point<'r>(row: &RawRow, known: &'r [RawRow], findings: &mut Findings) -> Option<&'r RawRow> {
     let names = || known.iter().map(|row| row.item.as_str());
     let Some(like) = row.value::<Arc<str>>(&COLUMNS.like) else {
-        let nearest = tables::nearest(&row.item, names()).map(str::to_owned);
+        let nearest = name::nearest(&row.item, names()).map(str::to_owned);
         findings.raise(RuleQuery::NoLike { nearest }, row.at, row.item.clone());
         return None;
     };
     let base = known.iter().find(|base| same_name(&base.item, &like));
     if base.is_none() {
-        let nearest = tables::nearest(&like, names()).map(str::to_owned);
+        let nearest = name::nearest(&like, names()).map(str::to_owned);
         let query = RuleQuery::Product { sheet: row.table.sheet, nearest };
         findings.raise(query, row.at(&COLUMNS.like), &*like);
     }

@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 use super::columns::rates::COLUMNS as r;
 use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
-use crate::tables::{self, same_name};
+use crate::name::{self, same_name};
 
 /// Declares a rate as a field of `Rates`, as its item's name in `rate`, and read from that item's
 /// row: `/// What it is. field: ITEM = "item";`.
@@ -56,7 +56,7 @@ pub(super) fn rates(
     for row in written {
         let Some(known) = rows.iter_mut().find(|known| same_name(&known.item, &row.item)) else {
             let names = built_in.iter().map(|known| known.item.as_str());
-            let nearest = tables::nearest(&row.item, names).map(str::to_owned);
+            let nearest = name::nearest(&row.item, names).map(str::to_owned);
             let query = RuleQuery::Item { sheet: row.table.sheet, nearest };
             findings.raise(query, row.at(&r.item), row.item.clone());
             continue;

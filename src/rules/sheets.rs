@@ -6,9 +6,10 @@ use super::queries::{Findings, RuleQuery};
 use super::raw::{NOTE, Origin, RawCell, RawRow};
 use crate::grid::{Grid, Sheet, Value};
 use crate::length::Units;
+use crate::name::{self, same_name};
 use crate::place::CellRef;
 use crate::schema::{Column, Form, Table};
-use crate::tables::{self, Datum, ReadTable, TableRow, same_name};
+use crate::tables::{self, Datum, ReadTable, TableRow};
 
 /// The rows of a sheet that goes field by field: one row for each item, in order of first mention.
 pub(super) fn by_field(
@@ -61,7 +62,7 @@ fn rows(sheet: &Sheet, table: &'static Table, units: Units, findings: &mut Findi
     let names = || table.columns.iter().flat_map(|column| column.names());
     for (heading, at) in carried {
         // One that is like a known heading has its query already.
-        if tables::nearest(&heading, names()).is_none() {
+        if name::nearest(&heading, names()).is_none() {
             findings.raise(RuleQuery::Heading { sheet: table.sheet }, Some(at), heading);
         }
     }

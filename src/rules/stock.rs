@@ -8,7 +8,7 @@ use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
 use super::sheets::as_known;
 use crate::length::Length;
-use crate::tables::{self, same_name};
+use crate::name::{self, same_name};
 
 /// Which of a run's stock sizes: two rows of the list may say the same.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -30,7 +30,7 @@ pub(super) fn stock_sizes(
         }
         let Some(product) = products.iter().find(|product| same_name(&product.item, &row.item)) else {
             let names = products.iter().map(|product| product.item.as_str());
-            let nearest = tables::nearest(&row.item, names).map(str::to_owned);
+            let nearest = name::nearest(&row.item, names).map(str::to_owned);
             let query = RuleQuery::Product { sheet: row.table.sheet, nearest };
             findings.raise(query, row.at(&s.product), row.item.clone());
             continue;
@@ -76,7 +76,7 @@ fn colours(row: &RawRow, product: &RawRow, findings: &mut Findings) -> Vec<Arc<s
     for colour in &mut colours {
         let names = || known.iter().map(|known| &**known);
         if !names().any(|known| same_name(known, colour)) {
-            let nearest = tables::nearest(colour, names()).map(str::to_owned);
+            let nearest = name::nearest(colour, names()).map(str::to_owned);
             findings.raise(RuleQuery::StockColour { nearest }, row.at(&s.colours), &**colour);
         }
         *colour = Arc::from(as_known(colour, names()));

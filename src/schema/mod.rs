@@ -10,7 +10,7 @@ pub mod openings;
 pub mod groups;
 pub mod synonyms;
 
-use crate::length::{Length, Order};
+use crate::length::{Length, PairOrder};
 
 /// A sheet that a survey may hold.
 #[derive(Debug)]
@@ -158,7 +158,7 @@ pub enum Kind {
     },
     /// A width and a height in one cell, each within the bounds of [`SIZE`]; the heading may say
     /// which comes first.
-    Pair(Option<Order>),
+    Pair(Option<PairOrder>),
     /// A whole number, both bounds allowed.
     Whole {
         /// The least.

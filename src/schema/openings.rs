@@ -5,7 +5,7 @@ use super::choices::{
 };
 use super::synonyms;
 use super::{Form, Kind, LENGTH, SIZE, YES_NO, columns};
-use crate::length::Order;
+use crate::length::PairOrder;
 use crate::schema::Column;
 
 /// The sheet that lists the types, under the columns of `Openings`.
@@ -35,8 +35,8 @@ columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. L
     HEIGHT_MIDDLE "height_middle" "Height middle" (synonyms::HEIGHT_MIDDLE) SIZE, "not measured there", "Height of the opening at half its width.";
     HEIGHT_RIGHT "height_right" "Height right" (synonyms::HEIGHT_RIGHT) SIZE, "not measured there", "Height of the opening near its right side.";
     SIZE_IN_ONE "size" "Size" (synonyms::SIZE_IN_ONE) Kind::Pair(None), "see Width and Height", "Width and height in one cell; the heading or the cell must say which comes first.", only_read, unknown;
-    WIDTH_BY_HEIGHT "width_by_height" "W x H" [] Kind::Pair(Some(Order::WidthFirst)), "see Width and Height", "Width and height in one cell, the width first.", only_read, unknown;
-    HEIGHT_BY_WIDTH "height_by_width" "H x W" [] Kind::Pair(Some(Order::HeightFirst)), "see Width and Height", "Width and height in one cell, the height first.", only_read, unknown;
+    WIDTH_BY_HEIGHT "width_by_height" "W x H" [] Kind::Pair(Some(PairOrder::WidthFirst)), "see Width and Height", "Width and height in one cell, the width first.", only_read, unknown;
+    HEIGHT_BY_WIDTH "height_by_width" "H x W" [] Kind::Pair(Some(PairOrder::HeightFirst)), "see Width and Height", "Width and height in one cell, the height first.", only_read, unknown;
     DIAGONAL_1 "diagonal_1" "Diagonal 1" (synonyms::DIAGONAL_1) SIZE, "not measured; one alone counts as none", "Corner to corner, top left to bottom right.", holds_if_it_says;
     DIAGONAL_2 "diagonal_2" "Diagonal 2" (synonyms::DIAGONAL_2) SIZE, "not measured; one alone counts as none", "Corner to corner, top right to bottom left.", holds_if_it_says;
     MEASURED "measured" "Measured" (synonyms::MEASURED) Kind::Choice(Source::WORDS), "tape", "Where the sizes come from; only a tape may be made to inside a recess.";

@@ -5,11 +5,11 @@ use std::sync::Arc;
 use super::Sizing;
 use super::queries::SizingQuery;
 use crate::assumptions::{Assumption, Assumptions};
+use crate::name::same_name;
 use crate::query::Held;
 use crate::rules::{Product, Rules};
 use crate::schema::openings::{COLOUR, PRODUCT};
 use crate::survey::{Facts, Survey};
-use crate::tables::same_name;
 use crate::worked::Record;
 
 /// The product named, or the first that suits the kind.

@@ -48,10 +48,4 @@ impl SizeWindow {
     pub fn most(&self) -> Size {
         self.most
     }
-
-    /// Whether a size would do.
-    pub fn holds(&self, size: Size) -> bool {
-        (self.least.width..=self.most.width).contains(&size.width)
-            && (self.least.drop..=self.most.drop).contains(&size.drop)
-    }
 }

@@ -3,10 +3,10 @@
 
 use super::queries::SourcingQuery;
 use crate::assumptions::Assumption;
+use crate::date::Date;
 use crate::query::Query;
 use crate::rules::Project;
 use crate::rules::columns::project;
-use crate::tables::Date;
 
 /// When the order goes out and when the blinds must be there.
 pub(super) struct Calendar {

@@ -8,11 +8,11 @@ mod stock;
 pub(crate) use queries::QUERIES;
 
 use crate::assumptions::Assumption;
+use crate::date::Date;
 use crate::query::{Checked, Query};
 use crate::rules::{Rules, StockSize};
 use crate::sizing::{Size, Sizing};
 use crate::survey::Survey;
-use crate::tables::Date;
 use crate::worked::Record;
 
 use calendar::Calendar;

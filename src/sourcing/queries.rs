@@ -1,8 +1,8 @@
 //! What sourcing asks and tells, in its own words.
 
+use crate::date::Date;
 use crate::length::Shown;
 use crate::query::{Entry, queries};
-use crate::tables::Date;
 
 /// Every query of this room.
 pub(crate) const QUERIES: &[&[Entry]] = &[SourcingQuery::ENTRIES];

@@ -6,11 +6,11 @@ use super::calendar::{Calendar, Standing};
 use super::queries::SourcingQuery;
 use super::{Sourced, Supply};
 use crate::angle::Angle;
+use crate::date::Date;
 use crate::length::Length;
 use crate::rules::{Rules, StockSize};
 use crate::sizing::{Hung, OnWall, Size, Sizing};
 use crate::survey::Survey;
-use crate::tables::Date;
 use crate::worked::Record;
 
 /// Chooses for every opening, in survey order, as a stock size on hand goes to who comes first.

@@ -16,13 +16,14 @@ use std::collections::{BTreeMap, HashMap};
 
 use crate::grid::{Grid, Sheet, Value};
 use crate::length::{Unit, Units};
+use crate::name::{self, folded};
 use crate::place::{CellRef, SheetId};
 use crate::query::{OpeningIndex, Query, did_you_mean};
 use crate::rules::columns::project::PROJECT;
 use crate::schema::answers::{ANSWERS, COLUMN, OPENING, QUERY, VALUE};
 use crate::schema::openings::OPENINGS;
 use crate::schema::{Column, Table};
-use crate::tables::{self, Datum, Entry, Fault, Found, ReadTable, TableRow, Unread, folded};
+use crate::tables::{self, Datum, Entry, Fault, Found, ReadTable, TableRow, Unread};
 
 use super::joined::{HEIGHTS, WIDTHS};
 use super::queries::AnswerQuery;
@@ -128,7 +129,7 @@ impl<'g> Answers<'g> {
                 Ok(known) => known,
                 Err(query) => {
                     let names = || OPENINGS.columns.iter().flat_map(|column| column.names());
-                    let nearest = tables::nearest(&written.text, names());
+                    let nearest = name::nearest(&written.text, names());
                     queries.push(doubt(query, written.at, quoted(&written.text, nearest)));
                     continue;
                 }
@@ -398,7 +399,7 @@ impl<'o> Rows<'o> {
 
     /// The name that is most like one that no opening has.
     fn nearest(&self, written: &str) -> Option<&'o str> {
-        tables::nearest(written, self.openings.iter().map(|(_, who)| &*who.name))
+        name::nearest(written, self.openings.iter().map(|(_, who)| &*who.name))
     }
 
     /// The unit that the heading over a row's own cell names.

@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::tables::{ReadTable, TableRow, folded};
+use crate::name::folded;
+use crate::tables::{ReadTable, TableRow};
 
 use super::texts::Texts;
 

@@ -9,6 +9,7 @@ use std::collections::BTreeMap;
 
 use crate::grid::{Grid, Value};
 use crate::length::{Unit, Units};
+use crate::name::folded;
 use crate::place::CellRef;
 use crate::query::Query;
 use crate::schema::cobie::component::{self, COMPONENT};
@@ -17,11 +18,11 @@ use crate::schema::cobie::space::{self, FLOOR_NAME, SPACE};
 use crate::schema::cobie::types::{self, NOMINAL_HEIGHT, NOMINAL_WIDTH};
 use crate::schema::openings::{CATEGORY, FLOOR, HEIGHT, NOTE, OPENING, ROOM, TYPE, WIDTH};
 use crate::schema::{Column, Table};
-use crate::tables::{self, Datum, Entry, Found, ReadTable, TableRow, folded, read_value};
+use crate::tables::{self, Datum, Entry, Found, ReadTable, TableRow, read_value};
 
 use super::category::Category;
-use super::layout::Rows;
 use super::queries::SurveyQuery;
+use super::table::Rows;
 
 /// How COBie writes that there is nothing to say.
 const BLANK: &str = "n/a";

@@ -3,6 +3,7 @@
 
 use crate::grid::{Grid, Sheet};
 use crate::length::{Unit, Units};
+use crate::name::same_name;
 use crate::place::{CellRef, SheetId};
 use crate::query::Query;
 use crate::rules::columns::project::PROJECT;
@@ -10,13 +11,14 @@ use crate::rules::columns::{bars, fixings, offcuts, prices, products, rates, sto
 use crate::schema::Column;
 use crate::schema::answers::ANSWERS;
 use crate::schema::openings::{CATEGORY, FLOOR, KIND, OPENING, OPENINGS, QUANTITY, SILL_HEIGHT, TYPE, TYPES};
-use crate::tables::{self, Found, ReadTable, same_name};
+use crate::tables::{self, Found};
 
 use super::cobie::Cobie;
 use super::error::{LookedAt, SurveyError};
 use super::floors::is_floor;
 use super::queries::SurveyQuery;
 use super::roles::{Candidate, On, Role, Why, roles};
+use super::table::Rows;
 
 /// Sheets that are read for what their names say, and never searched for openings.
 const RESERVED: [&str; 9] = [
@@ -80,18 +82,6 @@ struct Listing<'g> {
     id: &'static Column,
     /// The floor of every row, where the sheets are floors.
     floor: Option<&'g str>,
-}
-
-/// The rows of a table, and what is known of them from outside.
-pub(super) struct Rows<'g> {
-    /// The name of its sheet.
-    pub sheet: &'g str,
-    /// Its rows.
-    pub read: ReadTable,
-    /// The column that names a row.
-    pub id: &'static Column,
-    /// The floor of every row, if its sheet is one.
-    pub floor: Option<&'g str>,
 }
 
 /// Finds the tables of every survey of a run.

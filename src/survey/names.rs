@@ -10,8 +10,8 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use crate::name::folded;
 use crate::query::OpeningIndex;
-use crate::tables::folded;
 
 use super::Identity;
 

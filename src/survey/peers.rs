@@ -22,10 +22,11 @@ use std::collections::{BTreeMap, HashMap};
 use rayon::prelude::*;
 
 use crate::length::{Length, Units};
+use crate::name::folded;
 use crate::query::{OpeningIndex, Query};
 use crate::schema::Column;
 use crate::schema::openings::{KIND, TYPE};
-use crate::tables::{Datum, folded};
+use crate::tables::Datum;
 
 use super::file::Row;
 use super::joined::Joined;

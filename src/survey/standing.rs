@@ -3,9 +3,10 @@
 //! Same key: building, unit and id, without regard to case or spacing, over all surveys of the run.
 //! Where every size is the same too, the hint is that an export may have repeated the row.
 
+use crate::name;
 use crate::place::CellRef;
 use crate::schema::openings::{EXAMPLE_ID, OPENING, ROOM, TYPE, UNIT};
-use crate::tables::{self, Datum, ReadTable, TableRow};
+use crate::tables::{Datum, ReadTable, TableRow};
 
 use super::category::Category;
 use super::joined::Joined;
@@ -56,7 +57,7 @@ pub(super) fn standing(table: &ReadTable, joined: Joined<'_>, lookup: &Lookup<'_
 
 fn is_example(row: &TableRow) -> bool {
     let id = row.entry(&OPENING).map(|entry| &entry.datum);
-    matches!(id, Some(Ok(Datum::Text(id))) if tables::same_name(id, EXAMPLE_ID))
+    matches!(id, Some(Ok(Datum::Text(id))) if name::same_name(id, EXAMPLE_ID))
 }
 
 fn begins_with_total(table: &ReadTable, row: &TableRow) -> bool {

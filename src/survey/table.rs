@@ -8,7 +8,18 @@ use crate::tables::{Datum, ReadTable, TableRow};
 
 use super::carried::{Carried, Places};
 use super::category::Category;
-use super::layout::Rows;
+
+/// The rows of a table, and what is known of them from outside.
+pub(super) struct Rows<'g> {
+    /// The name of its sheet.
+    pub sheet: &'g str,
+    /// Its rows.
+    pub read: ReadTable,
+    /// The column that names a row.
+    pub id: &'static Column,
+    /// The floor of every row, if its sheet is one.
+    pub floor: Option<&'g str>,
+}
 
 /// A table of openings or of types.
 pub(super) struct Table {

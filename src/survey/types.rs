@@ -2,9 +2,10 @@
 
 use std::collections::BTreeMap;
 
+use crate::name::{self, folded};
 use crate::query::Query;
 use crate::schema::openings::TYPE;
-use crate::tables::{self, Datum, Entry, TableRow, folded};
+use crate::tables::{Datum, Entry, TableRow};
 
 use super::queries::SurveyQuery;
 use super::table::Table;
@@ -88,7 +89,7 @@ impl<'t> Types<'t> {
 
     fn nearest(&self, wanted: &str) -> Option<&'t str> {
         let known = self.rows.values().filter_map(|rows| name(rows.first()?.row.entry(&TYPE)?));
-        tables::nearest(wanted, known)
+        name::nearest(wanted, known)
     }
 }
 

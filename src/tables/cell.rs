@@ -6,10 +6,11 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use super::queries::{CellQuery, Expected};
-use super::words::{alike, nearest};
-use super::{Date, Datum, Unread};
+use super::{Datum, Unread};
+use crate::date::Date;
 use crate::grid::Value;
 use crate::length::{Length, Unit, Units, readings};
+use crate::name::{alike, nearest};
 use crate::schema::{Column, Kind, MOST_MONEY};
 
 /// One value of the kind its column holds. The unit of a length is its own, else the heading's,

@@ -13,7 +13,7 @@ use super::names::{Known, holds_lengths};
 use super::pair;
 use super::queries::SheetQuery;
 use super::{Entry, ReadTable, TableRow, hidden};
-use crate::grid::{Block, Row, Sheet, Value};
+use crate::grid::{Row, Sheet, Value};
 use crate::length::{Unit, Units};
 use crate::place::CellRef;
 use crate::query::Query;
@@ -45,20 +45,6 @@ struct Place<'s> {
     part: Option<(u16, Known)>,
     /// Its merged blocks and ditto marks, if they speak for other rows.
     blocks: Option<Blocks<'s>>,
-}
-
-/// Units of length, each once, where it is first named.
-#[derive(Default)]
-pub(super) struct UnitsNamed {
-    pub units: Vec<(CellRef, Unit)>,
-}
-
-impl UnitsNamed {
-    pub fn note(&mut self, at: CellRef, unit: Option<Unit>) {
-        if let Some(unit) = unit.filter(|unit| self.units.iter().all(|(_, known)| known != unit)) {
-            self.units.push((at, unit));
-        }
-    }
 }
 
 /// A cell's entry under a heading.
@@ -131,28 +117,9 @@ impl<'s> Found<'s> {
         self.sheet.at(self.row, self.headings.first().map_or(0, |heading| heading.column))
     }
 
-    /// The rows and columns that are its own, from its first row of headings to its last row.
-    pub fn block(&self) -> Block {
-        let columns = || self.headings.iter().map(|heading| heading.column);
-        let top = self.sheet.rows.get(self.band.headings.start).map_or(self.row, |row| row.row);
-        let last = self.rows().last().map_or(self.row, |row| row.row);
-        Block {
-            rows: (top, last.max(self.row)),
-            columns: (columns().min().unwrap_or(0), columns().max().unwrap_or(0)),
-        }
-    }
-
     /// The schema's columns that it has headings for, in the schema's order.
     pub fn columns(&self) -> impl Iterator<Item = &'static Column> + '_ {
         self.places.iter().map(|place| place.known.column)
-    }
-
-    /// The heading of a column of the schema, as written, with its group before it; `None` if the
-    /// table has none.
-    pub fn heading(&self, column: &Column) -> Option<&str> {
-        let place = self.places.iter().find(|place| place.known.column.slot == column.slot)?;
-        let heading = self.headings.iter().find(|heading| heading.column == place.column)?;
-        Some(&heading.text)
     }
 
     /// The headings of the columns that the schema does not know, from the left.
@@ -164,11 +131,6 @@ impl<'s> Found<'s> {
     pub fn unit_of(&self, column: &Column) -> Option<Unit> {
         let place = self.places.iter().find(|place| place.known.column == column)?;
         place.known.unit
-    }
-
-    /// Every heading, as written, from the left; `column F` where cells stand under none.
-    pub fn headings(&self) -> impl Iterator<Item = &str> {
-        self.headings.iter().map(|heading| heading.text.as_str())
     }
 
     /// Reads its rows; `units` are those of a length that names none.
@@ -183,17 +145,21 @@ impl<'s> Found<'s> {
     /// Each unit of length that its headings and length cells name, once, where it is first named:
     /// headings before cells, then from the top.
     pub fn units_named(&self) -> Vec<(CellRef, Unit)> {
-        let mut named = UnitsNamed::default();
+        let mut named: Vec<(CellRef, Unit)> = Vec::new();
+        let mut note = |row: u32, place: &Place<'_>, unit: Option<Unit>| {
+            if let Some(unit) = unit.filter(|unit| named.iter().all(|(_, known)| known != unit)) {
+                named.push((self.sheet.at(row, place.column), unit));
+            }
+        };
         for place in &self.places {
-            named.note(self.sheet.at(place.unit_row, place.column), place.known.unit);
+            note(place.unit_row, place, place.known.unit);
         }
         for row in self.rows() {
             for place in self.places.iter().filter(|place| holds_lengths(place.known.column)) {
-                let value = row.value(place.column);
-                named.note(self.sheet.at(row.row, place.column), value.and_then(unit_in));
+                note(row.row, place, row.value(place.column).and_then(unit_in));
             }
         }
-        named.units
+        named
     }
 
     /// The rows below the headings that hold anything of its own, without those that repeat the

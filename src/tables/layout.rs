@@ -1,15 +1,14 @@
 //! Reading a sheet's rows under its headings, or its items with their values.
 
 use super::bands::bands;
-use super::found::{Found, UnitsNamed, entry};
+use super::found::{Found, entry};
 use super::lines::Lines;
-use super::measure::unit_in;
-use super::names::{Known, Names, holds_lengths};
+use super::names::{Known, Names};
 use super::queries::SheetQuery;
-use super::words::fold;
 use super::{Entry, ReadTable, TableRow};
 use crate::grid::{Sheet, Value};
 use crate::length::{Unit, Units};
+use crate::name::fold;
 use crate::place::CellRef;
 use crate::query::Query;
 use crate::schema::{Column, Form, Table};
@@ -55,16 +54,6 @@ pub fn read(sheet: &Sheet, table: &'static Table, units: Units) -> ReadTable {
             ReadTable { rows: vec![row], carried: Vec::new(), queries }
         }
     }
-}
-
-/// Each unit of length that an item-and-value sheet names, once, where it is first named.
-pub fn units_named(sheet: &Sheet, table: &'static Table) -> Vec<(CellRef, Unit)> {
-    let mut named = UnitsNamed::default();
-    for item in items(sheet, table, &mut Vec::new()) {
-        let own = if holds_lengths(item.known.column) { unit_in(item.value) } else { None };
-        named.note(item.at, own.or(item.known.unit));
-    }
-    named.units
 }
 
 /// A sheet with cells and no headings is asked about; an empty one is not.

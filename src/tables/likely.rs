@@ -2,9 +2,10 @@
 
 use rust_decimal::Decimal;
 
+use super::Unread;
 use super::cell::Cell;
 use super::queries::CellQuery;
-use super::{Date, Unread};
+use crate::date::Date;
 use crate::length::{Length, PLAUSIBLE, Unit};
 use crate::schema::Kind;
 

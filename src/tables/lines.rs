@@ -4,8 +4,8 @@ use std::collections::{BTreeMap, HashMap};
 
 use super::names::{Known, Names};
 use super::suffix::{is_feet_and_inches, is_remark, unit_alone, without_unit};
-use super::words::narrow;
 use crate::grid::{Row, Sheet, Value};
+use crate::name::narrow;
 use crate::schema::Column;
 
 /// The sheet with what each of its texts names, looked up once.

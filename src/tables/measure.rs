@@ -7,7 +7,7 @@ use super::queries::{CellQuery, Expected};
 use super::{Pair, Unread};
 use crate::grid::Value;
 use crate::length::{
-    Length, Order, Reading, Unit, Units, doubtful_readings, modules, readings, run_together, written_pair,
+    Length, PairOrder, Reading, Unit, Units, doubtful_readings, modules, readings, run_together, written_pair,
 };
 use crate::schema::{LEAST_SIZE, MOST_LENGTH};
 
@@ -71,7 +71,7 @@ impl Cell<'_> {
     }
 
     /// A width and a height, which is which told by the cell, else by its heading.
-    pub(super) fn pair(self, heading_unit: Option<Unit>, order: Option<Order>) -> Result<Pair, Unread> {
+    pub(super) fn pair(self, heading_unit: Option<Unit>, order: Option<PairOrder>) -> Result<Pair, Unread> {
         let text = shown(self.value);
         let unit = heading_unit.unwrap_or(self.units.unit());
         // Under a heading in inches, 9x21 is in inches.
@@ -89,8 +89,8 @@ impl Cell<'_> {
         let with_third = written.with_third;
         match written.order.or(order) {
             _ if first == second => Ok(Pair { width: first, height: first, with_third }),
-            Some(Order::WidthFirst) => Ok(Pair { width: first, height: second, with_third }),
-            Some(Order::HeightFirst) => Ok(Pair { width: second, height: first, with_third }),
+            Some(PairOrder::WidthFirst) => Ok(Pair { width: first, height: second, with_third }),
+            Some(PairOrder::HeightFirst) => Ok(Pair { width: second, height: first, with_third }),
             None => {
                 let [first, second] = [first, second].map(|length| length.show(self.units));
                 let query = CellQuery::WidthOrHeight { column: self.column };

@@ -5,7 +5,6 @@ mod apart;
 mod bands;
 mod blocks;
 mod cell;
-mod date;
 mod datum;
 mod doubled;
 mod found;
@@ -22,17 +21,16 @@ mod suffix;
 mod words;
 
 pub use cell::{as_written, read_value};
-pub use date::Date;
 pub use datum::FromDatum;
 pub use found::Found;
-pub use layout::{found_on, heading, read, units_named};
+pub use layout::{found_on, heading, read};
 pub(crate) use queries::QUERIES;
 pub use queries::UnreadCell;
 pub use suffix::heading_name;
-pub use words::{folded, nearest, same_name};
 
 use rust_decimal::Decimal;
 
+use crate::date::Date;
 use crate::grid::{Grid, Sheet};
 use crate::length::Length;
 use crate::place::CellRef;

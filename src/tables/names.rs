@@ -6,8 +6,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::suffix::{unit_alone, unit_at_end, without_remark, without_unit};
-use super::words::{fold, narrow, nearest_folded, spelled_out, without_marks, words};
-use crate::length::{Order, Unit, order_named};
+use super::words::{spelled_out, without_marks, words};
+use crate::length::{PairOrder, Unit, order_named};
+use crate::name::{fold, narrow, nearest_folded};
 use crate::schema::openings::{HEIGHT_BY_WIDTH, SIZE_IN_ONE, WIDTH_BY_HEIGHT};
 use crate::schema::{Column, Kind, Table};
 
@@ -114,8 +115,8 @@ impl Names {
             named => named,
         };
         let column: &'static Column = match order {
-            Order::WidthFirst => &WIDTH_BY_HEIGHT,
-            Order::HeightFirst => &HEIGHT_BY_WIDTH,
+            PairOrder::WidthFirst => &WIDTH_BY_HEIGHT,
+            PairOrder::HeightFirst => &HEIGHT_BY_WIDTH,
         };
         let known = self.by_letters.contains_key(&fold(column.name));
         known.then_some(Known { column, unit, rank: 0 })

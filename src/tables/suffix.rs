@@ -3,8 +3,8 @@
 //! Feet in one column and inches in the next are read as if both stood in one cell, `5' 10 1/2"`;
 //! inches that are none beside feet are a stop.
 
-use super::words::fold;
 use crate::length::Unit;
+use crate::name::fold;
 use crate::schema::synonyms::UNITS;
 
 /// Remarks in brackets that do not change what a heading means.

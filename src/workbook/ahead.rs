@@ -1,8 +1,10 @@
 //! Where rows will stand that are still to be written, so that a row above can lead to one below.
 
 use super::layout::continued;
-use super::pages::TOGETHER;
 use crate::report::expr::Address;
+
+/// Rows of a section that stay together: an empty one, its name, its headings, a row and its foot.
+pub(super) const TOGETHER: u32 = 5;
 
 /// A sheet of tables, walked before it is written. It takes the same turns as
 /// [`Pages`](super::pages::Pages) does.

@@ -10,11 +10,11 @@ use rust_decimal::prelude::ToPrimitive;
 use super::measure::{DIGIT, Weight, width, wrapped};
 use super::shown::Shown;
 use crate::angle::Angle;
+use crate::date::Date;
 use crate::length::{Length, Units};
 use crate::place::LONGEST_TEXT;
 use crate::report::expr::{Address, Formula, UNKNOWN};
 use crate::report::figure::Value;
-use crate::tables::Date;
 
 /// Ends a text that was too long for its cell.
 const CUT_MARK: &str = " … (cut: too long for a cell)";

@@ -90,14 +90,6 @@ struct Press<'r> {
     limits: Limits,
 }
 
-/// Writes the whole workbook. The same report gives the same bytes.
-///
-/// # Errors
-/// If `out` fails, or a temporary file for the long sheets cannot be made.
-pub fn write(report: &Report<'_>, out: &mut (impl Write + Seek + Send)) -> Result<(), WorkbookError> {
-    write_within(report, Limits::SPREADSHEET, out)
-}
-
 /// Sheets that every fit-out has, and no survey all of.
 pub const FIT_OUT_SHEETS: [&str; 4] = [fixed::SUMMARY, fixed::QUERIES, fixed::ORDER, fixed::RULES_USED];
 
@@ -105,11 +97,12 @@ pub const FIT_OUT_SHEETS: [&str; 4] = [fixed::SUMMARY, fixed::QUERIES, fixed::OR
 /// that the usual 6 takes, and the workbook is a fifth larger.
 const COMPRESSION: u8 = 3;
 
-/// Writes the whole workbook within tighter limits than a spreadsheet's own.
+/// Writes the whole workbook within limits, a spreadsheet's own or tighter ones. The same report gives
+/// the same bytes.
 ///
 /// # Errors
-/// As [`write()`].
-pub fn write_within(
+/// If `out` fails, or a temporary file for the long sheets cannot be made.
+pub fn write(
     report: &Report<'_>,
     limits: Limits,
     out: &mut (impl Write + Seek + Send),

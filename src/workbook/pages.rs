@@ -5,7 +5,7 @@ use std::borrow::Cow;
 
 use rust_xlsxwriter::Workbook;
 
-use super::ahead::Ahead;
+use super::ahead::{Ahead, TOGETHER};
 use super::cell::Cell;
 pub(super) use super::column::{Column, columns_of, in_use, span};
 use super::layout::{continued, fixed, top_of};
@@ -15,8 +15,6 @@ use super::sheet::{Keeping, Lie, ROW, Sheet};
 use super::widths::{WIDEST, Widths, digits};
 use super::{Press, WorkbookError};
 
-/// Rows of a section that stay together: an empty one, its name, its headings, a row and its foot.
-pub(super) const TOGETHER: u32 = 5;
 /// Pages beside each other that a wide sheet is printed on.
 const PAGES_WIDE: u16 = 3;
 

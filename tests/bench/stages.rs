@@ -44,7 +44,7 @@ pub fn run(survey: &Path, fitout: &Path) -> Outcome<Timing> {
     let report = pipeline::work(&input, &clock)?;
     clock.begin(Stage::Writing);
     let mut out = BufWriter::new(File::create(fitout)?);
-    workbook::write(&report, &mut out)?;
+    workbook::write(&report, workbook::Limits::SPREADSHEET, &mut out)?;
     out.flush()?;
     Ok(Timing { parts: clock.stop(), peak: memory::peak() })
 }

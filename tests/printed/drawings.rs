@@ -168,7 +168,7 @@ fn every_text_of_a_drawing_stands_at_its_place() {
     for run in RUNS.iter() {
         for (place, row) in run.list("openings").iter().enumerate() {
             let Some(elevation) = elevation(run.report, place) else { continue };
-            let drawing = Drawing::of(lay_out(&elevation, run.units(), &letters).marks.all);
+            let drawing = Drawing::of(lay_out(&elevation, run.units(), &letters).all);
             let texts = drawing.texts();
             let found: Vec<Vec<String>> = texts
                 .chunk_by(|one, other| one.0 == other.0)
@@ -192,7 +192,7 @@ fn what_is_drawn_left_is_at_the_left() {
     for run in RUNS.iter() {
         for (place, row) in run.list("openings").iter().enumerate() {
             let Some(elevation) = elevation(run.report, place) else { continue };
-            let drawing = Drawing::of(lay_out(&elevation, run.units(), &letters).marks.all);
+            let drawing = Drawing::of(lay_out(&elevation, run.units(), &letters).all);
             let who = format!("{}, {}", run.name, row["name"]);
             let sides = |side: &str| match side {
                 "left" => vec![true],

@@ -23,7 +23,7 @@ use sillbook::exchange::json as document;
 use sillbook::length::{Length, Units};
 use sillbook::pipeline::{self, Input, Silent};
 use sillbook::report::Report;
-use sillbook::workbook::{Limits, write_within};
+use sillbook::workbook::{Limits, write};
 
 /// One run: what was printed, and the document of the same run.
 struct Run {
@@ -58,7 +58,7 @@ impl Run {
         let report: &'static Report<'static> = Box::leak(Box::new(pipeline::work(input, &Silent).unwrap()));
         let (mut text, mut file) = (Vec::new(), std::io::Cursor::new(Vec::new()));
         document::write(report, &mut text).unwrap();
-        write_within(report, Limits::SPREADSHEET, &mut file).unwrap();
+        write(report, Limits::SPREADSHEET, &mut file).unwrap();
         let document = serde_json::from_slice(&text).unwrap();
         Run { name, report, document, package: Package::of(file.into_inner()) }
     }

@@ -37,10 +37,10 @@ pub mod opening;
 use std::str::FromStr;
 
 use rust_decimal::Decimal;
+use sillbook::date::Date;
 use sillbook::grid::{Block, Grid, Hidden, Row, Sheet, Value};
 use sillbook::place::{CellRef, SheetId, Sheets};
 use sillbook::query::Query;
-use sillbook::tables::Date;
 
 /// A run of surveys, and the names of their sheets.
 pub struct Surveys {

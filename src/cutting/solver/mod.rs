@@ -15,13 +15,14 @@
 //! 4. [`polish`]: fewer patterns and longer offcuts, where they are free.
 //!
 //! Floating-point numbers steer the search; no plan and no bound rests on one. A plan comes with
-//! the whole-number weights that prove its bound, and [`certificate`] and [`whole_bars`] check both
+//! the whole-number weights that prove its bound, and [`check`](mod@check) and [`whole_bars`] test both
 //! by other means.
 //! Effort is counted in steps ([`Work`]), so every machine finds the same plan.
 
 mod bound;
 mod buying;
 mod certificate;
+mod check;
 mod columns;
 mod correction;
 mod covering;
@@ -36,7 +37,8 @@ mod solve;
 mod whole_bars;
 mod work;
 
-pub use certificate::{Certificate, Doubt, Weighing, check};
+pub use certificate::{Certificate, Doubt, Weighing};
+pub use check::check;
 pub use instance::{Instance, Item, Misfit, Stock};
 pub use knapsack::Counts;
 pub use plan::Cut;

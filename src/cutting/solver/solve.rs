@@ -19,9 +19,7 @@ use super::work::Work;
 pub struct Solution {
     /// The patterns, no two alike.
     pub cuts: Vec<Cut>,
-    /// What the bars cost.
-    pub cost: u128,
-    /// The proof of the bound. The plan is proven to be least if its cost is the certificate's.
+    /// The proof of the bound. The plan is proven to be least if its bars cost no more than that.
     pub certificate: Certificate,
 }
 
@@ -70,9 +68,8 @@ pub fn solve(instance: &Instance, work: Work) -> Solution {
             certificate = buy(&mut search, material, &root);
         }
     }
-    let cost = search.rank.cost;
     let cuts = polished(instance, search.best, &mut search.work);
-    Solution { cuts, cost, certificate }
+    Solution { cuts, certificate }
 }
 
 /// First-fit decreasing, and rounds of value correction; their bars are the first columns.

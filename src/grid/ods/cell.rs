@@ -1,24 +1,31 @@
 //! One cell: its value by its type, and how many cells it stands for.
 
-use quick_xml::events::BytesStart;
 use rust_decimal::Decimal;
 
-use super::sheet::times;
-use super::text;
 use crate::grid::Value;
 use crate::grid::cells::{self, unreadable};
 use crate::grid::error::Damage;
-use crate::grid::guard::Part;
 use crate::grid::number::{Epoch, date, decimal};
 use crate::grid::shown::percent;
-use crate::grid::xml::Attributes;
+use crate::grid::xml::{Element, resolved};
+use crate::place::MOST_ROWS;
 
 /// Errors by the names that every spreadsheet program gives them (OpenFormula, 5.12).
 const ERRORS: [&str; 7] = ["#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A"];
 
-/// What a cell holds, and what room it takes.
+/// What a cell says of itself, before the text that it shows.
+#[derive(Default)]
 pub(super) struct Cell {
-    pub value: Option<Value>,
+    /// Its type. A cell may have it twice, of which the second is what the program that wrote it
+    /// means by the first.
+    kind: Option<Kind>,
+    is_error: bool,
+    is_formula: bool,
+    number: String,
+    date: String,
+    time: String,
+    truth: String,
+    text: String,
     /// How many cells beside each other are alike.
     pub repeated: u32,
     /// Rows and columns that it is merged over.
@@ -26,64 +33,92 @@ pub(super) struct Cell {
     pub columns: u32,
 }
 
-impl Cell {
-    /// Reads a cell to its end.
-    pub(super) fn read(element: &BytesStart<'_>, part: &mut Part<'_>) -> Result<Cell, Damage> {
-        let attributes = Attributes::of(element)?;
-        let cell = Cell {
-            value: None,
-            repeated: times(&attributes.text("number-columns-repeated")?),
-            rows: times(&attributes.text("number-rows-spanned")?),
-            columns: times(&attributes.text("number-columns-spanned")?),
-        };
-        let shown = text::read(part)?;
-        Ok(Cell { value: value(&attributes, shown)?, ..cell })
+#[derive(Clone, Copy)]
+enum Kind {
+    Number,
+    Percentage,
+    Date,
+    Time,
+    Truth,
+    Text,
+    Unknown,
+}
+
+impl Kind {
+    fn named(name: &str) -> Kind {
+        match name {
+            "float" | "currency" => Kind::Number,
+            "percentage" => Kind::Percentage,
+            "date" => Kind::Date,
+            "time" => Kind::Time,
+            "boolean" => Kind::Truth,
+            "string" => Kind::Text,
+            _ => Kind::Unknown,
+        }
     }
 }
 
-/// The value of a cell that shows this text. A cell may have its type twice, of which the second is
-/// what the program that wrote it means by the first.
-fn value(attributes: &Attributes<'_>, shown: String) -> Result<Option<Value>, Damage> {
-    let kinds = attributes.all("value-type").collect::<Result<Vec<_>, _>>()?;
-    let is_formula = attributes.all("formula").next().is_some();
-    let stored = |name: &str| attributes.text(name);
-    // A formula's number that is not there is no zero.
-    let or_none = |text: &str, value: Option<Value>| match (text.is_empty(), is_formula) {
-        (true, true) => Some(Value::NoResult),
-        (true, false) => cells::text(shown.as_str().into()),
-        (false, _) => Some(value.unwrap_or_else(|| unreadable(text))),
-    };
-    if kinds.iter().any(|kind| kind == "error") {
-        return Ok(Some(unreadable(&shown)));
+impl Cell {
+    pub(super) fn of(element: &Element<'_>) -> Result<Cell, Damage> {
+        let mut cell = Cell { repeated: 1, rows: 1, columns: 1, ..Cell::default() };
+        for attribute in element.attributes() {
+            let (name, raw) = attribute?;
+            match name {
+                "value-type" => {
+                    cell.is_error |= raw == "error";
+                    cell.kind.get_or_insert(Kind::named(&raw));
+                }
+                "formula" => cell.is_formula = true,
+                "value" => cell.number = resolved(&raw)?,
+                "date-value" => cell.date = resolved(&raw)?,
+                "time-value" => cell.time = resolved(&raw)?,
+                "boolean-value" => cell.truth = resolved(&raw)?,
+                "string-value" => cell.text = resolved(&raw)?,
+                "number-columns-repeated" => cell.repeated = times(&raw),
+                "number-rows-spanned" => cell.rows = times(&raw),
+                "number-columns-spanned" => cell.columns = times(&raw),
+                _ => {}
+            }
+        }
+        Ok(cell)
     }
-    Ok(match kinds.first().map(String::as_str) {
-        Some("float" | "currency") => {
-            let number = stored("value")?;
-            or_none(&number, decimal(&number).map(Value::Number))
+
+    /// Its value, if it shows this text.
+    pub(super) fn value(&self, shown: String) -> Option<Value> {
+        if self.is_error {
+            return Some(unreadable(&shown));
         }
-        Some("percentage") => {
-            let share = stored("value")?;
-            or_none(&share, decimal(&share).and_then(percent))
+        // A formula's number that is not there is no zero.
+        let or_none = |stored: &str, value: Option<Value>| match (stored.is_empty(), self.is_formula) {
+            (true, true) => Some(Value::NoResult),
+            (true, false) => cells::text(shown.as_str().into()),
+            (false, _) => Some(value.unwrap_or_else(|| unreadable(stored))),
+        };
+        match self.kind {
+            Some(Kind::Number) => or_none(&self.number, decimal(&self.number).map(Value::Number)),
+            Some(Kind::Percentage) => or_none(&self.number, decimal(&self.number).and_then(percent)),
+            Some(Kind::Date) => or_none(&self.date, Some(Value::Date(moment(&self.date).into()))),
+            Some(Kind::Time) => {
+                or_none(&self.time, days(&self.time).and_then(|days| date(days, Epoch::January1900)))
+            }
+            Some(Kind::Truth) => match self.truth.as_str() {
+                "true" => Some(Value::Truth(true)),
+                "false" => Some(Value::Truth(false)),
+                other => or_none(other, None),
+            },
+            Some(Kind::Text) if self.is_formula && is_error(&shown) => Some(unreadable(&shown)),
+            Some(Kind::Text) if shown.is_empty() => cells::text(self.text.as_str().into()),
+            Some(Kind::Text) => cells::text(shown.into()),
+            _ if self.is_formula => Some(Value::NoResult),
+            _ => cells::text(shown.into()),
         }
-        Some("date") => {
-            let day = stored("date-value")?;
-            or_none(&day, Some(Value::Date(moment(&day).into())))
-        }
-        Some("time") => {
-            let time = stored("time-value")?;
-            or_none(&time, days(&time).and_then(|days| date(days, Epoch::January1900)))
-        }
-        Some("boolean") => match stored("boolean-value")?.as_str() {
-            "true" => Some(Value::Truth(true)),
-            "false" => Some(Value::Truth(false)),
-            other => or_none(other, None),
-        },
-        Some("string") if is_formula && is_error(&shown) => Some(unreadable(&shown)),
-        Some("string") if shown.is_empty() => cells::text(stored("string-value")?.into()),
-        Some("string") => cells::text(shown.into()),
-        _ if is_formula => Some(Value::NoResult),
-        _ => cells::text(shown.into()),
-    })
+    }
+}
+
+/// How often something comes, once if nothing is said. A count past every sheet is as good as one
+/// just past it.
+pub(super) fn times(repeated: &str) -> u32 {
+    repeated.parse::<u64>().map_or(1, |times| times.clamp(1, u64::from(MOST_ROWS) + 1) as u32)
 }
 
 /// Whether a formula's text is that of an error.

@@ -4,13 +4,12 @@ mod cell;
 mod sheet;
 mod text;
 
-use quick_xml::events::Event;
-
 use super::cells::{Intake, SheetCells};
 use super::error::{Damage, Problem};
-use super::guard::{Budget, MOST_PARTS, Package, Part};
+use super::guard::{Budget, Package};
+use super::limits::MOST_PARTS;
 use super::parts::parsed;
-use super::xml::{Attributes, skip};
+use super::xml::{Step, Xml};
 
 /// The part that holds the sheets.
 pub(super) const CONTENT: &str = "content.xml";
@@ -26,40 +25,34 @@ pub(super) fn read(mut package: Package) -> Result<Vec<SheetCells>, Problem> {
     parsed(&mut package, CONTENT, sheets)?.ok_or_else(|| Problem::missing(CONTENT))
 }
 
-fn sheets(mut part: Part<'_>) -> Result<Vec<SheetCells>, Damage> {
+fn sheets(mut xml: Xml<'_>) -> Result<Vec<SheetCells>, Damage> {
     let mut budget = Budget::whole();
     let mut sheets = Vec::new();
-    let mut buffer = Vec::new();
-    loop {
-        buffer.clear();
-        match part.read_event_into(&mut buffer)? {
-            Event::Start(element) => match element.local_name().as_ref() {
-                "table" => {
-                    if sheets.len() == MOST_PARTS {
-                        return Err(Problem::TooManySheets.into());
-                    }
-                    let intake = Intake::new(Attributes::of(&element)?.text("name")?, &mut budget);
-                    sheets.push(sheet::read(&mut part, intake)?);
+    let whole = xml.open();
+    while let Some(step) = xml.step(whole)? {
+        let Step::Element(element) = step else { continue };
+        match element.name() {
+            "table" => {
+                if sheets.len() == MOST_PARTS {
+                    return Err(Problem::TooManySheets.into());
                 }
-                "document-content" | "body" | "spreadsheet" => {}
-                // Styles, and what came of earlier versions of the sheets.
-                _ => skip(&mut part, &mut buffer)?,
-            },
-            Event::End(element) if element.local_name().as_ref() == "document-content" => return Ok(sheets),
-            Event::Eof => return Err(Damage::breaks_off()),
-            _ => {}
+                let intake = Intake::new(element.attribute("name")?, &mut budget);
+                sheets.push(sheet::read(&mut xml, intake)?);
+            }
+            "document-content" | "body" | "spreadsheet" => {}
+            // Styles, and what came of earlier versions of the sheets.
+            _ => xml.skip()?,
         }
     }
+    Ok(sheets)
 }
 
-fn is_encrypted(mut part: Part<'_>) -> Result<bool, Damage> {
-    let mut buffer = Vec::new();
-    loop {
-        buffer.clear();
-        match part.read_event_into(&mut buffer)? {
-            Event::Start(element) if element.local_name().as_ref() == "encryption-data" => return Ok(true),
-            Event::Eof => return Ok(false),
-            _ => {}
+fn is_encrypted(mut xml: Xml<'_>) -> Result<bool, Damage> {
+    let whole = xml.open();
+    while let Some(step) = xml.step(whole)? {
+        if matches!(step, Step::Element(element) if element.name() == "encryption-data") {
+            return Ok(true);
         }
     }
+    Ok(false)
 }

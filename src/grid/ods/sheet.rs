@@ -3,58 +3,51 @@
 //! A row or a cell may stand for a billion others. Those that hold nothing are passed over in one
 //! step; those that hold something are counted like any other cells, and end at the same limit.
 
-use quick_xml::events::{BytesStart, Event};
-
-use super::cell::Cell;
+use super::cell::{Cell, times};
+use super::text;
 use crate::grid::Value;
 use crate::grid::cells::{Intake, SheetCells};
 use crate::grid::error::Damage;
-use crate::grid::guard::Part;
-use crate::grid::xml::{Attributes, skip};
-use crate::place::MOST_ROWS;
+use crate::grid::xml::{Element, Step, Xml};
 
 /// Reads a sheet to its end.
-pub(super) fn read(part: &mut Part<'_>, mut sheet: Intake<'_>) -> Result<SheetCells, Damage> {
+pub(super) fn read(xml: &mut Xml<'_>, mut sheet: Intake<'_>) -> Result<SheetCells, Damage> {
     let (mut row, mut column) = (0_u32, 0_u32);
-    let mut buffer = Vec::new();
-    loop {
-        buffer.clear();
-        match part.read_event_into(&mut buffer)? {
-            Event::Start(element) => match element.local_name().as_ref() {
-                "table-column" => {
-                    let run = Run::of(&element, "number-columns-repeated")?;
-                    let end = column.saturating_add(run.length);
-                    if run.hidden {
-                        sheet.hide_columns(column, end - 1);
-                    }
-                    column = end;
+    let table = xml.open();
+    while let Some(step) = xml.step(table)? {
+        let Step::Element(element) = step else { continue };
+        match element.name() {
+            "table-column" => {
+                let run = Run::of(&element, "number-columns-repeated")?;
+                let end = column.saturating_add(run.length);
+                if run.hidden {
+                    sheet.hide_columns(column, end - 1);
                 }
-                "table-row" => {
-                    let run = Run::of(&element, "number-rows-repeated")?;
-                    let cells = cells(part, &mut sheet, row)?;
-                    let end = row.saturating_add(run.length);
-                    if run.hidden {
-                        sheet.hide_rows(row, end - 1);
-                    }
-                    if !cells.is_empty() {
-                        repeat(&mut sheet, &cells, row, end)?;
-                    }
-                    row = end;
+                column = end;
+            }
+            "table-row" => {
+                let run = Run::of(&element, "number-rows-repeated")?;
+                let cells = cells(xml, &mut sheet, row)?;
+                let end = row.saturating_add(run.length);
+                if run.hidden {
+                    sheet.hide_rows(row, end - 1);
                 }
-                "table-rows"
-                | "table-columns"
-                | "table-header-rows"
-                | "table-header-columns"
-                | "table-row-group"
-                | "table-column-group" => {}
-                // Pictures, forms and the like.
-                _ => skip(part, &mut buffer)?,
-            },
-            Event::End(element) if element.local_name().as_ref() == "table" => return Ok(sheet.finish()),
-            Event::Eof => return Err(Damage::breaks_off()),
-            _ => {}
+                if !cells.is_empty() {
+                    repeat(&mut sheet, &cells, row, end)?;
+                }
+                row = end;
+            }
+            "table-rows"
+            | "table-columns"
+            | "table-header-rows"
+            | "table-header-columns"
+            | "table-row-group"
+            | "table-column-group" => {}
+            // Pictures, forms and the like.
+            _ => xml.skip()?,
         }
     }
+    Ok(sheet.finish())
 }
 
 /// A run of rows or columns that are alike.
@@ -66,51 +59,41 @@ struct Run {
 }
 
 impl Run {
-    fn of(element: &BytesStart, repeated: &str) -> Result<Run, Damage> {
-        let attributes = Attributes::of(element)?;
-        let visibility = attributes.text("visibility")?;
+    fn of(element: &Element<'_>, repeated: &str) -> Result<Run, Damage> {
+        let visibility = element.attribute("visibility")?;
         let hidden = matches!(visibility.as_str(), "collapse" | "filter");
-        Ok(Run { length: times(&attributes.text(repeated)?), hidden })
+        Ok(Run { length: times(&element.attribute(repeated)?), hidden })
     }
-}
-
-/// How often something comes, once if nothing is said. A count past every sheet is as good as one
-/// just past it.
-pub(super) fn times(repeated: &str) -> u32 {
-    repeated.parse::<u64>().map_or(1, |times| times.clamp(1, u64::from(MOST_ROWS) + 1) as u32)
 }
 
 /// Cells of one row that hold something, with their columns; merged blocks are noted.
-fn cells(part: &mut Part<'_>, sheet: &mut Intake<'_>, row: u32) -> Result<Vec<(u16, Value)>, Damage> {
+fn cells(xml: &mut Xml<'_>, sheet: &mut Intake<'_>, row: u32) -> Result<Vec<(u16, Value)>, Damage> {
     let mut cells = Vec::new();
     let mut column = 0_u32;
-    let mut buffer = Vec::new();
-    loop {
-        buffer.clear();
-        match part.read_event_into(&mut buffer)? {
-            Event::Start(element) => match element.local_name().as_ref() {
-                "table-cell" | "covered-table-cell" => {
-                    let cell = Cell::read(&element, part)?;
-                    let end = column.saturating_add(cell.repeated);
-                    if cell.rows > 1 || cell.columns > 1 {
-                        let last = |first: u32, count: u32| first.saturating_add(count - 1);
-                        sheet.merge((row, last(row, cell.rows)), (column, last(column, cell.columns)));
-                    }
-                    if let Some(value) = cell.value {
-                        for column in column..end {
-                            let (_, column) = sheet.position(row, column)?;
-                            cells.push((column, value.clone()));
-                        }
-                    }
-                    column = end;
+    let table_row = xml.open();
+    while let Some(step) = xml.step(table_row)? {
+        let Step::Element(element) = step else { continue };
+        match element.name() {
+            "table-cell" | "covered-table-cell" => {
+                let cell = Cell::of(&element)?;
+                let value = cell.value(text::read(xml)?);
+                let end = column.saturating_add(cell.repeated);
+                if cell.rows > 1 || cell.columns > 1 {
+                    let last = |first: u32, count: u32| first.saturating_add(count - 1);
+                    sheet.merge((row, last(row, cell.rows)), (column, last(column, cell.columns)));
                 }
-                _ => skip(part, &mut buffer)?,
-            },
-            Event::End(_) => return Ok(cells),
-            Event::Eof => return Err(Damage::breaks_off()),
-            _ => {}
+                if let Some(value) = value {
+                    for column in column..end {
+                        let (_, column) = sheet.position(row, column)?;
+                        cells.push((column, value.clone()));
+                    }
+                }
+                column = end;
+            }
+            _ => xml.skip()?,
         }
     }
+    Ok(cells)
 }
 
 /// Enters a row's cells from one row up to another.

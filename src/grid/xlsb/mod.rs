@@ -6,7 +6,8 @@ mod sheet;
 
 use super::cells::{Intake, SheetCells};
 use super::error::{Damage, Problem};
-use super::guard::{Budget, MOST_PARTS, Package};
+use super::guard::{Budget, Package};
+use super::limits::MOST_PARTS;
 use super::number::Epoch;
 use super::parts::relationships;
 use super::shown::{Formats, Shown};

@@ -8,15 +8,14 @@ mod sheet;
 mod strings;
 mod styles;
 
-use quick_xml::events::Event;
-
 use super::cells::{Intake, SheetCells};
-use super::error::{Damage, Problem};
-use super::guard::{Budget, MOST_PARTS, Package};
+use super::error::Problem;
+use super::guard::{Budget, Package};
+use super::limits::MOST_PARTS;
 use super::number::Epoch;
 use super::parts::{parsed, relationships};
 use super::shown::Shown;
-use super::xml::Attributes;
+use super::xml::Step;
 
 /// What every sheet of a workbook refers to.
 #[derive(Default)]
@@ -54,35 +53,28 @@ pub(super) fn read(mut package: Package, main: &str) -> Result<Vec<SheetCells>, 
 
 /// Name and relationship of each sheet, and the day that dates count from.
 fn sheets(package: &mut Package, main: &str) -> Result<(Vec<(String, String)>, Epoch), Problem> {
-    let found = parsed(package, main, |mut part| {
+    let found = parsed(package, main, |mut xml| {
         let (mut sheets, mut epoch) = (Vec::new(), Epoch::default());
-        let mut buffer = Vec::new();
-        loop {
-            match part.read_event_into(&mut buffer)? {
-                Event::Start(element) => match element.local_name().as_ref() {
-                    "sheet" => {
-                        if sheets.len() == MOST_PARTS {
-                            return Err(Problem::TooManySheets.into());
-                        }
-                        let attributes = Attributes::of(&element)?;
-                        sheets.push((attributes.text("name")?, attributes.text("id")?));
+        let whole = xml.open();
+        while let Some(step) = xml.step(whole)? {
+            let Step::Element(element) = step else { continue };
+            match element.name() {
+                "sheet" => {
+                    if sheets.len() == MOST_PARTS {
+                        return Err(Problem::TooManySheets.into());
                     }
-                    "workbookPr" => {
-                        let flag = Attributes::of(&element)?.text("date1904")?;
-                        if flag == "1" || flag == "true" {
-                            epoch = Epoch::January1904;
-                        }
-                    }
-                    _ => {}
-                },
-                Event::End(element) if element.local_name().as_ref() == "workbook" => {
-                    return Ok((sheets, epoch));
+                    sheets.push((element.attribute("name")?, element.attribute("id")?));
                 }
-                Event::Eof => return Err(Damage::breaks_off()),
+                "workbookPr" => {
+                    let flag = element.attribute("date1904")?;
+                    if flag == "1" || flag == "true" {
+                        epoch = Epoch::January1904;
+                    }
+                }
                 _ => {}
             }
-            buffer.clear();
         }
+        Ok((sheets, epoch))
     })?;
     found.ok_or_else(|| Problem::NotAWorkbook { reason: format!("it has no part {main}") })
 }

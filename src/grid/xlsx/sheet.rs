@@ -1,60 +1,61 @@
 //! One sheet's cells and merged blocks, in one pass.
 
-use quick_xml::events::{BytesStart, Event};
-
 use super::Shared;
 use super::strings::{rich_text_into, unescaped};
 use crate::grid::Value;
 use crate::grid::cells::{Intake, SheetCells, text, unreadable};
 use crate::grid::error::Damage;
-use crate::grid::guard::Part;
 use crate::grid::shown::Shown;
-use crate::grid::xml::{Attributes, skip, text_into};
+use crate::grid::xml::{Element, Step, Xml};
 
 /// Reads a sheet to its end.
-pub(super) fn read(part: Part<'_>, sheet: Intake<'_>, shared: &Shared) -> Result<SheetCells, Damage> {
-    let mut walk = Walk { part, sheet, shared, buffer: Vec::new(), text: String::new() };
-    let (mut row, mut column) = (0_u32, 0_u32);
-    let mut buffer = Vec::new();
-    loop {
-        buffer.clear();
-        match walk.part.read_event_into(&mut buffer)? {
-            Event::Start(element) => match element.local_name().as_ref() {
-                "row" => {
-                    column = 0;
-                    let head = RowHead::of(&element)?;
-                    if let Some(number) = head.number {
-                        row = number.checked_sub(1).ok_or_else(|| walk.sheet.outside("row 0"))?;
-                    }
-                    if head.hidden {
-                        walk.sheet.hide_rows(row, row);
-                    }
+pub(super) fn read(mut xml: Xml<'_>, mut sheet: Intake<'_>, shared: &Shared) -> Result<SheetCells, Damage> {
+    // Where a cell without an address, and a row without a number, stand.
+    let (mut row, mut column, mut next_row) = (0_u32, 0_u32, 0_u32);
+    let mut text = String::new();
+    let whole = xml.open();
+    while let Some(step) = xml.step(whole)? {
+        let Step::Element(element) = step else { continue };
+        match element.name() {
+            "row" => {
+                let head = RowHead::of(&element)?;
+                row = match head.number {
+                    Some(number) => number.checked_sub(1).ok_or_else(|| sheet.outside("row 0"))?,
+                    None => next_row,
+                };
+                (column, next_row) = (0, row.saturating_add(1));
+                if head.hidden {
+                    sheet.hide_rows(row, row);
                 }
-                "c" => {
-                    let head = walk.head(&element, row, column)?;
-                    (row, column) = (head.row, u32::from(head.column) + 1);
-                    if let Some(value) = walk.value(head)? {
-                        walk.sheet.take((head.row, head.column), value)?;
-                    }
+            }
+            "c" => {
+                let head = Head::of(&element, (row, column), &sheet, shared)?;
+                (row, column, next_row) = (head.row, u32::from(head.column) + 1, head.row + 1);
+                if let Some(value) = value(&mut xml, head, shared, &mut text)? {
+                    sheet.take((head.row, head.column), value)?;
                 }
-                "col" => walk.column(&element)?,
-                "mergeCell" => {
-                    let reference = Attributes::of(&element)?.text("ref")?;
-                    if let Some((rows, columns)) = block(&reference) {
-                        walk.sheet.merge(rows, columns);
-                    }
+            }
+            "col" => hide_columns(&element, &mut sheet)?,
+            "mergeCell" => {
+                if let Some((rows, columns)) = block(&element.attribute("ref")?) {
+                    sheet.merge(rows, columns);
                 }
-                _ => {}
-            },
-            Event::End(element) => match element.local_name().as_ref() {
-                "row" => row = row.saturating_add(1),
-                "worksheet" => return Ok(walk.sheet.finish()),
-                _ => {}
-            },
-            Event::Eof => return Err(Damage::breaks_off()),
+            }
             _ => {}
         }
     }
+    Ok(sheet.finish())
+}
+
+/// Notes columns that are hidden.
+fn hide_columns(element: &Element<'_>, sheet: &mut Intake<'_>) -> Result<(), Damage> {
+    if is_true(&element.attribute("hidden")?) || is_zero(&element.attribute("width")?) {
+        let (first, last) = (element.attribute("min")?.parse(), element.attribute("max")?.parse());
+        if let (Ok(first @ 1..), Ok(last @ 1..)) = (first, last) {
+            sheet.hide_columns(first - 1, last - 1_u32);
+        }
+    }
+    Ok(())
 }
 
 /// What a row says of itself.
@@ -67,18 +68,18 @@ struct RowHead {
 }
 
 impl RowHead {
-    fn of(element: &BytesStart) -> Result<RowHead, Damage> {
+    fn of(element: &Element<'_>) -> Result<RowHead, Damage> {
         let mut head = RowHead::default();
-        for attribute in element.attributes().with_checks(false) {
-            let attribute = attribute?;
-            match attribute.key.as_ref() {
+        for attribute in element.attributes() {
+            let (name, value) = attribute?;
+            match name {
                 "r" => {
-                    let number = attribute.value.parse();
+                    let number = value.parse();
                     let number = number.map_err(|_| Damage::Broken("a row without a number".into()))?;
                     head.number = Some(number);
                 }
-                "hidden" => head.hidden |= is_true(&attribute.value),
-                "ht" => head.hidden |= is_zero(&attribute.value),
+                "hidden" => head.hidden |= is_true(&value),
+                "ht" => head.hidden |= is_zero(&value),
                 _ => {}
             }
         }
@@ -130,109 +131,85 @@ impl Stored {
     }
 }
 
-/// A reader on its way through a sheet, with room for what it reads.
-struct Walk<'w> {
-    part: Part<'w>,
-    sheet: Intake<'w>,
-    shared: &'w Shared,
-    buffer: Vec<u8>,
-    text: String,
-}
-
-impl Walk<'_> {
-    /// Notes columns that are hidden.
-    fn column(&mut self, element: &BytesStart) -> Result<(), Damage> {
-        let attributes = Attributes::of(element)?;
-        if is_true(&attributes.text("hidden")?) || is_zero(&attributes.text("width")?) {
-            let (first, last) = (attributes.text("min")?.parse(), attributes.text("max")?.parse());
-            if let (Ok(first @ 1..), Ok(last @ 1..)) = (first, last) {
-                self.sheet.hide_columns(first - 1, last - 1_u32);
-            }
-        }
-        Ok(())
-    }
-
+impl Head {
     /// Reads a cell's attributes; without an address of its own it is the next one in its row.
-    fn head(&self, element: &BytesStart, row: u32, column: u32) -> Result<Head, Damage> {
+    fn of(
+        element: &Element<'_>,
+        next: (u32, u32),
+        sheet: &Intake<'_>,
+        shared: &Shared,
+    ) -> Result<Head, Damage> {
         let (mut address, mut stored, mut style) = (None, Stored::Number, 0);
-        for attribute in element.attributes().with_checks(false) {
-            let attribute = attribute?;
-            match attribute.key.as_ref() {
-                "r" => address = Some(attribute.value),
-                "t" => stored = Stored::named(&attribute.value),
-                "s" => style = attribute.value.parse().unwrap_or(0),
+        for attribute in element.attributes() {
+            let (name, value) = attribute?;
+            match name {
+                "r" => address = Some(value),
+                "t" => stored = Stored::named(&value),
+                "s" => style = value.parse().unwrap_or(0),
                 _ => {}
             }
         }
         let (row, column) = match &address {
             Some(address) => {
                 let position = cell_position(address);
-                let position = position.and_then(|(row, column)| self.sheet.position(row, column).ok());
-                position.ok_or_else(|| self.sheet.outside(address))?
+                let position = position.and_then(|(row, column)| sheet.position(row, column).ok());
+                position.ok_or_else(|| sheet.outside(address))?
             }
-            None => self.sheet.position(row, column)?,
+            None => sheet.position(next.0, next.1)?,
         };
-        let shown = self.shared.styles.get(style).copied().unwrap_or_default();
+        let shown = shared.styles.get(style).copied().unwrap_or_default();
         Ok(Head { row, column, stored, shown })
     }
+}
 
-    /// Reads a cell to its end; `None` if it holds nothing but a format.
-    fn value(&mut self, head: Head) -> Result<Option<Value>, Damage> {
-        self.text.clear();
-        let (mut has_formula, mut has_value) = (false, false);
-        loop {
-            self.buffer.clear();
-            match self.part.read_event_into(&mut self.buffer)? {
-                Event::Start(element) => match element.local_name().as_ref() {
-                    "v" => {
-                        has_value = true;
-                        text_into(&mut self.part, &mut self.buffer, &mut self.text)?;
-                    }
-                    "is" => {
-                        has_value = true;
-                        rich_text_into(&mut self.part, &mut self.buffer, &mut self.text)?;
-                    }
-                    "f" => {
-                        has_formula = true;
-                        skip(&mut self.part, &mut self.buffer)?;
-                    }
-                    _ => skip(&mut self.part, &mut self.buffer)?,
-                },
-                Event::End(_) => break,
-                Event::Eof => return Err(Damage::breaks_off()),
-                _ => {}
+/// Reads a cell to its end; `None` if it holds nothing but a format. `text` is room for its text.
+fn value(xml: &mut Xml<'_>, head: Head, shared: &Shared, text: &mut String) -> Result<Option<Value>, Damage> {
+    text.clear();
+    let (mut has_formula, mut has_value) = (false, false);
+    let cell = xml.open();
+    while let Some(step) = xml.step(cell)? {
+        let Step::Element(element) = step else { continue };
+        match element.name() {
+            "v" => {
+                has_value = true;
+                xml.text_into(text)?;
+            }
+            "is" => {
+                has_value = true;
+                rich_text_into(xml, text)?;
+            }
+            name => {
+                has_formula |= name == "f";
+                xml.skip()?;
             }
         }
-        // A formula may result in an empty text, but not in an empty number.
-        let has_result = has_value && (head.stored == Stored::Text || !self.text.is_empty());
-        Ok(match (has_result, has_formula) {
-            (true, _) => self.stored_value(head),
-            (false, true) => Some(Value::NoResult),
-            (false, false) => None,
-        })
     }
+    // A formula may result in an empty text, but not in an empty number.
+    let has_result = has_value && (head.stored == Stored::Text || !text.is_empty());
+    Ok(match (has_result, has_formula) {
+        (true, _) => stored_value(head, text, shared),
+        (false, true) => Some(Value::NoResult),
+        (false, false) => None,
+    })
+}
 
-    /// The value that the text stands for. What cannot be made out is an error in its cell.
-    fn stored_value(&self, head: Head) -> Option<Value> {
-        let stored = self.text.as_str();
-        Some(match head.stored {
-            Stored::Number => head.shown.written(stored, self.shared.epoch),
-            Stored::SharedText => {
-                match stored.parse().ok().and_then(|at: usize| self.shared.strings.get(at)) {
-                    Some(shared) => return text(shared.clone()),
-                    None => unreadable(stored),
-                }
-            }
-            Stored::Text => return text(unescaped(stored)),
-            Stored::Truth => match stored.trim() {
-                "1" | "true" | "TRUE" => Value::Truth(true),
-                "0" | "false" | "FALSE" => Value::Truth(false),
-                _ => unreadable(stored),
-            },
-            Stored::IsoDate => Value::Date(stored.into()),
-            Stored::Error | Stored::Unknown => unreadable(stored),
-        })
-    }
+/// The value that the text stands for. What cannot be made out is an error in its cell.
+fn stored_value(head: Head, stored: &str, shared: &Shared) -> Option<Value> {
+    Some(match head.stored {
+        Stored::Number => head.shown.written(stored, shared.epoch),
+        Stored::SharedText => match stored.parse().ok().and_then(|at: usize| shared.strings.get(at)) {
+            Some(known) => return text(known.clone()),
+            None => unreadable(stored),
+        },
+        Stored::Text => return text(unescaped(stored)),
+        Stored::Truth => match stored.trim() {
+            "1" | "true" | "TRUE" => Value::Truth(true),
+            "0" | "false" | "FALSE" => Value::Truth(false),
+            _ => unreadable(stored),
+        },
+        Stored::IsoDate => Value::Date(stored.into()),
+        Stored::Error | Stored::Unknown => unreadable(stored),
+    })
 }
 
 /// Row and column, from 0, of an address such as `F42`, in any case and with or without `$`.

@@ -1,52 +1,38 @@
 //! Texts: shared ones, rich ones, and the escapes within them.
 
-use quick_xml::events::Event;
-
 use crate::grid::error::Damage;
-use crate::grid::guard::{Budget, Part};
-use crate::grid::xml::{skip, text_into};
+use crate::grid::guard::Budget;
+use crate::grid::xml::{Step, Xml};
 
 /// The workbook's shared texts, in order. The count that the part declares is not believed.
-pub(super) fn read(mut part: Part<'_>, budget: &mut Budget) -> Result<Vec<Box<str>>, Damage> {
+pub(super) fn read(mut xml: Xml<'_>, budget: &mut Budget) -> Result<Vec<Box<str>>, Damage> {
     let mut strings = Vec::new();
-    let (mut buffer, mut text) = (Vec::new(), String::new());
-    loop {
-        buffer.clear();
-        match part.read_event_into(&mut buffer)? {
-            Event::Start(element) if element.local_name().as_ref() == "si" => {
-                text.clear();
-                rich_text_into(&mut part, &mut buffer, &mut text)?;
-                budget.keep(&text)?;
-                strings.push(unescaped(&text));
-            }
-            Event::End(element) if element.local_name().as_ref() == "sst" => return Ok(strings),
-            Event::Eof => return Err(Damage::breaks_off()),
-            _ => {}
+    let mut text = String::new();
+    let whole = xml.open();
+    while let Some(step) = xml.step(whole)? {
+        let Step::Element(element) = step else { continue };
+        if element.name() == "si" {
+            text.clear();
+            rich_text_into(&mut xml, &mut text)?;
+            budget.keep(&text)?;
+            strings.push(unescaped(&text));
         }
     }
+    Ok(strings)
 }
 
-/// Appends the text of all runs of a rich text, without its reading aids, up to its end.
-pub(super) fn rich_text_into(
-    part: &mut Part<'_>,
-    buffer: &mut Vec<u8>,
-    text: &mut String,
-) -> Result<(), Damage> {
-    let mut depth = 0_u32;
-    loop {
-        buffer.clear();
-        match part.read_event_into(buffer)? {
-            Event::Start(element) => match element.local_name().as_ref() {
-                "t" => text_into(part, buffer, text)?,
-                "rPh" => skip(part, buffer)?,
-                _ => depth += 1,
-            },
-            Event::End(_) if depth == 0 => return Ok(()),
-            Event::End(_) => depth -= 1,
-            Event::Eof => return Err(Damage::breaks_off()),
+/// Appends the text of all runs of a rich text, without its reading aids, and ends it.
+pub(super) fn rich_text_into(xml: &mut Xml<'_>, text: &mut String) -> Result<(), Damage> {
+    let rich = xml.open();
+    while let Some(step) = xml.step(rich)? {
+        let Step::Element(element) = step else { continue };
+        match element.name() {
+            "t" => xml.text_into(text)?,
+            "rPh" => xml.skip()?,
             _ => {}
         }
     }
+    Ok(())
 }
 
 /// Resolves `_x000D_`, the UTF-16 unit in hexadecimal that stands for a character which XML cannot

@@ -1,43 +1,47 @@
 //! How cells show their numbers: plainly, as a percentage or as a date.
 
-use quick_xml::events::Event;
-
 use crate::grid::error::Damage;
-use crate::grid::guard::Part;
 use crate::grid::shown::{Formats, Shown};
-use crate::grid::xml::Attributes;
+use crate::grid::xml::{Step, Xml};
 
 /// What each of the workbook's cell styles shows, in order.
-pub(super) fn read(mut part: Part<'_>) -> Result<Vec<Shown>, Damage> {
+pub(super) fn read(mut xml: Xml<'_>) -> Result<Vec<Shown>, Damage> {
     let mut formats = Formats::default();
     let mut styles = Vec::new();
-    let mut buffer = Vec::new();
-    // Formats and styles have namesakes in other lists of the part.
-    let mut list = String::new();
-    loop {
-        buffer.clear();
-        match part.read_event_into(&mut buffer)? {
-            Event::Start(element) => match (list.as_str(), element.local_name().as_ref()) {
-                (_, name @ ("numFmts" | "cellXfs")) => list = name.to_owned(),
-                ("numFmts", "numFmt") => {
-                    let attributes = Attributes::of(&element)?;
-                    if let Ok(number) = attributes.text("numFmtId")?.parse() {
-                        formats.add(number, &attributes.text("formatCode")?);
-                    }
-                }
-                ("cellXfs", "xf") => {
-                    let format = Attributes::of(&element)?.text("numFmtId")?;
-                    styles.push(format.parse().map(|number| formats.shown(number)).unwrap_or_default());
-                }
-                _ => {}
-            },
-            Event::End(element) => match element.local_name().as_ref() {
-                "styleSheet" => return Ok(styles),
-                ended if ended == list => list.clear(),
-                _ => {}
-            },
-            Event::Eof => return Err(Damage::breaks_off()),
+    let whole = xml.open();
+    while let Some(step) = xml.step(whole)? {
+        let Step::Element(element) = step else { continue };
+        // Formats and styles have namesakes in other lists of the part.
+        match element.name() {
+            "numFmts" => read_formats(&mut xml, &mut formats)?,
+            "cellXfs" => read_styles(&mut xml, &formats, &mut styles)?,
             _ => {}
         }
     }
+    Ok(styles)
+}
+
+fn read_formats(xml: &mut Xml<'_>, formats: &mut Formats) -> Result<(), Damage> {
+    let list = xml.open();
+    while let Some(step) = xml.step(list)? {
+        let Step::Element(element) = step else { continue };
+        if element.name() == "numFmt"
+            && let Ok(number) = element.attribute("numFmtId")?.parse()
+        {
+            formats.add(number, &element.attribute("formatCode")?);
+        }
+    }
+    Ok(())
+}
+
+fn read_styles(xml: &mut Xml<'_>, formats: &Formats, styles: &mut Vec<Shown>) -> Result<(), Damage> {
+    let list = xml.open();
+    while let Some(step) = xml.step(list)? {
+        let Step::Element(element) = step else { continue };
+        if element.name() == "xf" {
+            let format = element.attribute("numFmtId")?.parse();
+            styles.push(format.map(|number| formats.shown(number)).unwrap_or_default());
+        }
+    }
+    Ok(())
 }

@@ -11,6 +11,7 @@ use super::{Key, Row};
 use crate::angle::Angle;
 use crate::cost::Section;
 use crate::cutting::{From, LeftFrom};
+use crate::date::Date;
 use crate::fitting::ControlSide;
 use crate::length::Length;
 use crate::query::Severity;
@@ -18,7 +19,6 @@ use crate::report::State;
 use crate::sizing::{Mount, Release};
 use crate::sourcing::Origin;
 use crate::survey::{Control, Draw, Kind as OpeningKind};
-use crate::tables::Date;
 
 /// The value of a figure.
 pub enum Value<'r> {

@@ -4,6 +4,7 @@ use std::borrow::Cow;
 
 use crate::angle::Angle;
 use crate::blinds::{Louvers, NOT_CHOSEN, Stack};
+use crate::date::Date;
 use crate::fitting::{Blind, ControlSide, Fitted};
 use crate::length::Length;
 use crate::query::OpeningIndex;
@@ -13,7 +14,6 @@ use crate::rules::SizesGiven;
 use crate::sizing::Mount;
 use crate::sourcing::Origin;
 use crate::survey::{Control, Draw, Facts, Identity, Kind};
-use crate::tables::Date;
 use crate::worked::{Amount, Step};
 
 /// One opening with its blind.

@@ -2,12 +2,12 @@
 
 use rust_decimal::Decimal;
 
+use crate::date::Date;
 use crate::length::{Length, Units};
 use crate::money::Currency;
 use crate::place::Given;
 use crate::schema::choices::{self, choice};
 use crate::schema::{Column, Form, Kind, LENGTH, MOST_LENGTH, YES_NO};
-use crate::tables::Date;
 
 choice! {
     /// Whose safety rules hold.

@@ -6,7 +6,7 @@ use super::super::look::Tone;
 use super::super::sheet::Sheet;
 use super::line::{Line, Room};
 use super::paper::{Laid, Paper};
-use super::pictures::Pictures;
+use super::pictures::Images;
 
 /// Columns of a block: one of drawings, and six of names and figures.
 const COLUMNS: u16 = 7;
@@ -93,7 +93,7 @@ impl Grid {
         &self,
         sheet: &mut Sheet<'_>,
         laid: Laid<'_>,
-        pictures: &Pictures,
+        pictures: &Images,
     ) -> Result<(), WorkbookError> {
         let room = self.room();
         let mut breaks = std::iter::once(0).chain(laid.breaks).peekable();
@@ -114,7 +114,7 @@ impl Grid {
         sheet: &mut Sheet<'_>,
         line: Line<'_>,
         (first, last): Columns,
-        pictures: &Pictures,
+        pictures: &Images,
     ) -> Result<(), WorkbookError> {
         match line {
             Line::Title(title) => sheet.spread((first, last), title, Tone::PageTitle),

@@ -22,7 +22,7 @@ use rust_xlsxwriter::Workbook;
 
 use self::lay::Grid;
 use self::paper::{Laid, Paper};
-use self::pictures::Pictures;
+use self::pictures::Images;
 use self::source::Links;
 pub(super) use self::source::Source;
 use super::cell::Cell;
@@ -90,7 +90,7 @@ pub(super) fn write(
 ) -> Result<(), WorkbookError> {
     let source = Source::new(press.report, &press.doubts, press.limits);
     let drawn = source.why_not_drawn.is_none();
-    let pictures = if drawn { Pictures::of(press.report)? } else { Pictures::default() };
+    let pictures = if drawn { Images::of(press.report)? } else { Images::default() };
     let mut open: Option<Sheet<'_>> = None;
     for (place, unit) in press.units.iter().enumerate() {
         let at = press.layout.unit_page(place);

@@ -6,7 +6,7 @@
 use rust_xlsxwriter::{Image, ObjectMovement};
 
 use super::super::WorkbookError;
-use crate::drawing::Pictures as Drawn;
+use crate::drawing::Pictures;
 use crate::query::OpeningIndex;
 use crate::report::Report;
 
@@ -16,22 +16,22 @@ const HEIGHT: u16 = 228;
 
 /// Every drawing, and which of them each opening has.
 #[derive(Default)]
-pub(super) struct Pictures {
+pub(super) struct Images {
     images: Vec<Image>,
     of_opening: Vec<Option<usize>>,
 }
 
-impl Pictures {
+impl Images {
     /// Draws every opening that has a blind.
-    pub(super) fn of(report: &Report<'_>) -> Result<Pictures, WorkbookError> {
-        let drawn = Drawn::of(report)?;
+    pub(super) fn of(report: &Report<'_>) -> Result<Images, WorkbookError> {
+        let drawn = Pictures::of(report)?;
         let image = |png: &[u8]| -> Result<Image, WorkbookError> {
             let image = Image::new_from_buffer(png)?.set_scale_to_size(WIDTH, HEIGHT, true);
             Ok(image.set_object_movement(ObjectMovement::MoveButDontSizeWithCells))
         };
         let images: Result<Vec<Image>, WorkbookError> =
             drawn.distinct.iter().map(|picture| image(&picture.png)).collect();
-        Ok(Pictures { images: images?, of_opening: drawn.of_opening })
+        Ok(Images { images: images?, of_opening: drawn.of_opening })
     }
 
     /// An opening's drawing.

@@ -52,7 +52,7 @@ impl Date {
 
     /// The number that a spreadsheet stores for this day where it counts from 1900, as if that had
     /// been a leap year (ECMA-376 part 1, 18.17.4.1; from memory).
-    pub(super) const fn serial(self) -> i32 {
+    pub const fn serial(self) -> i32 {
         const TURN_OF_1900: i32 = -25_569;
         const FIRST_OF_MARCH_1900: i32 = 61;
         let days = self.days - TURN_OF_1900;
@@ -60,7 +60,7 @@ impl Date {
     }
 
     /// Year, month and day of the month.
-    pub(super) fn ymd(self) -> (i32, i32, i32) {
+    pub fn ymd(self) -> (i32, i32, i32) {
         civil_from_days(self.days)
     }
 }

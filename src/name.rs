@@ -1,0 +1,113 @@
+//! Names as people write them: case, spaces and punctuation set aside, slips of the key forgiven
+//! far enough to ask "did you mean".
+
+/// A name as names are compared: case, and how wide the spaces are, make no difference.
+pub fn folded(text: &str) -> String {
+    let mut folded = String::with_capacity(text.len());
+    for word in text.split_whitespace() {
+        if !folded.is_empty() {
+            folded.push(' ');
+        }
+        folded.extend(word.chars().flat_map(char::to_lowercase));
+    }
+    folded
+}
+
+/// Whether two names are the same but for case and the width of spaces.
+pub fn same_name(one: &str, other: &str) -> bool {
+    folded(one) == folded(other)
+}
+
+/// The letters and digits alone, in lower case: `Patio-Door` is `patiodoor`.
+pub(crate) fn fold(text: &str) -> String {
+    letters(text).collect()
+}
+
+/// Whether two texts have the same letters and digits, in any case.
+pub(crate) fn alike(one: &str, other: &str) -> bool {
+    letters(one).eq(letters(other))
+}
+
+fn letters(text: &str) -> impl Iterator<Item = char> + '_ {
+    text.chars().map(narrow).filter(|character| character.is_alphanumeric()).flat_map(char::to_lowercase)
+}
+
+/// A full-width letter, digit or mark as the usual one.
+pub(crate) fn narrow(character: char) -> char {
+    const WIDER_BY: u32 = '！' as u32 - '!' as u32;
+    match character {
+        '！'..='～' => char::from_u32(character as u32 - WIDER_BY).unwrap_or(character),
+        '　' => ' ',
+        _ => character,
+    }
+}
+
+/// The name nearest to what was written, if a slip or two turn one into the other: one in a word
+/// of four to seven letters, two in a longer one, none in a shorter one. The first of equals.
+pub fn nearest<'n>(written: &str, names: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
+    nearest_folded(written, names.into_iter().map(|name| (fold(name).chars().collect::<Vec<_>>(), name)))
+}
+
+/// The same of names whose folded letters are at hand.
+pub(crate) fn nearest_folded<'n, L: AsRef<[char]>>(
+    written: &str,
+    names: impl IntoIterator<Item = (L, &'n str)>,
+) -> Option<&'n str> {
+    let written: Vec<char> = fold(written).chars().collect();
+    let slips_allowed = match written.len() {
+        0..=3 => return None,
+        4..=7 => 1,
+        _ => 2,
+    };
+    names
+        .into_iter()
+        .filter(|(letters, _)| letters.as_ref().len().abs_diff(written.len()) <= slips_allowed)
+        .map(|(letters, name)| (slips(&written, letters.as_ref()), name))
+        .filter(|(slips, _)| *slips <= slips_allowed)
+        .min_by_key(|(slips, _)| *slips)
+        .map(|(_, name)| name)
+}
+
+/// How many letters must be added, left out, changed or swapped with their neighbour.
+fn slips(from: &[char], to: &[char]) -> usize {
+    let mut two_above = vec![0; to.len() + 1];
+    let mut above: Vec<usize> = (0..=to.len()).collect();
+    for (row, from_letter) in from.iter().enumerate() {
+        let mut current = vec![row + 1];
+        for (column, to_letter) in to.iter().enumerate() {
+            let changed = above[column] + usize::from(from_letter != to_letter);
+            let mut least = changed.min(above[column + 1] + 1).min(current[column] + 1);
+            if row > 0 && column > 0 && from_letter == &to[column - 1] && &from[row - 1] == to_letter {
+                least = least.min(two_above[column - 1] + 1);
+            }
+            current.push(least);
+        }
+        two_above = std::mem::replace(&mut above, current);
+    }
+    above[to.len()]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{fold, nearest};
+
+    #[test]
+    fn a_slip_of_the_key_is_forgiven() {
+        let names = ["Width", "Height", "Height left", "Opening leaf", "Floor", "Id"];
+        let cases = [
+            ("Hight", Some("Height")),
+            ("Hieght", Some("Height")),
+            ("wdith", Some("Width")),
+            ("HEIGHT-LFET", Some("Height left")),
+            ("openin laef", Some("Opening leaf")),
+            ("Flat", None),
+            ("Ix", None),
+            ("Weight kg", None),
+            ("", None),
+        ];
+        for (written, name) in cases {
+            assert_eq!(nearest(written, names), name, "{written}");
+        }
+        assert_eq!(fold(" Tax %"), "tax");
+    }
+}
