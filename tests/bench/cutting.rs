@@ -1,6 +1,26 @@
 //! How near the solver comes to its bound, and how fast: `cargo bench --bench cutting`, with
 //! `-- SEED` for other jobs than the last, or `-- FILE.csp` for the problems of a file. One thread;
 //! every proof is checked, outside the time.
+//!
+//! Building jobs have 5.8 m bars, 3 mm kerf, 10 mm trims and pieces of 0.5 m to 3.5 m, four jobs of
+//! each kind, in whole millimeters and eighths of an inch. With seed 71 and one bar length, on two
+//! cores:
+//!
+//! | lengths | pieces | proven | most over the bound | longest |
+//! |---|---|---|---|---|
+//! | 20 | 500, 5,000, 50,000 | 24 of 24 | 0 | 0.003 s |
+//! | 60 | 500, 5,000, 50,000 | 24 of 24 | 0 | 0.009 s |
+//! | 150 | 500, 5,000, 50,000 | 24 of 24 | 0 | 0.16 s |
+//! | 400 | 500, 5,000, 50,000 | 24 of 24 | 0 | 1.2 s |
+//! | 10 | 1,000,000 | 1 of 1 | 0 | 0.001 s |
+//! | 2,000 | 20,000 | 0 of 1 | 4 bars, 0.06 % | 1.7 s |
+//!
+//! With four bar lengths and prices, with or without 12 offcuts on hand, all 16 are proven (500 and
+//! 5,000 pieces, 60 lengths), in some 0.02 s each; of 64 with other seeds 63, the last 0.003 % over
+//! its bound. With other prices and 400 lengths some stay open, by up to 0.22 %. All 44 problems
+//! tried of BPPLIB are cut at the best known, 42 proven, in 0.008 s in the middle and 0.3 s at most;
+//! of the two others the best is a bar over the bound. The nine of handbooks take no measurable
+//! time, and all of this 55 MB.
 
 #[path = "../../demo/cut/problems.rs"]
 mod problems;
