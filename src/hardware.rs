@@ -1,4 +1,10 @@
 //! Brackets, fixings, clips, spares and whole packs; by unit, floor and project.
+//!
+//! Spare fixings are a share of those needed by blinds released to be made, rounded up once for
+//! each item.
+//!
+//! In `buy`, parts come with the blinds; they are listed with the packs they would fill so that a
+//! delivery can be counted, and the cost leaves them out.
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::Arc;

@@ -1,4 +1,7 @@
 //! Identical blinds grouped into lines, and the parts of each line.
+//!
+//! How many brackets hold a blind is no part of it: a wall may later need more of them than another
+//! for the same blind.
 
 use std::collections::HashMap;
 use std::collections::hash_map::Entry;

@@ -1,4 +1,10 @@
 //! Queries: what a person must answer or look at, raised by every stage and gathered by cause.
+//!
+//! They are sorted by severity, then by the openings they are about, quantities counted (a place
+//! that is about none counts as one), then by their first place.
+//!
+//! An answer fills one column of `Openings`; where several would do, or a rule sheet or the site
+//! must change, a query has none and the hint says so.
 
 mod entry;
 

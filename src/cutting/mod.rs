@@ -5,6 +5,10 @@
 //! piece on every bar again before a plan is handed on. The solver knows only lengths, quantities
 //! and prices. [`batches`] saws each phase by itself where the project says so, and [`left`] counts
 //! the offcuts that the next job may use.
+//!
+//! The gap of a plan that is not proven is stated in bars where there is a bound in bars, and in
+//! money where every bar has a price. With several lengths, or offcuts on hand, the aim is the
+//! cost, and so is the gap.
 
 mod allot;
 mod batches;

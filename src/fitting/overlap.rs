@@ -1,4 +1,7 @@
 //! How far a blind reaches past its opening on each side, and what is seen past it.
+//!
+//! Overlaps inside are given as the gaps they are, negative, half of what the recess leaves on each
+//! side.
 
 use super::queries::FittingQuery::{LeftClosed, LittleAtLeft, LittleAtRight, RightClosed};
 use crate::angle::Angle;

@@ -1,4 +1,6 @@
 //! The wand: how long, and on which side it hangs.
+//!
+//! A motor has no control side: nobody says where its supply is.
 
 use super::heights::Heights;
 use crate::blinds::WandRules;

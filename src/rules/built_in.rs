@@ -1,5 +1,7 @@
 //! The built-in rules: TOML files that ship inside the program, each value as the trade writes it
 //! and with its reason. Their values go through the same reader as a survey's cells.
+//!
+//! A new product names under `Like` the product it starts from.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;

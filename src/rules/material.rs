@@ -1,4 +1,8 @@
 //! Materials that parts are cut from, and offcuts on hand.
+//!
+//! The same bar twice stops the run, as any item listed twice does: which price holds?
+//!
+//! A material of which some bars alone have a price is planned for the fewest bars, with a check.
 
 use std::sync::Arc;
 

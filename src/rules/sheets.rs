@@ -1,5 +1,9 @@
 //! The survey's own rule sheets as raw rows. Several surveys must agree in what they write; what
 //! one leaves out, another may say for all.
+//!
+//! Surveys of one run: an item of `Project` that one leaves blank and another fills is a check at
+//! both; who and when (site, client, date) may differ. A survey without that sheet takes the
+//! other's, with a note.
 
 use super::columns::project::{COLUMNS as PROJECT_ITEMS, PROJECT, WHO_AND_WHEN};
 use super::queries::{Findings, RuleQuery};

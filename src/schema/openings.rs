@@ -1,4 +1,8 @@
 //! The columns of `Openings`, and of `Types`, which may hold any of them once for many openings.
+//!
+//! What was written and cannot be read is never taken for a blank. In a column that decides a size,
+//! a mount or safety it is a stop; elsewhere a check. A rule cell that cannot be read stops the
+//! run, unless that rule may be unknown (a price, a lead time, a capacity).
 
 use super::choices::{
     self, Control, DepthTo, Draw, EndsAt, Floor, Leaf, MountWanted, Opens, Source, Substrate,

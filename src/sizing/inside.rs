@@ -1,4 +1,7 @@
 //! A blind within the recess.
+//!
+//! The window of an inside mount never reaches past the clearances, also where a product's
+//! clearances are wider than the window's.
 
 use std::sync::Arc;
 

@@ -1,4 +1,10 @@
 //! Which mount an opening gets, and whether its blind may be made now.
+//!
+//! Finished sizes: the mount must be given. Inside, a recess known to be too shallow, a leaf that
+//! comes in and a wanted drop over the finished one still stop the opening; a floor not yet laid
+//! still makes it provisional.
+//!
+//! Quantity over 1 with one measurement means one width or one height.
 
 use rust_decimal::Decimal;
 

@@ -1,4 +1,6 @@
 //! How a blind is worked: where the louvers stack and what moves them.
+//!
+//! A split draw on a door with one opening leaf counts as stacking over the leaf.
 
 use super::queries::SizingQuery;
 use crate::query::Held;

@@ -1,5 +1,11 @@
 //! A blind on the wall face, lapping over the opening. Heights are from the bottom of the
 //! opening, so that a window whose sill height nobody measured is sized all the same.
+//!
+//! A wanted drop outside a known header raises the same check as any other drop that misses the
+//! timber.
+//!
+//! What a handle was measured from is asked wherever it stands out and `Depth to` is blank, also
+//! without a depth: from the wall or from the casing makes a difference to the reach.
 
 use std::sync::Arc;
 

@@ -1,4 +1,8 @@
 //! Measurements that no building has, and those that contradict each other.
+//!
+//! An opening above its ceiling is a check, not a stop: the ceiling is one number for the whole
+//! project, the opening was measured; outside, too low a wall above is a stop already. A sill at or
+//! above the head is a stop: one of them is wrong, and nothing says which.
 
 use super::queries::SizingQuery;
 use crate::length::{Length, Unit};

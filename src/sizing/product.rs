@@ -1,4 +1,6 @@
 //! Which product and colour an opening gets.
+//!
+//! A colour that the product does not list is ordered as written, with a check: it changes no size.
 
 use std::sync::Arc;
 

@@ -1,4 +1,8 @@
 //! A table's columns as data: a heading, and what each row has under it.
+//!
+//! Columns that are blank for the whole job are left out where they are optional (`unless_blank`):
+//! those that were carried through, places, phase, note, lead times, and what one mount or one
+//! control has alone. What is asked of every blind keeps its column.
 
 use std::borrow::Cow;
 

@@ -1,5 +1,10 @@
 //! `Cut list`: for the saw, a block for each material and colour that begins a page; in it each
 //! pattern as a bar to scale, and under that its cuts with their stop settings.
+//!
+//! There is a row for each run of equal pieces of one line, six stops to a row in millimeters and
+//! three in inches, where each is a decimal and a fraction. Every stop is there, for it is set anew
+//! for each cut. A pattern is not parted where a page ends unless it is longer than a page, and
+//! each page has its headings.
 
 use rust_xlsxwriter::{Image, Workbook};
 

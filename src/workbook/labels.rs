@@ -1,6 +1,9 @@
 //! `Labels`: one for each blind, to be cut out or printed on label sheets, two by five to a page,
 //! each with a code that holds the opening's name. They are in the order of the order's lines, for
 //! it is the maker who sticks them on, line by line.
+//!
+//! A code (ISO/IEC 18004) holds the opening's name as every list and the JSON have it, and nothing
+//! else, so that it stays small; it is one picture for each opening.
 
 use rayon::prelude::*;
 use rust_xlsxwriter::{Image, Workbook, Worksheet};

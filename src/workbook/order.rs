@@ -1,4 +1,7 @@
 //! `Order`: what the maker makes, totals by colour, and which opening each blind is for.
+//!
+//! Print titles are the headings of the lines; the table of openings below has the same first seven
+//! columns and begins a page.
 
 use rust_xlsxwriter::Workbook;
 
