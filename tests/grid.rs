@@ -274,6 +274,11 @@ fn what_is_no_whole_workbook_is_refused() {
         let refused = refusal(&with_part(&folder, &sheet, "<sst/>"));
         assert!(refused.starts_with("FILE is damaged in its part xl/worksheets/sheet1.xml: "), "{refused}");
     }
+    // Nor must another part in its place pass for an empty one.
+    for other in ["", "<chartsheet><sheetData/></chartsheet>", "<!--worksheet--><sheet/>"] {
+        let refused = refusal(&with_part(&folder, other, "<sst/>"));
+        assert!(refused.starts_with("FILE is damaged in its part xl/worksheets/sheet1.xml: "), "{refused}");
+    }
     let refused = refusal(&by_hand(&folder, "<sheetData/>", "<sst><si><t>a"));
     assert!(refused.starts_with("FILE is damaged in its part xl/sharedStrings.xml: "), "{refused}");
 }

@@ -44,6 +44,20 @@ impl<'p> Xml<'p> {
         Open(self.depth.max(1))
     }
 
+    /// Begins the outermost element, which must have this name: another part in its place would else
+    /// read as an empty one.
+    pub(super) fn begin(&mut self, name: &str) -> Result<Open, Damage> {
+        let whole = self.open();
+        while let Some(step) = self.step(whole)? {
+            match step {
+                Step::Element(outermost) if outermost.name() == name => return Ok(whole),
+                Step::Element(_) => break,
+                Step::Text(_) | Step::Nothing => {}
+            }
+        }
+        Err(Damage::breaks_off())
+    }
+
     /// The next step through an element; `None` at its end.
     pub(super) fn step(&mut self, open: Open) -> Result<Option<Step<'_>>, Damage> {
         self.buffer.clear();

@@ -13,7 +13,7 @@ pub(super) fn read(mut xml: Xml<'_>, mut sheet: Intake<'_>, shared: &Shared) -> 
     // Where a cell without an address, and a row without a number, stand.
     let (mut row, mut column, mut next_row) = (0_u32, 0_u32, 0_u32);
     let mut text = String::new();
-    let whole = xml.open();
+    let whole = xml.begin("worksheet")?;
     while let Some(step) = xml.step(whole)? {
         let Step::Element(element) = step else { continue };
         match element.name() {
