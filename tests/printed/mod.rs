@@ -7,6 +7,7 @@ mod cut_list;
 mod drawings;
 mod hardware;
 mod install_index;
+mod keys;
 mod labels;
 mod openings;
 mod order;
