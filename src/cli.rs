@@ -99,7 +99,7 @@ pub struct Explain {
 pub enum UnitsName {
     /// Inches
     In,
-    /// Millimetres
+    /// Millimeters
     Mm,
 }
 
@@ -107,7 +107,7 @@ impl From<UnitsName> for Units {
     fn from(name: UnitsName) -> Units {
         match name {
             UnitsName::In => Units::Inches,
-            UnitsName::Mm => Units::Millimetres,
+            UnitsName::Mm => Units::Millimeters,
         }
     }
 }

@@ -1,6 +1,6 @@
-//! Exact lengths: whole nanometres, read from a tape's text and shown again in its units.
+//! Exact lengths: whole nanometers, read from a tape's text and shown again in its units.
 //!
-//! A nanometre divides both 1/64 in (396,875 nm) and every metric decimal in use, so no
+//! A nanometer divides both 1/64 in (396,875 nm) and every metric decimal in use, so no
 //! measured length is ever approximated. Constructors are named by unit.
 
 mod number;
@@ -25,7 +25,7 @@ use serde::{Serialize, Serializer};
 
 use crate::rounding::half_away;
 
-/// Nanometres in an inch: the international inch is exactly 25.4 mm
+/// Nanometers in an inch: the international inch is exactly 25.4 mm
 /// (NIST Handbook 44, Appendix C; from memory).
 const NM_PER_INCH: i64 = 25_400_000;
 const NM_PER_MM: i64 = 1_000_000;
@@ -37,23 +37,23 @@ pub enum Unit {
     Inch,
     /// 12 in.
     Foot,
-    /// One millimetre.
-    Millimetre,
+    /// One millimeter.
+    Millimeter,
     /// 10 mm.
-    Centimetre,
+    Centimeter,
     /// 1,000 mm.
-    Metre,
+    Meter,
 }
 
 impl Unit {
-    /// The unit in whole nanometres.
-    pub const fn nanometres(self) -> i64 {
+    /// The unit in whole nanometers.
+    pub const fn nanometers(self) -> i64 {
         match self {
             Unit::Inch => NM_PER_INCH,
             Unit::Foot => 12 * NM_PER_INCH,
-            Unit::Millimetre => NM_PER_MM,
-            Unit::Centimetre => 10 * NM_PER_MM,
-            Unit::Metre => 1_000 * NM_PER_MM,
+            Unit::Millimeter => NM_PER_MM,
+            Unit::Centimeter => 10 * NM_PER_MM,
+            Unit::Meter => 1_000 * NM_PER_MM,
         }
     }
 
@@ -69,9 +69,9 @@ impl Display for Unit {
         f.write_str(match self {
             Unit::Inch => "in",
             Unit::Foot => "ft",
-            Unit::Millimetre => "mm",
-            Unit::Centimetre => "cm",
-            Unit::Metre => "m",
+            Unit::Millimeter => "mm",
+            Unit::Centimeter => "cm",
+            Unit::Meter => "m",
         })
     }
 }
@@ -81,8 +81,8 @@ impl Display for Unit {
 pub enum Units {
     /// Inches, shown as fractions to 1/16.
     Inches,
-    /// Millimetres.
-    Millimetres,
+    /// Millimeters.
+    Millimeters,
 }
 
 impl Units {
@@ -90,7 +90,7 @@ impl Units {
     pub const fn unit(self) -> Unit {
         match self {
             Units::Inches => Unit::Inch,
-            Units::Millimetres => Unit::Millimetre,
+            Units::Millimeters => Unit::Millimeter,
         }
     }
 
@@ -98,12 +98,12 @@ impl Units {
     pub const fn symbol(self) -> &'static str {
         match self {
             Units::Inches => "in",
-            Units::Millimetres => "mm",
+            Units::Millimeters => "mm",
         }
     }
 }
 
-/// A length in whole nanometres; may be negative, as an overlap that is a gap.
+/// A length in whole nanometers; may be negative, as an overlap that is a gap.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Length(i64);
 
@@ -111,12 +111,12 @@ impl Length {
     /// No length at all: a recess of 0 means there is none.
     pub const ZERO: Length = Length(0);
 
-    /// Whole nanometres.
+    /// Whole nanometers.
     pub const fn from_nm(nm: i64) -> Length {
         Length(nm)
     }
 
-    /// Whole millimetres.
+    /// Whole millimeters.
     pub const fn from_mm(mm: i64) -> Length {
         Length(mm * NM_PER_MM)
     }
@@ -131,24 +131,24 @@ impl Length {
         Length(count * (NM_PER_INCH / 64))
     }
 
-    /// `value` of `unit`, to the nearest nanometre, half away from zero; `None` past ±9,000 km.
+    /// `value` of `unit`, to the nearest nanometer, half away from zero; `None` past ±9,000 km.
     pub fn of(value: Decimal, unit: Unit) -> Option<Length> {
-        let nm = value.checked_mul(Decimal::from(unit.nanometres()))?;
+        let nm = value.checked_mul(Decimal::from(unit.nanometers()))?;
         half_away(nm, 0).to_i64().map(Length)
     }
 
-    /// Whole nanometres.
+    /// Whole nanometers.
     pub const fn nm(self) -> i64 {
         self.0
     }
 
     /// The exact number of `unit`s.
     pub fn in_unit(self, unit: Unit) -> Decimal {
-        Decimal::from(self.0) / Decimal::from(unit.nanometres())
+        Decimal::from(self.0) / Decimal::from(unit.nanometers())
     }
 
-    /// The exact number of metres, for masses and areas.
-    pub fn metres(self) -> Decimal {
+    /// The exact number of meters, for masses and areas.
+    pub fn meters(self) -> Decimal {
         Decimal::from_i128_with_scale(i128::from(self.0), 9)
     }
 
@@ -162,17 +162,17 @@ impl Length {
         Length(-Length(-self.0).rounded_down_to(step).0)
     }
 
-    /// Half of this, down to a nanometre.
+    /// Half of this, down to a nanometer.
     pub const fn half_down(self) -> Length {
         Length(self.0.div_euclid(2))
     }
 
-    /// This times `part` / `whole`, to the nearest nanometre, half away from zero; `whole` is above zero.
+    /// This times `part` / `whole`, to the nearest nanometer, half away from zero; `whole` is above zero.
     pub fn share(self, part: i64, whole: i64) -> Length {
         Length::from_ratio(i128::from(self.0) * i128::from(part), i128::from(whole))
     }
 
-    /// `top` / `bottom` nanometres, half away from zero; `bottom` is above zero. The one place
+    /// `top` / `bottom` nanometers, half away from zero; `bottom` is above zero. The one place
     /// where a position on a blind is rounded.
     pub fn from_ratio(top: i128, bottom: i128) -> Length {
         let magnitude = (2 * top.abs() + bottom) / (2 * bottom);
@@ -195,7 +195,7 @@ impl Length {
         Shown { length: self, units }
     }
 
-    /// Half an inch, a quarter and so on print as fractions to 1/16 in, millimetres as decimals:
+    /// Half an inch, a quarter and so on print as fractions to 1/16 in, millimeters as decimals:
     /// the exact value, with its unit; a length that is no whole sixteenth shows as a decimal.
     pub fn show(self, units: Units) -> String {
         show::exact(self, units)
@@ -236,7 +236,7 @@ impl Sum for Length {
     }
 }
 
-/// Millimetres with up to six decimals. A double holds every such number of up to 9,000 km
+/// Millimeters with up to six decimals. A double holds every such number of up to 9,000 km
 /// so closely that its shortest form is the exact decimal.
 impl Serialize for Length {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {

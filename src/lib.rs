@@ -18,7 +18,7 @@
 //! let units = report.rules.project.units;
 //! let lines = report.order.lines.iter().map(|line| {
 //!     let (width, drop) = (line.key.size.width.show(units), line.key.size.drop.show(units));
-//!     format!("{} of {} in {}: {width} x {drop}", line.quantity, line.key.product, line.key.colour)
+//!     format!("{} of {} in {}: {width} x {drop}", line.quantity, line.key.product, line.key.color)
 //! });
 //! let lines: Vec<String> = lines.collect();
 //! assert_eq!(lines[1], "17 of louver-89 in white: 1161 mm x 1222 mm");

@@ -1,5 +1,17 @@
-//! Names as people write them: case, spaces and punctuation set aside, slips of the key forgiven
-//! far enough to ask "did you mean".
+//! Names as people write them: case, spaces and punctuation set aside, British spelling read as
+//! American, slips of the key forgiven far enough to ask "did you mean".
+
+/// British spellings in words of the trade, and the American ones that they are read as.
+const SPELLINGS: [(&str, &str); 5] =
+    [("colour", "color"), ("grey", "gray"), ("centre", "center"), ("metre", "meter"), ("labour", "labor")];
+
+/// Small letters in American spelling.
+fn american(letters: String) -> String {
+    SPELLINGS.iter().fold(letters, |letters, (british, american)| match letters.contains(british) {
+        true => letters.replace(british, american),
+        false => letters,
+    })
+}
 
 /// A name as names are compared: case, and how wide the spaces are, make no difference.
 pub fn folded(text: &str) -> String {
@@ -13,23 +25,15 @@ pub fn folded(text: &str) -> String {
     folded
 }
 
-/// Whether two names are the same but for case and the width of spaces.
+/// Whether two names are the same but for case, spelling and the width of spaces.
 pub fn same_name(one: &str, other: &str) -> bool {
-    folded(one) == folded(other)
+    american(folded(one)) == american(folded(other))
 }
 
-/// The letters and digits alone, in lower case: `Patio-Door` is `patiodoor`.
+/// The letters and digits alone, in lower case and American spelling: `Patio-Door` is `patiodoor`.
 pub(crate) fn fold(text: &str) -> String {
-    letters(text).collect()
-}
-
-/// Whether two texts have the same letters and digits, in any case.
-pub(crate) fn alike(one: &str, other: &str) -> bool {
-    letters(one).eq(letters(other))
-}
-
-fn letters(text: &str) -> impl Iterator<Item = char> + '_ {
-    text.chars().map(narrow).filter(|character| character.is_alphanumeric()).flat_map(char::to_lowercase)
+    let letters = text.chars().map(narrow).filter(|character| character.is_alphanumeric());
+    american(letters.flat_map(char::to_lowercase).collect())
 }
 
 /// A full-width letter, digit or mark as the usual one.
@@ -68,7 +72,7 @@ pub(crate) fn nearest_folded<'n, L: AsRef<[char]>>(
         .map(|(_, name)| name)
 }
 
-/// How many letters must be added, left out, changed or swapped with their neighbour.
+/// How many letters must be added, left out, changed or swapped with their neighbor.
 fn slips(from: &[char], to: &[char]) -> usize {
     let mut two_above = vec![0; to.len() + 1];
     let mut above: Vec<usize> = (0..=to.len()).collect();
@@ -89,7 +93,7 @@ fn slips(from: &[char], to: &[char]) -> usize {
 
 #[cfg(test)]
 mod tests {
-    use super::{fold, nearest};
+    use super::{fold, nearest, same_name};
 
     #[test]
     fn a_slip_of_the_key_is_forgiven() {
@@ -109,5 +113,12 @@ mod tests {
             assert_eq!(nearest(written, names), name, "{written}");
         }
         assert_eq!(fold(" Tax %"), "tax");
+    }
+
+    #[test]
+    fn both_spellings_are_one_name() {
+        assert!(same_name("Dark GREY", "dark  gray") && same_name("Colour", "color"));
+        assert!(!same_name("gray", "green"));
+        assert_eq!(fold("Width centre"), fold("width-center"));
     }
 }

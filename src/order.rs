@@ -31,8 +31,8 @@ pub struct Order {
 pub struct LineKey {
     /// The product.
     pub product: Arc<str>,
-    /// The colour.
-    pub colour: Arc<str>,
+    /// The color.
+    pub color: Arc<str>,
     /// Finished size.
     pub size: Size,
     /// What each is cut from.
@@ -179,7 +179,7 @@ impl LineKey {
         let Blind { sizing, sourced, fitted } = blind;
         LineKey {
             product: sizing.product.name.clone(),
-            colour: sizing.colour.clone(),
+            color: sizing.color.clone(),
             size: sourced.size,
             parts: fitted.parts.clone(),
             draw: fitted.panel.stack.map(|stack| stack.draw),

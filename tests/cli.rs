@@ -12,8 +12,8 @@ const SOUND: &str = "
     Floors finished | yes
     [Openings]
     Opening | Unit | Kind   | Quantity | Width | Height | Sill height | Recess depth | Handle | Substrate
-    W1      | 1    | window | 2        | 36    | 48     | 30          | 5            | 0      | timber
-    W2      | 2    | window |          | 42    | 48     | 30          | 5            | 0      | timber
+    W1      | 1    | window | 2        | 36    | 48     | 30          | 5            | 0      | wood
+    W2      | 2    | window |          | 42    | 48     | 30          | 5            | 0      | wood
 ";
 
 /// The same with two that are held for one cause, one for another, and one provisional.
@@ -24,11 +24,11 @@ const DOUBTFUL: &str = "
     Floors finished | yes
     [Openings]
     Opening | Unit | Kind   | Width | Height | Sill height | Recess depth | Handle | Substrate | Measured | Building
-    W1      | 1    | window | 36    | 48     | 30          | 5            | 0      | timber    |          | Quay
-    W2      | 1    | window |       | 48     | 30          | 5            | 0      | timber    |          | Quay
-    W1      | 2    | window |       | 48     | 30          | 5            | 0      | timber    |          | Quay
-    W3      | 2    | window | wide  | 48     | 30          | 5            | 0      | timber    |          | Quay
-    W4      | 2    | window | 36    | 48     | 30          | 5            | 0      | timber    | drawing  | Quay
+    W1      | 1    | window | 36    | 48     | 30          | 5            | 0      | wood    |          | Quay
+    W2      | 1    | window |       | 48     | 30          | 5            | 0      | wood    |          | Quay
+    W1      | 2    | window |       | 48     | 30          | 5            | 0      | wood    |          | Quay
+    W3      | 2    | window | wide  | 48     | 30          | 5            | 0      | wood    |          | Quay
+    W4      | 2    | window | 36    | 48     | 30          | 5            | 0      | wood    | drawing  | Quay
 ";
 
 /// A survey that says nothing of its units.
@@ -214,7 +214,7 @@ fn a_survey_that_cannot_be_read_leaves_nothing() {
         ("folder.xlsx", "folder.xlsx"),
         (
             "unitless.xlsx",
-            "unitless.xlsx does not say whether its sizes are in inches or millimetres\n  hint: ",
+            "unitless.xlsx does not say whether its sizes are in inches or millimeters\n  hint: ",
         ),
         ("other.xlsx --units in", "other.xlsx"),
         ("empty.xlsx", "empty.xlsx holds no table of openings: Openings is empty"),

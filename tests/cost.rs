@@ -1,4 +1,4 @@
-//! Prices, labour, mark-ups and tax, and what is not in the total. Every expected amount is worked
+//! Prices, labor, mark-ups and tax, and what is not in the total. Every expected amount is worked
 //! by hand beside it, from the block in `support/blinds.rs`.
 
 use std::sync::Arc;
@@ -51,14 +51,14 @@ fn queries(checked: &Checked<Cost>) -> Vec<String> {
 /// Rules under which a job costs its blinds and nothing else.
 fn blinds_only() -> Rules {
     let mut rules = rules();
-    rules.project.labour_rate = Decimal::ZERO;
+    rules.project.labor_rate = Decimal::ZERO;
     rules.rates.delivery = Some(Decimal::ZERO);
     rules.fixings[0].price = Some(Decimal::ZERO);
     rules
 }
 
 #[test]
-fn bought_blinds_with_their_labour_fixings_and_delivery() {
+fn bought_blinds_with_their_labor_fixings_and_delivery() {
     let concrete = Spec {
         substrate: Some(Substrate::Concrete),
         fixing: Some(1),
@@ -114,7 +114,7 @@ fn a_small_blind_is_charged_the_least_area_and_a_stock_size_its_own_price() {
 fn halves_of_a_minor_unit_go_away_from_zero_once_a_line() {
     let mut rules = rules();
     // 5 min x 1.50 / 60 = 0.125: 0.13, not the even 0.12.
-    rules.project.labour_rate = money("1.50");
+    rules.project.labor_rate = money("1.50");
     assert_eq!(amounts(&cost_of(&[Spec::default()], &rules), Section::Survey), some(&["0.13"]));
     // Two openings are one line: 10 min = 0.25, not twice 0.13.
     assert_eq!(
@@ -122,7 +122,7 @@ fn halves_of_a_minor_unit_go_away_from_zero_once_a_line() {
         some(&["0.25"])
     );
     // In yen there is no minor unit: 5 min x 6 / 60 = 0.5 is 1.
-    rules.project.labour_rate = money("6");
+    rules.project.labor_rate = money("6");
     rules.project.currency = Currency::from_code("JPY").unwrap();
     assert_eq!(amounts(&cost_of(&[Spec::default()], &rules), Section::Survey), some(&["1"]));
 }
@@ -160,7 +160,7 @@ fn materials_are_blinds_bars_parts_and_fixings() {
     rules.project.tax_on = TaxOn::Materials;
     rules.project.tax = money("10");
     rules.project.overhead = money("50");
-    // The blind 96.00 and a pack of screws 6.00: 10.20, and nothing on labour, delivery or overhead.
+    // The blind 96.00 and a pack of screws 6.00: 10.20, and nothing on labor, delivery or overhead.
     assert_eq!(cost_of(&[Spec::default()], &rules).tax, Some(money("10.20")));
 }
 
@@ -172,7 +172,7 @@ fn an_unknown_price_leaves_a_known_subtotal_and_no_total() {
     rules.project.overhead = money("10");
     rules.project.tax = money("8");
     let stock = Spec { stock: Some(0), ..Spec::default() };
-    let other = Spec { colour: 1, ..Spec::default() };
+    let other = Spec { color: 1, ..Spec::default() };
     let checked = priced(&[Spec::default(), stock, other], &rules);
     let cost = &checked.value;
     assert_eq!(amounts(cost, Section::Blinds), [None, Some(money("36.00")), None]);
@@ -250,7 +250,7 @@ fn a_set_up_is_charged_for_each_distinct_size_that_is_made() {
     rules.rates.size_set_up = Some(money("15.00"));
     let rows = [
         Spec { quantity: 5, ..Spec::default() },
-        Spec { colour: 1, ..Spec::default() }, // the same size
+        Spec { color: 1, ..Spec::default() }, // the same size
         Spec { drop: Length::from_mm(1_600), ..Spec::default() }, // another
         Spec { product: 1, ..Spec::default() }, // another product
         Spec { width: Length::inches(66), stock: Some(0), ..Spec::default() }, // not made
@@ -261,7 +261,7 @@ fn a_set_up_is_charged_for_each_distinct_size_that_is_made() {
 #[test]
 fn built_in_prices_are_marked_and_the_survey_s_are_named() {
     let mut rules = rules();
-    given_in(&mut rules, "Project", "", "Labour rate", cell(17, 1));
+    given_in(&mut rules, "Project", "", "Labor rate", cell(17, 1));
     (rules.fixings[0].at, rules.fixings[0].example) = (Some(cell(1, 8)), false);
     let cost = cost_of(&[Spec::default()], &rules);
     let from = |section| lines(&cost, section).next().unwrap().rate_from;
@@ -286,7 +286,7 @@ fn built_in_prices_are_marked_and_the_survey_s_are_named() {
 fn made_blinds_are_bars_packs_and_making_time_and_stock_ones_are_bought() {
     let mut rules = rules();
     rules.project.cost_basis = CostBasis::Make;
-    let stock = Spec { stock: Some(0), colour: 1, ..Spec::default() };
+    let stock = Spec { stock: Some(0), color: 1, ..Spec::default() };
     let cost = priced(&[Spec { quantity: 3, ..Spec::default() }, stock], &rules).value;
     assert_eq!(amounts(&cost, Section::Blinds), some(&["36.00"]));
     let parts: Vec<_> =
@@ -370,7 +370,7 @@ fn held_openings_are_allowed_the_median_of_their_kind() {
     let mut rules = blinds_only();
     rules.prices.blinds[0].per_m2 = Some(money("10.00"));
     rules.prices.blinds[0].least_m2 = Decimal::ZERO;
-    let metres = |width, quantity, kind| Spec {
+    let meters = |width, quantity, kind| Spec {
         width: Length::from_mm(width),
         drop: Length::from_mm(1_000),
         quantity,
@@ -379,10 +379,10 @@ fn held_openings_are_allowed_the_median_of_their_kind() {
     };
     let held = Spec { held: true, quantity: 2, ..Spec::default() };
     let mut rows = vec![
-        metres(1_000, 1, Kind::Window),                                        // 40.00
-        metres(3_000, 2, Kind::Window),                                        // 60.00, twice
-        metres(2_000, 1, Kind::Window),                                        // 50.00
-        Spec { drop: Length::from_mm(3_000), ..metres(3_000, 9, Kind::Door) }, // 9 m2: 120.00
+        meters(1_000, 1, Kind::Window),                                        // 40.00
+        meters(3_000, 2, Kind::Window),                                        // 60.00, twice
+        meters(2_000, 1, Kind::Window),                                        // 50.00
+        Spec { drop: Length::from_mm(3_000), ..meters(3_000, 9, Kind::Door) }, // 9 m2: 120.00
         held.clone(),
     ];
     // 40, 50, 60, 60: the middle two make 55.00; two are held.
@@ -483,7 +483,7 @@ fn the_dearest_job_that_a_survey_may_hold_still_adds_up() {
     let mut rules = rules();
     let most = Some(Decimal::from(MOST_MONEY));
     rules.project.cost_basis = CostBasis::Make;
-    rules.project.labour_rate = Decimal::from(MOST_MONEY);
+    rules.project.labor_rate = Decimal::from(MOST_MONEY);
     (rules.project.overhead, rules.project.profit) = (Decimal::ONE_THOUSAND, Decimal::ONE_THOUSAND);
     (rules.project.contingency, rules.project.tax) = (Decimal::ONE_THOUSAND, Decimal::ONE_HUNDRED);
     rules.rates = Rates {
@@ -530,7 +530,7 @@ fn any_row() -> impl Strategy<Value = Spec> {
         release: if provisional { Release::Provisional } else { Release::Make },
         stock: (wall == 0 && !provisional).then_some(0),
         fixing: [Some(0), Some(1), None][wall],
-        substrate: [Some(Substrate::Timber), Some(Substrate::Concrete), None][wall],
+        substrate: [Some(Substrate::Wood), Some(Substrate::Concrete), None][wall],
         brackets,
         ..Spec::default()
     })
@@ -546,14 +546,14 @@ proptest! {
         rows in prop::collection::vec(any_row(), 1..12),
         make in any::<bool>(),
         percents in (0u32..30, 0u32..30, 0u32..30),
-        labour in 0i64..20_000,
+        labor in 0i64..20_000,
     ) {
         let mut rules = rules();
         rules.project.cost_basis = if make { CostBasis::Make } else { CostBasis::Buy };
         rules.project.overhead = percents.0.into();
         rules.project.profit = percents.1.into();
         rules.project.contingency = percents.2.into();
-        rules.project.labour_rate = Decimal::new(labour, 2);
+        rules.project.labor_rate = Decimal::new(labor, 2);
         let cost = cost_of(&rows, &rules);
 
         let known: Decimal = cost.lines.iter().filter_map(|line| line.amount).sum();

@@ -11,7 +11,7 @@ use sillbook::cutting::{AtLeast, CutFault, CutPlan, Demand, From, Offered, Patte
 use sillbook::length::Length;
 use sillbook::rules::Saw;
 
-/// A job in millimetres: stock lengths with prices, offcuts, pieces with their demand.
+/// A job in millimeters: stock lengths with prices, offcuts, pieces with their demand.
 #[derive(Clone, Debug)]
 struct Job {
     kerf: i64,
@@ -35,7 +35,7 @@ impl Job {
         };
         Demand {
             material: Arc::from("rail"),
-            colour: Arc::from("white"),
+            color: Arc::from("white"),
             saw: Saw { kerf: mm(self.kerf), trim: mm(self.trim), least_useful: mm(600) },
             bars: self
                 .bars
@@ -128,7 +128,7 @@ impl Job {
 
 #[test]
 fn a_bar_gives_its_length_less_both_trims_with_a_kerf_between_pieces() {
-    // 5800 - 2 x 10 = 5780. Two of 2888.5 and a kerf of 3 make 5780: one bar; a nanometre more: two.
+    // 5800 - 2 x 10 = 5780. Two of 2888.5 and a kerf of 3 make 5780: one bar; a nanometer more: two.
     let mut job = Job::of(&[(5800, 26)], &[]);
     (job.kerf, job.trim) = (3, 10);
     let half = Length::from_nm(2_888_500_000);
@@ -181,7 +181,7 @@ fn an_offcut_saves_a_bar_but_only_as_often_as_it_is_there() {
     job.pieces[1].1 = 2;
     let plan = job.plan();
     assert_eq!((plan.bars, plan.cost), (3, Some(Decimal::from(78))));
-    // A millimetre more and the offcut is of no use.
+    // A millimeter more and the offcut is of no use.
     job.pieces = vec![(5000, 2), (1981, 1)];
     let plan = job.plan();
     assert_eq!(plan.bars, 3);

@@ -130,7 +130,7 @@ fn an_elevation_holds_every_position() {
                 ("valance stands", "5"),
             ],
         ),
-        // 106 - 1/2 = 105 1/2, centred: 1/4 a side. The drop begins at the head and holds the
+        // 106 - 1/2 = 105 1/2, centered: 1/4 a side. The drop begins at the head and holds the
         // bracket, 1/4. Setback: 3 - 3/8 - 1 3/4 = 7/8 into the recess. Louvers: 102 / 3 1/8 over 32,
         // so 34; 34 x 3/8 + 3 1/2 = 16 1/4.
         Case(
@@ -175,7 +175,7 @@ fn an_elevation_holds_every_position() {
             "Kind = window; Width = 36; Height = 48; Mount = outside; Sill height = 36; Ceiling height = 108",
             &[("floor", "90"), ("above floor", "90 1/4"), ("gap below", "34"), ("ceiling", "-18")],
         ),
-        // A wall leaves 1 3/8 - 3/8 = 1 on the left; it stands 3/8 past the rail. Timber from 1/2
+        // A wall leaves 1 3/8 - 3/8 = 1 on the left; it stands 3/8 past the rail. Wood from 1/2
         // over the head (6 down) for 7 1/4: 5 1/2 up to -1 3/4. Wall above: 6 - 20.
         Case(
             "Kind = window; Width = 106; Height = 78; Mount = outside; Wall left = 1 3/8; Left ends at = wall; \
@@ -262,10 +262,10 @@ fn dots_are_to_one_scale_across_and_down() {
         };
         let drawn: Vec<i32> = marks.all.iter().filter_map(black).collect();
         assert_eq!(drawn.len(), elevation.brackets.len(), "{row}");
-        for (x, centre) in drawn.iter().zip(&elevation.brackets) {
-            let share = i128::from(louvers.width()) * i128::from(centre.nm());
+        for (x, center) in drawn.iter().zip(&elevation.brackets) {
+            let share = i128::from(louvers.width()) * i128::from(center.nm());
             let off = i128::from(x - louvers.left) * i128::from(elevation.width.nm()) - share;
-            assert!(off.abs() <= i128::from(elevation.width.nm()), "bracket at {} of: {row}", centre.nm());
+            assert!(off.abs() <= i128::from(elevation.width.nm()), "bracket at {} of: {row}", center.nm());
         }
     }
 }
@@ -418,9 +418,9 @@ fn lengths_are_shown_as_the_sheets_show_them() {
         (396_875 * 33, Units::Inches, "1/2"),
         (396_875 * 63, Units::Inches, "1"),
         (-25_400_000 / 4, Units::Inches, "-1/4"),
-        (2_692_000_000, Units::Millimetres, "2692"),
-        (2_692_400_000, Units::Millimetres, "2692.4"),
-        (2_692_450_000, Units::Millimetres, "2692.5"),
+        (2_692_000_000, Units::Millimeters, "2692"),
+        (2_692_400_000, Units::Millimeters, "2692.4"),
+        (2_692_450_000, Units::Millimeters, "2692.5"),
     ] {
         assert_eq!(figure(Length::from_nm(nm), units), shown);
     }
@@ -443,8 +443,8 @@ fn a_row_of_figures_is_spread_as_little_as_need_be() {
     assert_eq!(spread(&row(&[5, 5, 5, 5], 40), 10, 0, 189), None);
 }
 
-/// Greys of a picture's dots, 0 to 255.
-fn greys(png: &[u8]) -> (u32, u32, Vec<u8>) {
+/// Grays of a picture's dots, 0 to 255.
+fn grays(png: &[u8]) -> (u32, u32, Vec<u8>) {
     let mut decoder = Decoder::new(std::io::Cursor::new(png));
     decoder.set_transformations(Transformations::EXPAND);
     let mut reader = decoder.read_info().unwrap();
@@ -456,7 +456,7 @@ fn greys(png: &[u8]) -> (u32, u32, Vec<u8>) {
 
 /// Of a thousand dots, those that differ by more than a third of black from a picture kept.
 fn off_by(picture: &Picture, kept: &Path) -> usize {
-    let (kept, drawn) = (greys(&fs::read(kept).unwrap()), greys(&picture.png));
+    let (kept, drawn) = (grays(&fs::read(kept).unwrap()), grays(&picture.png));
     assert_eq!((kept.0, kept.1), (drawn.0, drawn.1));
     let off = kept.2.iter().zip(&drawn.2).filter(|(kept, drawn)| kept.abs_diff(**drawn) > 85).count();
     (1_000 * off).div_ceil(drawn.2.len())
@@ -521,7 +521,7 @@ fn a_picture_is_small() {
 }
 
 /// A font's text of a kind from its `name` table (ISO/IEC 14496-22): copyright is 0, its full
-/// name 4, its licence 13.
+/// name 4, its license 13.
 fn font_says(font: &[u8], kind: u16) -> String {
     let short = |at: usize| u16::from_be_bytes([font[at], font[at + 1]]);
     let long = |at: usize| (usize::from(short(at)) << 16) | usize::from(short(at + 2));
@@ -537,24 +537,24 @@ fn font_says(font: &[u8], kind: u16) -> String {
 }
 
 #[test]
-fn the_font_is_bundled_under_its_own_licence() {
+fn the_font_is_bundled_under_its_own_license() {
     let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let licence = words(include_str!("../src/drawing/font-licence.txt"));
+    let license = words(include_str!("../src/drawing/font-license.txt"));
     for (font, name) in [
         (dejavu::sans_condensed::regular(), "DejaVu Sans Condensed"),
         (dejavu::sans_condensed::bold(), "DejaVu Sans Condensed Bold"),
     ] {
         assert_eq!(font_says(font, 4), name);
         for holder in font_says(font, 0).lines().filter(|line| line.starts_with("Copyright")) {
-            assert!(licence.contains(&words(holder)), "{holder}");
+            assert!(license.contains(&words(holder)), "{holder}");
         }
-        // The font spells one name in its first line otherwise than the licence does.
+        // The font spells one name in its first line otherwise than the license does.
         let own = words(&font_says(font, 13));
         let from = own.find("Bitstream Vera Fonts Copyright").unwrap();
-        assert!(licence.contains(&own[from..]));
+        assert!(license.contains(&own[from..]));
     }
     let cargo = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("Cargo.toml")).unwrap();
-    assert!(cargo.contains(r#"include = ["src","#), "the licence goes with src");
+    assert!(cargo.contains(r#"include = ["src","#), "the license goes with src");
 }
 
 #[test]

@@ -34,8 +34,8 @@ const SMALL: &str = "
     Order date | 2026-03-02
     [Openings]
     Opening | Unit | Kind   | Type | Quantity | Width | Height | Sill height | Recess depth | Handle | Substrate
-    W1      | 1    | window | T    | 2        | 36    | 48     | 30          | 5            | 0      | timber
-    W2      | 2    | window | T    |          | 42    | 48     | 30          | 5            | 0      | timber
+    W1      | 1    | window | T    | 2        | 36    | 48     | 30          | 5            | 0      | wood
+    W2      | 2    | window | T    |          | 42    | 48     | 30          | 5            | 0      | wood
     [Types]
     Type | Mount
     T    | inside
@@ -716,7 +716,7 @@ fn odd_cells_are_asked_about_and_the_other_openings_go_on() {
         "Mount",
         "Drop wanted",
         "Product",
-        "Colour",
+        "Color",
         "Opening leaf",
         "Opens",
         "Draw",
@@ -768,7 +768,7 @@ fn odd_items_and_rules_are_refused_or_asked_about() {
         "Built",
         "Tax %",
         "Profit %",
-        "Labour rate",
+        "Labor rate",
         "Spare louvers %",
         "Cost basis",
         "Accept less cover",
@@ -782,7 +782,7 @@ fn odd_items_and_rules_are_refused_or_asked_about() {
         ("Products", "Product | Most width", "louver-89"),
         ("Stock sizes", "Nominal drop | On hand | Nominal width", "84 | 5"),
         ("Bars", "Material | Length", "rail"),
-        ("Offcuts", "Material | Colour | Length", "rail | white"),
+        ("Offcuts", "Material | Color | Length", "rail | white"),
         ("Prices", "Item | Price", "made blind"),
         ("Rates", "Item | Rate", "making"),
         ("Types", "Type | Width", "T"),

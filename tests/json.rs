@@ -19,7 +19,7 @@ const FLAT: &str = "
     Cut by phase | yes
     [Openings]
     Opening | Unit | Room  | Quantity | Width | Height | Recess depth | Measured | Wall right | Right ends at | Substrate | Note
-    W1      | 101  | =Hall | 2        | 106   | 78     | 3            |          |            |               | timber    | @home
+    W1      | 101  | =Hall | 2        | 106   | 78     | 3            |          |            |               | wood    | @home
     W2      | 101  | +Hall |          | 36    | 48     | 4            | drawing  |            |               |           |
     +W3     | 101  | -Hall |          | 72    | 60     | 0            |          | 1/4        | wall          | concrete  |
     W4      | 101  | Hall  |          | x     | 60     | 0            |          |            |               |           |
@@ -42,10 +42,10 @@ const WORKSHOP: &str = "
     Opening | Unit | Width | Height | Recess depth | Phase | Substrate
     D1      | A    | 2490  | 2032   | 0            | 1     | masonry
     D2      | A    | 1900  | 2100   | 0            | 1     | steel
-    D3      | B    | 1910  | 2105   | 0            | 2     | plasterboard
-    W1      | B    | 900   | 1200   | 120          | 2     | timber
+    D3      | B    | 1910  | 2105   | 0            | 2     | drywall
+    W1      | B    | 900   | 1200   | 120          | 2     | wood
     [Offcuts]
-    Material | Colour | Length  | Quantity
+    Material | Color | Length  | Quantity
     rail     | white  | 2000 mm | 2
 ";
 
@@ -124,7 +124,7 @@ fn the_schema_finds_what_is_wrong() {
         ("a key of an object is missing", |d| {
             drop(d["openings"][0]["brackets"].as_object_mut().unwrap().remove("reach_mm"));
         }),
-        ("a key is not known", |d| d["order"][0]["colour2"] = json!("white")),
+        ("a key is not known", |d| d["order"][0]["color2"] = json!("white")),
         ("a length is text", |d| d["openings"][0]["width_mm"] = json!("2679.7")),
         ("a width is nothing", |d| d["order"][0]["width_mm"] = json!(0)),
         ("money is a number", |d| d["cost"]["subtotal"] = json!(12.5)),
@@ -141,7 +141,7 @@ fn the_schema_finds_what_is_wrong() {
 }
 
 #[test]
-fn lengths_are_millimetres_and_a_held_opening_is_null() {
+fn lengths_are_millimeters_and_a_held_opening_is_null() {
     let document = result(&[FLAT]);
     let opening = |index: usize| &document["openings"][index];
     // 106 in less 1/4 in a side is 105 1/2 in, x 25.4 = 2679.7 mm; 78 in less 1/2 in is
@@ -233,13 +233,13 @@ fn a_column_is_a_key() {
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (List::Working, first("/openings/0/working/0"), &["name"], rows_within(openings, "working")),
             (List::Order, first("/order/0"), &[], rows(&document["order"])),
-            (List::Colours, first("/colours/0"), &[], rows(&document["colours"])),
+            (List::Colors, first("/colors/0"), &[], rows(&document["colors"])),
             (List::Labels, first("/labels/0"), &[], rows(&document["labels"])),
             (List::Cuts, first("/cuts/0"), &[], rows(cuts)),
             (
                 List::Patterns,
                 first("/cuts/0/patterns/0"),
-                &["material", "colour", "phase"],
+                &["material", "color", "phase"],
                 rows_within(cuts, "patterns"),
             ),
             (List::ByPhase, first("/by_phase/0"), &[], rows(&document["by_phase"])),

@@ -25,8 +25,8 @@ fn dots(file: &[u8]) -> (usize, Vec<bool>) {
 /// What a code says.
 fn read(file: &[u8]) -> String {
     let (side, dots) = dots(file);
-    let grey = |x: usize, y: usize| if dots[y * side + x] { 0 } else { 255 };
-    let mut image = rqrr::PreparedImage::prepare_from_greyscale(side, side, grey);
+    let gray = |x: usize, y: usize| if dots[y * side + x] { 0 } else { 255 };
+    let mut image = rqrr::PreparedImage::prepare_from_greyscale(side, side, gray);
     let grids = image.detect_grids();
     assert_eq!(grids.len(), 1);
     grids[0].decode().unwrap().1

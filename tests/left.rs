@@ -15,7 +15,7 @@ use sillbook::length::Length;
 use sillbook::pipeline::{self, Input, Silent};
 use sillbook::workbook;
 
-/// Length of each material's bar, in millimetres: all long enough.
+/// Length of each material's bar, in millimeters: all long enough.
 const BARS: [(&str, &str); 4] =
     [("rail", "5800"), ("rod", "5800"), ("valance", "5800"), ("fabric-89", "100000")];
 
@@ -27,7 +27,7 @@ fn with_bars(material: &str, rows: &[&str]) -> String {
         Sizes given are | finished
         [Openings]
         Opening | Unit | Width | Height | Mount   | Substrate
-        W1      | A    | 1900  | 2000   | outside | timber
+        W1      | A    | 1900  | 2000   | outside | wood
         [Bars]
         Material | Length | End trim | Kerf\n"
         .to_owned();
@@ -158,10 +158,10 @@ fn phases(items: &str) -> Value {
         {items}
         [Openings]
         Opening | Unit | Width | Height | Mount   | Substrate | Quantity | Phase
-        W1      | 1    | 1900  | 2000   | outside | timber    | 4        | A
-        W2      | 2    | 1900  | 2000   | outside | timber    | 2        | B
+        W1      | 1    | 1900  | 2000   | outside | wood    | 4        | A
+        W2      | 2    | 1900  | 2000   | outside | wood    | 2        | B
         [Offcuts]
-        Material | Colour | Length | Quantity
+        Material | Color | Length | Quantity
         rod      |        | 1900   | 5"
     )))
 }
@@ -232,19 +232,19 @@ fn a_project_is_sawn_at_once_unless_it_says_otherwise() {
     assert_eq!(rails, expected);
 }
 
-/// Surveys whose offcuts are carried on: in inches and millimetres, with offcuts that were not
-/// used, of another colour and of a material that nothing is cut from, and with none at all.
+/// Surveys whose offcuts are carried on: in inches and millimeters, with offcuts that were not
+/// used, of another color and of a material that nothing is cut from, and with none at all.
 const CARRIED: [&str; 3] = [
     "
     [Project]
     Units | in
     [Openings]
-    Opening | Unit | Quantity | Width | Height | Recess depth | Substrate | Colour
-    W1      | 101  | 2        | 106   | 78     | 3            | timber    |
-    W2      | 101  | 7        | 36 1/8 | 48    | 4            | timber    | cream
+    Opening | Unit | Quantity | Width | Height | Recess depth | Substrate | Color
+    W1      | 101  | 2        | 106   | 78     | 3            | wood    |
+    W2      | 101  | 7        | 36 1/8 | 48    | 4            | wood    | cream
     [Offcuts]
-    Material   | Colour | Length     | Quantity
-    rail       | Grey   | 700.1234 mm | 2
+    Material   | Color | Length     | Quantity
+    rail       | Gray   | 700.1234 mm | 2
     rail       | cream  | 71 1/64    | 3
     rod        |        | 2 in       | 1
     fabric-127 | white  | 12345.678901 mm | 4
@@ -255,8 +255,8 @@ const CARRIED: [&str; 3] = [
     Cut by phase | yes
     [Openings]
     Opening | Unit | Quantity | Width | Height | Recess depth | Substrate | Phase
-    W1      | 101  | 2        | 2700.1 | 1981  | 80           | timber    | 1
-    W2      | 101  | 7        | 917    | 1219  | 100          | timber    | 2
+    W1      | 101  | 2        | 2700.1 | 1981  | 80           | wood    | 1
+    W2      | 101  | 7        | 917    | 1219  | 100          | wood    | 2
     ",
     "
     [Project]
@@ -267,13 +267,13 @@ const CARRIED: [&str; 3] = [
     ",
 ];
 
-/// Material, colour and length of offcuts, and how many.
+/// Material, color and length of offcuts, and how many.
 type OnHand = BTreeMap<(String, String, Length), u64>;
 
 fn on_hand(input: &Input) -> OnHand {
     let mut on_hand = OnHand::new();
     for offcut in &input.rules.offcuts {
-        let kind = (offcut.material.to_string(), offcut.colour.to_string(), offcut.length);
+        let kind = (offcut.material.to_string(), offcut.color.to_string(), offcut.length);
         *on_hand.entry(kind).or_default() += u64::from(offcut.quantity);
     }
     on_hand
@@ -286,7 +286,7 @@ fn the_next_survey_carries_the_offcuts_of_this_one() {
         let report = pipeline::work(&input, &Silent).unwrap();
         let mut left = OnHand::new();
         for offcut in &report.cuts.offcuts {
-            let kind = (offcut.material.to_string(), offcut.colour.to_string(), offcut.length);
+            let kind = (offcut.material.to_string(), offcut.color.to_string(), offcut.length);
             *left.entry(kind).or_default() += offcut.quantity;
         }
         let folder = Folder::new();
@@ -300,7 +300,7 @@ fn the_next_survey_carries_the_offcuts_of_this_one() {
             Units | mm
             [Openings]
             Opening | Unit | Width | Height | Recess depth | Substrate | Sill height
-            N1      | 1    | 900   | 1200   | 120          | timber    | 900
+            N1      | 1    | 900   | 1200   | 120          | wood    | 900
         ";
         for units in ["mm", "in"] {
             let next = next

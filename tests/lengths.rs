@@ -55,15 +55,15 @@ fn every_written_form_has_its_readings() {
         ("6'", &["6 Foot"]),
         ("3 ft", &["3 Foot"]),
         ("8.5 ft", &["8.5 Foot"]),
-        ("2692 mm", &["2692 Millimetre"]),
-        ("2692MM", &["2692 Millimetre"]),
-        ("269.2 cm", &["269.2 Centimetre"]),
-        ("2,692 m", &["2692 Metre grouped by ,", "2.692 Metre"]),
-        ("2.692 m", &["2692 Metre grouped by .", "2.692 Metre"]),
+        ("2692 mm", &["2692 Millimeter"]),
+        ("2692MM", &["2692 Millimeter"]),
+        ("269.2 cm", &["269.2 Centimeter"]),
+        ("2,692 m", &["2692 Meter grouped by ,", "2.692 Meter"]),
+        ("2.692 m", &["2692 Meter grouped by .", "2.692 Meter"]),
         ("1 450", &["1450"]),
         ("1\u{a0}450", &["1450"]),
         ("1\u{2009}450,5", &["1450.5"]),
-        ("1\u{202f}450 mm", &["1450 Millimetre"]),
+        ("1\u{202f}450 mm", &["1450 Millimeter"]),
         ("1 450 1/2", &["1450.5"]),
         ("2,692", &["2692 grouped by ,", "2.692"]),
         ("2.692,5", &["2692.5 grouped by ."]),
@@ -71,7 +71,7 @@ fn every_written_form_has_its_readings() {
         ("1,234,567", &["1234567 grouped by ,"]),
         ("0,692", &["0.692"]),
         ("2,69", &["2.69"]),
-        ("-3 mm", &["-3 Millimetre"]),
+        ("-3 mm", &["-3 Millimeter"]),
         ("−105 1/2", &["-105.5"]),
         ("- ½\"", &["-0.5 Inch"]),
         ("-2,692", &["-2692 grouped by ,", "-2.692"]),
@@ -80,17 +80,17 @@ fn every_written_form_has_its_readings() {
         ("0", &["0"]),
         ("-0", &["0"]),
         ("0762", &["762"]),
-        ("810 mm", &["810 Millimetre"]),
-        ("810 mm.", &["810 Millimetre"]),
-        ("810. mm", &["810 Millimetre"]),
+        ("810 mm", &["810 Millimeter"]),
+        ("810 mm.", &["810 Millimeter"]),
+        ("810. mm", &["810 Millimeter"]),
         ("105.", &["105"]),
         ("1\u{3000}450", &["1450"]),
         ("\u{feff}1\u{2060}450\u{200b}", &["1450"]),
-        ("１，４５０ｍｍ", &["1450 Millimetre grouped by ,", "1.45 Millimetre"]),
+        ("１，４５０ｍｍ", &["1450 Millimeter grouped by ,", "1.45 Millimeter"]),
         ("１ ４５０．５", &["1450.5"]),
         ("8＇−10 1／2＂", &["106.5 Inch"]),
-        ("900㎜", &["900 Millimetre"]),
-        ("90 厘米", &["90 Centimetre"]),
+        ("900㎜", &["900 Millimeter"]),
+        ("90 厘米", &["90 Centimeter"]),
         // A mark at both ends quotes; an apostrophe before a number keeps it as text.
         ("\"876\"", &["876"]),
         ("“876”", &["876"]),
@@ -100,7 +100,7 @@ fn every_written_form_has_its_readings() {
         ("876\"", &["876 Inch"]),
         // The residue of binary sums lies beyond 15 digits.
         ("876.0000000000001", &["876"]),
-        ("875.9999999999999 mm", &["876 Millimetre"]),
+        ("875.9999999999999 mm", &["876 Millimeter"]),
         ("876.00000000001", &["876.00000000001"]),
     ];
     for (text, expected) in cases {
@@ -171,9 +171,9 @@ fn units_are_known_by_their_usual_spellings() {
         ("''", Some(Unit::Inch)),
         ("Ft", Some(Unit::Foot)),
         ("’", Some(Unit::Foot)),
-        ("mm", Some(Unit::Millimetre)),
-        ("cm", Some(Unit::Centimetre)),
-        ("meters", Some(Unit::Metre)),
+        ("mm", Some(Unit::Millimeter)),
+        ("cm", Some(Unit::Centimeter)),
+        ("meters", Some(Unit::Meter)),
         ("", None),
         ("i", None),
         ("yd", None),
@@ -225,9 +225,9 @@ proptest! {
     fn a_metric_length_reads_back_in_every_form(nm in 0_i64..30_000_000_000, mark in "[  \u{a0}\u{2009}\u{202f}]") {
         let length = Length::from_nm(nm);
         for (unit, names) in [
-            (Unit::Millimetre, ["mm", " mm", " millimetres"]),
-            (Unit::Centimetre, ["cm", " CM", " centimeters"]),
-            (Unit::Metre, ["m", " m", " metres"]),
+            (Unit::Millimeter, ["mm", " mm", " millimeters"]),
+            (Unit::Centimeter, ["cm", " CM", " centimeters"]),
+            (Unit::Meter, ["m", " m", " meters"]),
         ] {
             let point = length.in_unit(unit).normalize().to_string();
             let quoted = [format!("\"{point}\""), format!("'{point}"), format!("{point}."), wide(&point)];
@@ -252,7 +252,7 @@ proptest! {
             format!("{}.{decimals}", grouped(whole, ",")),
             format!("{},{decimals}", grouped(whole, ".")),
         ] {
-            prop_assert!(lengths(&text, Unit::Millimetre).contains(&length), "{}", text);
+            prop_assert!(lengths(&text, Unit::Millimeter).contains(&length), "{}", text);
         }
     }
 
@@ -287,7 +287,7 @@ proptest! {
         }
         // 631.125 may also be 631125 grouped by a point.
         let decimal = format!("{} in", length.in_unit(Unit::Inch).normalize());
-        prop_assert!(lengths(&decimal, Unit::Millimetre).contains(&length), "{}", decimal);
+        prop_assert!(lengths(&decimal, Unit::Millimeter).contains(&length), "{}", decimal);
     }
 
     #[test]
@@ -298,7 +298,7 @@ proptest! {
         pairs_within(&text);
         order_named(&text);
         run_together(&text);
-        modules(&text, Unit::Millimetre);
+        modules(&text, Unit::Millimeter);
     }
 }
 
@@ -326,7 +326,7 @@ fn a_length_that_was_not_measured_is_known_as_such() {
     }
 }
 
-/// A pair as `900 Millimetre x 2100`, with which comes first and whether a third length follows.
+/// A pair as `900 Millimeter x 2100`, with which comes first and whether a third length follows.
 fn pair_as(text: &str) -> Option<String> {
     let pair = written_pair(text)?;
     let part = |readings: &Vec<Reading>| {
@@ -348,10 +348,10 @@ fn pair_as(text: &str) -> Option<String> {
 fn lengths_written_together_are_read_one_by_one() {
     let cases = [
         ("30\" x 75\"", "30 Inch x 75 Inch"),
-        ("0762 x 2032mm", "762 Millimetre x 2032 Millimetre"),
-        ("810 x 2100 mm", "810 Millimetre x 2100 Millimetre"),
-        ("810mm x 2100", "810 Millimetre x 2100 Millimetre"),
-        ("92 CM X 65 CM", "92 Centimetre x 65 Centimetre"),
+        ("0762 x 2032mm", "762 Millimeter x 2032 Millimeter"),
+        ("810 x 2100 mm", "810 Millimeter x 2100 Millimeter"),
+        ("810mm x 2100", "810 Millimeter x 2100 Millimeter"),
+        ("92 CM X 65 CM", "92 Centimeter x 65 Centimeter"),
         ("90*190", "90 x 190"),
         ("1 450×2 800", "1450 x 2800"),
         ("1\u{a0}450 ✕ 2\u{a0}800", "1450 x 2800"),
@@ -364,17 +364,17 @@ fn lengths_written_together_are_read_one_by_one() {
         ("3' x 80", "3 Foot x 80 Foot or 80"),
         ("3' x 80\"", "3 Foot x 80 Inch"),
         ("W 900 x H 2100", "900 x 2100, width first"),
-        ("W=900 x H=2100 mm", "900 Millimetre x 2100 Millimetre, width first"),
+        ("W=900 x H=2100 mm", "900 Millimeter x 2100 Millimeter, width first"),
         ("900w x 2100h", "900 x 2100, width first"),
         ("2100h x 900", "2100 x 900, height first"),
         ("30\"w x 75\"h", "30 Inch x 75 Inch, width first"),
         ("H2100 x W900", "2100 x 900, height first"),
-        ("900mmW x 2100mmH", "900 Millimetre x 2100 Millimetre, width first"),
-        ("900 mm wide x 2100 mm high", "900 Millimetre x 2100 Millimetre, width first"),
+        ("900mmW x 2100mmH", "900 Millimeter x 2100 Millimeter, width first"),
+        ("900 mm wide x 2100 mm high", "900 Millimeter x 2100 Millimeter, width first"),
         ("宽900×高2100", "900 x 2100, width first"),
         ("B 900 x H 2100", "900 x 2100, width first"),
         ("W 900 x W 2100", "900 x 2100"),
-        ("900 x 2100 x 150 mm", "900 Millimetre x 2100 Millimetre, and a third"),
+        ("900 x 2100 x 150 mm", "900 Millimeter x 2100 Millimeter, and a third"),
         ("D150 x W900 x H2100", "900 x 2100, width first, and a third"),
         ("\"900 x 2100\"", "900 x 2100"),
     ];
@@ -459,7 +459,7 @@ fn shorthand_is_known_and_told_from_lengths() {
         ("2100", None),
     ];
     for (text, expected) in metric {
-        assert_eq!(modules(text, Unit::Millimetre), expected, "{text}");
+        assert_eq!(modules(text, Unit::Millimeter), expected, "{text}");
     }
     // 36 in and 80 in are a door's; 9 in is no width of one.
     assert_eq!(modules("36x80", Unit::Inch), None);
@@ -502,14 +502,14 @@ fn a_name_holds_a_pair_only_beside_a_sign() {
 /// Lengths in every form that is read, printed by `tests/reference/lengths.py`, whose sums are
 /// those of Python's `fractions`.
 #[test]
-fn lengths_that_python_prints_read_back_to_the_nanometre() {
+fn lengths_that_python_prints_read_back_to_the_nanometer() {
     let mut reader = csv::Reader::from_reader(include_str!("data/lengths.csv").as_bytes());
     let mut count = 0;
     for line in reader.records() {
         let line = line.expect("a line of three cells");
         let unit = Unit::named(&line[0]).expect("a unit");
         let value = Value::Text(line[2].into());
-        match tables::read_value(&value, &WIDTH, Some(unit), Units::Millimetres) {
+        match tables::read_value(&value, &WIDTH, Some(unit), Units::Millimeters) {
             Ok(Datum::Length(length)) => assert_eq!(length.nm().to_string(), line[1], "{}", &line[2]),
             other => panic!("{} in {}: {other:?}", &line[2], &line[0]),
         }

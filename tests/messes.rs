@@ -137,7 +137,7 @@ impl<'t> Mess<'t> {
         let mut given = given;
         while let Some((line, rest)) = given.split_once('\n').or(Some((given, ""))) {
             match line {
-                "--units mm" => units = Some(Units::Millimetres),
+                "--units mm" => units = Some(Units::Millimeters),
                 "--units in" => units = Some(Units::Inches),
                 line if line.starts_with("# ") => {}
                 _ => break,
@@ -278,6 +278,11 @@ fn told_of(report: &Report<'_>, index: usize, name: &str) -> String {
         "wall left" => fact(&|facts| given(facts.wall_left)),
         "mount" => fact(&|facts| choice(facts.mount.map(|mount| mount.value.word()))),
         "opens" => fact(&|facts| choice(facts.opens.map(|opens| opens.value.word()))),
+        "substrate" => fact(&|facts| choice(facts.substrate.map(|substrate| substrate.value.word()))),
+        // As the product lists it, whatever the survey's spelling.
+        "color" => {
+            report.blinds[index].as_ref().map_or_else(String::new, |blind| blind.sizing.color.to_string())
+        }
         carried => {
             let place = report.survey.carried.iter().position(|heading| &**heading == carried);
             place.map_or_else(|| format!("no column {carried}"), |place| who.carried[place].to_string())

@@ -11,19 +11,19 @@ use sillbook::pipeline::{self, Silent};
 use sillbook::workbook;
 
 /// Openings of every mount and state. `~` marks a length in inches and their eighths, which is a
-/// whole number of micrometres, so that either unit can write it exactly.
+/// whole number of micrometers, so that either unit can write it exactly.
 const BLOCK: &str = "
 [Openings]
 Opening | Unit | Kind       | Width   | Height  | Recess depth | Handle | Trim | Wall left | Wall right | Wall above | Sill height | Header height | Measured | Substrate | Draw  | Product
-W0      | 101  | window     | ~60     | ~50     | ~0           | ~0     |      | ~7/8      | ~5/8       | ~20        | ~30         |               |          | timber    | left  |
-D1      | 101  | patio door | ~106    | ~78     | ~0           | ~1     |      | ~10       | ~9 1/2     | ~20        |             |               |          | timber    | left  |
+W0      | 101  | window     | ~60     | ~50     | ~0           | ~0     |      | ~7/8      | ~5/8       | ~20        | ~30         |               |          | wood    | left  |
+D1      | 101  | patio door | ~106    | ~78     | ~0           | ~1     |      | ~10       | ~9 1/2     | ~20        |             |               |          | wood    | left  |
 D2      | 101  | patio door | ~95 5/8 | ~79 1/4 | ~0           | ~2     | ~1/2 | ~1 1/8    | ~12        | ~9         |             | ~7 1/4        |          | stud wall | split | louver-127
 W1      | 101  | window     | ~60 3/8 | ~48 1/8 | ~5           | ~0     |      |           |            |            | ~30         |               |          | concrete  | right |
-W2      | 102  | window     | ~36     | ~48     | ~5 1/4       | ~0     |      |           |            |            | ~30         |               | drawing  | timber    | left  |
+W2      | 102  | window     | ~36     | ~48     | ~5 1/4       | ~0     |      |           |            |            | ~30         |               | drawing  | wood    | left  |
 W3      | 102  | window     | ~44 7/8 | ~51     |              | ~0     |      | ~3        | ~1/2       | ~6         |             |               |          |           | left  |
-W4      | 102  | window     | ~9      | ~48     | ~5           | ~0     |      |           |            |            | ~30         |               |          | timber    | left  |
-W5      | 102  | window     | ~36     | ~48     | ~5 1/4       | ~0     |      |           |            |            | ~30         |               |          | timber    | left  |
-W6      | 103  | window     | ~36     | ~48     | ~5 1/4       | ~0     |      |           |            |            | ~30         |               |          | timber    | left  |
+W4      | 102  | window     | ~9      | ~48     | ~5           | ~0     |      |           |            |            | ~30         |               |          | wood    | left  |
+W5      | 102  | window     | ~36     | ~48     | ~5 1/4       | ~0     |      |           |            |            | ~30         |               |          | wood    | left  |
+W6      | 103  | window     | ~36     | ~48     | ~5 1/4       | ~0     |      |           |            |            | ~30         |               |          | wood    | left  |
 ";
 
 const WORKSHOP: &str = "Cost basis | make\nTax % | 8.25%\nOverhead % | 9\n";
@@ -33,7 +33,7 @@ const ONE_STEP: &str = "[Products]\nProduct | Rounding step\nlouver-89 | 1 mm\nl
 #[derive(Clone, Copy)]
 enum Written {
     Inches,
-    Millimetres,
+    Millimeters,
 }
 
 /// The block in these units, with more items of the project and more sheets.
@@ -47,7 +47,7 @@ fn block(written: Written, project: &str, sheets: &str) -> String {
     };
     let units = match written {
         Written::Inches => "in",
-        Written::Millimetres => "mm",
+        Written::Millimeters => "mm",
     };
     let openings: Vec<String> = BLOCK.lines().map(cells).collect();
     format!("[Project]\nUnits | {units}\n{project}{}\n{sheets}", openings.join("\n").trim_start())
@@ -62,10 +62,10 @@ fn in_units(inches: &str, written: Written) -> String {
         [whole, top, bottom] => whole * 8 + top * 8 / bottom,
         _ => panic!("{inches} is no length"),
     };
-    let micrometres = eighths * 3_175;
+    let micrometers = eighths * 3_175;
     match written {
         Written::Inches => inches.to_owned(),
-        Written::Millimetres => format!("{}.{:03}", micrometres / 1000, micrometres % 1000),
+        Written::Millimeters => format!("{}.{:03}", micrometers / 1000, micrometers % 1000),
     }
 }
 
@@ -133,22 +133,22 @@ fn same_for(case: &str, one: &Value, other: &Value) {
 }
 
 #[test]
-fn inches_and_millimetres_with_one_rounding_step_give_the_same_result() {
+fn inches_and_millimeters_with_one_rounding_step_give_the_same_result() {
     // What is written for a reader names a unit; nothing else may differ.
     let in_words = ["units", "value", "item", "size", "message", "hint", "details", "held_by"];
     for project in ["", WORKSHOP] {
         let of = |written| without(result(&block(written, project, ONE_STEP)), &in_words);
-        same(&of(Written::Inches), &of(Written::Millimetres));
+        same(&of(Written::Inches), &of(Written::Millimeters));
     }
 }
 
 #[test]
 fn with_its_own_rounding_step_a_size_differs_by_less_than_the_step() {
     let inches = result(&block(Written::Inches, "", ""));
-    let millimetres = result(&block(Written::Millimetres, "", ""));
+    let millimeters = result(&block(Written::Millimeters, "", ""));
     let rows = |document: &Value| document["openings"].as_array().unwrap().clone();
     let mut differ = 0;
-    for (one, other) in rows(&inches).iter().zip(rows(&millimetres)) {
+    for (one, other) in rows(&inches).iter().zip(rows(&millimeters)) {
         for key in ["name", "state", "mount", "draw", "product", "control_side"] {
             assert_eq!(one[key], other[key], "{key} of {}", one["name"]);
         }
@@ -204,12 +204,12 @@ fn rows_in_another_order_give_the_same_blinds_and_the_same_order() {
 #[test]
 fn a_quantity_is_as_many_rows() {
     let row = |id: &str, quantity: &str| {
-        format!("{id} | 1 | window | {quantity} | 60 | 48 | 30 | 5 | 0 | timber | split\n")
+        format!("{id} | 1 | window | {quantity} | 60 | 48 | 30 | 5 | 0 | wood | split\n")
     };
     let heads = "Opening | Unit | Kind | Quantity | Width | Height | Sill height | Recess depth | Handle | Substrate | Draw\n";
     for project in ["", WORKSHOP] {
         let survey = |rows: &str| format!("[Project]\nUnits | in\n{project}[Openings]\n{heads}{rows}");
-        let other = "D1 | 2 | patio door | 1 | 106 | 78 | | 0 | 1 | timber | left\n";
+        let other = "D1 | 2 | patio door | 1 | 106 | 78 | | 0 | 1 | wood | left\n";
         let one_row = result(&survey(&(row("W1", "5") + other)));
         let five: String = ["W1", "W2", "W3", "W4", "W5"].map(|id| row(id, "1")).concat();
         let five_rows = result(&survey(&(five + other)));
@@ -228,7 +228,7 @@ fn a_quantity_is_as_many_rows() {
 fn the_bytes_are_the_same_on_any_number_of_threads_and_every_time() {
     let folder = Folder::new();
     let harrier = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo/harrier-wharf.xlsx");
-    let workshop = folder.survey("block.xlsx", &block(Written::Millimetres, WORKSHOP, ""));
+    let workshop = folder.survey("block.xlsx", &block(Written::Millimeters, WORKSHOP, ""));
     for survey in [harrier, workshop] {
         let on = |threads: usize| {
             let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();

@@ -37,7 +37,7 @@ fn each_thing_that_makes_blinds_differ_parts_their_lines() {
     let mm = Length::from_mm;
     let cases = [
         ("product", Spec { product: 1, ..plain() }),
-        ("colour", Spec { colour: 1, ..plain() }),
+        ("color", Spec { color: 1, ..plain() }),
         ("width", Spec { width: mm(2_001), ..plain() }),
         ("drop", Spec { drop: mm(1_501), ..plain() }),
         ("louver count", Spec { louvers: 11, ..plain() }),

@@ -29,23 +29,23 @@ fn row(units: Units, headings: &str, cells: &str) -> (String, Vec<String>) {
 
 #[test]
 fn a_size_in_one_cell_is_a_width_and_a_height() {
-    use Units::{Inches, Millimetres};
+    use Units::{Inches, Millimeters};
     let cases = [
         (Inches, "W x H", "30\" x 75\"", "30 in x 75 in"),
         (Inches, "H x W", "30\" x 75\"", "75 in x 30 in"),
-        (Millimetres, "Size (W x H)", "0762 x 2032mm", "762 mm x 2032 mm"),
-        (Millimetres, "Size (W × H) mm", "810 x 2100", "810 mm x 2100 mm"),
-        (Millimetres, "Breite x Höhe (cm)", "90*190", "900 mm x 1900 mm"),
-        (Millimetres, "Dimensions (H x W)", "92 CM X 65 CM", "650 mm x 920 mm"),
-        (Millimetres, "Width x Height", "1 450×2 800", "1450 mm x 2800 mm"),
-        (Millimetres, "Size [m] (W x H)", "0.9 x 2.1", "900 mm x 2100 mm"),
+        (Millimeters, "Size (W x H)", "0762 x 2032mm", "762 mm x 2032 mm"),
+        (Millimeters, "Size (W × H) mm", "810 x 2100", "810 mm x 2100 mm"),
+        (Millimeters, "Breite x Höhe (cm)", "90*190", "900 mm x 1900 mm"),
+        (Millimeters, "Dimensions (H x W)", "92 CM X 65 CM", "650 mm x 920 mm"),
+        (Millimeters, "Width x Height", "1 450×2 800", "1450 mm x 2800 mm"),
+        (Millimeters, "Size [m] (W x H)", "0.9 x 2.1", "900 mm x 2100 mm"),
         (Inches, "W x H", "3'-0\" x 6'-8\"", "36 in x 80 in"), // 3 x 12; 6 x 12 + 8
         // The cell's own letters say more than its heading.
-        (Millimetres, "Size", "W 900 x H 2100", "900 mm x 2100 mm"),
-        (Millimetres, "Size", "2100h x 900w", "900 mm x 2100 mm"),
-        (Millimetres, "W x H", "H2100 x W900", "900 mm x 2100 mm"),
+        (Millimeters, "Size", "W 900 x H 2100", "900 mm x 2100 mm"),
+        (Millimeters, "Size", "2100h x 900w", "900 mm x 2100 mm"),
+        (Millimeters, "W x H", "H2100 x W900", "900 mm x 2100 mm"),
         // A square has no need of an order.
-        (Millimetres, "Size", "900 x 900", "900 mm x 900 mm"),
+        (Millimeters, "Size", "900 x 900", "900 mm x 900 mm"),
     ];
     for (units, heading, cell, expected) in cases {
         let (size, lines) = row(units, heading, cell);
@@ -63,7 +63,7 @@ fn a_size_whose_order_nobody_says_is_one_query_for_the_column() {
          W2      | 800 x 2000",
     )]);
     let checked = survey::lay_out(&run.grids)
-        .and_then(|layouts| survey::read(&layouts, Units::Millimetres))
+        .and_then(|layouts| survey::read(&layouts, Units::Millimeters))
         .expect("the survey holds openings");
     assert!(checked.value.openings.iter().all(|opening| opening.facts.is_none()));
     let gathered = gather(checked.queries, |_| 1);
@@ -82,21 +82,21 @@ fn a_size_whose_order_nobody_says_is_one_query_for_the_column() {
 
 #[test]
 fn shorthand_holds_its_opening_and_offers_the_likely_reading() {
-    use Units::{Inches, Millimetres};
+    use Units::{Inches, Millimeters};
     let cases = [
         // 4 x 12 = 48; 8 x 12 = 96; 6 x 12 + 8 = 80.
         (Inches, "Size", "4080", "Size is written in shorthand (\"4080\": likely 48 in x 96 in)"),
         (Inches, "W x H", "6068", "W x H is written in shorthand (\"6068\": likely 72 in x 80 in)"),
         (Inches, "Size", "2/8 x 6/8", "Size is written in shorthand (\"2/8 x 6/8\": likely 32 in x 80 in)"),
-        (Millimetres, "Size", "M9x21", "Size is written in shorthand (\"M9x21\": likely 900 mm x 2100 mm)"),
+        (Millimeters, "Size", "M9x21", "Size is written in shorthand (\"M9x21\": likely 900 mm x 2100 mm)"),
         (
-            Millimetres,
+            Millimeters,
             "W x H",
             "12x21",
             "W x H is written in shorthand (\"12x21\": likely 1200 mm x 2100 mm)",
         ),
         (
-            Millimetres,
+            Millimeters,
             "W x H (m)",
             "9 x 21",
             "W x H is written in shorthand (\"9 x 21\": likely 900 mm x 2100 mm)",
@@ -112,14 +112,14 @@ fn shorthand_holds_its_opening_and_offers_the_likely_reading() {
         lines,
         ["stop Openings!B2: Width must be from 10 mm to 30000 mm (\"4080\": likely 48 in x 96 in)"]
     );
-    // Under a heading in inches, and as metres of a door, they are what they say.
+    // Under a heading in inches, and as meters of a door, they are what they say.
     assert_eq!(row(Inches, "W x H (in)", "9 x 21").0, "9 in x 21 in");
-    assert_eq!(row(Millimetres, "W x H (m)", "1 x 2").0, "1000 mm x 2000 mm");
+    assert_eq!(row(Millimeters, "W x H (m)", "1 x 2").0, "1000 mm x 2000 mm");
 }
 
 #[test]
 fn columns_of_their_own_win_over_a_size_in_one_cell() {
-    let mm = Units::Millimetres;
+    let mm = Units::Millimeters;
     // 913 - 900 = 13 mm is still the same size, 914 is not.
     assert_eq!(
         row(mm, "W x H | Width | Height", "913 x 2100 | 900 | 2100"),
@@ -146,24 +146,24 @@ fn columns_of_their_own_win_over_a_size_in_one_cell() {
 
 #[test]
 fn a_third_length_is_not_taken() {
-    let (size, lines) = row(Units::Millimetres, "W x H x D", "900 x 2100 x 150");
+    let (size, lines) = row(Units::Millimeters, "W x H x D", "900 x 2100 x 150");
     assert_eq!(size, "900 mm x 2100 mm");
     assert_eq!(lines, ["check Openings!B2: W x H holds a third length, which is not taken"]);
 }
 
 #[test]
 fn a_length_that_was_not_measured_holds_its_opening() {
-    let (size, lines) = row(Units::Millimetres, "Width | Height", "~900 | 2100");
+    let (size, lines) = row(Units::Millimeters, "Width | Height", "~900 | 2100");
     assert_eq!(size, "held");
     assert_eq!(lines, ["stop Openings!B2: Width says about how much it is (\"~900\": likely 900 mm)"]);
 }
 
 #[test]
 fn a_date_for_a_size_offers_what_was_likely_typed() {
-    use Units::{Inches, Millimetres};
+    use Units::{Inches, Millimeters};
     let cases = [
         // 1902-05-25 is day 876 from 1900 on.
-        (Millimetres, "1902-05-25", "876"),
+        (Millimeters, "1902-05-25", "876"),
         // 29 February 1900, which was none, is day 60.
         (Inches, "1900-02-28", "59"),
         (Inches, "1900-03-01", "61"),
@@ -171,7 +171,7 @@ fn a_date_for_a_size_offers_what_was_likely_typed() {
         (Inches, "2026-04-03", "3/4"),
         (Inches, "2026-05-10", "5'-10\" or 10'-5\""),
         (Inches, "2026-06-30", "30'-6\""),
-        (Millimetres, "2026-05-12", "5.12 or 12.5"),
+        (Millimeters, "2026-05-12", "5.12 or 12.5"),
     ];
     for (units, cell, likely) in cases {
         let (size, lines) = row(units, "Width | Height", &format!("{cell} | 80 in"));
@@ -190,7 +190,7 @@ fn a_name_that_says_another_size_is_a_check() {
         assert_eq!(lines.len(), by_id.len(), "{name}");
         by_id
     };
-    let mm = Units::Millimetres;
+    let mm = Units::Millimeters;
     let silent = [
         ("Single leaf 0762 x 2032mm", "762 | 2032"),
         ("Single leaf 2032 x 0762mm", "762 | 2032"),
@@ -235,7 +235,7 @@ fn a_row_without_a_size_says_what_its_name_says() {
          W3      |                    | 900   | 2100",
     )]);
     let checked = survey::lay_out(&run.grids)
-        .and_then(|layouts| survey::read(&layouts, Units::Millimetres))
+        .and_then(|layouts| survey::read(&layouts, Units::Millimeters))
         .expect("the survey holds openings");
     let queries: Vec<Query> = checked.queries;
     assert_eq!(

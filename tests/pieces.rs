@@ -1,7 +1,7 @@
 //! From order lines to the pieces that must be cut, with the spare louvers.
 //!
-//! The built-in rules: rail, rod and valance from bars of 5.8 m (a rod has no colour), louvers from
-//! rolls of 100 m with 2 in of hems; 2 % spare louvers, at least 2 for each colour and width.
+//! The built-in rules: rail, rod and valance from bars of 5.8 m (a rod has no color), louvers from
+//! rolls of 100 m with 2 in of hems; 2 % spare louvers, at least 2 for each color and width.
 
 use std::sync::Arc;
 
@@ -18,7 +18,7 @@ use sillbook::survey::{Control, Draw};
 const MM: fn(i64) -> Length = Length::from_mm;
 
 fn built_in() -> Rules {
-    rules::build(&[], Units::Millimetres).unwrap().value
+    rules::build(&[], Units::Millimeters).unwrap().value
 }
 
 /// A line of blinds 2 m wide: rail cut 1990, rod 1970, front 2010, one return of 120, ten louvers of 1450.
@@ -28,7 +28,7 @@ fn line(number: usize, quantity: u64) -> OrderLine {
         line: number,
         key: LineKey {
             product: text("louver-89"),
-            colour: text("white"),
+            color: text("white"),
             size: Size { width: MM(2000), drop: MM(1500) },
             parts: cut(MM(1990), MM(1970), MM(1450)).into(),
             draw: Some(Draw::Left),
@@ -61,23 +61,23 @@ fn cut_to(line: OrderLine, rail: Length, rod: Length, louver: Length) -> OrderLi
     OrderLine { key: LineKey { parts: cut(rail, rod, louver).into(), ..line.key }, ..line }
 }
 
-fn coloured(line: OrderLine, colour: &str) -> OrderLine {
-    OrderLine { key: LineKey { colour: Arc::from(colour), ..line.key }, ..line }
+fn colored(line: OrderLine, color: &str) -> OrderLine {
+    OrderLine { key: LineKey { color: Arc::from(color), ..line.key }, ..line }
 }
 
 fn needed(lines: Vec<OrderLine>, rules: &Rules) -> Vec<Demand> {
     demand(&Order { lines }, rules).unwrap()
 }
 
-/// `material colour: count x part length for line` of every piece.
+/// `material color: count x part length for line` of every piece.
 fn told(demands: &[Demand]) -> Vec<String> {
     let piece = |(piece, count): (&Piece, &u64)| {
         let line = piece.line.map_or("spare".to_owned(), |line| format!("line {line}"));
-        format!("{count} x {} {} {line}", piece.part.word(), piece.length.show(Units::Millimetres))
+        format!("{count} x {} {} {line}", piece.part.word(), piece.length.show(Units::Millimeters))
     };
     let told = demands.iter().map(|demand| {
         let pieces: Vec<String> = demand.pieces.iter().map(piece).collect();
-        format!("{} {}: {}", demand.material, demand.colour, pieces.join(", "))
+        format!("{} {}: {}", demand.material, demand.color, pieces.join(", "))
     });
     told.collect()
 }
@@ -108,7 +108,7 @@ fn only_what_is_made_and_may_be_made_now_is_cut() {
 }
 
 #[test]
-fn spares_are_a_share_of_the_project_rounded_up_once_for_each_colour_and_width() {
+fn spares_are_a_share_of_the_project_rounded_up_once_for_each_color_and_width() {
     let mut rules = built_in();
     let longer = |line: OrderLine, length| cut_to(line, MM(1990), MM(1970), length);
     let spares = |lines: Vec<OrderLine>, rules: &Rules| -> Vec<String> {
@@ -118,8 +118,8 @@ fn spares_are_a_share_of_the_project_rounded_up_once_for_each_colour_and_width()
             Some(format!(
                 "{} {}: {count} of {}",
                 demand.material,
-                demand.colour,
-                piece.length.show(Units::Millimetres)
+                demand.color,
+                piece.length.show(Units::Millimeters)
             ))
         };
         fabric.filter_map(spare).collect()
@@ -129,8 +129,8 @@ fn spares_are_a_share_of_the_project_rounded_up_once_for_each_colour_and_width()
     assert_eq!(spares(lines(), &rules), ["fabric-89 white: 4 of 1650.8 mm"]);
     // 150 louvers: 2 % is 3, no more.
     assert_eq!(spares(vec![line(1, 15)], &rules), ["fabric-89 white: 3 of 1500.8 mm"]);
-    // Another colour counts by itself.
-    let two = vec![line(1, 15), coloured(line(2, 1), "cream")];
+    // Another color counts by itself.
+    let two = vec![line(1, 15), colored(line(2, 1), "cream")];
     assert_eq!(spares(two, &rules), ["fabric-89 cream: 2 of 1500.8 mm", "fabric-89 white: 3 of 1500.8 mm"]);
     rules.project.spare_louvers = Decimal::ZERO;
     // The least of each line is its product's; the most of these counts.
@@ -143,11 +143,11 @@ fn spares_are_a_share_of_the_project_rounded_up_once_for_each_colour_and_width()
 }
 
 #[test]
-fn offcuts_serve_their_own_material_and_colour() {
+fn offcuts_serve_their_own_material_and_color() {
     let mut rules = built_in();
-    let offcut = |material: &str, colour: &str, quantity| Offcut {
+    let offcut = |material: &str, color: &str, quantity| Offcut {
         material: Arc::from(material),
-        colour: Arc::from(colour),
+        color: Arc::from(color),
         length: MM(2100),
         quantity,
     };
@@ -165,8 +165,8 @@ fn offcuts_serve_their_own_material_and_colour() {
 }
 
 #[test]
-fn plans_stand_in_order_of_material_and_colour_and_hold_every_piece() {
-    let lines = vec![coloured(line(1, 40), "white"), coloured(line(2, 7), "cream")];
+fn plans_stand_in_order_of_material_and_color_and_hold_every_piece() {
+    let lines = vec![colored(line(1, 40), "white"), colored(line(2, 7), "cream")];
     let cuts = plan_cuts(&Order { lines }, &built_in()).unwrap();
     let shown: Vec<_> = cuts
         .plans
@@ -174,7 +174,7 @@ fn plans_stand_in_order_of_material_and_colour_and_hold_every_piece() {
         .map(|plan| {
             format!(
                 "{} {}: {} pieces from {} bars, at least {:?}",
-                plan.material, plan.colour, plan.pieces, plan.bars, plan.at_least
+                plan.material, plan.color, plan.pieces, plan.bars, plan.at_least
             )
         })
         .collect();
@@ -187,7 +187,7 @@ fn plans_stand_in_order_of_material_and_colour_and_hold_every_piece() {
             // 5780 gives two of 1990 (3 x 1990 = 5970).
             "rail cream: 7 pieces from 4 bars, at least Some(4)",
             "rail white: 40 pieces from 20 bars, at least Some(20)",
-            // One rod for both colours: two of 1970 a bar (3 x 1970 = 5910).
+            // One rod for both colors: two of 1970 a bar (3 x 1970 = 5910).
             "rod : 47 pieces from 24 bars, at least Some(24)",
             // Two fronts of 2010 and 13 returns of 120 a bar: 40 returns find room beside 40 fronts.
             "valance cream: 14 pieces from 4 bars, at least Some(4)",

@@ -99,14 +99,14 @@ fn the_likely_slip_is_the_hint() {
         (Units::Inches, "36 | 60", "60 | 36", &["width and height are likely swapped"; 2][..]),
         (Units::Inches, "36 | 60", "63 | 60", &["likely 36 in", "two digits are likely swapped"]),
         (Units::Inches, "36 | 60", "3 | 60", &["likely in feet"]),
-        (Units::Inches, "36 | 60", "914.4 | 60", &["likely 36 in", "likely in millimetres"]),
-        (Units::Inches, "36 | 60", "91.5 | 60", &["likely in centimetres"]),
+        (Units::Inches, "36 | 60", "914.4 | 60", &["likely 36 in", "likely in millimeters"]),
+        (Units::Inches, "36 | 60", "91.5 | 60", &["likely in centimeters"]),
         (Units::Inches, "36 | 60", "360 | 60", &["point is likely a place off"]),
-        (Units::Millimetres, "914 | 1524", "91.4 | 1524", &["likely 914 mm", "likely in centimetres"]),
-        (Units::Millimetres, "914 | 1524", "36 | 1524", &["likely in inches"]),
-        (Units::Millimetres, "914 | 1524", "914 | 124", &["its height", "a digit is likely missing"]),
-        (Units::Millimetres, "914 | 1524", "9914 | 1524", &["a digit is likely typed twice"]),
-        (Units::Millimetres, "914 | 1524", "700 | 1524", &["700 mm, where 914 mm is the middle of 5"]),
+        (Units::Millimeters, "914 | 1524", "91.4 | 1524", &["likely 914 mm", "likely in centimeters"]),
+        (Units::Millimeters, "914 | 1524", "36 | 1524", &["likely in inches"]),
+        (Units::Millimeters, "914 | 1524", "914 | 124", &["its height", "a digit is likely missing"]),
+        (Units::Millimeters, "914 | 1524", "9914 | 1524", &["a digit is likely typed twice"]),
+        (Units::Millimeters, "914 | 1524", "700 | 1524", &["700 mm, where 914 mm is the middle of 5"]),
     ] {
         let lines = of(units, usual, odd);
         let asked = lines.iter().filter(|line| line.contains("far from")).collect::<Vec<_>>();
@@ -352,7 +352,7 @@ fn an_answer_finds_its_opening_and_its_column_or_is_asked_about() {
     }
     let (survey, _) = answered("x | 101/W1 | Recess depth | 80; x | 101/W1 | Width | 39");
     let depth = survey.openings[0].facts.as_ref().and_then(|facts| facts.recess_depth).expect("a depth");
-    assert_eq!(depth.value.show(Units::Millimetres), "80 mm");
+    assert_eq!(depth.value.show(Units::Millimeters), "80 mm");
     let (_, lines) = read(&format!("{ASKED}\n[Answers]\nto do | by whom\nmeasure | someone"));
     let none = "check Answers!A1: the sheet Answers has no headings Column and Value";
     assert!(lines.iter().any(|line| line.starts_with(none)), "{lines:#?}");
@@ -410,10 +410,10 @@ fn a_survey_with_its_answers_copied_in_is_complete() {
         Units      | in
         [Openings]
         Opening | Unit | Kind   | Width | Height | Recess depth | Handle | Substrate | Opening leaf | Draw
-        W1      | 101  | window |       | 60     | 5            | 0      | timber    |              |
+        W1      | 101  | window |       | 60     | 5            | 0      | wood    |              |
         W2      | 101  | window | 40    | 60     | 5            | 0      | steelwork |              |
-        W1      | 102  | window |       | 60     | 5            | 0      | timber    |              |
-        W2      | 102  | window | 40    | 60     | 76           | 0      | timber    |              |
+        W1      | 102  | window |       | 60     | 5            | 0      | wood    |              |
+        W2      | 102  | window | 40    | 60     | 76           | 0      | wood    |              |
         D1      | 102  | door   | 40    | 80     |              |        |           |              |
         D1      | 103  | door   | 40    | 80     |              |        | concrete  |              |";
     let first = input(surveys(&[("survey.xlsx", SURVEY)]));

@@ -474,7 +474,7 @@ fn what_a_survey_writes_is_never_a_formula() {
     let folder = Folder::new();
     let survey = format!(
         "[Project]\nUnits | in\nProject | {TEXT}\nSite | {TEXT}\nClient | {TEXT}\nRevision | {TEXT}\n[Openings]\n\
-         Opening | Building | Floor | Unit | Room | Phase | Kind | Width | Height | Colour | Note | Frame\n\
+         Opening | Building | Floor | Unit | Room | Phase | Kind | Width | Height | Color | Note | Frame\n\
          {TEXT} | {TEXT} | {TEXT} | {TEXT} | {TEXT} | {TEXT} | window | 36 | 48 | {TEXT} | {TEXT} | {TEXT}\n\
          =W2 | {TEXT} | {TEXT} | {TEXT} | {TEXT} | {TEXT} | window | =36 | 48 | {TEXT} | {TEXT} | {TEXT}\n"
     );

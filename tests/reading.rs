@@ -28,7 +28,7 @@ fn percent(percent: &str) -> Value {
 /// What a cell gives, or its fault: `2692 mm`, `Negative`.
 fn cell(value: &Value, kind: Kind, heading: Option<Unit>, units: Units) -> String {
     match tables::read_value(value, &column(kind), heading, units) {
-        Ok(Datum::Length(length)) => length.show(Units::Millimetres),
+        Ok(Datum::Length(length)) => length.show(Units::Millimeters),
         Ok(Datum::Text(text)) => text.to_string(),
         Ok(Datum::Number(number)) => number.to_string(),
         Ok(Datum::Date(date)) => date.to_string(),
@@ -40,37 +40,37 @@ fn cell(value: &Value, kind: Kind, heading: Option<Unit>, units: Units) -> Strin
 
 #[test]
 fn a_length_is_taken_if_one_reading_is_left() {
-    use Units::{Inches, Millimetres};
+    use Units::{Inches, Millimeters};
     let cases: &[(Value, Kind, Option<Unit>, Units, &str)] = &[
         (number("105.5"), SIZE, None, Inches, "2679.7 mm"), // 105.5 x 25.4
-        (number("2692"), SIZE, None, Millimetres, "2692 mm"),
-        (number("269.2"), SIZE, Some(Unit::Centimetre), Inches, "2692 mm"),
-        (text("106 in"), SIZE, Some(Unit::Centimetre), Millimetres, "2692.4 mm"),
-        (text("8' 10\""), SIZE, Some(Unit::Millimetre), Millimetres, "2692.4 mm"),
+        (number("2692"), SIZE, None, Millimeters, "2692 mm"),
+        (number("269.2"), SIZE, Some(Unit::Centimeter), Inches, "2692 mm"),
+        (text("106 in"), SIZE, Some(Unit::Centimeter), Millimeters, "2692.4 mm"),
+        (text("8' 10\""), SIZE, Some(Unit::Millimeter), Millimeters, "2692.4 mm"),
         // Of 2.692 and 2692 only one lies between 10 mm and 30 m.
-        (text("2,692"), SIZE, None, Millimetres, "2692 mm"),
-        (text("2.692"), SIZE, None, Millimetres, "2692 mm"),
+        (text("2,692"), SIZE, None, Millimeters, "2692 mm"),
+        (text("2.692"), SIZE, None, Millimeters, "2692 mm"),
         (text("2,692 m"), SIZE, None, Inches, "2692 mm"),
         (text("2,692 mm"), SIZE, None, Inches, "2692 mm"),
-        (text("2,692"), SIZE, Some(Unit::Metre), Millimetres, "2692 mm"),
-        (text("2,692"), SIZE, Some(Unit::Millimetre), Inches, "2692 mm"),
-        (text("2.692,5"), SIZE, None, Millimetres, "2692.5 mm"),
+        (text("2,692"), SIZE, Some(Unit::Meter), Millimeters, "2692 mm"),
+        (text("2,692"), SIZE, Some(Unit::Millimeter), Inches, "2692 mm"),
+        (text("2.692,5"), SIZE, None, Millimeters, "2692.5 mm"),
         // A depth of either size is possible, so neither is taken.
-        (text("2,692"), LENGTH, None, Millimetres, "Ambiguous"),
-        (text("2,692 mm"), LENGTH, None, Millimetres, "Ambiguous"),
-        // A bare grouped number is in millimetres, or it is asked about.
+        (text("2,692"), LENGTH, None, Millimeters, "Ambiguous"),
+        (text("2,692 mm"), LENGTH, None, Millimeters, "Ambiguous"),
+        // A bare grouped number is in millimeters, or it is asked about.
         (text("2,692"), SIZE, None, Inches, "Ambiguous"),
         (text("105,125"), SIZE, None, Inches, "Ambiguous"),
         (text("105,5"), SIZE, None, Inches, "2679.7 mm"),
         (text("105.125"), SIZE, None, Inches, "2670.175 mm"), // 105.125 x 25.4
         // A point never groups inches, though 1125 in is under 30 m.
         (text("1.125"), LENGTH, None, Inches, "28.575 mm"),
-        (text("1.125 in"), LENGTH, None, Millimetres, "28.575 mm"),
-        (text("1 450"), SIZE, None, Millimetres, "1450 mm"),
-        (number("10"), SIZE, None, Millimetres, "10 mm"),
-        (number("9.999"), SIZE, None, Millimetres, "OutOfBounds"),
-        (number("30000"), SIZE, None, Millimetres, "30000 mm"),
-        (number("30000.000001"), SIZE, None, Millimetres, "OutOfBounds"),
+        (text("1.125 in"), LENGTH, None, Millimeters, "28.575 mm"),
+        (text("1 450"), SIZE, None, Millimeters, "1450 mm"),
+        (number("10"), SIZE, None, Millimeters, "10 mm"),
+        (number("9.999"), SIZE, None, Millimeters, "OutOfBounds"),
+        (number("30000"), SIZE, None, Millimeters, "30000 mm"),
+        (number("30000.000001"), SIZE, None, Millimeters, "OutOfBounds"),
         (number("79228162514264337593543950335"), SIZE, None, Inches, "OutOfBounds"),
         (number("0"), SIZE, None, Inches, "Zero"),
         (text("0 mm"), SIZE, None, Inches, "Zero"),
@@ -119,14 +119,14 @@ fn each_kind_of_cell_gives_its_own_value() {
         (Value::Truth(true), YES_NO, "Choice(\"yes\")"),
         (Value::Truth(false), YES_NO, "Choice(\"no\")"),
         (text("inches"), UNITS, "Choice(\"in\")"),
-        (text("Millimetres"), UNITS, "Choice(\"mm\")"),
+        (text("Millimeters"), UNITS, "Choice(\"mm\")"),
         (
             text("door, window"),
             Kind::Choices(&["patio door", "door", "window"]),
             "Choices([\"door\", \"window\"])",
         ),
         (text("door, doors"), Kind::Choices(&["patio door", "door", "window"]), "UnknownWord"),
-        (text("white, pale grey,"), Kind::List, "List([\"white\", \"pale grey\"])"),
+        (text("white, pale gray,"), Kind::List, "List([\"white\", \"pale gray\"])"),
         (text(","), Kind::List, "Unreadable"),
         (number("3.0"), QUANTITY, "3"),
         (text("3"), QUANTITY, "3"),
@@ -160,7 +160,7 @@ fn each_kind_of_cell_gives_its_own_value() {
         (number("46085"), Kind::Date, "Unreadable"),
     ];
     for (value, kind, expected) in cases {
-        assert_eq!(cell(value, *kind, None, Units::Millimetres), *expected, "{value:?} as {kind:?}");
+        assert_eq!(cell(value, *kind, None, Units::Millimeters), *expected, "{value:?} as {kind:?}");
     }
 }
 
@@ -169,18 +169,18 @@ fn an_unread_cell_says_what_was_written_and_what_it_could_mean() {
     let unread = |value: &Value, column: &Column, units| {
         tables::read_value(value, column, None, units).expect_err("no single reading")
     };
-    let depth = unread(&text("2,692"), &openings::RECESS_DEPTH, Units::Millimetres);
+    let depth = unread(&text("2,692"), &openings::RECESS_DEPTH, Units::Millimeters);
     assert_eq!(depth.message, "Recess depth can be read in more than one way");
     assert_eq!(depth.written, "\"2,692\": 2692 mm or 2.692 mm");
-    let width = unread(&number("5"), &openings::WIDTH, Units::Millimetres);
+    let width = unread(&number("5"), &openings::WIDTH, Units::Millimeters);
     assert_eq!(
         (width.message.as_str(), width.written.as_str()),
         ("Width must be from 10 mm to 30000 mm", "\"5\"")
     );
-    let kind = unread(&text("windwo"), &openings::KIND, Units::Millimetres);
+    let kind = unread(&text("windwo"), &openings::KIND, Units::Millimeters);
     assert_eq!(kind.message, "Kind must be one of patio door, door, window");
     assert_eq!(kind.hint, "did you mean \"window\"?");
-    let date = unread(&Value::Date("2026-10-08".into()), &openings::UNIT, Units::Millimetres);
+    let date = unread(&Value::Date("2026-10-08".into()), &openings::UNIT, Units::Millimeters);
     assert_eq!(
         (date.fault, date.hint.as_str()),
         (Fault::Date, "format the column as text and type the value again")
@@ -203,7 +203,7 @@ fn sheet(sheets: &mut Sheets, name: &str, rows: &[&[&str]], merged: &[Block]) ->
 fn values(read: &ReadTable, columns: &[&Column]) -> Vec<String> {
     let value = |datum: &Datum| match datum {
         Datum::Text(text) => text.to_string(),
-        Datum::Length(length) => length.show(Units::Millimetres),
+        Datum::Length(length) => length.show(Units::Millimeters),
         other => format!("{other:?}"),
     };
     let row = |row: &tables::TableRow| {
@@ -259,7 +259,7 @@ fn headings_are_found_under_titles_with_their_units() {
         &["W3", "", "", "", "", "", "", "", "", "stray"],
     ];
     let sheet = sheet(&mut sheets, "Openings", rows, &[]);
-    let read = tables::read(&sheet, &openings::OPENINGS, Units::Millimetres);
+    let read = tables::read(&sheet, &openings::OPENINGS, Units::Millimeters);
     let columns = [
         &openings::OPENING,
         &openings::UNIT,
@@ -297,7 +297,7 @@ fn headings_are_found_under_titles_with_their_units() {
         .iter()
         .map(|(at, unit)| format!("{unit:?} {}", sheets.show(*at)))
         .collect();
-    assert_eq!(named, ["Inch Openings!C3", "Millimetre Openings!D3", "Centimetre Openings!E3"]);
+    assert_eq!(named, ["Inch Openings!C3", "Millimeter Openings!D3", "Centimeter Openings!E3"]);
 }
 
 #[test]
@@ -313,7 +313,7 @@ fn units_are_named_by_cells_as_well() {
         .iter()
         .map(|(at, unit)| format!("{unit:?} {}", sheets.show(*at)))
         .collect();
-    assert_eq!(named, ["Inch Openings!B3", "Metre Openings!B4"]);
+    assert_eq!(named, ["Inch Openings!B3", "Meter Openings!B4"]);
 }
 
 #[test]
@@ -330,7 +330,7 @@ fn a_merged_block_speaks_for_its_rows_in_columns_of_places_alone() {
     let block = |rows, column| Block { rows, columns: (column, column) };
     let merged = [block((1, 2), 3), block((1, 4), 0), block((1, 2), 1)];
     let sheet = sheet(&mut sheets, "Openings", rows, &merged);
-    let read = tables::read(&sheet, &openings::OPENINGS, Units::Millimetres);
+    let read = tables::read(&sheet, &openings::OPENINGS, Units::Millimeters);
     let columns = [&openings::OPENING, &openings::FLOOR, &openings::UNIT, &openings::WIDTH];
     assert_eq!(
         values(&read, &columns),

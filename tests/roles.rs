@@ -297,15 +297,15 @@ fn a_cobie_handover_gives_doors_and_windows_with_the_sizes_of_their_types() {
         ],
     );
     // The facility's unit is that of every size.
-    let metres = COBIE.replace("inches", "meters").replace("| 40           | 60", "| 1.016 | 1.524");
-    assert_eq!(read(&metres).0[0], "W1, Level 1, window, 40 in x 60 in, 1");
+    let meters = COBIE.replace("inches", "meters").replace("| 40           | 60", "| 1.016 | 1.524");
+    assert_eq!(read(&meters).0[0], "W1, Level 1, window, 40 in x 60 in, 1");
 }
 
 #[test]
 fn a_sheet_component_without_the_headings_of_a_handover_is_a_sheet_like_any_other() {
     let run = surveys(&[(
         "survey.xlsx",
-        "[Component]\nName | Colour\nW1 | white\n[Type]\nName | NominalWidth\nA | 1",
+        "[Component]\nName | Color\nW1 | white\n[Type]\nName | NominalWidth\nA | 1",
     )]);
     assert!(matches!(survey::lay_out(&run.grids), Err(SurveyError::NoOpenings { .. })));
 }

@@ -111,7 +111,7 @@ fn every_rule_of_the_schema_has_a_built_in_value() {
     // What a built-in row may leave blank: unknown, or not for that item.
     let may_be_blank: &[(&str, &[&str])] = &[
         ("Products", &["like"]),
-        ("Stock sizes", &["colours", "cut_width_to", "cut_drop_to"]),
+        ("Stock sizes", &["colors", "cut_width_to", "cut_drop_to"]),
         ("Bars", &[]),
         ("Offcuts", &[]),
         ("Fixings", &["diameter", "length", "thread", "capacity", "pilot"]),
@@ -134,10 +134,10 @@ fn every_rule_of_the_schema_has_a_built_in_value() {
 }
 
 #[test]
-fn every_built_in_value_means_the_same_in_inches_and_in_millimetres() {
-    let (inches, millimetres) = (built_in(Units::Inches), built_in(Units::Millimetres));
+fn every_built_in_value_means_the_same_in_inches_and_in_millimeters() {
+    let (inches, millimeters) = (built_in(Units::Inches), built_in(Units::Millimeters));
     for name in ["louver-89", "louver-127"] {
-        let (a, mut b) = (product(&inches, name).clone(), product(&millimetres, name).clone());
+        let (a, mut b) = (product(&inches, name).clone(), product(&millimeters, name).clone());
         assert_eq!(
             (a.cover.rounding_step.value, b.cover.rounding_step.value),
             (sixteenths(2), Length::from_mm(1))
@@ -145,11 +145,11 @@ fn every_built_in_value_means_the_same_in_inches_and_in_millimetres() {
         b.cover.rounding_step.value = a.cover.rounding_step.value;
         assert_eq!(a, b);
     }
-    assert_eq!(inches.bars, millimetres.bars);
-    assert_eq!(inches.fixings, millimetres.fixings);
-    assert_eq!(inches.stock_sizes, millimetres.stock_sizes);
-    assert_eq!(inches.prices, millimetres.prices);
-    assert_eq!(inches.rates, millimetres.rates);
+    assert_eq!(inches.bars, millimeters.bars);
+    assert_eq!(inches.fixings, millimeters.fixings);
+    assert_eq!(inches.stock_sizes, millimeters.stock_sizes);
+    assert_eq!(inches.prices, millimeters.prices);
+    assert_eq!(inches.rates, millimeters.rates);
 }
 
 /// The trade's numbers, written out by hand; common practice, no source.
@@ -230,7 +230,7 @@ fn the_built_in_products_are_the_trades() {
     assert_eq!(items, ["bracket 3 in", "bracket 4 1/2 in", "bracket 6 in"]);
     assert_eq!(&*narrow.cover.inside_bracket_item, "inside bracket");
     assert_eq!((narrow.cover.fixings_per_bracket.value, louver(narrow).least_spare_louvers.value), (2, 2));
-    assert_eq!(&*narrow.colours[0], "white");
+    assert_eq!(&*narrow.colors[0], "white");
     assert_eq!(narrow.suits, [Kind::PatioDoor, Kind::Door, Kind::Window]);
 
     let wide = product(&rules, "louver-127");
@@ -252,7 +252,7 @@ fn the_built_in_bars_and_fixings_are_the_trades() {
         .map(|bar| {
             assert_eq!((bar.trim, bar.least_useful), (Length::from_mm(10), Length::from_mm(600)));
             assert!(bar.example);
-            (&*bar.material, bar.length, bar.price, bar.kerf, bar.coloured)
+            (&*bar.material, bar.length, bar.price, bar.kerf, bar.colored)
         })
         .collect();
     let (saw, blade) = (Length::from_mm(3), Length::ZERO);
@@ -278,21 +278,21 @@ fn the_built_in_bars_and_fixings_are_the_trades() {
             (&*fixing.item, fixing.substrate, fixing.capacity.clone(), fixing.pack_of, fixing.price)
         })
         .collect();
-    let (timber, steel) = (Capacity::TimberWithdrawal, Capacity::SteelPullOut { mil: 33 });
+    let (wood, steel) = (Capacity::WoodWithdrawal, Capacity::SteelPullOut { mil: 33 });
     // 30 lbf x 4.448 221 615 260 5 N (NIST SP 811, B.8).
     let toggle = Capacity::WorkingLoad("133.446648457815".parse().expect("a number"));
     assert_eq!(
         fixings,
         [
-            ("wood screw 8 x 1 1/2", Substrate::Timber, timber.clone(), 100, money("6")),
-            ("wood screw 10 x 2 1/2", Substrate::Timber, timber, 100, money("11")),
+            ("wood screw 8 x 1 1/2", Substrate::Wood, wood.clone(), 100, money("6")),
+            ("wood screw 10 x 2 1/2", Substrate::Wood, wood, 100, money("11")),
             ("steel-stud screw 8 x 1 5/8", Substrate::Steel, steel, 100, money("8")),
-            ("toggle 1/8", Substrate::Plasterboard, toggle, 20, money("9")),
+            ("toggle 1/8", Substrate::Drywall, toggle, 20, money("9")),
             ("concrete screw 1/4 x 1 3/4", Substrate::Concrete, Capacity::Unknown, 100, money("24")),
             ("plug and screw 8 x 1 1/2", Substrate::Masonry, Capacity::Unknown, 100, money("9")),
         ]
     );
-    // 0.164 in and 0.190 in, to the nanometre; 1 2/3 in is 42,333,333 1/3 nm.
+    // 0.164 in and 0.190 in, to the nanometer; 1 2/3 in is 42,333,333 1/3 nm.
     let nm = |length: Option<Length>| length.map(Length::nm);
     let screws: Vec<_> = rules.fixings[..2]
         .iter()
@@ -382,7 +382,7 @@ fn every_blank_of_the_project_that_means_something_is_an_assumption() {
         ("Overhead %", "0 %"),
         ("Profit %", "0 %"),
         ("Contingency %", "0 %"),
-        ("Labour rate", "45.00"),
+        ("Labor rate", "45.00"),
         ("Spare louvers %", "2 %"),
         ("Spare fixings %", "10 %"),
         ("Cost basis", "buy"),
@@ -401,7 +401,7 @@ fn every_blank_of_the_project_that_means_something_is_an_assumption() {
     )]);
     assert_eq!(assumed(&rules).len(), all.len() - 3);
     assert_eq!((rules.project.currency.code(), Some(rules.project.tax)), ("EUR", money("8.25")));
-    assert_eq!(rules.source("Project", "", "Labour rate").map(|used| used.example), Some(true));
+    assert_eq!(rules.source("Project", "", "Labor rate").map(|used| used.example), Some(true));
     assert_eq!(rules.source("Project", "", "Currency").map(|used| used.at.is_some()), Some(true));
 }
 
@@ -410,7 +410,7 @@ fn products_go_field_by_field() {
     let rules = read(&[(
         "Products",
         &[
-            &["Product", "Side clearance", "Colours"],
+            &["Product", "Side clearance", "Colors"],
             &["Louver-89", "3/8 in", ""],
             &["louver-127", "", "Ivory, Slate"],
         ],
@@ -424,8 +424,8 @@ fn products_go_field_by_field() {
         (product(rules, "louver-127").cover.clone(), product(rules, "louver-127").family.clone())
     };
     assert_eq!(rules_of(&rules), rules_of(&before));
-    let colours: Vec<&str> = rules.products[1].colours.iter().map(|colour| &**colour).collect();
-    assert_eq!(colours, ["Ivory", "Slate"]);
+    let colors: Vec<&str> = rules.products[1].colors.iter().map(|color| &**color).collect();
+    assert_eq!(colors, ["Ivory", "Slate"]);
     let used = rules.source("Products", "louver-89", "Side clearance").expect("listed");
     assert_eq!((used.value.as_str(), used.at.is_some(), used.why.as_str()), ("3/8 in", true, ""));
     let used = rules.source("Products", "louver-89", "Pitch").expect("listed");
@@ -486,17 +486,17 @@ fn a_list_is_replaced_as_a_whole() {
         (
             "Offcuts",
             &[
-                &["Material", "Colour", "Length", "Quantity"],
+                &["Material", "Color", "Length", "Quantity"],
                 &["rail", "white", "900 mm", "3"],
                 &["rod", "", "1 m", ""],
             ],
         ),
     ]);
-    // A material is spelt as the products spell it; kerf, trim and least offcut are what a blank means.
+    // A material is spelled as the products spell it; kerf, trim and least offcut are what a blank means.
     let rail = &rules.bars[0];
     assert_eq!((&*rail.material, rail.length, rail.price), ("rail", Length::from_mm(6_000), money("30")));
     let blanks = (Length::from_mm(3), Length::from_mm(10), Length::from_mm(600), true);
-    assert_eq!((rail.kerf, rail.trim, rail.least_useful, rail.coloured), blanks);
+    assert_eq!((rail.kerf, rail.trim, rail.least_useful, rail.colored), blanks);
     assert_eq!((rules.bars.len(), rules.bars[2].price, rail.example), (6, None, false));
     let [plug] = &rules.fixings[..] else { panic!("one fixing") };
     let load = Capacity::WorkingLoad(Decimal::from(133));
@@ -504,7 +504,7 @@ fn a_list_is_replaced_as_a_whole() {
     let offcuts: Vec<_> = rules
         .offcuts
         .iter()
-        .map(|offcut| (&*offcut.material, &*offcut.colour, offcut.length, offcut.quantity))
+        .map(|offcut| (&*offcut.material, &*offcut.color, offcut.length, offcut.quantity))
         .collect();
     let lengths = (Length::from_mm(900), Length::from_mm(1_000));
     assert_eq!(offcuts, [("rail", "white", lengths.0, 3), ("rod", "", lengths.1, 1)]);
@@ -587,7 +587,7 @@ fn an_unreadable_rule_never_turns_into_the_default() {
         ("Project", &[&["Item", "Value"], &["Tax %", "some"]], &["stop Project!B2"]),
         ("Project", &[&["Item", "Value"], &["Cost basis", "rent"]], &["stop Project!B2"]),
         ("Project", &[&["Item", "Value"], &["Currency", "dollars"]], &["stop Project!B2"]),
-        ("Project", &[&["Item", "Value"], &["Labour rate", "#VALUE!"]], &["stop Project!B2"]),
+        ("Project", &[&["Item", "Value"], &["Labor rate", "#VALUE!"]], &["stop Project!B2"]),
         ("Bars", &[&["Material", "Length", "Kerf"], &["rail", "6 m", "thin"]], &["stop Bars!C2"]),
         ("Fixings", &[&["Item", "Substrate"], &["peg", "cheese"]], &["stop Fixings!B2"]),
         ("Bars", &[&["things", "to", "saw"], &["rail", "6 m"]], &["stop Bars!A1"]),
@@ -599,13 +599,9 @@ fn an_unreadable_rule_never_turns_into_the_default() {
         ("Prices", &[&["Item", "Price"], &["carrier", "ask"]], &["check Prices!B2"]),
         ("Prices", &[&["Item", "Price", "Per"], &["carrier", "1", "dozen"]], &["check Prices!C2"]),
         ("Rates", &[&["Item", "Rate"], &["survey", "quick"]], &["check Rates!B2"]),
-        (
-            "Fixings",
-            &[&["Item", "Substrate", "Capacity"], &["peg", "timber", "strong"]],
-            &["check Fixings!C2"],
-        ),
+        ("Fixings", &[&["Item", "Substrate", "Capacity"], &["peg", "wood", "strong"]], &["check Fixings!C2"]),
         // The withdrawal formula needs diameter and thread.
-        ("Fixings", &[&["Item", "Substrate", "Capacity"], &["peg", "timber", "NDS"]], &["check Fixings!C2"]),
+        ("Fixings", &[&["Item", "Substrate", "Capacity"], &["peg", "wood", "NDS"]], &["check Fixings!C2"]),
     ];
     for (sheet, rows, expected) in cases {
         let raised = raised(sheet, rows);
@@ -705,8 +701,8 @@ fn a_name_that_is_not_known_is_shown_with_the_nearest() {
         (
             "Offcuts",
             &[&["Material", "Length"], &["rail", "1 m"]],
-            "check Offcuts!A2: an offcut of a coloured material has no colour and is left out \
-             [fill in Colour, as the product lists it] (rail)"
+            "check Offcuts!A2: an offcut of a colored material has no color and is left out \
+             [fill in Color, as the product lists it] (rail)"
                 .to_owned(),
         ),
         (
@@ -717,10 +713,10 @@ fn a_name_that_is_not_known_is_shown_with_the_nearest() {
         (
             "Stock sizes",
             &[
-                &["Product", "Nominal width", "Nominal drop", "On hand", "Colours"],
+                &["Product", "Nominal width", "Nominal drop", "On hand", "Colors"],
                 &["louver-89", "66", "84", "1", "whit"],
             ],
-            "check Stock sizes!E2: a product does not come in a colour of its stock size \
+            "check Stock sizes!E2: a product does not come in a color of its stock size \
              [did you mean \"white\"?] (whit)"
                 .to_owned(),
         ),
@@ -849,7 +845,7 @@ fn lists_that_contradict_themselves_stop_the_run() {
         ("Products", &[&["Product"], &["louver-89"], &["LOUVER-89"]]),
         ("Rates", &[&["Item", "Rate"], &["survey", "1"], &["survey", "2"]]),
         ("Prices", &[&["Item", "Price"], &["carrier", "1"], &["carrier", "2"]]),
-        ("Fixings", &[&["Item", "Substrate"], &["peg", "timber"], &["peg", "steel"]]),
+        ("Fixings", &[&["Item", "Substrate"], &["peg", "wood"], &["peg", "steel"]]),
     ];
     for (sheet, rows) in repeated {
         let queries = raised(sheet, rows);
@@ -913,9 +909,9 @@ fn offcuts_of_no_use_and_of_no_count_are_asked_about() {
         none[0].starts_with("stop Offcuts!D2: ") || none[0].starts_with("stop Offcuts!C2: "),
         "{none:#?}"
     );
-    // A colour is that of the product, whatever its case.
-    let rules = read(&[("Offcuts", &[&["Material", "Colour", "Length"], &["Rail", "WHITE", "1 m"]])]);
-    assert_eq!((&*rules.offcuts[0].material, &*rules.offcuts[0].colour), ("rail", "white"));
+    // A color is that of the product, whatever its case.
+    let rules = read(&[("Offcuts", &[&["Material", "Color", "Length"], &["Rail", "WHITE", "1 m"]])]);
+    assert_eq!((&*rules.offcuts[0].material, &*rules.offcuts[0].color), ("rail", "white"));
 }
 
 #[test]
@@ -983,7 +979,7 @@ fn without_places(rules: Rules) -> Vec<String> {
 
 #[test]
 fn the_blank_workbook_reads_back_as_the_built_in_rules() {
-    for units in [Units::Inches, Units::Millimetres] {
+    for units in [Units::Inches, Units::Millimeters] {
         let folder = tempfile::tempdir().expect("a folder");
         let path = folder.path().join("survey.xlsx");
         blank(units).expect("it is laid out").save(&path).expect("it is saved");
@@ -1017,7 +1013,7 @@ fn the_blank_workbook_reads_back_as_the_built_in_rules() {
 /// Every column of the survey's sheets stands in the blank workbook, under a heading that reads.
 #[test]
 fn the_blank_workbook_has_every_heading_of_the_survey() {
-    for units in [Units::Inches, Units::Millimetres] {
+    for units in [Units::Inches, Units::Millimeters] {
         let folder = tempfile::tempdir().expect("a folder");
         let path = folder.path().join("survey.xlsx");
         blank(units).expect("it is laid out").save(&path).expect("it is saved");
@@ -1043,7 +1039,7 @@ fn the_blank_workbook_has_every_heading_of_the_survey() {
 /// The example row is no opening; under an id of its own it is one that nothing is asked about.
 #[test]
 fn the_example_row_is_read_only_under_an_id_of_its_own() {
-    for units in [Units::Inches, Units::Millimetres] {
+    for units in [Units::Inches, Units::Millimeters] {
         let folder = tempfile::tempdir().expect("a folder");
         let path = folder.path().join("survey.xlsx");
         blank(units).expect("it is laid out").save(&path).expect("it is saved");
@@ -1086,7 +1082,7 @@ fn choices_are_drop_down_lists_in_the_file() {
 fn the_same_units_give_the_same_blank_workbook() {
     let bytes = |units| blank(units).expect("it is laid out").save_to_buffer().expect("it is written");
     assert_eq!(bytes(Units::Inches), bytes(Units::Inches));
-    assert_ne!(bytes(Units::Inches), bytes(Units::Millimetres));
+    assert_ne!(bytes(Units::Inches), bytes(Units::Millimeters));
 }
 
 #[test]

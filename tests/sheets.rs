@@ -259,7 +259,7 @@ fn stops_of_document(document: &Value) -> Vec<f64> {
     stops
 }
 
-/// The decimal stops of the cut list in millimetres, in the order in which a man reads them.
+/// The decimal stops of the cut list in millimeters, in the order in which a man reads them.
 fn stops_of_sheet(package: &Package, inch: bool) -> Vec<f64> {
     let mut stops = Vec::new();
     for (_, sheet) in package.going_on("Cut list") {

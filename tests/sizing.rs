@@ -50,23 +50,23 @@ fn the_sizes_that_every_handbook_of_the_shop_begins_with() {
 fn brackets_stand_evenly_between_the_end_ones() {
     for case in [
         // a = 4: (72 - 8) / 32 = 2 spans, 3 brackets at 4, 36, 68.
-        Case("Width = 68; Height = 78; Mount = outside", "width = 72; brackets = 3; centres = 4, 36, 68"),
+        Case("Width = 68; Height = 78; Mount = outside", "width = 72; brackets = 3; centers = 4, 36, 68"),
         // (104 - 8) / 32 = 3 spans, 4 brackets; the opening's edge is 2 in from the rail's end.
         Case(
             "Width = 100; Height = 78; Mount = outside",
-            "width = 104; brackets = 4; centres = 4, 36, 68, 100; from opening = 2, 34, 66, 98; people = 2",
+            "width = 104; brackets = 4; centers = 4, 36, 68, 100; from opening = 2, 34, 66, 98; people = 2",
         ),
         // One step more than 72 needs a fourth: (72 1/8 - 8) / 32 > 2. Spans are 64 1/8 / 3 = 21 3/8.
         Case(
             "Width = 68 1/8; Height = 78; Mount = outside",
-            "width = 72 1/8; brackets = 4; centres = 4, 25 3/8, 46 3/4, 68 1/8",
+            "width = 72 1/8; brackets = 4; centers = 4, 25 3/8, 46 3/4, 68 1/8",
         ),
         // Under 16 in the inset is a quarter of the width: 12 / 4 = 3, 12 - 3 = 9.
         Case(
             "Kind = window; Width = 12 1/2; Height = 30; Mount = inside; Recess depth = 5",
-            "centres = 3, 9",
+            "centers = 3, 9",
         ),
-        // Clips: each bracket's centre 2 in towards the middle; the very middle one goes left.
+        // Clips: each bracket's center 2 in towards the middle; the very middle one goes left.
         Case("Width = 68; Height = 78; Mount = outside", "clips = 6, 34, 66"),
         Case("Width = 92; Height = 78; Mount = outside", "width = 96; people = 2"),
         Case("Width = 91 7/8; Height = 40; Kind = window; Mount = outside", "width = 95 7/8; people = 1"),
@@ -194,10 +194,10 @@ fn walls_around_the_opening_limit_what_laps_over_it() {
             "Width = 60; Height = 80; Mount = outside; Header height = 4; Header offset = 5",
             "above head = 7; drop = 86 1/2",
         ),
-        // 3 of timber: both screws inside at 2 to 2 1/2, which is the least; of 1/16 less none will do.
+        // 3 of wood: both screws inside at 2 to 2 1/2, which is the least; of 1/16 less none will do.
         Case("Width = 60; Height = 80; Mount = outside; Header height = 3", "above head = 2 1/2"),
         Case("Width = 60; Height = 80; Mount = outside; Header height = 2 15/16", "above head = 6"),
-        // 2 1/2 of timber has room for both screws at 2 only, under the least: it stays at 6, with a check.
+        // 2 1/2 of wood has room for both screws at 2 only, under the least: it stays at 6, with a check.
         Case("Width = 60; Height = 80; Mount = outside; Header height = 2 1/2", "above head = 6"),
         // Reach: 1 3/4 + 3/8 + 7/8 = 3; 1/16 more takes the next.
         Case("Width = 60; Height = 80; Mount = outside; Trim = 7/8", "reach = 3"),
@@ -335,7 +335,7 @@ fn finished_sizes_are_taken_as_they_are() {
 }
 
 #[test]
-fn millimetres_round_to_a_millimetre() {
+fn millimeters_round_to_a_millimeter() {
     for case in [
         // 1800 - 12.7 = 1787.3; 2050 - 12.7 = 2037.3.
         Case(
@@ -482,7 +482,7 @@ fn each_doubt_is_asked_on_its_side_of_its_limit_and_not_on_the_other() {
             "Width = 60; Height = 80; Mount = outside; Wall left = 1 5/16; Left ends at = cupboard",
             "asks = check: the left side laps over",
         ),
-        // A stud wall takes timber screws where both lie in the header: at 6 in above the head the
+        // A stud wall takes wood screws where both lie in the header: at 6 in above the head the
         // screws are 4 3/4 and 5 3/4 up, so 6 1/2 of header is enough and 6 1/4 moves the rail down.
         Case(
             "Width = 60; Height = 80; Mount = outside; Substrate = stud wall; Header height = 6 1/2",
@@ -502,8 +502,8 @@ fn each_doubt_is_asked_on_its_side_of_its_limit_and_not_on_the_other() {
         ),
         Case("Width = 60; Height = 80; Product = louver-98", "held; asks = stop: no product is called"),
         Case("Width = 60; Height = 80; Product = LOUVER-127", "does not ask = no product is called"),
-        Case("Width = 60; Height = 80; Colour = mauve", "asks = check: \"mauve\" is not a listed colour"),
-        Case("Width = 60; Height = 80; Colour = White", "does not ask = listed colour"),
+        Case("Width = 60; Height = 80; Color = mauve", "asks = check: \"mauve\" is not a listed color"),
+        Case("Width = 60; Height = 80; Color = White", "does not ask = listed color"),
     ] {
         check(case);
     }

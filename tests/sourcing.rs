@@ -129,7 +129,7 @@ fn sourced<'r>(rows: &[Row], rules: &'r Rules) -> Checked<Sourcing<'r>> {
         };
         sizings.push(Some(Sizing {
             product,
-            colour: product.colours[0].clone(),
+            color: product.colors[0].clone(),
             hung,
             release: Release::Make,
             operation: Operation { draw: Draw::Left, control: Control::Wand },

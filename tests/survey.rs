@@ -355,7 +355,7 @@ fn a_cell_that_decides_what_is_made_holds_its_opening_when_it_cannot_be_read() {
         ("Measured", "guessed", Hold),
         ("Drop wanted", "0", Hold),
         ("Escape", "maybe", Hold),
-        ("Colour", "#REF!", Hold),
+        ("Color", "#REF!", Hold),
         ("Product", "=?", Hold),
         // A blank is unknown, and so is an error; but words that say something hold.
         ("Recess depth", "#REF!", Check),
@@ -565,7 +565,7 @@ fn without_a_sheet_of_that_name_every_table_that_looks_like_openings_is_read() {
          Type | Room | Width | Height
          A    | Hall | 30    | 30
          [Stock sizes]
-         Product   | Colour | Width | Height
+         Product   | Color | Width | Height
          louver-89 | white  | 66    | 84
          [Register]
          Unit | Room | Width
@@ -638,10 +638,10 @@ fn settle(grids: &[Grid], wanted: Option<Units>) -> Result<Units, UnitsError> {
 #[test]
 fn units_come_from_the_command_then_the_project_then_headings_and_cells() {
     let cases = [
-        (IN_MM, None, Units::Millimetres),
+        (IN_MM, None, Units::Millimeters),
         (IN_MM, Some(Units::Inches), Units::Inches),
         (IN_INCHES, None, Units::Inches),
-        (IN_NOTHING, Some(Units::Millimetres), Units::Millimetres),
+        (IN_NOTHING, Some(Units::Millimeters), Units::Millimeters),
         (MIXED, Some(Units::Inches), Units::Inches),
         // The project settles what bare numbers are in; a heading may name another unit.
         (
@@ -650,7 +650,7 @@ fn units_come_from_the_command_then_the_project_then_headings_and_cells() {
             Units::Inches,
         ),
         ("[Openings]\nOpening | Width | Height\nW1 | 40 | 8' 10\"", None, Units::Inches),
-        ("[Types]\nType | Width (cm)\nA | 90\n[Openings]\nOpening | Type\nW1 | A", None, Units::Millimetres),
+        ("[Types]\nType | Width (cm)\nA | 90\n[Openings]\nOpening | Type\nW1 | A", None, Units::Millimeters),
     ];
     for (text, wanted, expected) in cases {
         assert_eq!(settle(&[grid(text)], wanted), Ok(expected), "{text}");

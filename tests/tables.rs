@@ -305,7 +305,7 @@ fn a_unit_counts_wherever_the_headings_name_it() {
         let read = found.read(Units::Inches);
         let last = read.rows.last().expect("a row");
         let length = |column: &Column| match last.entry(column).map(|entry| &entry.datum) {
-            Some(Ok(Datum::Length(length))) => length.show(Units::Millimetres),
+            Some(Ok(Datum::Length(length))) => length.show(Units::Millimeters),
             other => panic!("{rows}: {} is {other:?}", column.name),
         };
         assert_eq!([length(&WIDTH), length(&HEIGHT)], expected, "{rows}");
@@ -322,7 +322,7 @@ fn a_unit_is_named_where_it_stands() {
     let named = found[0].units_named();
     let named: Vec<String> =
         named.iter().map(|(at, unit)| format!("{unit:?} {}", run.sheets.show(*at))).collect();
-    assert_eq!(named, ["Centimetre Survey!B1", "Millimetre Survey!C3"]);
+    assert_eq!(named, ["Centimeter Survey!B1", "Millimeter Survey!C3"]);
 }
 
 // ---- Synonyms -----------------------------------------------------------------------------------
@@ -340,13 +340,13 @@ fn named(heading: &str) -> String {
 #[test]
 fn headings_are_known_in_every_usual_spelling() {
     let cases = [
-        ("Width (mm)", "Width Millimetre"),
+        ("Width (mm)", "Width Millimeter"),
         ("W [in]", "Width Inch"),
-        ("Width_mm", "Width Millimetre"),
+        ("Width_mm", "Width Millimeter"),
         ("WIDTH:", "Width"),
-        ("Width - mm", "Width Millimetre"),
+        ("Width - mm", "Width Millimeter"),
         ("Width in inches", "Width Inch"),
-        ("widthMM", "Width Millimetre"),
+        ("widthMM", "Width Millimeter"),
         ("Width \"", "Width Inch"),
         ("OpeningWidth", "Width"),
         ("overall_width", "Width"),
@@ -354,7 +354,7 @@ fn headings_are_known_in_every_usual_spelling() {
         ("Top width", "Width top"),
         ("Comments (text)", "Note"),
         ("Accessible (yes/no)", "Accessible"),
-        ("Ｗｉｄｔｈ（ｍｍ）", "Width Millimetre"),
+        ("Ｗｉｄｔｈ（ｍｍ）", "Width Millimeter"),
         ("No.", "Opening"),
         ("Window no.", "Opening"),
         ("Family and Type", "Type"),
@@ -364,15 +364,15 @@ fn headings_are_known_in_every_usual_spelling() {
         ("Room number", "Room"),
         ("Nos.", "Quantity"),
         ("Cill", "Sill height"),
-        ("Reveal (mm)", "Recess depth Millimetre"),
-        ("Breite in mm", "Width Millimetre"),
+        ("Reveal (mm)", "Recess depth Millimeter"),
+        ("Breite in mm", "Width Millimeter"),
         ("Höhe (Zoll)", "Height Inch"),
         ("HOEHE", "Height"),
         ("Hohe", "Height"),
-        ("Brüstungshöhe [cm]", "Sill height Centimetre"),
+        ("Brüstungshöhe [cm]", "Sill height Centimeter"),
         ("Geschoß", "Floor"),
         ("Stk.", "Quantity"),
-        ("Largeur en mm", "Width Millimetre"),
+        ("Largeur en mm", "Width Millimeter"),
         ("Hauteur (pouces)", "Height Inch"),
         ("Allège", "Sill height"),
         ("Ancho", "Width"),
@@ -386,10 +386,10 @@ fn headings_are_known_in_every_usual_spelling() {
         ("Bröstning", "Sill height"),
         ("Szerokość", "Width"),
         ("wysokosc", "Height"),
-        ("宽（毫米）", "Width Millimetre"),
+        ("宽（毫米）", "Width Millimeter"),
         ("高度", "Height"),
         ("数量", "Quantity"),
-        ("幅(mm)", "Width Millimetre"),
+        ("幅(mm)", "Width Millimeter"),
         ("高さ", "Height"),
         ("備考", "Note"),
         // Exact names keep their own meaning.

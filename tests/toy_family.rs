@@ -45,23 +45,23 @@ pub(super) fn make(wanted: Wanted) -> Made {
             one(BOTTOM_BAR, "toy bar", across),
         ],
         wares: vec![(Ware::Small(SmallPart::EndCap), 2)],
-        mass: Decimal::from(3) * wanted.size.width.metres(),
+        mass: Decimal::from(3) * wanted.size.width.meters(),
     }
 }
 
 /// Two openings of the toy, and one of louvers.
 const SURVEY: &str = "\
 Unit,Opening,Kind,Width,Height,Sill,Mount,Product,Control,Substrate
-101,W1,window,1200,1000,900,outside,toy,motor,timber
-101,W2,window,1200,1000,900,outside,toy,motor,timber
-102,W3,window,1200,1000,900,outside,louver-89,wand,timber
+101,W1,window,1200,1000,900,outside,toy,motor,wood
+101,W2,window,1200,1000,900,outside,toy,motor,wood
+102,W3,window,1200,1000,900,outside,louver-89,wand,wood
 ";
 
 fn input() -> Input {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("toys.csv");
     std::fs::write(&path, SURVEY).unwrap();
-    let mut input = pipeline::read(&[path], Some(Units::Millimetres), &Silent).unwrap();
+    let mut input = pipeline::read(&[path], Some(Units::Millimeters), &Silent).unwrap();
     let (products, bars) = (&mut input.rules.products, &mut input.rules.bars);
     let louver = products[0].clone();
     products.push(Product { name: Arc::from("toy"), family: Family::Toy, ..louver });

@@ -110,7 +110,7 @@ fn read(folder: &Folder, survey: &str) -> Input {
 
 /// A window that can be made, in a unit.
 fn window(unit: &str, id: &str) -> String {
-    format!("{unit} | {id} | | Lounge | window | 36 | 48 | 30 | 5 | timber |\n")
+    format!("{unit} | {id} | | Lounge | window | 36 | 48 | 30 | 5 | wood |\n")
 }
 
 #[test]
@@ -161,7 +161,7 @@ fn every_unit_has_a_page_of_its_own_under_its_whole_name() {
 #[test]
 fn text_that_looks_like_a_formula_stays_text_on_the_page() {
     let folder = Folder::new();
-    let row = "=1+1 | =W1 | | =A1 | window | 36 | 48 | 30 | 5 | timber | =SUM(A1)\n";
+    let row = "=1+1 | =W1 | | =A1 | window | 36 | 48 | 30 | 5 | wood | =SUM(A1)\n";
     let written = written(&read(&folder, &format!("{HEAD}{row}")), Limits::SPREADSHEET);
     let page = &written.pages()[0];
     let texts = written.texts(page);
@@ -226,7 +226,7 @@ fn two_openings_of_either_mount_are_on_one_printed_page() {
     let outside = "A | W2 | | Hall | window | 36 | 48 | 30 | 0 | concrete |\n";
     for units in ["in", "mm"] {
         let survey = format!("{}{outside}{}", HEAD.replace("| in", &format!("| {units}")), window("A", "W1"));
-        let survey = if units == "mm" { in_millimetres(&survey) } else { survey };
+        let survey = if units == "mm" { in_millimeters(&survey) } else { survey };
         let written = written(&read(&folder, &survey), Limits::SPREADSHEET);
         let breaks = elements(&written.sheet_part("A"), "brk").len();
         assert_eq!(breaks, 0, "{units}: {:#?}", written.texts("A"));
@@ -240,7 +240,7 @@ fn six_openings_are_two_abreast_on_one_lying_page_of_twice_the_size() {
         let outside = "A | W6 | | Hall | window | 36 | 48 | 30 | 0 | concrete |\n";
         let windows: String = (1..=5).map(|number| window("A", &format!("W{number}"))).collect();
         let survey = format!("{}{windows}{outside}", HEAD.replace("| in", &format!("| {units}")));
-        let survey = if units == "mm" { in_millimetres(&survey) } else { survey };
+        let survey = if units == "mm" { in_millimeters(&survey) } else { survey };
         let written = written(&read(&folder, &survey), Limits::SPREADSHEET);
         let part = written.sheet_part("A");
         assert_eq!(elements(&part, "brk").len(), 0, "{units}");
@@ -259,22 +259,22 @@ fn six_openings_are_two_abreast_on_one_lying_page_of_twice_the_size() {
     }
 }
 
-/// The sizes of the survey above in millimetres.
-fn in_millimetres(survey: &str) -> String {
+/// The sizes of the survey above in millimeters.
+fn in_millimeters(survey: &str) -> String {
     let sizes = [
         ("| 36 | 48 | 30 | 5 |", "| 910 | 1220 | 760 | 130 |"),
         ("| 36 | 48 | 30 |", "| 910 | 1220 | 760 |"),
     ];
-    sizes.iter().fold(survey.to_owned(), |survey, (inches, millimetres)| survey.replace(inches, millimetres))
+    sizes.iter().fold(survey.to_owned(), |survey, (inches, millimeters)| survey.replace(inches, millimeters))
 }
 
 #[test]
-fn every_bracket_centre_stands_on_the_page() {
+fn every_bracket_center_stands_on_the_page() {
     let folder = Folder::new();
     let survey = format!(
         "{HEAD}A | wide | | Hall | patio door | 150 | 82 | 0 | 0 | concrete |\n\
          A | narrow | | Hall | window | 13 | 30 | 40 | 0 | stud wall |\n\
-         A | deep | | Hall | window | 71 | 40 | 40 | 6 | timber |\n"
+         A | deep | | Hall | window | 71 | 40 | 40 | 6 | wood |\n"
     );
     let input = read(&folder, &survey);
     let written = written(&input, Limits::SPREADSHEET);
@@ -289,9 +289,9 @@ fn every_bracket_centre_stands_on_the_page() {
     let mut checked = 0;
     for blind in report.blinds.iter().map(|blind| blind.as_ref().unwrap()) {
         let brackets = &blind.fitted.brackets;
-        for centre in brackets.from_left.iter().chain(brackets.from_opening_left.iter().flatten()) {
+        for center in brackets.from_left.iter().chain(brackets.from_opening_left.iter().flatten()) {
             let inches = |length: &Length| length.in_unit(sillbook::length::Unit::Inch).to_f64().unwrap();
-            assert!(numbers.iter().any(|number| (number - inches(centre)).abs() < 1e-9), "{centre:?}");
+            assert!(numbers.iter().any(|number| (number - inches(center)).abs() < 1e-9), "{center:?}");
             checked += 1;
         }
     }
@@ -412,11 +412,11 @@ fn an_empty_file_has_the_digest_that_the_standard_gives() {
 #[test]
 fn the_order_of_work_is_by_mount_and_by_what_the_wall_is() {
     let grounds = [
-        (Some(Substrate::Timber), Some(Substrate::Timber), Ground::Timber),
-        (Some(Substrate::StudWall), Some(Substrate::Timber), Ground::TimberBehindBoard),
-        (Some(Substrate::StudWall), Some(Substrate::Plasterboard), Ground::HollowWall),
+        (Some(Substrate::Wood), Some(Substrate::Wood), Ground::Wood),
+        (Some(Substrate::StudWall), Some(Substrate::Wood), Ground::WoodBehindBoard),
+        (Some(Substrate::StudWall), Some(Substrate::Drywall), Ground::HollowWall),
         (Some(Substrate::StudWall), None, Ground::HollowWall),
-        (Some(Substrate::Plasterboard), None, Ground::HollowWall),
+        (Some(Substrate::Drywall), None, Ground::HollowWall),
         (Some(Substrate::Masonry), None, Ground::Masonry),
         (Some(Substrate::Concrete), Some(Substrate::Concrete), Ground::Concrete),
         (Some(Substrate::Steel), None, Ground::SteelStud),
@@ -450,8 +450,8 @@ fn the_order_of_work_is_by_mount_and_by_what_the_wall_is() {
         }
     }
     let step = |mount, ground| fixing_steps(mount, &[ground]);
-    assert!(says(&step(Mount::Inside, Ground::Timber), "lowest point") == 1);
-    assert!(says(&step(Mount::Outside, Ground::Timber), "level line") == 2);
+    assert!(says(&step(Mount::Inside, Ground::Wood), "lowest point") == 1);
+    assert!(says(&step(Mount::Outside, Ground::Wood), "level line") == 2);
     says(&step(Mount::Outside, Ground::HollowWall), "anchor in every hole");
     says(&step(Mount::Outside, Ground::SteelStud), "self-drilling");
     says(&step(Mount::Outside, Ground::Unknown), "before anything is drilled");
@@ -469,7 +469,7 @@ fn a_step_that_is_for_some_names_them() {
     for words in [
         "Order of work, inside mount: W1",
         "Order of work, outside mount: D1, D2",
-        "4  Into timber (W1): ",
+        "4  Into wood (W1): ",
         "4  Into brick or block (D2): ",
         "4  Into concrete (D1): ",
     ] {

@@ -98,12 +98,12 @@ pub(super) fn make<'r>(
     let step = "width less what the ends take";
     let rod = record.step(Number::TiltRodCut, step, &rules.rod_off, width - *rules.rod_off);
 
-    let fabric = *rules.fabric_mass * rules.louver_width.metres() * louvers.length.metres();
+    let fabric = *rules.fabric_mass * rules.louver_width.meters() * louvers.length.meters();
     let hung = (fabric + *rules.weight_mass + *rules.carrier_mass) * Decimal::from(louvers.count);
     let step = "louvers with their weights and carriers";
     record.step(Number::Weight, step, &rules.fabric_mass, Amount::Mass(hung));
     let front = valance.map_or(Length::ZERO, |valance| valance.front);
-    let above = *rules.rail_mass * width.metres() + *rules.valance_mass * front.metres();
+    let above = *rules.rail_mass * width.meters() + *rules.valance_mass * front.meters();
     record.step(Number::Weight, "and headrail and valance", &rules.rail_mass, Amount::Mass(hung + above));
 
     Made {

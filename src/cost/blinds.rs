@@ -42,7 +42,7 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
 fn name(line: &OrderLine, rules: &Rules) -> String {
     let (key, units) = (&line.key, rules.project.units);
     let (width, drop) = (key.size.width.show(units), key.size.drop.show(units));
-    format!("line {}: {} {}, {width} x {drop}", line.line, key.product, key.colour)
+    format!("line {}: {} {}, {width} x {drop}", line.line, key.product, key.color)
 }
 
 fn unpriced(line: &OrderLine, rules: &Rules) -> Lacking {

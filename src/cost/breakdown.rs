@@ -18,7 +18,7 @@ use crate::survey::{Identity, Survey};
 /// The row of what no opening takes.
 pub const WHOLE_PROJECT: &str = "whole project";
 
-/// Decimals of a part of a quantity: a tenth of a millimetre of the longest roll.
+/// Decimals of a part of a quantity: a tenth of a millimeter of the longest roll.
 const PART_DECIMALS: u32 = 6;
 
 /// Direct cost shared out by one property.

@@ -1,4 +1,4 @@
-//! Priced lines, labour, overheads and tax; and what is not in the total.
+//! Priced lines, labor, overheads and tax; and what is not in the total.
 //!
 //! A rate is what someone would quote or pay for one blind, one pack or one bar, so it is in whole
 //! minor units; a line's amount is quantity x rate, rounded once; every sum is a sum of rounded
@@ -6,7 +6,7 @@
 
 mod blinds;
 mod breakdown;
-mod labour;
+mod labor;
 mod ledger;
 mod markup;
 mod missing;
@@ -139,7 +139,7 @@ pub enum QuantityFrom {
     Sections,
 }
 
-/// Times are in minutes, and the labour rate is an hour's.
+/// Times are in minutes, and the labor rate is an hour's.
 pub const MINUTES_AN_HOUR: Decimal = Decimal::from_parts(60, 0, 0, false, 0);
 
 /// How quantity and rate make an amount.
@@ -238,7 +238,7 @@ pub fn price<'a>(
         provisional::enter(&mut ledger, job);
     }
     parts::enter_packs(&mut ledger, job);
-    labour::enter(&mut ledger, job);
+    labor::enter(&mut ledger, job);
     ledger.sort_by_section();
 
     let breakdowns = breakdown::by_every_property(&ledger, job);

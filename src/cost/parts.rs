@@ -26,7 +26,7 @@ use crate::rules::{Bar, CostBasis, Rules};
 /// What a wand's price is for.
 const WAND_PRICE_LENGTH: Length = Length::inches(12);
 
-/// Enters one line for each material, colour and length of bar that is bought.
+/// Enters one line for each material, color and length of bar that is bought.
 pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
     for plan in &job.cuts.plans {
         for &(length, price, bars) in &plan.bought {
@@ -45,7 +45,7 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
                 section: Section::Parts,
                 item: format!(
                     "{}, {} long",
-                    in_colour(&plan.material, &plan.colour),
+                    in_color(&plan.material, &plan.color),
                     length.shown(job.rules.project.units)
                 ) + &for_phase(plan),
                 unit: "bar",
@@ -60,9 +60,9 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
     }
 }
 
-/// A material with its colour, if it has one.
-pub(super) fn in_colour(material: &str, colour: &str) -> String {
-    if colour.is_empty() { material.to_owned() } else { format!("{material} {colour}") }
+/// A material with its color, if it has one.
+pub(super) fn in_color(material: &str, color: &str) -> String {
+    if color.is_empty() { material.to_owned() } else { format!("{material} {color}") }
 }
 
 /// Which phase a plan is for, where each is sawn by itself: `, phase 2`.
@@ -93,23 +93,23 @@ fn lengths_by_line(plan: &CutPlan, stock: Length) -> BTreeMap<usize, Decimal> {
     {
         for piece in &pattern.pieces {
             if let Some(line) = piece.line {
-                *lengths.entry(line).or_default() += piece.length.metres() * Decimal::from(pattern.bars);
+                *lengths.entry(line).or_default() += piece.length.meters() * Decimal::from(pattern.bars);
             }
         }
     }
     lengths
 }
 
-/// How many bars each opening takes: of order lines by the length (in metres) that each uses, of a
+/// How many bars each opening takes: of order lines by the length (in meters) that each uses, of a
 /// line's part by its blinds.
 pub(super) fn bars_by_opening<'a>(
     job: Job<'a>,
     lengths: &'a BTreeMap<usize, Decimal>,
     bar: Length,
 ) -> impl Iterator<Item = (OpeningIndex, Decimal)> + 'a {
-    let lines = lengths.iter().filter_map(move |(&number, &metres)| Some((job.order.line(number)?, metres)));
-    lines.flat_map(move |(line, metres)| {
-        let each = metres / bar.metres() / Decimal::from(line.quantity);
+    let lines = lengths.iter().filter_map(move |(&number, &meters)| Some((job.order.line(number)?, meters)));
+    lines.flat_map(move |(line, meters)| {
+        let each = meters / bar.meters() / Decimal::from(line.quantity);
         line.openings.iter().map(move |&opening| (opening, each * job.quantity(opening)))
     })
 }

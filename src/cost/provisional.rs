@@ -9,40 +9,40 @@ use std::sync::Arc;
 use rust_decimal::Decimal;
 
 use super::ledger::{Entry, Ledger};
-use super::parts::{bar_rate, bars_by_opening, in_colour, unpriced_bar, unpriced_bar_rate};
+use super::parts::{bar_rate, bars_by_opening, in_color, unpriced_bar, unpriced_bar_rate};
 use super::{AmountFormula, Job, QuantityFrom, Section};
 use crate::length::Length;
 use crate::rules::{Bar, Rules};
 use crate::sizing::Release;
 
-/// What the provisional blinds need of one material in one colour.
+/// What the provisional blinds need of one material in one color.
 #[derive(Default)]
 struct Need {
     longest: Length,
-    /// Metres for each order line, by number.
-    metres: BTreeMap<usize, Decimal>,
+    /// Meters for each order line, by number.
+    meters: BTreeMap<usize, Decimal>,
 }
 
-/// Enters one line for each material and colour.
+/// Enters one line for each material and color.
 pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
-    for ((material, colour), need) in needs(job) {
+    for ((material, color), need) in needs(job) {
         let bar = bar_for(job.rules, &material, need.longest);
         let rate = bar.map_or_else(|| unpriced_bar_rate(job.rules, &material), bar_rate);
-        let metres: Decimal = need.metres.values().sum();
+        let meters: Decimal = need.meters.values().sum();
         if rate.price.is_none() {
-            let openings = job.openings_of(need.metres.keys());
+            let openings = job.openings_of(need.meters.keys());
             ledger.lack(Section::Parts, unpriced_bar(&material), rate.at, openings);
         }
         ledger.enter(Entry {
             section: Section::Parts,
-            item: format!("{}, for provisional blinds", in_colour(&material, &colour)),
+            item: format!("{}, for provisional blinds", in_color(&material, &color)),
             unit: "bar",
             basis: "pieces / length of a bar",
-            quantity: bar.map(|bar| metres / bar.length.metres()),
+            quantity: bar.map(|bar| meters / bar.length.meters()),
             quantity_from: QuantityFrom::Order,
             rate,
             formula: AmountFormula::Product,
-            parts: bar.map_or_else(Vec::new, |bar| bars_by_opening(job, &need.metres, bar.length).collect()),
+            parts: bar.map_or_else(Vec::new, |bar| bars_by_opening(job, &need.meters, bar.length).collect()),
         });
     }
 }
@@ -52,12 +52,12 @@ fn needs(job: Job<'_>) -> BTreeMap<(Arc<str>, Arc<str>), Need> {
     let made = job.order.lines.iter().filter(|line| line.key.stock.is_none());
     for line in made.filter(|line| line.key.release == Release::Provisional) {
         for part in &*line.key.parts {
-            let coloured = job.rules.material(&part.material).is_some_and(|material| material.coloured);
-            let colour = if coloured { line.key.colour.clone() } else { Arc::from("") };
-            let need = needs.entry((part.material.clone(), colour)).or_default();
+            let colored = job.rules.material(&part.material).is_some_and(|material| material.colored);
+            let color = if colored { line.key.color.clone() } else { Arc::from("") };
+            let need = needs.entry((part.material.clone(), color)).or_default();
             need.longest = need.longest.max(part.length);
             let count = Decimal::from(u64::from(part.each) * line.quantity);
-            *need.metres.entry(line.line).or_default() += part.length.metres() * count;
+            *need.meters.entry(line.line).or_default() += part.length.meters() * count;
         }
     }
     needs
@@ -69,6 +69,6 @@ fn bar_for<'r>(rules: &'r Rules, material: &str, longest: Length) -> Option<&'r 
     let takes_it = |bar: &&Bar| bar.longest_piece() >= longest && bar.longest_piece() > Length::ZERO;
     let listed = rules.bars.iter().filter(|bar| *bar.material == *material);
     let priced =
-        listed.filter(takes_it).filter_map(|bar| Some((bar.price? / bar.longest_piece().metres(), bar)));
+        listed.filter(takes_it).filter_map(|bar| Some((bar.price? / bar.longest_piece().meters(), bar)));
     priced.reduce(|best, next| if next.0 < best.0 { next } else { best }).map(|(_, bar)| bar)
 }

@@ -46,8 +46,8 @@ impl Rate {
 }
 
 /// Price of an hour's work.
-pub(super) fn labour_rate(rules: &Rules) -> Rate {
-    Rate::used(Some(rules.project.labour_rate), rules, &PROJECT, "", &project::COLUMNS.labour_rate)
+pub(super) fn labor_rate(rules: &Rules) -> Rate {
+    Rate::used(Some(rules.project.labor_rate), rules, &PROJECT, "", &project::COLUMNS.labor_rate)
 }
 
 /// A time or a charge of `Rates`.

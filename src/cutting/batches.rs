@@ -23,7 +23,7 @@ pub(super) struct Planned {
     pub at_once: Option<CutPlan>,
 }
 
-/// Plans one material in one colour, whole or phase by phase.
+/// Plans one material in one color, whole or phase by phase.
 ///
 /// # Errors
 /// As [`plan`].

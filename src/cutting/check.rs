@@ -25,11 +25,8 @@ impl CutPlan {
     /// # Errors
     /// [`CutFault::Wrong`] with the first thing that does not agree.
     pub fn checked(demand: &Demand, patterns: Vec<Pattern>, at_least: AtLeast) -> Result<CutPlan, CutFault> {
-        let wrong = |fault| CutFault::Wrong {
-            material: demand.material.clone(),
-            colour: demand.colour.clone(),
-            fault,
-        };
+        let wrong =
+            |fault| CutFault::Wrong { material: demand.material.clone(), color: demand.color.clone(), fault };
         for pattern in &patterns {
             check_bar(pattern, demand.saw).map_err(wrong)?;
         }
@@ -53,7 +50,7 @@ impl CutPlan {
         };
         Ok(CutPlan {
             material: demand.material.clone(),
-            colour: demand.colour.clone(),
+            color: demand.color.clone(),
             phase: None,
             kerf: demand.saw.kerf,
             trim: demand.saw.trim,

@@ -1,4 +1,4 @@
-//! The pieces that an order needs, by material and colour.
+//! The pieces that an order needs, by material and color.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -13,13 +13,13 @@ use crate::rounding::percent_up;
 use crate::rules::{Material, Rules, Saw};
 use crate::sizing::Release;
 
-/// What must be cut from one material in one colour, and what it can be cut from.
+/// What must be cut from one material in one color, and what it can be cut from.
 #[derive(Clone, Debug)]
 pub struct Demand {
     /// The material.
     pub material: Arc<str>,
-    /// Its colour; empty for a material without.
-    pub colour: Arc<str>,
+    /// Its color; empty for a material without.
+    pub color: Arc<str>,
     /// How it is cut.
     pub saw: Saw,
     /// Stock lengths on offer.
@@ -40,7 +40,7 @@ pub struct Offered {
 }
 
 /// The pieces of every line that is made and may be made now, with the spares; in order of material
-/// and colour.
+/// and color.
 ///
 /// # Errors
 /// [`CutFault::NoBar`] where a line names a material that the rules do not hold.
@@ -61,7 +61,7 @@ struct PieceList<'r> {
     alike: BTreeMap<Kind, Alike>,
 }
 
-/// Pieces of one kind can stand in for one another: part, material, colour and width.
+/// Pieces of one kind can stand in for one another: part, material, color and width.
 type Kind = (Part, Arc<str>, Arc<str>, Length);
 
 /// The pieces of one kind of which spares are cut.
@@ -77,9 +77,9 @@ impl PieceList<'_> {
         for CutPart { part, material, length, each, spares } in &*line.key.parts {
             let count = line.quantity * u64::from(*each);
             let piece = Piece { length: *length, line: Some(line.line), part: *part };
-            let colour = self.add(material, &line.key.colour, piece, count)?;
+            let color = self.add(material, &line.key.color, piece, count)?;
             if let Some(Spares { width, least }) = spares {
-                let alike = self.alike.entry((*part, material.clone(), colour, *width)).or_default();
+                let alike = self.alike.entry((*part, material.clone(), color, *width)).or_default();
                 alike.count += count;
                 alike.longest = alike.longest.max(*length);
                 alike.least_spare = alike.least_spare.max(u64::from(*least));
@@ -90,49 +90,49 @@ impl PieceList<'_> {
 
     /// The share is rounded up once for each kind, never line by line.
     fn add_spares(&mut self) -> Result<(), CutFault> {
-        for ((part, material, colour, _), alike) in std::mem::take(&mut self.alike) {
+        for ((part, material, color, _), alike) in std::mem::take(&mut self.alike) {
             let share = percent_up(alike.count, self.rules.project.spare_louvers);
             let spare = share.max(alike.least_spare);
-            self.add(&material, &colour, Piece { length: alike.longest, line: None, part }, spare)?;
+            self.add(&material, &color, Piece { length: alike.longest, line: None, part }, spare)?;
         }
         Ok(())
     }
 
-    /// Adds pieces of one kind and hands back the colour they are cut in.
+    /// Adds pieces of one kind and hands back the color they are cut in.
     fn add(
         &mut self,
         material: &Arc<str>,
-        colour: &Arc<str>,
+        color: &Arc<str>,
         piece: Piece,
         count: u64,
     ) -> Result<Arc<str>, CutFault> {
         let Some(material) = self.rules.material(material) else {
             return Err(CutFault::NoBar { material: material.clone() });
         };
-        let colour = if material.coloured { colour.clone() } else { Arc::from("") };
+        let color = if material.colored { color.clone() } else { Arc::from("") };
         let demand = self
             .demands
-            .entry((material.name.clone(), colour.clone()))
-            .or_insert_with(|| nothing_yet(&material, colour.clone(), self.rules));
+            .entry((material.name.clone(), color.clone()))
+            .or_insert_with(|| nothing_yet(&material, color.clone(), self.rules));
         if count > 0 {
             *demand.pieces.entry(piece).or_default() += count;
         }
-        Ok(colour)
+        Ok(color)
     }
 }
 
-fn nothing_yet(material: &Material<'_>, colour: Arc<str>, rules: &Rules) -> Demand {
+fn nothing_yet(material: &Material<'_>, color: Arc<str>, rules: &Rules) -> Demand {
     let mut offcuts = BTreeMap::new();
     for offcut in
         rules.offcuts.iter().filter(|offcut| offcut.material == *material.name && offcut.quantity > 0)
     {
-        if !material.coloured || offcut.colour == colour {
+        if !material.colored || offcut.color == color {
             *offcuts.entry(offcut.length).or_default() += u64::from(offcut.quantity);
         }
     }
     Demand {
         material: material.name.clone(),
-        colour,
+        color,
         saw: material.saw,
         bars: material.bars.iter().map(|bar| Offered { length: bar.length, price: bar.price }).collect(),
         offcuts,

@@ -19,7 +19,7 @@ pub enum CutFault {
         material: Arc<str>,
     },
     /// A piece without length, or longer than every bar less its trims.
-    #[error("a piece of {} cannot be cut from any bar of `{material}`", .length.show(Units::Millimetres))]
+    #[error("a piece of {} cannot be cut from any bar of `{material}`", .length.show(Units::Millimeters))]
     CannotBeCut {
         /// The material.
         material: Arc<str>,
@@ -33,12 +33,12 @@ pub enum CutFault {
         material: Arc<str>,
     },
     /// The plan does not pass its check.
-    #[error("the cut plan of `{material}` {colour} is wrong: {fault}")]
+    #[error("the cut plan of `{material}` {color} is wrong: {fault}")]
     Wrong {
         /// The material.
         material: Arc<str>,
-        /// Its colour.
-        colour: Arc<str>,
+        /// Its color.
+        color: Arc<str>,
         /// What is wrong with it.
         fault: PlanFault,
     },
@@ -48,7 +48,7 @@ pub enum CutFault {
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum PlanFault {
     /// A piece is not on as many bars as are needed.
-    #[error("a piece of {} for line {:?} is cut {planned} times, not {needed}", .piece.length.show(Units::Millimetres), .piece.line)]
+    #[error("a piece of {} for line {:?} is cut {planned} times, not {needed}", .piece.length.show(Units::Millimeters), .piece.line)]
     Pieces {
         /// The piece.
         piece: Piece,
@@ -70,7 +70,7 @@ pub enum PlanFault {
         number: usize,
     },
     /// The offcut stated is not what is left.
-    #[error("pattern {number} leaves {}, not what it says", .left.show(Units::Millimetres))]
+    #[error("pattern {number} leaves {}, not what it says", .left.show(Units::Millimeters))]
     Offcut {
         /// The pattern's number.
         number: usize,
@@ -78,13 +78,13 @@ pub enum PlanFault {
         left: Length,
     },
     /// A bar of a length that is not on offer.
-    #[error("no bar of {} is on offer", .length.show(Units::Millimetres))]
+    #[error("no bar of {} is on offer", .length.show(Units::Millimeters))]
     NotOnOffer {
         /// The length.
         length: Length,
     },
     /// More offcuts than are on hand.
-    #[error("{used} offcuts of {} are cut, {on_hand} are on hand", .length.show(Units::Millimetres))]
+    #[error("{used} offcuts of {} are cut, {on_hand} are on hand", .length.show(Units::Millimeters))]
     Offcuts {
         /// Their length.
         length: Length,

@@ -18,8 +18,8 @@ use crate::rules::Rules;
 pub struct OffcutLeft {
     /// The material.
     pub material: Arc<str>,
-    /// Its colour; empty for a material without.
-    pub colour: Arc<str>,
+    /// Its color; empty for a material without.
+    pub color: Arc<str>,
     /// Length of each, with a raw end, as the saw leaves it.
     pub length: Length,
     /// Where they come from.
@@ -47,7 +47,7 @@ impl LeftFrom {
     }
 }
 
-/// Material, colour, then the longest first.
+/// Material, color, then the longest first.
 type Kind = (Arc<str>, Arc<str>, Reverse<Length>, LeftFrom);
 
 /// What is left of `plans`, and of the offcuts that the rules say were on hand, of whatever
@@ -55,12 +55,12 @@ type Kind = (Arc<str>, Arc<str>, Reverse<Length>, LeftFrom);
 pub(super) fn offcuts_left(plans: &[CutPlan], rules: &Rules) -> Vec<OffcutLeft> {
     let mut left: BTreeMap<Kind, u64> = BTreeMap::new();
     for offcut in &rules.offcuts {
-        let kind = (offcut.material.clone(), offcut.colour.clone(), Reverse(offcut.length), LeftFrom::OnHand);
+        let kind = (offcut.material.clone(), offcut.color.clone(), Reverse(offcut.length), LeftFrom::OnHand);
         *left.entry(kind).or_default() += u64::from(offcut.quantity);
     }
     for plan in plans {
         for pattern in &plan.patterns {
-            let of = |length, from| (plan.material.clone(), plan.colour.clone(), Reverse(length), from);
+            let of = |length, from| (plan.material.clone(), plan.color.clone(), Reverse(length), from);
             if pattern.from == From::Offcut
                 && let Some(count) = left.get_mut(&of(pattern.stock, LeftFrom::OnHand))
             {
@@ -73,9 +73,9 @@ pub(super) fn offcuts_left(plans: &[CutPlan], rules: &Rules) -> Vec<OffcutLeft> 
     }
     let some_left = left.into_iter().filter(|(_, quantity)| *quantity > 0);
     some_left
-        .map(|((material, colour, Reverse(length), from), quantity)| OffcutLeft {
+        .map(|((material, color, Reverse(length), from), quantity)| OffcutLeft {
             material,
-            colour,
+            color,
             length,
             from,
             quantity,

@@ -1,4 +1,4 @@
-//! Pieces to bars, for each material in each colour.
+//! Pieces to bars, for each material in each color.
 //!
 //! [`demand`] lists the pieces of the order's lines, [`solver`] fills bars with them and proves how
 //! few can do, [`allot`] says which piece is for which line, and [`CutPlan::checked`] counts every
@@ -37,7 +37,7 @@ use crate::rules::Rules;
 use batches::Planned;
 
 /// Plans the cutting of every line that is made and may be made now, spares included;
-/// materials in parallel, in order of material and colour, and the phases of each in survey order.
+/// materials in parallel, in order of material and color, and the phases of each in survey order.
 ///
 /// # Errors
 /// [`CutFault`] where the order asks for what cannot be cut. Pieces that are too long, and
@@ -63,24 +63,24 @@ pub fn plan_cuts(order: &Order, rules: &Rules) -> Result<Cuts, CutFault> {
 /// How the bars of the job are cut.
 #[derive(Clone, Debug, Default)]
 pub struct Cuts {
-    /// The plans that are sawn and paid for, in order of material and colour, then of phase.
+    /// The plans that are sawn and paid for, in order of material and color, then of phase.
     pub plans: Vec<CutPlan>,
     /// Where each phase is sawn by itself: beside them the plans of the whole project at once, for
-    /// comparison, in order of material and colour. Empty otherwise.
+    /// comparison, in order of material and color. Empty otherwise.
     pub at_once: Vec<CutPlan>,
-    /// What is on hand for the next job, in order of material and colour, the longest first.
+    /// What is on hand for the next job, in order of material and color, the longest first.
     pub offcuts: Vec<OffcutLeft>,
 }
 
-/// One material's plan in one colour. Made only by [`CutPlan::checked`], which counts every piece
+/// One material's plan in one color. Made only by [`CutPlan::checked`], which counts every piece
 /// on every bar.
 #[derive(Clone, Debug)]
 #[non_exhaustive]
 pub struct CutPlan {
     /// The material.
     pub material: Arc<str>,
-    /// Its colour; empty for a material without.
-    pub colour: Arc<str>,
+    /// Its color; empty for a material without.
+    pub color: Arc<str>,
     /// The phase that is sawn by itself; `None` where the whole project is sawn together.
     pub phase: Option<Arc<str>>,
     /// What the saw takes between two pieces.

@@ -11,7 +11,7 @@ use super::solver::{Doubt, Instance, Item, Misfit, Stock, Work, check, solve};
 use super::{CutFault, CutPlan, Demand, From, PlanFault};
 use crate::length::Length;
 
-/// Plans one material in one colour.
+/// Plans one material in one color.
 ///
 /// # Errors
 /// [`CutFault::CannotBeCut`] if a piece fits no bar, [`CutFault::TooManyDigits`] if prices cannot
@@ -144,7 +144,7 @@ fn in_money(cost: u128, scale: u32) -> Option<Decimal> {
 }
 
 fn wrong(demand: &Demand, fault: PlanFault) -> CutFault {
-    CutFault::Wrong { material: demand.material.clone(), colour: demand.colour.clone(), fault }
+    CutFault::Wrong { material: demand.material.clone(), color: demand.color.clone(), fault }
 }
 
 fn too_many_digits(demand: &Demand) -> CutFault {

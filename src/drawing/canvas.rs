@@ -1,9 +1,9 @@
-//! A sheet of dots in four greys, and the shapes that are laid on it. What is past the sheet's
+//! A sheet of dots in four grays, and the shapes that are laid on it. What is past the sheet's
 //! edges is left out.
 
 use tiny_skia::{FillRule, Mask, Path, PathBuilder, Stroke, Transform};
 
-/// How dark a dot is, from [`PAPER`] to [`BLACK`]. Four greys smooth an edge well enough at 200
+/// How dark a dot is, from [`PAPER`] to [`BLACK`]. Four grays smooth an edge well enough at 200
 /// dots to the inch, and make a file half as large as sixteen do.
 pub type Ink = u8;
 
@@ -279,7 +279,7 @@ impl Canvas {
     }
 }
 
-/// Ink over a dot of which it covers `part` thirds, rounded to a whole grey.
+/// Ink over a dot of which it covers `part` thirds, rounded to a whole gray.
 fn mixed(under: Ink, over: Ink, part: u8) -> Ink {
     let full = u16::from(BLACK);
     let part = u16::from(part.min(BLACK));

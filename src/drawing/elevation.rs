@@ -30,7 +30,7 @@ pub struct Elevation {
     pub wand: Option<(ControlSide, Length)>,
     /// Top of the brackets.
     pub bracket_top: Length,
-    /// Bracket centres from the rail's left end.
+    /// Bracket centers from the rail's left end.
     pub brackets: Vec<Length>,
     /// The same from the opening's left edge; `None` if the opening is unknown.
     pub brackets_from_opening: Option<Vec<Length>>,
@@ -44,7 +44,7 @@ pub struct Elevation {
     pub wall_above: Option<Length>,
     /// The ceiling; `None` also if the floor is unknown.
     pub ceiling: Option<Length>,
-    /// Solid timber above the opening.
+    /// Solid wood above the opening.
     pub header: Option<Span>,
     /// The floor as it is on the day.
     pub floor: Option<Length>,
@@ -85,7 +85,7 @@ pub struct Limit {
 /// zero; those down are as in the elevation.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Section {
-    /// Centre of the rail and line of the louvers; negative within the recess.
+    /// Center of the rail and line of the louvers; negative within the recess.
     pub rail: Length,
     /// Half the rail's depth.
     pub half_rail: Length,

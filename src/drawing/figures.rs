@@ -5,17 +5,17 @@
 use crate::length::{Length, Unit, Units, fraction_of_inch};
 use crate::rounding::half_away;
 
-/// A length as the sheets show it: inches to the nearest sixteenth, millimetres to a tenth. The
+/// A length as the sheets show it: inches to the nearest sixteenth, millimeters to a tenth. The
 /// drawing says its unit once.
 pub fn figure(length: Length, units: Units) -> String {
     match units {
         Units::Inches => {
             let sixteenths =
-                Length::from_ratio(i128::from(length.nm()) * 16, i128::from(Unit::Inch.nanometres()));
+                Length::from_ratio(i128::from(length.nm()) * 16, i128::from(Unit::Inch.nanometers()));
             let shown = Length::sixty_fourths(4 * sixteenths.nm());
             fraction_of_inch(shown, 16).unwrap_or_default()
         }
-        Units::Millimetres => half_away(length.in_unit(Unit::Millimetre), 1).normalize().to_string(),
+        Units::Millimeters => half_away(length.in_unit(Unit::Millimeter), 1).normalize().to_string(),
     }
 }
 
@@ -31,7 +31,7 @@ pub struct Wanted {
 /// Left ends for a row of texts, in order, each as near to its place as the others allow, with
 /// `gap` dots between two and all between `least` and `most`; `None` if they do not fit.
 pub fn spread(row: &[Wanted], gap: i32, least: i32, most: i32) -> Option<Vec<i32>> {
-    // Less all that stands before it, each left end must not be under the one before: neighbours
+    // Less all that stands before it, each left end must not be under the one before: neighbors
     // out of order share their mean.
     let mut before = Vec::with_capacity(row.len());
     let mut taken = 0;

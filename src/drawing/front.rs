@@ -16,7 +16,7 @@ use crate::survey::{Draw, EndsAt, Leaf};
 
 /// A wall that ends further than this past the blind and the opening is out of the picture.
 const BESIDE: Length = Length::inches(12);
-/// A ceiling, or timber, further than this above the bracket is out of the picture.
+/// A ceiling, or wood, further than this above the bracket is out of the picture.
 const ABOVE: Length = Length::inches(18);
 /// Dots of the strip in which floor, ceiling and walls are hatched.
 pub(super) const STRIP: i32 = 8;
@@ -24,7 +24,7 @@ pub(super) const STRIP: i32 = 8;
 const LEAST_PITCH: i32 = 3;
 /// Tones.
 const STACKED: Ink = LIGHT;
-const TIMBER: Ink = LIGHT;
+const WOOD: Ink = LIGHT;
 const LOUVERS: Ink = DARK;
 /// A small blind is not drawn larger than 16 dots to the inch.
 const LEAST_NM_A_DOT: i64 = 1_587_500;
@@ -48,7 +48,7 @@ fn extent(elevation: &Elevation) -> (Span, Span) {
         Some(top),
         shown_above(elevation, elevation.ceiling),
         shown_above(elevation, elevation.wall_above),
-        timber(elevation).map(|timber| timber.from),
+        wood(elevation).map(|wood| wood.from),
     ];
     (
         Span {
@@ -74,11 +74,11 @@ fn shown_above(elevation: &Elevation, height: Option<Length>) -> Option<Length> 
     height.filter(|&height| height >= elevation.bracket_top - ABOVE)
 }
 
-/// The timber above the head, as far up as the picture goes.
-fn timber(elevation: &Elevation) -> Option<Span> {
-    let timber = elevation.header?;
+/// The wood above the head, as far up as the picture goes.
+fn wood(elevation: &Elevation) -> Option<Span> {
+    let wood = elevation.header?;
     let highest = elevation.bracket_top - ABOVE;
-    (timber.to > highest).then_some(Span { from: timber.from.max(highest), to: timber.to })
+    (wood.to > highest).then_some(Span { from: wood.from.max(highest), to: wood.to })
 }
 
 /// Draws the elevation into an area, in the middle of its width and at its top.
@@ -96,9 +96,9 @@ pub(super) fn draw(marks: &mut Marks, elevation: &Elevation, room: Area, letters
     let drawn = view.area(across, down);
     let front = Front { view, area: Area { left: drawn.left - STRIP, right: drawn.right + STRIP, ..drawn } };
 
-    if let Some((timber, hole)) = timber(elevation).zip(elevation.opening) {
-        let area = view.area(hole.across, timber);
-        marks.add(Mark::Fill(area, TIMBER));
+    if let Some((wood, hole)) = wood(elevation).zip(elevation.opening) {
+        let area = view.area(hole.across, wood);
+        marks.add(Mark::Fill(area, WOOD));
         marks.add(Mark::Frame(area, 1, THIN));
     }
     surroundings(marks, elevation, &front);
@@ -240,8 +240,8 @@ fn rail(marks: &mut Marks, elevation: &Elevation, view: View) {
             marks.add(Mark::Line(dot(x, area.top - 2), dot(x, area.bottom + 3), 1, BLACK));
         }
     }
-    for &centre in &elevation.brackets {
-        let x = view.x(centre);
+    for &center in &elevation.brackets {
+        let x = view.x(center);
         let top = view.y(elevation.bracket_top).min(area.top - 2);
         marks.add(Mark::Fill(
             Area { left: x - 4, top: top - 2, right: x + 5, bottom: area.bottom + 4 },

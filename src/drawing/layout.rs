@@ -51,7 +51,7 @@ pub fn lay_out(elevation: &Elevation, units: Units, letters: &Letters) -> Marks 
     }
     let unit = match units {
         Units::Inches => "inches",
-        Units::Millimetres => "millimetres",
+        Units::Millimeters => "millimeters",
     };
     let caption = format!("seen from inside the room; sizes in {unit}");
     marks.text(Text::new(letters, caption, Style::Small, dot(6, CAPTION), Turn::Across));
@@ -78,7 +78,7 @@ impl Page<'_> {
         figure(length, self.units)
     }
 
-    /// Bracket centres over the rail, each from the opening's edge and from the rail's end, joined
+    /// Bracket centers over the rail, each from the opening's edge and from the rail's end, joined
     /// to its bracket. Figures that have no room become numbers, which the page explains.
     fn brackets(&self, marks: &mut Marks) {
         let view = self.front.view;
@@ -109,10 +109,10 @@ impl Page<'_> {
         }
         let start =
             elevation.opening.map_or(0, |hole| view.scale.dots(hole.across.from)).min(0) + view.origin.x;
-        let end = from_rail.iter().map(|&centre| view.x(centre)).max().unwrap_or(start);
+        let end = from_rail.iter().map(|&center| view.x(center)).max().unwrap_or(start);
         marks.thin(dot(start, CHAIN), dot(end + 5, CHAIN));
-        for (centre, column) in from_rail.iter().zip(columns) {
-            let x = view.x(*centre);
+        for (center, column) in from_rail.iter().zip(columns) {
+            let x = view.x(*center);
             marks.thin(dot(x, CHAIN - 4), dot(x, view.y(elevation.bracket_top) - 2));
             marks.tick(dot(x, CHAIN));
             let foot = column.texts.iter().map(|text| text.area.bottom).max().unwrap_or(CHAIN) + 1;
@@ -157,18 +157,18 @@ impl Page<'_> {
         let wanted: Vec<Wanted> = texts
             .iter()
             .zip(&self.elevation.brackets)
-            .map(|(text, &centre)| Wanted { middle: self.front.view.x(centre), width: width(text) })
+            .map(|(text, &center)| Wanted { middle: self.front.view.x(center), width: width(text) })
             .collect();
         let names = self.letters.width("from rail end", Style::Small) + 4 + BETWEEN;
         let lefts = spread(&wanted, BETWEEN, names, i32::from(WIDTH) - 4)?;
         let column = |((left, wanted), (first, second)): ((i32, &Wanted), &(String, Option<String>))| {
             let middle = left + wanted.width / 2;
-            let centred = |words: &String, style: Style, baseline: i32| {
+            let centered = |words: &String, style: Style, baseline: i32| {
                 let at = dot(middle - self.letters.width(words, style) / 2, baseline);
                 Text::new(self.letters, words.as_str(), style, at, Turn::Across)
             };
-            let mut texts = vec![centred(first, style, FIRST_ROW)];
-            texts.extend(second.as_ref().map(|second| centred(second, under, SECOND_ROW)));
+            let mut texts = vec![centered(first, style, FIRST_ROW)];
+            texts.extend(second.as_ref().map(|second| centered(second, under, SECOND_ROW)));
             Column { left, middle, texts }
         };
         Some(lefts.into_iter().zip(&wanted).zip(texts).map(column).collect())

@@ -1,5 +1,5 @@
-//! The bundled font, DejaVu Sans Condensed, set by the height of its digits. Its licence is in
-//! `font-licence.txt`.
+//! The bundled font, DejaVu Sans Condensed, set by the height of its digits. Its license is in
+//! `font-license.txt`.
 
 use std::borrow::Cow;
 use std::sync::{Arc, OnceLock};

@@ -5,7 +5,7 @@
 //!
 //! A picture is the same to the byte on every machine and with any number of threads: straight
 //! strokes lie on whole dots, slanted ones and letters are drawn in portable arithmetic and kept
-//! in four greys.
+//! in four grays.
 
 pub mod bar;
 pub mod canvas;

@@ -9,7 +9,7 @@ use png::{BitDepth, ColorType, DeflateCompression, Encoder, Filter, PixelDimensi
 use super::DrawingError;
 use super::canvas::{BLACK, Canvas};
 
-/// A finished drawing: a PNG file (ISO/IEC 15948) in four greys.
+/// A finished drawing: a PNG file (ISO/IEC 15948) in four grays.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Picture {
     /// The file's bytes.
@@ -20,8 +20,8 @@ pub struct Picture {
     pub height: u32,
 }
 
-/// Dots to a metre of paper: 720 dots are 90 mm. The file says so.
-pub const DOTS_A_METRE: u32 = 8_000;
+/// Dots to a meter of paper: 720 dots are 90 mm. The file says so.
+pub const DOTS_A_METER: u32 = 8_000;
 
 /// Effort of the compression, of 9: more takes much longer and saves little.
 const EFFORT: u8 = 4;
@@ -42,8 +42,8 @@ impl Picture {
         encoder.set_filter(Filter::NoFilter);
         encoder.set_deflate_compression(DeflateCompression::Level(EFFORT));
         encoder.set_pixel_dims(Some(PixelDimensions {
-            xppu: DOTS_A_METRE,
-            yppu: DOTS_A_METRE,
+            xppu: DOTS_A_METER,
+            yppu: DOTS_A_METER,
             unit: Unit::Meter,
         }));
         let packed: Vec<u8> = canvas.rows().flat_map(packed).collect();

@@ -18,7 +18,7 @@ pub struct Scale {
 
 impl Scale {
     /// The largest scale by which lengths across and down take no more dots than there is room for
-    /// them, yet a dot stands for `least_nm_a_dot` nanometres at the least.
+    /// them, yet a dot stands for `least_nm_a_dot` nanometers at the least.
     pub fn to_fit(across: (Length, i32), down: (Length, i32), least_nm_a_dot: i64) -> Scale {
         let needed = |(length, room): (Length, i32)| {
             let room = i64::from(room.max(1));

@@ -18,8 +18,8 @@ const BELOW: Length = Length::inches(4);
 const DEEPEST: Length = Length::inches(8);
 /// Where a wall of unknown or of more depth is broken off, behind its face or the rail.
 const BROKEN_OFF: Length = Length::inches(2);
-/// Timber further above the bracket is out of the figure.
-const TIMBER_ABOVE: Length = Length::inches(4);
+/// Wood further above the bracket is out of the figure.
+const WOOD_ABOVE: Length = Length::inches(4);
 /// A section is drawn at 25 dots to the inch at most.
 const LEAST_NM_A_DOT: i64 = 1_016_000;
 /// Dots for the dimension on the right, and for those below.
@@ -72,8 +72,8 @@ impl<'d> Figure<'d> {
             HeldBy::Wall { valance, .. } => valance.map_or(out, |valance| out.max(valance)),
         };
         let across = Span { from: back, to: front.max(Length::ZERO) };
-        let timber = elevation.header.map(|timber| timber.from.max(elevation.bracket_top - TIMBER_ABOVE));
-        let highest = timber.unwrap_or(elevation.bracket_top).min(elevation.bracket_top);
+        let wood = elevation.header.map(|wood| wood.from.max(elevation.bracket_top - WOOD_ABOVE));
+        let highest = wood.unwrap_or(elevation.bracket_top).min(elevation.bracket_top);
         let head = elevation.opening.map_or(Length::ZERO, |opening| opening.down.from);
         let down = Span { from: highest - MARGIN, to: head.max(elevation.rail.to) + BELOW };
         let scale = Scale::to_fit(
@@ -85,7 +85,7 @@ impl<'d> Figure<'d> {
         Figure { elevation, section, view: View { scale, origin }, across, down, last: room.right }
     }
 
-    /// The wall above the opening, cut through, with its timber, and what the recess ends at.
+    /// The wall above the opening, cut through, with its wood, and what the recess ends at.
     /// Where the opening is unknown, so is the wall over it.
     fn wall(&self, marks: &mut Marks) {
         let Some(opening) = self.elevation.opening else {
@@ -96,8 +96,8 @@ impl<'d> Figure<'d> {
         let behind = Span { from: self.across.from, to: Length::ZERO };
         let cut = self.view.area(behind, Span { from: self.down.from, to: opening.down.from });
         marks.add(Mark::Hatch(cut));
-        if let Some(timber) = self.elevation.header {
-            let shown = Span { from: timber.from.max(self.down.from), to: timber.to };
+        if let Some(header) = self.elevation.header {
+            let shown = Span { from: header.from.max(self.down.from), to: header.to };
             if shown.from < shown.to {
                 wood(marks, self.view.area(behind, shown));
             }
@@ -195,7 +195,7 @@ fn shown_recess(section: &Section) -> Option<Length> {
     section.recess.filter(|&depth| depth <= DEEPEST)
 }
 
-/// Timber in section: a frame with both diagonals.
+/// Wood in section: a frame with both diagonals.
 fn wood(marks: &mut Marks, area: Area) {
     let (right, bottom) = (area.right - 1, area.bottom - 1);
     marks.add(Mark::Fill(area, PAPER));

@@ -7,7 +7,7 @@ use std::io::{self, Write};
 use crate::length::Unit;
 use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
-    AssumptionRow, ByPhaseRow, ColourRow, CostLineRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow,
+    AssumptionRow, ByPhaseRow, ColorRow, CostLineRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow,
     NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
@@ -29,8 +29,8 @@ pub enum List {
     Working,
     /// The order's lines.
     Order,
-    /// What the order comes to by product and colour.
-    Colours,
+    /// What the order comes to by product and color.
+    Colors,
     /// Which opening each blind is for.
     Labels,
     /// The cut plans.
@@ -64,7 +64,7 @@ impl List {
         List::Openings,
         List::Working,
         List::Order,
-        List::Colours,
+        List::Colors,
         List::Labels,
         List::Cuts,
         List::Patterns,
@@ -86,7 +86,7 @@ impl List {
             List::Openings => "openings.csv",
             List::Working => "working.csv",
             List::Order => "order.csv",
-            List::Colours => "colours.csv",
+            List::Colors => "colors.csv",
             List::Labels => "labels.csv",
             List::Cuts => "cuts.csv",
             List::Patterns => "patterns.csv",
@@ -112,7 +112,7 @@ impl List {
             List::Openings => write_rows(OpeningRow::all(report, &Doubts::of(report)), out),
             List::Working => write_pairs(NameRow::steps(report), out),
             List::Order => write_rows(LineRow::all(report), out),
-            List::Colours => write_rows(ColourRow::all(report), out),
+            List::Colors => write_rows(ColorRow::all(report), out),
             List::Labels => write_rows(LabelRow::all(report), out),
             List::Cuts => write_rows(PlanRow::all(report), out),
             List::Patterns => write_pairs(MaterialRow::patterns(report), out),
@@ -193,7 +193,7 @@ fn cell(value: &Value<'_>) -> String {
         Value::Truth(truth) => truth.to_string(),
         Value::Whole(count) => count.to_string(),
         Value::Difference(count) => count.to_string(),
-        Value::Length(length) => length.in_unit(Unit::Millimetre).normalize().to_string(),
+        Value::Length(length) => length.in_unit(Unit::Millimeter).normalize().to_string(),
         Value::Angle(angle) => angle.to_string(),
         Value::Date(date) => date.to_string(),
         Value::Mass(_) | Value::Share(_) | Value::Number(_) => value.rounded().to_string(),

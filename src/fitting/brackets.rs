@@ -1,4 +1,4 @@
-//! How many brackets, and where. Each centre is rounded by itself, half away from zero.
+//! How many brackets, and where. Each center is rounded by itself, half away from zero.
 
 use std::sync::Arc;
 
@@ -14,9 +14,9 @@ use crate::worked::{Number, Record, Source};
 pub struct Brackets {
     /// The bracket's item.
     pub item: Arc<str>,
-    /// Centres from the left end of the rail; two at the least.
+    /// Centers from the left end of the rail; two at the least.
     pub from_left: Vec<Length>,
-    /// Centres from the left edge of the opening; `None` if the opening is unknown.
+    /// Centers from the left edge of the opening; `None` if the opening is unknown.
     pub from_opening_left: Option<Vec<Length>>,
     /// Bracket top above the floor as it is on the day; `None` if the sill is unknown.
     pub top_above_floor: Option<Length>,
@@ -51,14 +51,14 @@ pub(super) fn place<'r>(
 ) -> Brackets {
     let count = count(width, cover);
     record.step(Number::Brackets, "so that no span is over the spacing", &cover.bracket_spacing, count);
-    let centres = Centres::of(width, count, cover);
-    let from_left = centres.shifted_by(0);
-    for centre in &from_left {
-        record.step(Number::CenterFromRail, "evenly between the end ones", &cover.bracket_inset, *centre);
+    let centers = Centers::of(width, count, cover);
+    let from_left = centers.shifted_by(0);
+    for center in &from_left {
+        record.step(Number::CenterFromRail, "evenly between the end ones", &cover.bracket_inset, *center);
     }
-    let from_opening_left = overlaps.map(|overlaps| centres.shifted_by(-overlaps.doubled[0]));
-    for centre in from_opening_left.iter().flatten() {
-        record.step(Number::CenterFromOpening, "past the overlap or the gap", Source::Above, *centre);
+    let from_opening_left = overlaps.map(|overlaps| centers.shifted_by(-overlaps.doubled[0]));
+    for center in from_opening_left.iter().flatten() {
+        record.step(Number::CenterFromOpening, "past the overlap or the gap", Source::Above, *center);
     }
     Brackets {
         item: Arc::clone(sizing.hung.bracket()),
@@ -71,33 +71,33 @@ pub(super) fn place<'r>(
 
 /// Two, or as many as keep every span within the spacing.
 fn count(width: Length, cover: &CoverRules) -> u32 {
-    let centres = Centres::of(width, 2, cover);
-    // ceil((w - 2a) / spacing) with a in quarters of a nanometre.
-    let between = centres.quarters_between();
+    let centers = Centers::of(width, 2, cover);
+    // ceil((w - 2a) / spacing) with a in quarters of a nanometer.
+    let between = centers.quarters_between();
     let spacing = 4 * i128::from(cover.bracket_spacing.nm());
     let spans = (between + spacing - 1).div_euclid(spacing);
     u32::try_from(spans + 1).unwrap_or(u32::MAX).max(2)
 }
 
-/// Evenly spaced centres in quarters of a nanometre, which hold a quarter of any width exactly.
-struct Centres {
+/// Evenly spaced centers in quarters of a nanometer, which hold a quarter of any width exactly.
+struct Centers {
     inset_quarters: i128,
     width_quarters: i128,
     count: u32,
 }
 
-impl Centres {
-    fn of(width: Length, count: u32, cover: &CoverRules) -> Centres {
+impl Centers {
+    fn of(width: Length, count: u32, cover: &CoverRules) -> Centers {
         let width_quarters = 4 * i128::from(width.nm());
         let inset_quarters = (4 * i128::from(cover.bracket_inset.nm())).min(i128::from(width.nm()));
-        Centres { inset_quarters, width_quarters, count }
+        Centers { inset_quarters, width_quarters, count }
     }
 
     fn quarters_between(&self) -> i128 {
         self.width_quarters - 2 * self.inset_quarters
     }
 
-    /// Each centre, moved by half of `doubled` nanometres and rounded once.
+    /// Each center, moved by half of `doubled` nanometers and rounded once.
     fn shifted_by(&self, doubled: i64) -> Vec<Length> {
         let spans = i128::from(self.count) - 1;
         let start = self.inset_quarters + 2 * i128::from(doubled);

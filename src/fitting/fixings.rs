@@ -22,7 +22,7 @@ pub struct Fixings<'r> {
     pub use_of_capacity: Option<Decimal>,
 }
 
-/// The first fixing listed for the substrate. A stud wall takes the timber fixing where both
+/// The first fixing listed for the substrate. A stud wall takes the wood fixing where both
 /// screws lie in a known header, else the one for board alone, with a check.
 pub(super) fn choose<'r>(
     facts: &Facts,
@@ -41,10 +41,10 @@ pub(super) fn choose<'r>(
         return nothing;
     };
     let listed_for = match substrate.value {
-        Substrate::StudWall if in_header(facts, sizing, heights, cover) => Substrate::Timber,
+        Substrate::StudWall if in_header(facts, sizing, heights, cover) => Substrate::Wood,
         Substrate::StudWall => {
             record.ask(&FittingQuery::BoardAlone, Some(substrate.at), "");
-            Substrate::Plasterboard
+            Substrate::Drywall
         }
         known => known,
     };

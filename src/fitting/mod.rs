@@ -61,7 +61,7 @@ pub struct Fitted<'r> {
     pub fixings: Fixings<'r>,
     /// Front of the valance; `None` for a blind without.
     pub valance: Option<Length>,
-    /// Centres of the valance clips from the left end of the rail.
+    /// Centers of the valance clips from the left end of the rail.
     pub clips: Vec<Length>,
     /// How far it reaches past the opening; `None` if the opening is unknown.
     pub overlaps: Option<Overlaps>,

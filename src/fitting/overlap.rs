@@ -17,7 +17,7 @@ pub struct Overlaps {
     pub left: Length,
     /// On the right.
     pub right: Length,
-    /// Twice both in nanometres, exact: a blind centred in its recess may leave half a nanometre
+    /// Twice both in nanometers, exact: a blind centered in its recess may leave half a nanometer
     /// on each side.
     pub(super) doubled: [i64; 2],
     /// Sides whose lack of overlap a wall closes.
@@ -34,7 +34,7 @@ pub(super) fn settle<'r>(
 ) -> Option<Overlaps> {
     match &sizing.hung {
         Hung::Inside(InRecess { allowance, .. }) => {
-            allowance.as_ref().map(|recess| centred(recess.opening_width, width, record))
+            allowance.as_ref().map(|recess| centered(recess.opening_width, width, record))
         }
         Hung::Outside(OnWall { allowance, reach, .. }) => {
             allowance.as_ref().map(|wall| lapped(wall, *reach, width, cover, record))
@@ -87,8 +87,8 @@ fn lapped<'r>(
     overlaps
 }
 
-/// A blind centred in its recess leaves half of the clearance as a gap on each side.
-fn centred(opening: Length, width: Length, record: &mut Record<'_>) -> Overlaps {
+/// A blind centered in its recess leaves half of the clearance as a gap on each side.
+fn centered(opening: Length, width: Length, record: &mut Record<'_>) -> Overlaps {
     let beyond = width - opening;
     let gap = beyond.share(1, 2);
     record.step(Number::OverlapLeft, "a gap: half of what the recess leaves", Source::Above, gap);

@@ -52,9 +52,9 @@ pub(super) fn returns<'r>(
 pub(super) fn clips(brackets: &Brackets, width: Length, offset: Length) -> Vec<Length> {
     let last = brackets.from_left.len().saturating_sub(1);
     let in_the_middle = |index: usize| 2 * index == last;
-    let left_half = |centre: Length| centre * 2 < width;
-    let clip = |(index, centre): (usize, &Length)| {
-        if !in_the_middle(index) && left_half(*centre) { *centre + offset } else { *centre - offset }
+    let left_half = |center: Length| center * 2 < width;
+    let clip = |(index, center): (usize, &Length)| {
+        if !in_the_middle(index) && left_half(*center) { *center + offset } else { *center - offset }
     };
     brackets.from_left.iter().enumerate().map(clip).collect()
 }

@@ -14,7 +14,7 @@ pub(super) enum Shown {
     /// As a number.
     #[default]
     Plain,
-    /// Times a hundred, with a per cent sign.
+    /// Times a hundred, with a percent sign.
     Percent,
     /// As a date or a time.
     Date,

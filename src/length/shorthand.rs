@@ -38,13 +38,13 @@ pub fn run_together(text: &str) -> Option<[Length; 2]> {
 }
 
 /// `M9x21`, `9M x 21M` or `9x21`: a width and a height in modules of 1 dm, as ISO 2848 (from
-/// memory) has it; in a survey in millimetres also `0921`. Bare numbers, and those that `m`
-/// follows, are modules only where they are no lengths of doors and windows in `unit`, or in metres.
+/// memory) has it; in a survey in millimeters also `0921`. Bare numbers, and those that `m`
+/// follows, are modules only where they are no lengths of doors and windows in `unit`, or in meters.
 pub fn modules(text: &str, unit: Unit) -> Option<[Length; 2]> {
     let text = squeezed(text);
     let in_modules = |size: &str| Some(MODULE * whole(size)?);
     let Some((width, height)) = text.split_once('x') else {
-        let run_together = unit == Unit::Millimetre && text.len() == 4 && text.is_ascii();
+        let run_together = unit == Unit::Millimeter && text.len() == 4 && text.is_ascii();
         return run_together.then(|| [&text[..2], &text[2..]].map(in_modules)).and_then(both_plausible);
     };
     let sizes = [width, height];

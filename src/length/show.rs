@@ -23,7 +23,7 @@ impl fmt::Display for Shown {
 fn in_a_sentence(length: Length, units: Units) -> String {
     let hundredths = half_away(length.in_unit(units.unit()), 2).normalize();
     match units {
-        Units::Millimetres => format!("{hundredths} mm"),
+        Units::Millimeters => format!("{hundredths} mm"),
         Units::Inches if fraction_of_inch(length, 64).is_some() => exact(length, units),
         Units::Inches => format!("{hundredths} in"),
     }
@@ -32,8 +32,8 @@ fn in_a_sentence(length: Length, units: Units) -> String {
 /// The exact length with its unit: `105 1/2 in`, `2692.4 mm`.
 pub(super) fn exact(length: Length, units: Units) -> String {
     match units {
-        Units::Millimetres => {
-            let mm = length.in_unit(Unit::Millimetre).normalize();
+        Units::Millimeters => {
+            let mm = length.in_unit(Unit::Millimeter).normalize();
             format!("{mm} mm")
         }
         Units::Inches => match fraction_of_inch(length, 64) {
@@ -65,5 +65,5 @@ pub fn fraction_of_inch(length: Length, finest: i64) -> Option<String> {
     })
 }
 
-// Every mark of a tape is a whole number of nanometres.
+// Every mark of a tape is a whole number of nanometers.
 const _: () = assert!(NM_PER_INCH % 64 == 0);

@@ -49,11 +49,11 @@ pub(super) fn unit_named(text: &str) -> Option<Unit> {
         "in" | "ins" | "inch" | "inches" | "\"" | "zoll" | "pouce" | "pouces" | "英寸" => Unit::Inch,
         "ft" | "foot" | "feet" | "'" | "fuß" | "pied" | "pieds" | "英尺" => Unit::Foot,
         "mm" | "mms" | "millimetre" | "millimetres" | "millimeter" | "millimeters" | "millimètres"
-        | "milímetros" | "millimetri" | "毫米" => Unit::Millimetre,
+        | "milímetros" | "millimetri" | "毫米" => Unit::Millimeter,
         "cm" | "cms" | "centimetre" | "centimetres" | "centimeter" | "centimeters" | "zentimeter"
-        | "centimètres" | "centímetros" | "centimetri" | "厘米" | "公分" => Unit::Centimetre,
+        | "centimètres" | "centímetros" | "centimetri" | "厘米" | "公分" => Unit::Centimeter,
         "m" | "metre" | "metres" | "meter" | "meters" | "mètre" | "mètres" | "metro" | "metros" | "metri"
-        | "米" | "公尺" => Unit::Metre,
+        | "米" | "公尺" => Unit::Meter,
         _ => return None,
     })
 }

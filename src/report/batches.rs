@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 use super::Report;
 use crate::cutting::CutPlan;
 
-/// One material in one colour, sawn phase by phase and at once.
+/// One material in one color, sawn phase by phase and at once.
 #[derive(Clone, Copy, Debug)]
 pub struct ByPhase<'r> {
     /// The plan of the whole project at once.
@@ -29,11 +29,10 @@ impl ByPhase<'_> {
 }
 
 impl<'r> Report<'r> {
-    /// Each material in each colour, where the project is sawn phase by phase; nothing otherwise.
+    /// Each material in each color, where the project is sawn phase by phase; nothing otherwise.
     pub fn by_phase(&self) -> impl Iterator<Item = ByPhase<'_>> {
         self.cuts.at_once.iter().map(|at_once| {
-            let same =
-                |plan: &&CutPlan| (&plan.material, &plan.colour) == (&at_once.material, &at_once.colour);
+            let same = |plan: &&CutPlan| (&plan.material, &plan.color) == (&at_once.material, &at_once.color);
             let plans = || self.cuts.plans.iter().filter(same);
             ByPhase {
                 at_once,

@@ -14,10 +14,10 @@ use crate::survey::Substrate;
 /// What a fixing goes into, as far as it changes the work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Ground {
-    /// Solid timber that shows.
-    Timber,
-    /// Timber behind board: a known header.
-    TimberBehindBoard,
+    /// Solid wood that shows.
+    Wood,
+    /// Wood behind board: a known header.
+    WoodBehindBoard,
     /// Board with nothing known behind it.
     HollowWall,
     /// Brick or block.
@@ -35,9 +35,9 @@ impl Ground {
     /// that was chosen for it is made for.
     pub fn of(wall: Option<Substrate>, chosen_for: Option<Substrate>) -> Ground {
         match (wall, chosen_for) {
-            (Some(Substrate::StudWall), Some(Substrate::Timber)) => Ground::TimberBehindBoard,
-            (Some(Substrate::StudWall | Substrate::Plasterboard), _) => Ground::HollowWall,
-            (Some(Substrate::Timber), _) => Ground::Timber,
+            (Some(Substrate::StudWall), Some(Substrate::Wood)) => Ground::WoodBehindBoard,
+            (Some(Substrate::StudWall | Substrate::Drywall), _) => Ground::HollowWall,
+            (Some(Substrate::Wood), _) => Ground::Wood,
             (Some(Substrate::Masonry), _) => Ground::Masonry,
             (Some(Substrate::Concrete), _) => Ground::Concrete,
             (Some(Substrate::Steel), _) => Ground::SteelStud,
@@ -48,8 +48,8 @@ impl Ground {
     /// The words that a list names it by.
     pub const fn words(self) -> &'static str {
         match self {
-            Ground::Timber => "timber",
-            Ground::TimberBehindBoard => "timber behind board",
+            Ground::Wood => "wood",
+            Ground::WoodBehindBoard => "wood behind board",
             Ground::HollowWall => "hollow wall",
             Ground::Masonry => "brick or block",
             Ground::Concrete => "concrete",
@@ -61,9 +61,9 @@ impl Ground {
     /// How its holes are made and its brackets fixed.
     const fn drill(self) -> &'static str {
         match self {
-            Ground::Timber => "Probe for its edges; screws stay well inside them. Drill the pilot first.",
-            Ground::TimberBehindBoard => {
-                "Probe through the board for the timber's edges; screws stay well inside them. Drill the pilot through both."
+            Ground::Wood => "Probe for its edges; screws stay well inside them. Drill the pilot first.",
+            Ground::WoodBehindBoard => {
+                "Probe through the board for the wood's edges; screws stay well inside them. Drill the pilot through both."
             }
             Ground::HollowWall => {
                 "Probe for a stud or a header, and report what you find. Else an anchor in every hole: board alone holds no screw."
@@ -100,9 +100,9 @@ pub fn fixing_steps(mount: Mount, grounds: &[Ground]) -> Vec<FixingStep> {
     let (before, after) = match mount {
         Mount::Outside => (
             [
-                "At the start point mark bracket height and first centre.",
+                "At the start point mark bracket height and first center.",
                 "Level line across; not by the head or the ceiling.",
-                "Other centres on it, each from the opening's left edge.",
+                "Other centers on it, each from the opening's left edge.",
             ],
             [
                 "First bracket on, check the line, then the rest.",
@@ -115,7 +115,7 @@ pub fn fixing_steps(mount: Mount, grounds: &[Ground]) -> Vec<FixingStep> {
             [
                 "Find the head's lowest point by level; start there.",
                 "Line through the setback, marked at both ends.",
-                "Centres on it, each from the opening's left edge.",
+                "Centers on it, each from the opening's left edge.",
             ],
             [
                 "Bracket nearest that point first; pack the rest level.",

@@ -1,4 +1,4 @@
-//! Which openings an order line goes to, numbered as its labels are, and totals by colour.
+//! Which openings an order line goes to, numbered as its labels are, and totals by color.
 
 use std::collections::BTreeMap;
 
@@ -30,13 +30,13 @@ impl Labels {
     }
 }
 
-/// What is ordered of one product in one colour.
+/// What is ordered of one product in one color.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct ColourTotal<'r> {
+pub struct ColorTotal<'r> {
     /// The product.
     pub product: &'r str,
-    /// The colour.
-    pub colour: &'r str,
+    /// The color.
+    pub color: &'r str,
     /// Blinds to make now.
     pub to_make: u64,
     /// Blinds to take from stock now.
@@ -47,7 +47,7 @@ pub struct ColourTotal<'r> {
     pub louvers: u64,
 }
 
-impl ColourTotal<'_> {
+impl ColorTotal<'_> {
     /// Every blind of these.
     pub fn blinds(&self) -> u64 {
         self.to_make + self.from_stock + self.provisional
@@ -64,14 +64,14 @@ impl Report<'_> {
         })
     }
 
-    /// Blinds and louvers by product and colour, in their alphabetical order.
-    pub fn colour_totals(&self) -> Vec<ColourTotal<'_>> {
-        let mut totals: BTreeMap<(&str, &str), ColourTotal<'_>> = BTreeMap::new();
+    /// Blinds and louvers by product and color, in their alphabetical order.
+    pub fn color_totals(&self) -> Vec<ColorTotal<'_>> {
+        let mut totals: BTreeMap<(&str, &str), ColorTotal<'_>> = BTreeMap::new();
         for line in &self.order.lines {
-            let (product, colour): (&str, &str) = (&line.key.product, &line.key.colour);
-            let total = totals.entry((product, colour)).or_insert(ColourTotal {
+            let (product, color): (&str, &str) = (&line.key.product, &line.key.color);
+            let total = totals.entry((product, color)).or_insert(ColorTotal {
                 product,
-                colour,
+                color,
                 to_make: 0,
                 from_stock: 0,
                 provisional: 0,
@@ -88,10 +88,10 @@ impl Report<'_> {
     }
 
     /// The same of the whole order, under the name `all`.
-    pub fn order_total(&self) -> ColourTotal<'_> {
+    pub fn order_total(&self) -> ColorTotal<'_> {
         let none =
-            ColourTotal { product: "all", colour: "", to_make: 0, from_stock: 0, provisional: 0, louvers: 0 };
-        self.colour_totals().into_iter().fold(none, |sum, total| ColourTotal {
+            ColorTotal { product: "all", color: "", to_make: 0, from_stock: 0, provisional: 0, louvers: 0 };
+        self.color_totals().into_iter().fold(none, |sum, total| ColorTotal {
             to_make: sum.to_make + total.to_make,
             from_stock: sum.from_stock + total.from_stock,
             provisional: sum.provisional + total.provisional,

@@ -21,7 +21,7 @@ pub use counts::Counts;
 pub use doubts::{Doubt, Doubts};
 pub use fixing_order::{FixingOrder, FixingStep, Ground, fixing_steps};
 pub use install::Hanging;
-pub use labels::{ColourTotal, Labels};
+pub use labels::{ColorTotal, Labels};
 pub use loose::LooseCount;
 pub use saw::{Cut, Leftovers, Run};
 pub use sizes::SizeCount;

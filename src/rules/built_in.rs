@@ -60,7 +60,7 @@ pub(super) struct BuiltIn {
 #[serde(deny_unknown_fields)]
 struct Reasoned {
     value: String,
-    /// The value for a survey in millimetres, if it is another.
+    /// The value for a survey in millimeters, if it is another.
     value_in_mm: Option<String>,
     why: String,
 }
@@ -199,7 +199,7 @@ impl Template {
     ) -> Result<RawRow, RulesError> {
         for (key, rule) in rules {
             let value = match units {
-                Units::Millimetres => rule.value_in_mm.as_ref().unwrap_or(&rule.value),
+                Units::Millimeters => rule.value_in_mm.as_ref().unwrap_or(&rule.value),
                 Units::Inches => &rule.value,
             };
             self.enter(&mut row, key, value, &rule.why, units)?;

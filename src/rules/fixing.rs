@@ -19,7 +19,7 @@ pub struct FixingId(usize);
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Capacity {
     /// Withdrawal of a wood screw by the NDS formula.
-    TimberWithdrawal,
+    WoodWithdrawal,
     /// Pull-out of a screw in a steel stud of this thickness, by AISI.
     SteelPullOut {
         /// Thickness of the steel in thousandths of an inch (mil).
@@ -68,7 +68,7 @@ fn capacity(row: &RawRow, findings: &mut Findings) -> Capacity {
         return Capacity::Unknown;
     };
     let needs: &[&'static Column] = match capacity {
-        Capacity::TimberWithdrawal => &[&f.diameter, &f.thread],
+        Capacity::WoodWithdrawal => &[&f.diameter, &f.thread],
         Capacity::SteelPullOut { .. } => &[&f.diameter],
         Capacity::WorkingLoad(_) | Capacity::Unknown => &[],
     };
@@ -87,7 +87,7 @@ fn capacity(row: &RawRow, findings: &mut Findings) -> Capacity {
 fn read_capacity(text: &str) -> Option<Capacity> {
     let text = text.trim().to_ascii_lowercase();
     if text == "nds" {
-        return Some(Capacity::TimberWithdrawal);
+        return Some(Capacity::WoodWithdrawal);
     }
     if let Some(stud) = text.strip_prefix("aisi") {
         let mil = stud.trim_start_matches([',', ';', ' ']).strip_suffix("mil")?.trim().parse().ok()?;
@@ -116,8 +116,8 @@ mod tests {
         assert_eq!(NEWTONS_PER_LBF.to_string(), "4.4482216152605");
         let load = |newtons: &str| newtons.parse().ok().map(Capacity::WorkingLoad);
         let cases = [
-            ("NDS", Some(Capacity::TimberWithdrawal)),
-            (" nds ", Some(Capacity::TimberWithdrawal)),
+            ("NDS", Some(Capacity::WoodWithdrawal)),
+            (" nds ", Some(Capacity::WoodWithdrawal)),
             ("AISI, 33 mil", Some(Capacity::SteelPullOut { mil: 33 })),
             ("aisi 54mil", Some(Capacity::SteelPullOut { mil: 54 })),
             // 30 x 4.448 221 615 260 5.

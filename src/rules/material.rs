@@ -22,7 +22,7 @@ impl Bar {
     }
 }
 
-/// The bars, each with its blanks filled, and the rows as used. A material is spelt as the products
+/// The bars, each with its blanks filled, and the rows as used. A material is spelled as the products
 /// spell it.
 pub(super) fn bars(
     rows: &[RawRow],
@@ -92,7 +92,7 @@ fn check_alike(bar: &Bar, row: &RawRow, first: &Bar, first_row: &RawRow, finding
         (&b.kerf, bar.kerf == first.kerf),
         (&b.trim, bar.trim == first.trim),
         (&b.least_useful, bar.least_useful == first.least_useful),
-        (&b.coloured, bar.coloured == first.coloured),
+        (&b.colored, bar.colored == first.colored),
     ];
     for (column, _) in pairs.iter().filter(|(_, same)| !same) {
         for row in [first_row, row] {
@@ -102,16 +102,16 @@ fn check_alike(bar: &Bar, row: &RawRow, first: &Bar, first_row: &RawRow, finding
     }
 }
 
-/// The offcuts on hand, of materials that `bars` knows. A colour is spelt as the products spell it.
+/// The offcuts on hand, of materials that `bars` knows. A color is spelled as the products spell it.
 pub(super) fn offcuts(
     rows: &[RawRow],
     bars: &[Bar],
     products: &[RawRow],
     findings: &mut Findings,
 ) -> Vec<Offcut> {
-    let colours: Vec<Arc<str>> = products
+    let colors: Vec<Arc<str>> = products
         .iter()
-        .filter_map(|row| row.value::<Vec<Arc<str>>>(&products::COLUMNS.colours))
+        .filter_map(|row| row.value::<Vec<Arc<str>>>(&products::COLUMNS.colors))
         .flatten()
         .collect();
     let mut offcuts = Vec::with_capacity(rows.len());
@@ -126,9 +126,9 @@ pub(super) fn offcuts(
             findings.raise(RuleQuery::Material { nearest }, row.at(&o.material), row.item.clone());
             continue;
         };
-        let colour: Option<Arc<str>> = row.value(&o.colour).filter(|_| bar.coloured);
-        if bar.coloured && colour.is_none() {
-            findings.raise(RuleQuery::OffcutColour, row.at, row.item.clone());
+        let color: Option<Arc<str>> = row.value(&o.color).filter(|_| bar.colored);
+        if bar.colored && color.is_none() {
+            findings.raise(RuleQuery::OffcutColor, row.at, row.item.clone());
             continue;
         }
         if length <= bar.trim * 2 {
@@ -136,9 +136,9 @@ pub(super) fn offcuts(
             findings.raise(RuleQuery::OffcutWithinTrims, row.at(&o.length), detail);
             continue;
         }
-        let colour = colour.unwrap_or_else(|| Arc::from(""));
-        let colour = Arc::from(as_known(&colour, colours.iter().map(|known| &**known)));
-        offcuts.extend(Offcut::read(row, Arc::clone(&bar.material), colour));
+        let color = color.unwrap_or_else(|| Arc::from(""));
+        let color = Arc::from(as_known(&color, colors.iter().map(|known| &**known)));
+        offcuts.extend(Offcut::read(row, Arc::clone(&bar.material), color));
     }
     offcuts
 }

@@ -84,7 +84,7 @@ pub struct RuleUsed {
 }
 
 impl Rules {
-    /// Where a rule's value comes from: `("Rates", "delivery", "Rate")`, `("Project", "", "Labour rate")`.
+    /// Where a rule's value comes from: `("Rates", "delivery", "Rate")`, `("Project", "", "Labor rate")`.
     pub fn source(&self, table: &str, item: &str, rule: &str) -> Option<&RuleUsed> {
         self.used.iter().find(|used| used.table == table && used.item == item && used.rule == rule)
     }

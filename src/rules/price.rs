@@ -30,7 +30,7 @@ pub struct BlindPrice {
     pub product: Option<Arc<str>>,
     /// Price of each blind, whatever its size.
     pub each: Option<Decimal>,
-    /// Price of a square metre of width x drop.
+    /// Price of a square meter of width x drop.
     pub per_m2: Option<Decimal>,
     /// Least area charged, m2.
     pub least_m2: Decimal,
@@ -53,7 +53,7 @@ impl BlindPrice {
     /// The price of one made blind of this width and drop, rounded once; `None` if either of its
     /// two parts is not known.
     pub fn of(&self, width: Length, drop: Length, currency: Currency) -> Option<Decimal> {
-        let area = (width.metres() * drop.metres()).max(self.least_m2);
+        let area = (width.meters() * drop.meters()).max(self.least_m2);
         Some(currency.round(self.each?.checked_add(self.per_m2?.checked_mul(area)?)?))
     }
 }
@@ -190,7 +190,7 @@ fn enter_blind(
     let price = row.value(&p.price);
     match per(row) {
         Some(Per::Each) => blind.each = price,
-        Some(Per::SquareMetre) => {
+        Some(Per::SquareMeter) => {
             blind.per_m2 = price;
             blind.least_m2 = row.value(&p.least_m2).unwrap_or(Decimal::ZERO);
         }

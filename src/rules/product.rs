@@ -17,8 +17,8 @@ use crate::tables::{self, Datum};
 pub struct Product {
     /// Its name, such as `louver-89`.
     pub name: Arc<str>,
-    /// Its colours; the first is the one a blank means. Never empty.
-    pub colours: Vec<Arc<str>>,
+    /// Its colors; the first is the one a blank means. Never empty.
+    pub colors: Vec<Arc<str>>,
     /// The kinds of opening it suits.
     pub suits: Vec<Kind>,
     /// The rules of any blind that covers an opening.
@@ -86,7 +86,7 @@ fn product(row: &RawRow, units: Units, findings: &mut Findings) -> Result<Option
     let louver = LouverRules::read(row)?;
     Ok(Some(Product {
         name: Arc::from(row.item.as_str()),
-        colours: row.needed(&COLUMNS.colours)?,
+        colors: row.needed(&COLUMNS.colors)?,
         suits: row.needed(&COLUMNS.suits)?,
         cover: CoverRules::read(row, reaches, louver.louver_width.clone())?,
         family: Family::Louver(Box::new(louver)),

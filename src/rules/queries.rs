@@ -89,9 +89,9 @@ queries! {
             "a material is not in Bars" => "{}", spelling(nearest);
         UnusedMaterial { nearest: Option<String> }: Check, "material-unused",
             "no product is cut from a material in Bars" => "{}", spelling(nearest);
-        OffcutColour: Check, "offcut-without-color",
-            "an offcut of a coloured material has no colour and is left out"
-            => "fill in Colour, as the product lists it";
+        OffcutColor: Check, "offcut-without-color",
+            "an offcut of a colored material has no color and is left out"
+            => "fill in Color, as the product lists it";
         Capacity: Check, "capacity-unreadable",
             "a capacity cannot be read and is taken as unknown"
             => "write NDS, AISI with the stud's thickness (`AISI, 33 mil`), or a load with its unit (`30 lbf`, `133 N`)";
@@ -99,8 +99,8 @@ queries! {
             "a capacity needs the screw's {rule} and is taken as unknown" => "fill in {rule}";
         OnHand: Check, "on-hand-unknown",
             "how many of a stock size are on hand is not known; none is used" => "fill in On hand";
-        StockColour { nearest: Option<String> }: Check, "stock-color-unknown",
-            "a product does not come in a colour of its stock size" => "{}", spelling(nearest);
+        StockColor { nearest: Option<String> }: Check, "stock-color-unknown",
+            "a product does not come in a color of its stock size" => "{}", spelling(nearest);
         Per { expected: &'static str }: Check, "price-in-other-unit",
             "a price is for another unit than its item is counted in and is taken as unknown"
             => "write the price per {expected}";

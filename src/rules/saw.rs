@@ -14,8 +14,8 @@ pub struct Material<'r> {
     pub bars: Vec<&'r Bar>,
     /// How each of them is cut.
     pub saw: Saw,
-    /// Whether it comes in the blind's colours.
-    pub coloured: bool,
+    /// Whether it comes in the blind's colors.
+    pub colored: bool,
 }
 
 /// How a material is cut: bars of one material that differ in this are refused when rules are read.
@@ -35,6 +35,6 @@ impl Rules {
         let bars: Vec<&Bar> = self.bars.iter().filter(|bar| &*bar.material == name).collect();
         let first = *bars.first()?;
         let saw = Saw { kerf: first.kerf, trim: first.trim, least_useful: first.least_useful };
-        Some(Material { name: &first.material, coloured: first.coloured, saw, bars })
+        Some(Material { name: &first.material, colored: first.colored, saw, bars })
     }
 }

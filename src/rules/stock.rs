@@ -54,8 +54,8 @@ fn stock_size(id: StockId, row: &RawRow, product: &RawRow, findings: &mut Findin
     if row.value::<u32>(&s.on_hand).is_none() {
         findings.raise(RuleQuery::OnHand, row.at(&s.on_hand), row.item.clone());
     }
-    let colours = colours(row, product, findings);
-    let size = StockSize::read(row, id, Arc::from(product.item.as_str()), colours).ok()?;
+    let colors = colors(row, product, findings);
+    let size = StockSize::read(row, id, Arc::from(product.item.as_str()), colors).ok()?;
     let cuts = [
         (size.cut_width_to, size.width, &s.cut_width_to, &s.width),
         (size.cut_drop_to, size.drop, &s.cut_drop_to, &s.drop),
@@ -69,17 +69,17 @@ fn stock_size(id: StockId, row: &RawRow, product: &RawRow, findings: &mut Findin
     Some(size)
 }
 
-/// The size's colours in the product's spelling; a check for one that the product does not have.
-fn colours(row: &RawRow, product: &RawRow, findings: &mut Findings) -> Vec<Arc<str>> {
-    let known: Vec<Arc<str>> = product.value(&products::COLUMNS.colours).unwrap_or_default();
-    let mut colours: Vec<Arc<str>> = row.value(&s.colours).unwrap_or_default();
-    for colour in &mut colours {
+/// The size's colors in the product's spelling; a check for one that the product does not have.
+fn colors(row: &RawRow, product: &RawRow, findings: &mut Findings) -> Vec<Arc<str>> {
+    let known: Vec<Arc<str>> = product.value(&products::COLUMNS.colors).unwrap_or_default();
+    let mut colors: Vec<Arc<str>> = row.value(&s.colors).unwrap_or_default();
+    for color in &mut colors {
         let names = || known.iter().map(|known| &**known);
-        if !names().any(|known| same_name(known, colour)) {
-            let nearest = name::nearest(colour, names()).map(str::to_owned);
-            findings.raise(RuleQuery::StockColour { nearest }, row.at(&s.colours), &**colour);
+        if !names().any(|known| same_name(known, color)) {
+            let nearest = name::nearest(color, names()).map(str::to_owned);
+            findings.raise(RuleQuery::StockColor { nearest }, row.at(&s.colors), &**color);
         }
-        *colour = Arc::from(as_known(colour, names()));
+        *color = Arc::from(as_known(color, names()));
     }
-    colours
+    colors
 }

@@ -36,6 +36,17 @@ macro_rules! choice {
 }
 pub(crate) use choice;
 
+/// Letters that stand for a word of these choices, as people say it elsewhere or in short.
+pub(crate) fn said_otherwise(letters: &str) -> Option<&'static str> {
+    Some(match letters {
+        "y" | "true" => "yes",
+        "n" | "false" => "no",
+        "timber" => Substrate::Wood.word(),
+        "plasterboard" | "gypsumboard" => Substrate::Drywall.word(),
+        _ => return None,
+    })
+}
+
 /// The words of a column that asks whether.
 pub const YES_NO: &[&str] = &["yes", "no"];
 
@@ -50,11 +61,11 @@ impl Choice for bool {
 }
 
 /// The words of the item that says what a bare number is in.
-pub const UNITS: &[&str] = &[Units::Inches.symbol(), Units::Millimetres.symbol()];
+pub const UNITS: &[&str] = &[Units::Inches.symbol(), Units::Millimeters.symbol()];
 
 impl Choice for Units {
     fn of(word: &str) -> Option<Units> {
-        [Units::Inches, Units::Millimetres].into_iter().find(|units| units.symbol() == word)
+        [Units::Inches, Units::Millimeters].into_iter().find(|units| units.symbol() == word)
     }
 }
 
@@ -183,12 +194,12 @@ choice! {
 choice! {
     /// What brackets go into.
     Substrate {
-        /// Solid timber.
-        Timber = "timber",
+        /// Solid wood.
+        Wood = "wood",
         /// Board on studs.
         StudWall = "stud wall",
         /// Board alone.
-        Plasterboard = "plasterboard",
+        Drywall = "drywall",
         /// Brick or block.
         Masonry = "masonry",
         /// Concrete.

@@ -9,7 +9,7 @@ use super::{Column, Merged};
 pub enum Whose {
     /// The opening's own.
     Opening,
-    /// A part's, a neighbour's or a drawing's.
+    /// A part's, a neighbor's or a drawing's.
     Another,
     /// The group heading does not say.
     Unsaid,

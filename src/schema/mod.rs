@@ -173,7 +173,7 @@ pub enum Kind {
     },
     /// A percentage of 0 or more, up to `most`: `8.25`, `8.25 %` and 0.0825 shown as a percentage agree.
     Percent {
-        /// The most, in per cent.
+        /// The most, in percent.
         most: u32,
     },
     /// An amount of money of 0 or more, up to [`MOST_MONEY`].

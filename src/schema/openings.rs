@@ -58,12 +58,12 @@ columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. L
     HEAD_HEIGHT "head_height" "Head height" [] LENGTH, "not compared", "From the floor as it is on the day to the top of the opening; only compared with sill and height.", unknown;
     FLOOR_SURFACE "floor_surface" "Floor surface" [] Kind::Choice(Floor::WORDS), "assumed hard", "The floor in front of the opening.";
     FLOOR_TO_COME "floor_to_come" "Floor to come" [] LENGTH, "0", "Thickness of the floor that is still to be laid.";
-    HEADER_HEIGHT "header_height" "Header height" [] LENGTH, "unknown", "Height of solid timber above the opening; 0 if there is none.", holds_if_it_says;
-    HEADER_OFFSET "header_offset" "Header offset" [] LENGTH, "0", "How far above the opening the solid timber starts.";
+    HEADER_HEIGHT "header_height" "Header height" [] LENGTH, "unknown", "Height of solid wood above the opening; 0 if there is none.", holds_if_it_says;
+    HEADER_OFFSET "header_offset" "Header offset" [] LENGTH, "0", "How far above the opening the solid wood starts.";
     MOUNT "mount" "Mount" (synonyms::MOUNT) Kind::Choice(MountWanted::WORDS), "either", "Within the recess, on the wall face, or whichever fits.";
     DROP_WANTED "drop_wanted" "Drop wanted" [] SIZE, "as the rules give it", "A finished drop that the client insists on.";
     PRODUCT "product" "Product" (synonyms::PRODUCT) Kind::Text, "the first product that suits the kind", "The product, as the sheet Products names it.";
-    COLOUR "colour" "Colour" (synonyms::COLOUR) Kind::Text, "the product's first colour", "The colour, as the product lists it.";
+    COLOR "color" "Color" (synonyms::COLOR) Kind::Text, "the product's first color", "The color, as the product lists it.";
     OPENING_LEAF "opening_leaf" "Opening leaf" [] Kind::Choice(Leaf::WORDS), "unknown; a check on a door", "Which leaf opens, as seen from inside.", unknown;
     OPENS "opens" "Opens" [] Kind::Choice(Opens::WORDS), "unknown", "How it opens; a leaf that comes into the room rules out an inside mount.", holds_if_it_says;
     DRAW "draw" "Draw" [] Kind::Choice(Draw::WORDS), "over the fixed leaf, else left with a check on a door", "Where the louvers stack when open, as seen from inside.";

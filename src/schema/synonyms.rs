@@ -313,8 +313,8 @@ headings! {
         chinese: "产品", "产品名称";
         japanese: "製品", "商品", "製品名";
     }
-    COLOUR {
-        english: "Color", "Blind colour", "Blind color";
+    COLOR {
+        english: "Blind color", "Slat color", "Louver color";
         german: "Farbe", "Farbton";
         french: "Couleur", "Coloris", "Teinte";
         spanish: "Acabado color", "Color de persiana";
@@ -361,27 +361,27 @@ pub const UNITS: &[(&str, Unit)] = &[
     ("pies", Unit::Foot),
     ("英尺", Unit::Foot),
     ("フィート", Unit::Foot),
-    ("millimètre", Unit::Millimetre),
-    ("millimètres", Unit::Millimetre),
-    ("milímetros", Unit::Millimetre),
-    ("millimetri", Unit::Millimetre),
-    ("milimetry", Unit::Millimetre),
-    ("毫米", Unit::Millimetre),
-    ("ミリ", Unit::Millimetre),
-    ("ミリメートル", Unit::Millimetre),
-    ("㎜", Unit::Millimetre),
-    ("zentimeter", Unit::Centimetre),
-    ("centimètres", Unit::Centimetre),
-    ("centímetros", Unit::Centimetre),
-    ("centimetri", Unit::Centimetre),
-    ("centymetry", Unit::Centimetre),
-    ("厘米", Unit::Centimetre),
-    ("センチ", Unit::Centimetre),
-    ("㎝", Unit::Centimetre),
-    ("mètres", Unit::Metre),
-    ("metros", Unit::Metre),
-    ("metri", Unit::Metre),
-    ("metry", Unit::Metre),
-    ("米", Unit::Metre),
-    ("メートル", Unit::Metre),
+    ("millimètre", Unit::Millimeter),
+    ("millimètres", Unit::Millimeter),
+    ("milímetros", Unit::Millimeter),
+    ("millimetri", Unit::Millimeter),
+    ("milimetry", Unit::Millimeter),
+    ("毫米", Unit::Millimeter),
+    ("ミリ", Unit::Millimeter),
+    ("ミリメートル", Unit::Millimeter),
+    ("㎜", Unit::Millimeter),
+    ("zentimeter", Unit::Centimeter),
+    ("centimètres", Unit::Centimeter),
+    ("centímetros", Unit::Centimeter),
+    ("centimetri", Unit::Centimeter),
+    ("centymetry", Unit::Centimeter),
+    ("厘米", Unit::Centimeter),
+    ("センチ", Unit::Centimeter),
+    ("㎝", Unit::Centimeter),
+    ("mètres", Unit::Meter),
+    ("metros", Unit::Meter),
+    ("metri", Unit::Meter),
+    ("metry", Unit::Meter),
+    ("米", Unit::Meter),
+    ("メートル", Unit::Meter),
 ];

@@ -26,7 +26,7 @@ pub struct InRecess<'r> {
 /// Where the rail hangs in a recess of known depth.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct RailInRecess {
-    /// Wall face to the rail's centre.
+    /// Wall face to the rail's center.
     pub setback: Length,
     /// How far turned louvers stand out of the recess.
     pub stands_proud: Length,

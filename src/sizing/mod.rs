@@ -70,8 +70,8 @@ impl Release {
 pub struct Sizing<'r> {
     /// The product.
     pub product: &'r Product,
-    /// The colour.
-    pub colour: Arc<str>,
+    /// The color.
+    pub color: Arc<str>,
     /// How it hangs.
     pub hung: Hung<'r>,
     /// Whether it may be made now.
@@ -154,7 +154,7 @@ pub fn size<'r>(
     record: &mut Record<'r>,
 ) -> Result<Sizing<'r>, Held> {
     let product = product::choose(facts, rules, record)?;
-    let colour = product::colour(facts, product, record);
+    let color = product::color(facts, product, record);
     let cover = &product.cover;
     plausible::check(facts, cover, &rules.project, record)?;
     let operation = operation::settle(facts, record)?;
@@ -163,7 +163,7 @@ pub fn size<'r>(
         SizesGiven::Finished => mount::take_finished(facts, cover, record)?,
     };
     let release = mount::release(facts, covered.hung.mount(), quantity, rules, record);
-    Ok(Sizing { product, colour, hung: covered.hung, release, operation, window: covered.window })
+    Ok(Sizing { product, color, hung: covered.hung, release, operation, window: covered.window })
 }
 
 /// A mount with the sizes that it takes, before the blind's other properties are known.

@@ -16,7 +16,7 @@ use crate::rules::{CoverRules, Rules};
 use crate::survey::{Facts, MountWanted, Source as SizeSource};
 use crate::worked::{Number, Record, Source};
 
-/// Square nanometres in a square foot (0.09290304 m2 exactly; NIST SP 811).
+/// Square nanometers in a square foot (0.09290304 m2 exactly; NIST SP 811).
 const NM2_PER_SQ_FT: i128 = 92_903_040_000_000_000;
 
 /// Covers a measured opening: inside if asked for or if it fits, else outside.

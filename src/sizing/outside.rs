@@ -2,7 +2,7 @@
 //! opening, so that a window whose sill height nobody measured is sized all the same.
 //!
 //! A wanted drop outside a known header raises the same check as any other drop that misses the
-//! timber.
+//! wood.
 //!
 //! What a handle was measured from is asked wherever it stands out and `Depth to` is blank, also
 //! without a depth: from the wall or from the casing makes a difference to the reach.
@@ -230,7 +230,7 @@ fn drop<'r>(
             bottom + preferred - head,
         );
         check_wanted(above, wall, wanted, cover, record)?;
-        check_timber(facts, above, cover, record);
+        check_wood(facts, above, cover, record);
         return Ok(Down { preferred, least: preferred, most: preferred, head, bottom, above });
     }
 
@@ -250,8 +250,8 @@ fn drop<'r>(
         return Err(record.hold(&query, wall.map(|wall| wall.at), ""));
     }
     let mut allowed = (least, most);
-    if let Some(timber) = timber(facts, cover) {
-        let both = (least.max(timber.0), most.min(timber.1));
+    if let Some(wood) = wood(facts, cover) {
+        let both = (least.max(wood.0), most.min(wood.1));
         if both.0 <= both.1 {
             allowed = both;
             above = above.clamp(both.0, both.1);
@@ -264,7 +264,7 @@ fn drop<'r>(
                 );
             }
         } else {
-            check_timber(facts, above, cover, record);
+            check_wood(facts, above, cover, record);
         }
     }
     let rail_top = record.step(Number::Drop, "up to the rail's top", Source::Above, head + above);
@@ -324,7 +324,7 @@ fn check_wanted(
 
 /// Rail tops above the head at which both screws of a bracket are well inside the header;
 /// `None` if no header was measured.
-pub(super) fn timber(facts: &Facts, cover: &CoverRules) -> Option<(Length, Length)> {
+pub(super) fn wood(facts: &Facts, cover: &CoverRules) -> Option<(Length, Length)> {
     let height = facts.header_height?.value;
     let offset = facts.header_offset_or_zero();
     // A screw stands its distance below the bracket's top, which is above the rail's.
@@ -336,11 +336,11 @@ pub(super) fn timber(facts: &Facts, cover: &CoverRules) -> Option<(Length, Lengt
     ))
 }
 
-fn check_timber(facts: &Facts, above: Length, cover: &CoverRules, record: &mut Record<'_>) {
-    if let (Some((lowest, highest)), Some(header)) = (timber(facts, cover), facts.header_height)
+fn check_wood(facts: &Facts, above: Length, cover: &CoverRules, record: &mut Record<'_>) {
+    if let (Some((lowest, highest)), Some(header)) = (wood(facts, cover), facts.header_height)
         && !(lowest..=highest).contains(&above)
     {
-        let query = SizingQuery::NoTimber { edge: record.shown(*cover.screw_edge) };
+        let query = SizingQuery::NoWood { edge: record.shown(*cover.screw_edge) };
         record.ask(&query, Some(header.at), "");
     }
 }

@@ -94,7 +94,7 @@ fn heights(facts: &Facts, project: &Project, record: &mut Record<'_>) -> Result<
 fn in_another_unit(length: Length, likely: std::ops::RangeInclusive<Length>, record: &Record<'_>) -> String {
     let read = record.units().unit();
     let number = length.in_unit(read).normalize();
-    let units = [Unit::Millimetre, Unit::Centimetre, Unit::Inch].into_iter().filter(|unit| *unit != read);
+    let units = [Unit::Millimeter, Unit::Centimeter, Unit::Inch].into_iter().filter(|unit| *unit != read);
     let mut meanings = units.filter_map(|unit| Some((unit, Length::of(number, unit)?)));
     let meant = meanings.find(|(_, meant)| likely.contains(meant) && *meant > Length::ZERO);
     let read = record.shown(length);

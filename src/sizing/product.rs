@@ -1,6 +1,6 @@
-//! Which product and colour an opening gets.
+//! Which product and color an opening gets.
 //!
-//! A colour that the product does not list is ordered as written, with a check: it changes no size.
+//! A color that the product does not list is ordered as written, with a check: it changes no size.
 
 use std::sync::Arc;
 
@@ -10,7 +10,7 @@ use crate::assumptions::{Assumption, Assumptions};
 use crate::name::same_name;
 use crate::query::Held;
 use crate::rules::{Product, Rules};
-use crate::schema::openings::{COLOUR, PRODUCT};
+use crate::schema::openings::{COLOR, PRODUCT};
 use crate::survey::{Facts, Survey};
 use crate::worked::Record;
 
@@ -41,19 +41,19 @@ pub(super) fn choose<'r>(
     Ok(product)
 }
 
-/// The colour asked for, or the product's first. One that the product does not list is taken
+/// The color asked for, or the product's first. One that the product does not list is taken
 /// as written, because it changes no size, with a check for whoever orders.
-pub(super) fn colour(facts: &Facts, product: &Product, record: &mut Record<'_>) -> Arc<str> {
-    let Some(wanted) = &facts.colour else {
-        debug_assert!(!product.colours.is_empty());
-        return product.colours.first().cloned().unwrap_or_default();
+pub(super) fn color(facts: &Facts, product: &Product, record: &mut Record<'_>) -> Arc<str> {
+    let Some(wanted) = &facts.color else {
+        debug_assert!(!product.colors.is_empty());
+        return product.colors.first().cloned().unwrap_or_default();
     };
-    match product.colours.iter().find(|colour| same_name(colour, &wanted.value)) {
-        Some(colour) => Arc::clone(colour),
+    match product.colors.iter().find(|color| same_name(color, &wanted.value)) {
+        Some(color) => Arc::clone(color),
         None => {
-            let listed = product.colours.join(", ");
-            let query = SizingQuery::UnlistedColour {
-                colour: wanted.value.to_string(),
+            let listed = product.colors.join(", ");
+            let query = SizingQuery::UnlistedColor {
+                color: wanted.value.to_string(),
                 product: product.name.to_string(),
                 listed,
             };
@@ -63,7 +63,7 @@ pub(super) fn colour(facts: &Facts, product: &Product, record: &mut Record<'_>) 
     }
 }
 
-/// What blank products and colours were taken for, once for each opening that gets a blind.
+/// What blank products and colors were taken for, once for each opening that gets a blind.
 /// `sizings` has one place for each opening of the survey.
 pub fn assumed<'s, 'r: 's>(
     survey: &Survey,
@@ -76,8 +76,8 @@ pub fn assumed<'s, 'r: 's>(
         if facts.product.is_none() {
             assumptions.count(&PRODUCT, &sizing.product.name, openings);
         }
-        if facts.colour.is_none() {
-            assumptions.count(&COLOUR, &sizing.colour, openings);
+        if facts.color.is_none() {
+            assumptions.count(&COLOR, &sizing.color, openings);
         }
     }
     assumptions.into_list()

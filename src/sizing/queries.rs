@@ -5,8 +5,8 @@ use crate::length::Shown;
 use crate::query::{Entry, queries};
 use crate::schema::Column;
 use crate::schema::openings::{
-    COLOUR, CONTROL, DEPTH_TO, DRAW, DROP_WANTED, FLOOR_TO_COME, HANDLE, HEAD_HEIGHT, HEIGHT, MEASURED,
-    MOUNT, OPENING_LEAF, PRODUCT, RECESS_DEPTH, SILL_HEIGHT,
+    COLOR, CONTROL, DEPTH_TO, DRAW, DROP_WANTED, FLOOR_TO_COME, HANDLE, HEAD_HEIGHT, HEIGHT, MEASURED, MOUNT,
+    OPENING_LEAF, PRODUCT, RECESS_DEPTH, SILL_HEIGHT,
 };
 use crate::survey::{Kind, Opens, Source};
 
@@ -25,10 +25,10 @@ queries! {
         NotSuited { name: String, kind: Kind }: Check, "product-not-suited", fills &PRODUCT,
             "{name} is not meant for a {kind}"
             => "choose another product, or confirm this one with whoever will use it";
-        UnlistedColour { colour: String, product: String, listed: String }:
-            Check, "color-not-listed", fills &COLOUR,
-            "\"{colour}\" is not a listed colour of {product}; it is ordered as written"
-            => "listed colours: {listed}; add this one to Products if it is right";
+        UnlistedColor { color: String, product: String, listed: String }:
+            Check, "color-not-listed", fills &COLOR,
+            "\"{color}\" is not a listed color of {product}; it is ordered as written"
+            => "listed colors: {listed}; add this one to Products if it is right";
         Implausible { column: &'static Column, most: Shown }: Stop, "implausible-length", fills column,
             "{} is over {most}: likely in the wrong unit", column.name.to_lowercase()
             => "write the unit beside the number, or correct it";
@@ -99,9 +99,9 @@ queries! {
         DropMovesRail { least: Shown, most: Shown }: Check, "drop-moves-rail", fills &DROP_WANTED,
             "the drop wanted puts the rail outside {least} to {most} above the head"
             => "see that there is something to fix to at that height";
-        NoTimber { edge: Shown }: Check, "header-misses-screws",
+        NoWood { edge: Shown }: Check, "header-misses-screws",
             "the header has no place for both screws of a bracket, {edge} inside its edges"
-            => "find what the screws will go into, or put timber there first";
+            => "find what the screws will go into, or put wood there first";
         EndsAboveSill { above: Shown }: Note, "ends-above-sill",
             "the wall below is too low to lap over: the blind ends {above} above the sill"
             => "see that light under the blind is acceptable";

@@ -148,7 +148,7 @@ fn offer<'r>(
     calendar: &Calendar,
 ) -> Option<Offer<'r>> {
     if stock.product != sizing.product.name
-        || !(stock.colours.is_empty() || stock.colours.iter().any(|colour| **colour == *sizing.colour))
+        || !(stock.colors.is_empty() || stock.colors.iter().any(|color| **color == *sizing.color))
     {
         return None;
     }

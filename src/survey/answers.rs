@@ -100,7 +100,7 @@ impl<'g> Answers<'g> {
                 queries.push(doubt(AnswerQuery::NoHeadings, at, String::new()));
             }
             for found in answering {
-                let listed = lines_of(grid, sheet, &found.read(Units::Millimetres));
+                let listed = lines_of(grid, sheet, &found.read(Units::Millimeters));
                 lines.extend(for_each_opening(listed, queries));
             }
         }

@@ -16,7 +16,7 @@ use crate::assumptions::Assumptions;
 /// How a blank is listed that is taken for nothing.
 const UNKNOWN: &str = "unknown";
 
-/// Blanks that mean the same at every opening. A product and a colour are not among them: their
+/// Blanks that mean the same at every opening. A product and a color are not among them: their
 /// blanks mean what the rules say, and the stage that reads those counts them.
 static ALWAYS: [(&Column, &str); 23] = [
     (&OPENING, "the unit and a running number"),

@@ -154,7 +154,7 @@ struct Line(TableRow);
 
 fn lines(found: &Found<'_>) -> impl Iterator<Item = Line> + use<> {
     // Every column is read as text: in what units makes no difference.
-    found.read(Units::Millimetres).rows.into_iter().map(Line)
+    found.read(Units::Millimeters).rows.into_iter().map(Line)
 }
 
 impl Line {

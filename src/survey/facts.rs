@@ -73,9 +73,9 @@ facts! {
         floor: Option<Given<Floor>> = FLOOR_SURFACE;
         /// Thickness of the floor still to be laid.
         floor_to_come: Option<Given<Length>> = FLOOR_TO_COME;
-        /// Height of solid timber above the opening; 0 means there is none.
+        /// Height of solid wood above the opening; 0 means there is none.
         header_height: Option<Given<Length>> = HEADER_HEIGHT;
-        /// Where the timber starts above the opening.
+        /// Where the wood starts above the opening.
         header_offset: Option<Given<Length>> = HEADER_OFFSET;
         /// The mount asked for.
         mount: Option<Given<MountWanted>> = MOUNT;
@@ -109,8 +109,8 @@ facts! {
         source_at: Option<CellRef> = joined.entry(&MEASURED).filter(|entry| entry.datum.is_ok()).map(|entry| entry.at);
         /// The product's name as written.
         product: Option<Given<Arc<str>>> = shared(joined, &PRODUCT, texts);
-        /// The colour as written.
-        colour: Option<Given<Arc<str>>> = shared(joined, &COLOUR, texts);
+        /// The color as written.
+        color: Option<Given<Arc<str>>> = shared(joined, &COLOR, texts);
     }
 }
 
@@ -145,7 +145,7 @@ impl Facts {
         or_zero(self.floor_to_come)
     }
 
-    /// Where the timber starts above the opening; a blank is right on it.
+    /// Where the wood starts above the opening; a blank is right on it.
     pub fn header_offset_or_zero(&self) -> Length {
         or_zero(self.header_offset)
     }

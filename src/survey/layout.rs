@@ -142,7 +142,7 @@ impl<'g> Layout<'g> {
         }
         if let Some(sheet) = types_sheet.filter(|_| types.is_empty()) {
             // It holds no length: what it is read in makes no difference.
-            queries.extend(tables::read(sheet, &OPENINGS, Units::Millimetres).queries);
+            queries.extend(tables::read(sheet, &OPENINGS, Units::Millimeters).queries);
         }
         name_floors(&mut openings, &mut queries);
         Ok(Layout { grid, form: Form::Tables { openings, types }, queries })

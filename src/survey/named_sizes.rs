@@ -37,7 +37,7 @@ pub(super) struct NamedSize {
     units: Units,
 }
 
-/// The sizes that a row's names say. A bare number is in the survey's units, or in millimetres
+/// The sizes that a row's names say. A bare number is in the survey's units, or in millimeters
 /// where only those make a door or a window of it.
 pub(super) fn named_sizes(row: &TableRow, units: Units) -> impl Iterator<Item = NamedSize> + '_ {
     NAMES.iter().filter_map(move |(column, called, if_not)| {
@@ -45,7 +45,7 @@ pub(super) fn named_sizes(row: &TableRow, units: Units) -> impl Iterator<Item = 
         let Ok(Datum::Text(text)) = &entry.datum else { return None };
         let mut pairs: Vec<[Length; 2]> = Vec::new();
         for written in pairs_within(text) {
-            for unit in [units.unit(), Unit::Millimetre] {
+            for unit in [units.unit(), Unit::Millimeter] {
                 let [first, second] = written.readings.each_ref().map(|readings| plausible(readings, unit));
                 if let Some(pair) = first.zip(second).map(<[_; 2]>::from)
                     && !pairs.contains(&pair)

@@ -47,9 +47,9 @@ const fn plural(unit: Unit) -> &'static str {
     match unit {
         Unit::Inch => "inches",
         Unit::Foot => "feet",
-        Unit::Millimetre => "millimetres",
-        Unit::Centimetre => "centimetres",
-        Unit::Metre => "metres",
+        Unit::Millimeter => "millimeters",
+        Unit::Centimeter => "centimeters",
+        Unit::Meter => "meters",
     }
 }
 
@@ -58,14 +58,14 @@ const fn plural(unit: Unit) -> &'static str {
 pub(super) fn likely(size: Length, units: Units, near: impl Fn(Length) -> bool) -> Option<(Slip, Length)> {
     let of_unit = |unit: Unit| {
         let meant = Length::from_ratio(
-            i128::from(size.nm()) * i128::from(unit.nanometres()),
-            i128::from(units.unit().nanometres()),
+            i128::from(size.nm()) * i128::from(unit.nanometers()),
+            i128::from(units.unit().nanometers()),
         );
         (Slip::Unit(unit), meant)
     };
     let foreign = match units {
-        Units::Inches => [Unit::Foot, Unit::Millimetre, Unit::Centimetre],
-        Units::Millimetres => [Unit::Centimetre, Unit::Inch, Unit::Foot],
+        Units::Inches => [Unit::Foot, Unit::Millimeter, Unit::Centimeter],
+        Units::Millimeters => [Unit::Centimeter, Unit::Inch, Unit::Foot],
     };
     let by_scale = foreign.map(of_unit).into_iter();
     let by_scale = by_scale.chain([(Slip::Point, size * 10), (Slip::Point, size.share(1, 10))]);
@@ -119,27 +119,27 @@ mod tests {
 
     /// What a size in the survey's units likely was, within half an inch of another.
     fn slip(size: i64, about: i64, units: Units) -> Option<Slip> {
-        let in_units = |number: i64| Length::from_nm(number * units.unit().nanometres());
+        let in_units = |number: i64| Length::from_nm(number * units.unit().nanometers());
         let near = |meant: Length| (meant - in_units(about)).abs() <= Length::sixty_fourths(32);
         likely(in_units(size), units, near).map(|(slip, _)| slip)
     }
 
     #[test]
     fn each_slip_is_known_by_what_it_makes_of_a_size() {
-        use Units::{Inches, Millimetres};
+        use Units::{Inches, Millimeters};
         for (size, about, units, expected) in [
             (3, 36, Inches, Some(Slip::Unit(Unit::Foot))),
-            (914, 36, Inches, Some(Slip::Unit(Unit::Millimetre))),
-            (91, 36, Inches, Some(Slip::Unit(Unit::Centimetre))),
-            (91, 914, Millimetres, Some(Slip::Unit(Unit::Centimetre))),
-            (36, 914, Millimetres, Some(Slip::Unit(Unit::Inch))),
+            (914, 36, Inches, Some(Slip::Unit(Unit::Millimeter))),
+            (91, 36, Inches, Some(Slip::Unit(Unit::Centimeter))),
+            (91, 914, Millimeters, Some(Slip::Unit(Unit::Centimeter))),
+            (36, 914, Millimeters, Some(Slip::Unit(Unit::Inch))),
             (360, 36, Inches, Some(Slip::Point)),
-            (9140, 914, Millimetres, Some(Slip::Point)),
+            (9140, 914, Millimeters, Some(Slip::Point)),
             (78, 87, Inches, Some(Slip::DigitsSwapped)),
-            (1240, 1420, Millimetres, Some(Slip::DigitsSwapped)),
-            (190, 1190, Millimetres, Some(Slip::DigitMissing)),
-            (1190, 190, Millimetres, Some(Slip::DigitTooMany)),
-            (1290, 190, Millimetres, None),
+            (1240, 1420, Millimeters, Some(Slip::DigitsSwapped)),
+            (190, 1190, Millimeters, Some(Slip::DigitMissing)),
+            (1190, 190, Millimeters, Some(Slip::DigitTooMany)),
+            (1290, 190, Millimeters, None),
             (40, 36, Inches, None),
         ] {
             assert_eq!(slip(size, about, units), expected, "{size} for {about}");

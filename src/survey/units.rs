@@ -16,7 +16,7 @@ use super::{Layout, sheets};
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum UnitsError {
     /// Nothing names a unit.
-    #[error("{survey} does not say whether its sizes are in inches or millimetres")]
+    #[error("{survey} does not say whether its sizes are in inches or millimeters")]
     Unnamed {
         /// The file.
         survey: String,
@@ -99,7 +99,7 @@ fn named_by(layout: &Layout<'_>, layouts: &[Layout<'_>]) -> Result<Named, UnitsE
 fn named_by_project(grid: &Grid, layouts: &[Layout<'_>]) -> Result<Option<Named>, UnitsError> {
     let Some(sheet) = tables::find(grid, PROJECT.sheet) else { return Ok(None) };
     // The item is a word: reading it does not depend on the units that are passed.
-    let table = tables::read(sheet, &PROJECT, Units::Millimetres);
+    let table = tables::read(sheet, &PROJECT, Units::Millimeters);
     let Some(entry) = table.rows.first().and_then(|items| items.entry(&COLUMNS.units)) else {
         return Ok(None);
     };
@@ -129,6 +129,6 @@ fn agree(layouts: &[Layout<'_>], first: &Named, second: Named) -> Result<(), Uni
 fn family(unit: Unit) -> Units {
     match unit {
         Unit::Inch | Unit::Foot => Units::Inches,
-        Unit::Millimetre | Unit::Centimetre | Unit::Metre => Units::Millimetres,
+        Unit::Millimeter | Unit::Centimeter | Unit::Meter => Units::Millimeters,
     }
 }

@@ -10,7 +10,8 @@ use super::{Datum, Unread};
 use crate::date::Date;
 use crate::grid::Value;
 use crate::length::{Length, Unit, Units, readings};
-use crate::name::{alike, nearest};
+use crate::name::{fold, nearest};
+use crate::schema::choices::said_otherwise;
 use crate::schema::{Column, Kind, MOST_MONEY};
 
 /// One value of the kind its column holds. The unit of a length is its own, else the heading's,
@@ -191,14 +192,12 @@ impl Cell<'_> {
 }
 
 /// Position of a word among those that a column knows: in any case, with or without spaces and
-/// hyphens; `yes` and `no` also as `y`, `n`, `true` and `false`, units in any of their spellings.
+/// hyphens, or said in another way; units in any of their spellings.
 fn position_of(written: &str, words: &[&str]) -> Option<usize> {
-    let meant = match written.trim() {
-        short if ["y", "true"].iter().any(|yes| alike(short, yes)) => "yes",
-        short if ["n", "false"].iter().any(|no| alike(short, no)) => "no",
-        other => other,
-    };
-    let position = words.iter().position(|word| alike(word, written) || alike(word, meant));
+    let letters = fold(written);
+    let meant = said_otherwise(&letters);
+    let position =
+        words.iter().map(|word| fold(word)).position(|word| word == letters || Some(&*word) == meant);
     position.or_else(|| {
         let unit = Unit::named(written)?;
         let units: Option<Vec<Unit>> = words.iter().map(|word| Unit::named(word)).collect();

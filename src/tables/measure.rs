@@ -58,7 +58,7 @@ impl Cell<'_> {
         }
         let within = || meant().filter(|length| (least..=most).contains(length));
         let Some(first) = within().next() else {
-            let [least, most] = [least, most].map(|bound| bound.show(Units::Millimetres));
+            let [least, most] = [least, most].map(|bound| bound.show(Units::Millimeters));
             let query = CellQuery::OutOfBounds { column: self.column, least, most };
             let written = self::shown(self.value);
             let likely = run_together(&written).filter(|_| unit == Unit::Inch);
@@ -75,7 +75,7 @@ impl Cell<'_> {
         let text = shown(self.value);
         let unit = heading_unit.unwrap_or(self.units.unit());
         // Under a heading in inches, 9x21 is in inches.
-        let may_be_modules = heading_unit.is_none_or(|unit| unit == Unit::Millimetre || unit == Unit::Metre);
+        let may_be_modules = heading_unit.is_none_or(|unit| unit == Unit::Millimeter || unit == Unit::Meter);
         let in_modules = || modules(&text, unit).filter(|_| may_be_modules);
         let in_feet = || run_together(&text).filter(|_| self.units == Units::Inches);
         if let Some(likely) = in_feet().or_else(in_modules) {
@@ -117,17 +117,17 @@ impl Cell<'_> {
     }
 }
 
-/// Whether a bare number is grouped as millimetres are, in a column of inches or feet: `2,692`
+/// Whether a bare number is grouped as millimeters are, in a column of inches or feet: `2,692`
 /// there is more likely in the wrong unit than less than three inches.
 fn is_foreign_to_inches(reading: &Reading, unit: Unit) -> bool {
     reading.unit.is_none() && reading.grouped == Some(',') && matches!(unit, Unit::Inch | Unit::Foot)
 }
 
-/// A bare grouped number is in millimetres or not meant; a point never groups inches.
+/// A bare grouped number is in millimeters or not meant; a point never groups inches.
 fn may_be_meant(reading: &Reading, unit: Unit) -> bool {
     match (reading.grouped, reading.unit) {
         (None, _) => true,
-        (Some(_), None) => unit == Unit::Millimetre,
+        (Some(_), None) => unit == Unit::Millimeter,
         (Some('.'), Some(Unit::Inch | Unit::Foot)) => false,
         (Some(_), Some(_)) => true,
     }

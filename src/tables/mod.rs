@@ -96,7 +96,7 @@ pub enum Datum {
     Pair(Pair),
     /// A whole number within the column's bounds.
     Whole(u32),
-    /// A decimal number, or a percentage in per cent, or money.
+    /// A decimal number, or a percentage in percent, or money.
     Number(Decimal),
     /// A calendar date.
     Date(Date),

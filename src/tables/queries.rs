@@ -117,7 +117,7 @@ impl Expected {
             Expected::Pair => "write two lengths with an x between them, as in 900 mm x 2100 mm",
             Expected::Whole => "write a number without decimals",
             Expected::Number => "write a number, as in 1.5",
-            Expected::Percent => "write a number of per cent, as in 8.25",
+            Expected::Percent => "write a number of percent, as in 8.25",
             Expected::Money => "write the amount as a number, as in 45.00",
             Expected::Date => "write year, month and day, as in 2026-03-31",
         }

@@ -47,10 +47,10 @@ const FEET_AND_INCHES: [&str; 4] = ["ftin", "ftandin", "feetinches", "feetandinc
 
 /// Units that may follow a name without anything between: no name ends in one.
 const GLUED: [(&str, Unit); 4] = [
-    ("mm", Unit::Millimetre),
-    ("cm", Unit::Centimetre),
-    ("毫米", Unit::Millimetre),
-    ("厘米", Unit::Centimetre),
+    ("mm", Unit::Millimeter),
+    ("cm", Unit::Centimeter),
+    ("毫米", Unit::Millimeter),
+    ("厘米", Unit::Centimeter),
 ];
 
 /// The unit of length that a text names and nothing else: `mm`, `(in)`, `[Zoll]`, `in mm`.

@@ -106,11 +106,11 @@ impl Look {
         }
     }
 
-    /// Letter for a survey in inches, A4 for one in millimetres.
+    /// Letter for a survey in inches, A4 for one in millimeters.
     fn paper(&self) -> u8 {
         match self.units {
             Units::Inches => LETTER,
-            Units::Millimetres => A4,
+            Units::Millimeters => A4,
         }
     }
 }

@@ -93,7 +93,7 @@ impl<'r> Cell<'r> {
             Cell::Decimal(length) => {
                 let shown = match units {
                     Units::Inches => Shown::Thousandths,
-                    Units::Millimetres => Shown::Tenths,
+                    Units::Millimeters => Shown::Tenths,
                 };
                 exact(length.in_unit(units.unit()), shown)
             }
@@ -181,7 +181,7 @@ fn decimal_digits(number: Decimal) -> u32 {
 
 /// Digits and sign before a length's point.
 fn length_digits(length: Length, units: Units) -> u32 {
-    let whole = length.nm() / units.unit().nanometres();
+    let whole = length.nm() / units.unit().nanometers();
     whole_digits(u128::from(whole.unsigned_abs())) + u32::from(length < Length::ZERO)
 }
 
@@ -345,7 +345,7 @@ mod tests {
             _ => f64::NAN,
         };
         assert_eq!(stored(Units::Inches), 105.5);
-        assert_eq!(stored(Units::Millimetres), 2679.7);
+        assert_eq!(stored(Units::Millimeters), 2679.7);
         assert!(matches!(Cell::known(None::<Length>).stored(Units::Inches), Stored::Unknown));
         assert!(matches!(Cell::Money(Decimal::new(1255, 2)).stored(Units::Inches), Stored::Number(12.55, _)));
     }

@@ -1,4 +1,4 @@
-//! `Cut list`: for the saw, a block for each material and colour that begins a page; in it each
+//! `Cut list`: for the saw, a block for each material and color that begins a page; in it each
 //! pattern as a bar to scale, and under that its cuts with their stop settings.
 //!
 //! There is a row for each run of equal pieces of one line, six stops to a row in millimeters and
@@ -91,7 +91,7 @@ fn stops_in_a_row(units: Units) -> usize {
     let columns = usize::from(LAST_STOP - FIRST_STOP + 1);
     match units {
         Units::Inches => columns / 2,
-        Units::Millimetres => columns,
+        Units::Millimeters => columns,
     }
 }
 
@@ -104,7 +104,7 @@ struct Bench<'w, 'p> {
 }
 
 impl<'p> Bench<'_, 'p> {
-    /// One material in one colour.
+    /// One material in one color.
     fn block(&mut self, place: usize, plan: &'p CutPlan) -> Result<(), WorkbookError> {
         let title = cut_summary::title(self.press, plan);
         self.pages.section_on_new_page(&title, SPAN)?;
@@ -189,7 +189,7 @@ impl<'p> Bench<'_, 'p> {
             sheet.put(column, heading, Tone::Heading)?;
         }
         match units {
-            Units::Millimetres => {
+            Units::Millimeters => {
                 sheet.spread((FIRST_STOP, LAST_STOP), length("Stop from raw end, decimal"), Tone::Heading)?;
                 sheet.lines(2)?;
             }
@@ -251,7 +251,7 @@ impl<'p> Bench<'_, 'p> {
             .cuts
             .iter()
             .flat_map(|cut| match units {
-                Units::Millimetres => vec![Cell::Decimal(cut.stop)],
+                Units::Millimeters => vec![Cell::Decimal(cut.stop)],
                 Units::Inches => vec![Cell::Decimal(cut.stop), Cell::Length(cut.stop)],
             })
             .collect();
@@ -259,7 +259,7 @@ impl<'p> Bench<'_, 'p> {
         for (place, column) in (FIRST_STOP..=LAST_STOP).enumerate() {
             // A fraction is what a tape shows, so it is seen first.
             let is_fraction = units == Units::Inches && place % 2 == 1;
-            let tone = if is_fraction || units == Units::Millimetres { Tone::Strong } else { Tone::Body };
+            let tone = if is_fraction || units == Units::Millimeters { Tone::Strong } else { Tone::Body };
             sheet.put(column, stops.next().unwrap_or(Cell::Blank), tone)?;
         }
         sheet.put(REMAINING, run.cuts.last().map(|cut| cut.remaining), Tone::Body)?;

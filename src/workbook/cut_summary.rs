@@ -1,4 +1,4 @@
-//! The head of the cut list, a row for each material and colour; and what is said of each in words.
+//! The head of the cut list, a row for each material and color; and what is said of each in words.
 
 use rust_decimal::Decimal;
 
@@ -75,11 +75,11 @@ fn figures<'p>(press: &'p Press<'_>, plan: &CutPlan) -> [Cell<'p>; 7] {
     ]
 }
 
-/// Material, colour and phase.
+/// Material, color and phase.
 fn name(plan: &CutPlan) -> String {
-    let colour = if plan.colour.is_empty() { String::new() } else { format!(", {}", plan.colour) };
+    let color = if plan.color.is_empty() { String::new() } else { format!(", {}", plan.color) };
     let phase = plan.phase_in_words().map_or_else(String::new, |phase| format!(", {phase}"));
-    format!("{}{colour}{phase}", plan.material)
+    format!("{}{color}{phase}", plan.material)
 }
 
 /// `14 of 5800 mm, 2 of 2900 mm`.
@@ -158,10 +158,10 @@ fn bars(count: u64) -> String {
 /// What sawing phase by phase costs in bars and money.
 fn beside(press: &Press<'_>, row: ByPhase<'_>) -> String {
     let at_once = row.at_once;
-    let material = if at_once.colour.is_empty() {
+    let material = if at_once.color.is_empty() {
         at_once.material.to_string()
     } else {
-        format!("{}, {}", at_once.material, at_once.colour)
+        format!("{}, {}", at_once.material, at_once.color)
     };
     let more = match (row.more_bars(), row.more_cost()) {
         (0, None) => "no more".to_owned(),

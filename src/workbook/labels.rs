@@ -31,7 +31,7 @@ const COLUMNS: u16 = 3;
 const WORDS: u32 = 232;
 const CODE: u32 = 112;
 const GAP: u32 = 12;
-/// Size of a code in the same pixels: 26 mm, so a module is at least half a millimetre up to 40
+/// Size of a code in the same pixels: 26 mm, so a module is at least half a millimeter up to 40
 /// letters of a name, which a telephone reads.
 const CODE_SIZE: u32 = 100;
 
@@ -39,7 +39,7 @@ const CODE_SIZE: u32 = 100;
 const ROWS: [Tone; 6] =
     [Tone::TagLarge, Tone::TagSmall, Tone::TagLarge, Tone::TagSmall, Tone::TagMiddle, Tone::TagSmall];
 /// Height of each in points: the sheet's usual one, for a height of its own costs memory. Five labels
-/// fill a Letter page and all but a centimetre of an A4 page.
+/// fill a Letter page and all but a centimeter of an A4 page.
 const ROW_HEIGHT: u32 = 23;
 /// Height of the gap below a label.
 const GAP_BELOW: u32 = 5;
@@ -211,7 +211,7 @@ impl Label<'_> {
             shown_unit(row.unit()).to_owned(),
             listed(&[row.room(), row.opening()]),
             size,
-            listed(&[row.product(), row.colour()]),
+            listed(&[row.product(), row.color()]),
             format!("Line {}: {number} of {}", row.line(), row.of()),
             where_to,
         ];

@@ -1,6 +1,6 @@
 //! How cells look: one palette and every format, each made once and used by all sheets.
 //!
-//! The palette works in black and white: whatever a colour says, a word or a border says too.
+//! The palette works in black and white: whatever a color says, a word or a border says too.
 //!
 //! The default font is the sheets' own (9-point Arial), for column widths are counted in its
 //! digits: a program without it then makes columns and letters wider alike.
@@ -102,7 +102,7 @@ pub(super) enum Tone {
     PageCaution,
     /// The name of a figure.
     PageName,
-    /// The number of a bracket, above its centres.
+    /// The number of a bracket, above its centers.
     PageNumber,
     /// A figure to work by.
     PageKey,

@@ -175,12 +175,12 @@ impl Press<'_> {
         format!("{} {currency}", currency.round(amount))
     }
 
-    /// A length in words, in the survey's units, or in millimetres where those alone give it exactly.
+    /// A length in words, in the survey's units, or in millimeters where those alone give it exactly.
     fn exact(&self, length: Length) -> String {
         const TENTH_MM: i64 = Length::from_mm(1).nm() / 10;
         let on_a_tape = fraction_of_inch(length, 64).is_some();
         match self.length_units() {
-            Units::Inches if !on_a_tape && length.nm() % TENTH_MM == 0 => length.show(Units::Millimetres),
+            Units::Inches if !on_a_tape && length.nm() % TENTH_MM == 0 => length.show(Units::Millimeters),
             units => length.show(units),
         }
     }

@@ -1,4 +1,4 @@
-//! `Order`: what the maker makes, totals by colour, and which opening each blind is for.
+//! `Order`: what the maker makes, totals by color, and which opening each blind is for.
 //!
 //! Print titles are the headings of the lines; the table of openings below has the same first seven
 //! columns and begins a page.
@@ -16,7 +16,7 @@ use crate::order::OrderLine;
 use crate::report::Report;
 use crate::report::expr::Address;
 use crate::report::figure::Lead;
-use crate::report::rows::{ColourRow, LabelRow, LineRow};
+use crate::report::rows::{ColorRow, LabelRow, LineRow};
 use crate::sizing::Release;
 
 const TITLE: &str = "FINISHED SIZES - MAKE AS WRITTEN, NO FURTHER DEDUCTION";
@@ -45,12 +45,12 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<Vec<Ad
     let lines = in_use(columns_of::<LineRow<'_>>(press, address), LineRow::all(report));
     pages.table(&lines, LineRow::all(report), |line| tone(line.release()))?;
 
-    pages.section("Totals by colour", span(&lines))?;
+    pages.section("Totals by color", span(&lines))?;
     // Under the lines' quantity stand the blinds.
-    let mut totals = columns_of::<ColourRow<'_>>(press, address);
+    let mut totals = columns_of::<ColorRow<'_>>(press, address);
     totals.insert(0, Column::new("", |_| Cell::Blank));
-    pages.table(&totals, ColourRow::all(report), |_| Tone::Body)?;
-    pages.rows(&totals, [ColourRow::of_all(report)], |_| Tone::Total)?;
+    pages.table(&totals, ColorRow::all(report), |_| Tone::Body)?;
+    pages.rows(&totals, [ColorRow::of_all(report)], |_| Tone::Total)?;
 
     // The first columns stand under the same headings as the lines above them, so that what stays
     // in sight while scrolling is true of both.
@@ -78,7 +78,7 @@ impl Places {
         // The totals, with that of all.
         ahead.section();
         ahead.headings();
-        (0..=report.colour_totals().len()).for_each(|_| {
+        (0..=report.color_totals().len()).for_each(|_| {
             ahead.row();
         });
         ahead.section();

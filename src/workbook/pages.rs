@@ -163,7 +163,7 @@ impl<'w, 'p> Pages<'w, 'p> {
         down * 72 * 97 / 100 / u32::from(self.scale())
     }
 
-    /// Per cent at which the columns fit on a page's width; a little less, for fonts differ.
+    /// Percent at which the columns fit on a page's width; a little less, for fonts differ.
     fn scale(&self) -> u16 {
         let (across, _) = self.form.lie.room(self.press.length_units());
         let pixels: u32 = self.widths.pixels().sum();

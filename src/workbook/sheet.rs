@@ -52,9 +52,9 @@ impl Lie {
             (Lie::Portrait, Units::Inches) => (850, 1_100),
             (Lie::Landscape, Units::Inches) => (1_100, 850),
             (Lie::Wide, Units::Inches) => (1_700, 1_100),
-            (Lie::Portrait, Units::Millimetres) => (827, 1_169),
-            (Lie::Landscape, Units::Millimetres) => (1_169, 827),
-            (Lie::Wide, Units::Millimetres) => (1_654, 1_169),
+            (Lie::Portrait, Units::Millimeters) => (827, 1_169),
+            (Lie::Landscape, Units::Millimeters) => (1_169, 827),
+            (Lie::Wide, Units::Millimeters) => (1_654, 1_169),
         }
     }
 
@@ -120,8 +120,8 @@ impl<'p> Sheet<'p> {
         worksheet.set_paper_size(match (project.units, lie) {
             (Units::Inches, Lie::Wide) => TABLOID,
             (Units::Inches, _) => LETTER,
-            (Units::Millimetres, Lie::Wide) => A3,
-            (Units::Millimetres, _) => A4,
+            (Units::Millimeters, Lie::Wide) => A3,
+            (Units::Millimeters, _) => A4,
         });
         match lie {
             Lie::Portrait => worksheet.set_portrait(),

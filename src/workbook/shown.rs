@@ -12,7 +12,7 @@ pub(super) enum Shown {
     Plain,
     /// A whole number, thousands apart.
     Whole,
-    /// Whole inches or millimetres.
+    /// Whole inches or millimeters.
     WholeLength,
     /// Inches and halves.
     Halves,
@@ -22,7 +22,7 @@ pub(super) enum Shown {
     Eighths,
     /// Inches and sixteenths.
     Sixteenths,
-    /// Millimetres and tenths.
+    /// Millimeters and tenths.
     Tenths,
     /// Inches and thousandths.
     Thousandths,
@@ -32,7 +32,7 @@ pub(super) enum Shown {
     Mass,
     /// A decimal number as it is.
     Number,
-    /// A share of one, in per cent.
+    /// A share of one, in percent.
     Share,
     /// Degrees.
     Angle,
@@ -61,12 +61,12 @@ impl Shown {
     ];
 
     /// How a length is shown: inches to the nearest sixteenth with the fraction reduced, as a
-    /// tape is read; millimetres to the nearest tenth, which is finer than any saw's stop.
+    /// tape is read; millimeters to the nearest tenth, which is finer than any saw's stop.
     pub(super) fn of_length(length: Length, units: Units) -> Shown {
         match units {
             Units::Inches => {
                 let sixteenths =
-                    Length::from_ratio(i128::from(length.nm()) * 16, i128::from(Unit::Inch.nanometres()))
+                    Length::from_ratio(i128::from(length.nm()) * 16, i128::from(Unit::Inch.nanometers()))
                         .nm();
                 match sixteenths.rem_euclid(16) {
                     0 => Shown::WholeLength,
@@ -76,7 +76,7 @@ impl Shown {
                     _ => Shown::Sixteenths,
                 }
             }
-            Units::Millimetres => {
+            Units::Millimeters => {
                 const TENTH: i128 = Length::from_mm(1).nm() as i128 / 10;
                 match Length::from_ratio(i128::from(length.nm()), TENTH).nm() % 10 {
                     0 => Shown::WholeLength,
@@ -152,7 +152,7 @@ mod tests {
     }
 
     #[test]
-    fn millimetres_show_a_tenth_where_there_is_one() {
+    fn millimeters_show_a_tenth_where_there_is_one() {
         let cases = [
             (2_692_000_000, Shown::WholeLength),
             (2_692_400_000, Shown::Tenths),
@@ -161,7 +161,7 @@ mod tests {
             (914_333_333, Shown::Tenths),
         ];
         for (nm, shown) in cases {
-            assert_eq!(Shown::of_length(Length::from_nm(nm), Units::Millimetres), shown, "{nm} nm");
+            assert_eq!(Shown::of_length(Length::from_nm(nm), Units::Millimeters), shown, "{nm} nm");
         }
     }
 }

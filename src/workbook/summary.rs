@@ -58,7 +58,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 const ABOUT_SHEETS: [(&str, &str); 11] = [
     (fixed::QUERIES, "what someone must answer or look at"),
     (fixed::OPENINGS, "every opening with all that was decided about it"),
-    (fixed::ORDER, "for the maker: finished sizes and totals by colour"),
+    (fixed::ORDER, "for the maker: finished sizes and totals by color"),
     (fixed::LABELS, "for the maker: a label for each blind"),
     (fixed::CUT_LIST, "for the saw: every bar and stop setting"),
     (fixed::OFFCUTS, "for the next survey: what is left of the bars"),

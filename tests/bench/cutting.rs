@@ -33,7 +33,7 @@ use std::fs;
 use std::io::{self, Write};
 use std::time::Instant;
 
-use jobs::{EIGHTHS, HUNDREDTHS, MILLIMETRES, four_lengths, job, offcuts, one_length};
+use jobs::{EIGHTHS, HUNDREDTHS, MILLIMETERS, four_lengths, job, offcuts, one_length};
 use sillbook::cutting::solver::{Instance, Work, check, solve};
 
 type Outcome<T> = Result<T, Box<dyn Error>>;
@@ -74,7 +74,7 @@ fn published(file: &str) -> Outcome<()> {
 fn buildings(first: u64) -> Outcome<()> {
     for lengths in [20, 60, 150, 400] {
         for pieces in [500, 5_000, 50_000] {
-            for step in [MILLIMETRES, EIGHTHS] {
+            for step in [MILLIMETERS, EIGHTHS] {
                 let name = format!("{pieces} pieces, {lengths} lengths, {}", step.name);
                 of_jobs(&name, first, |seed| Ok(job(pieces, lengths, step, one_length(), seed)?))?;
             }
@@ -85,11 +85,11 @@ fn buildings(first: u64) -> Outcome<()> {
             let name = format!("{pieces} pieces, 60 lengths, four bar lengths, {on_hand} offcuts");
             of_jobs(&name, first, |seed| {
                 let stocks = [four_lengths(), offcuts(on_hand, seed)].concat();
-                Ok(job(pieces, 60, MILLIMETRES, stocks, seed)?)
+                Ok(job(pieces, 60, MILLIMETERS, stocks, seed)?)
             })?;
         }
     }
-    for (pieces, lengths, step) in [(1_000_000, 10, MILLIMETRES), (20_000, 2_000, HUNDREDTHS)] {
+    for (pieces, lengths, step) in [(1_000_000, 10, MILLIMETERS), (20_000, 2_000, HUNDREDTHS)] {
         let mut row = Row::default();
         row.solve(&job(pieces, lengths, step, one_length(), first)?)?;
         row.show(&format!("{pieces} pieces, {lengths} lengths, {}", step.name))?;

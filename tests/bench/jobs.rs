@@ -1,22 +1,22 @@
 //! Cutting jobs as buildings give them: bars of 5.8 m, a kerf of 3 mm, end trims of 10 mm, pieces
-//! of 0.5 m to 3.5 m, in whole millimetres or eighths of an inch.
+//! of 0.5 m to 3.5 m, in whole millimeters or eighths of an inch.
 
 use sillbook::cutting::solver::{Instance, Item, Misfit, Stock};
 
-/// How pieces are measured: the step between two lengths, in micrometres.
+/// How pieces are measured: the step between two lengths, in micrometers.
 #[derive(Clone, Copy)]
 pub struct Step {
     /// The unit's name.
     pub name: &'static str,
-    micrometres: u64,
+    micrometers: u64,
 }
 
-/// Whole millimetres.
-pub const MILLIMETRES: Step = Step { name: "mm", micrometres: 1_000 };
+/// Whole millimeters.
+pub const MILLIMETERS: Step = Step { name: "mm", micrometers: 1_000 };
 /// Eighths of an inch.
-pub const EIGHTHS: Step = Step { name: "1/8 in", micrometres: 3_175 };
-/// Hundredths of a millimetre, for more lengths than there are millimetres.
-pub const HUNDREDTHS: Step = Step { name: "0.01 mm", micrometres: 10 };
+pub const EIGHTHS: Step = Step { name: "1/8 in", micrometers: 3_175 };
+/// Hundredths of a millimeter, for more lengths than there are millimeters.
+pub const HUNDREDTHS: Step = Step { name: "0.01 mm", micrometers: 10 };
 
 const KERF: u64 = 3_000;
 const TRIM: u64 = 10_000;
@@ -57,13 +57,13 @@ pub fn job(
     seed: u64,
 ) -> Result<Instance, Misfit> {
     let mut chance = Chance(seed);
-    let least = SHORTEST / step.micrometres;
-    let choice = LONGEST / step.micrometres - least;
+    let least = SHORTEST / step.micrometers;
+    let choice = LONGEST / step.micrometers - least;
     let mut drawn = std::collections::BTreeSet::new();
     while drawn.len() < lengths {
         drawn.insert(least + chance.below(choice));
     }
-    let size = |length: u64| length * step.micrometres + KERF;
+    let size = |length: u64| length * step.micrometers + KERF;
     let mut items: Vec<Item> =
         drawn.into_iter().map(|length| Item { size: size(length), demand: 1 }).collect();
     for _ in lengths as u64..pieces {

@@ -49,7 +49,7 @@ pub const CHECKS: &[Check] = &[
         name: "brackets stand within the rail, evenly, alike from both ends, and near enough",
         faults: brackets_are_even,
         plants: &[
-            ("a bracket moved by two nanometres", |document| {
+            ("a bracket moved by two nanometers", |document| {
                 add(&mut many_brackets(document)["brackets"]["from_left_mm"][1], 0.000002);
             }),
             ("a bracket past the rail's end", |document| {
@@ -166,28 +166,28 @@ fn brackets_are_even(run: &Run<'_>) -> Vec<String> {
     for hung in run.hung() {
         let (row, width) = (hung.row, hung.nm("width_mm"));
         let brackets = &row["brackets"];
-        let centres = each_nm(&brackets["from_left_mm"]);
-        let spans: Vec<i64> = centres.windows(2).map(|pair| pair[1] - pair[0]).collect();
+        let centers = each_nm(&brackets["from_left_mm"]);
+        let spans: Vec<i64> = centers.windows(2).map(|pair| pair[1] - pair[0]).collect();
         let inset = hung.cover.bracket_inset.nm().min(width / 4);
         let spacing = hung.cover.bracket_spacing.nm();
         let each = u64::from(*hung.cover.fixings_per_bracket);
-        // Every centre is rounded by itself, so sums and spans may be off by a nanometre.
+        // Every center is rounded by itself, so sums and spans may be off by a nanometer.
         let alike = |one: i64, other: i64| (one - other).abs() <= 1;
         let from_edge =
             brackets["from_opening_left_mm"].as_array().map(|_| each_nm(&brackets["from_opening_left_mm"]));
         let edge_spans = from_edge.as_ref().is_none_or(|from_edge| {
             let start = -hung.nm("overlap_left_mm");
-            from_edge.len() == centres.len()
-                && centres.iter().zip(from_edge).all(|(rail, edge)| alike(rail + start, *edge))
+            from_edge.len() == centers.len()
+                && centers.iter().zip(from_edge).all(|(rail, edge)| alike(rail + start, *edge))
         });
         let held = [
-            ("as many centres as brackets", count(&brackets["count"]) == centres.len() as u64),
-            ("two at the least", centres.len() >= 2),
-            ("all within the rail", centres.iter().all(|centre| (1..width).contains(centre))),
-            ("the first at its inset", centres.first().is_some_and(|first| alike(*first, inset))),
+            ("as many centers as brackets", count(&brackets["count"]) == centers.len() as u64),
+            ("two at the least", centers.len() >= 2),
+            ("all within the rail", centers.iter().all(|center| (1..width).contains(center))),
+            ("the first at its inset", centers.first().is_some_and(|first| alike(*first, inset))),
             (
                 "alike from both ends",
-                centres.iter().zip(centres.iter().rev()).all(|(a, b)| alike(a + b, width)),
+                centers.iter().zip(centers.iter().rev()).all(|(a, b)| alike(a + b, width)),
             ),
             ("even", spans.iter().all(|span| alike(*span, spans[0]))),
             ("no span over the spacing", spans.iter().all(|span| *span <= spacing + 1)),

@@ -202,8 +202,8 @@ fn unpriced_is_unknown(run: &Run<'_>) -> Vec<String> {
         );
         // `valance white, 228.3 in long, phase 1`: one bar without a price leaves the plan's others without.
         let is_it = |item: &str| {
-            let colour_or_length = item.strip_prefix(&*bar.material);
-            colour_or_length.is_some_and(|rest| rest.starts_with([' ', ','])) && item.contains(" long")
+            let color_or_length = item.strip_prefix(&*bar.material);
+            color_or_length.is_some_and(|rest| rest.starts_with([' ', ','])) && item.contains(" long")
         };
         let lines = lines(run).iter().filter(|line| is_it(text(&line["item"])) && !line["rate"].is_null());
         faults

@@ -28,7 +28,7 @@ pub const CHECKS: &[Check] = &[
             ("a piece of another line", |document| {
                 document["cuts"][0]["patterns"][0]["lines"][0] = json!(9999);
             }),
-            ("a piece a nanometre short", |document| {
+            ("a piece a nanometer short", |document| {
                 add(&mut document["cuts"][0]["patterns"][0]["pieces_mm"][0], -0.000001);
             }),
             ("a whole material forgotten", |document| drop_last(&mut document["cuts"])),
@@ -88,7 +88,7 @@ pub const CHECKS: &[Check] = &[
         faults: offcuts_are_left,
         plants: &[
             ("an offcut forgotten", |document| drop_last(&mut document["offcuts"])),
-            ("an offcut a micrometre longer", |document| {
+            ("an offcut a micrometer longer", |document| {
                 add(&mut document["offcuts"][0]["length_mm"], 0.001);
             }),
             ("one more than there is", |document| add(&mut document["offcuts"][0]["quantity"], 1.0)),
@@ -105,23 +105,23 @@ pub const CHECKS: &[Check] = &[
     },
 ];
 
-/// Material, and colour if it has one.
+/// Material, and color if it has one.
 type Stuff = (String, Option<String>);
-/// Length in nanometres, and the line; none for a spare.
+/// Length in nanometers, and the line; none for a spare.
 type Piece = (i64, Option<u64>);
 
 /// What the lines to be made need, worked out from the order and the rules alone.
 fn needed(run: &Run<'_>) -> BTreeMap<Stuff, BTreeMap<Piece, u64>> {
     let rules = &run.input.rules;
     let mut needed: BTreeMap<Stuff, BTreeMap<Piece, u64>> = BTreeMap::new();
-    // Spares: by material, colour and louver width: how many, the longest, and the least spare.
+    // Spares: by material, color and louver width: how many, the longest, and the least spare.
     let mut louvers: BTreeMap<(Stuff, i64), (u64, i64, u64)> = BTreeMap::new();
     let to_make = |line: &&Value| line["source"] == "made" && line["release"] == "make";
     for line in run.rows("order").iter().filter(to_make) {
         let product = louver(run.input, text(&line["product"]));
         let stuff = |material: &str| {
-            let coloured = rules.bars.iter().any(|bar| *bar.material == *material && bar.coloured);
-            (material.to_owned(), coloured.then(|| text(&line["colour"]).to_owned()))
+            let colored = rules.bars.iter().any(|bar| *bar.material == *material && bar.colored);
+            (material.to_owned(), colored.then(|| text(&line["color"]).to_owned()))
         };
         let (number, blinds) = (count(&line["line"]), count(&line["quantity"]));
         let mut need = |material: &str, length: i64, each: u64| {
@@ -158,7 +158,7 @@ fn needed(run: &Run<'_>) -> BTreeMap<Stuff, BTreeMap<Piece, u64>> {
 }
 
 fn stuff(row: &Value) -> Stuff {
-    (text(&row["material"]).to_owned(), row["colour"].as_str().map(str::to_owned))
+    (text(&row["material"]).to_owned(), row["color"].as_str().map(str::to_owned))
 }
 
 fn pieces_on_bars(run: &Run<'_>) -> Vec<String> {
@@ -198,7 +198,7 @@ fn bars_hold_their_pieces(run: &Run<'_>) -> Vec<String> {
     let mut offcuts: BTreeMap<(Stuff, i64), u64> = BTreeMap::new();
     for plan in run.rows("cuts") {
         let material = text(&plan["material"]);
-        let mut fault = |what: String| faults.push(format!("{material} {}: {what}", plan["colour"]));
+        let mut fault = |what: String| faults.push(format!("{material} {}: {what}", plan["color"]));
         let bars: Vec<_> = rules.bars.iter().filter(|bar| *bar.material == *material).collect();
         let (kerf, trim) = (nm(&plan["kerf_mm"]), nm(&plan["trim_mm"]));
         if bars.iter().any(|bar| (bar.kerf.nm(), bar.trim.nm()) != (kerf, trim)) {
@@ -236,8 +236,8 @@ fn bars_hold_their_pieces(run: &Run<'_>) -> Vec<String> {
 fn on_hand(run: &Run<'_>) -> BTreeMap<(Stuff, i64), u64> {
     let mut on_hand = BTreeMap::new();
     for offcut in &run.input.rules.offcuts {
-        let colour = (!offcut.colour.is_empty()).then(|| offcut.colour.to_string());
-        let kind = ((offcut.material.to_string(), colour), offcut.length.nm());
+        let color = (!offcut.color.is_empty()).then(|| offcut.color.to_string());
+        let kind = ((offcut.material.to_string(), color), offcut.length.nm());
         *on_hand.entry(kind).or_default() += u64::from(offcut.quantity);
     }
     on_hand
@@ -309,7 +309,7 @@ fn plans_add_up(run: &Run<'_>) -> Vec<String> {
             ("trim", known_nm(&plan["trim_mm"]).is_some()),
         ];
         let wrong = held.iter().filter(|(_, holds)| !holds);
-        faults.extend(wrong.map(|(what, _)| format!("{} {}: {what}", plan["material"], plan["colour"])));
+        faults.extend(wrong.map(|(what, _)| format!("{} {}: {what}", plan["material"], plan["color"])));
     }
     faults
 }
@@ -331,7 +331,7 @@ fn phases_add_up(run: &Run<'_>) -> Vec<String> {
             ("a phase for each plan", plans().all(|plan| plan["phase"].is_string())),
         ];
         let wrong = held.iter().filter(|(_, holds)| !holds);
-        faults.extend(wrong.map(|(what, _)| format!("{} {}: {what}", row["material"], row["colour"])));
+        faults.extend(wrong.map(|(what, _)| format!("{} {}: {what}", row["material"], row["color"])));
     }
     let phases = !run.rows("by_phase").is_empty();
     let others = run.rows("cuts").iter().filter(|plan| plan["phase"].is_string() != phases);

@@ -1,4 +1,4 @@
-//! The JSON of a run as the checks read it: lengths in whole nanometres, money as exact decimals.
+//! The JSON of a run as the checks read it: lengths in whole nanometers, money as exact decimals.
 
 use rust_decimal::Decimal;
 use serde_json::Value;
@@ -105,7 +105,7 @@ pub fn count(value: &Value) -> u64 {
     value.as_u64().unwrap()
 }
 
-/// A length that is known. Millimetres with six decimals are whole nanometres.
+/// A length that is known. Millimeters with six decimals are whole nanometers.
 pub fn nm(value: &Value) -> i64 {
     known_nm(value).unwrap()
 }

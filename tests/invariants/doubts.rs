@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use sillbook::rules::Capacity;
 use sillbook::schema::Column;
 use sillbook::schema::openings::{
-    COLOUR, CONTROL, DRAW, HANDLE, MEASURED, MOUNT, PRODUCT, TRIM, WALL_ABOVE, WALL_BELOW, WALL_LEFT,
+    COLOR, CONTROL, DRAW, HANDLE, MEASURED, MOUNT, PRODUCT, TRIM, WALL_ABOVE, WALL_BELOW, WALL_LEFT,
     WALL_RIGHT,
 };
 use sillbook::survey::Facts;
@@ -97,8 +97,8 @@ pub const CHECKS: &[Check] = &[
                 let row = first(document, "/assumptions", |row| row["column"] == "Handle");
                 row["openings"] = json!(count(&row["openings"]) + 1);
             }),
-            ("a colour taken in silence", |document| {
-                document["assumptions"].as_array_mut().unwrap().retain(|row| row["column"] != "Colour");
+            ("a color taken in silence", |document| {
+                document["assumptions"].as_array_mut().unwrap().retain(|row| row["column"] != "Color");
             }),
             ("an item of the project forgotten", |document| {
                 let rows = document["assumptions"].as_array_mut().unwrap();
@@ -124,7 +124,7 @@ fn held_and_stopped(run: &Run<'_>) -> Vec<String> {
         }
         for key in [
             "product",
-            "colour",
+            "color",
             "mount",
             "draw",
             "width_mm",
@@ -213,7 +213,7 @@ const BLANK: [(&Column, IsBlank); 10] = [
 
 /// The same where the value taken is shown on the blind, so that it is one only if there is a blind.
 const BLANK_ON_A_BLIND: [(&Column, IsBlank); 2] =
-    [(&PRODUCT, |facts| facts.product.is_none()), (&COLOUR, |facts| facts.colour.is_none())];
+    [(&PRODUCT, |facts| facts.product.is_none()), (&COLOR, |facts| facts.color.is_none())];
 
 fn assumptions_are_counted(run: &Run<'_>) -> Vec<String> {
     let mut faults = Vec::new();

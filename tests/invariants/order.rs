@@ -74,7 +74,7 @@ pub const CHECKS: &[Check] = &[
 /// What an opening and its line say alike: where the opening says it, and the line's key.
 const ALIKE: [(&str, &str); 18] = [
     ("/product", "product"),
-    ("/colour", "colour"),
+    ("/color", "color"),
     ("/width_mm", "width_mm"),
     ("/drop_mm", "drop_mm"),
     ("/louvers/count", "louver_count"),

@@ -16,16 +16,16 @@ pub const MIXED: &str = "
     Cut by phase  | yes
     [Openings]
     Opening | Unit | Kind       | Quantity | Width  | Height | Sill height | Recess depth | Handle | Wall left | Wall right | Right ends at | Wall above | Measured | Substrate | Draw  | Phase | Mount
-    D1      | A    | patio door |          | 106    | 78     |             | 0            | 1      | 10        | 10         |               | 20         |          | timber    | left  | 1 |
+    D1      | A    | patio door |          | 106    | 78     |             | 0            | 1      | 10        | 10         |               | 20         |          | wood    | left  | 1 |
     D2      | A    | patio door | 2        | 95 1/2 | 79     |             | 0            |        | 10        | 1          | wall          | 20         |          | masonry   | split | 1 |
     D3      | A    | patio door | 1        | 70     | 79     |             | 0            | 1      | 1         | 12         |               | 20         |          |           | right | 2 |
-    W1      | A    | window     | 3        | 60     | 48     | 30          | 5            | 0      | 5         | 5          |               | 20         |          | timber    | left  | 2 |
-    W2      | B    | window     |          | 36     | 48     | 30          | 5            | 0      | 5         | 5          |               | 20         | drawing  | timber    | left  | 2 |
-    W3      | B    | window     |          | 42     | 48     |             |              | 0      |           |            |               |            |          | timber    |       | 2 |
-    W4      | B    | window     |          | 42     |        | 30          | 5            | 0      | 5         | 5          |               | 20         |          | timber    | left  | 2 |
-    W5      | B    | window     |          | 9      | 48     | 30          | 5            | 0      | 5         | 5          |               | 20         |          | timber    | left  | 2 |
+    W1      | A    | window     | 3        | 60     | 48     | 30          | 5            | 0      | 5         | 5          |               | 20         |          | wood    | left  | 2 |
+    W2      | B    | window     |          | 36     | 48     | 30          | 5            | 0      | 5         | 5          |               | 20         | drawing  | wood    | left  | 2 |
+    W3      | B    | window     |          | 42     | 48     |             |              | 0      |           |            |               |            |          | wood    |       | 2 |
+    W4      | B    | window     |          | 42     |        | 30          | 5            | 0      | 5         | 5          |               | 20         |          | wood    | left  | 2 |
+    W5      | B    | window     |          | 9      | 48     | 30          | 5            | 0      | 5         | 5          |               | 20         |          | wood    | left  | 2 |
     W6      | C    | window     | 4        | 80     | 52     | 30          | 6            | 0      |           |            |               |            |          | concrete  | split | |
-    W7      | C    | window     | 1        | 48     | 50     | 30          |              | 0      |           |            |               |            |          | timber    | left  | | inside
+    W7      | C    | window     | 1        | 48     | 50     | 30          |              | 0      |           |            |               |            |          | wood    | left  | | inside
     [Types]
     Type | Mount
     T    | inside
@@ -37,7 +37,7 @@ pub const MIXED: &str = "
     valance   | 5800 mm |       | 3 mm | 10 mm
     fabric-89 | 100 m   | 95    | 0 mm | 10 mm
     [Offcuts]
-    Material | Colour | Length  | Quantity
+    Material | Color | Length  | Quantity
     rail     | white  | 2900 mm | 2
 ";
 
@@ -61,7 +61,7 @@ pub const FINISHED: &str = "
     Sizes given are | finished
     [Openings]
     Opening | Unit | Width | Height | Mount   | Substrate
-    W1      | A    | 1500  | 1800   | outside | timber
+    W1      | A    | 1500  | 1800   | outside | wood
     W2      | A    | 1200  | 1500   | inside  | steel
     W3      | A    | 1200  | 1500   |         |
 ";
@@ -100,7 +100,7 @@ pub fn by_chance(seed: u64, rows: usize, project: &str) -> String {
     let mut text = format!(
         "[Project]\nUnits | in\n{project}[Openings]\nOpening | Unit | Quantity | Width top | Width bottom | Height | \
          Wall left | Wall right | Right ends at | Wall above | Recess depth | Depth to | Handle | Trim | Sill height | \
-         Floor surface | Header height | Mount | Draw | Control | Substrate | Product | Colour | Measured | Phase\n"
+         Floor surface | Header height | Mount | Draw | Control | Substrate | Product | Color | Measured | Phase\n"
     );
     for row in 1..=rows {
         let width = chance.sixteenths(10, 195);
@@ -127,9 +127,9 @@ pub fn by_chance(seed: u64, rows: usize, project: &str) -> String {
             chance.pick(&["", "either", "inside", "outside"]),
             chance.pick(&["", "left", "right", "split"]),
             chance.pick(&["", "", "wand", "motor"]),
-            chance.pick(&["", "timber", "stud wall", "plasterboard", "masonry", "concrete", "steel"]),
+            chance.pick(&["", "wood", "stud wall", "drywall", "masonry", "concrete", "steel"]),
             chance.pick(&["", "", "louver-89", "louver-127"]),
-            chance.pick(&["", "", "cream", "grey"]),
+            chance.pick(&["", "", "cream", "gray"]),
             chance.pick(&["", "", "", "tape", "typical", "drawing", "rough"]),
             chance.pick(&["", "", "1", "2"]),
         ];

@@ -1,12 +1,12 @@
-"""The page of each unit as it is printed: one sheet of paper, with every bracket's centre on it.
+"""The page of each unit as it is printed: one sheet of paper, with every bracket's center on it.
 
 requirements: Python 3.11 or later, LibreOffice Calc, poppler-utils, pip install openpyxl
 
     python pages.py COMMAND SURVEY...
 
 The units' sheets of each fit-out are made a PDF. A unit of no more openings than fit must be one
-page, one of more no more pages than it needs; they must say its bracket centres from the opening's edge, in the
-sheet's own figures. Control: a centre that is nowhere must be missed. Exits 1 if anything fails.
+page, one of more no more pages than it needs; they must say its bracket centers from the opening's edge, in the
+sheet's own figures. Control: a center that is nowhere must be missed. Exits 1 if anything fails.
 """
 
 from __future__ import annotations
@@ -47,16 +47,16 @@ def units_alone(book: Path, to: Path) -> list[str]:
     return units
 
 
-def shown(millimetres: float, units: str) -> set[str]:
-    """A length as the sheets may show it: millimetres to a tenth where there is one, or inches to a
+def shown(millimeters: float, units: str) -> set[str]:
+    """A length as the sheets may show it: millimeters to a tenth where there is one, or inches to a
     sixteenth with the fraction reduced. Halfway between two sixteenths a program takes either, and may
     leave it in sixteenths."""
-    exact = Fraction(str(millimetres))
+    exact = Fraction(str(millimeters))
     if units == "mm":
         tenths = rounded(exact * 10)
         return {str(tenths // 10) if tenths % 10 == 0 else f"{tenths / 10:.1f}"}
     sixteenths = exact / Fraction("25.4") * 16
-    # The document rounds to a millionth of a millimetre.
+    # The document rounds to a millionth of a millimeter.
     halfway = abs(sixteenths % 1 - Fraction(1, 2)) < Fraction(1, 10_000)
     if not halfway:
         return {inches(rounded(sixteenths))}
@@ -108,12 +108,12 @@ def faults_of(book: Path, folder: Path) -> list[str]:
         if not 1 <= len(own) <= math.ceil(len(openings) / FIT_ON_A_PAGE):
             faults.append(f"{sheet}: {len(own)} pages for {len(openings)} openings")
         for opening in openings:
-            centres = (opening["brackets"] or {}).get("from_opening_left_mm") or []
-            for centre in centres:
-                if not holds(text, shown(centre, units)):
-                    faults.append(f"{sheet}: {opening['name']}: no bracket centre {sorted(shown(centre, units))[-1]}")
+            centers = (opening["brackets"] or {}).get("from_opening_left_mm") or []
+            for center in centers:
+                if not holds(text, shown(center, units)):
+                    faults.append(f"{sheet}: {opening['name']}: no bracket center {sorted(shown(center, units))[-1]}")
     if holds("\n".join(pages), shown(123456.7, units)):
-        faults.append("control: a centre that is nowhere was found")
+        faults.append("control: a center that is nowhere was found")
     return faults
 
 

@@ -21,7 +21,7 @@ import openpyxl
 
 import office
 
-# Paper numbers of the file format, for surveys in inches and in millimetres: usual and twice the size.
+# Paper numbers of the file format, for surveys in inches and in millimeters: usual and twice the size.
 PAPER = {"in": {"usual": 1, "double": 3}, "mm": {"usual": 9, "double": 8}}
 
 

@@ -24,9 +24,9 @@ fn row_of(run: &Run, text: &str) -> u32 {
     found.unwrap_or_else(|| panic!("{}: no {text:?}", run.name)).0.0
 }
 
-/// Material, colour and phase.
+/// Material, color and phase.
 fn name(plan: &Value) -> String {
-    let parts = ["material", "colour", "phase"].map(|key| plan[key].as_str().unwrap_or_default());
+    let parts = ["material", "color", "phase"].map(|key| plan[key].as_str().unwrap_or_default());
     let named = |(place, part): (usize, &&str)| match (place, *part) {
         (_, "") => None,
         (2, phase) => Some(format!("phase {phase}")),
@@ -154,7 +154,7 @@ fn block(run: &Run, place: usize, plan: &Value) {
     let says = |key: &str| {
         title.text.split([';', ',', ':']).any(|part| {
             let value = length(&plan[key]);
-            let shown = [words(run, value), value.show(Units::Millimetres), value.show(units)];
+            let shown = [words(run, value), value.show(Units::Millimeters), value.show(units)];
             let begins = if key == "kerf_mm" { " a cut takes " } else { " end trim " };
             part.strip_prefix(begins).is_some_and(|rest| {
                 shown.iter().any(|shown| rest == shown) || (value == Length::ZERO && rest == "nothing")
@@ -283,7 +283,7 @@ fn headings(run: &Run, row: u32) {
     let [decimal, fraction] = ["Stop from raw end, decimal*", "Stop from raw end, fraction*"];
     let stops = match run.units() {
         Units::Inches => [decimal, fraction, decimal, fraction, decimal, fraction],
-        Units::Millimetres => [decimal, "", "", "", "", ""],
+        Units::Millimeters => [decimal, "", "", "", "", ""],
     };
     let mut of_cuts = json!(["Cut", "Piece*", "Part", "Line"]);
     of_cuts.as_array_mut().unwrap().extend(stops.iter().map(|heading| json!(heading)));

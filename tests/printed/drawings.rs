@@ -92,9 +92,9 @@ fn wanted(run: &Run, place: usize) -> Vec<Vec<String>> {
     let brackets = &row["brackets"];
     let mut rows = Vec::new();
     for (name, key) in [("from opening", "from_opening_left_mm"), ("from rail end", "from_left_mm")] {
-        if let Some(centres) = brackets[key].as_array() {
+        if let Some(centers) = brackets[key].as_array() {
             rows.push(
-                [name.to_owned()].into_iter().chain(centres.iter().map(|at| shown(length(at)))).collect(),
+                [name.to_owned()].into_iter().chain(centers.iter().map(|at| shown(length(at)))).collect(),
             );
         }
     }
@@ -110,7 +110,7 @@ fn wanted(run: &Run, place: usize) -> Vec<Vec<String>> {
         rows.push([left, right].map(|overlap| in_words(overlap, units)).to_vec());
     }
     rows.push(vec![format!("{} wide", shown(length(&row["width_mm"])))]);
-    let unit = if units == Units::Inches { "inches" } else { "millimetres" };
+    let unit = if units == Units::Inches { "inches" } else { "millimeters" };
     rows.push(vec![format!("seen from inside the room; sizes in {unit}")]);
     let depth = [("reach", "reach_mm"), ("setback", "setback_mm")];
     let depth = depth.into_iter().find_map(|(word, key)| Some((word, known(&brackets[key])?)));

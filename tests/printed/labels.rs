@@ -38,7 +38,7 @@ fn label(run: &Run, line: &Value, opening: &Value, number: u64) -> [String; 6] {
         if unit.is_empty() { "No unit" } else { unit }.to_owned(),
         list(&[&opening["room"], &opening["name"]]),
         size(&line["width_mm"], &line["drop_mm"], run.units()),
-        list(&[&line["product"], &line["colour"]]),
+        list(&[&line["product"], &line["color"]]),
         format!("Line {}: {number} of {}", line["line"], line["quantity"]),
         match line["release"].as_str().unwrap() {
             "provisional" => "DO NOT MAKE YET".to_owned(),

@@ -34,7 +34,7 @@ struct Run {
     package: Package,
 }
 
-/// The surveys of this room, in inches and in millimetres, and both demonstrations.
+/// The surveys of this room, in inches and in millimeters, and both demonstrations.
 static RUNS: LazyLock<Vec<Run>> = LazyLock::new(|| {
     let text = |name, text| {
         let surveys = crate::support::surveys(&[("survey.xlsx", text)]);
@@ -46,7 +46,7 @@ static RUNS: LazyLock<Vec<Run>> = LazyLock::new(|| {
     };
     vec![
         text("in inches", surveys::INCHES),
-        text("in millimetres", surveys::MILLIMETRES),
+        text("in millimeters", surveys::MILLIMETERS),
         demo("harrier", "harrier-wharf.xlsx"),
         demo("larch", "larch-terrace.xlsx"),
     ]
@@ -94,7 +94,7 @@ struct Figure {
 enum Is {
     Text,
     Count,
-    /// Millimetres in the row; on paper the run's unit, which the heading names.
+    /// Millimeters in the row; on paper the run's unit, which the heading names.
     Length,
     Kilograms,
     Share,
@@ -144,11 +144,11 @@ impl Figure {
     }
 }
 
-/// Millimetres as the number that a cell holds.
+/// Millimeters as the number that a cell holds.
 fn in_units(mm: f64, units: Units) -> f64 {
     match units {
         Units::Inches => mm / 25.4,
-        Units::Millimetres => mm,
+        Units::Millimeters => mm,
     }
 }
 
@@ -157,7 +157,7 @@ fn mm(length: Length) -> Value {
     json!(length.nm() as f64 / 1e6)
 }
 
-/// A row's millimetres, exact.
+/// A row's millimeters, exact.
 fn length(value: &Value) -> Length {
     Length::from_nm((value.as_f64().unwrap() * 1e6).round() as i64)
 }

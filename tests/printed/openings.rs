@@ -23,7 +23,7 @@ const FIGURES: &[Figure] = &[
     figure("Opening height, least", Length, "beside.height_least"),
     figure("Opening height, most", Length, "beside.height_most"),
     figure("Product", Text, "product"),
-    figure("Colour", Text, "colour"),
+    figure("Color", Text, "color"),
     figure("Mount", Text, "mount"),
     figure("Finished width", Length, "width_mm"),
     figure("Finished drop", Length, "drop_mm"),

@@ -15,7 +15,7 @@ const LINES: &[Figure] = &[
     figure("Line", Count, "line"),
     figure("Quantity", Count, "quantity"),
     figure("Product", Text, "product"),
-    figure("Colour", Text, "colour"),
+    figure("Color", Text, "color"),
     figure("Width", Length, "width_mm"),
     figure("Drop", Length, "drop_mm"),
     figure("Release", Text, "release"),
@@ -44,7 +44,7 @@ const LINES: &[Figure] = &[
 const TOTALS: &[Figure] = &[
     figure("Blinds", Count, "blinds"),
     figure("Product", Text, "product"),
-    figure("Colour", Text, "colour"),
+    figure("Color", Text, "color"),
     figure("To make now", Count, "to_make"),
     figure("From stock", Count, "from_stock"),
     figure("Provi- sional", Count, "provisional"),
@@ -55,7 +55,7 @@ const OPENINGS: &[Figure] = &[
     figure("Line", Count, "line"),
     figure("Label", Text, "beside.label"),
     figure("Product", Text, "product"),
-    figure("Colour", Text, "colour"),
+    figure("Color", Text, "color"),
     figure("Width", Length, "width_mm"),
     figure("Drop", Length, "drop_mm"),
     figure("Release", Text, "release"),
@@ -140,12 +140,12 @@ fn opening_size(run: &Run, name: &Value) -> String {
     format!("{} x {}", facts.width.least().value.show(units), facts.height.least().value.show(units))
 }
 
-/// Blinds and louvers by product and colour, then all of them.
+/// Blinds and louvers by product and color, then all of them.
 fn totals(run: &Run) -> Vec<Value> {
     let mut totals: BTreeMap<(&str, &str), [u64; 4]> = BTreeMap::new();
     let mut whole = [0; 4];
     for line in run.list("order") {
-        let kind = (line["product"].as_str().unwrap(), line["colour"].as_str().unwrap());
+        let kind = (line["product"].as_str().unwrap(), line["color"].as_str().unwrap());
         let quantity = line["quantity"].as_u64().unwrap();
         let place = match (line["release"].as_str().unwrap(), line["source"].as_str().unwrap()) {
             ("provisional", _) => 2,
@@ -157,9 +157,9 @@ fn totals(run: &Run) -> Vec<Value> {
             total[3] += quantity * line["louver_count"].as_u64().unwrap();
         }
     }
-    let row = |((product, colour), [to_make, from_stock, provisional, louvers]): ((&str, &str), [u64; 4])| {
+    let row = |((product, color), [to_make, from_stock, provisional, louvers]): ((&str, &str), [u64; 4])| {
         json!({
-            "product": product, "colour": colour, "blinds": to_make + from_stock + provisional,
+            "product": product, "color": color, "blinds": to_make + from_stock + provisional,
             "to_make": to_make, "from_stock": from_stock, "provisional": provisional, "louvers": louvers,
         })
     };

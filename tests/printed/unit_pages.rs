@@ -44,7 +44,7 @@ const OUTSIDE: &[Figure] = &[
     figure("Overlap right", Long, "overlap_right_mm").or("unknown"),
 ];
 const INSIDE: &[Figure] = &[
-    figure("Setback of rail's centre", Long, "brackets.setback_mm").or("measure"),
+    figure("Setback of rail's center", Long, "brackets.setback_mm").or("measure"),
     figure("Gap at ends", Long, "beside.rail_in").or("unknown"),
     figure("Proud by", Long, "beside.stands_proud").or("unknown"),
 ];
@@ -52,11 +52,11 @@ const INSIDE: &[Figure] = &[
 const RAIL_IN: Figure = figure("Rail's left end in by", Long, "beside.rail_in").or("unknown");
 const RAIL_PAST: Figure = figure("Rail's left end past edge", Long, "beside.rail_past");
 
-/// Rows of bracket centres: from where, and their key.
-const CENTRES: [(&str, &str); 2] =
+/// Rows of bracket centers: from where, and their key.
+const CENTERS: [(&str, &str); 2] =
     [("from opening's left edge", "from_opening_left_mm"), ("from rail's left end", "from_left_mm")];
-/// Columns in which centres stand.
-const CENTRES_AT: std::ops::Range<u32> = 3..7;
+/// Columns in which centers stand.
+const CENTERS_AT: std::ops::Range<u32> = 3..7;
 
 /// A sheet's cells of one block, from its name down to its boxes.
 struct Block<'r> {
@@ -112,7 +112,7 @@ fn start(run: &Run, place: usize, is_inside: bool) -> &'static str {
     }
 }
 
-/// `8 of wood screw 8 x 1 1/2 into timber; pilot 3/32 in; 4 of bracket 3 in`.
+/// `8 of wood screw 8 x 1 1/2 into wood; pilot 3/32 in; 4 of bracket 3 in`.
 fn fixing(run: &Run, row: &Value) -> String {
     let text = |value: &Value| value.as_str().unwrap().to_owned();
     let count = &row["fixings"]["count"];
@@ -246,8 +246,8 @@ fn check_block(run: &Run, place: usize, block: &Block<'_>, seen: &mut Seen) {
         if let Some(place) = left.iter().position(|figure| figure.name == cell.text) {
             seen.hold(run, left.remove(place), &row, block.sheet.cells.get(&beside), name);
             explained.extend([at, beside]);
-        } else if cell.text == "Bracket centres" {
-            explained.extend(centres(run, &row, block, at));
+        } else if cell.text == "Bracket centers" {
+            explained.extend(centers(run, &row, block, at));
         } else {
             // What is spread over the whole block is a sentence.
             let begins = ["Caution: ", "Note: ", "Measured before drilling: ", "Fitted", "Defects", "Signed"];
@@ -260,23 +260,23 @@ fn check_block(run: &Run, place: usize, block: &Block<'_>, seen: &mut Seen) {
     seen.blocks += 1;
 }
 
-/// Rows of bracket centres under their numbers; gives the cells that they take.
-fn centres(run: &Run, row: &Value, block: &Block<'_>, (top, column): (u32, u32)) -> Vec<(u32, u32)> {
+/// Rows of bracket centers under their numbers; gives the cells that they take.
+fn centers(run: &Run, row: &Value, block: &Block<'_>, (top, column): (u32, u32)) -> Vec<(u32, u32)> {
     let cells = &block.sheet.cells;
     let first: usize = cells[&(top, column + 2)].text.parse().unwrap();
     let mut taken = vec![(top, column)];
     let mut line = top;
-    for (name, key) in CENTRES {
+    for (name, key) in CENTERS {
         let Some(all) = row["brackets"][key].as_array() else { continue };
         line += 1;
         assert_eq!(cells[&(line, column)].text, name, "{}, {}", run.name, row["name"]);
         taken.push((line, column));
         let mut wanted = all.iter().skip(first - 1);
-        for (place, at) in CENTRES_AT.map(|at| block.at.1 + at).enumerate() {
-            let centre = wanted.next();
-            let number = centre.map_or(Shown::Blank, |_| Shown::Text((first + place).to_string()));
-            let centre = figure("", Long, "centre").of(&json!({ "centre": centre }), run.units());
-            for (wanted, at) in [(number, (top, at)), (centre, (line, at))] {
+        for (place, at) in CENTERS_AT.map(|at| block.at.1 + at).enumerate() {
+            let center = wanted.next();
+            let number = center.map_or(Shown::Blank, |_| Shown::Text((first + place).to_string()));
+            let center = figure("", Long, "center").of(&json!({ "center": center }), run.units());
+            for (wanted, at) in [(number, (top, at)), (center, (line, at))] {
                 let cell = cells.get(&at);
                 assert!(
                     wanted.is_in(cell),

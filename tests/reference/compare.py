@@ -34,7 +34,7 @@ RULE_SHEETS = {"products", "stock sizes", "bars", "offcuts", "fixings", "prices"
 
 
 def nm(value) -> int | None:
-    """Millimetres of the result as nanometres."""
+    """Millimeters of the result as nanometers."""
     return None if value is None else int(Decimal(str(value)) * MM)
 
 
@@ -68,8 +68,8 @@ def shown(value) -> str:
 
 
 def opening_fields(blind: dict) -> dict:
-    """The independent result in the shape of one opening of the JSON, lengths in nanometres."""
-    same = ("product", "colour", "mount", "draw", "source", "control", "control_side", "people")
+    """The independent result in the shape of one opening of the JSON, lengths in nanometers."""
+    same = ("product", "color", "mount", "draw", "source", "control", "control_side", "people")
     lengths = {"width_mm": "width", "drop_mm": "drop", "stack_mm": "stack", "clear_open_mm": "clear_open",
                "valance_mm": "valance", "return_left_mm": "return_left", "return_right_mm": "return_right",
                "overlap_left_mm": "overlap_left", "overlap_right_mm": "overlap_right", "wand_mm": "wand"}
@@ -198,7 +198,7 @@ def check_openings(check: Check, rows, found: list) -> None:
             check.same(f"{o.at} {path} ({blind['mount']})", expected, value_at(entry, path))
 
 
-LINE = {"product": "product", "colour": "colour", "width_mm": "width", "drop_mm": "drop", "louver_count": "louvers",
+LINE = {"product": "product", "color": "color", "width_mm": "width", "drop_mm": "drop", "louver_count": "louvers",
         "louver_length_mm": "louver_length", "draw": "draw", "control": "control", "control_side": "control_side",
         "wand_mm": "wand", "mount": "mount", "bracket": "bracket", "reach_mm": "reach", "valance_mm": "valance",
         "return_left_mm": "return_left", "return_right_mm": "return_right", "source": "source", "release": "release"}
@@ -220,7 +220,7 @@ def check_order(check: Check, lines, result: dict) -> None:
 
 def check_cuts(check: Check, lines, project, result: dict) -> None:
     expected = rules.pieces(lines, project)
-    found = {(cut["material"], cut["colour"]): cut for cut in result["cuts"]}
+    found = {(cut["material"], cut["color"]): cut for cut in result["cuts"]}
     check.same("cuts: materials", sorted(expected, key=str), sorted(found, key=str))
     blinds = {line["line"]: line for line in result["order"]}
     for key, pieces in expected.items():
@@ -252,9 +252,9 @@ def check_cuts(check: Check, lines, project, result: dict) -> None:
             if line["release"] != "make" or line["source"] != "made":
                 check.holds(f"{where}: no piece for line {number}", number not in by_line)
                 continue
-            blind = {"colour": line["colour"], "product": line["product"], "louvers": line["louver_count"]} | {
+            blind = {"color": line["color"], "product": line["product"], "louvers": line["louver_count"]} | {
                 name: nm(line[f"{name}_mm"]) for name in ("width", "valance", "return_left", "return_right", "louver_length")}
-            wanted = Counter(length for material, colour, length in rules.pieces_of(blind) if (material, colour) == key)
+            wanted = Counter(length for material, color, length in rules.pieces_of(blind) if (material, color) == key)
             wanted = Counter({length: count * line["quantity"] for length, count in wanted.items()})
             check.same(f"{where}: pieces of line {number}", wanted, by_line.get(number, Counter()))
         check.same(f"{where}: bars", bars, cut["bars"])
@@ -278,7 +278,7 @@ def check_hardware(check: Check, rows, project, result: dict) -> None:
 
 
 def check_cost(check: Check, rows, lines, project, result: dict) -> None:
-    bars = {(cut["material"], cut["colour"]): cut["bars"] for cut in result["cuts"]}
+    bars = {(cut["material"], cut["color"]): cut["bars"] for cut in result["cuts"]}
     expected, cost = rules.costs(rows, lines, project, bars), result["cost"]
     ours = Counter((section, amount) for section, _, amount in expected["lines"])
     theirs = Counter((line["section"], Fraction(line["amount"])) for line in cost["lines"]

@@ -1,12 +1,12 @@
 #!/usr/bin/env python3
-"""Prints random lengths in every form that a survey may write them in, each with its exact nanometres.
+"""Prints random lengths in every form that a survey may write them in, each with its exact nanometers.
 
 The sums are Python's own `fractions.Fraction`, apart from the library's. `tests/lengths.rs` reads the
 result, kept as `tests/data/lengths.csv`:
 
     python3 -B tests/reference/lengths.py > tests/data/lengths.csv
 
-Columns: the unit of a bare number, the nanometres, the text.
+Columns: the unit of a bare number, the nanometers, the text.
 """
 
 import csv
@@ -16,7 +16,7 @@ import sys
 from fractions import Fraction
 
 LINES = 440
-INCH = 25_400_000  # nanometres
+INCH = 25_400_000  # nanometers
 MM = 1_000_000
 CHARACTERS = {
     Fraction(1, 2): "½", Fraction(1, 4): "¼", Fraction(3, 4): "¾", Fraction(1, 8): "⅛",
@@ -111,7 +111,7 @@ def metric(chance):
         ("in", value * MM, decimal(value / 10, ",") + "CM"),
         ("cm", value * MM, decimal(value / 10)),
         ("in", value * MM, decimal(value / 1000) + " m"),
-        ("in", value * MM, decimal(value / 1000, ",") + " metres"),
+        ("in", value * MM, decimal(value / 1000, ",") + " meters"),
         ("m", value * MM, decimal(value / 1000)),
         ("in", value * MM, f"{value}㎜"),
         ("m", fine * MM, decimal(fine / 1000)),
@@ -121,13 +121,13 @@ def metric(chance):
 def main():
     chance = random.Random(2024)
     writer = csv.writer(sys.stdout, lineterminator="\n")
-    writer.writerow(["unit", "nanometres", "text"])
+    writer.writerow(["unit", "nanometers", "text"])
     lines = []
     while len(lines) < LINES:
         lines += inches(chance) + metric(chance)
-    for unit, nanometres, text in lines[:LINES]:
-        assert nanometres.denominator == 1, text
-        writer.writerow([unit, nanometres, text])
+    for unit, nanometers, text in lines[:LINES]:
+        assert nanometers.denominator == 1, text
+        writer.writerow([unit, nanometers, text])
 
 
 main()

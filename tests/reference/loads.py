@@ -1,7 +1,7 @@
 """What the fixings of a blind must hold, and which fixing and how many brackets do it.
 
 Two cases: what hangs there always, and a steady pull of 100 N straight down on the worst bracket.
-Forces are newtons, lengths nanometres, weights kilograms.
+Forces are newtons, lengths nanometers, weights kilograms.
 """
 
 from __future__ import annotations

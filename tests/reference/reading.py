@@ -28,7 +28,7 @@ CHOICES = {"kind": "kind", "measured": "measured", "depth to": "depth_to", "left
            "right ends at": "right_ends_at", "floor surface": "surface", "mount": "mount", "opening leaf": "leaf",
            "opens": "opens", "draw": "draw", "control": "control", "substrate": "substrate"}
 TEXTS = {"opening": "opening", "building": "building", "floor": "floor", "unit": "unit", "room": "room",
-         "phase": "phase", "product": "product", "colour": "colour"}
+         "phase": "phase", "product": "product", "color": "color"}
 WIDTHS = ("width", "width top", "width middle", "width bottom")
 HEIGHTS = ("height", "height left", "height middle", "height right")
 DIAGONALS = ("diagonal 1", "diagonal 2")
@@ -46,7 +46,7 @@ def number(text: str) -> Fraction | None:
 
 
 def length(value, unit: int) -> int | None:
-    """A cell as nanometres; `unit` is the heading's or the project's. None if it cannot be read."""
+    """A cell as nanometers; `unit` is the heading's or the project's. None if it cannot be read."""
     if value is None or isinstance(value, (bool, date, datetime)):
         return None
     if isinstance(value, (int, float)):
@@ -106,7 +106,7 @@ def read_project(book) -> tuple[Project, int]:
     project.basis = items.get("cost basis") or "buy"
     project.tax_on = items.get("tax on") or "all"
     shares = {"tax %": "tax", "overhead %": "overhead", "profit %": "profit", "contingency %": "contingency",
-              "spare louvers %": "spare_louvers", "spare fixings %": "spare_fixings", "labour rate": "labour"}
+              "spare louvers %": "spare_louvers", "spare fixings %": "spare_fixings", "labor rate": "labor"}
     for item, name in shares.items():
         if items.get(item) is not None:
             setattr(project, name, Fraction(Decimal(repr(items[item]))))

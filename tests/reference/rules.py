@@ -1,7 +1,7 @@
 """The trade rules of vertical-louver blinds, worked out a second time.
 
 This is an independent calculation, written from the rules alone and sharing no code with the
-command that it checks. It is exact: a length is a whole number of nanometres (an `int`, or a
+command that it checks. It is exact: a length is a whole number of nanometers (an `int`, or a
 `Fraction` where a half may stand for a moment), money is a `Fraction` rounded once where the
 rules round it. Left and right are as seen from inside the room.
 
@@ -24,7 +24,7 @@ INCH = 25_400_000
 
 
 def inches(text: str) -> int:
-    """`"3 1/2"` to nanometres."""
+    """`"3 1/2"` to nanometers."""
     return int(sum(Fraction(part) for part in text.split()) * INCH)
 
 
@@ -78,7 +78,7 @@ PARTS = {"bracket 3 in": ("1.80", 10), "bracket 4 1/2 in": ("2.40", 10), "bracke
 FIXINGS = {"wood screw 8 x 1 1/2": ("6.00", 100), "wood screw 10 x 2 1/2": ("11.00", 100),
            "steel-stud screw 8 x 1 5/8": ("8.00", 100), "toggle 1/8": ("9.00", 20),
            "concrete screw 1/4 x 1 3/4": ("24.00", 100), "plug and screw 8 x 1 1/2": ("9.00", 100)}
-FIXING_OF = {"timber": "wood screw 8 x 1 1/2", "plasterboard": "toggle 1/8", "steel": "steel-stud screw 8 x 1 5/8",
+FIXING_OF = {"wood": "wood screw 8 x 1 1/2", "drywall": "toggle 1/8", "steel": "steel-stud screw 8 x 1 5/8",
              "concrete": "concrete screw 1/4 x 1 3/4", "masonry": "plug and screw 8 x 1 1/2"}
 
 
@@ -110,14 +110,14 @@ class Project:
     overhead: Fraction = Fraction(0)
     profit: Fraction = Fraction(0)
     contingency: Fraction = Fraction(0)
-    labour: Fraction = Fraction(45)
+    labor: Fraction = Fraction(45)
     spare_louvers: Fraction = Fraction(2, 100)
     spare_fixings: Fraction = Fraction(10, 100)
 
 
 @dataclass
 class Opening:
-    """One row of the survey; None is a blank cell, lengths are nanometres."""
+    """One row of the survey; None is a blank cell, lengths are nanometers."""
     at: str
     opening: str | None = None
     building: str = ""
@@ -149,7 +149,7 @@ class Opening:
     mount: str = "either"
     drop_wanted: int | None = None
     product: str = "louver-89"
-    colour: str = "white"
+    color: str = "white"
     leaf: str | None = None
     opens: str | None = None
     draw: str | None = None
@@ -432,7 +432,7 @@ def bracket_count(width: int) -> int:
     return max(2, math.ceil((width - 2 * bracket_inset(width)) / inches("32")) + 1)
 
 
-def bracket_centres(width: int, count: int) -> list[Fraction]:
+def bracket_centers(width: int, count: int) -> list[Fraction]:
     inset = bracket_inset(width)
     between = width - 2 * inset
     return [inset + between * i / (count - 1) for i in range(count)]
@@ -469,7 +469,7 @@ def is_solid(o: Opening, size: Size) -> bool:
 
 def choose_fixing(o: Opening, size: Size) -> str | None:
     if o.substrate == "stud wall":
-        return FIXING_OF["timber" if is_solid(o, size) else "plasterboard"]
+        return FIXING_OF["wood" if is_solid(o, size) else "drywall"]
     return FIXING_OF.get(o.substrate)
 
 
@@ -498,31 +498,31 @@ def fit(o: Opening, size: Size, project: Project, product: Product) -> dict:
 
     kg = Fraction(1, 1000)
     area = Fraction(product.louver * length, 10**18)
-    metre = 10**9
+    meter = 10**9
     louvers = count * (280 * kg * area + 60 * kg + 12 * kg)
-    rail = 750 * kg * Fraction(size.width, metre) + 350 * kg * Fraction(valance, metre)
+    rail = 750 * kg * Fraction(size.width, meter) + 350 * kg * Fraction(valance, meter)
     weight = louvers + rail
     fixing, holders, use = choose_fixing(o, size), bracket_count(size.width), None
     if project.loads and fixing is not None:
         listed = [fixing]
-        if fixing == FIXING_OF["timber"]:
+        if fixing == FIXING_OF["wood"]:
             listed.append("wood screw 10 x 2 1/2")
         hung = loads.Hung(size.width, bracket_inset(size.width), louvers, rail, stack, draw == "split", size.reach)
         fixing, holders, use = loads.hold(hung, listed, holders)
-    centres = bracket_centres(size.width, holders)
+    centers = bracket_centers(size.width, holders)
     above = None if size.above is None else size.above + (BRACKET_ABOVE_RAIL if is_outside else 0)
     floor = None if size.top is None else size.top + (BRACKET_ABOVE_RAIL if is_outside else 0)
     has_wand = o.control == "wand"
     return {
-        "product": product.name, "colour": o.colour, "mount": size.mount, "draw": draw,
+        "product": product.name, "color": o.color, "mount": size.mount, "draw": draw,
         "width": size.width, "drop": size.drop, "source": "made",
         "louvers": count, "louver_length": length, "stack": stack,
         "clear_open": None if clear is None else half_away(clear),
-        "bracket": REACHES[size.reach] if is_outside else "inside bracket", "brackets": len(centres),
-        "reach": size.reach, "setback": size.setback, "from_left": [half_away(c) for c in centres],
-        "from_opening_left": None if size.overlaps is None else [half_away(c - size.overlaps[0]) for c in centres],
+        "bracket": REACHES[size.reach] if is_outside else "inside bracket", "brackets": len(centers),
+        "reach": size.reach, "setback": size.setback, "from_left": [half_away(c) for c in centers],
+        "from_opening_left": None if size.overlaps is None else [half_away(c - size.overlaps[0]) for c in centers],
         "top_above_floor": floor, "top_above_head": above,
-        "fixing": fixing, "fixings": 2 * len(centres), "use": use,
+        "fixing": fixing, "fixings": 2 * len(centers), "use": use,
         "valance": valance, "return_left": returns[0], "return_right": returns[1],
         "overlap_left": None if size.overlaps is None else half_away(size.overlaps[0]),
         "overlap_right": None if size.overlaps is None else half_away(size.overlaps[1]),
@@ -586,7 +586,7 @@ def questions(o: Opening, project: Project, blind: dict) -> set[str]:
     ask("floor not laid", is_door and unlaid and o.to_come is None)
     ask("one measurement", is_inside and o.quantity > 1 and (len(o.widths) == 1 or len(o.heights) == 1))
     ask("unknown substrate", o.substrate is None)
-    ask("no stud", o.substrate == "stud wall" and blind["fixing"] == FIXING_OF["plasterboard"])
+    ask("no stud", o.substrate == "stud wall" and blind["fixing"] == FIXING_OF["drywall"])
     if project.finished_sizes:
         return asked
     ask("depth unknown", is_inside and o.depth is None)
@@ -634,7 +634,7 @@ def resized(o: Opening, project: Project, blind: dict, width: int, drop: int, so
 
 # --- the order ----------------------------------------------------------------------------------
 
-IDENTICAL = ("product", "colour", "width", "drop", "louvers", "louver_length", "draw", "control", "wand", "mount",
+IDENTICAL = ("product", "color", "width", "drop", "louvers", "louver_length", "draw", "control", "wand", "mount",
              "bracket", "reach", "return_left", "return_right", "valance", "source", "release", "phase")
 
 
@@ -659,25 +659,25 @@ def group(rows: list[tuple[Opening, dict]]) -> dict[tuple, Line]:
 
 
 def pieces_of(blind: dict) -> list[tuple[str, str | None, int]]:
-    """What is cut for one blind: material, colour, length."""
-    colour = blind["colour"]
-    cut = [("rail", colour, blind["width"] - 2 * inches("1/8")), ("rod", None, blind["width"] - inches("1")),
-           ("valance", colour, blind["valance"])]
-    cut += [("valance", colour, side) for side in (blind["return_left"], blind["return_right"]) if side > 0]
-    cut += [(PRODUCTS[blind["product"]].fabric, colour, blind["louver_length"] + HEM)] * blind["louvers"]
+    """What is cut for one blind: material, color, length."""
+    color = blind["color"]
+    cut = [("rail", color, blind["width"] - 2 * inches("1/8")), ("rod", None, blind["width"] - inches("1")),
+           ("valance", color, blind["valance"])]
+    cut += [("valance", color, side) for side in (blind["return_left"], blind["return_right"]) if side > 0]
+    cut += [(PRODUCTS[blind["product"]].fabric, color, blind["louver_length"] + HEM)] * blind["louvers"]
     return cut
 
 
 def pieces(lines: dict[tuple, Line], project: Project) -> dict[tuple, Counter]:
-    """Lengths to cut for release `make`, by material and colour, spare louvers included."""
+    """Lengths to cut for release `make`, by material and color, spare louvers included."""
     cut: dict[tuple, Counter] = {}
     louvers: dict[tuple, int] = Counter()
     for line in lines.values():
         if line.blind["release"] != "make" or line.blind["source"] != "made":
             continue
-        for material, colour, length in pieces_of(line.blind):
-            cut.setdefault((material, colour), Counter())[length] += line.quantity
-        fabric = (PRODUCTS[line.blind["product"]].fabric, line.blind["colour"])
+        for material, color, length in pieces_of(line.blind):
+            cut.setdefault((material, color), Counter())[length] += line.quantity
+        fabric = (PRODUCTS[line.blind["product"]].fabric, line.blind["color"])
         louvers[fabric] += line.quantity * line.blind["louvers"]
     for fabric, count in louvers.items():
         spare = max(2, math.ceil(count * project.spare_louvers))
@@ -737,7 +737,7 @@ def blind_price(blind: dict) -> Fraction:
 
 
 def costs(rows, lines, project: Project, bars: dict[tuple, int]) -> dict:
-    """The bill. `bars` are the bars bought for each material and colour: the cutting plan's own number."""
+    """The bill. `bars` are the bars bought for each material and color: the cutting plan's own number."""
     bill: list[tuple[str, str, Fraction]] = []  # section, what, amount
 
     def charge(section: str, what: str, amount: Fraction) -> None:
@@ -746,7 +746,7 @@ def costs(rows, lines, project: Project, bars: dict[tuple, int]) -> dict:
 
     hung = [(o, blind) for o, blind in rows if blind["state"] != "held"]
     needs = hardware(rows, project)
-    minute = project.labour / 60
+    minute = project.labor / 60
     if project.basis == "buy":
         for number, line in enumerate(lines.values(), 1):
             charge("blinds", f"line {number}", line.quantity * blind_price(line.blind))
@@ -754,15 +754,15 @@ def costs(rows, lines, project: Project, bars: dict[tuple, int]) -> dict:
         for number, line in enumerate(lines.values(), 1):
             if line.blind["source"] == "stock":
                 charge("blinds", f"line {number}", line.quantity * blind_price(line.blind))
-        for (material, colour), count in bars.items():
-            charge("parts", f"{material} {colour}", count * BAR[material][3])
+        for (material, color), count in bars.items():
+            charge("parts", f"{material} {color}", count * BAR[material][3])
         by_length: Counter = Counter()
         for line in lines.values():
             if line.blind["release"] == "provisional" and line.blind["source"] == "made":
-                for material, colour, length in pieces_of(line.blind):
-                    by_length[material, colour] += length * line.quantity
-        for (material, colour), length in by_length.items():
-            charge("parts", f"{material} {colour}, provisional", Fraction(length, BAR[material][0]) * BAR[material][3])
+                for material, color, length in pieces_of(line.blind):
+                    by_length[material, color] += length * line.quantity
+        for (material, color), length in by_length.items():
+            charge("parts", f"{material} {color}, provisional", Fraction(length, BAR[material][0]) * BAR[material][3])
         for item, (count, _, pack, packs) in needs.items():
             if item.startswith("wand "):
                 length = next(b["wand"] for _, b in hung if b["wand"] and wand_name(b["wand"], project) == item)

@@ -17,7 +17,7 @@ COLUMNS = ["Opening", "Building", "Floor", "Unit", "Room", "Phase", "Kind", "Qua
            "Width middle", "Width bottom", "Height", "Height left", "Height middle", "Height right", "Diagonal 1",
            "Diagonal 2", "Measured", "Recess depth", "Depth to", "Handle", "Trim", "Wall left", "Wall right",
            "Wall above", "Wall below", "Left ends at", "Right ends at", "Sill height", "Floor surface",
-           "Floor to come", "Header height", "Header offset", "Mount", "Drop wanted", "Product", "Colour",
+           "Floor to come", "Header height", "Header offset", "Mount", "Drop wanted", "Product", "Color",
            "Opening leaf", "Opens", "Draw", "Control", "Substrate", "Accessible", "Escape", "Note"]
 
 MEASURES = [name for name in COLUMNS[8:36] if name not in
@@ -56,7 +56,7 @@ class Maker:
         if self.unit == "in":
             return float(value)
         exact = value * Fraction("25.4")
-        # Mostly whole millimetres, at times the very limit to the nanometre.
+        # Mostly whole millimeters, at times the very limit to the nanometer.
         return float(exact) if self.maybe(0.3) else round(exact)
 
     def near(self, limits, chance: float = 1.0):
@@ -92,7 +92,7 @@ class Maker:
         scale = 16 if self.unit == "in" else 1
         straight = Fraction(isqrt(int((width * width + height * height) * scale * scale)), scale)
         aside = Fraction(self.pick(0, 0, 1, 2, 3, 4, 6, 8, 12, 16), scale)
-        if self.maybe(0.25):  # a lean of the clearance, or twice that, to the nanometre
+        if self.maybe(0.25):  # a lean of the clearance, or twice that, to the nanometer
             limit = self.pick(Fraction(1, 4), Fraction(1, 2)) * (1 if self.unit == "in" else Fraction("25.4"))
             return {"Diagonal 1": float(width + limit), "Diagonal 2": float(width - limit)}
         if straight <= aside + 1:
@@ -125,12 +125,12 @@ class Maker:
             "Header offset": self.near(OFFSETS, 0.3),
             "Mount": self.pick(None, "either", "outside", "outside", "inside"),
             "Product": self.pick(None, "louver-89", "louver-127"),
-            "Colour": self.pick(None, None, "white", "cream", "grey"),
+            "Color": self.pick(None, None, "white", "cream", "gray"),
             "Opening leaf": self.pick(None, "left", "right", "both", "none"),
             "Opens": self.pick(None, None, "slide", "slide", "in", "out", "tilt", "up"),
             "Draw": self.pick(None, None, "left", "right", "split"),
             "Control": self.pick(None, "wand", "wand", "wand", "motor"),
-            "Substrate": self.pick(None, "timber", "stud wall", "plasterboard", "masonry", "concrete", "steel"),
+            "Substrate": self.pick(None, "wood", "stud wall", "drywall", "masonry", "concrete", "steel"),
             "Accessible": self.pick(None, None, "no"), "Escape": self.pick(None, None, "no"),
             "Note": self.pick(None, "as seen"),
         }
@@ -150,13 +150,13 @@ class Maker:
     def headings(self) -> list[str]:
         return ["mm", "cm"] if self.unit == "in" else ["cm", "m", "in"]
 
-    def respelt(self, value, heading: str | None):
+    def respelled(self, value, heading: str | None):
         """The same length under a heading of another unit, or as text that names its own."""
-        millimetre = {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": Fraction("25.4")}
-        exact = Fraction(str(value)) * millimetre[self.unit]
+        millimeter = {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": Fraction("25.4")}
+        exact = Fraction(str(value)) * millimeter[self.unit]
         if self.maybe(0.06):
             unit = self.pick("mm", "cm", "in") if self.unit == "mm" else self.pick("in", "in", "mm")
-            amount = exact / millimetre[unit]
+            amount = exact / millimeter[unit]
             if unit == "in" and amount.denominator in (1, 2, 4, 8, 16, 32, 64):
                 whole, part = divmod(amount, 1)
                 text = f"{whole} {part}" if whole and part else str(whole or part)
@@ -170,7 +170,7 @@ class Maker:
         if heading is None:
             return value
         # Only what a cell can hold without loss is moved to another unit.
-        moved = exact / millimetre[heading]
+        moved = exact / millimeter[heading]
         return float(moved) if heading != "in" else f"{exact} mm" if exact.denominator == 1 else f"{float(exact):.6f} mm"
 
     def survey(self, path: Path, rows: int) -> None:
@@ -185,7 +185,7 @@ class Maker:
                    "Cost basis": self.pick(None, "buy", "make", "make"), "Tax on": self.pick(None, "all", "materials"),
                    "Tax %": self.pick(None, 0.0825, 0.2), "Overhead %": self.pick(None, 0.09, 0.125),
                    "Profit %": self.pick(None, 0.1), "Contingency %": self.pick(None, 0.03),
-                   "Labour rate": self.pick(None, 52.5, 41.37), "Spare louvers %": self.pick(None, 0, 0.03),
+                   "Labor rate": self.pick(None, 52.5, 41.37), "Spare louvers %": self.pick(None, 0, 0.03),
                    "Spare fixings %": self.pick(None, 0, 0.05, 0.1), "Stock sizes": "no", "Merge sizes": "no"}
         if self.sourcing == "yes":
             project["Stock sizes"] = self.pick("yes", "yes", "no")
@@ -205,7 +205,7 @@ class Maker:
             row = self.row(number, finished)
             for name in MEASURES:
                 if row.get(name) is not None:
-                    row[name] = self.respelt(row[name], foreign.get(name))
+                    row[name] = self.respelled(row[name], foreign.get(name))
             table.append([row.get(name) for name in COLUMNS])
         book.save(path)
 

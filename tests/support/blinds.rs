@@ -34,7 +34,7 @@ pub struct Spec {
     /// Position in the rules.
     pub product: usize,
     /// Position in the product.
-    pub colour: usize,
+    pub color: usize,
     pub width: Length,
     pub drop: Length,
     pub release: Release,
@@ -57,7 +57,7 @@ pub struct Spec {
     pub people: u32,
 }
 
-/// A blind 2 m x 1.5 m on a timber wall, with 10 louvers and 3 brackets, in unit 0304.
+/// A blind 2 m x 1.5 m on a wood wall, with 10 louvers and 3 brackets, in unit 0304.
 impl Default for Spec {
     fn default() -> Spec {
         Spec {
@@ -67,10 +67,10 @@ impl Default for Spec {
             phase: "",
             quantity: 1,
             kind: Kind::Window,
-            substrate: Some(Substrate::Timber),
+            substrate: Some(Substrate::Wood),
             held: false,
             product: 0,
-            colour: 0,
+            color: 0,
             width: Length::from_mm(2_000),
             drop: Length::from_mm(1_500),
             release: Release::Make,
@@ -143,7 +143,7 @@ impl Spec {
                 mount: None,
                 drop_wanted: None,
                 product: None,
-                colour: None,
+                color: None,
                 leaf: None,
                 opens: None,
                 draw: None,
@@ -196,7 +196,7 @@ impl Spec {
         Blind {
             sizing: Sizing {
                 product,
-                colour: product.colours[self.colour].clone(),
+                color: product.colors[self.color].clone(),
                 hung,
                 release: self.release,
                 operation: Operation { draw: self.draw, control: self.control },
@@ -276,11 +276,11 @@ pub fn parts(
     parts
 }
 
-/// The built-in rules in millimetres, with two colours, two fixings and one stock size.
+/// The built-in rules in millimeters, with two colors, two fixings and one stock size.
 pub fn rules() -> Rules {
-    let mut rules = rules::build(&[], Units::Millimetres).unwrap().value;
+    let mut rules = rules::build(&[], Units::Millimeters).unwrap().value;
     for product in &mut rules.products {
-        product.colours = vec![text("white"), text("sand")];
+        product.colors = vec![text("white"), text("sand")];
     }
     rules.stock_sizes.truncate(1);
     let kept = ["wood screw 8 x 1 1/2", "concrete screw 1/4 x 1 3/4"];
@@ -320,7 +320,7 @@ pub fn text(written: &str) -> Arc<str> {
     Arc::from(written)
 }
 
-pub fn bar(material: &str, length_mm: i64, price: &str, coloured: bool) -> Bar {
+pub fn bar(material: &str, length_mm: i64, price: &str, colored: bool) -> Bar {
     Bar {
         material: text(material),
         length: Length::from_mm(length_mm),
@@ -328,7 +328,7 @@ pub fn bar(material: &str, length_mm: i64, price: &str, coloured: bool) -> Bar {
         kerf: Length::from_mm(3),
         trim: Length::from_mm(10),
         least_useful: Length::from_mm(600),
-        coloured,
+        colored,
         example: true,
         at: None,
     }

@@ -26,9 +26,9 @@ Unit | Opening | Building | Floor | Room | Width | Height | Recess depth | Measu
 /// from a drawing: inside, 105 1/2 x 77 1/2, provisional. The last has no height: held.
 fn openings(note: &str, second_substrate: &str) -> String {
     format!(
-        "'0304 | D1 | North | '3 | Living room | 106 | 78 | 0 | tape | timber | {note}
+        "'0304 | D1 | North | '3 | Living room | 106 | 78 | 0 | tape | wood | {note}
 '0304 | W2 | North | '3 | Bedroom | 106 | 78 | 3 | drawing | {second_substrate} |
-'0305 | D1 | North | '3 | Living room | 106 | 78 | 0 | tape | timber |
+'0305 | D1 | North | '3 | Living room | 106 | 78 | 0 | tape | wood |
 '0305 | W2 | North | '3 | Kitchen | 106 | | | | |
 "
     )
@@ -61,7 +61,7 @@ pub fn with_note(note: &str) -> Input {
 
 /// The block with every fixing chosen, so that every amount is known.
 pub fn priced() -> Input {
-    input(&openings("", "timber"))
+    input(&openings("", "wood"))
 }
 
 /// The block with three more openings, held, in one row; and no price but that of carriers.
@@ -74,7 +74,7 @@ pub fn short_of_prices() -> Input {
 /// The block with three more openings, held, and no price and no rate at all.
 pub fn without_a_price() -> Input {
     let held = "'0306 | W3 | North | '3 | Hall | 106 | | | | | | 3\n";
-    input(&(openings("", "timber") + held + NO_PRICES))
+    input(&(openings("", "wood") + held + NO_PRICES))
 }
 
 /// Every list that gives prices or rates, without any.
@@ -82,14 +82,14 @@ const NO_PRICES: &str = "[Prices]
 Item | Price | Per
 carrier | | each
 [Bars]
-Material | Length | Price | Coloured
+Material | Length | Price | Colored
 rail | 5.8 m | | yes
 rod | 5.8 m | | no
 valance | 5.8 m | | yes
 fabric-89 | 100 m | | yes
 [Fixings]
 Item | Substrate | Diameter | Length | Price
-plain screw | timber | 5 mm | 50 mm |
+plain screw | wood | 5 mm | 50 mm |
 [Rates]
 Item | Rate
 survey | to be asked
@@ -105,7 +105,7 @@ size set-up | to be asked
 /// The block with both of its doors from stock, 104 in wide.
 pub fn from_stock() -> Input {
     let items = "Stock sizes | yes\nAccept less cover | 2\n[Openings]";
-    input_of(&(PROJECT.trim_start().replace("[Openings]", items) + &openings("", "timber")))
+    input_of(&(PROJECT.trim_start().replace("[Openings]", items) + &openings("", "wood")))
 }
 
 /// The block with both of its doors cut down from a stock size.
@@ -115,7 +115,7 @@ Product | Nominal width | Nominal drop | Price | Lead days | On hand | Cut down 
 louver-89 | 120 in | 90 in | 50 | 0 | 10 | 30 in | 40 in
 ";
     let project = PROJECT.trim_start().replace("[Openings]", "Stock sizes | yes\n[Openings]");
-    input_of(&(project + &openings("", "timber") + stock))
+    input_of(&(project + &openings("", "wood") + stock))
 }
 
 /// One door whose finished size is given, outside.
@@ -130,7 +130,7 @@ pub fn finished() -> Input {
 /// The block and so many more units of one held opening each.
 pub fn of_units(more: usize) -> Input {
     let held = |unit| format!("1{unit:04} | W1 | North | '4 | Kitchen | 106 | | | | |\n");
-    input(&(openings("", "timber") + &(0..more).map(held).collect::<String>()))
+    input(&(openings("", "wood") + &(0..more).map(held).collect::<String>()))
 }
 
 /// What the outputs are lent.

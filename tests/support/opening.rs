@@ -78,7 +78,7 @@ fn tell(name: &str, blind: Option<&Blind<'_>>, rules: &Rules) -> String {
     let (sizing, fitted) = (&blind.sizing, &blind.fitted);
     let length = |length: Length| match rules.project.units {
         Units::Inches => length.show(Units::Inches).trim_end_matches(" in").to_owned(),
-        Units::Millimetres => length.show(Units::Millimetres),
+        Units::Millimeters => length.show(Units::Millimeters),
     };
     let known = |value: Option<Length>| value.map_or("unknown".to_owned(), length);
     let list = |lengths: &[Length]| lengths.iter().map(|each| length(*each)).collect::<Vec<_>>().join(", ");
@@ -107,7 +107,7 @@ fn tell(name: &str, blind: Option<&Blind<'_>>, rules: &Rules) -> String {
         "above head" => known(above_head()),
         "bracket top above floor" => known(fitted.brackets.top_above_floor),
         "brackets" => fitted.brackets.count().to_string(),
-        "centres" => list(&fitted.brackets.from_left),
+        "centers" => list(&fitted.brackets.from_left),
         "from opening" => list(fitted.brackets.from_opening_left.as_deref().unwrap_or_default()),
         "clips" => list(&fitted.clips),
         "overlap left" => known(fitted.overlap_left()),

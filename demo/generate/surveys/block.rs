@@ -189,7 +189,7 @@ fn wishes(row: &mut Row, opening: &PlanOpening, handed: bool) {
         row.set(&PRODUCT, product);
     }
     if opening.floor == Floor::Carpet {
-        row.set(&COLOUR, "cream");
+        row.set(&COLOR, "cream");
     }
     if opening.escape {
         row.set(&ESCAPE, "yes");

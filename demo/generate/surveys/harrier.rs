@@ -77,7 +77,7 @@ pub fn project_sheet(name: &str) -> Sheet {
             (project.overhead.name, Cell::Percent(0.09)),
             (project.profit.name, Cell::Percent(0.10)),
             (project.contingency.name, Cell::Percent(0.03)),
-            (project.labour_rate.name, Cell::Number(52.5)),
+            (project.labor_rate.name, Cell::Number(52.5)),
             (project.cost_basis.name, "buy".into()),
             (project.stock_sizes.name, "yes".into()),
             (project.merge_sizes.name, "1/2".into()),

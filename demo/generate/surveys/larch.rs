@@ -1,4 +1,4 @@
-//! Larch Terrace: an invented refurbishment in three phases. 30 flats, 110 openings, millimetres,
+//! Larch Terrace: an invented refurbishment in three phases. 30 flats, 110 openings, millimeters,
 //! made in one's own workshop.
 
 use sillbook::rules::columns::project::COLUMNS as project;
@@ -48,7 +48,7 @@ fn openings_sheet() -> Sheet {
     Sheet { merged, ..openings.into_sheet(heading) }
 }
 
-/// Lengths are in millimetres and say so; a sill is read off a levelling staff in centimetres.
+/// Lengths are in millimeters and say so; a sill is read off a leveling staff in centimeters.
 fn heading(column: &Column) -> String {
     match column.kind {
         Holds::Length { .. } if column.slot == SILL_HEIGHT.slot => format!("{} (cm)", column.name),
@@ -87,7 +87,7 @@ impl Flat {
     }
 
     /// Old reveals are seldom parallel: of three readings some are less than the others, by one of
-    /// `out_of_true` in millimetres.
+    /// `out_of_true` in millimeters.
     fn measure(&self, row: &mut Row, mark: &str, [width, height]: [i32; 2], out_of_true: &[i32]) {
         let mark = mark.bytes().map(u64::from);
         let place: Vec<u64> = [self.number].into_iter().chain(mark).collect();
@@ -141,7 +141,7 @@ impl Flat {
         row.set(&OPENS, Opens::Slide.word());
         row.set(&SUBSTRATE, Substrate::Masonry.word());
         row.set(&PRODUCT, workshop::HEAVY);
-        row.set(&COLOUR, workshop::SLATE);
+        row.set(&COLOR, workshop::SLATE);
         row.set(&NOTE, "radiator below");
         row
     }
@@ -171,12 +171,12 @@ impl Flat {
 
 /// Most readings are numbers; now and then someone writes the unit, or groups the thousands.
 fn written(mm: i32, chance: &mut Chance) -> Cell {
-    let (metres, rest) = (mm / 1_000, mm % 1_000);
+    let (meters, rest) = (mm / 1_000, mm % 1_000);
     match chance.pick(&[0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 1, 2, 3, 4]) {
         1 => format!("{mm} mm").into(),
         2 => format!("{}.{} cm", mm / 10, mm % 10).into(),
-        3 => format!("{metres}.{rest:03} m").into(),
-        4 if metres > 0 => format!("{metres},{rest:03}").into(),
+        3 => format!("{meters}.{rest:03} m").into(),
+        4 if meters > 0 => format!("{meters},{rest:03}").into(),
         _ => mm.into(),
     }
 }
@@ -242,7 +242,7 @@ fn project_sheet() -> Sheet {
             (project.overhead.name, Cell::Percent(0.12)),
             (project.profit.name, Cell::Percent(0.08)),
             (project.contingency.name, Cell::Percent(0.05)),
-            (project.labour_rate.name, Cell::Number(41.5)),
+            (project.labor_rate.name, Cell::Number(41.5)),
             (project.spare_louvers.name, Cell::Percent(0.03)),
             (project.cost_basis.name, "make".into()),
             (project.merge_sizes.name, 6.into()),

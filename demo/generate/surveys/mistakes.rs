@@ -74,7 +74,7 @@ pub fn mistakes() -> Vec<Mistake> {
             .is(Stop, "no height is given"),
         // A free wall cannot be negative.
         at("0307", "D1").writes(&WALL_RIGHT, -2).is(Stop, "Wall right is negative"),
-        // Millimetres in a column of inches.
+        // Millimeters in a column of inches.
         at("0303", "W2").writes(&RECESS_DEPTH, 115).is(Stop, "likely in the wrong unit"),
         // The mark 1-2 was typed, and the spreadsheet made a day of it.
         at("0502", "W1").writes(&OPENING, Cell::Date(2026, 1, 2)).is(Stop, "holds a date"),
@@ -82,9 +82,9 @@ pub fn mistakes() -> Vec<Mistake> {
         at("0805", "D3").writes(&OPENING, "D2").is(Stop, "another row has the same"),
         // 54 with its digits swapped: the flats above and below have the same window.
         at("0507", "W1").writes(&HEIGHT, 45).is(Check, "its height is far from"),
-        // A product and a colour that do not exist.
+        // A product and a color that do not exist.
         at("0409", "D2").writes(&PRODUCT, "louver-98").is(Stop, "no product is called"),
-        at("0510", "D3").writes(&COLOUR, "wihte").is(Check, "not a listed colour"),
+        at("0510", "D3").writes(&COLOR, "wihte").is(Check, "not a listed color"),
         // Inside a recess, from a drawing.
         at("0401", "W2")
             .writes(&MEASURED, "drawing")
@@ -102,7 +102,7 @@ pub fn mistakes() -> Vec<Mistake> {
             .writes(&DIAGONAL_1, "55 1/4")
             .writes(&DIAGONAL_2, "56 3/4")
             .is(Check, "the opening leans"),
-        // One board above the door, and no timber where the bracket goes.
+        // One board above the door, and no wood where the bracket goes.
         at("0704", "D1").writes(&HEADER_HEIGHT, 1.5).is(Check, "the header has no place"),
         // A beam two inches above the door leaves the rail nowhere to go.
         at("0901", "D1").writes(&WALL_ABOVE, 2).is(Stop, "the wall above is too low"),

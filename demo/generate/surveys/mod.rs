@@ -2,7 +2,7 @@
 //! the benchmark share these modules.
 //!
 //! A [`workbook`] is a few sheets of cells. A [`row`] of `Openings` is filled through the schema's
-//! own columns, so that a heading cannot be misspelt here. A [`block`] of flats is built from
+//! own columns, so that a heading cannot be misspelled here. A [`block`] of flats is built from
 //! [`plans`], measured by a [`tape`] with a little [`chance`]; [`harrier`] is one block with its
 //! [`mistakes`], and [`larch`] a metric refurbishment by a
 //! [`workshop`] with rules of its own.

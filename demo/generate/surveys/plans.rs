@@ -38,7 +38,7 @@ pub struct PlanOpening {
     pub above: Option<Marks>,
     /// The floor in front of it.
     pub floor: Floor,
-    /// Solid timber above the opening on the floors that are framed.
+    /// Solid wood above the opening on the floors that are framed.
     pub header: Option<Marks>,
     /// Which leaf opens.
     pub leaf: Leaf,
@@ -126,7 +126,7 @@ const BEDROOM_DOOR: PlanOpening = PlanOpening {
     width: Marks::inches(72, 0),
     floor: Floor::Carpet,
     header: HEADER_2X10,
-    framed_in: Substrate::Timber,
+    framed_in: Substrate::Wood,
     leaf: Leaf::Left,
     left: free(30),
     right: free(9),
@@ -170,7 +170,7 @@ const KITCHEN_WINDOW: PlanOpening = PlanOpening {
     header: HEADER_2X6,
     leaf: Leaf::None,
     opens: Opens::Out,
-    framed_in: Substrate::Timber,
+    framed_in: Substrate::Wood,
     ..PATIO_DOOR
 };
 
@@ -205,7 +205,7 @@ pub const CORNER: Plan = Plan {
             recess: Marks::inches(3, 8),
             handle: Marks::inches(0, 6),
             trim: Marks::ZERO,
-            framed_in: Substrate::Timber,
+            framed_in: Substrate::Wood,
             readings: Readings::Thrice,
             ..BEDROOM_WINDOW
         },
@@ -246,7 +246,7 @@ pub const STUDIO: Plan = Plan {
         PlanOpening {
             width: Marks::inches(30, 0),
             header: None,
-            framed_in: Substrate::Plasterboard,
+            framed_in: Substrate::Drywall,
             ..KITCHEN_WINDOW
         },
     ],
@@ -272,7 +272,7 @@ pub const TWO_BEDROOM: Plan = Plan {
             width: Marks::inches(48, 0),
             trim: Marks::ZERO,
             header: None,
-            framed_in: Substrate::Plasterboard,
+            framed_in: Substrate::Drywall,
             escape: false,
             ..BEDROOM_WINDOW
         },

@@ -8,9 +8,9 @@ use sillbook::survey::Substrate;
 use super::row::{Row, RowSheet};
 use super::workbook::{Cell, Sheet};
 
-/// The workshop's second product: a heavier fabric in colours of its own.
+/// The workshop's second product: a heavier fabric in colors of its own.
 pub const HEAVY: &str = "louver-89-heavy";
-/// Its darker colour.
+/// Its darker color.
 pub const SLATE: &str = "slate";
 
 /// Every rule sheet.
@@ -35,7 +35,7 @@ fn products() -> Vec<Row> {
         row("louver-89").with(&COLUMNS.side_clearance, 8).with(&COLUMNS.hem, 40),
         row(HEAVY)
             .with(&COLUMNS.like, "louver-89")
-            .with(&COLUMNS.colours, format!("sand, {SLATE}"))
+            .with(&COLUMNS.colors, format!("sand, {SLATE}"))
             .with(&COLUMNS.fabric_mass, 0.36)
             .with(&COLUMNS.louver_material, "fabric-89-heavy"),
     ]
@@ -53,7 +53,7 @@ fn bars() -> Vec<Row> {
     let rolled = |material: &str, price: f64| cut(material, 50_000, price).with(&COLUMNS.kerf, 0);
     vec![
         cut("rail", 6_000, 28.4),
-        cut("rod", 6_000, 8.9).with(&COLUMNS.coloured, "no"),
+        cut("rod", 6_000, 8.9).with(&COLUMNS.colored, "no"),
         // Two lengths of valance: the dearer one wastes less.
         cut("valance", 5_000, 12.2),
         cut("valance", 6_500, 16.3),
@@ -66,10 +66,10 @@ fn bars() -> Vec<Row> {
 /// What the last job left over.
 fn offcuts() -> Vec<Row> {
     use offcuts::*;
-    let left = |material: &str, colour: &str, mm: i32, quantity: i32| {
+    let left = |material: &str, color: &str, mm: i32, quantity: i32| {
         let row = Row::of(&OFFCUTS).with(&COLUMNS.material, material).with(&COLUMNS.length, mm);
         let row = row.with(&COLUMNS.quantity, quantity);
-        if colour.is_empty() { row } else { row.with(&COLUMNS.colour, colour) }
+        if color.is_empty() { row } else { row.with(&COLUMNS.color, color) }
     };
     vec![
         left("rail", "white", 2_410, 3),
@@ -93,7 +93,7 @@ fn fixings() -> Vec<Row> {
         screw("nylon plug 8 x 60", Substrate::Masonry, [6.0, 60.0], "420 N", 7.9).with(&COLUMNS.pilot, 8),
         screw("concrete screw 6 x 45", Substrate::Concrete, [6.0, 45.0], "850 N", 18.5)
             .with(&COLUMNS.pilot, 5),
-        screw("wood screw 5 x 60", Substrate::Timber, [5.0, 60.0], "NDS", 6.4)
+        screw("wood screw 5 x 60", Substrate::Wood, [5.0, 60.0], "NDS", 6.4)
             .with(&COLUMNS.thread, 36)
             .with(&COLUMNS.pilot, 3),
     ]

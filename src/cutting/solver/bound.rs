@@ -2,7 +2,7 @@
 //!
 //! Weigh the pieces. If no bar of a stock can hold more than a known weight, the weight of all
 //! pieces says what the bars must cost. Any weights give a bound; the duals of the master
-//! programme give the best (Farley, Operations Research 38, 1990).
+//! program give the best (Farley, Operations Research 38, 1990).
 
 use super::certificate::{Certificate, Weighing};
 use super::instance::{Instance, Open};

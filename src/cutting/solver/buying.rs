@@ -14,7 +14,7 @@ use super::generate::{End, Relaxed, relax};
 use super::instance::{Instance, Stock};
 use super::work::Work;
 
-/// Work for one covering programme.
+/// Work for one covering program.
 const COVERING: u64 = 8_000_000;
 /// Work for what a bar of one stock can hold by new weights.
 const WEIGHING: u64 = 4_000_000;

@@ -1,7 +1,7 @@
 //! The check of a plan and of its proof.
 //!
 //! It shares no code with the search. It counts the pieces of the plan, and finds anew, with a dynamic
-//! programme of its own, what the pieces on one bar can weigh at most; the bound then follows in one
+//! program of its own, what the pieces on one bar can weigh at most; the bound then follows in one
 //! line of whole numbers, or from whole bars ([`whole_bars`](super::whole_bars)).
 
 use super::certificate::{Certificate, Doubt, Weighing};

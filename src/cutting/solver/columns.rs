@@ -6,7 +6,7 @@ use super::instance::{Instance, Open};
 use super::knapsack::Counts;
 
 /// Ways to fill a bar, numbered as they come. They lie end to end in one run of memory, as the
-/// master programme reads all of them between any two pivots.
+/// master program reads all of them between any two pivots.
 pub(super) struct Pool {
     starts: Vec<usize>,
     entries: Vec<(u32, u32)>,

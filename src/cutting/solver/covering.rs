@@ -2,7 +2,7 @@
 //!
 //! However the pieces are weighed, the bars must hold that weight: an inequality in the number of
 //! bars of each stock. The cheapest whole bars that agree with several of them cost no more than
-//! any plan, and often more than fractions of bars would: a small covering programme, with as many
+//! any plan, and often more than fractions of bars would: a small covering program, with as many
 //! variables as there are stocks with a price.
 
 use super::certificate::Weighing;
@@ -33,7 +33,7 @@ const NODE: u64 = 8;
 /// The work ran out before the search came to its end.
 pub(super) struct Unfinished;
 
-/// The covering programme. What free bars hold is taken off; they are all used.
+/// The covering program. What free bars hold is taken off; they are all used.
 pub(super) struct Covering {
     needs: Vec<i128>,
     /// Stocks with a price, what holds most for its price last.

@@ -1,5 +1,5 @@
 //! Column generation (Gilmore and Gomory, Operations Research 9, 1961, and 11, 1963): the master
-//! programme prices the pieces, a knapsack finds the bars that are worth more than they cost.
+//! program prices the pieces, a knapsack finds the bars that are worth more than they cost.
 
 use super::bound::{Bound, cost_at_least};
 use super::columns::Pool;
@@ -33,15 +33,15 @@ const SCALE: f64 = 68_719_476_736.0;
 const FIRST_LOOK: u64 = 80_000;
 /// Work for one look for a further column without the pieces of those found.
 const NEXT_LOOK: u64 = 120_000;
-/// Work for all further columns between two optimisations, for each row of the master programme.
+/// Work for all further columns between two optimizations, for each row of the master program.
 const MORE_LOOKS: u64 = 60_000;
 /// A bound this near below the master's cost, in the least unit of cost, can hardly rise by one.
 const NEAR: f64 = 1e-4;
-/// What a bar that costs nothing costs the master programme, as a share of the dearest: a token,
+/// What a bar that costs nothing costs the master program, as a share of the dearest: a token,
 /// so that it is not cut up for nothing.
 const TOKEN: f64 = 1e-4;
 
-/// Costs as the master programme sees them.
+/// Costs as the master program sees them.
 pub(super) fn steering_costs(instance: &Instance) -> Vec<f64> {
     let dearest = instance.stocks().iter().map(|stock| stock.cost).max().unwrap_or(0).max(1) as f64;
     instance.stocks().iter().map(|stock| (stock.cost as f64).max(TOKEN * dearest)).collect()
@@ -71,7 +71,7 @@ pub(super) fn relax(
     let items = instance.items().len();
     let mut bound = Bound { weights: vec![0; items], most: vec![0; costs.len()], cost: 0 };
     while !work.is_spent() {
-        master.optimise(pool, work);
+        master.optimize(pool, work);
         let weights: Vec<u64> =
             master.item_prices().iter().map(|price| (price * scale + 0.5).max(0.0) as u64).collect();
         let mut most = vec![0; costs.len()];

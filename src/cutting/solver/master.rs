@@ -1,4 +1,4 @@
-//! The master programme of column generation (Gilmore and Gomory, Operations Research 9, 1961):
+//! The master program of column generation (Gilmore and Gomory, Operations Research 9, 1961):
 //! so many bars of each known column that every piece is cut, at least cost.
 //!
 //! A revised simplex method with a dense inverse. Its numbers are floating-point and only steer:
@@ -155,7 +155,7 @@ impl Master {
             .collect()
     }
 
-    /// Lets the programme use a column.
+    /// Lets the program use a column.
     pub(super) fn admit(&mut self, column: u32) {
         self.columns.push((column, 1.0));
     }
@@ -176,7 +176,7 @@ impl Master {
     }
 
     /// Pivots until no column improves the solution, or the work runs out.
-    pub(super) fn optimise(&mut self, pool: &Pool, work: &mut Work) {
+    pub(super) fn optimize(&mut self, pool: &Pool, work: &mut Work) {
         while !work.is_spent() {
             let Some((entering, weight)) = self.entering(pool, work) else {
                 return;

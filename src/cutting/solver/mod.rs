@@ -6,11 +6,11 @@
 //!
 //! 1. [`correction`]: first-fit decreasing, then sequential value correction: a good plan at once.
 //! 2. [`generate`]: the relaxation in which bars may be cut in fractions, by column generation: a
-//!    [`master`] programme prices the pieces, a [`knapsack`] finds bars worth more than they cost,
+//!    [`master`] program prices the pieces, a [`knapsack`] finds bars worth more than they cost,
 //!    [`columns`] keeps them. The prices, in whole numbers, give the [`bound`].
 //! 3. [`dive`]: whole bars from fractions, with columns generated anew for what is left; if that
 //!    fails, once more from fractions that waste as little as can be. Where bars have several
-//!    prices, [`buying`] first chooses which, by a [`covering`] programme, and dives among just
+//!    prices, [`buying`] first chooses which, by a [`covering`] program, and dives among just
 //!    those.
 //! 4. [`polish`]: fewer patterns and longer offcuts, where they are free.
 //!

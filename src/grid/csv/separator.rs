@@ -100,7 +100,7 @@ mod tests {
             ("36,48\n42,48\n", ','),
             // Titles above and notes beside.
             ("Survey of Block B, 2026\n\nOpening;Width\nW1;36,5\n;\n", ';'),
-            ("Opening,Note\nW1,wall; timber\nW2,stud; tiled\nW3,sound\n", ','),
+            ("Opening,Note\nW1,wall; wood\nW2,stud; tiled\nW3,sound\n", ','),
             ("Opening,Note\nW1,\"a;b;c\"\nW2,\"a;b;c\"\n", ','),
             // Rows that leave their last cells out.
             ("A;B;C;D\nW1;1,5\nW2;1,5;2\nW3;1,5;2;3\n", ';'),

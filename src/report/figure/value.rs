@@ -76,7 +76,7 @@ pub struct Kilograms(pub Decimal);
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Share(pub Decimal);
 
-/// A quantity that need not be whole, such as square metres or minutes.
+/// A quantity that need not be whole, such as square meters or minutes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Quantity(pub Decimal);
 

@@ -7,12 +7,12 @@ use crate::report::figure::{Money, Rows, Said, Share, row};
 use crate::report::{ByPhase, Report};
 use crate::rules::columns::offcuts::COLUMNS;
 
-/// A colour that there is.
-fn named(colour: &str) -> Option<&str> {
-    (!colour.is_empty()).then_some(colour)
+/// A color that there is.
+fn named(color: &str) -> Option<&str> {
+    (!color.is_empty()).then_some(color)
 }
 
-/// One material's plan in one colour.
+/// One material's plan in one color.
 #[derive(Clone, Copy)]
 pub struct PlanRow<'r> {
     report: &'r Report<'r>,
@@ -20,12 +20,12 @@ pub struct PlanRow<'r> {
 }
 
 row! {
-    /// One material's plan in one colour, for blinds released to be made.
+    /// One material's plan in one color, for blinds released to be made.
     PlanRow<'r>: row {
         /// The material.
         material: &'r str = MaterialRow(row.plan).material();
-        /// Its colour; null for a material without.
-        colour: Option<&'r str> = MaterialRow(row.plan).colour();
+        /// Its color; null for a material without.
+        color: Option<&'r str> = MaterialRow(row.plan).color();
         /// The phase that is sawn by itself; null where the whole project is sawn together.
         phase: Option<&'r str> = MaterialRow(row.plan).phase();
         /// What the saw takes between two pieces.
@@ -56,7 +56,7 @@ row! {
 }
 
 impl<'r> PlanRow<'r> {
-    /// Every plan, by material and colour.
+    /// Every plan, by material and color.
     pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = PlanRow<'r>> {
         report.cuts.plans.iter().map(move |plan| PlanRow { report, plan })
     }
@@ -95,8 +95,8 @@ row! {
     MaterialRow<'r>: row {
         /// The material.
         material: &'r str = &row.0.material;
-        /// Its colour; null for a material without.
-        colour: Option<&'r str> = named(&row.0.colour);
+        /// Its color; null for a material without.
+        color: Option<&'r str> = named(&row.0.color);
         /// The phase that is sawn by itself; null where the whole project is sawn together.
         phase: Option<&'r str> = row.0.phase.as_deref();
     }
@@ -111,7 +111,7 @@ impl<'r> MaterialRow<'r> {
     }
 }
 
-/// One material in one colour, sawn phase by phase and at once.
+/// One material in one color, sawn phase by phase and at once.
 #[derive(Clone, Copy)]
 pub struct ByPhaseRow<'r> {
     report: &'r Report<'r>,
@@ -119,12 +119,12 @@ pub struct ByPhaseRow<'r> {
 }
 
 row! {
-    /// One material in one colour, sawn phase by phase beside the whole project at once.
+    /// One material in one color, sawn phase by phase beside the whole project at once.
     ByPhaseRow<'r>: row {
         /// The material.
         material: &'r str = &row.row.at_once.material;
-        /// Its colour; null for a material without.
-        colour: Option<&'r str> = named(&row.row.at_once.colour);
+        /// Its color; null for a material without.
+        color: Option<&'r str> = named(&row.row.at_once.color);
         /// Bars that the phases buy.
         bars: u64 = row.row.bars;
         /// Bars that the whole project at once would buy.
@@ -141,7 +141,7 @@ row! {
 }
 
 impl<'r> ByPhaseRow<'r> {
-    /// Each material in each colour, where the project is sawn phase by phase.
+    /// Each material in each color, where the project is sawn phase by phase.
     pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = ByPhaseRow<'r>> {
         report.by_phase().map(move |row| ByPhaseRow { report, row })
     }
@@ -158,8 +158,8 @@ row! {
     OffcutRow<'r>: row {
         /// The material.
         material: &'r str = &row.0.material => headed(COLUMNS.material.name), strong;
-        /// Its colour; null for a material without.
-        colour: Option<&'r str> = named(&row.0.colour) => headed(COLUMNS.colour.name);
+        /// Its color; null for a material without.
+        color: Option<&'r str> = named(&row.0.color) => headed(COLUMNS.color.name);
         /// Length of each, with a raw end.
         length_mm: Length = row.0.length
             => above_zero, headed(COLUMNS.length.name), strong, worded(|_, length| Said::Decimal(length));
@@ -174,7 +174,7 @@ row! {
 }
 
 impl<'r> OffcutRow<'r> {
-    /// Every kind of offcut, by material and colour, the longest first.
+    /// Every kind of offcut, by material and color, the longest first.
     pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = OffcutRow<'r>> {
         report.cuts.offcuts.iter().map(OffcutRow)
     }

@@ -2,7 +2,7 @@
 
 use super::cost::CURRENCY;
 use super::{
-    AssumptionRow, ByPhaseRow, ColourRow, CostRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow,
+    AssumptionRow, ByPhaseRow, ColorRow, CostRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow,
     OpeningRow, PlanRow, QueryRow, TotalsRow, UnitRow,
 };
 use crate::report::figure::{Rows, row};
@@ -22,7 +22,7 @@ pub struct DocumentRow<'r> {
 }
 
 row! {
-    /// What `sillbook run --json` writes. Lengths are millimetres with up to six decimals. Every key is
+    /// What `sillbook run --json` writes. Lengths are millimeters with up to six decimals. Every key is
     /// always present; null is unknown, or held. Quantities in order, cuts and hardware count blinds, not
     /// rows of the survey. Left and right are as seen from inside the room.
     DocumentRow<'r>: row {
@@ -38,16 +38,16 @@ row! {
         openings: Rows<'r, OpeningRow<'r>> = Rows::new(move || OpeningRow::all(row.report, row.doubts));
         /// The order's lines.
         order: Rows<'r, LineRow<'r>> = Rows::new(move || LineRow::all(row.report));
-        /// What the order comes to by product and colour.
-        colours: Rows<'r, ColourRow<'r>> = Rows::new(move || ColourRow::all(row.report));
+        /// What the order comes to by product and color.
+        colors: Rows<'r, ColorRow<'r>> = Rows::new(move || ColorRow::all(row.report));
         /// Which opening each blind is for, line by line.
         labels: Rows<'r, LabelRow<'r>> = Rows::new(move || LabelRow::all(row.report));
-        /// The cut plans, by material and colour.
+        /// The cut plans, by material and color.
         cuts: Rows<'r, PlanRow<'r>> = Rows::new(move || PlanRow::all(row.report));
         /// Where each phase is sawn by itself: what that takes beside the whole project at once, by
-        /// material and colour; empty otherwise. `cuts` are the plans that are sawn.
+        /// material and color; empty otherwise. `cuts` are the plans that are sawn.
         by_phase: Rows<'r, ByPhaseRow<'r>> = Rows::new(move || ByPhaseRow::all(row.report));
-        /// Offcuts on hand when everything is sawn, by material and colour, the longest first.
+        /// Offcuts on hand when everything is sawn, by material and color, the longest first.
         offcuts: Rows<'r, OffcutRow<'r>> = Rows::new(move || OffcutRow::all(row.report));
         /// Parts and fixings of sized and provisional blinds.
         hardware: Rows<'r, HardwareRow<'r>> = Rows::new(move || HardwareRow::all(row.report));

@@ -67,8 +67,8 @@ row! {
             => above_zero, headed("Opening height, most");
         /// The product.
         product: Option<&'r str> = row.blind().map(|blind| &*blind.sizing.product.name) => shown;
-        /// The colour.
-        colour: Option<&'r str> = row.blind().map(|blind| &*blind.sizing.colour) => shown;
+        /// The color.
+        color: Option<&'r str> = row.blind().map(|blind| &*blind.sizing.color) => shown;
         /// Within the recess, or on the wall face.
         mount: Option<Mount> = row.blind().map(|blind| blind.sizing.hung.mount()) => shown;
         /// Finished width.
@@ -109,7 +109,7 @@ row! {
         return_left_mm: Option<Length> = row.fitted().map(|fitted| fitted.returns().left) => at_least(0), shown;
         /// Return of the valance on the right, 0 for none.
         return_right_mm: Option<Length> = row.fitted().map(|fitted| fitted.returns().right) => at_least(0), shown;
-        /// Centres of the valance clips from the left end of the rail.
+        /// Centers of the valance clips from the left end of the rail.
         clips_from_left_mm: Option<Vec<Length>> = row.fitted().map(|fitted| fitted.clips.clone());
         /// Overlap on the left, negative for a gap; null if the opening is unknown.
         overlap_left_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.overlap_left())
@@ -218,11 +218,11 @@ row! {
         count: u32 = row.0.fitted.brackets.count() => at_least(2), headed("Brackets");
         /// Wall to the line of the louvers; null inside.
         reach_mm: Option<Length> = row.0.sizing.hung.reach() => above_zero, shown, unless_blank;
-        /// Inside: wall face to the rail's centre; null outside or if the depth is unknown.
+        /// Inside: wall face to the rail's center; null outside or if the depth is unknown.
         setback_mm: Option<Length> = row.0.sizing.hung.in_recess().map(|rail| rail.setback) => shown, unless_blank;
-        /// Centres from the left end of the rail.
+        /// Centers from the left end of the rail.
         from_left_mm: Vec<Length> = row.0.fitted.brackets.from_left.clone() => at_least_so_many(2);
-        /// Centres from the left edge of the opening; null if the opening is unknown.
+        /// Centers from the left edge of the opening; null if the opening is unknown.
         from_opening_left_mm: Option<Vec<Length>> = row.0.fitted.brackets.from_opening_left.clone()
             => at_least_so_many(2);
         /// Bracket top above the floor as it is on the day; null if the sill is unknown.

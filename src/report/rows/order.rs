@@ -1,4 +1,4 @@
-//! The order: its lines, what they come to by colour, and which opening each blind is for.
+//! The order: its lines, what they come to by color, and which opening each blind is for.
 
 use super::names;
 use crate::blinds::{HEADRAIL, TILT_ROD};
@@ -7,7 +7,7 @@ use crate::length::Length;
 use crate::order::OrderLine;
 use crate::query::OpeningIndex;
 use crate::report::figure::{Kilograms, Lead, Said, row};
-use crate::report::{ColourTotal, Labels, Report};
+use crate::report::{ColorTotal, Labels, Report};
 use crate::rules::SizesGiven;
 use crate::sizing::{Mount, Release, Size};
 use crate::sourcing::Origin;
@@ -29,8 +29,8 @@ row! {
         quantity: u64 = row.line.quantity => at_least(1), shown, strong;
         /// The product.
         product: &'r str = &row.line.key.product => shown;
-        /// The colour.
-        colour: &'r str = &row.line.key.colour => shown;
+        /// The color.
+        color: &'r str = &row.line.key.color => shown;
         /// Finished width.
         width_mm: Length = row.line.key.size.width => above_zero, shown, strong;
         /// Finished drop.
@@ -118,19 +118,19 @@ fn first_of<'r>(names: &[&'r str]) -> std::borrow::Cow<'r, str> {
     }
 }
 
-/// What is ordered of one colour.
+/// What is ordered of one color.
 #[derive(Clone, Copy)]
-pub struct ColourRow<'r>(ColourTotal<'r>);
+pub struct ColorRow<'r>(ColorTotal<'r>);
 
 row! {
-    /// What is ordered of one product in one colour.
-    ColourRow<'r>: row {
+    /// What is ordered of one product in one color.
+    ColorRow<'r>: row {
         /// Blinds.
         blinds: u64 = row.0.blinds() => shown, strong;
         /// The product.
         product: &'r str = row.0.product => shown;
-        /// The colour.
-        colour: &'r str = row.0.colour => shown, strong;
+        /// The color.
+        color: &'r str = row.0.color => shown, strong;
         /// Blinds to make now.
         to_make: u64 = row.0.to_make => headed("To make now");
         /// Blinds to take from stock now.
@@ -142,15 +142,15 @@ row! {
     }
 }
 
-impl<'r> ColourRow<'r> {
-    /// Every product and colour, in alphabetical order.
-    pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = ColourRow<'r>> {
-        report.colour_totals().into_iter().map(ColourRow)
+impl<'r> ColorRow<'r> {
+    /// Every product and color, in alphabetical order.
+    pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = ColorRow<'r>> {
+        report.color_totals().into_iter().map(ColorRow)
     }
 
     /// The whole order in one row.
-    pub fn of_all(report: &'r Report<'r>) -> ColourRow<'r> {
-        ColourRow(report.order_total())
+    pub fn of_all(report: &'r Report<'r>) -> ColorRow<'r> {
+        ColorRow(report.order_total())
     }
 }
 
@@ -175,8 +175,8 @@ row! {
         of: u64 = row.labels.of => at_least(1);
         /// The product.
         product: &'r str = row.line.product() => shown;
-        /// The colour.
-        colour: &'r str = row.line.colour() => shown;
+        /// The color.
+        color: &'r str = row.line.color() => shown;
         /// Finished width.
         width_mm: Length = row.line.width_mm() => above_zero, shown, strong;
         /// Finished drop.

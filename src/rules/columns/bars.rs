@@ -18,7 +18,7 @@ sheet! { BARS, "Bars", Form::Rows, "Stock lengths of each material: bars, rolls 
         kerf: Length, "Kerf" ["Saw kerf"] LENGTH, "as the built-in bar of its material, else 3 mm", "What the saw takes between two pieces.";
         trim: Length, "End trim" ["Trim"] LENGTH, "as the built-in bar of its material, else 10 mm", "What comes off each raw end, its own cut included.";
         least_useful: Length, "Least useful offcut" ["Least useful"] LENGTH, "as the built-in bar of its material, else 600 mm", "Offcuts of at least this length are kept.";
-        coloured: bool, "Coloured" ["Colored"] YES_NO, "as the built-in bar of its material, else yes", "Whether it comes in the blind's colours.";
+        colored: bool, "Colored" [] YES_NO, "as the built-in bar of its material, else yes", "Whether it comes in the blind's colors.";
         note, "Note" [] Kind::Text, "none", "A price marked `example price, not a quote` is shown so until it or the mark is changed.", unknown;
     }
     and {

@@ -78,7 +78,7 @@ pub const EXAMPLE_PRICE: &str = "example price, not a quote";
 
 /// A step that a size is rounded to: never 0, for sizes are divided by it.
 const STEP: Kind = Kind::Length { least: Length::from_nm(100_000), most: Length::from_mm(100) };
-/// A bar or a roll: up to a kilometre.
+/// A bar or a roll: up to a kilometer.
 const BAR: Kind = Kind::Length { least: Length::from_mm(100), most: Length::from_mm(1_000_000) };
 /// An offcut: what a saw leaves may be shorter than any bar that is sold.
 const OFFCUT: Kind = Kind::Length { least: Length::from_nm(1), most: Length::from_mm(1_000_000) };
@@ -92,5 +92,5 @@ const COUNT: Kind = Kind::Whole { least: 0, most: 1_000_000 };
 const PACK: Kind = Kind::Whole { least: 1, most: 1_000_000 };
 /// Days from order to delivery, up to ten years.
 const DAYS: Kind = Kind::Whole { least: 0, most: 3_650 };
-/// A mass in kilograms, each or for a metre or a square metre.
+/// A mass in kilograms, each or for a meter or a square meter.
 const MASS: Kind = Kind::Number { most: 1_000 };

@@ -9,8 +9,8 @@ choice! {
     Per {
         /// One of them.
         Each = "each",
-        /// A square metre of width x drop.
-        SquareMetre = "m2",
+        /// A square meter of width x drop.
+        SquareMeter = "m2",
         /// A foot of a wand.
         TwelveInches = "12 in",
     }

@@ -39,7 +39,7 @@ products! {
     {
         name, "Product" ["Product name"] Kind::Text, "the row is left out", "The name that Openings use.";
         like, "Like" ["Starts from"] Kind::Text, "a built-in product", "For a new product: the product, built in or in a row above, whose values fill this row's blanks.";
-        colours: Vec<Arc<str>>, "Colours" ["Colors"] Kind::List, "as built in", "Its colours, separated by commas; a blank Colour means the first.";
+        colors: Vec<Arc<str>>, "Colors" [] Kind::List, "as built in", "Its colors, separated by commas; a blank Color means the first.";
         suits, "Suits" ["Suits the kind"] Kind::Choices(choices::Kind::WORDS), "as built in", "The kinds of opening it suits, separated by commas.";
     }
     louver {
@@ -51,7 +51,7 @@ products! {
         most_width: Rule<Length>, "Most width" ["Max width"] SIZE, "as built in", "Most finished width; this width is allowed.";
         least_drop: Rule<Length>, "Least drop" ["Min drop"] SIZE, "as built in", "Least finished drop; this drop is allowed.";
         most_drop: Rule<Length>, "Most drop" ["Max drop"] SIZE, "as built in", "Most finished drop; this drop is allowed.";
-        rounding_step: Rule<Length>, "Rounding step" ["Round to"] STEP, "1/8 in for a survey in inches, 1 mm for one in millimetres", "Finished sizes are rounded down to a whole number of these.";
+        rounding_step: Rule<Length>, "Rounding step" ["Round to"] STEP, "1/8 in for a survey in inches, 1 mm for one in millimeters", "Finished sizes are rounded down to a whole number of these.";
 
         most_depth: Rule<Length>, "Most recess depth" [] LENGTH, "as built in", "Most recess depth that is believed; over it the unit is likely wrong.";
         most_handle: Rule<Length>, "Most handle" [] LENGTH, "as built in", "The same for a handle.";
@@ -61,7 +61,7 @@ products! {
         side_clearance: Rule<Length>, "Side clearance" [] LENGTH, "as built in", "Inside: what comes off the width, each side.";
         inside_drop_clearance: Rule<Length>, "Inside drop clearance" [] LENGTH, "as built in", "Inside: what comes off the height.";
         louver_clearance: Rule<Length>, "Louver clearance" [] LENGTH, "as built in", "Least air between a louver's edge and a handle, a casing or the glass.";
-        half_headrail: Rule<Length>, "Half headrail" [] LENGTH, "as built in", "Half the depth of the headrail: the least from the wall face to its centre.";
+        half_headrail: Rule<Length>, "Half headrail" [] LENGTH, "as built in", "Half the depth of the headrail: the least from the wall face to its center.";
         spread_limit: Rule<Length>, "Spread limit" [] LENGTH, "as built in", "Most by which measurements of one width or height may differ without a check.";
         small_spread_limit: Rule<Length>, "Small spread limit" [] LENGTH, "as built in", "The same for an inside mount in a small opening.";
         small_opening_sq_ft: Rule<Decimal>, "Small opening sq ft" [] Kind::Number { most: 10_000 }, "as built in", "Square feet under which an opening is small.";
@@ -87,12 +87,12 @@ products! {
 
         upper_screw: Rule<Length>, "Upper screw" [] LENGTH, "as built in", "From a wall bracket's top to its upper screw.";
         lower_screw: Rule<Length>, "Lower screw" [] LENGTH, "as built in", "From a wall bracket's top to its lower screw.";
-        screw_edge: Rule<Length>, "Screw to edge of timber" [] LENGTH, "as built in", "Least timber beyond a screw.";
+        screw_edge: Rule<Length>, "Screw to edge of wood" ["Screw to edge of timber"] LENGTH, "as built in", "Least wood beyond a screw.";
         reaches, "Reaches" ["Bracket reaches"] Kind::List, "as built in", "Wall to the line of the louvers for each wall bracket, rising, separated by commas.";
         bracket_items: Vec<Arc<str>>, "Bracket items" ["Brackets"] Kind::List, "as built in", "The item of the bracket of each reach, in the same order.";
         inside_bracket_item: Arc<str>, "Inside bracket item" ["Inside bracket"] Kind::Text, "as built in", "The item of the bracket of an inside mount.";
-        bracket_inset: Rule<Length>, "Bracket inset" [] LENGTH, "as built in", "Most from a rail's end to the centre of its end bracket.";
-        bracket_spacing: Rule<Length>, "Bracket spacing" [] SIZE, "as built in", "Most from one bracket's centre to the next.";
+        bracket_inset: Rule<Length>, "Bracket inset" [] LENGTH, "as built in", "Most from a rail's end to the center of its end bracket.";
+        bracket_spacing: Rule<Length>, "Bracket spacing" [] SIZE, "as built in", "Most from one bracket's center to the next.";
         fixings_per_bracket: Rule<u32>, "Fixings per bracket" [] Kind::Whole { least: 1, most: 20 }, "as built in", "Screws in each bracket.";
     }
     louver {
@@ -107,18 +107,18 @@ products! {
         return_beyond: Rule<Length>, "Return beyond louver" [] LENGTH, "as built in", "What a valance's return adds to the reach and half a louver.";
         clip_offset: Rule<Length>, "Clip offset" [] LENGTH, "as built in", "How far a valance clip is moved from its bracket so that they clear each other.";
 
-        fabric_mass: Rule<Decimal>, "Fabric kg/m2" [] MASS, "as built in", "Louver fabric, kilograms a square metre.";
+        fabric_mass: Rule<Decimal>, "Fabric kg/m2" [] MASS, "as built in", "Louver fabric, kilograms a square meter.";
         weight_mass: Rule<Decimal>, "Bottom weight kg" [] MASS, "as built in", "Bottom weight, kilograms each.";
         carrier_mass: Rule<Decimal>, "Carrier kg" [] MASS, "as built in", "Carrier, kilograms each.";
-        rail_mass: Rule<Decimal>, "Rail kg/m" [] MASS, "as built in", "Headrail with what is in it, kilograms a metre.";
-        valance_mass: Rule<Decimal>, "Valance kg/m" [] MASS, "as built in", "Valance, kilograms a metre.";
+        rail_mass: Rule<Decimal>, "Rail kg/m" [] MASS, "as built in", "Headrail with what is in it, kilograms a meter.";
+        valance_mass: Rule<Decimal>, "Valance kg/m" [] MASS, "as built in", "Valance, kilograms a meter.";
     }
     cover {
         two_people_length: Rule<Length>, "Two people from length" [] SIZE, "as built in", "Length of rail from which two people lift; this length included.";
         two_people_mass: Rule<Decimal>, "Two people over kg" [] MASS, "as built in", "Mass over which two people lift.";
     }
     louver {
-        least_spare_louvers: Rule<u32>, "Least spare louvers" [] Kind::Whole { least: 0, most: 10_000 }, "as built in", "Least spare louvers for each colour and louver width.";
+        least_spare_louvers: Rule<u32>, "Least spare louvers" [] Kind::Whole { least: 0, most: 10_000 }, "as built in", "Least spare louvers for each color and louver width.";
         hem: Rule<Length>, "Hem" ["Hems"] LENGTH, "as built in", "What a louver's cut adds to its length; 0 for PVC.";
         rail_material: Arc<str>, "Rail material" [] Kind::Text, "as built in", "The material in Bars that the headrail is cut from.";
         rod_material: Arc<str>, "Rod material" [] Kind::Text, "as built in", "The material in Bars that the tilt rod is cut from.";

@@ -94,7 +94,7 @@ sheet! { PROJECT, "Project", Form::ItemAndValue, "What holds for the whole surve
         overhead: Decimal, "Overhead %" ["Overhead"] Kind::Percent { most: 1_000 }, "0 %", "Overhead, on direct cost.";
         profit: Decimal, "Profit %" ["Profit"] Kind::Percent { most: 1_000 }, "0 %", "Profit, on direct cost and overhead.";
         contingency: Decimal, "Contingency %" ["Contingency"] Kind::Percent { most: 1_000 }, "0 %", "Contingency, on everything before tax.";
-        labour_rate: Decimal, "Labour rate" ["Labor rate"] Kind::Money, "45.00", "Price of an hour's work.";
+        labor_rate: Decimal, "Labor rate" [] Kind::Money, "45.00", "Price of an hour's work.";
         spare_louvers: Decimal, "Spare louvers %" ["Spare louvers"] Kind::Percent { most: 100 }, "2 %", "Louvers to cut beyond those needed.";
         spare_fixings: Decimal, "Spare fixings %" ["Spare fixings"] Kind::Percent { most: 1_000 }, "10 %", "Fixings to buy beyond those needed, of each item.";
         need_by: Option<Date>, "Need by" [] Kind::Date, "unknown", "The day the blinds must be on site.", unknown;

@@ -12,9 +12,9 @@ use crate::schema::{Form, Kind, SIZE};
 
 sheet! { STOCK_SIZES, "Stock sizes", Form::Rows, "Sizes held in shops, used only if the project says so. The sheet replaces the built-in list.";
     /// A size held in shops.
-    pub struct StockSize, read(row, id: StockId, product: Arc<str>, colours: Vec<Arc<str>>) {
+    pub struct StockSize, read(row, id: StockId, product: Arc<str>, colors: Vec<Arc<str>>) {
         product, "Product" [] Kind::Text, "the row is left out", "The product, as Products names it.";
-        colours, "Colours" ["Colour", "Color", "Colors"] Kind::List, "every colour", "The colours it is held in, separated by commas.";
+        colors, "Colors" ["Color"] Kind::List, "every color", "The colors it is held in, separated by commas.";
         nominal_width: Length, "Nominal width" ["Width"] SIZE, "the row is left out", "The width by which it is sold.";
         nominal_drop: Length, "Nominal drop" ["Drop"] SIZE, "the row is left out", "The drop by which it is sold.";
         width, "Actual width" [] SIZE, "the nominal width", "Its finished width.";
@@ -31,8 +31,8 @@ sheet! { STOCK_SIZES, "Stock sizes", Form::Rows, "Sizes held in shops, used only
         id: StockId = id;
         /// The product.
         product: Arc<str> = product;
-        /// Colours it comes in; empty for every colour.
-        colours: Vec<Arc<str>> = colours;
+        /// Colors it comes in; empty for every color.
+        colors: Vec<Arc<str>> = colors;
         /// Actual width.
         width: Length = row.value(&COLUMNS.width).map_or_else(|| row.needed(&COLUMNS.nominal_width), Ok)?;
         /// Actual drop.

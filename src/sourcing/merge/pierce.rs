@@ -131,7 +131,7 @@ fn settled(rooms: &[(Room, u64)], mut sizes: Vec<Size>) -> Option<Plan> {
     drop_needless(rooms, &mut sizes);
     let mut chosen = nearest(rooms, &sizes)?;
     for _ in 0..MOST_SETTLINGS {
-        let moved = recentred(rooms, &chosen);
+        let moved = recentered(rooms, &chosen);
         let again = nearest(rooms, &moved)?;
         if again == chosen {
             break;
@@ -203,12 +203,12 @@ fn drop_needless(rooms: &[(Room, u64)], sizes: &mut Vec<Size>) {
 }
 
 /// Moves each size to the middle of its blinds' preferred sizes, as far as all of its rooms take it.
-fn recentred(rooms: &[(Room, u64)], chosen: &[Size]) -> Vec<Size> {
+fn recentered(rooms: &[(Room, u64)], chosen: &[Size]) -> Vec<Size> {
     let mut by_size: BTreeMap<Size, Vec<&(Room, u64)>> = BTreeMap::new();
     for (room, size) in rooms.iter().zip(chosen) {
         by_size.entry(*size).or_default().push(room);
     }
-    let recentred = by_size.into_iter().map(|(size, rooms)| {
+    let recentered = by_size.into_iter().map(|(size, rooms)| {
         let width = middle(&rooms, |room| [room.least.width, room.preferred.width, room.most.width]);
         let drop = middle(&rooms, |room| [room.least.drop, room.preferred.drop, room.most.drop]);
         let moves = [Size { width, drop }, Size { width, ..size }, Size { drop, ..size }, size];
@@ -218,7 +218,7 @@ fn recentred(rooms: &[(Room, u64)], chosen: &[Size]) -> Vec<Size> {
         };
         moves.into_iter().filter(takes).min_by_key(movement).unwrap_or(size)
     });
-    recentred.collect()
+    recentered.collect()
 }
 
 /// The length nearest to all preferred ones together: their middle one, counted by blinds, kept

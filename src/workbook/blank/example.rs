@@ -4,7 +4,7 @@
 use crate::length::Units;
 use crate::schema::Column;
 use crate::schema::openings::{
-    ACCESSIBLE, BUILDING, COLOUR, CONTROL, DEPTH_TO, DIAGONAL_1, DIAGONAL_2, DRAW, ESCAPE, EXAMPLE_ID, FLOOR,
+    ACCESSIBLE, BUILDING, COLOR, CONTROL, DEPTH_TO, DIAGONAL_1, DIAGONAL_2, DRAW, ESCAPE, EXAMPLE_ID, FLOOR,
     FLOOR_SURFACE, FLOOR_TO_COME, HANDLE, HEADER_HEIGHT, HEADER_OFFSET, HEIGHT_LEFT, HEIGHT_MIDDLE,
     HEIGHT_RIGHT, KIND, LEFT_ENDS_AT, MEASURED, MOUNT, NOTE, OPENING, OPENING_LEAF, OPENS, PHASE, PRODUCT,
     QUANTITY, RECESS_DEPTH, RIGHT_ENDS_AT, ROOM, SILL_HEIGHT, SUBSTRATE, TRIM, UNIT, WALL_ABOVE, WALL_BELOW,
@@ -15,7 +15,7 @@ use crate::schema::openings::{
 enum Sample {
     /// The same in any survey.
     Word(&'static str),
-    /// A length as a tape reads it: in inches, and in whole millimetres.
+    /// A length as a tape reads it: in inches, and in whole millimeters.
     Tape(&'static str, &'static str),
 }
 
@@ -59,12 +59,12 @@ static CELLS: [(&Column, Sample); 43] = [
     (&HEADER_OFFSET, Tape("3/4", "19")),
     (&MOUNT, Word("outside")),
     (&PRODUCT, Word("louver-89")),
-    (&COLOUR, Word("white")),
+    (&COLOR, Word("white")),
     (&OPENING_LEAF, Word("left")),
     (&OPENS, Word("slide")),
     (&DRAW, Word("right")),
     (&CONTROL, Word("wand")),
-    (&SUBSTRATE, Word("timber")),
+    (&SUBSTRATE, Word("wood")),
     (&ACCESSIBLE, Word("no")),
     (&ESCAPE, Word("no")),
     (&NOTE, Word("old curtain rail to come down")),
@@ -76,7 +76,7 @@ pub(super) fn cell(column: &Column, units: Units) -> &'static str {
     match (sample, units) {
         (Some(Word(text)), _) => text,
         (Some(Tape(inches, _)), Units::Inches) => inches,
-        (Some(Tape(_, millimetres)), Units::Millimetres) => millimetres,
+        (Some(Tape(_, millimeters)), Units::Millimeters) => millimeters,
         (None, _) => "",
     }
 }

@@ -17,13 +17,13 @@ enum Ground {
     Wall,
     /// Where the opening is; the tape goes along its broken edges.
     Opening,
-    Timber,
+    Wood,
     Glass,
     Handle,
     Floor,
 }
 
-use Ground::{Air, Floor, Glass, Handle, Opening, Timber, Wall};
+use Ground::{Air, Floor, Glass, Handle, Opening, Wall, Wood};
 
 /// First and last row and column, what stands there, and its text.
 type Block = ((RowNum, RowNum), (u16, u16), Ground, &'static str);
@@ -32,7 +32,7 @@ static FROM_INSIDE: [Block; 32] = [
     ((0, 0), (0, 11), Air, "Seen from inside the room"),
     ((1, 2), (0, 11), Wall, "Wall above: up to the ceiling"),
     ((3, 3), (0, 2), Wall, ""),
-    ((3, 3), (3, 8), Timber, "Header"),
+    ((3, 3), (3, 8), Wood, "Header"),
     ((3, 3), (9, 11), Wall, ""),
     ((4, 9), (0, 2), Wall, "Wall left"),
     ((4, 9), (9, 11), Wall, "Wall right"),
@@ -73,9 +73,9 @@ static FROM_ABOVE: [Block; 15] = [
     ((2, 2), (17, 19), Air, "Handle: how far out"),
     ((3, 6), (15, 19), Air, "Recess depth: from the wall's face in to the first thing in the way"),
     ((7, 7), (13, 13), Air, ""),
-    ((7, 7), (14, 14), Timber, ""),
+    ((7, 7), (14, 14), Wood, ""),
     ((7, 7), (15, 19), Air, "Trim: how far out"),
-    ((7, 7), (20, 20), Timber, ""),
+    ((7, 7), (20, 20), Wood, ""),
     ((8, 9), (13, 14), Air, "LEFT"),
     ((8, 9), (20, 21), Air, "RIGHT"),
     ((8, 9), (15, 19), Air, "You stand here and face the opening"),
@@ -106,13 +106,13 @@ fn look(ground: Ground, text: &Format) -> Format {
         .set_text_wrap()
         .set_align(FormatAlign::Center)
         .set_align(FormatAlign::VerticalCenter);
-    let filled = |colour| look.clone().set_background_color(Color::RGB(colour));
+    let filled = |color| look.clone().set_background_color(Color::RGB(color));
     match ground {
         Air => look,
         Wall => filled(0xE6_E3_DC),
         // The text stands on the line that it names.
         Opening => look.set_align(FormatAlign::Bottom).set_border(FormatBorder::Dashed),
-        Timber => filled(0xD9_BE_94).set_border(FormatBorder::Thin),
+        Wood => filled(0xD9_BE_94).set_border(FormatBorder::Thin),
         Glass => filled(0xC9_DF_EC).set_border(FormatBorder::Thin),
         Handle => filled(0x60_60_60),
         Floor => filled(0xC8_C3_B8).set_border_top(FormatBorder::Medium),

@@ -120,7 +120,7 @@ const RULED: RowNum = 44;
 /// Height of a line that a pen can write on, in points, and of three lines of headings.
 const LINE: f64 = 30.0;
 const HEADING: f64 = 48.0;
-/// The first page, the widest, fits across at this size, in per cent.
+/// The first page, the widest, fits across at this size, in percent.
 const SCALE: u16 = 68;
 /// Rows of `Types` and `Products` that a drop-down list offers.
 const OFFERED_NAMES: RowNum = 200;

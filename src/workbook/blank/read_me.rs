@@ -52,20 +52,20 @@ const PAGE: [Part; 34] = [
     ),
     Say("If a floor is still to be laid, its thickness goes under Floor to come. Do not add it to anything."),
     Say(
-        "Header height and offset: the solid timber above the opening, how high it is and how far above the opening it starts.",
+        "Header height and offset: the solid wood above the opening, how high it is and how far above the opening it starts.",
     ),
     Section("How it opens"),
     Say("Opening leaf is the leaf that moves, left or right. Opens says how: slide, in, out, tilt or up."),
     Section("How to write it"),
     Say(
-        "Inches: 105 1/2 or 105.5 or 105-1/2\". Feet: 8' 10 1/2\". Millimetres: 2692. Another unit beside the number, such as 269.2 cm, is understood.",
+        "Inches: 105 1/2 or 105.5 or 105-1/2\". Feet: 8' 10 1/2\". Millimeters: 2692. Another unit beside the number, such as 269.2 cm, is understood.",
     ),
     Say("Write 0304, not 304, if the door says 0304. Keep numbers of openings different within a unit."),
     Say(
         "Rows that are alike in something, such as a recess depth, can share a row of Types: write its name under Type and leave the rest blank.",
     ),
     Say(
-        "The grey row on Openings is an example. It is not read while its id says so; leave it, delete it, or write over it.",
+        "The gray row on Openings is an example. It is not read while its id says so; leave it, delete it, or write over it.",
     ),
     Section("The other sheets"),
     Say(

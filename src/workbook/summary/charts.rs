@@ -1,4 +1,4 @@
-//! Charts of bars, in greys and a pattern so that they can be told apart in black and white. They
+//! Charts of bars, in grays and a pattern so that they can be told apart in black and white. They
 //! read the cells of the table that they stand by.
 //!
 //! Of more than twelve floors the rest is one row.
@@ -28,7 +28,7 @@ const BELOW_ROWS: u32 = 6;
 const SECTION_ROWS: u32 = 5;
 
 const INK: Color = Color::RGB(0x1D_2B_36);
-const GREY: Color = Color::RGB(0x8A_97_A0);
+const GRAY: Color = Color::RGB(0x8A_97_A0);
 const PALE: Color = Color::RGB(0xD0_D6_DA);
 
 /// What a chart shows: bars that lie, one for each row of a table.
@@ -149,12 +149,12 @@ fn axis<'a>(axis: &'a mut ChartAxis, name: &str) -> &'a mut ChartAxis {
     axis.set_name(name).set_name_font(&bold(8)).set_font(&plain())
 }
 
-/// The first series is grey, the next hatched.
+/// The first series is gray, the next hatched.
 fn fill(place: usize) -> ChartFormat {
     let mut format = ChartFormat::new();
     format.set_border(ChartLine::new().set_color(INK).set_width(0.75));
     if place == 0 {
-        format.set_solid_fill(ChartSolidFill::new().set_color(GREY));
+        format.set_solid_fill(ChartSolidFill::new().set_color(GRAY));
     } else {
         format.set_pattern_fill(
             ChartPatternFill::new()

@@ -184,14 +184,14 @@ pub(super) fn bars(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), W
 fn bar_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p CutPlan>> {
     let (unit, symbol) = match press.length_units() {
         Units::Inches => (Unit::Foot, "ft"),
-        Units::Millimetres => (Unit::Metre, "m"),
+        Units::Millimeters => (Unit::Meter, "m"),
     };
     let long = move |length: Length| Cell::Figure(length.in_unit(unit), Shown::Tenths);
     let by_phase = press.report.cuts.plans.iter().any(|plan| plan.phase.is_some());
     vec![
         Column::new("Material", move |plan: &'p CutPlan| {
             let phase = plan.phase_in_words().filter(|_| by_phase).map(Cow::into_owned);
-            let named = [&*plan.material, &*plan.colour].into_iter().filter(|name| !name.is_empty());
+            let named = [&*plan.material, &*plan.color].into_iter().filter(|name| !name.is_empty());
             named.map(str::to_owned).chain(phase).collect::<Vec<_>>().join(" ")
         })
         .strong()

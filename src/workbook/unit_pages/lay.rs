@@ -146,16 +146,16 @@ impl Grid {
                 Ok(())
             }
             Line::Numbers(number, count) => {
-                sheet.spread((first + 1, first + 2), "Bracket centres", Tone::PageName)?;
+                sheet.spread((first + 1, first + 2), "Bracket centers", Tone::PageName)?;
                 (first + 3..)
                     .zip(number..number + count)
                     .try_for_each(|(column, number)| sheet.put(column, number.to_string(), Tone::PageNumber))
             }
-            Line::Centres(name, centres) => {
+            Line::Centers(name, centers) => {
                 sheet.spread((first + 1, first + 2), name, Tone::PageName)?;
                 (first + 3..)
-                    .zip(centres)
-                    .try_for_each(|(column, centre)| sheet.put(column, centre, Tone::PageKey))
+                    .zip(centers)
+                    .try_for_each(|(column, center)| sheet.put(column, center, Tone::PageKey))
             }
             Line::Pair(figures) => {
                 for (column, (name, figure)) in [first + 1, first + 4].into_iter().zip(figures) {

@@ -27,8 +27,8 @@ pub(super) enum Line<'p> {
     Size(OpeningIndex, &'p str, [Length; 2]),
     /// What the columns below it are: brackets, numbered from the left.
     Numbers(usize, usize),
-    /// Centres along the rail, beside what they are measured from.
-    Centres(&'static str, Vec<Length>),
+    /// Centers along the rail, beside what they are measured from.
+    Centers(&'static str, Vec<Length>),
     /// Two figures with longer names.
     Pair([(&'static str, Cell<'p>); 2]),
     /// Three figures with short names.
@@ -85,7 +85,7 @@ impl Line<'_> {
             Line::Beside(_, words) => TEXT * lines(words, room.beside, Letters::PLAIN),
             Line::Size(..) => 21,
             Line::Numbers(..) | Line::Links(_) => TEXT,
-            Line::Centres(..) | Line::Pair(_) | Line::Figures(_) => 15,
+            Line::Centers(..) | Line::Pair(_) | Line::Figures(_) => 15,
             Line::Boxes => 21,
             Line::Abreast(lines) => {
                 lines.iter().map(|line| line.height(room.of_a_block())).max().unwrap_or(0)

@@ -16,8 +16,8 @@ use crate::report::{Hanging, State};
 use crate::sizing::Hung;
 use crate::survey::Identity;
 
-/// Centres that fit on one line.
-const CENTRES_A_LINE: usize = 4;
+/// Centers that fit on one line.
+const CENTERS_A_LINE: usize = 4;
 /// Points that a drawing takes.
 pub(super) const DRAWING_HEIGHT: u32 = 174;
 
@@ -86,7 +86,7 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
     let (fitted, size) = (&blind.fitted, blind.sourced.size);
     let mut lines =
         vec![Line::Size(opening, &source.report.survey.openings[opening].who.name, [size.width, size.drop])];
-    lines.extend(centres(fitted));
+    lines.extend(centers(fitted));
     lines.push(Line::Pair([
         ("Bracket top above floor", Cell::known(fitted.brackets.top_above_floor)),
         ("Bracket top above head", Cell::known(fitted.brackets.top_above_head)),
@@ -98,7 +98,7 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
             ("Overlap right", Cell::known(fitted.overlap_right())),
         ),
         Hung::Inside(recess) => (
-            ("Setback of rail's centre", recess.rail.map_or("measure".into(), |rail| rail.setback.into())),
+            ("Setback of rail's center", recess.rail.map_or("measure".into(), |rail| rail.setback.into())),
             ("Gap at ends", Cell::known(hanging.rail_from_edge)),
             ("Proud by", Cell::known(recess.rail.map(|rail| rail.stands_proud))),
         ),
@@ -126,19 +126,19 @@ fn rail_end<'p>(from_edge: Option<Length>) -> (&'static str, Cell<'p>) {
     }
 }
 
-/// Centres from the opening's edge, by which they are marked, and from the rail's end, by which
+/// Centers from the opening's edge, by which they are marked, and from the rail's end, by which
 /// they are checked.
-fn centres<'p>(fitted: &Fitted<'_>) -> Vec<Line<'p>> {
-    let from_rail = fitted.brackets.from_left.chunks(CENTRES_A_LINE);
+fn centers<'p>(fitted: &Fitted<'_>) -> Vec<Line<'p>> {
+    let from_rail = fitted.brackets.from_left.chunks(CENTERS_A_LINE);
     let mut from_opening =
-        fitted.brackets.from_opening_left.iter().flat_map(|all| all.chunks(CENTRES_A_LINE));
+        fitted.brackets.from_opening_left.iter().flat_map(|all| all.chunks(CENTERS_A_LINE));
     let mut lines = Vec::new();
     for (place, from_rail) in from_rail.enumerate() {
-        lines.push(Line::Numbers(place * CENTRES_A_LINE + 1, from_rail.len()));
+        lines.push(Line::Numbers(place * CENTERS_A_LINE + 1, from_rail.len()));
         if let Some(from_opening) = from_opening.next() {
-            lines.push(Line::Centres("from opening's left edge", from_opening.to_vec()));
+            lines.push(Line::Centers("from opening's left edge", from_opening.to_vec()));
         }
-        lines.push(Line::Centres("from rail's left end", from_rail.to_vec()));
+        lines.push(Line::Centers("from rail's left end", from_rail.to_vec()));
     }
     lines
 }

@@ -55,7 +55,7 @@ impl Paper {
         // US Letter and Tabloid are 792 points high, A4 and A3 841; the margins take 76.
         let high = match units {
             Units::Inches => 792,
-            Units::Millimetres => 841,
+            Units::Millimeters => 841,
         };
         (high - 76) * 99 / u32::from(self.percent())
     }
@@ -69,7 +69,7 @@ const BELOW: f64 = 0.5;
 pub(super) const fn margins(units: Units) -> [f64; 3] {
     match units {
         Units::Inches => [0.5, ABOVE, BELOW],
-        Units::Millimetres => [0.4, ABOVE, BELOW],
+        Units::Millimeters => [0.4, ABOVE, BELOW],
     }
 }
 

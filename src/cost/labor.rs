@@ -8,7 +8,7 @@ use rust_decimal::Decimal;
 
 use super::ledger::{Entry, Ledger, Parts};
 use super::queries::Lacking;
-use super::rate::{Rate, charge, labour_rate};
+use super::rate::{Rate, charge, labor_rate};
 use super::{AmountFormula, Job, QuantityFrom, Section};
 use crate::query::OpeningIndex;
 use crate::rules::{CostBasis, Rules, rate};
@@ -150,7 +150,7 @@ fn enter_time_of(
     if counts.is_empty() {
         return;
     }
-    let rate = labour_rate(rules);
+    let rate = labor_rate(rules);
     let item = match minutes {
         Some(minutes) => format!("{what}, {} min {each}", minutes.normalize()),
         None => {
