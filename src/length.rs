@@ -200,6 +200,18 @@ impl Length {
     pub fn show(self, units: Units) -> String {
         show::exact(self, units)
     }
+
+    /// The same in the unit that gives it exactly: in inches where a tape has it, else in
+    /// millimeters; from 20 m on, as a roll is sold, in meters.
+    pub fn show_exact(self, units: Units) -> String {
+        show::in_its_unit(self, units)
+    }
+
+    /// The same without its unit, where that stands in a heading: `105 1/2`, `2692.4`.
+    pub fn figure(self, units: Units) -> String {
+        let shown = self.shown(units).to_string();
+        shown.strip_suffix(units.symbol()).map_or(shown.as_str(), str::trim_end).to_owned()
+    }
 }
 
 impl Add for Length {

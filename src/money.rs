@@ -52,6 +52,11 @@ impl Currency {
         rounded.rescale(self.decimals());
         rounded
     }
+
+    /// An amount in words, in whole minor units: `26.00 USD`.
+    pub fn in_words(&self, amount: Decimal) -> String {
+        format!("{} {self}", self.round(amount))
+    }
 }
 
 impl fmt::Display for Currency {

@@ -236,28 +236,19 @@ fn sizes_are_numbers_in_the_surveys_units() {
     assert_eq!(under(&order, "Label", 1), Data::String("1 of 2".to_owned()));
     assert_eq!(under(&order, "Label", 2), Data::String("2 of 2".to_owned()));
 
-    // Both rails of 109 3/4 in are cut from one bar of 5.8 m; below the name of the block and two
-    // rows of headings stand the pattern, its bar and its cuts.
+    // Both rails of 109 3/4 in are cut from one bar of 5.8 m: the stop is the piece's length, and
+    // 5,800 mm less 10 mm of trim, two rails and two cuts of 3 mm leaves 208.7 mm.
     let cuts = cells(&mut book, "Cut list");
     let rails = cuts.iter().find(|cell| cell.2.to_string().starts_with("rail, white:")).expect("rails").0;
+    let rails: Vec<_> = cuts.iter().filter(|cell| cell.0 > rails).collect();
+    let two = rails.iter().find(|cell| (cell.1, &cell.2) == (0, &Data::Float(2.0))).expect("two a bar").0;
     let at = |row: u32, column: u32| {
-        let found = cuts.iter().find(|cell| (cell.0, cell.1) == (rails + row, column));
-        found.map_or(Data::Empty, |cell| cell.2.clone())
+        rails.iter().find(|cell| (cell.0, cell.1) == (row, column)).unwrap().2.clone()
     };
-    assert_eq!(at(3, 4), Data::String("2 x 109 3/4".to_owned()));
-    assert_eq!(at(5, 0), Data::String("1 to 2".to_owned()));
-    // The stop for the second: 10 mm trim + 2 x 109 3/4 in + 3 mm kerf = 13 / 25.4 + 219.5 in;
-    // 5,800 mm less that and one more kerf leaves 208.7 mm.
-    let near = |found: Data, inches: f64| {
-        assert!(
-            matches!(found, Data::Float(found) if (found - inches).abs() < 1e-9),
-            "{found:?} for {inches}"
-        );
-    };
-    near(at(5, 4), 10.0 / 25.4 + 109.75);
-    near(at(5, 5), 10.0 / 25.4 + 109.75);
-    near(at(5, 6), 13.0 / 25.4 + 219.5);
-    near(at(5, 10), 208.7 / 25.4);
+    assert_eq!(at(two, 1), Data::Float(109.75));
+    assert_eq!(at(two, 2), Data::Float(109.75));
+    assert_eq!(at(two, 4), Data::String("2 x line 1".to_owned()));
+    assert_eq!(at(two + 1, 0), Data::String("Left of each bar: 8.22 in. Scrap it.".to_owned()));
 }
 
 #[test]

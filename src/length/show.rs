@@ -43,6 +43,23 @@ pub(super) fn exact(length: Length, units: Units) -> String {
     }
 }
 
+/// From this length on, stock is sold by the meter.
+const ROLL: Length = Length::from_mm(20_000);
+
+/// The exact length in the unit in which it is a round number.
+pub(super) fn in_its_unit(length: Length, units: Units) -> String {
+    let tenths_mm = length.nm() % (Length::from_mm(1).nm() / 10) == 0;
+    match units {
+        _ if length >= ROLL && length.nm() % Length::from_mm(10).nm() == 0 => {
+            format!("{} m", length.in_unit(Unit::Meter).normalize())
+        }
+        Units::Inches if tenths_mm && fraction_of_inch(length, 64).is_none() => {
+            exact(length, Units::Millimeters)
+        }
+        units => exact(length, units),
+    }
+}
+
 /// The length in inches as a whole number and a reduced fraction, if it is a whole number of
 /// 1/`finest` in; `finest` is a power of two up to 64.
 pub fn fraction_of_inch(length: Length, finest: i64) -> Option<String> {

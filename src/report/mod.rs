@@ -23,7 +23,7 @@ pub use fixing_order::{FixingOrder, FixingStep, Ground, fixing_steps};
 pub use install::Hanging;
 pub use labels::{ColorTotal, Labels};
 pub use loose::LooseCount;
-pub use saw::{Cut, Leftovers, Run};
+pub use saw::{CutAlike, Leftovers, Run};
 pub use sizes::SizeCount;
 pub use state::State;
 pub use totals::QueryCount;

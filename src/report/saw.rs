@@ -1,20 +1,30 @@
-//! The cut plans as the person at the saw reads them: where to set the stop for each cut.
+//! The cut plans as the person at the saw works them: bars that are cut alike, and on them the runs
+//! of equal pieces for which the stop is set once. A stop is a piece's own length: after the first
+//! cut the raw end of the bar is gone, so no running distance could be measured from it.
 
-use crate::cutting::{CutPlan, Pattern, Piece};
+use std::collections::BTreeMap;
+
+use crate::blinds::Part;
+use crate::cutting::{CutPlan, Pattern};
 use crate::length::Length;
 
-/// One cut of a bar.
+/// Bars with the same pieces, whatever lines those are for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Cut {
-    /// Number of the cut, from 1.
-    pub number: usize,
-    /// The piece that it frees.
-    pub piece: Piece,
-    /// From the raw end of the bar to the far end of the piece: the end trim, every piece so far
-    /// and a kerf between each two.
-    pub stop: Length,
-    /// What is left of the bar after the cut.
-    pub remaining: Length,
+pub struct CutAlike<'p> {
+    /// The entries, each for the same lines; one at the least.
+    entries: &'p [Pattern],
+    first: &'p Pattern,
+}
+
+/// Equal pieces of bars that are cut alike: the stop is set once for all of them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Run<'p> {
+    entries: &'p [Pattern],
+    /// Where its pieces stand on a bar.
+    from: usize,
+    to: usize,
+    /// Length of each piece.
+    pub length: Length,
 }
 
 /// What becomes of the ends of a plan's bars.
@@ -30,50 +40,69 @@ pub struct Leftovers {
     pub scrapped_length: Length,
 }
 
-/// Cuts one after the other that free equal pieces for the same line.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Run {
-    /// The cuts; one at the least.
-    pub cuts: Vec<Cut>,
-}
+impl<'p> CutAlike<'p> {
+    /// Number of the pattern, from 1.
+    pub fn number(self) -> usize {
+        self.first.number
+    }
 
-impl Run {
-    /// `7`, or `1 to 6`.
-    pub fn numbers(&self) -> String {
-        match (self.cuts.first(), self.cuts.last()) {
-            (Some(first), Some(last)) if first.number != last.number => {
-                format!("{} to {}", first.number, last.number)
-            }
-            (Some(only), _) => only.number.to_string(),
-            (None, _) => String::new(),
-        }
+    /// How many bars.
+    pub fn bars(self) -> u64 {
+        self.entries.iter().map(|entry| entry.bars).sum()
+    }
+
+    /// One of the entries: they differ in lines alone.
+    pub fn pattern(self) -> &'p Pattern {
+        self.first
+    }
+
+    /// The runs of equal pieces, in the order of cutting: the longest first.
+    pub fn runs(self) -> impl Iterator<Item = Run<'p>> {
+        let (entries, mut from) = (self.entries, 0);
+        let equal = self.first.pieces.chunk_by(|left, right| left.length == right.length);
+        equal.filter_map(move |pieces| {
+            let run = Run { entries, from, to: from + pieces.len(), length: pieces.first()?.length };
+            from = run.to;
+            Some(run)
+        })
     }
 }
 
-impl Pattern {
-    /// The pieces in the order of cutting, equal ones together: how many of each length.
-    pub fn lengths(&self) -> impl Iterator<Item = (usize, Length)> {
-        let runs = self.pieces.chunk_by(|left, right| left.length == right.length);
-        runs.filter_map(|run| Some((run.len(), run.first()?.length)))
+impl Run<'_> {
+    /// Pieces of one bar.
+    pub fn pieces(self) -> usize {
+        self.to - self.from
+    }
+
+    /// The parts that the pieces are, each once.
+    pub fn parts(self) -> Vec<Part> {
+        let pieces = self.entries.iter().filter_map(|entry| entry.pieces.get(self.from..self.to)).flatten();
+        let mut parts: Vec<Part> = Vec::new();
+        for piece in pieces {
+            if !parts.contains(&piece.part) {
+                parts.push(piece.part);
+            }
+        }
+        parts
+    }
+
+    /// How many pieces of all the bars each order line has; spares, which are for none, come last.
+    pub fn by_line(self) -> Vec<(Option<usize>, u64)> {
+        let mut lines: BTreeMap<(bool, Option<usize>), u64> = BTreeMap::new();
+        for entry in self.entries {
+            for piece in entry.pieces.iter().take(self.to).skip(self.from) {
+                *lines.entry((piece.line.is_none(), piece.line)).or_default() += entry.bars;
+            }
+        }
+        lines.into_iter().map(|((_, line), count)| (line, count)).collect()
     }
 }
 
 impl CutPlan {
-    /// The cuts of one bar in runs of at most `most`.
-    pub fn runs(&self, pattern: &Pattern, most: usize) -> Vec<Run> {
-        let cuts: Vec<Cut> = self.cuts(pattern).collect();
-        let equal = cuts.chunk_by(|left, right| left.piece == right.piece);
-        equal.flat_map(|run| run.chunks(most.max(1))).map(|run| Run { cuts: run.to_vec() }).collect()
-    }
-
-    /// The cuts of one bar of a pattern, in the order of cutting.
-    pub fn cuts<'p>(&'p self, pattern: &'p Pattern) -> impl Iterator<Item = Cut> + 'p {
-        let mut end = self.trim;
-        pattern.pieces.iter().enumerate().map(move |(place, &piece)| {
-            let stop = end + piece.length;
-            end = stop + self.kerf;
-            Cut { number: place + 1, piece, stop, remaining: (pattern.stock - end).max(Length::ZERO) }
-        })
+    /// The patterns, in the order of cutting.
+    pub fn cut_alike(&self) -> impl Iterator<Item = CutAlike<'_>> {
+        let alike = self.patterns.chunk_by(|left, right| left.number == right.number);
+        alike.filter_map(|entries| Some(CutAlike { entries, first: entries.first()? }))
     }
 
     /// Offcuts kept and scrapped.

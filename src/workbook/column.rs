@@ -26,6 +26,8 @@ pub(super) struct Column<'p, T> {
     pub(super) widest: usize,
     /// Characters that it holds at the least.
     pub(super) narrowest: usize,
+    /// Columns of the sheet that it stands over.
+    pub(super) over: u16,
     /// Whether it is left out where no row has anything in it.
     optional: bool,
 }
@@ -44,6 +46,7 @@ impl<'p, T> Column<'p, T> {
             marked: Box::new(|_| None),
             widest: WIDEST,
             narrowest: NARROWEST,
+            over: 1,
             optional: false,
         }
     }
@@ -114,6 +117,11 @@ impl<'p, T> Column<'p, T> {
         self
     }
 
+    /// The same column, over so many columns of the sheet.
+    pub(super) fn over(self, columns: u16) -> Column<'p, T> {
+        Column { over: columns, ..self }
+    }
+
     /// The same column, wrapping only at so many characters.
     pub(super) fn wide(mut self, characters: usize) -> Column<'p, T> {
         self.widest = characters;
@@ -130,17 +138,25 @@ pub(super) fn columns_of<'p, R: Row<'p>>(
     headings.map(|heading| Column::of(heading, press, address)).collect()
 }
 
-/// The columns of which some row has something, beside those that always stand.
+/// The columns of which some row has something, beside those that always stand. The rows are gone
+/// through once, and only as far as some column is still blank.
 pub(super) fn in_use<'p, T: Copy>(
     columns: Vec<Column<'p, T>>,
-    rows: impl Iterator<Item = T> + Clone,
+    rows: impl Iterator<Item = T>,
 ) -> Vec<Column<'p, T>> {
-    let is_used =
-        |column: &Column<'p, T>| !column.optional || rows.clone().any(|row| !(column.value)(row).is_blank());
-    columns.into_iter().filter(is_used).collect()
+    let mut blank: Vec<bool> = columns.iter().map(|column| column.optional).collect();
+    for row in rows {
+        if !blank.contains(&true) {
+            break;
+        }
+        for (blank, column) in blank.iter_mut().zip(&columns).filter(|(blank, _)| **blank) {
+            *blank = (column.value)(row).is_blank();
+        }
+    }
+    columns.into_iter().zip(blank).filter(|(_, blank)| !blank).map(|(column, _)| column).collect()
 }
 
 /// How many columns of the sheet a table takes.
 pub(super) fn span<T>(columns: &[Column<'_, T>]) -> u16 {
-    u16::try_from(columns.len()).unwrap_or(u16::MAX)
+    columns.iter().map(|column| column.over).sum()
 }

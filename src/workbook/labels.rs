@@ -201,8 +201,11 @@ impl Label<'_> {
         let listed = |names: &[&str]| {
             names.iter().filter(|name| !name.is_empty()).copied().collect::<Vec<_>>().join(", ")
         };
-        let size =
-            format!("{} x {}", press.figure(row.width_mm()), row.drop_mm().shown(press.length_units()));
+        let size = format!(
+            "{} x {}",
+            row.width_mm().figure(press.length_units()),
+            row.drop_mm().shown(press.length_units())
+        );
         let where_to = match row.release() {
             Release::Provisional => NOT_YET.to_owned(),
             Release::Make => listed(&[row.building(), row.floor(), row.phase()]),

@@ -11,7 +11,6 @@ mod cost_rows;
 mod cost_shares;
 mod cost_summary;
 mod cut_list;
-mod cut_summary;
 mod hardware;
 mod install_index;
 mod labels;
@@ -48,7 +47,7 @@ use self::look::Look;
 use self::unit_pages::Source;
 use crate::drawing::DrawingError;
 use crate::grid::Fingerprint;
-use crate::length::{Length, Units, fraction_of_inch};
+use crate::length::Units;
 use crate::place::CellRef;
 use crate::query::OpeningIndex;
 use crate::report::expr::Address;
@@ -171,25 +170,7 @@ impl Press<'_> {
 
     /// An amount in words, in whole minor units: `26.00 USD`.
     fn amount(&self, amount: Decimal) -> String {
-        let currency = self.report.rules.project.currency;
-        format!("{} {currency}", currency.round(amount))
-    }
-
-    /// A length in words, in the survey's units, or in millimeters where those alone give it exactly.
-    fn exact(&self, length: Length) -> String {
-        const TENTH_MM: i64 = Length::from_mm(1).nm() / 10;
-        let on_a_tape = fraction_of_inch(length, 64).is_some();
-        match self.length_units() {
-            Units::Inches if !on_a_tape && length.nm() % TENTH_MM == 0 => length.show(Units::Millimeters),
-            units => length.show(units),
-        }
-    }
-
-    /// A length as a figure where its unit stands in a heading: `105 1/2`, `2692.4`.
-    fn figure(&self, length: Length) -> String {
-        let units = self.length_units();
-        let shown = length.shown(units).to_string();
-        shown.strip_suffix(units.symbol()).map_or(shown.as_str(), str::trim_end).to_owned()
+        self.report.rules.project.currency.in_words(amount)
     }
 
     /// Where a text leads to, as far as the layout knows.
@@ -198,7 +179,7 @@ impl Press<'_> {
             Lead::Page(opening) => Some(self.layout.page_of(opening)),
             Lead::Opening(opening) => Some(self.layout.opening_row(opening)),
             Lead::Unit(place) => Some(self.layout.unit_page(place)),
-            Lead::Labels(_) => None,
+            Lead::Line(_) | Lead::Labels(_) => None,
         }
     }
 

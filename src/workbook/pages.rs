@@ -11,7 +11,7 @@ pub(super) use super::column::{Column, columns_of, in_use, span};
 use super::layout::{continued, fixed, top_of};
 use super::look::Tone;
 use super::measure::{Weight, longest_word, width, wrapped};
-use super::sheet::{Keeping, Lie, ROW, Sheet};
+use super::sheet::{Keeping, Lie, ROW, Sheet, height_of};
 use super::widths::{WIDEST, Widths, digits};
 use super::{Press, WorkbookError};
 
@@ -238,10 +238,21 @@ impl<'w, 'p> Pages<'w, 'p> {
             if self.keep_together(1, ROW)? {
                 self.headings(columns)?;
             }
-            self.one_row(columns, row, tone(row))?;
-            self.sheet.fold()?;
-            self.sheet.next_row();
+            self.folded_row(columns, row, tone(row))?;
         }
+        Ok(())
+    }
+
+    /// Writes a row that folds away under the last one that does not.
+    pub(super) fn folded_row<'c, T: Copy>(
+        &mut self,
+        columns: &[Column<'c, T>],
+        row: T,
+        tone: Tone,
+    ) -> Result<(), WorkbookError> {
+        self.one_row(columns, row, tone)?;
+        self.sheet.fold()?;
+        self.sheet.next_row();
         Ok(())
     }
 
@@ -256,9 +267,8 @@ impl<'w, 'p> Pages<'w, 'p> {
             self.turn()?;
             self.headings(columns)?;
         }
-        let units = self.press.length_units();
         let mut lines = 1;
-        for (place, column) in (0..).zip(columns) {
+        for (place, column) in placed(columns) {
             let cell = (column.value)(row);
             let tone = match (tone, (column.marked)(row)) {
                 _ if (column.boxed)(row) => Tone::WriteIn,
@@ -266,15 +276,8 @@ impl<'w, 'p> Pages<'w, 'p> {
                 (Tone::Body, None) => column.tone,
                 (tone, None) => tone,
             };
-            let most = digits(column.widest);
-            let wanted = cell.width(units, tone.weight());
-            let room = self.hold(place, wanted.min(most));
-            if wanted > room {
-                lines = lines.max(cell.lines_within(room, tone.weight()));
-            } else if let Cell::Text(text) = &cell {
-                lines = lines.max(text.split('\n').count());
-            }
-            self.sheet.put(place, cell, tone)?;
+            lines = lines.max(self.lines_of(place, column, &cell, tone));
+            self.sheet.spread((place, place + column.over - 1), cell, tone)?;
         }
         if lines > 1 {
             self.sheet.lines(lines)?;
@@ -282,16 +285,34 @@ impl<'w, 'p> Pages<'w, 'p> {
         Ok(())
     }
 
+    /// Lines that a cell takes in its column, which grows for it as far as it may.
+    fn lines_of<T>(&mut self, place: u16, column: &Column<'_, T>, cell: &Cell<'_>, tone: Tone) -> usize {
+        let wanted = cell.width(self.press.length_units(), tone.weight());
+        let room = self.hold_over(place, column.over, wanted.min(digits(column.widest)));
+        match cell {
+            _ if wanted > room => cell.lines_within(room, tone.weight()),
+            Cell::Text(text) => text.split('\n').count(),
+            _ => 1,
+        }
+    }
+
+    /// Points that a row will take.
+    pub(super) fn points_of<T: Copy>(&mut self, columns: &[Column<'_, T>], row: T) -> u32 {
+        let lines = placed(columns)
+            .map(|(place, column)| self.lines_of(place, column, &(column.value)(row), column.tone));
+        height_of(lines.max().unwrap_or(1)).max(ROW)
+    }
+
     /// Writes a table's headings.
     pub(super) fn headings<T>(&mut self, columns: &[Column<'_, T>]) -> Result<(), WorkbookError> {
         self.need_row()?;
         let mut lines = 2;
-        for (place, column) in (0..).zip(columns) {
+        for (place, column) in placed(columns) {
             let word = longest_word(&column.heading, Weight::Bold);
             let half = width(&column.heading, Weight::Bold).div_ceil(2);
-            let room = self.hold(place, word.max(half).max(digits(column.narrowest)));
+            let room = self.hold_over(place, column.over, word.max(half).max(digits(column.narrowest)));
             lines = lines.max(wrapped(&column.heading, room, Weight::Bold).len());
-            self.sheet.put(place, &*column.heading, Tone::Heading)?;
+            self.sheet.spread((place, place + column.over - 1), &*column.heading, Tone::Heading)?;
         }
         self.sheet.lines(lines)?;
         self.sheet.next_row();
@@ -309,6 +330,15 @@ impl<'w, 'p> Pages<'w, 'p> {
     /// Makes a column hold at least so much text; gives how much it holds.
     pub(super) fn hold(&mut self, column: u16, text: u32) -> u32 {
         self.widths.hold(column, text)
+    }
+
+    /// The same of one or several columns. Several are as wide as those that stand over one make
+    /// them: text over them wraps.
+    fn hold_over(&mut self, first: u16, columns: u16, text: u32) -> u32 {
+        match columns {
+            1 => self.hold(first, text),
+            _ => (first..first + columns).map(|column| self.hold(column, 0)).sum(),
+        }
     }
 
     /// Hands the last sheet to the workbook.
@@ -382,4 +412,13 @@ impl<'w, 'p> Pages<'w, 'p> {
         }
         self.sheet.set_breaks()
     }
+}
+
+/// Each column of a table, with the first column of the sheet that it stands over.
+fn placed<'c, 'p, T>(columns: &'c [Column<'p, T>]) -> impl Iterator<Item = (u16, &'c Column<'p, T>)> {
+    columns.iter().scan(0, |next, column| {
+        let place = *next;
+        *next += column.over;
+        Some((place, column))
+    })
 }

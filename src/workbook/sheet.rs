@@ -208,8 +208,7 @@ impl<'p> Sheet<'p> {
 
     /// Sets the height of the row that is being written, in lines of text.
     pub(super) fn lines(&mut self, lines: usize) -> Result<(), WorkbookError> {
-        const POINTS: u32 = 12;
-        self.height(u32::try_from(lines).unwrap_or(MOST_POINTS).saturating_mul(POINTS).max(POINTS))
+        self.height(height_of(lines))
     }
 
     /// Sets the height of the row that is being written, in points.
@@ -311,6 +310,12 @@ impl<'p> Sheet<'p> {
         let rows = self.press.limits.rows;
         if self.row < rows { Ok(()) } else { Err(WorkbookError::Full { sheet: self.name.clone(), rows }) }
     }
+}
+
+/// Points that so many lines of text take.
+pub(super) fn height_of(lines: usize) -> u32 {
+    const POINTS: u32 = 12;
+    u32::try_from(lines).unwrap_or(MOST_POINTS).saturating_mul(POINTS).max(POINTS)
 }
 
 /// Survey text in a page's header: its `&` is no code, and it is no longer than there is room for.

@@ -10,7 +10,7 @@ use crate::cutting::{CutPlan, Pattern};
 use crate::drawing::DrawingError;
 use crate::drawing::bar::Bar;
 use crate::drawing::letters::Letters;
-use crate::length::Length;
+use crate::length::{Length, Units};
 
 /// How large a bar is on the sheet, in pixels of which 96 are an inch: as wide as the columns, and
 /// as high as leaves its letters their shape.
@@ -35,7 +35,7 @@ impl Strips {
         let patterns =
             plans.iter().enumerate().flat_map(|(plan, cut)| cut.patterns.iter().map(move |p| (plan, cut, p)));
         for (plan, cut, pattern) in patterns {
-            let bar = bar(press, cut, pattern);
+            let bar = bar(press.length_units(), cut, pattern);
             let place = *known.entry(bar).or_insert_with_key(|bar| {
                 bars.push(bar.clone());
                 bars.len() - 1
@@ -73,12 +73,12 @@ impl Strips {
     }
 }
 
-fn bar(press: &Press<'_>, plan: &CutPlan, pattern: &Pattern) -> Bar {
+fn bar(units: Units, plan: &CutPlan, pattern: &Pattern) -> Bar {
     Bar {
         stock: pattern.stock,
         trim: plan.trim,
         kerf: plan.kerf,
-        pieces: pattern.pieces.iter().map(|piece| (piece.length, press.figure(piece.length))).collect(),
-        left: if pattern.offcut > Length::ZERO { press.figure(pattern.offcut) } else { String::new() },
+        pieces: pattern.pieces.iter().map(|piece| (piece.length, piece.length.figure(units))).collect(),
+        left: if pattern.offcut > Length::ZERO { pattern.offcut.figure(units) } else { String::new() },
     }
 }

@@ -1,18 +1,14 @@
 //! `Cut list`: its head, and of each material its patterns and its cuts.
 
-use serde_json::{Value, json};
+use serde_json::Value;
 
 use super::{RUNS, Run, in_units, length};
 use crate::support::package::Sheet;
 use sillbook::length::{Length, Units};
 
-/// Columns of a row of cuts; above a cut's figures stand its pattern's.
-const STOPS: std::ops::Range<u32> = 4..10;
-const LAST: u32 = 11;
-
-/// A row's texts, blank where there is none.
+/// Texts of a row, blank where there is none.
 fn texts(sheet: &Sheet, row: u32) -> Vec<String> {
-    (0..=LAST)
+    (0..7)
         .map(|column| sheet.cells.get(&(row, column)).map_or_else(String::new, |cell| cell.text.clone()))
         .collect()
 }
@@ -40,10 +36,11 @@ fn words(run: &Run, value: Length) -> String {
     value.shown(run.units()).to_string()
 }
 
-/// The same as a figure, its unit left out.
-fn figure(run: &Run, value: &Value) -> String {
-    let words = words(run, length(value));
-    words.strip_suffix(run.units().symbol()).unwrap().trim_end().to_owned()
+/// The ways in which a length that is not of the tape may be said: stock, kerf and trim.
+fn exactly(run: &Run, value: &Value) -> Vec<String> {
+    let value = length(value);
+    let meters = format!("{} m", value.nm() as f64 / 1e9);
+    vec![value.show(Units::Millimeters), value.show(run.units()), meters]
 }
 
 /// Whether what is left of a pattern's bars is kept.
@@ -53,86 +50,63 @@ fn is_kept(run: &Run, place: usize, pattern: &Value) -> bool {
     offcut > plan.trim * 2 && offcut >= plan.least_useful
 }
 
+fn patterns(plan: &Value) -> &[Value] {
+    plan["patterns"].as_array().unwrap()
+}
+
+fn bars(pattern: &Value) -> i64 {
+    pattern["bars"].as_i64().unwrap()
+}
+
+/// Whether a text says what is bought: a count for each length of new bar, and nothing else.
+fn buys(run: &Run, plan: &Value, text: &str) -> bool {
+    let new = || patterns(plan).iter().filter(|pattern| pattern["from"] == "bar");
+    let mut bought: Vec<(&str, &str)> = text
+        .split(", ")
+        .filter(|part| *part != "nothing")
+        .map(|part| part.split_once(" x ").unwrap())
+        .collect();
+    for pattern in new() {
+        let alike = new().filter(|other| other["stock_mm"] == pattern["stock_mm"]);
+        let (count, stock) = (alike.map(bars).sum::<i64>().to_string(), exactly(run, &pattern["stock_mm"]));
+        if !text.split(", ").any(|part| stock.iter().any(|stock| part == format!("{count} x {stock}"))) {
+            return false;
+        }
+        bought.retain(|(_, length)| !stock.iter().any(|stock| stock == length));
+    }
+    bought.is_empty()
+}
+
+fn at_least(run: &Run, plan: &Value) -> String {
+    let currency = run.document["project"]["currency"].as_str().unwrap();
+    let proven = if plan["proven"] == true { "proven" } else { "not proven" };
+    match (plan["at_least"].as_u64(), plan["cost_at_least"].as_str()) {
+        (Some(bars), _) => format!("{bars} ({proven})"),
+        (None, Some(cost)) => format!("{cost} {currency} ({proven})"),
+        (None, None) => "unknown".to_owned(),
+    }
+}
+
 #[test]
 fn the_head_of_the_cut_list_shows_each_plan() {
     for run in RUNS.iter() {
         let sheet = &run.package.sheets["Cut list"];
         let mut row = row_of(run, "Material");
-        let headings = texts(sheet, row);
-        assert_eq!(
-            [0, 3, 4, 6, 7, 9, 10].map(|column| headings[column].as_str()),
-            ["Material", "Pieces", "Bars to buy", "Used", "At least", "Proven", "Offcuts kept"]
-        );
-        for (place, plan) in run.list("cuts").iter().enumerate() {
+        // The names stand over the narrow columns of the cuts.
+        let first = if run.units() == Units::Inches { 3 } else { 2 };
+        let shown =
+            |row: u32| [0, first, first + 1, first + 2].map(|column| texts(sheet, row)[column].clone());
+        assert_eq!(shown(row), ["Material", "Pieces", "To buy", "At least"]);
+        for plan in run.list("cuts") {
             row += 1;
-            let found = texts(sheet, row);
-            let patterns = || plan["patterns"].as_array().unwrap().iter();
-            let bars = |pattern: &Value| pattern["bars"].as_i64().unwrap();
-            let kept = || patterns().filter(|pattern| is_kept(run, place, pattern));
-            let kept_count: i64 = kept().map(bars).sum();
-            let kept_length =
-                kept().fold(Length::ZERO, |sum, pattern| sum + length(&pattern["offcut_mm"]) * bars(pattern));
-            let kept = match kept_count {
-                0 => "none".to_owned(),
-                count => format!("{count}, {}", words(run, kept_length)),
-            };
-            let currency = run.document["project"]["currency"].as_str().unwrap();
-            let at_least = match (plan["at_least"].as_u64(), plan["cost_at_least"].as_str()) {
-                (Some(1), _) => "1 bar".to_owned(),
-                (Some(bars), _) => format!("{bars} bars"),
-                (None, Some(cost)) => format!("{cost} {currency}"),
-                (None, None) => "unknown".to_owned(),
-            };
-            let proven = if plan["proven"] == true { "yes" } else { "no" };
+            let found = shown(row);
             assert_eq!(found[0], name(plan), "{}", run.name);
-            assert_eq!(found[3], plan["pieces"].to_string(), "{}: {}", run.name, found[0]);
-            let used = (found[6].parse::<f64>().unwrap() - plan["used_share"].as_f64().unwrap()).abs();
-            assert!(used < 0.000_051, "{}: {}", run.name, found[0]);
-            assert_eq!(
-                [&found[7], &found[9], &found[10]],
-                [&at_least, proven, &kept],
-                "{}: {}",
-                run.name,
-                found[0]
-            );
-            // `14 of 5800 mm, 2 of 2900 mm`: new bars of each length.
-            let of_length = |stock: &Value| -> i64 {
-                let new =
-                    patterns().filter(|pattern| pattern["from"] == "bar" && pattern["stock_mm"] == *stock);
-                new.map(bars).sum()
-            };
-            let bought: i64 =
-                found[4].split(", ").filter_map(|part| part.split(' ').next()?.parse::<i64>().ok()).sum();
-            assert_eq!(bought, plan["bars"].as_i64().unwrap(), "{}: {}", run.name, found[0]);
-            for part in patterns().filter(|pattern| pattern["from"] == "bar") {
-                let count = format!("{} of ", of_length(&part["stock_mm"]));
-                assert!(found[4].contains(&count), "{}: {} for {count}", run.name, found[4]);
-            }
+            assert_eq!(found[1], plan["pieces"].to_string(), "{}: {}", run.name, found[0]);
+            assert!(buys(run, plan, &found[2]), "{}: {found:?}", run.name);
+            assert_eq!(found[3], at_least(run, plan), "{}: {}", run.name, found[0]);
         }
-        assert_eq!(texts(sheet, row + 1)[3], "", "{}: a plan more than there are", run.name);
+        assert_eq!(shown(row + 1)[1], "", "{}: a plan more than there are", run.name);
     }
-}
-
-/// Pieces in runs of equal ones for one line: how many, how long, for which line.
-fn runs(
-    pattern: &Value,
-    part_of: impl Fn(usize) -> &'static str,
-) -> Vec<(usize, &Value, &Value, &'static str)> {
-    let (pieces, lines) = (pattern["pieces_mm"].as_array().unwrap(), pattern["lines"].as_array().unwrap());
-    let all: Vec<_> = pieces
-        .iter()
-        .zip(lines)
-        .enumerate()
-        .map(|(place, (piece, line))| (piece, line, part_of(place)))
-        .collect();
-    all.chunk_by(|one, other| one == other).map(|run| (run.len(), run[0].0, run[0].1, run[0].2)).collect()
-}
-
-/// Whether a row shows a length in that column, as a number.
-fn shows(sheet: &Sheet, at: (u32, u32), wanted: Length, units: Units) -> bool {
-    let wanted = in_units(wanted.nm() as f64 / 1e6, units);
-    let cell = sheet.cells.get(&at).filter(|cell| !cell.is_text);
-    cell.and_then(|cell| cell.text.parse::<f64>().ok()).is_some_and(|found| (found - wanted).abs() < 1e-6)
 }
 
 #[test]
@@ -144,157 +118,219 @@ fn every_pattern_and_every_cut_stands_under_its_heading() {
     }
 }
 
+/// What a sentence says between two of its words.
+fn between<'t>(text: &'t str, before: &str, after: &str) -> &'t str {
+    let from = text.find(before).unwrap_or_else(|| panic!("no {before:?} in {text}")) + before.len();
+    text[from..].split_once(after).unwrap_or_else(|| panic!("no {after:?} in {text}")).0
+}
+
+/// The sentences at the head of a block, in as many rows as they take; gives the row below them.
+fn head(run: &Run, place: usize, plan: &Value, mut row: u32) -> u32 {
+    let sheet = &run.package.sheets["Cut list"];
+    let mut text = String::new();
+    while !texts(sheet, row)[0].starts_with("Pieces per bar") {
+        text += &format!("{} ", texts(sheet, row)[0]);
+        row += 1;
+    }
+    let who = format!("{}, {}: {text}", run.name, name(plan));
+    assert!(buys(run, plan, between(&text, "To buy: ", ". ")), "{who}");
+    for (words, key) in [("Kerf: ", "kerf_mm"), ("End trim: ", "trim_mm")] {
+        let said = between(&text, words, ". ");
+        assert!(exactly(run, &plan[key]).iter().any(|wanted| wanted == said), "{who}");
+    }
+    let used: f64 = between(&text, "Used: ", " %").parse().unwrap();
+    assert!((used - plan["used_share"].as_f64().unwrap() * 100.0).abs() < 0.051, "{who}");
+    let ends = |wanted: &dyn Fn(&Value) -> bool| {
+        let ends = || patterns(plan).iter().filter(|pattern| wanted(pattern));
+        let total = ends().fold(Length::ZERO, |sum, end| sum + length(&end["offcut_mm"]) * bars(end));
+        match ends().map(bars).sum::<i64>() {
+            0 => "none".to_owned(),
+            count => format!("{count}, total {}", words(run, total)),
+        }
+    };
+    let kept = ends(&|pattern| is_kept(run, place, pattern));
+    let scrapped = ends(&|pattern| pattern["offcut_mm"] != 0 && !is_kept(run, place, pattern));
+    assert_eq!(between(&text, " or longer: ", ". Scrapped"), kept, "{who}");
+    assert_eq!(between(&text, "Scrapped: ", ". "), scrapped, "{who}");
+    // How good the plan is; a gap is said in bars or in money.
+    let bound = text.split_once(". ").unwrap().1.split_once(" Kerf: ").unwrap().0;
+    let wanted = match (&plan["at_least"], &plan["cost_at_least"], plan["proven"] == true) {
+        (Value::Number(_), _, true) => "No plan needs fewer (proven).".to_owned(),
+        (Value::Null, Value::String(_), true) => "No plan costs less (proven).".to_owned(),
+        (Value::Null, Value::Null, _) => {
+            "The fewest bars are not known until each length has a price.".to_owned()
+        }
+        (Value::Number(least), _, false) => {
+            format!("At least {least} are needed; this plan may use {} more than that", plan["gap_bars"])
+        }
+        (_, least, false) => {
+            let [least, gap] = [least, &plan["gap_cost"]].map(|value| value.as_str().unwrap());
+            let currency = run.document["project"]["currency"].as_str().unwrap();
+            format!("At least {least} {currency} is needed; this plan may cost {gap} {currency} more")
+        }
+        (_, _, true) => unreachable!("a bound that is not known is not proven"),
+    };
+    assert!(bound.starts_with(&wanted), "{who}: {wanted}");
+    row
+}
+
+/// Whether a row shows a length in that column, as a number.
+fn shows(sheet: &Sheet, at: (u32, u32), wanted: Length, units: Units) -> bool {
+    let wanted = in_units(wanted.nm() as f64 / 1e6, units);
+    let cell = sheet.cells.get(&at).filter(|cell| !cell.is_text);
+    cell.and_then(|cell| cell.text.parse::<f64>().ok()).is_some_and(|found| (found - wanted).abs() < 1e-6)
+}
+
 /// One material: its headings, its patterns, and the cuts of each.
 fn block(run: &Run, place: usize, plan: &Value) {
-    let (sheet, units) = (&run.package.sheets["Cut list"], run.units());
-    let title = sheet.cells.iter().find(|(at, cell)| {
-        at.1 == 0 && cell.text.starts_with(&format!("{}: {} pieces; ", name(plan), plan["pieces"]))
-    });
-    let (&(mut row, _), title) = title.unwrap_or_else(|| panic!("{}: no block of {}", run.name, name(plan)));
-    let says = |key: &str| {
-        title.text.split([';', ',', ':']).any(|part| {
-            let value = length(&plan[key]);
-            let shown = [words(run, value), value.show(Units::Millimeters), value.show(units)];
-            let begins = if key == "kerf_mm" { " a cut takes " } else { " end trim " };
-            part.strip_prefix(begins).is_some_and(|rest| {
-                shown.iter().any(|shown| rest == shown) || (value == Length::ZERO && rest == "nothing")
-            })
-        })
-    };
-    assert!(says("kerf_mm") && says("trim_mm"), "{}: {}", run.name, title.text);
-    row += 1;
+    let sheet = &run.package.sheets["Cut list"];
+    let mut row = row_of(run, &format!("{}: {} pieces", name(plan), plan["pieces"])) + 1;
+    row = head(run, place, plan, row);
     headings(run, row);
-    row += 2;
-    for (at, pattern) in plan["patterns"].as_array().unwrap().iter().enumerate() {
+    row += 1;
+    // Entries of one number, which the sheet shows as one pattern, stand together.
+    let known = &run.report.cuts.plans[place].patterns;
+    let numbered: Vec<(usize, &Value)> =
+        known.iter().map(|pattern| pattern.number).zip(patterns(plan)).collect();
+    let mut first = 0;
+    for alike in numbered.chunk_by(|one, other| one.0 == other.0) {
+        let entries: Vec<&Value> = alike.iter().map(|(_, pattern)| *pattern).collect();
+        let parts = &known[first..first + entries.len()];
+        first += entries.len();
         // A block that goes on comes with its name and headings again.
-        let mut skip = |row: &mut u32| {
-            if sheet.cells.get(&(*row, 0)).is_some_and(|cell| cell.text.ends_with("(goes on)")) {
+        let skip = |row: &mut u32| {
+            if texts(sheet, *row)[0].ends_with("(continued)") {
                 headings(run, *row + 1);
-                *row += 3;
+                *row += 2;
             }
         };
         skip(&mut row);
-        let known = &run.report.cuts.plans[place].patterns[at];
-        let found = texts(sheet, row);
-        let lengths = runs(pattern, |_| "");
-        let mut merged: Vec<(usize, &Value)> = Vec::new();
-        for (count, piece, _, _) in &lengths {
-            match merged.last_mut().filter(|last| last.1 == *piece) {
-                Some(last) => last.0 += count,
-                None => merged.push((*count, piece)),
-            }
-        }
-        let pieces = merged.iter().map(|(count, piece)| match count {
-            1 => figure(run, piece),
-            _ => format!("{count} x {}", figure(run, piece)),
-        });
-        let from = if pattern["from"] == "bar" { "new" } else { "offcut" };
-        let end = match pattern["offcut_mm"].as_f64().unwrap() {
-            0.0 => "none",
-            _ if is_kept(run, place, pattern) => "keep",
-            _ => "scrap",
-        };
-        let who = format!("{}, {}, pattern {}, row {}", run.name, name(plan), known.number, row + 1);
-        assert_eq!(found[0], known.number.to_string(), "{who}");
-        assert_eq!(found[1], pattern["bars"].to_string(), "{who}");
-        assert!(shows(sheet, (row, 2), length(&pattern["stock_mm"]), units), "{who}");
-        assert_eq!(found[3], from, "{who}");
-        assert_eq!(found[4], pieces.collect::<Vec<_>>().join(" + "), "{who}");
-        assert!(shows(sheet, (row, 10), length(&pattern["offcut_mm"]), units), "{who}");
-        assert_eq!(found[11], end, "{who}");
+        let pattern = entries[0];
+        let who = format!("{}, {}, pattern {}, row {}", run.name, name(plan), alike[0].0, row + 1);
+        assert!(entries.iter().all(|entry| entry["pieces_mm"] == pattern["pieces_mm"]), "{who}");
+        let found = texts(sheet, row)[0].clone();
+        let count: i64 = entries.iter().map(|entry| bars(entry)).sum();
+        let from = if pattern["from"] == "bar" { "new" } else { "offcut on hand" };
+        let begins = exactly(run, &pattern["stock_mm"])
+            .into_iter()
+            .map(|stock| format!("Pattern {}: {count} x {stock}, {from}.", alike[0].0))
+            .find(|begins| found.starts_with(begins))
+            .unwrap_or_else(|| panic!("{who}: {found}"));
+        let trims =
+            exactly(run, &plan["trim_mm"]).into_iter().map(|trim| format!(" Trim the raw end {trim}."));
+        let rest = &found[begins.len()..];
+        let is_trimmed = plan["trim_mm"] != 0;
+        assert!(
+            if is_trimmed { trims.into_iter().any(|trim| rest == trim) } else { rest.is_empty() },
+            "{who}"
+        );
         row += 1;
         // A row of its own holds the bar to scale.
         if sheet.pictures.iter().any(|hung| hung.at == (row, 0)) {
             row += 1;
         }
-        row = cuts(run, plan, pattern, |piece| known.pieces[piece].part.word(), row, &mut skip);
+        let pieces = pattern["pieces_mm"].as_array().unwrap();
+        let mut at = 0;
+        for equal in pieces.chunk_by(|one, other| one == other) {
+            skip(&mut row);
+            cut(run, &entries, parts, (at, at + equal.len()), row);
+            at += equal.len();
+            row += 1;
+        }
+        skip(&mut row);
+        let left = words(run, length(&pattern["offcut_mm"]));
+        let wanted = match pattern["offcut_mm"].as_f64().unwrap() {
+            0.0 => "Nothing is left of each bar.".to_owned(),
+            _ if is_kept(run, place, pattern) => format!("Left of each bar: {left}. Keep it."),
+            _ => format!("Left of each bar: {left}. Scrap it."),
+        };
+        assert_eq!(texts(sheet, row)[0], wanted, "{who}");
+        row += 1;
     }
-    let foot = &sheet.cells[&(row, 0)].text;
-    assert!(foot.starts_with("Bars to buy: "), "{}, {}: {foot}", run.name, name(plan));
+    let below = texts(sheet, row)[0].clone();
+    assert!(!below.starts_with("Pattern "), "{}, {}: {below}", run.name, name(plan));
 }
 
-/// The cuts of one bar, from their row on; gives the row below them.
-fn cuts(
+/// The row of equal pieces: those from one place on a bar to another.
+fn cut(
     run: &Run,
-    plan: &Value,
-    pattern: &Value,
-    part_of: impl Fn(usize) -> &'static str,
-    mut row: u32,
-    skip: &mut impl FnMut(&mut u32),
-) -> u32 {
+    entries: &[&Value],
+    parts: &[sillbook::cutting::Pattern],
+    (from, to): (usize, usize),
+    row: u32,
+) {
     let (sheet, units) = (&run.package.sheets["Cut list"], run.units());
-    let stock = length(&pattern["stock_mm"]);
-    let mut end = length(&plan["trim_mm"]);
-    let mut cut = 0;
-    let columns = if units == Units::Inches { 2 } else { 1 };
-    let most = STOPS.len() / columns;
-    for (count, piece, line, part) in runs(pattern, part_of) {
-        let mut left = count;
-        while left > 0 {
-            skip(&mut row);
-            let together = left.min(most);
-            let (first, last) = (cut + 1, cut + together);
-            let found = texts(sheet, row);
-            let who = format!("{}, {}, row {}", run.name, name(plan), row + 1);
-            let numbers = if first == last { first.to_string() } else { format!("{first} to {last}") };
-            assert_eq!(found[0], numbers, "{who}");
-            assert!(shows(sheet, (row, 1), length(piece), units), "{who}");
-            assert_eq!(found[2], part, "{who}");
-            assert_eq!(found[3], line.as_u64().map_or("spare".to_owned(), |line| line.to_string()), "{who}");
-            for place in 0..most as u32 {
-                // The same stop as a decimal number and as a fraction.
-                let at =
-                    (0..columns as u32).map(|column| (row, STOPS.start + place * columns as u32 + column));
-                if (place as usize) < together {
-                    end = end + length(piece);
-                    at.for_each(|at| assert!(shows(sheet, at, end, units), "{who}, stop {place}: {found:?}"));
-                    end = end + length(&plan["kerf_mm"]);
-                } else {
-                    at.for_each(|at| assert_eq!(found[at.1 as usize], "", "{who}"));
-                }
-            }
-            let remaining = if end > stock { Length::ZERO } else { stock - end };
-            assert!(shows(sheet, (row, 10), remaining, units), "{who}: {found:?}");
-            assert_eq!(found[11], "", "{who}");
-            (cut, left, row) = (last, left - together, row + 1);
+    let found = texts(sheet, row);
+    let who = format!("{}, row {}: {found:?}", run.name, row + 1);
+    assert_eq!(found[0], (to - from).to_string(), "{who}");
+    let stop = length(&entries[0]["pieces_mm"][from]);
+    assert!(shows(sheet, (row, 1), stop, units), "{who}");
+    let mut column = 2;
+    if units == Units::Inches {
+        assert!(shows(sheet, (row, 2), stop, units), "{who}");
+        column = 3;
+    }
+    let mut part_words: Vec<&str> = Vec::new();
+    for piece in parts.iter().flat_map(|entry| &entry.pieces[from..to]) {
+        if !part_words.contains(&piece.part.word()) {
+            part_words.push(piece.part.word());
         }
     }
-    row
+    assert_eq!(found[column], part_words.join(", "), "{who}");
+    // Pieces of all bars by order line, spares behind.
+    let mut by_line = std::collections::BTreeMap::new();
+    for entry in entries {
+        for line in &entry["lines"].as_array().unwrap()[from..to] {
+            *by_line.entry(line.as_u64().unwrap_or(u64::MAX)).or_insert(0) += bars(entry);
+        }
+    }
+    let wanted: Vec<String> = by_line
+        .iter()
+        .map(|(line, count)| match *line {
+            u64::MAX => format!("{count} x spare"),
+            line => format!("{count} x line {line}"),
+        })
+        .collect();
+    assert_eq!(found[column + 1], wanted.join(", "), "{who}");
+    let openings: Vec<&str> = by_line
+        .keys()
+        .filter(|line| **line != u64::MAX)
+        .flat_map(|line| run.list("order").iter().filter(move |order| order["line"].as_u64() == Some(*line)))
+        .flat_map(|line| line["openings"].as_array().unwrap())
+        .map(|name| name.as_str().unwrap())
+        .collect();
+    let wanted = match openings.len() {
+        0..=4 => openings.join(", "),
+        all => format!("{} and {} more", openings[..3].join(", "), all - 3),
+    };
+    assert_eq!(found[column + 2], wanted, "{who}");
+    assert_eq!(found[column + 3], "", "{who}");
 }
 
-/// The two rows of headings of a block.
+/// The headings of a block.
 fn headings(run: &Run, row: u32) {
     let sheet = &run.package.sheets["Cut list"];
-    let unit = run.units().symbol();
-    let of_pattern = json!([
-        "Pattern",
-        "Bars",
-        "Stock*",
-        "From",
-        "Pieces of one bar, in order*",
-        "",
-        "",
-        "",
-        "",
-        "",
-        "Offcut*",
-        "Its end"
-    ]);
-    let [decimal, fraction] = ["Stop from raw end, decimal*", "Stop from raw end, fraction*"];
-    let stops = match run.units() {
-        Units::Inches => [decimal, fraction, decimal, fraction, decimal, fraction],
-        Units::Millimeters => [decimal, "", "", "", "", ""],
+    let wanted: Vec<&str> = match run.units() {
+        Units::Inches => vec![
+            "Pieces per bar",
+            "Stop, decimal (in)",
+            "Stop, fraction (in)",
+            "Part",
+            "All pieces, by order line",
+            "For",
+            "Done",
+        ],
+        Units::Millimeters => {
+            vec![
+                "Pieces per bar",
+                "Stop, decimal (mm)",
+                "Part",
+                "All pieces, by order line",
+                "For",
+                "Done",
+                "",
+            ]
+        }
     };
-    let mut of_cuts = json!(["Cut", "Piece*", "Part", "Line"]);
-    of_cuts.as_array_mut().unwrap().extend(stops.iter().map(|heading| json!(heading)));
-    of_cuts.as_array_mut().unwrap().extend([json!("Remaining*"), json!("Done")]);
-    for (row, wanted) in [(row, of_pattern), (row + 1, of_cuts)] {
-        let wanted: Vec<String> = wanted
-            .as_array()
-            .unwrap()
-            .iter()
-            .map(|text| text.as_str().unwrap().replace('*', &format!(" ({unit})")))
-            .collect();
-        assert_eq!(texts(sheet, row), wanted, "{}, row {}", run.name, row + 1);
-    }
+    assert_eq!(texts(sheet, row), wanted, "{}, row {}", run.name, row + 1);
 }

@@ -44,6 +44,8 @@ pub enum Lead {
     Opening(OpeningIndex),
     /// To a unit's page, by the unit's place in the list of units.
     Unit(usize),
+    /// To an order line, by its number from 1.
+    Line(usize),
     /// To the first label of an order line, by its number from 1.
     Labels(usize),
 }

@@ -1,10 +1,11 @@
-//! Cut plans, their patterns, what sawing by phase takes, and the offcuts left.
+//! Cut plans, their patterns and cuts, what cutting by phase takes, and the offcuts left.
 
 use super::cost::amount;
+use super::names;
 use crate::cutting::{CutPlan, From, LeftFrom, OffcutLeft, Pattern};
-use crate::length::Length;
-use crate::report::figure::{Money, Rows, Said, Share, row};
-use crate::report::{ByPhase, Report};
+use crate::length::{Length, Units};
+use crate::report::figure::{Lead, Money, Rows, Said, Share, row};
+use crate::report::{ByPhase, CutAlike, Report, Run};
 use crate::rules::columns::offcuts::COLUMNS;
 
 /// A color that there is.
@@ -15,15 +16,16 @@ fn named(color: &str) -> Option<&str> {
 /// One material's plan in one color.
 #[derive(Clone, Copy)]
 pub struct PlanRow<'r> {
-    report: &'r Report<'r>,
-    plan: &'r CutPlan,
+    pub(super) report: &'r Report<'r>,
+    /// The plan.
+    pub plan: &'r CutPlan,
 }
 
 row! {
     /// One material's plan in one color, for blinds released to be made.
     PlanRow<'r>: row {
         /// The material.
-        material: &'r str = MaterialRow(row.plan).material();
+        material: &'r str = MaterialRow(row.plan).material() => shown, worded(|row, _| row.name());
         /// Its color; null for a material without.
         color: Option<&'r str> = MaterialRow(row.plan).color();
         /// The phase that is sawn by itself; null where the whole project is sawn together.
@@ -33,11 +35,11 @@ row! {
         /// What comes off each raw end, its own cut included.
         trim_mm: Length = row.plan.trim => at_least(0);
         /// Pieces in all.
-        pieces: u64 = row.plan.pieces;
+        pieces: u64 = row.plan.pieces => shown;
         /// Stock lengths bought; offcuts on hand are not counted.
-        bars: u64 = row.plan.bars;
+        bars: u64 = row.plan.bars => headed("To buy"), worded(|row, _| row.to_buy());
         /// No plan needs fewer bars; null with offcuts on hand or several lengths.
-        at_least: Option<u64> = row.plan.at_least;
+        at_least: Option<u64> = row.plan.at_least => shown, worded(|row, _| row.at_least_in_words());
         /// Cost of the bars bought; null if a bar has no price.
         cost: Option<Money> = row.plan.cost.map(|cost| amount(cost, row.report));
         /// No plan costs less; null if a bar has no price.
@@ -86,6 +88,72 @@ row! {
     }
 }
 
+/// Equal pieces of bars that are cut alike.
+#[derive(Clone, Copy)]
+pub struct CutRow<'r> {
+    report: &'r Report<'r>,
+    run: Run<'r>,
+}
+
+row! {
+    /// Equal pieces of bars that are cut alike: the stop is set once for all of them.
+    CutRow<'r>: row {
+        /// Pieces of one bar.
+        pieces: usize = row.run.pieces() => at_least(1), headed("Pieces per bar"), strong;
+        /// The piece's length, to which the stop is set.
+        stop_mm: Length = row.run.length => above_zero, headed("Stop, decimal"), strong, worded(|_, stop| Said::Decimal(stop));
+        /// The same as a tape shows it; null where it shows decimals.
+        tape_mm: Option<Length> = (row.report.rules.project.units == Units::Inches).then_some(row.run.length)
+            => above_zero, headed("Stop, fraction"), strong, unless_blank;
+        /// The parts that the pieces are.
+        parts: Vec<&'r str> = row.run.parts().into_iter().map(|part| part.word()).collect()
+            => headed("Part"), wide(12), worded(|_, parts: Vec<&str>| parts.join(", "));
+        /// The order line of all these bars' pieces; null for spares.
+        lines: Vec<Option<usize>> = row.run.by_line().into_iter().map(|(line, _)| line).collect()
+            => headed("All pieces, by order line"), wide(22), worded(|row, _| row.by_line());
+        /// The openings of those lines.
+        openings: Vec<&'r str> = row.served() => headed("For"), wide(30), worded(|_, names: Vec<&str>| first_of(&names));
+    }
+}
+
+impl<'r> CutRow<'r> {
+    /// The cuts of bars that are cut alike, in the order of cutting.
+    pub fn all(report: &'r Report<'r>, alike: CutAlike<'r>) -> impl Iterator<Item = CutRow<'r>> {
+        alike.runs().map(move |run| CutRow { report, run })
+    }
+
+    /// `12 x line 3, 2 x spare`; where all are for one line, it leads there.
+    fn by_line(self) -> Said<'r> {
+        let by_line = self.run.by_line();
+        let words = by_line.iter().map(|(line, count)| match line {
+            Some(line) => format!("{count} x line {line}"),
+            None => format!("{count} x spare"),
+        });
+        let words = words.collect::<Vec<_>>().join(", ");
+        match by_line[..] {
+            [(Some(line), _)] => Said::Leading(Lead::Line(line), words.into()),
+            _ => words.into(),
+        }
+    }
+
+    /// The openings whose blinds the pieces are for.
+    fn served(self) -> Vec<&'r str> {
+        let lines = self.run.by_line().into_iter().filter_map(|(line, _)| line?.checked_sub(1));
+        lines.flat_map(|line| names(self.report, &self.report.order.lines[line].openings)).collect()
+    }
+}
+
+/// `0304/W1, 0305/W1 and 82 more`: the openings of a line stand on `Order`.
+fn first_of(names: &[&str]) -> String {
+    const SHOWN: usize = 3;
+    match names {
+        [shown @ .., _, _] if shown.len() >= SHOWN => {
+            format!("{} and {} more", names[..SHOWN].join(", "), names.len() - SHOWN)
+        }
+        _ => names.join(", "),
+    }
+}
+
 /// The plan that a pattern belongs to.
 #[derive(Clone, Copy)]
 pub struct MaterialRow<'r>(&'r CutPlan);
@@ -114,8 +182,8 @@ impl<'r> MaterialRow<'r> {
 /// One material in one color, sawn phase by phase and at once.
 #[derive(Clone, Copy)]
 pub struct ByPhaseRow<'r> {
-    report: &'r Report<'r>,
-    row: ByPhase<'r>,
+    pub(super) report: &'r Report<'r>,
+    pub(super) row: ByPhase<'r>,
 }
 
 row! {
@@ -167,8 +235,8 @@ row! {
         quantity: u64 = row.0.quantity => at_least(1), headed(COLUMNS.quantity.name), strong;
         /// Kept from a bar of this run, or on hand before and not needed.
         from: LeftFrom = row.0.from => headed(COLUMNS.note.name), worded(|_, from| match from {
-            LeftFrom::Kept => "kept of this run",
-            LeftFrom::OnHand => "on hand before, not needed",
+            LeftFrom::Kept => "kept from this job",
+            LeftFrom::OnHand => "already on hand, not used",
         });
     }
 }

@@ -2,6 +2,7 @@
 //! here, so that a heading, a CSV column and a JSON key cannot part.
 
 mod cost;
+mod cut_words;
 mod cuts;
 mod document;
 mod hardware;
@@ -11,7 +12,7 @@ mod queries;
 mod units;
 
 pub use cost::{CostLineRow, CostRow, NotInTotalRow, TotalsRow};
-pub use cuts::{ByPhaseRow, MaterialRow, OffcutRow, PatternRow, PlanRow};
+pub use cuts::{ByPhaseRow, CutRow, MaterialRow, OffcutRow, PatternRow, PlanRow};
 pub use document::{CountsRow, DocumentRow, FORMAT, ProjectRow, SummaryRow};
 pub use hardware::{HardwareRow, LooseRow};
 pub use opening::{BracketsRow, FixingsRow, LouversRow, NameRow, OpeningRow, StepRow};
