@@ -64,13 +64,13 @@ pub fn read(paths: &[PathBuf], units: Option<Units>, progress: &dyn Progress) ->
 /// [`RunError`] where nothing can be made of them at all.
 pub fn understand(grids: &[Grid], sheets: Sheets, units: Option<Units>) -> Result<Input, RunError> {
     let layouts = survey::lay_out(grids)?;
-    let units = survey::settle_units(&layouts, units)?;
+    let units = survey::settle_units(&layouts, &sheets, units)?;
     let mut queries = Vec::new();
     let rules = match rules::build(grids, units) {
         Ok(rules) => rules.into_value(&mut queries),
         Err(error) => return Err(RunError::of_rules(error, sheets)),
     };
-    let survey = survey::read(&layouts, units)?.into_value(&mut queries);
+    let survey = survey::read(&layouts, &sheets, units)?.into_value(&mut queries);
     Ok(Input { sheets, rules, survey, queries, fingerprint: None })
 }
 

@@ -33,9 +33,11 @@ impl CellRef {
 #[derive(Clone, Debug, Default)]
 pub struct Sheets {
     names: Vec<SheetName>,
+    /// Whether they are of more than one file.
+    several: bool,
 }
 
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 struct SheetName {
     survey: String,
     sheet: String,
@@ -45,7 +47,11 @@ impl Sheets {
     /// Enters a sheet of the file called `survey`; `None` past 65,535 sheets.
     pub fn enter(&mut self, survey: &str, sheet: &str) -> Option<SheetId> {
         let id = u16::try_from(self.names.len()).ok()?;
-        self.names.push(SheetName { survey: survey.to_owned(), sheet: sheet.to_owned() });
+        let name = SheetName { survey: survey.to_owned(), sheet: sheet.to_owned() };
+        // A file has a sheet's name once; two files may share their own.
+        self.several |= self.names.last().is_some_and(|last| last.survey != survey);
+        self.several |= self.names.contains(&name);
+        self.names.push(name);
         Some(SheetId(id))
     }
 
@@ -61,9 +67,17 @@ impl Sheets {
 
     /// `Openings!F42`; with more than one survey in the run, `block-b.xlsx Openings!F42`.
     pub fn show(&self, cell: CellRef) -> String {
-        let address = format!("{}!{}", self.sheet(cell.sheet), cell.address());
-        let several = self.names.windows(2).any(|pair| pair[0].survey != pair[1].survey);
-        if several { format!("{} {address}", self.survey(cell.sheet)) } else { address }
+        format!("{}!{}", self.full_name(cell.sheet), cell.address())
+    }
+
+    /// `Openings row 42`; with more than one survey in the run, `block-b.xlsx Openings row 42`.
+    pub fn show_row(&self, cell: CellRef) -> String {
+        format!("{} row {}", self.full_name(cell.sheet), u64::from(cell.row) + 1)
+    }
+
+    fn full_name(&self, sheet: SheetId) -> String {
+        let name = self.sheet(sheet);
+        if self.several { format!("{} {name}", self.survey(sheet)) } else { name.to_owned() }
     }
 }
 

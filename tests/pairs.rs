@@ -9,7 +9,7 @@ use sillbook::survey::{self, Opening};
 fn sized(units: Units, text: &str) -> (String, Vec<String>) {
     let run = surveys(&[("survey.xlsx", text)]);
     let checked = survey::lay_out(&run.grids)
-        .and_then(|layouts| survey::read(&layouts, units))
+        .and_then(|layouts| survey::read(&layouts, &run.sheets, units))
         .expect("the survey holds openings");
     let [opening] = <[Opening; 1]>::try_from(checked.value.openings).expect("one opening");
     let size = opening.facts.map_or("held".to_owned(), |facts| {
@@ -63,7 +63,7 @@ fn a_size_whose_order_nobody_says_is_one_query_for_the_column() {
          W2      | 800 x 2000",
     )]);
     let checked = survey::lay_out(&run.grids)
-        .and_then(|layouts| survey::read(&layouts, Units::Millimeters))
+        .and_then(|layouts| survey::read(&layouts, &run.sheets, Units::Millimeters))
         .expect("the survey holds openings");
     assert!(checked.value.openings.iter().all(|opening| opening.facts.is_none()));
     let gathered = gather(checked.queries, |_| 1);
@@ -235,7 +235,7 @@ fn a_row_without_a_size_says_what_its_name_says() {
          W3      |                    | 900   | 2100",
     )]);
     let checked = survey::lay_out(&run.grids)
-        .and_then(|layouts| survey::read(&layouts, Units::Millimeters))
+        .and_then(|layouts| survey::read(&layouts, &run.sheets, Units::Millimeters))
         .expect("the survey holds openings");
     let queries: Vec<Query> = checked.queries;
     assert_eq!(

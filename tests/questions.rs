@@ -19,7 +19,7 @@ use sillbook::{rules, workbook};
 fn read_in(text: &str, units: Units) -> (Survey, Vec<String>) {
     let run = surveys(&[("survey.xlsx", text)]);
     let layouts = survey::lay_out(&run.grids).expect("a table of openings");
-    let checked = survey::read(&layouts, units).expect("the survey holds openings");
+    let checked = survey::read(&layouts, &run.sheets, units).expect("the survey holds openings");
     let lines = told(&checked.queries, &run.sheets).into_iter().zip(&checked.queries);
     (checked.value, lines.map(|(line, query)| format!("{line} -> {}", query.hint)).collect())
 }
@@ -34,7 +34,7 @@ fn input(run: Surveys) -> Input {
     let mut queries = Vec::new();
     let rules = rules::build(&grids, Units::Inches).expect("good rules").into_value(&mut queries);
     let layouts = survey::lay_out(&grids).expect("a table of openings");
-    let survey = survey::read(&layouts, Units::Inches).expect("openings").into_value(&mut queries);
+    let survey = survey::read(&layouts, &sheets, Units::Inches).expect("openings").into_value(&mut queries);
     Input { sheets, rules, survey, queries, fingerprint: None }
 }
 

@@ -10,8 +10,8 @@ use sillbook::survey::{self, Opening, SurveyError};
 fn read(text: &str) -> (Vec<String>, Vec<String>) {
     let run = surveys(&[("survey.xlsx", text)]);
     let layouts = survey::lay_out(&run.grids).expect("the survey holds a table of openings");
-    let units = survey::settle_units(&layouts, None).unwrap_or(Units::Inches);
-    let checked = survey::read(&layouts, units).expect("the survey holds openings");
+    let units = survey::settle_units(&layouts, &run.sheets, None).unwrap_or(Units::Inches);
+    let checked = survey::read(&layouts, &run.sheets, units).expect("the survey holds openings");
     let lines = told(&checked.queries, &run.sheets);
     (checked.value.openings.iter().map(shown).collect(), lines)
 }

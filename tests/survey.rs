@@ -1,7 +1,6 @@
 //! What a survey's rows become, and what is asked about them.
 
-use crate::support::{grid, surveys, told};
-use sillbook::grid::Grid;
+use crate::support::{Surveys, grid, surveys, told};
 use sillbook::length::{Length, Units};
 use sillbook::query::{Checked, Query, Reader, Severity, Wording, gather};
 use sillbook::survey::{self, Kind, LookedAt, Opening, Survey, SurveyError, UnitsError, Why};
@@ -13,13 +12,17 @@ fn read(text: &str) -> (Survey, Vec<String>) {
 
 fn read_files(files: &[(&str, &str)]) -> (Survey, Vec<String>) {
     let run = surveys(files);
-    let checked = read_grids(&run.grids).expect("the survey holds openings");
+    let checked = read_run(&run).expect("the survey holds openings");
     let lines = told(&checked.queries, &run.sheets);
     (checked.value, lines)
 }
 
-fn read_grids(grids: &[Grid]) -> Result<Checked<Survey>, SurveyError> {
-    survey::read(&survey::lay_out(grids)?, Units::Inches)
+fn read_run(run: &Surveys) -> Result<Checked<Survey>, SurveyError> {
+    survey::read(&survey::lay_out(&run.grids)?, &run.sheets, Units::Inches)
+}
+
+fn alone(text: &str) -> Surveys {
+    surveys(&[("survey.xlsx", text)])
 }
 
 fn names(survey: &Survey) -> Vec<&str> {
@@ -272,7 +275,7 @@ fn a_row_that_an_export_may_have_repeated_is_held_with_a_hint() {
          101  | W1      | 40    | 60     | again
          101  | W2      |       |        |",
     )]);
-    let Checked { value: survey, queries } = read_grids(&run.grids).expect("the survey holds openings");
+    let Checked { value: survey, queries } = read_run(&run).expect("the survey holds openings");
     assert_eq!(survey.openings.iter().map(is_held).collect::<Vec<_>>(), [true, true]);
     assert_eq!(
         told(&queries, &run.sheets)[1..],
@@ -383,7 +386,7 @@ fn a_cell_that_decides_what_is_made_holds_its_opening_when_it_cannot_be_read() {
 #[test]
 fn a_date_for_an_id_holds_the_row_and_says_to_format_the_column_as_text() {
     let run = surveys(&[("survey.xlsx", "[Openings]\nOpening | Width | Height\n2026-03-04 | 40 | 60")]);
-    let checked = read_grids(&run.grids).expect("the survey holds openings");
+    let checked = read_run(&run).expect("the survey holds openings");
     assert!(is_held(&checked.value.openings[0]));
     let [query] = checked.queries.as_slice() else { panic!("one query: {:?}", checked.queries) };
     assert_eq!(query.severity, Severity::Stop);
@@ -586,7 +589,7 @@ fn without_a_sheet_of_that_name_every_table_that_looks_like_openings_is_read() {
 
 #[test]
 fn a_file_without_openings_is_an_error_that_names_its_sheets() {
-    let read = |text| read_grids(&[grid(text)]).map(|_| ()).expect_err("no openings");
+    let read = |text| read_run(&alone(text)).map(|_| ()).expect_err("no openings");
     let none = read("[Cover]\nA made-up tower\n[Prices]\nItem | Price\nwand | 1");
     assert_eq!(
         none,
@@ -617,11 +620,8 @@ fn a_million_blinds_are_read_and_one_more_is_not() {
         )
     };
     // 99 x 10,000 + 9,999 + 1 = 1,000,000.
-    assert!(read_grids(&[grid(&rows(1))]).is_ok());
-    assert_eq!(
-        read_grids(&[grid(&rows(2))]).map(|_| ()),
-        Err(SurveyError::TooManyBlinds { blinds: 1_000_001 })
-    );
+    assert!(read_run(&alone(&rows(1))).is_ok());
+    assert_eq!(read_run(&alone(&rows(2))).map(|_| ()), Err(SurveyError::TooManyBlinds { blinds: 1_000_001 }));
 }
 
 // ---- Units -------------------------------------------------------------------------------------
@@ -631,8 +631,8 @@ const IN_INCHES: &str = "[Openings]\nOpening | Width (in) | Height\nW1 | 40 | 60
 const IN_NOTHING: &str = "[Openings]\nOpening | Width | Height\nW1 | 40 | 60";
 const MIXED: &str = "[Openings]\nOpening | Width (in) | Height (mm)\nW1 | 40 | 600";
 
-fn settle(grids: &[Grid], wanted: Option<Units>) -> Result<Units, UnitsError> {
-    survey::settle_units(&survey::lay_out(grids).expect("tables of openings"), wanted)
+fn settle(run: &Surveys, wanted: Option<Units>) -> Result<Units, UnitsError> {
+    survey::settle_units(&survey::lay_out(&run.grids).expect("tables of openings"), &run.sheets, wanted)
 }
 
 #[test]
@@ -653,13 +653,13 @@ fn units_come_from_the_command_then_the_project_then_headings_and_cells() {
         ("[Types]\nType | Width (cm)\nA | 90\n[Openings]\nOpening | Type\nW1 | A", None, Units::Millimeters),
     ];
     for (text, wanted, expected) in cases {
-        assert_eq!(settle(&[grid(text)], wanted), Ok(expected), "{text}");
+        assert_eq!(settle(&alone(text), wanted), Ok(expected), "{text}");
     }
 }
 
 #[test]
 fn units_that_nothing_names_or_that_disagree_stop_the_run() {
-    let settle = |files: &[(&str, &str)]| settle(&surveys(files).grids, None);
+    let settle = |files: &[(&str, &str)]| settle(&surveys(files), None);
     let unnamed = settle(&[("a.xlsx", IN_NOTHING)]).expect_err("no units");
     assert_eq!(unnamed, UnitsError::Unnamed { survey: "a.xlsx".into() });
     assert!(unnamed.hint().contains("Project") && unnamed.hint().contains("--units"));

@@ -83,7 +83,7 @@ choice! {
 choice! {
     /// Where a size comes from.
     #[derive(Default)]
-    Source {
+    SizeSource {
         /// Measured on site.
         #[default]
         Tape = "tape",

@@ -5,7 +5,7 @@
 //! run, unless that rule may be unknown (a price, a lead time, a capacity).
 
 use super::choices::{
-    self, Control, DepthTo, Draw, EndsAt, Floor, Leaf, MountWanted, Opens, Source, Substrate,
+    self, Control, DepthTo, Draw, EndsAt, Floor, Leaf, MountWanted, Opens, SizeSource, Substrate,
 };
 use super::synonyms;
 use super::{Form, Kind, LENGTH, SIZE, YES_NO, columns};
@@ -43,7 +43,7 @@ columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. L
     HEIGHT_BY_WIDTH "height_by_width" "H x W" [] Kind::Pair(Some(PairOrder::HeightFirst)), "see Width and Height", "Width and height in one cell, the height first.", only_read, unknown;
     DIAGONAL_1 "diagonal_1" "Diagonal 1" (synonyms::DIAGONAL_1) SIZE, "not measured; one alone counts as none", "Corner to corner, top left to bottom right.", holds_if_it_says;
     DIAGONAL_2 "diagonal_2" "Diagonal 2" (synonyms::DIAGONAL_2) SIZE, "not measured; one alone counts as none", "Corner to corner, top right to bottom left.", holds_if_it_says;
-    MEASURED "measured" "Measured" (synonyms::MEASURED) Kind::Choice(Source::WORDS), "tape", "Where the sizes come from; only a tape may be made to inside a recess.";
+    MEASURED "measured" "Measured" (synonyms::MEASURED) Kind::Choice(SizeSource::WORDS), "tape", "Where the sizes come from; only a tape may be made to inside a recess.";
     RECESS_DEPTH "recess_depth" "Recess depth" (synonyms::RECESS_DEPTH) LENGTH, "unknown, so `either` means outside", "From the face of the wall to the first thing in the way; 0 if there is no recess.", holds_if_it_says;
     DEPTH_TO "depth_to" "Depth to" [] Kind::Choice(DepthTo::WORDS), "glass", "What the recess depth was measured to.";
     HANDLE "handle" "Handle" (synonyms::HANDLE) LENGTH, "assumed 0; a check on a door", "How far the handle's tip stands out from the plane that the depth was taken to; with no depth, from the wall face or the casing.";

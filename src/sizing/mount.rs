@@ -13,7 +13,7 @@ use super::{Covered, Hung, InRecess, Mount, OnWall, Release, Size, SizeWindow, f
 use crate::length::Length;
 use crate::query::Held;
 use crate::rules::{CoverRules, Rules};
-use crate::survey::{Facts, MountWanted, Source as SizeSource};
+use crate::survey::{Facts, MountWanted, SizeSource};
 use crate::worked::{Number, Record, Source};
 
 /// Square nanometers in a square foot (0.09290304 m2 exactly; NIST SP 811).

@@ -8,7 +8,7 @@ use crate::schema::openings::{
     COLOR, CONTROL, DEPTH_TO, DRAW, DROP_WANTED, FLOOR_TO_COME, HANDLE, HEAD_HEIGHT, HEIGHT, MEASURED, MOUNT,
     OPENING_LEAF, PRODUCT, RECESS_DEPTH, SILL_HEIGHT,
 };
-use crate::survey::{Kind, Opens, Source};
+use crate::survey::{Kind, Opens, SizeSource};
 
 /// Every query of this room.
 pub(crate) const QUERIES: &[&[Entry]] = &[SizingQuery::ENTRIES];
@@ -110,7 +110,7 @@ queries! {
             => "pack the brackets out, or take the casing or handle off the way";
         FinishedWithoutMount: Stop, "finished-without-mount", fills &MOUNT,
             "finished sizes are given without a mount" => "fill in Mount: inside or outside";
-        NotFromTape { measured: Source, mount: Mount }: Check, "not-from-tape", fills &MEASURED,
+        NotFromTape { measured: SizeSource, mount: Mount }: Check, "not-from-tape", fills &MEASURED,
             "sizes are \"{measured}\", not from a tape{}", what_waits(*mount)
             => "measure with a tape before it is made";
         FloorToCome: Check, "floor-to-come", fills &FLOOR_TO_COME,

@@ -10,7 +10,7 @@ use crate::schema::openings::{
 
 use super::category::Category;
 use super::joined::Joined;
-use super::{Control, DepthTo, EndsAt, Facts, Floor, Given, MountWanted, NO_UNIT, Source};
+use super::{Control, DepthTo, EndsAt, Facts, Floor, Given, MountWanted, NO_UNIT, SizeSource};
 use crate::assumptions::Assumptions;
 
 /// How a blank is listed that is taken for nothing.
@@ -22,7 +22,7 @@ static ALWAYS: [(&Column, &str); 23] = [
     (&OPENING, "the unit and a running number"),
     (&UNIT, NO_UNIT),
     (&QUANTITY, "1"),
-    (&MEASURED, Source::Tape.word()),
+    (&MEASURED, SizeSource::Tape.word()),
     (&RECESS_DEPTH, UNKNOWN),
     (&HANDLE, "0"),
     (&TRIM, "0"),

@@ -12,7 +12,8 @@ use crate::tables::{Datum, FromDatum};
 use super::joined::Joined;
 use super::texts::Texts;
 use super::{
-    Control, DepthTo, Draw, EndsAt, Floor, Given, Kind, Leaf, Measured, MountWanted, Opens, Source, Substrate,
+    Control, DepthTo, Draw, EndsAt, Floor, Given, Kind, Leaf, Measured, MountWanted, Opens, SizeSource,
+    Substrate,
 };
 
 /// Declares the facts and how a row of cells gives them: `/// What it is. trim: Type = COLUMN;` for
@@ -44,7 +45,7 @@ facts! {
     /// An option is `None` where the cell was blank or could not be read (then a query says so).
     pub struct Facts, read(joined, kind: Kind, width: Measured, height: Measured, texts: &mut Texts) {
         /// Where the sizes come from.
-        source: Source = MEASURED;
+        source: SizeSource = MEASURED;
         /// Depth of the recess; 0 means there is none.
         recess_depth: Option<Given<Length>> = RECESS_DEPTH;
         /// What the depth was measured to, if said.

@@ -27,7 +27,6 @@ mod queries;
 mod read;
 mod roles;
 mod several;
-mod sheets;
 mod slips;
 mod standing;
 mod table;
@@ -39,7 +38,7 @@ mod unwanted;
 
 pub use crate::place::Given;
 pub use crate::schema::choices::{
-    Control, DepthTo, Draw, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, Source, Substrate,
+    Control, DepthTo, Draw, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, SizeSource, Substrate,
 };
 pub use answers::every_one_of;
 pub use error::{LookedAt, MOST_BLINDS, SurveyError};

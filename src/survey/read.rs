@@ -11,6 +11,7 @@ use rayon::prelude::*;
 
 use crate::assumptions::{Assumption, Assumptions};
 use crate::length::Units;
+use crate::place::Sheets;
 use crate::query::{Checked, OpeningIndex, Query};
 use crate::worked::Record;
 
@@ -21,7 +22,7 @@ use super::file::{File, Row};
 use super::layout::Layout;
 use super::names::Named;
 use super::texts::Texts;
-use super::{Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, peers, sheets};
+use super::{Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, peers};
 
 /// All openings of the run, in survey order.
 #[derive(Clone, Debug, Default)]
@@ -39,12 +40,12 @@ pub struct Survey {
 /// Reads every survey of the run, in the order given. `units` are those of a bare number, as
 /// [`settle_units`](super::settle_units) finds them. A doubt about a row is a query; an error
 /// means that nothing can be written.
-pub fn read(layouts: &[Layout<'_>], units: Units) -> Result<Checked<Survey>, SurveyError> {
+pub fn read(layouts: &[Layout<'_>], sheets: &Sheets, units: Units) -> Result<Checked<Survey>, SurveyError> {
     let mut carried = Carried::default();
     let mut files: Vec<File> = layouts.iter().map(|layout| File::read(layout, units, &mut carried)).collect();
 
     let mut queries = Vec::new();
-    let answers = answer(&mut files, layouts, units, &carried, &mut queries);
+    let answers = answer(&mut files, layouts, sheets, units, &carried, &mut queries);
     let mut rows = Vec::new();
     let mut nameless = 0;
     for file in &files {
@@ -59,7 +60,7 @@ pub fn read(layouts: &[Layout<'_>], units: Units) -> Result<Checked<Survey>, Sur
     if blinds > MOST_BLINDS {
         return Err(SurveyError::TooManyBlinds { blinds });
     }
-    let row_of = |index: OpeningIndex| sheets::row_of(layouts, rows[index].at());
+    let row_of = |index: OpeningIndex| sheets.show_row(rows[index].at());
     let named = Named::new(who, row_of);
 
     let read_cells = |texts: &mut Texts, (index, row): (OpeningIndex, &Row<'_>)| {
@@ -111,6 +112,7 @@ fn assumed(rows: &[Row<'_>], openings: &[Opening]) -> Assumptions {
 fn answer(
     files: &mut [File],
     layouts: &[Layout<'_>],
+    sheets: &Sheets,
     units: Units,
     carried: &Carried,
     queries: &mut Vec<Query>,
@@ -128,7 +130,7 @@ fn answer(
     let keys: Vec<_> = rows.iter().map(Row::key).collect();
     let places: Vec<_> = rows.iter().map(Row::at).collect();
     let who = rows.iter().map(|row| row.identity(carried, &mut texts)).collect();
-    let named = Named::new(who, |index| sheets::row_of(layouts, places[index])).openings;
+    let named = Named::new(who, |index| sheets.show_row(places[index])).openings;
     let openings: Vec<_> = keys.into_iter().zip(named).collect();
     let applied = answers.settle(&openings, units, queries);
     files.iter_mut().flat_map(File::opening_rows).for_each(|rows| applied.put_into(rows));

@@ -4,13 +4,13 @@ use thiserror::Error;
 
 use crate::grid::Grid;
 use crate::length::{Unit, Units};
-use crate::place::CellRef;
+use crate::place::{CellRef, Sheets};
 use crate::query::Wording;
 use crate::rules::columns::project::{COLUMNS, PROJECT};
 use crate::schema::choices::Choice;
 use crate::tables::{self, Datum};
 
-use super::{Layout, sheets};
+use super::Layout;
 
 /// Why the run does not know what a bare number is in; nothing can be written.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
@@ -59,14 +59,18 @@ impl Wording for UnitsError {
 /// Settles what a bare number is in, for the whole run: `wanted` by the command line, else what
 /// each survey's `Units` says, else what the headings and cells of its openings and types name.
 /// Every survey must name one, and all the same.
-pub fn settle_units(layouts: &[Layout<'_>], wanted: Option<Units>) -> Result<Units, UnitsError> {
+pub fn settle_units(
+    layouts: &[Layout<'_>],
+    sheets: &Sheets,
+    wanted: Option<Units>,
+) -> Result<Units, UnitsError> {
     if let Some(wanted) = wanted {
         return Ok(wanted);
     }
     let mut settled: Option<Named> = None;
     for layout in layouts {
-        let named = named_by(layout, layouts)?;
-        agree(layouts, settled.get_or_insert(named), named)?;
+        let named = named_by(layout, sheets)?;
+        agree(sheets, settled.get_or_insert(named), named)?;
     }
     match (settled, layouts.first()) {
         (Some(named), _) => Ok(named.units),
@@ -83,20 +87,20 @@ struct Named {
     at: CellRef,
 }
 
-fn named_by(layout: &Layout<'_>, layouts: &[Layout<'_>]) -> Result<Named, UnitsError> {
-    if let Some(named) = named_by_project(layout.grid(), layouts)? {
+fn named_by(layout: &Layout<'_>, sheets: &Sheets) -> Result<Named, UnitsError> {
+    if let Some(named) = named_by_project(layout.grid(), sheets)? {
         return Ok(named);
     }
     let named = layout.units_named().into_iter();
     let mut named = named.map(|(at, unit)| Named { units: family(unit), at });
     let first = named.next().ok_or_else(|| UnitsError::Unnamed { survey: layout.grid().survey.clone() })?;
     for other in named {
-        agree(layouts, &first, other)?;
+        agree(sheets, &first, other)?;
     }
     Ok(first)
 }
 
-fn named_by_project(grid: &Grid, layouts: &[Layout<'_>]) -> Result<Option<Named>, UnitsError> {
+fn named_by_project(grid: &Grid, sheets: &Sheets) -> Result<Option<Named>, UnitsError> {
     let Some(sheet) = tables::find(grid, PROJECT.sheet) else { return Ok(None) };
     // The item is a word: reading it does not depend on the units that are passed.
     let table = tables::read(sheet, &PROJECT, Units::Millimeters);
@@ -107,21 +111,21 @@ fn named_by_project(grid: &Grid, layouts: &[Layout<'_>]) -> Result<Option<Named>
         Ok(Datum::Choice(word)) => Units::of(word),
         Ok(_) => None,
         Err(unread) => {
-            let at = sheets::cell_of(layouts, entry.at);
+            let at = sheets.show(entry.at);
             return Err(UnitsError::Unreadable { at, written: unread.written.clone() });
         }
     };
     Ok(units.map(|units| Named { units, at: entry.at }))
 }
 
-fn agree(layouts: &[Layout<'_>], first: &Named, second: Named) -> Result<(), UnitsError> {
+fn agree(sheets: &Sheets, first: &Named, second: Named) -> Result<(), UnitsError> {
     if first.units == second.units {
         return Ok(());
     }
     Err(UnitsError::Disagree {
-        first: sheets::cell_of(layouts, first.at),
+        first: sheets.show(first.at),
         first_units: first.units,
-        second: sheets::cell_of(layouts, second.at),
+        second: sheets.show(second.at),
         second_units: second.units,
     })
 }

@@ -19,13 +19,14 @@ pub fn run(path: &Path) -> Outcome<Timing> {
         parts.push((name.to_owned(), started.elapsed().as_secs_f64()));
         started = Instant::now();
     };
-    let grids = [grid::read(path, &mut Sheets::default())?];
+    let mut sheets = Sheets::default();
+    let grids = [grid::read(path, &mut sheets)?];
     part(CELLS);
     let layouts = survey::lay_out(&grids)?;
-    let units = survey::settle_units(&layouts, None)?;
+    let units = survey::settle_units(&layouts, &sheets, None)?;
     rules::build(&grids, units)?;
     part("rules");
-    survey::read(&layouts, units)?;
+    survey::read(&layouts, &sheets, units)?;
     part("openings");
     Ok(Timing { parts, peak: memory::peak() })
 }

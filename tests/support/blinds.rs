@@ -16,7 +16,7 @@ use sillbook::rules::{self, Bar, Family, LouverRules, RuleUsed, Rules, SmallPart
 use sillbook::sizing::{Hung, InRecess, Mount, OnWall, Operation, Release, Size, SizeWindow, Sizing};
 use sillbook::sourcing::{Sourced, Supply};
 use sillbook::survey::{
-    Control, Draw, EndsAt, Facts, Given, Identity, Kind, Measured, Opening, Source, Substrate, Survey,
+    Control, Draw, EndsAt, Facts, Given, Identity, Kind, Measured, Opening, SizeSource, Substrate, Survey,
 };
 
 /// One row of the block, and the blind that it gets.
@@ -122,7 +122,7 @@ impl Spec {
                 width: measured(self.width),
                 height: measured(self.drop),
                 diagonals: None,
-                source: Source::Tape,
+                source: SizeSource::Tape,
                 source_at: None,
                 recess_depth: None,
                 depth_to: None,

@@ -42,8 +42,9 @@ fn input_of(survey: &str) -> Input {
     let surveys = surveys(&[("block.xlsx", survey)]);
     let units = Units::Inches;
     let rules = rules::build(&surveys.grids, units).expect("rules");
-    let survey =
-        survey::lay_out(&surveys.grids).and_then(|layouts| survey::read(&layouts, units)).expect("a survey");
+    let survey = survey::lay_out(&surveys.grids)
+        .and_then(|layouts| survey::read(&layouts, &surveys.sheets, units))
+        .expect("a survey");
     let mut queries = rules.queries;
     queries.extend(survey.queries);
     Input { sheets: surveys.sheets, rules: rules.value, survey: survey.value, queries, fingerprint: None }

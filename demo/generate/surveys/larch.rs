@@ -4,7 +4,7 @@
 use sillbook::rules::columns::project::COLUMNS as project;
 use sillbook::schema::openings::*;
 use sillbook::schema::{Column, Kind as Holds};
-use sillbook::survey::{DepthTo, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, Source, Substrate};
+use sillbook::survey::{DepthTo, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, SizeSource, Substrate};
 
 use super::chance::Chance;
 use super::row::{Row, RowSheet};
@@ -162,7 +162,7 @@ impl Flat {
         row.set(&TYPE, KITCHEN);
         self.measure(&mut row, mark, [880, 1_040], &[0, 0, 0, 1, 2, 3]);
         if self.number == 17 {
-            row.set(&MEASURED, Source::Typical.word());
+            row.set(&MEASURED, SizeSource::Typical.word());
             row.set(&NOTE, "tenant away, size of flat 14");
         }
         row
