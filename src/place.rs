@@ -33,25 +33,26 @@ impl CellRef {
 #[derive(Clone, Debug, Default)]
 pub struct Sheets {
     names: Vec<SheetName>,
-    /// Whether they are of more than one file.
-    several: bool,
+    /// Of how many files they are.
+    files: usize,
 }
 
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 struct SheetName {
     survey: String,
     sheet: String,
 }
 
 impl Sheets {
+    /// Says that the sheets to come are of another file, which may have the name of one before.
+    pub fn next_file(&mut self) {
+        self.files += 1;
+    }
+
     /// Enters a sheet of the file called `survey`; `None` past 65,535 sheets.
     pub fn enter(&mut self, survey: &str, sheet: &str) -> Option<SheetId> {
         let id = u16::try_from(self.names.len()).ok()?;
-        let name = SheetName { survey: survey.to_owned(), sheet: sheet.to_owned() };
-        // A file has a sheet's name once; two files may share their own.
-        self.several |= self.names.last().is_some_and(|last| last.survey != survey);
-        self.several |= self.names.contains(&name);
-        self.names.push(name);
+        self.names.push(SheetName { survey: survey.to_owned(), sheet: sheet.to_owned() });
         Some(SheetId(id))
     }
 
@@ -77,7 +78,7 @@ impl Sheets {
 
     fn full_name(&self, sheet: SheetId) -> String {
         let name = self.sheet(sheet);
-        if self.several { format!("{} {name}", self.survey(sheet)) } else { name.to_owned() }
+        if self.files > 1 { format!("{} {name}", self.survey(sheet)) } else { name.to_owned() }
     }
 }
 

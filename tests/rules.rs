@@ -23,6 +23,7 @@ type Written<'t> = &'t [(&'t str, Rows<'t>)];
 
 /// A survey as the cells that a file would give: text, or a number where the text is one.
 fn grid(names: &mut Sheets, survey: &str, written: Written) -> Grid {
+    names.next_file();
     let sheets = written.iter().map(|(name, rows)| {
         let rows = (0..).zip(*rows).map(|(row, texts)| {
             let cells = (0..).zip(*texts).filter(|(_, text)| !text.is_empty());

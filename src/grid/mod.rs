@@ -49,6 +49,7 @@ pub fn read(path: &Path, sheets: &mut Sheets) -> Result<Grid, GridError> {
     // A reader that panics on a file says no more about it than one that gives up.
     let read = catch_unwind(AssertUnwindSafe(|| format::read(path))).unwrap_or(Err(Problem::Failed));
     let survey = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+    sheets.next_file();
     let mut entered = Vec::new();
     for cells::SheetCells { name, rows, merged, hidden } in read.map_err(failed)? {
         let id = sheets.enter(&survey, &name).ok_or_else(|| failed(Problem::TooManySheets))?;

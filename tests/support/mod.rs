@@ -81,6 +81,7 @@ pub fn told(queries: &[Query], sheets: &Sheets) -> Vec<String> {
 }
 
 fn read(survey: &str, text: &str, sheets: &mut Sheets) -> Grid {
+    sheets.next_file();
     let mut grid = Grid { survey: survey.to_owned(), sheets: Vec::new() };
     let mut row = 0;
     for line in text.lines().map(str::trim).skip_while(|line| line.is_empty()) {
