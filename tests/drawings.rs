@@ -1,7 +1,7 @@
 //! Drawings as data: one row of a survey in, the elevation's positions and its marks in dots out.
 //!
 //! Positions are inches from the rail's left end to the right and from the top of the drop down,
-//! worked by hand from the rules; each case says its sum.
+//! worked by hand from the rules (common practice, no source); each case says its sum.
 
 use std::fs;
 use std::path::{Path, PathBuf};

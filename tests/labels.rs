@@ -1,4 +1,4 @@
-//! Labels and their codes, read by a decoder of others.
+//! Labels and their codes (ISO/IEC 18004, quiet zone of four modules), read by a decoder of others.
 
 use std::collections::BTreeMap;
 use std::io::Cursor;

@@ -1,4 +1,5 @@
 //! Lengths from a tape's text: every written form, alone, in pairs and as an outside calculation prints it.
+//! `data/lengths.csv` is of `tests/reference/lengths.py`, which sums with Python's `fractions`.
 
 use proptest::prelude::*;
 use rust_decimal::Decimal;
@@ -426,6 +427,8 @@ fn a_heading_says_which_length_comes_first() {
     }
 }
 
+/// Feet and inches run together are common practice, no source; modules of 100 mm are those of
+/// ISO 1006 and ISO 2848 (from memory).
 #[test]
 fn shorthand_is_known_and_told_from_lengths() {
     let inches = |width, height| Some([Length::inches(width), Length::inches(height)]);

@@ -84,7 +84,7 @@ fn a_size_whose_order_nobody_says_is_one_query_for_the_column() {
 fn shorthand_holds_its_opening_and_offers_the_likely_reading() {
     use Units::{Inches, Millimeters};
     let cases = [
-        // 4 x 12 = 48; 8 x 12 = 96; 6 x 12 + 8 = 80.
+        // Common practice, no source. 4 x 12 = 48; 8 x 12 = 96; 6 x 12 + 8 = 80.
         (Inches, "Size", "4080", "Size is written in shorthand (\"4080\": likely 48 in x 96 in)"),
         (Inches, "W x H", "6068", "W x H is written in shorthand (\"6068\": likely 72 in x 80 in)"),
         (Inches, "Size", "2/8 x 6/8", "Size is written in shorthand (\"2/8 x 6/8\": likely 32 in x 80 in)"),

@@ -53,7 +53,7 @@ fn widths(widths: &[&str]) -> String {
 
 #[test]
 fn a_size_far_from_those_of_its_type_is_asked_about() {
-    // Peers that agree to the last sixteenth have a median deviation of 0: then 3/4 in is allowed.
+    // The limits are common practice, no source. Peers that agree to the last sixteenth have a median deviation of 0: then 3/4 in is allowed.
     // 36 to 40 and a sixth have the median 38 1/2 and the deviations 1/2, 1/2, 1 1/2, 1 1/2, 2 1/2
     // and that of the sixth, so 4 x 1 1/2 = 6 is allowed: up to 44 1/2.
     let cases: [(&[&str], &[usize]); 11] = [

@@ -399,9 +399,9 @@ fn the_same_bytes_have_the_same_fingerprint_which_stands_on_every_sheet() {
 }
 
 #[test]
-fn an_empty_file_has_the_digest_that_the_standard_gives() {
+fn a_file_has_the_digest_that_the_standard_gives() {
     let folder = Folder::new();
-    // FIPS 180-4: SHA-256 of no bytes, and of `abc` (from the standard's own examples).
+    // SHA-256 (FIPS 180-4) of no bytes (from memory) and of `abc` (FIPS 180-2, appendix B.1).
     for (bytes, digits) in [("", "e3b0c44298fc"), ("abc", "ba7816bf8f01")] {
         let path = folder.path().join("bytes");
         std::fs::write(&path, bytes).unwrap();

@@ -11,6 +11,7 @@ from fractions import Fraction
 
 UNKNOWN = "unknown"
 MARKUPS = ["overhead", "profit", "contingency"]
+# Common practice, no source.
 HOURS_A_DAY = 8
 
 

@@ -1,6 +1,7 @@
 """The trade rules of vertical-louver blinds, worked out a second time.
 
-This is an independent calculation, written from the rules alone and sharing no code with the
+The rules are common practice, no source, where none is named beside them. This is an
+independent calculation, written from the rules alone and sharing no code with the
 command that it checks. It is exact: a length is a whole number of nanometers (an `int`, or a
 `Fraction` where a half may stand for a moment), money is a `Fraction` rounded once where the
 rules round it. Left and right are as seen from inside the room.

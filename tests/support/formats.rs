@@ -99,7 +99,7 @@ fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('"', "&quot;")
 }
 
-/// An OpenDocument spreadsheet.
+/// An OpenDocument spreadsheet (ISO/IEC 26300).
 pub fn ods(sheets: &[Sheet]) -> Vec<u8> {
     let mut content =
         "<office:document-content><office:automatic-styles/><office:body><office:spreadsheet>".to_owned();
