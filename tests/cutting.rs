@@ -237,6 +237,30 @@ fn bars_are_given_to_lines_in_order_and_told_apart_by_lines_alone() {
 }
 
 #[test]
+fn the_stop_is_set_once_for_equal_pieces_whatever_they_are_for() {
+    let (mm, part_of) = (Length::from_mm, [HEADRAIL, TILT_ROD]);
+    let mut demand = Job::of(&[(2_000, 5)], &[(700, 0)]).demand();
+    // Six bars of 2 x 700 and 1 x 500: of those of 700 ten are rails of line 2, two are spare rods.
+    let piece = |length, line, part| Piece { length: mm(length), line, part };
+    demand.pieces = BTreeMap::from([
+        (piece(700, Some(2), part_of[0]), 10),
+        (piece(700, None, part_of[1]), 2),
+        (piece(500, Some(3), part_of[0]), 6),
+    ]);
+    let plan = plan(&demand).unwrap();
+    let alike: Vec<_> = plan.cut_alike().collect();
+    assert_eq!(alike.iter().map(|alike| (alike.number(), alike.bars())).collect::<Vec<_>>(), [(1, 6)]);
+    let runs: Vec<_> = alike[0].runs().collect();
+    assert_eq!(
+        runs.iter().map(|run| (run.length, run.pieces())).collect::<Vec<_>>(),
+        [(mm(700), 2), (mm(500), 1)]
+    );
+    assert_eq!(runs[0].parts(), part_of);
+    assert_eq!(runs[0].by_line(), [(Some(2), 10), (None, 2)]);
+    assert_eq!((runs[1].parts(), runs[1].by_line()), (vec![HEADRAIL], vec![(Some(3), 6)]));
+}
+
+#[test]
 fn a_plan_with_a_slip_is_refused() {
     let mut job = Job::of(&[(5800, 26)], &[(2700, 5), (1500, 4)]);
     (job.kerf, job.trim) = (3, 10);

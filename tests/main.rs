@@ -51,5 +51,6 @@ mod sourcing;
 mod survey;
 mod tables;
 mod unit_pages;
+mod words;
 mod workbook;
 mod working;

@@ -15,7 +15,8 @@ struct Banned {
 }
 
 fn banned() -> Vec<Banned> {
-    let lines = include_str!("data/words.txt").lines().filter(|line| !line.starts_with('#') && !line.is_empty());
+    let lines =
+        include_str!("data/words.txt").lines().filter(|line| !line.starts_with('#') && !line.is_empty());
     let banned = lines.map(|line| {
         let (phrase, reason) = line.split_once(" | ").unwrap_or_else(|| panic!("no reason: {line}"));
         Banned { words: words(phrase), reason }
@@ -106,12 +107,17 @@ fn literals(source: &str) -> Vec<(usize, String)> {
 #[test]
 fn no_text_in_the_library_says_what_is_not_said_any_more() {
     // Headings of other people are read in their own words.
-    let read_only = ["schema/synonyms.rs", "schema/groups.rs", "schema/cobie.rs", "length/spelling.rs", "name.rs"];
-    let sources = files("src", ".rs").into_iter().filter(|path| !read_only.iter().any(|file| path.ends_with(file)));
+    let read_only =
+        ["schema/synonyms.rs", "schema/groups.rs", "schema/cobie.rs", "length/spelling.rs", "name.rs"];
+    let sources =
+        files("src", ".rs").into_iter().filter(|path| !read_only.iter().any(|file| path.ends_with(file)));
     check(sources.flat_map(|path| {
         let place = path.strip_prefix(env!("CARGO_MANIFEST_DIR")).unwrap().display().to_string();
         let source = fs::read_to_string(&path).unwrap();
-        literals(&source).into_iter().map(move |(line, text)| (format!("{place}:{line}"), text)).collect::<Vec<_>>()
+        literals(&source)
+            .into_iter()
+            .map(move |(line, text)| (format!("{place}:{line}"), text))
+            .collect::<Vec<_>>()
     }));
 }
 

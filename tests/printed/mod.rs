@@ -64,6 +64,16 @@ impl Run {
         Run { name, report, document, package: Package::of(file.into_inner()) }
     }
 
+    /// Every text of its sheets, with its place.
+    fn texts(&self) -> impl Iterator<Item = (String, String)> {
+        self.package.sheets.iter().flat_map(move |(sheet, cells)| {
+            let texts = cells.cells.iter().filter(|(_, cell)| cell.is_text);
+            texts.map(move |(at, cell)| {
+                (format!("{}, {sheet}, row {}", self.name, at.0 + 1), cell.text.clone())
+            })
+        })
+    }
+
     fn units(&self) -> Units {
         self.report.rules.project.units
     }
@@ -77,6 +87,11 @@ impl Run {
     fn opening(&self, name: &Value) -> &Value {
         self.list("openings").iter().find(|row| row["name"] == *name).unwrap()
     }
+}
+
+/// Every text that the sheets of these runs print, with its place.
+pub(crate) fn texts() -> impl Iterator<Item = (String, String)> {
+    RUNS.iter().flat_map(Run::texts)
 }
 
 /// A figure: its heading or the name beside it, and its key in the row that it is printed of.
