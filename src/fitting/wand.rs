@@ -76,5 +76,5 @@ pub(super) fn choose<'r>(
     };
     let step = **rules.step;
     let length = room.rounded_down_to(step).max(step);
-    Some(Wand { side, length: record.step(Number::Wand, "in whole wand steps", rules.step, length) })
+    Some(Wand { side, length: record.step(Number::Wand, "whole wand steps", rules.step, length) })
 }
