@@ -83,10 +83,10 @@ pub enum Amount {
 }
 
 impl Amount {
-    /// The value with its unit, as the sheets show it.
+    /// The value with its unit, as a sentence says it.
     pub fn show(&self, units: Units) -> String {
         match self {
-            Amount::Length(length) => length.show(units),
+            Amount::Length(length) => length.shown(units).to_string(),
             Amount::Count(count) => count.to_string(),
             Amount::Mass(kilograms) => format!("{} kg", half_away(*kilograms, 3)),
             Amount::Angle(angle) => format!("{angle} deg"),
@@ -130,7 +130,7 @@ impl From<&'static str> for Amount {
 pub struct Step<'r> {
     /// The number it leads to; the last step of it is its value.
     pub of: Number,
-    /// What was done: `less clearance, both sides`.
+    /// What was done: `minus clearance, both sides`.
     pub step: &'static str,
     /// Where the figure comes from.
     pub from: Source<'r>,

@@ -182,13 +182,16 @@ fn an_unknown_price_leaves_a_known_subtotal_and_no_total() {
     assert_eq!((overhead.quantity, overhead.amount), (Some(money("216.75")), None));
     assert_eq!((cost.subtotal, cost.tax, cost.total), (money("216.75"), None, None));
 
-    assert_eq!(queries(&checked), ["made blind of louver-89 has no price (needed by 2 order lines)"]);
+    assert_eq!(
+        queries(&checked),
+        ["made-to-measure blind of louver-89 has no price (needed by 2 order lines)"]
+    );
     assert_eq!(checked.queries[0].at, Some(cell(1, 2)));
-    assert_eq!(checked.queries[0].hint, "fill in the price of made blind of louver-89 in Prices");
+    assert_eq!(checked.queries[0].hint, "fill in the price of made-to-measure blind of louver-89 in Prices");
     let [missing] = &cost.not_in_total[..] else { panic!("{:?}", cost.not_in_total) };
     assert_eq!(
         (&*missing.what, &missing.openings[..]),
-        ("made blind of louver-89 has no price", &[0, 2][..])
+        ("made-to-measure blind of louver-89 has no price", &[0, 2][..])
     );
     // The priced blind carries 36.00 + 6 screws 0.36 + 22.50 + a third of the unit 2.00 + 3.75 = 64.61;
     // of each unpriced one the total holds all but the blind, 28.61 + no more: 2 x (64.61 - 28.61).
@@ -212,10 +215,10 @@ fn an_unknown_time_or_charge_is_asked_for_never_free() {
     let cases: [(&str, Forget); 6] = [
         ("survey", |rules| rules.rates.survey_minutes = None),
         ("fitting", |rules| rules.rates.fitting_minutes = None),
-        ("unit set-up", |rules| rules.rates.unit_minutes = None),
+        ("set-up per unit", |rules| rules.rates.unit_minutes = None),
         ("removal", |rules| rules.rates.removal = None),
         ("delivery", |rules| rules.rates.delivery = None),
-        ("size set-up", |rules| rules.rates.size_set_up = None),
+        ("set-up per size", |rules| rules.rates.size_set_up = None),
     ];
     for (what, forget) in cases {
         let mut rules = rules();

@@ -779,11 +779,11 @@ fn odd_items_and_rules_are_refused_or_asked_about() {
     let sheets = [
         ("Products", "Product | Pitch", "louver-89"),
         ("Products", "Product | Rounding step", "louver-89"),
-        ("Products", "Product | Most width", "louver-89"),
+        ("Products", "Product | Maximum width", "louver-89"),
         ("Stock sizes", "Nominal drop | On hand | Nominal width", "84 | 5"),
         ("Bars", "Material | Length", "rail"),
         ("Offcuts", "Material | Color | Length", "rail | white"),
-        ("Prices", "Item | Price", "made blind"),
+        ("Prices", "Item | Price", "made-to-measure blind"),
         ("Rates", "Item | Rate", "making"),
         ("Types", "Type | Width", "T"),
     ];

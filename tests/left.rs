@@ -115,14 +115,14 @@ fn a_piece_longer_than_every_bar_is_a_stop_at_its_opening() {
 fn a_return_and_a_louver_of_pvc_are_pieces_like_any_other() {
     // The front would fit 1912.7, the return of 3000 + 44.45 + 6.35 would not.
     let text = with_bars("valance", &["2000 | 0 | 0"])
-        + "[Products]\nProduct | Reaches | Bracket items | Least width\nlouver-89 | 3000 mm | bracket 3 in | 305 mm\n";
+        + "[Products]\nProduct | Bracket reaches | Bracket items | Minimum width\nlouver-89 | 3000 mm | bracket 3 in | 305 mm\n";
     let expected = "a valance return is longer than any bar of valance gives, 2000 mm (3050.8 mm)";
     assert_eq!(stops(&worked(&understood(&text))), [expected]);
     // PVC has no hem: 2000 - 38.1 = 1961.9.
     let pvc = |length: &str| {
         let text = with_bars("", &[])
             + &format!(
-                "pvc-89 | {length} | 0 | 0\n[Products]\nProduct | Louver material | Hem\nlouver-89 | pvc-89 | 0\n"
+                "pvc-89 | {length} | 0 | 0\n[Products]\nProduct | Louver material | Hem allowance\nlouver-89 | pvc-89 | 0\n"
             );
         stops(&worked(&understood(&text)))
     };
@@ -141,7 +141,7 @@ fn what_is_left_of_a_bar_is_kept_if_it_is_more_than_its_two_trims_and_long_enoug
         ("2506.65 | 10 | 3 | 600.01", None),
     ];
     for (bar, kept) in cases {
-        let text = with_bars("rail", &[bar]).replace("Kerf\n", "Kerf | Least useful offcut\n");
+        let text = with_bars("rail", &[bar]).replace("Kerf\n", "Kerf | Shortest offcut to keep\n");
         let document = worked(&understood(&text));
         let offcuts = document["offcuts"].as_array().unwrap();
         let rail = offcuts.iter().find(|offcut| offcut["material"] == "rail");

@@ -42,6 +42,7 @@ mod queries;
 mod questions;
 mod readback;
 mod reading;
+mod renamed;
 mod roles;
 mod rules;
 mod sheets;

@@ -377,7 +377,7 @@ fn every_blank_of_the_project_that_means_something_is_an_assumption() {
     let all = [
         ("Revision", "1"),
         ("Currency", "USD"),
-        ("Jurisdiction", "the strictest of all"),
+        ("Jurisdiction", "the strictest rules"),
         ("Sizes given are", "opening"),
         ("Floors finished", "mixed"),
         ("Tax %", "0 %"),
@@ -520,9 +520,9 @@ fn prices_and_stock_sizes_are_replaced_as_a_whole() {
         (
             "Prices",
             &[
-                &["Item", "Product", "Price", "Per", "At least m2", "Lead days", "Pack of"],
-                &["made blind", "", "40", "each", "", "10", ""],
-                &["made blind", "louver-127", "55", "m2", "2", "12", ""],
+                &["Item", "Product", "Price", "Per", "Minimum m2", "Lead days", "Pack of"],
+                &["made-to-measure blind", "", "40", "each", "", "10", ""],
+                &["made-to-measure blind", "louver-127", "55", "m2", "2", "12", ""],
                 &["Carrier", "", "0.20", "", "", "", "50"],
                 &["wand", "", "1", "", "", "", ""],
             ],
@@ -583,7 +583,11 @@ fn an_unreadable_rule_never_turns_into_the_default() {
             &[&["Product", "Pitch", "Side clearance"], &["louver-89", "big", "-1/4"]],
             &["stop Products!B2", "stop Products!C2"],
         ),
-        ("Products", &[&["Product", "Reaches"], &["louver-89", "3 in, far, 6 in"]], &["stop Products!B2"]),
+        (
+            "Products",
+            &[&["Product", "Bracket reaches"], &["louver-89", "3 in, far, 6 in"]],
+            &["stop Products!B2"],
+        ),
         ("Products", &[&["Product", "Rounding step"], &["louver-89", "0"]], &["stop Products!B2"]),
         ("Products", &[&["Product", "Suits"], &["louver-89", "hatch"]], &["stop Products!B2"]),
         ("Project", &[&["Item", "Value"], &["Tax %", "some"]], &["stop Project!B2"]),
@@ -625,13 +629,13 @@ fn an_unreadable_price_is_unknown_and_never_nothing() {
             &[
                 &["Item", "Price", "Per"],
                 &["carrier", "ask", ""],
-                &["made blind", "ask", "m2"],
+                &["made-to-measure blind", "ask", "m2"],
                 &["hanger", "1", "m2"],
             ],
         ),
         (
             "Rates",
-            &[&["Item", "Rate", "Unit"], &["survey", "quick", ""], &["making", "0.5", "hours a blind"]],
+            &[&["Item", "Rate", "Unit"], &["survey", "quick", ""], &["making", "0.5", "hours per blind"]],
         ),
     ]);
     let rules = rules.expect("checks alone");
@@ -680,9 +684,9 @@ fn a_name_that_is_not_known_is_shown_with_the_nearest() {
         ),
         (
             "Rates",
-            &[&["Item", "Rate", "Unit"], &["survey", "1", "h an opening"]],
+            &[&["Item", "Rate", "Unit"], &["survey", "1", "h per opening"]],
             "check Rates!C2: a rate is for another unit than its item and is taken as unknown \
-             [write the rate in min an opening] (survey)"
+             [write the rate in min per opening] (survey)"
                 .to_owned(),
         ),
         (
@@ -692,7 +696,7 @@ fn a_name_that_is_not_known_is_shown_with_the_nearest() {
         ),
         (
             "Prices",
-            &[&["Item", "Price", "Product"], &["made blind", "1", "louver-98"]],
+            &[&["Item", "Price", "Product"], &["made-to-measure blind", "1", "louver-98"]],
             unknown_product("Prices", "C2"),
         ),
         (
@@ -765,25 +769,25 @@ fn a_material_without_a_bar_and_a_bar_without_a_use_are_checks() {
 #[test]
 fn rules_that_contradict_one_another_stop_the_run() {
     let cases = [
-        ("Least width", "193", "192"),
-        ("Most width", "11", "12"),
-        ("Least drop", "145", "144"),
+        ("Minimum width", "193", "192"),
+        ("Maximum width", "11", "12"),
+        ("Minimum drop", "145", "144"),
         ("Pitch", "3 9/16", "3 1/2"),
-        ("Least overlap", "2 1/16", "2"),
-        ("Overlap wanted", "15/16", "1"),
-        ("Least above", "6 1/16", "6"),
-        ("Most above", "5 15/16", "6"),
-        ("Least above with a drop wanted", "2 9/16", "2 1/2"),
-        ("Least below", "2 1/16", "2"),
-        ("Least off an inside size", "1 1/16", "1"),
-        ("Upper screw", "1 1/2", "1 7/16"),
-        ("Lower screw", "1/2", "9/16"),
-        ("Rod shorter", "12", "11 15/16"),
-        ("Louver shorter outside", "12", "11 15/16"),
-        ("Louver shorter inside", "12", "11 15/16"),
+        ("Minimum overlap", "2 1/16", "2"),
+        ("Preferred overlap", "15/16", "1"),
+        ("Minimum height above head", "6 1/16", "6"),
+        ("Maximum height above head", "5 15/16", "6"),
+        ("Minimum above head, drop wanted", "2 9/16", "2 1/2"),
+        ("Minimum overlap below", "2 1/16", "2"),
+        ("Minimum inside deduction", "1 1/16", "1"),
+        ("Bracket top to upper screw", "1 1/2", "1 7/16"),
+        ("Bracket top to lower screw", "1/2", "9/16"),
+        ("Tilt rod deduction", "12", "11 15/16"),
+        ("Louver deduction, outside", "12", "11 15/16"),
+        ("Louver deduction, inside", "12", "11 15/16"),
         ("End cap", "6", "5 15/16"),
-        ("Reaches", "3 in, 6 in, 4 1/2 in", "3 in, 4 1/2 in, 7 in"),
-        ("Reaches", "3 in, 3 in, 6 in", "2 in, 3 in, 6 in"),
+        ("Bracket reaches", "3 in, 6 in, 4 1/2 in", "3 in, 4 1/2 in, 7 in"),
+        ("Bracket reaches", "3 in, 3 in, 6 in", "2 in, 3 in, 6 in"),
         ("Bracket items", "bracket 3 in, bracket 6 in", "bracket 3 in, bracket 6 in, inside bracket"),
     ];
     for (rule, bad, good) in cases {
@@ -793,9 +797,9 @@ fn rules_that_contradict_one_another_stop_the_run() {
         let queries = raised("Products", &[&["Product", rule], &["louver-89", good]]);
         assert_eq!(queries, Vec::<String>::new(), "{rule} {good}");
     }
-    let most = raised("Products", &[&["Product", "Most width"], &["louver-89", "11"]]);
-    let expected = "stop Products!B2: Least width is over Most width \
-                    [lower Least width, or raise Most width] (louver-89: 12 in, 11)";
+    let most = raised("Products", &[&["Product", "Maximum width"], &["louver-89", "11"]]);
+    let expected = "stop Products!B2: Minimum width is over Maximum width \
+                    [lower Minimum width, or raise Maximum width] (louver-89: 12 in, 11)";
     assert_eq!(most[0].replace("11 in", "11"), expected);
 }
 
@@ -838,7 +842,7 @@ fn lists_that_contradict_themselves_stop_the_run() {
     assert_eq!(two("0.3 cm"), Vec::<String>::new());
 
     let cut = |width| {
-        let headings = ["Product", "Nominal width", "Nominal drop", "On hand", "Cut down to width"];
+        let headings = ["Product", "Nominal width", "Nominal drop", "On hand", "Minimum cut-down width"];
         stops("Stock sizes", &[&headings, &["louver-89", "66", "84", "1", width]])
     };
     assert_eq!((cut("66 1/8").len(), cut("66").len()), (1, 0));

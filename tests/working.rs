@@ -3,12 +3,16 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use crate::support::block;
+use crate::support::opening::survey_text;
+use crate::support::package::Package;
+use crate::support::{block, surveys};
 use sillbook::blinds::{CutPart, HEADRAIL, Panel, TILT_ROD};
+use sillbook::exchange::json as document;
 use sillbook::fitting::{Blind, Sides};
-use sillbook::length::Length;
+use sillbook::length::{Length, Units};
 use sillbook::pipeline::{self, Input, Silent};
 use sillbook::sizing::{Hung, InRecess, OnWall};
+use sillbook::workbook::{Limits, write};
 use sillbook::worked::{Amount, Number, Step};
 
 /// The values of a number as the blind has it: none where it has none of it, several where each has
@@ -131,4 +135,36 @@ fn a_number_that_is_not_its_last_step_is_told() {
     other.fitted.parts = rail.chain(others).collect();
     let told = drifted(&report.working(index), &other);
     assert!(matches!(&told[..], [one] if one.starts_with("headrail cut: ")), "{told:?}");
+}
+
+/// A length that no tape shows is rounded in the words of a step, as it is elsewhere in words; programs
+/// and the column of numbers have it whole.
+#[test]
+fn a_length_in_a_step_is_shown_to_a_hundredth_and_kept_exact() {
+    // (100^2 - (99 11/16)^2) / (4 x 60) = 62.402 343 75 / 240 in = 6.604 248 mm.
+    let diagonals = "Diagonal 1 = 100; Diagonal 2 = 99 11/16";
+    let text = survey_text(&format!("Width = 60; Height = 80; Mount = outside; {diagonals}"));
+    let surveys = surveys(&[("survey.xlsx", &text)]);
+    let input = pipeline::understand(&surveys.grids, surveys.sheets, None).unwrap();
+    let report = pipeline::work(&input, &Silent).unwrap();
+    let steps = report.working(0);
+    let lean = steps.iter().find(|step| step.of == Number::Lean).unwrap();
+    assert_eq!(lean.value, Amount::Length(Length::from_nm(6_604_248)));
+    assert_eq!(lean.value.show(Units::Inches), "0.26 in");
+    assert_eq!(lean.value.show(Units::Millimeters), "6.6 mm");
+
+    let (mut json, mut file) = (Vec::new(), std::io::Cursor::new(Vec::new()));
+    document::write(&report, &mut json).unwrap();
+    let json: serde_json::Value = serde_json::from_slice(&json).unwrap();
+    let rows = json["openings"][0]["working"].as_array().unwrap();
+    let row = rows.iter().find(|row| row["of"] == lean.of.name()).unwrap();
+    assert_eq!((row["value"].as_str(), row["value_mm"].as_f64()), (Some("0.26 in"), Some(6.604_248)));
+
+    write(&report, Limits::SPREADSHEET, &mut file).unwrap();
+    let package = Package::of(file.into_inner());
+    let cells = &package.sheets["Working"].cells;
+    let (at, _) = cells.iter().find(|(_, cell)| cell.text == lean.step).unwrap();
+    let of_the_row = |column: u32| cells[&(at.0, at.1 + column)].text.as_str();
+    assert_eq!(of_the_row(2), "0.26 in");
+    assert!((of_the_row(3).parse::<f64>().unwrap() - 6.604_248 / 25.4).abs() < 1e-9);
 }

@@ -75,13 +75,17 @@ const fn sides(draw: Draw) -> u32 {
 
 pub(super) fn hang<'r>(rules: &'r LouverRules, wanted: Wanted, record: &mut Record<'r>) -> Panel {
     let louvers @ Louvers { count, length, .. } = Louvers::of(rules, wanted);
-    record.step(Number::Louvers, "to cover the width at the pitch", &rules.pitch, count);
+    record.step(Number::Louvers, "enough to cover the width at the pitch", &rules.pitch, count);
     let off = taken_by_rail(rules, wanted.mount);
-    record.step(Number::LouverLength, "drop less what the rail takes", off, length);
+    record.step(Number::LouverLength, "drop minus louver deduction", off, length);
     let on_a_side = i64::from(count / sides(wanted.draw));
     let width = *rules.stack_per_louver * on_a_side + *rules.stack_base;
-    let width =
-        record.step(Number::Stack, "for each louver on a side, and the base", &rules.stack_per_louver, width);
+    let width = record.step(
+        Number::Stack,
+        "louvers on one side x stack per louver, plus fixed part",
+        &rules.stack_per_louver,
+        width,
+    );
     Panel { length, stack: Some(Stack { draw: wanted.draw, width }), louvers: Some(louvers) }
 }
 
@@ -93,18 +97,18 @@ pub(super) fn make<'r>(
 ) -> Made {
     let louvers = Louvers::of(rules, wanted);
     let width = wanted.size.width;
-    let step = "width less two end caps";
+    let step = "width minus two end caps";
     let rail = record.step(Number::HeadrailCut, step, &rules.end_cap, width - *rules.end_cap * 2);
-    let step = "width less what the ends take";
+    let step = "width minus tilt rod deduction";
     let rod = record.step(Number::TiltRodCut, step, &rules.rod_off, width - *rules.rod_off);
 
     let fabric = *rules.fabric_mass * rules.louver_width.meters() * louvers.length.meters();
     let hung = (fabric + *rules.weight_mass + *rules.carrier_mass) * Decimal::from(louvers.count);
-    let step = "louvers with their weights and carriers";
+    let step = "louvers with bottom weights and carriers";
     record.step(Number::Weight, step, &rules.fabric_mass, Amount::Mass(hung));
     let front = valance.map_or(Length::ZERO, |valance| valance.front);
     let above = *rules.rail_mass * width.meters() + *rules.valance_mass * front.meters();
-    record.step(Number::Weight, "and headrail and valance", &rules.rail_mass, Amount::Mass(hung + above));
+    record.step(Number::Weight, "plus rail and valance", &rules.rail_mass, Amount::Mass(hung + above));
 
     Made {
         parts: parts(rules, [rail, rod], louvers, valance),

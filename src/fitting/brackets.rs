@@ -50,15 +50,20 @@ pub(super) fn place<'r>(
     record: &mut Record<'r>,
 ) -> Brackets {
     let count = count(width, cover);
-    record.step(Number::Brackets, "so that no span is over the spacing", &cover.bracket_spacing, count);
+    record.step(Number::Brackets, "so that no span exceeds the spacing", &cover.bracket_spacing, count);
     let centers = Centers::of(width, count, cover);
     let from_left = centers.shifted_by(0);
     for center in &from_left {
-        record.step(Number::CenterFromRail, "evenly between the end ones", &cover.bracket_inset, *center);
+        record.step(Number::CenterFromRail, "evenly spaced", &cover.bracket_inset, *center);
     }
     let from_opening_left = overlaps.map(|overlaps| centers.shifted_by(-overlaps.doubled[0]));
     for center in from_opening_left.iter().flatten() {
-        record.step(Number::CenterFromOpening, "past the overlap or the gap", Source::Above, *center);
+        record.step(
+            Number::CenterFromOpening,
+            "center on the rail, minus the overlap or plus the gap",
+            Source::Above,
+            *center,
+        );
     }
     Brackets {
         item: Arc::clone(sizing.hung.bracket()),

@@ -34,7 +34,8 @@ pub(super) fn choose<'r>(
     record: &mut Record<'r>,
 ) -> Fixings<'r> {
     let each = &cover.fixings_per_bracket;
-    let count = record.step(Number::Fixings, "for each bracket", each, brackets.count() * **each);
+    let count =
+        record.step(Number::Fixings, "brackets x fixings per bracket", each, brackets.count() * **each);
     let nothing = Fixings { fixing: None, count, use_of_capacity: None };
     let Some(substrate) = facts.substrate else {
         record.ask(&FittingQuery::SubstrateUnknown, None, "");
@@ -52,12 +53,7 @@ pub(super) fn choose<'r>(
         record.ask(&FittingQuery::NoFixingListed { substrate: listed_for }, Some(substrate.at), "");
         return nothing;
     };
-    record.step(
-        Number::Fixing,
-        "the first listed for what the brackets go into",
-        substrate.at,
-        listed_for.word(),
-    );
+    record.step(Number::Fixing, "first fixing listed for this substrate", substrate.at, listed_for.word());
     Fixings { fixing: Some(fixing), count, use_of_capacity: None }
 }
 

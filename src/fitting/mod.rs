@@ -194,7 +194,7 @@ pub fn fit<'r>(
     let cut = front.map(|front| Valance { front, returns: sides.returns() });
     let Made { parts, wares, mass } = family.make(wanted, cut, record);
     let heavy = size.width >= *cover.two_people_length || mass > *cover.two_people_mass;
-    let step = "by length and weight";
+    let step = "by rail length and weight";
     let people = record.step(Number::People, step, &cover.two_people_length, if heavy { 2 } else { 1 });
     match sourced.supply {
         Supply::Made => pieces::check(&parts, rules, record)?,
@@ -224,9 +224,9 @@ pub fn fit<'r>(
 fn note_source<'r>(sizing: &Sizing<'r>, sourced: &Sourced<'r>, record: &mut Record<'r>) {
     let preferred = sizing.window.preferred();
     let step = match sourced.supply {
-        Supply::Made => "moved to share a size",
-        Supply::Stock(_) => "a stock size",
-        Supply::CutFromStock(_) => "a stock size, cut down",
+        Supply::Made => "adjusted to match other blinds",
+        Supply::Stock(_) => "stock size",
+        Supply::CutFromStock(_) => "stock size, cut down",
     };
     if sourced.size.width != preferred.width {
         record.step(Number::Width, step, Source::Above, sourced.size.width);

@@ -53,11 +53,11 @@ fn lapped<'r>(
     let (left, right) = wall.overlaps(width, *cover.overlap_least);
     record.step(
         Number::OverlapLeft,
-        "its share of what the width leaves, as the walls allow",
+        "this side's share of the final width, within the free wall",
         &cover.overlap_wanted,
         left,
     );
-    record.step(Number::OverlapRight, "the rest", Source::Above, right);
+    record.step(Number::OverlapRight, "remainder on this side", Source::Above, right);
     let overlaps = Overlaps {
         left,
         right,
@@ -91,8 +91,8 @@ fn lapped<'r>(
 fn centered(opening: Length, width: Length, record: &mut Record<'_>) -> Overlaps {
     let beyond = width - opening;
     let gap = beyond.share(1, 2);
-    record.step(Number::OverlapLeft, "a gap: half of what the recess leaves", Source::Above, gap);
-    record.step(Number::OverlapRight, "a gap: half of what the recess leaves", Source::Above, gap);
+    record.step(Number::OverlapLeft, "gap: half the clearance left in the recess", Source::Above, gap);
+    record.step(Number::OverlapRight, "gap: half the clearance left in the recess", Source::Above, gap);
     let doubled = [beyond.nm(); 2];
     Overlaps { left: gap, right: gap, doubled, left_closed: false, right_closed: false }
 }
@@ -109,5 +109,10 @@ pub(super) fn see_past<'r>(
     let open = [(overlaps.left, overlaps.left_closed), (overlaps.right, overlaps.right_closed)];
     let smaller = open.into_iter().filter(|(_, closed)| !closed).map(|(overlap, _)| overlap).min()?;
     let angle = Angle::from_tangent(smaller, reach);
-    Some(record.step(Number::SeePast, "of the smaller overlap at the bracket's reach", &cover.reaches, angle))
+    Some(record.step(
+        Number::SeePast,
+        "from the smaller overlap and the bracket reach",
+        &cover.reaches,
+        angle,
+    ))
 }

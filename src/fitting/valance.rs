@@ -19,7 +19,7 @@ pub(super) fn front<'r>(
     match mount {
         Mount::Inside => record.step(Number::Valance, "as long as the rail", past, width),
         Mount::Outside => {
-            record.step(Number::Valance, "past both ends of the rail", past, width + **past * 2)
+            record.step(Number::Valance, "rail plus valance past both its ends", past, width + **past * 2)
         }
     }
 }
@@ -38,7 +38,7 @@ pub(super) fn returns<'r>(
         if closed {
             record.step(of, "none: a wall closes this side", &cover.overlap_least, Length::ZERO)
         } else {
-            record.step(of, "reach, half a louver and what stands beyond", valance.beyond, full)
+            record.step(of, "reach plus half a louver plus clearance", valance.beyond, full)
         }
     };
     Returns {

@@ -64,17 +64,17 @@ pub(super) fn choose<'r>(
         Draw::Split => ControlSide::Middle,
     };
     let source = facts.draw.map_or(Source::Above, |draw| draw.at.into());
-    record.step(Number::WandSide, "on the leading carrier, with the blind closed", source, side.word());
+    record.step(Number::WandSide, "at the leading carrier with the blind closed", source, side.word());
     let room = match heights.drop_top {
         Some(top) => {
-            let step = "from the top down to where a hand reaches";
+            let step = "from the top of the drop down to the wand end height";
             record.step(Number::Wand, step, rules.end_height, top - **rules.end_height)
         }
         None => {
-            record.step(Number::Wand, "half the drop: the floor is unknown", Source::Above, drop.half_down())
+            record.step(Number::Wand, "half the drop (sill height unknown)", Source::Above, drop.half_down())
         }
     };
     let step = **rules.step;
     let length = room.rounded_down_to(step).max(step);
-    Some(Wand { side, length: record.step(Number::Wand, "in whole steps", rules.step, length) })
+    Some(Wand { side, length: record.step(Number::Wand, "whole wand steps", rules.step, length) })
 }

@@ -166,7 +166,7 @@ impl Template {
     fn product(&self, above: &[RawRow], units: Units) -> Result<RawRow, RulesError> {
         let file: ProductFile = self.parse()?;
         let mut row = RawRow::empty(&products::PRODUCTS, &file.name);
-        self.enter(&mut row, "name", &file.name, "the name that Openings use", units)?;
+        self.enter(&mut row, "name", &file.name, "the name used on the sheet Openings", units)?;
         let row = self.reasoned_row(row, &file.rules, units)?;
         let Some(like) = file.like else { return Ok(row) };
         let base = above.iter().find(|base| base.item == like);

@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 use super::columns::prices::{COLUMNS as p, Per};
 use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
-use super::sheets::as_known;
+use super::sheets::{Renamed, as_known};
 use crate::length::Length;
 use crate::money::Currency;
 use crate::name::{self, same_name};
@@ -74,7 +74,9 @@ pub struct PartPrice {
 }
 
 /// The item of a blind made to measure.
-pub const MADE_BLIND: &str = "made blind";
+pub const MADE_BLIND: &str = "made-to-measure blind";
+/// Other names of an item, which surveys in use have.
+pub(super) const RENAMED: Renamed = &[(MADE_BLIND, &["made blind", "made to measure blind"])];
 
 choice! {
     /// A small part that is bought by the piece, in the order in which lists name them; brackets

@@ -5,18 +5,24 @@ use rust_decimal::Decimal;
 use super::columns::rates::COLUMNS as r;
 use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
+use super::sheets::Renamed;
 use crate::name::{self, same_name};
 
 /// Declares a rate as a field of `Rates`, as its item's name in `rate`, and read from that item's
-/// row: `/// What it is. field: ITEM = "item";`.
+/// row: `/// What it is. field: ITEM = "item" ["another name"], "its unit" ["another wording"];`.
 macro_rules! rates {
-    ($($(#[$doc:meta])* $field:ident: $item:ident = $name:literal;)*) => {
+    ($($(#[$doc:meta])* $field:ident: $item:ident = $name:literal [$($also:literal)*],
+       $unit:literal [$($unit_also:literal)*];)*) => {
         /// Times in minutes and charges in the project's currency.
         #[derive(Clone, Debug, Default, PartialEq)]
         pub struct Rates { $($(#[$doc])* pub $field: Option<Decimal>,)* }
 
         /// The items of times and charges, as the built-in file names them.
         pub mod rate { $($(#[$doc])* pub const $item: &str = $name;)* }
+
+        /// Other names of an item and wordings of its unit, which surveys in use have.
+        pub(super) const RENAMED: Renamed =
+            &[$(($name, &[$($also),*]), ($unit, &[$($unit_also),*])),*];
 
         impl Rates {
             fn read(rows: &[RawRow]) -> Rates {
@@ -28,22 +34,23 @@ macro_rules! rates {
 }
 
 rates! {
-    /// Measuring: minutes an opening.
-    survey_minutes: SURVEY = "survey";
-    /// Making: minutes a blind.
-    making_minutes: MAKING = "making";
-    /// Fitting: minutes a blind for each of its people.
-    fitting_minutes: FITTING = "fitting";
+    /// Measuring: minutes per opening.
+    survey_minutes: SURVEY = "survey" [], "min per opening" ["min an opening"];
+    /// Making: minutes per blind.
+    making_minutes: MAKING = "making" [], "min per blind" ["min a blind"];
+    /// Fitting: minutes per blind for each of its people.
+    fitting_minutes: FITTING = "fitting" [], "min per blind per person" ["min a blind, each person"];
     /// More for each bracket in masonry or concrete: minutes.
-    hard_bracket_minutes: HARD_BRACKET = "hard bracket";
+    hard_bracket_minutes: HARD_BRACKET = "masonry or concrete bracket" ["hard bracket"],
+        "extra min per bracket" ["min a bracket in masonry or concrete"];
     /// Setting up in a unit: minutes.
-    unit_minutes: UNIT_SET_UP = "unit set-up";
-    /// Taking an old blind down: charge an opening.
-    removal: REMOVAL = "removal";
-    /// Delivery to the site: charge a project.
-    delivery: DELIVERY = "delivery";
+    unit_minutes: UNIT_SET_UP = "set-up per unit" ["unit set-up"], "min per unit" ["min a unit"];
+    /// Taking an old blind down: charge per opening.
+    removal: REMOVAL = "removal" [], "per opening" ["an opening"];
+    /// Delivery to the site: charge per project.
+    delivery: DELIVERY = "delivery" [], "per project" ["a project"];
     /// Setting up for a size: charge for each distinct size.
-    size_set_up: SIZE_SET_UP = "size set-up";
+    size_set_up: SIZE_SET_UP = "set-up per size" ["size set-up"], "per size" ["a size"];
 }
 
 /// The rates: the built-in ones under the survey's rows; and the rows as used.

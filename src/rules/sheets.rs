@@ -5,9 +5,12 @@
 //! both; who and when (site, client, date) may differ. A survey without that sheet takes the
 //! other's, with a note.
 
+use super::columns::prices::PRICES;
 use super::columns::project::{COLUMNS as PROJECT_ITEMS, PROJECT, WHO_AND_WHEN};
+use super::columns::rates::RATES;
 use super::queries::{Findings, RuleQuery};
 use super::raw::{NOTE, Origin, RawCell, RawRow};
+use super::{price, rates};
 use crate::grid::{Grid, Sheet, Value};
 use crate::length::Units;
 use crate::name::{self, same_name};
@@ -86,8 +89,14 @@ fn raw_row(
         .iter()
         .map(|column| {
             let entry = row.entry(column)?;
+            let from = Origin::Cell(entry.at);
+            if let Ok(Datum::Text(text)) = &entry.datum
+                && let Some(now) = name_now(table, text)
+            {
+                return Some(RawCell { datum: Ok(Datum::Text(now.into())), written: now.to_owned(), from });
+            }
             let written = written(sheet, entry.at, entry.datum.as_ref().ok(), units);
-            Some(RawCell { datum: entry.datum.clone(), written, from: Origin::Cell(entry.at) })
+            Some(RawCell { datum: entry.datum.clone(), written, from })
         })
         .collect();
     let mut raw = RawRow { table, item: String::new(), at: Some(row.at), cells, example: false };
@@ -98,6 +107,20 @@ fn raw_row(
     } else {
         None
     }
+}
+
+/// Names of items and wordings of units, each with others that are read as it.
+pub(super) type Renamed = &'static [(&'static str, &'static [&'static str])];
+
+/// The name that stands for one of its others.
+fn name_now(table: &Table, text: &str) -> Option<&'static str> {
+    let renamed: Renamed = match table.sheet {
+        sheet if sheet == RATES.sheet => rates::RENAMED,
+        sheet if sheet == PRICES.sheet => price::RENAMED,
+        _ => &[],
+    };
+    let known = renamed.iter().find(|(_, others)| others.iter().any(|other| same_name(other, text)));
+    known.map(|(now, _)| *now)
 }
 
 /// What a cell says, as its reader wrote it; a bare number of a length gets its unit.

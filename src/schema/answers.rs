@@ -4,8 +4,8 @@
 use super::{Form, Kind, columns};
 
 columns! { ANSWERS, "Answers", Form::Rows, "Answers to the queries of an earlier run: the sheet Queries of its workbook, copied here.";
-    QUERY "query" "Query" ["What is wrong"] Kind::Text, "as above", "What was asked.";
-    OPENING "opening" "Opening" [] Kind::Text, "every opening listed under the query that has no answer of its own", "The opening, as the sheet Queries names it, or a cell of its row.";
-    COLUMN "column" "Column" [] Kind::Text, "the answer changes nothing", "The heading of the sheet Openings that the answer is for.";
-    VALUE "value" "Value" ["Answer"] Kind::Text, "no answer", "What the opening's cell in that column should say.";
+    QUERY "query" "Query" ["What is wrong"] Kind::Text, "same as in the row above", "The query, as on the sheet Queries.";
+    OPENING "opening" "Opening" [] Kind::Text, "all openings of the query, except those answered one by one", "The opening, as on the sheet Queries, or a cell of its row.";
+    COLUMN "column" "Column" [] Kind::Text, "the answer changes nothing", "The column of the sheet Openings that the answer fills.";
+    VALUE "value" "Value" ["Answer"] Kind::Text, "no answer", "What that cell should say.";
 }

@@ -242,10 +242,10 @@ headings! {
         japanese: "寸法";
     }
     DIAGONAL_1 {
-        english: "Diagonal A", "Diag 1", "Diagonal TL to BR";
+        english: "Diagonal A", "Diag 1", "Diagonal BL to TR";
     }
     DIAGONAL_2 {
-        english: "Diagonal B", "Diag 2", "Diagonal TR to BL";
+        english: "Diagonal B", "Diag 2", "Diagonal BR to TL";
     }
     MEASURED {
         english: "Measured with", "Source of sizes";

@@ -24,7 +24,7 @@ pub(super) fn gap_above_floor<'r>(
     match facts.floor_to_come {
         Some(to_come) => {
             let source: Source<'r> = to_come.at.into();
-            record.step(of, "and the floor still to come", source, gap + to_come.value)
+            record.step(of, "plus floor still to be laid", source, gap + to_come.value)
         }
         None => gap,
     }

@@ -54,11 +54,11 @@ pub(super) fn size<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record
     let step = *cover.rounding_step;
     let narrowest = facts.width.least();
     let lowest = facts.height.least();
-    record.step(Number::Width, "least width of the opening", narrowest.at, narrowest.value);
+    record.step(Number::Width, "smallest width of the opening", narrowest.at, narrowest.value);
     let clear = *cover.side_clearance * 2;
     let widest = record.step(
         Number::Width,
-        "less clearance, both sides",
+        "minus clearance, both sides",
         &cover.side_clearance,
         narrowest.value - clear,
     );
@@ -69,16 +69,16 @@ pub(super) fn size<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record
         widest.rounded_down_to(step),
     );
 
-    record.step(Number::Drop, "least height of the opening", lowest.at, lowest.value);
+    record.step(Number::Drop, "smallest height of the opening", lowest.at, lowest.value);
     let clearance = &cover.inside_drop_clearance;
-    let longest = record.step(Number::Drop, "less clearance", clearance, lowest.value - **clearance);
+    let longest = record.step(Number::Drop, "minus clearance", clearance, lowest.value - **clearance);
     let taken = floor::taken_inside(facts, cover);
     let longest = if taken == Length::ZERO {
         longest
     } else {
         record.step(
             Number::Drop,
-            "less what carpet and the floor to come take",
+            "minus extra gap for carpet and floor to come",
             &cover.floor_gap_carpet,
             longest - taken,
         )
@@ -90,7 +90,7 @@ pub(super) fn size<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record
         longest.rounded_down_to(step),
     );
     let drop = match facts.drop_wanted {
-        Some(wanted) => record.step(Number::Drop, "the drop wanted, taken as it is", wanted.at, wanted.value),
+        Some(wanted) => record.step(Number::Drop, "drop wanted, taken as given", wanted.at, wanted.value),
         None => most_drop,
     };
 
@@ -120,11 +120,12 @@ pub(super) fn depth_needed<'r>(facts: &Facts, cover: &'r CoverRules, record: &mu
     let of = Number::DepthNeeded;
     let handle = handle_in_the_way(facts);
     if let Some(given) = facts.handle {
-        record.step(of, "the handle in the way", given.at, handle);
+        record.step(of, "handle in the way of the louvers", given.at, handle);
     }
-    let clear = record.step(of, "clear of it", &cover.louver_clearance, handle + *cover.louver_clearance);
-    let turned = record.step(of, "half a louver", &cover.depth, clear + cover.half_depth());
-    record.step(of, "half a headrail", &cover.half_headrail, turned + *cover.half_headrail)
+    let clear =
+        record.step(of, "plus louver clearance", &cover.louver_clearance, handle + *cover.louver_clearance);
+    let turned = record.step(of, "plus half a louver", &cover.depth, clear + cover.half_depth());
+    record.step(of, "plus half the rail depth", &cover.half_headrail, turned + *cover.half_headrail)
 }
 
 /// The first reason why the recess does not take a blind; the depth is judged by itself.
@@ -158,14 +159,18 @@ pub(super) fn hang<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record
         let of = Number::Setback;
         record.step(of, "recess depth", depth.at, depth.value);
         let free = depth.value - handle - *cover.louver_clearance - half;
-        record.step(of, "less handle, clearance and half a louver", &cover.louver_clearance, free);
+        record.step(of, "minus handle, louver clearance and half a louver", &cover.louver_clearance, free);
         let set = free.min(half).max(*cover.half_headrail);
-        let setback =
-            record.step(of, "at most half a louver, at least half a headrail", &cover.half_headrail, set);
+        let setback = record.step(
+            of,
+            "no more than half a louver, no less than half the rail depth",
+            &cover.half_headrail,
+            set,
+        );
         let proud = handle + *cover.louver_clearance + *cover.depth - depth.value;
         let stands_proud = record.step(
             Number::StandsProud,
-            "turned louvers past the wall face",
+            "louvers past the wall face when rotated",
             &cover.depth,
             proud.max(Length::ZERO),
         );

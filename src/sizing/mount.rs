@@ -69,7 +69,7 @@ fn cover_inside<'r>(
             ));
         }
         Some(depth) => {
-            record.step(Number::Mount, "the recess is deep enough", depth.at, Mount::Inside.word());
+            record.step(Number::Mount, "recess deep enough", depth.at, Mount::Inside.word());
         }
         None => {
             let query = SizingQuery::DepthUnknown { needed: record.shown(needed) };
@@ -128,9 +128,7 @@ pub(super) fn take_finished<'r>(
     let size = Size {
         width: record.step(Number::Width, "finished width as given", width.at, width.value),
         drop: match facts.drop_wanted {
-            Some(wanted) => {
-                record.step(Number::Drop, "the drop wanted, taken as it is", wanted.at, wanted.value)
-            }
+            Some(wanted) => record.step(Number::Drop, "drop wanted, taken as given", wanted.at, wanted.value),
             None => record.step(Number::Drop, "finished drop as given", drop.at, drop.value),
         },
     };
@@ -221,7 +219,7 @@ fn lean<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> Op
     let square = |length: Length| i128::from(length.nm()) * i128::from(length.nm());
     let difference = (square(one.value) - square(other.value)).abs();
     let lean = Length::from_ratio(difference, 4 * i128::from(facts.width.least().value.nm()));
-    record.step(Number::Lean, "from both diagonals and the least width", one.at, lean);
+    record.step(Number::Lean, "from both diagonals and the smallest width", one.at, lean);
     let limit = *cover.side_clearance;
     if lean > limit {
         let query = SizingQuery::Leans { limit: record.shown(limit) };

@@ -156,9 +156,13 @@ fn width<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> A
     let left = side(facts.wall_left, facts.left_ends_at, cover, Number::AimLeft, record);
     let right = side(facts.wall_right, facts.right_ends_at, cover, Number::AimRight, record);
     let widest = facts.width.most();
-    let opening = record.step(Number::Width, "most width of the opening", widest.at, widest.value);
-    let wanted =
-        record.step(Number::Width, "and the overlaps", &cover.overlap_wanted, opening + left.aim + right.aim);
+    let opening = record.step(Number::Width, "largest width of the opening", widest.at, widest.value);
+    let wanted = record.step(
+        Number::Width,
+        "plus both target overlaps",
+        &cover.overlap_wanted,
+        opening + left.aim + right.aim,
+    );
     let down = wanted.rounded_down_to(step);
     let mut preferred = record.step(Number::Width, "rounded down to the step", &cover.rounding_step, down);
 
@@ -171,7 +175,7 @@ fn width<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> A
     if down < covered && room.is_none_or(|room| up <= room) {
         preferred = record.step(
             Number::Width,
-            "up a step instead: the least overlaps need it",
+            "rounded up one step instead, to keep the minimum overlaps",
             &cover.overlap_least,
             up,
         );
@@ -186,14 +190,14 @@ fn side<'r>(
     of: Number,
     record: &mut Record<'r>,
 ) -> SideAllowance {
-    let wanted = record.step(of, "overlap wanted", &cover.overlap_wanted, *cover.overlap_wanted);
+    let wanted = record.step(of, "preferred overlap", &cover.overlap_wanted, *cover.overlap_wanted);
     let Some(wall) = wall else {
         return SideAllowance { aim: wanted, most: None, ends_at };
     };
     let most = wall.value - *cover.valance_past_rail - *cover.hand_room;
     let aim = record.step(
         of,
-        "at most the free wall, less the valance's end and a hand",
+        "no more than the free wall minus valance end and room for a hand",
         wall.at,
         wanted.min(most),
     );
@@ -222,10 +226,10 @@ fn drop<'r>(
     let wall = wall_above(facts, head, project);
 
     if let Some(wanted) = facts.drop_wanted {
-        let preferred = record.step(Number::Drop, "the drop wanted, taken as it is", wanted.at, wanted.value);
+        let preferred = record.step(Number::Drop, "drop wanted, taken as given", wanted.at, wanted.value);
         let above = record.step(
             Number::AboveHead,
-            "from the bottom up by the drop",
+            "blind bottom plus drop, minus opening height",
             Source::Above,
             bottom + preferred - head,
         );
@@ -235,12 +239,17 @@ fn drop<'r>(
     }
 
     let (least, most) = (*cover.above_least, above_most(wall, cover));
-    let wanted = record.step(Number::AboveHead, "wanted", &cover.above_wanted, *cover.above_wanted);
+    let wanted = record.step(
+        Number::AboveHead,
+        "preferred height above head",
+        &cover.above_wanted,
+        *cover.above_wanted,
+    );
     let mut above = wanted.min(most);
     if let Some(wall) = wall {
         above = record.step(
             Number::AboveHead,
-            "at most the free wall, less room for the bracket",
+            "no more than the free wall minus clearance above the rail",
             wall.at,
             above,
         );
@@ -258,7 +267,7 @@ fn drop<'r>(
             if let Some(header) = facts.header_height {
                 above = record.step(
                     Number::AboveHead,
-                    "where both screws are well inside the header",
+                    "height at which both screws are well inside the header",
                     header.at,
                     above,
                 );
@@ -267,8 +276,9 @@ fn drop<'r>(
             check_wood(facts, above, cover, record);
         }
     }
-    let rail_top = record.step(Number::Drop, "up to the rail's top", Source::Above, head + above);
-    let whole = record.step(Number::Drop, "down to the blind's bottom", Source::Above, rail_top - bottom);
+    let rail_top = record.step(Number::Drop, "plus rail top above head", Source::Above, head + above);
+    let whole =
+        record.step(Number::Drop, "from rail top down to blind bottom", Source::Above, rail_top - bottom);
     let preferred = record.step(
         Number::Drop,
         "rounded down to the step",
@@ -350,7 +360,7 @@ fn bottom<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> 
     let of = Number::Bottom;
     let gap = floor::gap_above_floor(facts, cover, of, record);
     if facts.kind != Kind::Window {
-        let over_sill = "from the bottom of the opening, over its sill";
+        let over_sill = "minus sill height";
         return match facts.sill {
             Some(sill) => record.step(of, over_sill, sill.at, gap - sill.value),
             None => gap,
@@ -359,7 +369,7 @@ fn bottom<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> 
     let below = below(facts, cover, of, record);
     match (facts.sill, facts.sill_height()) {
         (Some(given), Some(sill)) => {
-            record.step(of, "never nearer the floor than the gap", given.at, below.max(gap - sill))
+            record.step(of, "no closer to the floor than the gap", given.at, below.max(gap - sill))
         }
         _ => below,
     }
@@ -367,7 +377,7 @@ fn bottom<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> 
 
 fn below<'r>(facts: &Facts, cover: &'r CoverRules, of: Number, record: &mut Record<'r>) -> Length {
     let wanted: &'r Rule<Length> = &cover.below_wanted;
-    let below = record.step(of, "below a window, wanted", wanted, -**wanted);
+    let below = record.step(of, "preferred overlap below the opening", wanted, -**wanted);
     let Some(wall) = facts.wall_below else {
         return below;
     };
@@ -375,9 +385,9 @@ fn below<'r>(facts: &Facts, cover: &'r CoverRules, of: Number, record: &mut Reco
     if reach < *cover.below_least {
         let query = SizingQuery::EndsAboveSill { above: record.shown(*cover.above_sill) };
         record.ask(&query, Some(wall.at), "");
-        return record.step(of, "ends above the sill instead", &cover.above_sill, *cover.above_sill);
+        return record.step(of, "gap above the sill instead", &cover.above_sill, *cover.above_sill);
     }
-    record.step(of, "at most the free wall below, less its clearance", wall.at, -reach)
+    record.step(of, "no more than the free wall below minus clearance", wall.at, -reach)
 }
 
 /// The shortest wall bracket that holds turned louvers clear of casing and handle; what the wall
@@ -390,13 +400,18 @@ pub(super) fn hang<'r>(
     let of = Number::Reach;
     let in_the_way = facts.trim_or_zero().max(handle_in_the_way(facts) - facts.recess_depth_or_zero());
     if let Some(trim) = facts.trim {
-        record.step(of, "the casing", trim.at, trim.value);
+        record.step(of, "casing projection", trim.at, trim.value);
     }
     if let Some(given) = facts.handle {
-        record.step(of, "the casing or the handle, whichever is further out", given.at, in_the_way);
+        record.step(of, "casing or handle, whichever projects more from the wall", given.at, in_the_way);
     }
-    let clear = record.step(of, "clear of it", &cover.louver_clearance, in_the_way + *cover.louver_clearance);
-    let needed = record.step(of, "half a louver", &cover.depth, clear + cover.half_depth());
+    let clear = record.step(
+        of,
+        "plus louver clearance",
+        &cover.louver_clearance,
+        in_the_way + *cover.louver_clearance,
+    );
+    let needed = record.step(of, "plus half a louver", &cover.depth, clear + cover.half_depth());
     let pairs = cover.reaches.iter().copied().zip(&cover.bracket_items);
     let Some((reach, bracket)) = pairs.filter(|(reach, _)| *reach >= needed).min_by_key(|(reach, _)| *reach)
     else {
@@ -407,6 +422,6 @@ pub(super) fn hang<'r>(
             SizingQuery::NoBracketReaches { longest: record.shown(longest), needed: record.shown(needed) };
         return Err(record.hold(&query, at, ""));
     };
-    let reach = record.step(of, "the shortest bracket that does it", &cover.reaches, reach);
+    let reach = record.step(of, "shortest bracket that is long enough", &cover.reaches, reach);
     Ok(OnWall { bracket, reach, allowance: None })
 }

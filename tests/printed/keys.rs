@@ -15,12 +15,12 @@ const LENGTHS: [(&str, &str); 16] = [
     ("/clear_open_mm", "clear when open"),
     ("/louvers/length_mm", "louver length"),
     ("/valance_mm", "valance"),
-    ("/return_left_mm", "return left"),
-    ("/return_right_mm", "return right"),
-    ("/overlap_left_mm", "overlap left"),
-    ("/overlap_right_mm", "overlap right"),
+    ("/return_left_mm", "return, left"),
+    ("/return_right_mm", "return, right"),
+    ("/overlap_left_mm", "overlap, left"),
+    ("/overlap_right_mm", "overlap, right"),
     ("/wand_mm", "wand"),
-    ("/stands_proud_mm", "stands proud"),
+    ("/stands_proud_mm", "projection past wall face"),
     ("/brackets/reach_mm", "reach"),
     ("/brackets/setback_mm", "setback"),
     ("/brackets/top_above_floor_mm", "bracket top above floor"),
@@ -28,7 +28,7 @@ const LENGTHS: [(&str, &str); 16] = [
 ];
 const SHOWN: [(&str, &str); 6] = [
     ("/mount", "mount"),
-    ("/control_side", "wand side"),
+    ("/control_side", "control side"),
     ("/louvers/count", "louvers"),
     ("/brackets/count", "brackets"),
     ("/fixings/count", "fixings"),
@@ -42,8 +42,8 @@ const OF_A_LINE: [(&str, &str); 8] = [
     ("/rod_mm", "tilt rod cut"),
     ("/louver_length_mm", "louver length"),
     ("/valance_mm", "valance"),
-    ("/return_left_mm", "return left"),
-    ("/return_right_mm", "return right"),
+    ("/return_left_mm", "return, left"),
+    ("/return_right_mm", "return, right"),
 ];
 
 /// The last step of each number of an opening.

@@ -83,7 +83,7 @@ const NO_PRICES: &str = "[Prices]
 Item | Price | Per
 carrier | | each
 [Bars]
-Material | Length | Price | Colored
+Material | Length | Price | Comes in colors
 rail | 5.8 m | | yes
 rod | 5.8 m | | no
 valance | 5.8 m | | yes
@@ -96,11 +96,11 @@ Item | Rate
 survey | to be asked
 making | to be asked
 fitting | to be asked
-hard bracket | to be asked
-unit set-up | to be asked
+masonry or concrete bracket | to be asked
+set-up per unit | to be asked
 removal | to be asked
 delivery | to be asked
-size set-up | to be asked
+set-up per size | to be asked
 ";
 
 /// The block with both of its doors from stock, 104 in wide.

@@ -109,7 +109,7 @@ fn prices() -> Vec<Row> {
             .with(&COLUMNS.pack_of, pack)
     };
     let made = Row::of(&PRICES)
-        .with(&COLUMNS.item, "made blind")
+        .with(&COLUMNS.item, "made-to-measure blind")
         .with(&COLUMNS.price, 58)
         .with(&COLUMNS.per, "each");
     vec![
@@ -135,5 +135,5 @@ fn rates() -> Vec<Row> {
     let rate = |item: &str, value: f64| {
         Row::of(&RATES).with(&COLUMNS.item, item).with(&COLUMNS.rate, Cell::Number(value))
     };
-    vec![rate("making", 32.0), rate("removal", 6.5), rate("delivery", 140.0), rate("size set-up", 3.0)]
+    vec![rate("making", 32.0), rate("removal", 6.5), rate("delivery", 140.0), rate("set-up per size", 3.0)]
 }

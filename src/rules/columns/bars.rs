@@ -9,17 +9,17 @@ use crate::length::Length;
 use crate::place::CellRef;
 use crate::schema::{Form, Kind, LENGTH, YES_NO};
 
-sheet! { BARS, "Bars", Form::Rows, "Stock lengths of each material: bars, rolls and lengths. The sheet replaces the built-in list.";
+sheet! { BARS, "Bars", Form::Rows, "Stock lengths of each material: bars and rolls. This sheet replaces the built-in list.";
     /// A stock length of a material. A material may have several, of different lengths.
     pub struct Bar, read(row) {
-        material: Arc<str>, "Material" [] Kind::Text, "the row is left out", "The material, as Products names it.";
-        length: Length, "Length" ["Bar length", "Stock length"] BAR, "the row is left out", "Length of one bar or roll.";
-        price: Option<Decimal>, "Price" [] Kind::Money, "unknown", "Price of one.", unknown;
-        kerf: Length, "Kerf" ["Saw kerf"] LENGTH, "as the built-in bar of its material, else 3 mm", "What the saw takes between two pieces.";
-        trim: Length, "End trim" ["Trim"] LENGTH, "as the built-in bar of its material, else 10 mm", "What comes off each raw end, its own cut included.";
-        least_useful: Length, "Least useful offcut" ["Least useful"] LENGTH, "as the built-in bar of its material, else 600 mm", "Offcuts of at least this length are kept.";
-        colored: bool, "Colored" [] YES_NO, "as the built-in bar of its material, else yes", "Whether it comes in the blind's colors.";
-        note, "Note" [] Kind::Text, "none", "A price marked `example price, not a quote` is shown so until it or the mark is changed.", unknown;
+        material: Arc<str>, "Material" [] Kind::Text, "required (the row is ignored without it)", "The material, as on Products.";
+        length: Length, "Length" ["Bar length", "Stock length"] BAR, "required (the row is ignored without it)", "Length of one bar or roll.";
+        price: Option<Decimal>, "Price" [] Kind::Money, "unknown", "Price of one bar or roll.", unknown;
+        kerf: Length, "Kerf" ["Saw kerf"] LENGTH, "as the built-in bar of its material, otherwise 3 mm", "Width of the saw cut.";
+        trim: Length, "End trim" ["Trim"] LENGTH, "as the built-in bar of its material, otherwise 10 mm", "Length trimmed off each raw end, including the saw cut.";
+        least_useful: Length, "Shortest offcut to keep" ["Least useful offcut", "Least useful"] LENGTH, "as the built-in bar of its material, otherwise 600 mm", "Offcuts this long or longer are kept.";
+        colored: bool, "Comes in colors" ["Colored"] YES_NO, "as the built-in bar of its material, otherwise yes", "Whether it comes in the blind's colors.";
+        note, "Note" [] Kind::Text, "none", "`example price, not a quote` here marks an example price. Change the price, or delete these words, and it counts as yours.", unknown;
     }
     and {
         /// Whether the price is the built-in example.

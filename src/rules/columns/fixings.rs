@@ -11,19 +11,19 @@ use crate::rules::{Capacity, FixingId};
 use crate::schema::choices::Substrate;
 use crate::schema::{Form, Kind};
 
-sheet! { FIXINGS, "Fixings", Form::Rows, "Screws with their anchors, each for one substrate. The sheet replaces the built-in list.";
+sheet! { FIXINGS, "Fixings", Form::Rows, "Screws and anchors, each for one substrate. This sheet replaces the built-in list.";
     /// A screw with its anchor, if any.
     pub struct Fixing, read(row, id: FixingId, capacity: Capacity) {
-        item: Arc<str>, "Item" ["Fixing"] Kind::Text, "the row is left out", "Its name, unique in the list.";
-        substrate: Substrate, "Substrate" ["Into"] Kind::Choice(Substrate::WORDS), "the row is left out", "What it goes into.";
-        diameter: Option<Length>, "Diameter" [] SCREW, "unknown", "Diameter of the screw.", unknown;
+        item: Arc<str>, "Item" ["Fixing"] Kind::Text, "required (the row is ignored without it)", "Name of the fixing. Must be different in every row.";
+        substrate: Substrate, "Substrate" ["Into"] Kind::Choice(Substrate::WORDS), "required (the row is ignored without it)", "What it is fixed into.";
+        diameter: Option<Length>, "Diameter" [] SCREW, "unknown", "Outside diameter of the screw.", unknown;
         length: Option<Length>, "Length" [] SCREW, "unknown", "Length of the screw.", unknown;
-        thread: Option<Length>, "Thread" [] SCREW, "unknown", "Length of thread in the substrate.", unknown;
-        capacity, "Capacity" [] Kind::Text, "unknown", "NDS for a wood screw; AISI and the stud's thickness, such as `AISI, 33 mil`; or a working load with its unit, such as `30 lbf` or `133 N`.", unknown;
-        pilot: Option<Length>, "Pilot" ["Pilot hole"] SCREW, "none", "Pilot hole to drill.", unknown;
-        pack_of, "Pack of" ["Pack"] PACK, "1: sold singly", "How many are in a pack.";
+        thread: Option<Length>, "Thread length" ["Thread"] SCREW, "unknown", "Length of the thread that is in the substrate.", unknown;
+        capacity, "Capacity" [] Kind::Text, "unknown", "What one fixing holds: NDS (wood screw), AISI with the stud thickness (`AISI, 33 mil`), or a working load with its unit (`30 lbf`, `133 N`).", unknown;
+        pilot: Option<Length>, "Pilot hole" ["Pilot"] SCREW, "none", "Diameter of the pilot hole to drill.", unknown;
+        pack_of, "Pack of" ["Pack"] PACK, "1: sold singly", "Number in a pack.";
         price: Option<Decimal>, "Price" [] Kind::Money, "unknown", "Price of a pack.", unknown;
-        note, "Note" [] Kind::Text, "none", "A price marked `example price, not a quote` is shown so until it or the mark is changed.", unknown;
+        note, "Note" [] Kind::Text, "none", "`example price, not a quote` here marks an example price. Change the price, or delete these words, and it counts as yours.", unknown;
     }
     and {
         /// Which it is.

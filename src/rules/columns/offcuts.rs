@@ -9,11 +9,11 @@ use crate::schema::{Form, Kind};
 sheet! { OFFCUTS, "Offcuts", Form::Rows, "Offcuts on hand, used before bars are bought.";
     /// Offcuts on hand.
     pub struct Offcut, read(row, material: Arc<str>, color: Arc<str>) {
-        material, "Material" [] Kind::Text, "the row is left out", "The material, as Bars names it.";
-        color, "Color" [] Kind::Text, "none: only for a material without color", "Its color.";
-        length: Length, "Length" [] OFFCUT, "the row is left out", "Its length, ends untrimmed.";
-        quantity, "Quantity" ["Qty"] OFFCUTS_ON_HAND, "1", "How many there are.";
-        note, "Note" [] Kind::Text, "none", "For the reader; nothing is taken from it.", unknown;
+        material, "Material" [] Kind::Text, "required (the row is ignored without it)", "The material, as on Bars.";
+        color, "Color" [] Kind::Text, "no color: only for a material that does not come in colors", "Color of the offcut.";
+        length: Length, "Length" [] OFFCUT, "required (the row is ignored without it)", "Length of the offcut, ends untrimmed.";
+        quantity, "Quantity" ["Qty"] OFFCUTS_ON_HAND, "1", "Number of offcuts of this length.";
+        note, "Note" [] Kind::Text, "none", "For your own use; ignored by the program.", unknown;
     }
     and {
         /// The material.

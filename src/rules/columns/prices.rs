@@ -1,4 +1,4 @@
-//! The sheet `Prices`: made blinds and parts.
+//! The sheet `Prices`: made-to-measure blinds and parts.
 
 use super::{DAYS, PACK};
 use crate::schema::choices::choice;
@@ -16,13 +16,13 @@ choice! {
     }
 }
 
-sheet! { PRICES, "Prices", Form::Rows, "Prices of made blinds and of parts. The sheet replaces the built-in list.";
-    item, "Item" [] Kind::Text, "the row is left out", "`made blind`, or a part.";
-    product, "Product" [] Kind::Text, "every product", "For a made blind: the product it is for.";
-    price, "Price" [] Kind::Money, "unknown", "The price.", unknown;
-    per, "Per" ["Unit"] Kind::Choice(Per::WORDS), "each; 12 in for a wand", "What the price is for: each, m2 of width x drop, or 12 in of a wand.", unknown;
-    least_m2, "At least m2" ["Least area"] Kind::Number { most: 1_000 }, "no least", "Least area that is charged, where the price is per m2.";
-    lead_days, "Lead days" [] DAYS, "unknown", "For a made blind: calendar days from order to delivery.", unknown;
-    pack_of, "Pack of" ["Pack"] PACK, "1: sold singly", "For a part: how many are in a pack.";
-    note, "Note" [] Kind::Text, "none", "A price marked `example price, not a quote` is shown so until it or the mark is changed.", unknown;
+sheet! { PRICES, "Prices", Form::Rows, "Prices of made-to-measure blinds and of parts. This sheet replaces the built-in list.";
+    item, "Item" [] Kind::Text, "required (the row is ignored without it)", "`made-to-measure blind`, or the name of a part.";
+    product, "Product" [] Kind::Text, "every product", "For a made-to-measure blind: the product it is for.";
+    price, "Price" [] Kind::Money, "unknown", "The price, in the project currency.", unknown;
+    per, "Per" ["Unit"] Kind::Choice(Per::WORDS), "each; 12 in for a wand", "What the price is for: each, m2 (square meter of width x drop), or 12 in (of a wand).", unknown;
+    least_m2, "Minimum m2" ["At least m2", "Least area"] Kind::Number { most: 1_000 }, "no minimum", "Smallest area charged for one blind, in square meters, where the price is per m2.";
+    lead_days, "Lead days" [] DAYS, "unknown", "For a made-to-measure blind: calendar days from order to delivery.", unknown;
+    pack_of, "Pack of" ["Pack"] PACK, "1: sold singly", "For a part: number in a pack.";
+    note, "Note" [] Kind::Text, "none", "`example price, not a quote` here marks an example price. Change the price, or delete these words, and it counts as yours.", unknown;
 }

@@ -13,7 +13,7 @@ use crate::worked::Rule;
 /// One list of columns, and of its sections the rules of any covering blind and of louvers.
 macro_rules! products {
     ({ $($own:tt)* } $(louver { $($louver:tt)* } cover { $($cover:tt)* })*) => {
-        sheet! { PRODUCTS, "Products", Form::Rows, "One row for each product. A blank takes the built-in value, or that of the product named under Like.";
+        sheet! { PRODUCTS, "Products", Form::Rows, "One row for each product. Blank cells use the built-in value, or that of the product named under Like.";
             $($own)* $($($louver)* $($cover)*)*
         }
         typed! {
@@ -37,96 +37,96 @@ macro_rules! products {
 
 products! {
     {
-        name, "Product" ["Product name"] Kind::Text, "the row is left out", "The name that Openings use.";
-        like, "Like" ["Starts from"] Kind::Text, "a built-in product", "For a new product: the product, built in or in a row above, whose values fill this row's blanks.";
-        colors: Vec<Arc<str>>, "Colors" [] Kind::List, "as built in", "Its colors, separated by commas; a blank Color means the first.";
-        suits, "Suits" ["Suits the kind"] Kind::Choices(choices::Kind::WORDS), "as built in", "The kinds of opening it suits, separated by commas.";
+        name, "Product" ["Product name"] Kind::Text, "required (the row is ignored without it)", "The name used on the sheet Openings.";
+        like, "Like" ["Starts from"] Kind::Text, "a built-in product", "For a new product: an existing product (built in, or in a row above) to copy blank values from.";
+        colors: Vec<Arc<str>>, "Colors" [] Kind::List, "the built-in value", "Its colors, separated by commas. A blank Color on Openings means the first.";
+        suits, "Suits" ["Suits the kind"] Kind::Choices(choices::Kind::WORDS), "the built-in value", "The kinds of opening it suits, separated by commas.";
     }
     louver {
-        louver_width: Rule<Length>, "Louver width" [] SIZE, "as built in", "Width of a louver.";
-        pitch: Rule<Length>, "Pitch" ["Carrier pitch"] SIZE, "as built in", "From one carrier to the next; at most the louver's width, or light shows between.";
+        louver_width: Rule<Length>, "Louver width" [] SIZE, "the built-in value", "Width of one louver.";
+        pitch: Rule<Length>, "Pitch" ["Carrier pitch"] SIZE, "the built-in value", "Distance from one carrier to the next. Must not exceed the louver width, or light shows between louvers.";
     }
     cover {
-        least_width: Rule<Length>, "Least width" ["Min width"] SIZE, "as built in", "Least finished width; this width is allowed.";
-        most_width: Rule<Length>, "Most width" ["Max width"] SIZE, "as built in", "Most finished width; this width is allowed.";
-        least_drop: Rule<Length>, "Least drop" ["Min drop"] SIZE, "as built in", "Least finished drop; this drop is allowed.";
-        most_drop: Rule<Length>, "Most drop" ["Max drop"] SIZE, "as built in", "Most finished drop; this drop is allowed.";
-        rounding_step: Rule<Length>, "Rounding step" ["Round to"] STEP, "1/8 in for a survey in inches, 1 mm for one in millimeters", "Finished sizes are rounded down to a whole number of these.";
+        least_width: Rule<Length>, "Minimum width" ["Least width", "Min width"] SIZE, "the built-in value", "Smallest finished width that can be made (inclusive).";
+        most_width: Rule<Length>, "Maximum width" ["Most width", "Max width"] SIZE, "the built-in value", "Largest finished width that can be made (inclusive).";
+        least_drop: Rule<Length>, "Minimum drop" ["Least drop", "Min drop"] SIZE, "the built-in value", "Smallest finished drop that can be made (inclusive).";
+        most_drop: Rule<Length>, "Maximum drop" ["Most drop", "Max drop"] SIZE, "the built-in value", "Largest finished drop that can be made (inclusive).";
+        rounding_step: Rule<Length>, "Rounding step" ["Round to"] STEP, "1/8 in in an inch survey, 1 mm in a millimeter survey", "Finished sizes are rounded down to a multiple of this.";
 
-        most_depth: Rule<Length>, "Most recess depth" [] LENGTH, "as built in", "Most recess depth that is believed; over it the unit is likely wrong.";
-        most_handle: Rule<Length>, "Most handle" [] LENGTH, "as built in", "The same for a handle.";
-        most_trim: Rule<Length>, "Most trim" [] LENGTH, "as built in", "The same for a casing.";
-        most_floor_to_come: Rule<Length>, "Most floor to come" [] LENGTH, "as built in", "The same for a floor that is still to be laid.";
+        most_depth: Rule<Length>, "Maximum recess depth" ["Most recess depth"] LENGTH, "the built-in value", "Largest recess depth accepted. Anything more is probably in the wrong unit.";
+        most_handle: Rule<Length>, "Maximum handle" ["Most handle"] LENGTH, "the built-in value", "Largest handle projection accepted. Anything more is probably in the wrong unit.";
+        most_trim: Rule<Length>, "Maximum trim" ["Most trim"] LENGTH, "the built-in value", "Largest casing projection accepted. Anything more is probably in the wrong unit.";
+        most_floor_to_come: Rule<Length>, "Maximum floor to come" ["Most floor to come"] LENGTH, "the built-in value", "Largest thickness accepted of floor still to be laid. Anything more is probably in the wrong unit.";
 
-        side_clearance: Rule<Length>, "Side clearance" [] LENGTH, "as built in", "Inside: what comes off the width, each side.";
-        inside_drop_clearance: Rule<Length>, "Inside drop clearance" [] LENGTH, "as built in", "Inside: what comes off the height.";
-        louver_clearance: Rule<Length>, "Louver clearance" [] LENGTH, "as built in", "Least air between a louver's edge and a handle, a casing or the glass.";
-        half_headrail: Rule<Length>, "Half headrail" [] LENGTH, "as built in", "Half the depth of the headrail: the least from the wall face to its center.";
-        spread_limit: Rule<Length>, "Spread limit" [] LENGTH, "as built in", "Most by which measurements of one width or height may differ without a check.";
-        small_spread_limit: Rule<Length>, "Small spread limit" [] LENGTH, "as built in", "The same for an inside mount in a small opening.";
-        small_opening_sq_ft: Rule<Decimal>, "Small opening sq ft" [] Kind::Number { most: 10_000 }, "as built in", "Square feet under which an opening is small.";
-        window_most_off: Rule<Length>, "Most off an inside size" [] LENGTH, "as built in", "Inside: the most by which a size that would also do may be under the opening.";
-        window_least_off: Rule<Length>, "Least off an inside size" [] LENGTH, "as built in", "Inside: the least by which a size that would also do must be under the opening.";
+        side_clearance: Rule<Length>, "Side clearance" [] LENGTH, "the built-in value", "Inside: clearance taken off the width at each side.";
+        inside_drop_clearance: Rule<Length>, "Inside drop clearance" [] LENGTH, "the built-in value", "Inside: clearance taken off the height.";
+        louver_clearance: Rule<Length>, "Louver clearance" [] LENGTH, "the built-in value", "Minimum clearance between a louver edge and a handle, the casing or the glass.";
+        half_headrail: Rule<Length>, "Half rail depth" ["Half headrail"] LENGTH, "the built-in value", "Half the depth of the rail, front to back: the minimum from the wall face to its center line.";
+        spread_limit: Rule<Length>, "Allowed variation" ["Spread limit"] LENGTH, "the built-in value", "How much the readings of one width or height may differ before a check is raised.";
+        small_spread_limit: Rule<Length>, "Allowed variation, small opening" ["Small spread limit"] LENGTH, "the built-in value", "Inside mount in a small opening: how much the readings of one width or height may differ.";
+        small_opening_sq_ft: Rule<Decimal>, "Small opening, under (sq ft)" ["Small opening sq ft"] Kind::Number { most: 10_000 }, "the built-in value", "Openings with less area than this, in square feet, count as small.";
+        window_most_off: Rule<Length>, "Maximum inside deduction" ["Most off an inside size"] LENGTH, "the built-in value", "Inside: an acceptable width or drop is at most this much smaller than the opening.";
+        window_least_off: Rule<Length>, "Minimum inside deduction" ["Least off an inside size"] LENGTH, "the built-in value", "Inside: an acceptable width or drop is at least this much smaller than the opening.";
 
-        overlap_wanted: Rule<Length>, "Overlap wanted" [] LENGTH, "as built in", "Outside: how far the blind is to reach past the opening, each side.";
-        overlap_least: Rule<Length>, "Least overlap" ["Overlap least"] LENGTH, "as built in", "Outside: the least it must reach past the opening, each side.";
-        valance_past_rail: Rule<Length>, "Valance past rail" [] LENGTH, "as built in", "How far the valance stands past each end of the rail.";
-        hand_room: Rule<Length>, "Hand room" [] LENGTH, "as built in", "Room for a hand between the valance and a side wall.";
-        above_wanted: Rule<Length>, "Above wanted" [] LENGTH, "as built in", "Outside: the rail's top above the head of the opening.";
-        above_least: Rule<Length>, "Least above" ["Above least"] LENGTH, "as built in", "Outside: the least the rail's top must be above the head.";
-        above_most: Rule<Length>, "Most above" ["Above most"] LENGTH, "as built in", "Outside: the most the rail's top may be above the head.";
-        above_floor: Rule<Length>, "Least above with a drop wanted" ["Above floor"] LENGTH, "as built in", "Outside, with a wanted drop: under this the bracket has no wall at all.";
-        room_above: Rule<Length>, "Room above" [] LENGTH, "as built in", "Above the rail's top: the bracket, and room to tip the rail into its clips.";
-        bracket_above_rail: Rule<Length>, "Bracket above rail" [] LENGTH, "as built in", "Outside: the bracket's top above the rail's top.";
-        floor_gap: Rule<Length>, "Floor gap" [] LENGTH, "as built in", "From the louvers to a hard floor.";
-        floor_gap_carpet: Rule<Length>, "Floor gap on carpet" [] LENGTH, "as built in", "From the louvers to a carpet.";
-        below_wanted: Rule<Length>, "Below wanted" [] LENGTH, "as built in", "Window, outside: how far the blind is to end below the opening.";
-        below_least: Rule<Length>, "Least below" ["Below least"] LENGTH, "as built in", "Window, outside: the least it must end below the opening to pass the sill.";
-        room_below: Rule<Length>, "Room below" [] LENGTH, "as built in", "Window, outside: clear of whatever the wall below ends at.";
-        above_sill: Rule<Length>, "Above sill" [] LENGTH, "as built in", "Window, outside: how far above the sill it ends where it cannot pass it.";
+        overlap_wanted: Rule<Length>, "Preferred overlap" ["Overlap wanted"] LENGTH, "the built-in value", "Outside: how far the blind should reach past the opening at each side.";
+        overlap_least: Rule<Length>, "Minimum overlap" ["Least overlap", "Overlap least"] LENGTH, "the built-in value", "Outside: how far the blind must reach past the opening at each side.";
+        valance_past_rail: Rule<Length>, "Valance past rail" [] LENGTH, "the built-in value", "How far the valance extends past each end of the rail.";
+        hand_room: Rule<Length>, "Room for a hand" ["Hand room"] LENGTH, "the built-in value", "Room for a hand between the valance and a side wall.";
+        above_wanted: Rule<Length>, "Preferred height above head" ["Above wanted"] LENGTH, "the built-in value", "Outside: from the head of the opening up to the rail top, preferred.";
+        above_least: Rule<Length>, "Minimum height above head" ["Least above", "Above least"] LENGTH, "the built-in value", "Outside: from the head of the opening up to the rail top, minimum.";
+        above_most: Rule<Length>, "Maximum height above head" ["Most above", "Above most"] LENGTH, "the built-in value", "Outside: from the head of the opening up to the rail top, maximum.";
+        above_floor: Rule<Length>, "Minimum above head, drop wanted" ["Least above with a drop wanted", "Above floor"] LENGTH, "the built-in value", "Outside, with Drop wanted: minimum from the head up to the rail top. Any lower and the bracket misses the wall.";
+        room_above: Rule<Length>, "Clearance above rail" ["Room above"] LENGTH, "the built-in value", "Outside: free height above the rail top, for the bracket and for tipping the rail into its clips.";
+        bracket_above_rail: Rule<Length>, "Bracket above rail" [] LENGTH, "the built-in value", "Outside: from the rail top up to the bracket top.";
+        floor_gap: Rule<Length>, "Floor gap" [] LENGTH, "the built-in value", "From the bottom of the louvers to a hard floor.";
+        floor_gap_carpet: Rule<Length>, "Floor gap on carpet" [] LENGTH, "the built-in value", "From the bottom of the louvers to carpet.";
+        below_wanted: Rule<Length>, "Preferred overlap below" ["Below wanted"] LENGTH, "the built-in value", "Window, outside: how far the blind should reach below the opening.";
+        below_least: Rule<Length>, "Minimum overlap below" ["Least below", "Below least"] LENGTH, "the built-in value", "Window, outside: how far the blind must reach below the opening to cover the sill.";
+        room_below: Rule<Length>, "Clearance below blind" ["Room below"] LENGTH, "the built-in value", "Window, outside: clearance above whatever is below (counter, radiator, floor).";
+        above_sill: Rule<Length>, "Gap above sill" ["Above sill"] LENGTH, "the built-in value", "Window, outside: gap above the sill where the blind cannot reach below it.";
 
-        upper_screw: Rule<Length>, "Upper screw" [] LENGTH, "as built in", "From a wall bracket's top to its upper screw.";
-        lower_screw: Rule<Length>, "Lower screw" [] LENGTH, "as built in", "From a wall bracket's top to its lower screw.";
-        screw_edge: Rule<Length>, "Screw to edge of wood" ["Screw to edge of timber"] LENGTH, "as built in", "Least wood beyond a screw.";
-        reaches, "Reaches" ["Bracket reaches"] Kind::List, "as built in", "Wall to the line of the louvers for each wall bracket, rising, separated by commas.";
-        bracket_items: Vec<Arc<str>>, "Bracket items" ["Brackets"] Kind::List, "as built in", "The item of the bracket of each reach, in the same order.";
-        inside_bracket_item: Arc<str>, "Inside bracket item" ["Inside bracket"] Kind::Text, "as built in", "The item of the bracket of an inside mount.";
-        bracket_inset: Rule<Length>, "Bracket inset" [] LENGTH, "as built in", "Most from a rail's end to the center of its end bracket.";
-        bracket_spacing: Rule<Length>, "Bracket spacing" [] SIZE, "as built in", "Most from one bracket's center to the next.";
-        fixings_per_bracket: Rule<u32>, "Fixings per bracket" [] Kind::Whole { least: 1, most: 20 }, "as built in", "Screws in each bracket.";
+        upper_screw: Rule<Length>, "Bracket top to upper screw" ["Upper screw"] LENGTH, "the built-in value", "From the top of a wall bracket down to its upper screw.";
+        lower_screw: Rule<Length>, "Bracket top to lower screw" ["Lower screw"] LENGTH, "the built-in value", "From the top of a wall bracket down to its lower screw.";
+        screw_edge: Rule<Length>, "Minimum screw edge distance" ["Screw to edge of wood", "Screw to edge of timber"] LENGTH, "the built-in value", "Minimum distance from a screw to the edge of the wood.";
+        reaches, "Bracket reaches" ["Reaches"] Kind::List, "the built-in value", "From the wall face to the line of the louvers, for each wall bracket, shortest first, separated by commas.";
+        bracket_items: Vec<Arc<str>>, "Bracket items" ["Brackets"] Kind::List, "the built-in value", "The bracket item for each reach, in the same order, separated by commas.";
+        inside_bracket_item: Arc<str>, "Inside bracket item" ["Inside bracket"] Kind::Text, "the built-in value", "The bracket item for inside mounts.";
+        bracket_inset: Rule<Length>, "Bracket inset" [] LENGTH, "the built-in value", "Maximum from the end of the rail to the center of the end bracket.";
+        bracket_spacing: Rule<Length>, "Bracket spacing" [] SIZE, "the built-in value", "Maximum from the center of one bracket to the center of the next.";
+        fixings_per_bracket: Rule<u32>, "Fixings per bracket" [] Kind::Whole { least: 1, most: 20 }, "the built-in value", "Number of screws in each bracket.";
     }
     louver {
-        louver_off_outside: Rule<Length>, "Louver shorter outside" [] LENGTH, "as built in", "Outside: how much shorter a louver is than the drop.";
-        louver_off_inside: Rule<Length>, "Louver shorter inside" [] LENGTH, "as built in", "Inside: how much shorter a louver is than the drop.";
-        end_cap: Rule<Length>, "End cap" [] LENGTH, "as built in", "What each end cap takes off the headrail's cut.";
-        rod_off: Rule<Length>, "Rod shorter" [] LENGTH, "as built in", "How much shorter the tilt rod is than the width.";
-        wand_step: Rule<Length>, "Wand step" [] SIZE, "as built in", "Wand lengths come in steps of this.";
-        wand_end_height: Rule<Length>, "Wand end above floor" [] LENGTH, "as built in", "Least height above the floor at which a wand ends.";
-        stack_per_louver: Rule<Length>, "Stack per louver" [] LENGTH, "as built in", "What each louver adds to the stack.";
-        stack_base: Rule<Length>, "Stack besides" [] LENGTH, "as built in", "What a stack takes besides its louvers.";
-        return_beyond: Rule<Length>, "Return beyond louver" [] LENGTH, "as built in", "What a valance's return adds to the reach and half a louver.";
-        clip_offset: Rule<Length>, "Clip offset" [] LENGTH, "as built in", "How far a valance clip is moved from its bracket so that they clear each other.";
+        louver_off_outside: Rule<Length>, "Louver deduction, outside" ["Louver shorter outside"] LENGTH, "the built-in value", "Outside: how much shorter a louver is than the drop.";
+        louver_off_inside: Rule<Length>, "Louver deduction, inside" ["Louver shorter inside"] LENGTH, "the built-in value", "Inside: how much shorter a louver is than the drop.";
+        end_cap: Rule<Length>, "End cap" [] LENGTH, "the built-in value", "How much each end cap takes off the headrail cut length.";
+        rod_off: Rule<Length>, "Tilt rod deduction" ["Rod shorter"] LENGTH, "the built-in value", "How much shorter the tilt rod is than the finished width.";
+        wand_step: Rule<Length>, "Wand step" [] SIZE, "the built-in value", "Wand lengths are multiples of this.";
+        wand_end_height: Rule<Length>, "Wand end above floor" [] LENGTH, "the built-in value", "Minimum height of the wand end above the floor.";
+        stack_per_louver: Rule<Length>, "Stack per louver" [] LENGTH, "the built-in value", "Width that each louver adds to the stack.";
+        stack_base: Rule<Length>, "Stack, fixed part" ["Stack besides"] LENGTH, "the built-in value", "Fixed part of the stack width, in addition to the louvers.";
+        return_beyond: Rule<Length>, "Return beyond louver" [] LENGTH, "the built-in value", "Extra length of a valance return, beyond the reach plus half a louver.";
+        clip_offset: Rule<Length>, "Clip offset" [] LENGTH, "the built-in value", "How far a valance clip is moved away from its bracket, so that they do not touch.";
 
-        fabric_mass: Rule<Decimal>, "Fabric kg/m2" [] MASS, "as built in", "Louver fabric, kilograms a square meter.";
-        weight_mass: Rule<Decimal>, "Bottom weight kg" [] MASS, "as built in", "Bottom weight, kilograms each.";
-        carrier_mass: Rule<Decimal>, "Carrier kg" [] MASS, "as built in", "Carrier, kilograms each.";
-        rail_mass: Rule<Decimal>, "Rail kg/m" [] MASS, "as built in", "Headrail with what is in it, kilograms a meter.";
-        valance_mass: Rule<Decimal>, "Valance kg/m" [] MASS, "as built in", "Valance, kilograms a meter.";
+        fabric_mass: Rule<Decimal>, "Fabric kg/m2" [] MASS, "the built-in value", "Louver fabric, in kilograms per square meter.";
+        weight_mass: Rule<Decimal>, "Bottom weight kg" [] MASS, "the built-in value", "One bottom weight, in kilograms.";
+        carrier_mass: Rule<Decimal>, "Carrier kg" [] MASS, "the built-in value", "One carrier, in kilograms.";
+        rail_mass: Rule<Decimal>, "Rail kg/m" [] MASS, "the built-in value", "The rail with everything in it, in kilograms per meter.";
+        valance_mass: Rule<Decimal>, "Valance kg/m" [] MASS, "the built-in value", "The valance, in kilograms per meter.";
     }
     cover {
-        two_people_length: Rule<Length>, "Two people from length" [] SIZE, "as built in", "Length of rail from which two people lift; this length included.";
-        two_people_mass: Rule<Decimal>, "Two people over kg" [] MASS, "as built in", "Mass over which two people lift.";
+        two_people_length: Rule<Length>, "Two people from rail length" ["Two people from length"] SIZE, "the built-in value", "Rails this long or longer need two people.";
+        two_people_mass: Rule<Decimal>, "Two people above (kg)" ["Two people over kg"] MASS, "the built-in value", "Blinds heavier than this, in kilograms, need two people.";
     }
     louver {
-        least_spare_louvers: Rule<u32>, "Least spare louvers" [] Kind::Whole { least: 0, most: 10_000 }, "as built in", "Least spare louvers for each color and louver width.";
-        hem: Rule<Length>, "Hem" ["Hems"] LENGTH, "as built in", "What a louver's cut adds to its length; 0 for PVC.";
-        rail_material: Arc<str>, "Rail material" [] Kind::Text, "as built in", "The material in Bars that the headrail is cut from.";
-        rod_material: Arc<str>, "Rod material" [] Kind::Text, "as built in", "The material in Bars that the tilt rod is cut from.";
-        valance_material: Arc<str>, "Valance material" [] Kind::Text, "as built in", "The material in Bars that the valance is cut from.";
-        louver_material: Arc<str>, "Louver material" [] Kind::Text, "as built in", "The material in Bars that the louvers are cut from.";
+        least_spare_louvers: Rule<u32>, "Minimum spare louvers" ["Least spare louvers"] Kind::Whole { least: 0, most: 10_000 }, "the built-in value", "Minimum number of spare louvers for each color and louver width.";
+        hem: Rule<Length>, "Hem allowance" ["Hem", "Hems"] LENGTH, "the built-in value", "What is added to a louver's length when it is cut, for its hems; 0 for PVC.";
+        rail_material: Arc<str>, "Rail material" [] Kind::Text, "the built-in value", "The material on Bars that the headrail is cut from.";
+        rod_material: Arc<str>, "Rod material" [] Kind::Text, "the built-in value", "The material on Bars that the tilt rod is cut from.";
+        valance_material: Arc<str>, "Valance material" [] Kind::Text, "the built-in value", "The material on Bars that the valance is cut from.";
+        louver_material: Arc<str>, "Louver material" [] Kind::Text, "the built-in value", "The material on Bars that the louvers are cut from.";
     }
     cover {
-        tolerance: Rule<Length>, "Tolerance" [] LENGTH, "as built in", "Plus or minus, on width and drop: stated to the maker.";
+        tolerance: Rule<Length>, "Tolerance" [] LENGTH, "the built-in value", "Plus or minus, on width and drop; printed on the order.";
     }
 }
 

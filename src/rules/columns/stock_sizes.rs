@@ -1,4 +1,4 @@
-//! The sheet `Stock sizes`: sizes held in shops.
+//! The sheet `Stock sizes`: blinds of fixed sizes, ready to buy.
 
 use std::sync::Arc;
 
@@ -10,21 +10,21 @@ use crate::place::CellRef;
 use crate::rules::StockId;
 use crate::schema::{Form, Kind, SIZE};
 
-sheet! { STOCK_SIZES, "Stock sizes", Form::Rows, "Sizes held in shops, used only if the project says so. The sheet replaces the built-in list.";
-    /// A size held in shops.
+sheet! { STOCK_SIZES, "Stock sizes", Form::Rows, "Stock sizes, used only if Stock sizes on Project is yes. This sheet replaces the built-in list.";
+    /// A size that is held in stock.
     pub struct StockSize, read(row, id: StockId, product: Arc<str>, colors: Vec<Arc<str>>) {
-        product, "Product" [] Kind::Text, "the row is left out", "The product, as Products names it.";
-        colors, "Colors" ["Color"] Kind::List, "every color", "The colors it is held in, separated by commas.";
-        nominal_width: Length, "Nominal width" ["Width"] SIZE, "the row is left out", "The width by which it is sold.";
-        nominal_drop: Length, "Nominal drop" ["Drop"] SIZE, "the row is left out", "The drop by which it is sold.";
-        width, "Actual width" [] SIZE, "the nominal width", "Its finished width.";
-        drop, "Actual drop" [] SIZE, "the nominal drop", "Its finished drop.";
-        price: Option<Decimal>, "Price" [] Kind::Money, "unknown", "Price of one.", unknown;
+        product, "Product" [] Kind::Text, "required (the row is ignored without it)", "The product, as on Products.";
+        colors, "Colors" ["Color"] Kind::List, "every color", "Colors it is stocked in, separated by commas.";
+        nominal_width: Length, "Nominal width" ["Width"] SIZE, "required (the row is ignored without it)", "The width it is sold as.";
+        nominal_drop: Length, "Nominal drop" ["Drop"] SIZE, "required (the row is ignored without it)", "The drop it is sold as.";
+        width, "Actual width" [] SIZE, "the nominal width", "Its actual finished width.";
+        drop, "Actual drop" [] SIZE, "the nominal drop", "Its actual finished drop.";
+        price: Option<Decimal>, "Price" [] Kind::Money, "unknown", "Price of one blind.", unknown;
         lead_days: Option<u32>, "Lead days" [] DAYS, "unknown", "Calendar days from order to delivery.", unknown;
-        on_hand, "On hand" [] COUNT, "unknown, so none is used, with a check", "How many are held.", unknown;
-        cut_width_to: Option<Length>, "Cut down to width" [] SIZE, "its width may not be cut", "The least width it may be cut down to.";
-        cut_drop_to: Option<Length>, "Cut down to drop" [] SIZE, "its drop may not be cut", "The least drop it may be cut down to.";
-        note, "Note" [] Kind::Text, "none", "A price marked `example price, not a quote` is shown so until it or the mark is changed.", unknown;
+        on_hand, "On hand" [] COUNT, "unknown: none is used, and a check is raised", "Number in stock.", unknown;
+        cut_width_to: Option<Length>, "Minimum cut-down width" ["Cut down to width"] SIZE, "the width may not be cut", "Smallest width it may be cut down to.";
+        cut_drop_to: Option<Length>, "Minimum cut-down drop" ["Cut down to drop"] SIZE, "the drop may not be cut", "Smallest drop it may be cut down to.";
+        note, "Note" [] Kind::Text, "none", "`example price, not a quote` here marks an example price. Change the price, or delete these words, and it counts as yours.", unknown;
     }
     and {
         /// Which it is.
