@@ -129,12 +129,15 @@ fn what_the_limits_leave_out_is_said() {
     let of = |limits| package(&report, limits);
     let remark = |package: &Package| package.sheets["Labels"].cells[&(2, 0)].text.clone();
     let all = of(Limits::SPREADSHEET);
-    assert_eq!(remark(&all), "3 labels, in the order of the order's lines; print at 100 %.");
+    assert_eq!(remark(&all), "3 labels, in the order of the order lines. Print at 100 %.");
     let few = of(Limits { labels: 2, codes: 1, ..Limits::SPREADSHEET });
-    assert!(remark(&few).ends_with("Only the first 2 are here. Only the first 1 of 3 openings have a code."));
+    assert!(
+        remark(&few)
+            .ends_with("Only the first 2 are printed. Only the first 1 of 3 openings have a QR code.")
+    );
     assert_eq!((labels(&few).len(), few.sheets["Labels"].pictures.len()), (2, 1));
     let none = of(Limits::SPREADSHEET.without_drawings());
-    assert!(remark(&none).ends_with("Codes are left out, as asked."));
+    assert!(remark(&none).ends_with("No QR codes (--no-drawings)."));
     assert!(none.sheets["Labels"].pictures.is_empty() && none.sheets["Cut list"].pictures.is_empty());
     assert_eq!(labels(&none).len(), 3);
 }

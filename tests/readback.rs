@@ -423,7 +423,7 @@ fn the_cost_summary_is_the_cost_of_the_document() {
         let summary = &written.sheets["Summary"];
         let total = summary.beside(&format!("Total ({currency})"));
         assert_eq!(number(&total), told(&cost["total"]), "{book}: total on Summary");
-        let subtotal = summary.beside(&format!("Subtotal, known amounts ({currency})"));
+        let subtotal = summary.beside(&format!("Subtotal of known amounts ({currency})"));
         assert_eq!(number(&subtotal), told(&cost["subtotal"]), "{book}: subtotal on Summary");
     }
 }
@@ -434,9 +434,9 @@ fn the_counts_of_every_sheet_are_those_of_the_document() {
         let document = &written.document;
         let summary = &written.sheets["Summary"];
         for (fact, key) in [
-            ("Opening rows read", "rows"),
+            ("Rows read", "rows"),
             ("Openings", "openings"),
-            ("Sized, free to be made", "sized"),
+            ("Sized, ready to order", "sized"),
             ("Provisional", "provisional"),
             ("Held", "held"),
             ("Blinds", "blinds"),
@@ -449,7 +449,7 @@ fn the_counts_of_every_sheet_are_those_of_the_document() {
             (
                 "Order",
                 "order",
-                &[("Line", "line"), ("Quantity", "quantity"), ("Louvers", "louver_count")][..],
+                &[("Line", "line"), ("Quantity", "quantity"), ("Louvers per blind", "louver_count")][..],
             ),
             ("Hardware", "hardware", &[("Needed", "needed"), ("Spare", "spare"), ("Packs", "packs")]),
             ("Openings", "openings", &[("Quantity", "quantity")]),

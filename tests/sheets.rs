@@ -217,9 +217,9 @@ fn sections_begin_pages_and_details_fold() {
         assert!(sheet.breaks.contains(&row), "{words} in {:?}", sheet.breaks);
     };
     for (sheet, words) in [
-        ("Order", "Which opening"),
-        ("Hardware", "Loose, by floor"),
-        ("Hardware", "Loose, by unit"),
+        ("Order", "Where each blind goes"),
+        ("Hardware", "Counts by floor"),
+        ("Hardware", "Counts by unit"),
         ("Cut list", "rail, white:"),
     ] {
         begins(sheet, words);
@@ -305,10 +305,10 @@ fn a_column_that_is_blank_for_the_whole_job_is_left_out() {
         !openings.contains(&"Phase".to_owned()) && !openings.contains(&"Note".to_owned()),
         "{openings:?}"
     );
-    assert!(openings.contains(&"Building".to_owned()) && openings.contains(&"Held by".to_owned()));
+    assert!(openings.contains(&"Building".to_owned()) && openings.contains(&"Reason held".to_owned()));
     let order = headings("Order", 3);
     assert!(!order.contains(&"Phase".to_owned()), "{order:?}");
-    assert!(order.contains(&"Wand (in)".to_owned()), "{order:?}");
+    assert!(order.contains(&"Wand length (in)".to_owned()), "{order:?}");
 }
 
 #[test]
@@ -399,6 +399,6 @@ fn each_distinct_bar_is_one_picture_and_what_is_not_drawn_is_said() {
     assert!(drawn > 10 && drawn <= patterns, "{drawn} of {patterns}");
     let few = package(&input, Limits { bars: 3, ..Limits::SPREADSHEET });
     assert!(few.sheets["Cut list"].pictures.len() < drawn);
-    let said = few.sheets["Cut list"].cells.values().any(|cell| cell.text.starts_with("The first 3 of "));
+    let said = few.sheets["Cut list"].cells.values().any(|cell| cell.text.starts_with("Only the first 3 of "));
     assert!(said);
 }

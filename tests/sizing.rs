@@ -149,6 +149,19 @@ fn floors_take_off_what_lies_on_them() {
         Case("Kind = window; Width = 60; Height = 20; Sill height = 1 1/2", "drop = 27; gap below = 1/2"),
         Case("Kind = window; Width = 60; Height = 20; Sill height = 2 1/2", "drop = 28; gap below = 1/2"),
         Case("Kind = window; Width = 60; Height = 20; Sill height = 3", "drop = 28; gap below = 1"),
+        // Inside the gap is to the sill, wherever that is: 40 - 1/2 = 39 1/2.
+        Case(
+            "Kind = window; Width = 60; Height = 40; Recess depth = 4; Sill height = 30",
+            "drop = 39 1/2; gap to sill = 1/2; gap below = 30 1/2",
+        ),
+        Case(
+            "Kind = window; Width = 60; Height = 40; Recess depth = 4",
+            "gap to sill = 1/2; gap below = unknown",
+        ),
+        Case(
+            "Kind = window; Width = 60; Height = 20; Sill height = 3",
+            "mount = outside; gap to sill = unknown",
+        ),
         // Wall below: 1 1/2 - 1/2 = 1 is the least; under it the blind ends 1/2 above the sill.
         Case("Kind = window; Width = 60; Height = 20; Wall below = 1 1/2", "drop = 27"),
         Case("Kind = window; Width = 60; Height = 20; Wall below = 1 7/16", "drop = 25 1/2"),

@@ -305,7 +305,7 @@ fn without_any_price_the_page_is_whole() {
     let survey = format!("{HEAD}{}[Prices]\nItem | Price | Per\nwand |  | each\n", window("A", "W1"));
     let written = written(&read(&folder, &survey), Limits::SPREADSHEET);
     let texts = written.texts("A");
-    for words in ["Order of work, inside mount: W1", "Before anything is drilled", "Signed"] {
+    for words in ["Order of work, inside mount: W1", "Before you drill", "Signed"] {
         assert!(texts.iter().any(|text| text == words), "{words}");
     }
     assert!(!texts.iter().any(|text| text.contains("USD")), "money is no matter of the fitter");
@@ -331,10 +331,10 @@ fn a_drawing_is_stored_once_and_says_what_it_shows() {
     assert!(anchors.iter().all(|anchor| anchor["editAs"] == "oneCell"), "{anchors:?}");
 
     for (limits, why) in [
-        (Limits::SPREADSHEET.without_drawings(), "Drawings are left out, as asked."),
+        (Limits::SPREADSHEET.without_drawings(), "No drawings (--no-drawings)."),
         (
             Limits { drawings: 4, ..Limits::SPREADSHEET.without_drawings() },
-            "Drawings are left out: there are more than 4 openings.",
+            "No drawings: there are more than 4 openings.",
         ),
     ] {
         let bare = written(&input, limits);
@@ -454,7 +454,7 @@ fn the_order_of_work_is_by_mount_and_by_what_the_wall_is() {
     assert!(says(&step(Mount::Outside, Ground::Wood), "level line") == 2);
     says(&step(Mount::Outside, Ground::HollowWall), "anchor in every hole");
     says(&step(Mount::Outside, Ground::SteelStud), "self-drilling");
-    says(&step(Mount::Outside, Ground::Unknown), "before anything is drilled");
+    says(&step(Mount::Outside, Ground::Unknown), "do not drill yet");
 }
 
 #[test]

@@ -164,7 +164,7 @@ fn where_the_sheet_has_no_room_the_places_are_of_this_run() {
     let report = block::report(&input);
     let mut book = open(written(&report, Limits { rows: 100, ..Limits::SPREADSHEET }));
     let units = ["Cost summary", "Cost summary 2"].map(|sheet| texts(&cells(&mut book, sheet))).concat();
-    assert!(units.iter().any(|text| text.contains("as of this run")), "{units:?}");
+    assert!(units.iter().any(|text| text.contains("(this run only: ")), "{units:?}");
     assert!(!units.iter().any(|text| text == "all direct cost"));
     let mut reader = book.worksheet_cells_reader("Cost summary 2").expect("the sheet");
     while let Some(formula) = reader.next_formula().expect("a formula") {
@@ -194,6 +194,7 @@ fn what_comes_from_stock_is_not_counted_as_to_be_made() {
     assert_eq!(under(&order, "To make now", 1), Data::Float(0.0));
     assert_eq!(under(&order, "From stock", 1), Data::Float(2.0));
     assert_eq!(under(&order, "Source", 1), Data::String("stock 104 in x 84 in".to_owned()));
+    assert_eq!(under(&order, "Release", 1), Data::String("from stock".to_owned()));
 }
 
 #[test]
@@ -227,7 +228,7 @@ fn sizes_are_numbers_in_the_surveys_units() {
     assert_eq!(under(&openings, "Finished width (in)", 2), Data::Float(105.5));
     assert_eq!(under(&openings, "State", 2), Data::String("provisional".to_owned()));
     assert_eq!(under(&openings, "State", 4), Data::String("held".to_owned()));
-    assert_eq!(under(&openings, "Held by", 4), Data::String("no height is given".to_owned()));
+    assert_eq!(under(&openings, "Reason held", 4), Data::String("no height is given".to_owned()));
     assert_eq!(under(&openings, "Finished width (in)", 4), Data::Empty);
 
     let order = cells(&mut book, "Order");
@@ -261,7 +262,7 @@ fn the_fitters_page_says_what_to_hang_and_what_is_held() {
     }
     let second = texts(&cells(&mut book, "0305"));
     assert!(second.iter().any(|text| text == "2 of 2: 0305/W2, Kitchen - HELD"));
-    assert!(second.iter().any(|text| text == "Held by: no height is given"));
+    assert!(second.iter().any(|text| text == "Reason held: no height is given"));
 }
 
 #[test]
@@ -282,8 +283,8 @@ fn finished_sizes_are_not_shown_as_the_openings() {
     let mut book = open(written(&block::report(&input), Limits::SPREADSHEET));
     let openings = cells(&mut book, "Openings");
     assert_eq!(under(&openings, "Finished width (in)", 1), Data::Float(106.0));
-    assert_eq!(under(&openings, "Opening width, least (in)", 1), Data::Empty);
-    assert_eq!(under(&openings, "Opening height, most (in)", 1), Data::Empty);
+    assert_eq!(under(&openings, "Opening width, minimum (in)", 1), Data::Empty);
+    assert_eq!(under(&openings, "Opening height, maximum (in)", 1), Data::Empty);
 }
 
 #[test]

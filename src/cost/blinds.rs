@@ -18,7 +18,7 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
         }
         let (rate, basis) = match line.key.stock {
             Some(id) => (stock_rate(id, job.rules), "price of the stock size"),
-            None => (made_rate(line, job.rules), "price each + price a m2 of width x drop"),
+            None => (made_rate(line, job.rules), "price each + price per m2 (width x drop)"),
         };
         if rate.price.is_none() {
             let what = unpriced(line, job.rules);

@@ -20,7 +20,7 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
     let rates = &job.rules.rates;
     let made = made(job);
     if job.rules.project.cost_basis == CostBasis::Make {
-        let item = (rate::MAKING, "a blind");
+        let item = (rate::MAKING, "per blind");
         enter_time(ledger, job.rules, Section::Making, item, rates.making_minutes, made.clone());
     }
     enter_size_set_ups(ledger, job, made);
@@ -28,9 +28,9 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
     let fitting = job.covered().map(|(opening, quantity, blind)| {
         (opening, Decimal::from(quantity) * Decimal::from(blind.fitted.people))
     });
-    let item = (rate::FITTING, "a blind for each of its people");
+    let item = (rate::FITTING, "per blind per person");
     enter_time(ledger, job.rules, Section::Fitting, item, rates.fitting_minutes, fitting.collect());
-    let item = (rate::HARD_BRACKET, "more a bracket in masonry or concrete");
+    let item = (rate::HARD_BRACKET, "extra per bracket in masonry or concrete");
     let minutes = rates.hard_bracket_minutes;
     enter_time(ledger, job.rules, Section::Fitting, item, minutes, brackets_in_hard_walls(job));
     enter_unit_set_ups(ledger, job);
@@ -38,7 +38,7 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
     // Every row was surveyed, also one that is held.
     let openings = job.survey.openings.iter().enumerate();
     let surveyed = openings.map(|(index, opening)| (index, Decimal::from(opening.who.quantity)));
-    let item = (rate::SURVEY, "an opening");
+    let item = (rate::SURVEY, "per opening");
     enter_time(ledger, job.rules, Section::Survey, item, rates.survey_minutes, surveyed.collect());
 
     let covered = job.covered().map(|(opening, quantity, _)| (opening, Decimal::from(quantity)));
@@ -89,7 +89,7 @@ fn enter_unit_set_ups(ledger: &mut Ledger, job: Job<'_>) {
         ledger,
         job.rules,
         Section::Fitting,
-        (rate::UNIT_SET_UP, "a unit"),
+        (rate::UNIT_SET_UP, "per unit"),
         minutes,
         (units, shares),
     );

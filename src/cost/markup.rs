@@ -68,7 +68,7 @@ pub(super) fn enter(lines: &mut Vec<CostLine>, rules: &Rules) {
             section: markup.section,
             item: markup.section.word().to_owned(),
             unit: markup.unit,
-            basis: "base x share",
+            basis: "base x %",
             quantity: Some(base.known),
             quantity_from: QuantityFrom::Sections,
             rate: Some(share),

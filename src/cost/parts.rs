@@ -134,7 +134,7 @@ pub(super) fn enter_packs(ledger: &mut Ledger, job: Job<'_>) {
                 section: Section::Parts,
                 item: format!("fixings {}", item.item),
                 unit: "each",
-                basis: "what the brackets go into is unknown",
+                basis: "what the brackets are fixed to is unknown",
                 quantity: Some((item.needed + item.spare).into()),
                 quantity_from: QuantityFrom::Hardware,
                 rate,

@@ -37,7 +37,7 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
             section: Section::Parts,
             item: format!("{}, for provisional blinds", in_color(&material, &color)),
             unit: "bar",
-            basis: "pieces / length of a bar",
+            basis: "length of pieces / length of a bar",
             quantity: bar.map(|bar| meters / bar.length.meters()),
             quantity_from: QuantityFrom::Order,
             rate,

@@ -174,7 +174,7 @@ impl Page<'_> {
         Some(lefts.into_iter().zip(&wanted).zip(texts).map(column).collect())
     }
 
-    /// Drop and gap below in one lane at the left, the bracket's height above the floor in the next.
+    /// Drop and gap to the floor in one lane at the left, the bracket's height above the floor in the next.
     fn heights(&self, marks: &mut Marks) {
         let (view, elevation) = (self.front.view, self.elevation);
         let lanes @ [near, far] = [self.front.area.left - 14, self.front.area.left - 52];
@@ -195,7 +195,7 @@ impl Page<'_> {
             texts[1].push(self.beside(above, words, Style::Main, (top, floor)));
             if let Some(gap) = gap {
                 marks.dimension(dot(near, bottom), dot(near, floor));
-                texts[0].push(self.beside(gap, &[" gap"], Style::Side, (bottom, floor)));
+                texts[0].push(self.beside(gap, &[" to floor", " gap"], Style::Side, (bottom, floor)));
             }
         }
         for (lane, texts) in lanes.into_iter().zip(texts) {

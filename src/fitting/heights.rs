@@ -2,7 +2,7 @@
 
 use crate::length::Length;
 use crate::rules::CoverRules;
-use crate::sizing::{Hung, InRecess, OnWall, Sizing};
+use crate::sizing::{Hung, InRecess, Mount, OnWall, Sizing};
 use crate::survey::Facts;
 use crate::worked::{Number, Record, Source};
 
@@ -16,6 +16,8 @@ pub(super) struct Heights {
     pub(super) above_head: Option<AboveHead>,
     /// Bottom of the blind above the floor.
     pub(super) gap_below: Option<Length>,
+    /// Inside: bottom of the blind above the sill.
+    pub(super) gap_to_sill: Option<Length>,
 }
 
 /// Heights above the head; both 0 inside.
@@ -77,5 +79,9 @@ pub(super) fn settle<'r>(
     });
     let (drop_top, bracket_top) = above_floor.unzip();
     let above_head = known.map(|(_, above)| above);
-    Heights { drop_top, bracket_top, above_head, gap_below: drop_top.map(|top| top - drop) }
+    let gap_to_sill = match sizing.hung.mount() {
+        Mount::Inside => known.map(|(head, _)| head - drop),
+        Mount::Outside => None,
+    };
+    Heights { drop_top, bracket_top, above_head, gap_below: drop_top.map(|top| top - drop), gap_to_sill }
 }

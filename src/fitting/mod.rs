@@ -75,8 +75,10 @@ pub struct Fitted<'r> {
     pub weight: Decimal,
     /// People to lift it: 1 or 2.
     pub people: u32,
-    /// Gap under the blind above the floor as it is on the day; `None` if the sill is unknown.
+    /// Gap under the blind above the floor as measured; `None` if the sill is unknown.
     pub gap_below: Option<Length>,
+    /// Gap under the blind above the sill; `None` outside or if the opening is unknown.
+    pub gap_to_sill: Option<Length>,
 }
 
 /// What is at the two sides of a blind, by its mount.
@@ -217,6 +219,7 @@ pub fn fit<'r>(
         weight: mass,
         people,
         gap_below: heights.gap_below,
+        gap_to_sill: heights.gap_to_sill,
     })
 }
 

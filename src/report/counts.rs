@@ -13,7 +13,7 @@ pub struct Counts {
     pub rows: u64,
     /// Openings, by quantity.
     pub openings: u64,
-    /// Sized and free to be made.
+    /// Sized and released.
     pub sized: u64,
     /// Sized, but not to be made until measured with a tape.
     pub provisional: u64,

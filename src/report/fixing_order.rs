@@ -61,24 +61,24 @@ impl Ground {
     /// How its holes are made and its brackets fixed.
     const fn drill(self) -> &'static str {
         match self {
-            Ground::Wood => "Probe for its edges; screws stay well inside them. Drill the pilot first.",
+            Ground::Wood => "Find the edges of the wood; keep screws well inside. Drill pilot holes first.",
             Ground::WoodBehindBoard => {
-                "Probe through the board for the wood's edges; screws stay well inside them. Drill the pilot through both."
+                "Probe through the board for the edges of the wood; keep screws well inside. Drill pilot holes through both."
             }
             Ground::HollowWall => {
-                "Probe for a stud or a header, and report what you find. Else an anchor in every hole: board alone holds no screw."
+                "Probe for a stud or header; report what you find. If none, put an anchor in every hole: board alone holds no screw."
             }
             Ground::Masonry => {
-                "Hammer drill with shroud and vacuum, into brick or block and never a joint. Clean the hole, plug it flush, then screw."
+                "Hammer drill with shroud and vacuum, into brick or block, never a joint. Clean the hole, set the plug flush, then screw."
             }
             Ground::Concrete => {
-                "Hammer drill with shroud and vacuum, past the screw's depth; clean the hole. Stop at steel. Never into a slab that may be post-tensioned."
+                "Never drill a slab that may be post-tensioned. If you hit steel, stop. Hammer drill with shroud and vacuum, deeper than the screw; clean the hole."
             }
             Ground::SteelStud => {
-                "Find the stud with a magnet. Self-drilling screw through the board, slowly; stop when it is snug, or it strips."
+                "Find the stud with a magnet. Drive a self-drilling screw slowly through the board; stop when snug, or it strips."
             }
             Ground::Unknown => {
-                "No fixing is chosen: find out what is behind the surface and have one decided before anything is drilled."
+                "Do not drill yet. No fixing is chosen: find out what is behind the surface and have a fixing chosen first."
             }
         }
     }
@@ -100,28 +100,28 @@ pub fn fixing_steps(mount: Mount, grounds: &[Ground]) -> Vec<FixingStep> {
     let (before, after) = match mount {
         Mount::Outside => (
             [
-                "At the start point mark bracket height and first center.",
-                "Level line across; not by the head or the ceiling.",
-                "Other centers on it, each from the opening's left edge.",
+                "At the start point, mark bracket height and first center.",
+                "Draw a level line across; do not follow head or ceiling.",
+                "Mark the other centers on it, from the opening's left edge.",
             ],
             [
-                "First bracket on, check the line, then the rest.",
-                "Click the rail into each bracket; compare overlaps.",
-                "Hang the louvers, face as said; draw and turn them.",
-                "Valance last: clips, then front and returns.",
+                "Fix the first bracket, check the line, then fix the rest.",
+                "Clip the rail into each bracket; check the overlaps.",
+                "Hang the louvers, face as listed; test draw and tilt.",
+                "Fit the valance last: clips, then front and returns.",
             ],
         ),
         Mount::Inside => (
             [
-                "Find the head's lowest point by level; start there.",
-                "Line through the setback, marked at both ends.",
-                "Centers on it, each from the opening's left edge.",
+                "Find the lowest point of the head with a level; start there.",
+                "Mark the setback at both ends; draw a line between them.",
+                "Mark the centers on it, from the opening's left edge.",
             ],
             [
-                "Bracket nearest that point first; pack the rest level.",
-                "Click the rail into each bracket; compare the gaps.",
-                "Hang the louvers, face as said; draw and turn them.",
-                "Valance last: clips, then front.",
+                "Fix the bracket nearest that point first; pack the rest level.",
+                "Clip the rail into each bracket; check the gaps.",
+                "Hang the louvers, face as listed; test draw and tilt.",
+                "Fit the valance last: clips, then front.",
             ],
         ),
     };

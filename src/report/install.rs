@@ -24,7 +24,7 @@ pub struct Hanging<'r> {
 }
 
 /// Which face of the louvers shows to the room.
-const FACE: &str = "pattern, else crown, to the room";
+const FACE: &str = "patterned or convex face to the room";
 
 /// From this year on a building has no lead paint (40 CFR 745, target housing: before 1978).
 const LAST_LEAD_PAINT: u32 = 1978;
@@ -50,20 +50,20 @@ impl<'r> Report<'r> {
     pub fn site_cautions(&self) -> Vec<&'static str> {
         let may_be_from_before = |year| self.rules.project.built.is_none_or(|built| built < year);
         let mut cautions = vec![
-            "Compare box, label and revision with the opening; measure it. A size that differs is a query, not a saw job.",
-            "Detect cables and pipes before every hole, most of all near a ceiling, a corner, a switch or a socket.",
-            "Two people where the page says so. Face the ladder, stand it firm and level, never on its top step.",
-            "Dust from masonry and concrete holds silica: drill with shroud and vacuum, never sweep it dry.",
+            "Check box, label and revision; measure the opening. If a size differs, ask: do not cut the blind to fit.",
+            "Check for cables and pipes before every hole, above all near ceilings, corners, switches and power outlets.",
+            "Use two people where the page says so. Set the ladder firm and level, face it, keep off its top step.",
+            "Masonry and concrete dust contains silica: drill with a shroud and vacuum, never sweep dust dry.",
         ];
         if may_be_from_before(LAST_LEAD_PAINT) {
             cautions
-                .push("Old paint may hold lead (before 1978): no dry sanding, catch the dust, clean up wet.");
+                .push("Paint from before 1978 may contain lead: do not sand it dry, contain the dust, clean up wet.");
         }
         if may_be_from_before(LAST_ASBESTOS) {
-            cautions.push("Old boards, textured ceilings, tile glues may hold asbestos: no drilling until someone competent clears them.");
+            cautions.push("Old boards, textured ceilings and tile glue may contain asbestos: do not drill until an expert clears them.");
         }
         cautions.extend([
-            "A blind must leave an escape opening free and its control in reach; an accessible unit has rules of its own.",
+            "Never block an escape opening. Keep the blind's control within reach. Accessible units have their own rules.",
             "Local codes and licensed trades decide what may be fixed, drilled or covered.",
         ]);
         cautions
@@ -73,7 +73,8 @@ impl<'r> Report<'r> {
     fn cautions(&self, doubts: &Doubts<'_>, opening: OpeningIndex, survey: &Opening) -> Vec<String> {
         let mut cautions = Vec::new();
         if self.state(opening) == State::Provisional {
-            cautions.push("provisional: do not make or fit until its query below is answered".to_owned());
+            cautions
+                .push("provisional: do not make or fit this blind until its query is answered".to_owned());
         }
         if let Some(facts) = &survey.facts {
             if facts.escape {
@@ -84,19 +85,18 @@ impl<'r> Report<'r> {
             }
             if facts.accessible {
                 cautions.push(
-                    "accessible unit: keep the control within reach and easy to work with one hand"
-                        .to_owned(),
+                    "accessible unit: keep the control within reach and easy to use with one hand".to_owned(),
                 );
             }
             let floor = facts.floor.map(|given| given.value);
             match facts.floor_to_come.map(|given| given.value).filter(|&thickness| thickness > Length::ZERO) {
                 Some(thickness) => cautions.push(format!(
-                    "{} of floor is still to come; heights are above the floor as it was measured",
+                    "{0} of floor was still to come when measured; from the finished floor, heights are {0} less",
                     thickness.show(self.rules.project.units)
                 )),
                 None if floor == Some(Floor::Unfinished) => {
                     cautions.push(
-                        "the floor is not laid; heights are above the floor as it was measured".to_owned(),
+                        "the floor was not finished when measured; heights are from the floor as it was then".to_owned(),
                     );
                 }
                 None => {}
@@ -111,10 +111,10 @@ impl<'r> Report<'r> {
 
 fn start(mount: Mount, survey: &Opening) -> &'static str {
     match (mount, survey.facts.as_ref().map(|facts| facts.kind)) {
-        (Mount::Inside, _) => "at the lowest point of the head; pack the rest; level across",
+        (Mount::Inside, _) => "lowest point of the head; pack the other brackets level",
         (Mount::Outside, Some(Kind::PatioDoor | Kind::Door)) => {
-            "above the highest point of the floor; level across"
+            "highest point of the floor: measure up, then level across"
         }
-        (Mount::Outside, _) => "where the measured height is least; level across",
+        (Mount::Outside, _) => "where the opening height is smallest; then level across",
     }
 }

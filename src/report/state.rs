@@ -7,9 +7,9 @@ use crate::sizing::Release;
 /// What became of an opening.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum State {
-    /// Sized and free to be made.
+    /// Sized and released.
     Sized,
-    /// Sized, but not to be made until it is measured with a tape.
+    /// Sized, but not to be made yet: not measured with a tape, or a floor's thickness is unknown.
     Provisional,
     /// Held back by a stop.
     Held,
@@ -46,23 +46,23 @@ impl Report<'_> {
         self.counts.rows.saturating_sub(self.survey.openings.len() as u64)
     }
 
-    /// `2 rows name no opening`; `None` if every row does.
+    /// `2 rows do not say which opening they are`; `None` if every row does.
     pub fn nameless(&self) -> Option<String> {
         match self.nameless_rows() {
             0 => None,
-            1 => Some("1 row names no opening".to_owned()),
-            rows => Some(format!("{rows} rows name no opening")),
+            1 => Some("1 row does not say which opening it is".to_owned()),
+            rows => Some(format!("{rows} rows do not say which opening they are")),
         }
     }
 
     /// What the verdict means for whoever would order now.
     pub fn advice(&self) -> &'static str {
         if self.complete() {
-            "Every opening is sized and free to be made."
+            "Every opening is sized and can be ordered."
         } else if self.counts.held > 0 || self.nameless_rows() > 0 {
-            "Not everything can be ordered: answer the stops on Queries and run the survey again."
+            "Not everything can be ordered: answer the stops on Queries, then run again."
         } else {
-            "Not everything can be made yet: measure what is provisional with a tape and run the survey again."
+            "Some blinds cannot be made yet: clear the checks on provisional openings, then run again."
         }
     }
 

@@ -14,7 +14,7 @@ use crate::date::Date;
 use crate::length::{Length, Units};
 use crate::place::LONGEST_TEXT;
 use crate::report::expr::{Address, Formula, UNKNOWN};
-use crate::report::figure::Value;
+use crate::report::figure::{Kilograms, Value};
 
 /// Ends a text that was too long for its cell.
 const CUT_MARK: &str = " … (cut: too long for a cell)";
@@ -40,7 +40,7 @@ pub(super) enum Cell<'r> {
     Money(Decimal),
     /// A plain decimal number.
     Number(Decimal),
-    /// Kilograms.
+    /// Kilograms, shown in the unit of weight that goes with the survey's lengths.
     Mass(Decimal),
     /// A share of one.
     Share(Decimal),
@@ -100,7 +100,7 @@ impl<'r> Cell<'r> {
             Cell::Whole(count) => exact(Decimal::from(*count), Shown::Whole),
             Cell::Money(amount) => exact(*amount, Shown::Money),
             Cell::Number(number) => exact(*number, Shown::number(*number)),
-            Cell::Mass(kilograms) => exact(*kilograms, Shown::Mass),
+            Cell::Mass(kilograms) => exact(Kilograms(*kilograms).beside(units), Shown::Mass),
             Cell::Share(share) => exact(*share, Shown::Share),
             Cell::Angle(angle) => exact(angle.degrees(), Shown::Angle),
             Cell::Date(date) => match serial_day(*date) {
@@ -152,7 +152,8 @@ impl<'r> Cell<'r> {
                 digits(length_digits(*length, units) + Shown::of_length(*length, units).after_the_whole())
             }
             Cell::Decimal(length) => digits(length_digits(*length, units) + 4),
-            Cell::Mass(number) | Cell::Money(number) => digits(decimal_digits(*number) + 4),
+            Cell::Mass(kilograms) => digits(decimal_digits(Kilograms(*kilograms).beside(units)) + 4),
+            Cell::Money(number) => digits(decimal_digits(*number) + 4),
             Cell::Figure(number, _) => digits(decimal_digits(*number) + 4),
             // Room for the word where there is no number yet.
             Cell::Live(formula, _) => match formula.number() {

@@ -62,7 +62,7 @@ impl<'p, T> Column<'p, T> {
     {
         let words = match heading.key {
             key if key.ends_with("_mm") => press.lengths(&heading.words),
-            key if key.ends_with("_kg") => format!("{} (kg)", heading.words),
+            key if key.ends_with("_kg") => press.weights(&heading.words),
             _ => heading.words.into_owned(),
         };
         let said = heading.said;

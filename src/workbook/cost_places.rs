@@ -14,7 +14,7 @@ const QUANTITY_NAMES: u16 = FIRST_QUANTITY - 1;
 /// Writes the direct cost again, shared out.
 pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Result<(), WorkbookError> {
     let Some(shares) = &press.shares else { return as_of_this_run(pages, press, span) };
-    pages.section("Where the direct cost lies", span)?;
+    pages.section("Direct cost by phase, floor, unit and product", span)?;
     lines(pages, press, shares)?;
     for table in &shares.tables {
         pages.sheet().next_row();
@@ -51,7 +51,7 @@ fn lines(pages: &mut Pages<'_, '_>, press: &Press<'_>, shares: &CostShares<'_>) 
     }
     sheet.put(
         0,
-        "Amounts follow changed rates. A changed quantity goes to the whole project: where it lies only a new run can say.",
+        "Amounts follow changed rates. A changed quantity is added to the whole project: run again to see where it belongs.",
         Tone::Remark,
     )?;
     sheet.next_row();
@@ -59,7 +59,7 @@ fn lines(pages: &mut Pages<'_, '_>, press: &Press<'_>, shares: &CostShares<'_>) 
     for ((column, _), rate) in shares.columns().zip(&shares.rates) {
         sheet.put(column, rate.clone(), Tone::Body)?;
     }
-    let unfold = "Unfold the columns on the right to see what each place takes of each cost line.";
+    let unfold = "Expand the grouped columns on the right to see how each cost line is shared out.";
     sheet.put(0, unfold, Tone::Remark)?;
     sheet.next_row();
     pages.widen(QUANTITY_NAMES, 10);
@@ -88,7 +88,9 @@ fn live_columns<'p>(press: &Press<'_>, table: &'p Shared<'_>) -> Vec<Column<'p, 
         })
         .marked(move |row: usize| (row < places.len()).then_some(Tone::OfThisRun)),
         Column::new("Unit", move |row: usize| (row != places.len()).then_some("blinds")),
-        Column::new(press.money("Amount a blind"), move |row: usize| table.each.get(row).cloned().flatten()),
+        Column::new(press.money("Amount per blind"), move |row: usize| {
+            table.each.get(row).cloned().flatten()
+        }),
         Column::new(press.money("Amount"), move |row: usize| match table.amounts.get(row) {
             Some(amount) => amount.clone(),
             None if row == places.len() => table.rest.clone(),
@@ -102,7 +104,7 @@ fn live_columns<'p>(press: &Press<'_>, table: &'p Shared<'_>) -> Vec<Column<'p, 
 fn as_of_this_run(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Result<(), WorkbookError> {
     for breakdown in &press.report.cost.breakdowns {
         let name = format!(
-            "Direct cost by {}, as of this run: it does not follow a changed rate",
+            "Direct cost by {} (this run only: does not follow changed rates)",
             breakdown.by.to_lowercase()
         );
         pages.section(&name, span)?;

@@ -32,7 +32,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::COST_SUMMARY,
         title: "Cost summary",
         remarks: vec![
-            "Boxed figures may be changed, and unknown ones filled in: every total follows. Shaded figures are of this run alone.".into(),
+            "You can change boxed figures and fill in unknown ones: every total follows. Shaded figures belong to this run and do not change.".into(),
             format!("A built-in price is an {EXAMPLE_PRICE}. Each amount is rounded once; a total is the sum of rounded amounts.").into(),
         ],
         keeping: Keeping::folding(last_row, press.limits),
@@ -82,7 +82,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         }),
         Column::new("Item", |row: Row<'p>| match row.entry {
             Entry::Line(line) => Cell::from(line.item.as_str()),
-            Entry::Section(section) => format!("all {}", section.word()).into(),
+            Entry::Section(section) => format!("total {}", section.word()).into(),
             Entry::Subtotal => "SUBTOTAL before tax".into(),
             Entry::Tax => "tax".into(),
             Entry::Total => "TOTAL".into(),
@@ -91,7 +91,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         Column::new("Quantity", quantity).marked(quantity_input),
         Column::new("Unit", move |row: Row<'p>| match row.entry {
             Entry::Tax => Some("taxable amounts"),
-            _ => of_line(row).map(|line| line.unit),
+            _ => of_line(row).map(unit),
         })
         .wide(18),
         Column::new(press.money("Rate"), |row: Row<'p>| match row.entry {
@@ -107,7 +107,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
     }
     columns.extend([
         Column::new("Basis", move |row: Row<'p>| match row.entry {
-            Entry::Tax => Some("taxable amounts x share"),
+            Entry::Tax => Some("taxable amounts x %"),
             _ => of_line(row).map(|line| line.basis),
         })
         .wide(42),
@@ -128,6 +128,14 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
     columns
 }
 
+/// What the quantity counts, and what the rate is of where that is something else.
+const fn unit(line: &CostLine) -> &'static str {
+    match line.formula {
+        AmountFormula::MinutesAtHourlyRate => "min, rate per hour",
+        AmountFormula::Product | AmountFormula::ShareOf(_) => line.unit,
+    }
+}
+
 fn quantity<'p>(row: Row<'p>) -> Cell<'p> {
     match row.entry {
         Entry::Line(line) if !matches!(line.formula, AmountFormula::ShareOf(_)) => {
@@ -144,7 +152,7 @@ fn quantity_from(line: &CostLine) -> Cell<'static> {
         QuantityFrom::CutList => fixed::CUT_LIST,
         QuantityFrom::Hardware => fixed::HARDWARE,
         QuantityFrom::Openings => fixed::OPENINGS,
-        QuantityFrom::Project => return "the project".into(),
+        QuantityFrom::Project => return "whole project".into(),
         QuantityFrom::Sections => return "sections above".into(),
     };
     Cell::Link(top_of(sheet), sheet.into())
@@ -179,13 +187,13 @@ fn not_in_total(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Resu
     }
     pages.section("NOT IN TOTAL", span)?;
     let columns = [
-        Column::new("Section", |_: &NotInTotal| "left out"),
+        Column::new("Section", |_: &NotInTotal| "not in total"),
         Column::new("What", |row: &NotInTotal| format!("{}: {}", row.what, names(press, row)))
             .strong()
             .wide(58),
         Column::new("How many", |row: &NotInTotal| press.report.openings_of(row)),
         Column::new("Unit", |_: &NotInTotal| "openings"),
-        Column::new(press.money("Allow, from the median of like openings"), |row: &NotInTotal| {
+        Column::new(press.money("Allowance: median of similar openings"), |row: &NotInTotal| {
             Cell::known(row.allowance.map(Cell::Money))
         })
         .marked(|_| Some(Tone::OfThisRun)),

@@ -22,7 +22,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::HARDWARE,
         title: "Hardware",
         remarks: vec![
-            "For every sized and provisional blind. What comes with the blinds is in their price: its packs are listed so that a delivery can be counted.".into(),
+            "For every sized and provisional blind. Parts that come with the blinds are in their price; packs are listed so that you can check the delivery.".into(),
         ],
         keeping: Keeping::folding(counts * 2, press.limits),
         lie: Lie::Landscape,
@@ -39,7 +39,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     let span = span(&items);
 
     let by_floor: Vec<_> = LooseRow::by_floor(press.report).collect();
-    pages.section_on_new_page("Loose, by floor", span)?;
+    pages.section_on_new_page("Counts by floor", span)?;
     groups(
         &mut pages,
         press,
@@ -49,7 +49,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     )?;
     let by_unit: Vec<_> = LooseRow::by_unit(press.report).collect();
     let pages_of = unit_pages(press);
-    pages.section_on_new_page("Loose, by unit", span)?;
+    pages.section_on_new_page("Counts by unit", span)?;
     groups(
         &mut pages,
         press,
@@ -78,9 +78,9 @@ fn to_buy(items: &[HardwareItem]) -> String {
     let unpacked = items.iter().filter(|item| item.packs.is_none()).count();
     match (items.len(), unpacked) {
         (0, _) => String::new(),
-        (kinds, 0) => format!("In all: {kinds} items, {pieces} pieces, {packs} packs."),
+        (kinds, 0) => format!("Total: {kinds} items, {pieces} pieces, {packs} packs."),
         (kinds, unpacked) => format!(
-            "In all: {kinds} items, {pieces} pieces, {packs} packs and what {unpacked} items take whose pack is not known."
+            "Total: {kinds} items, {pieces} pieces, {packs} packs, plus {unpacked} items of unknown pack size."
         ),
     }
 }

@@ -148,14 +148,14 @@ fn set_up(sheet: &mut Sheet<'_>) -> Result<(), WorkbookError> {
 fn remark(press: &Press<'_>) -> String {
     let blinds: u64 = press.report.order.lines.iter().map(|line| line.quantity).sum();
     let coded: usize = press.report.order.lines.iter().map(|line| line.openings.len()).sum();
-    let mut words = format!("{blinds} labels, in the order of the order's lines; print at 100 %.");
+    let mut words = format!("{blinds} labels, in the order of the order lines. Print at 100 %.");
     if blinds > press.limits.labels {
-        words.push_str(&format!(" Only the first {} are here.", press.limits.labels));
+        words.push_str(&format!(" Only the first {} are printed.", press.limits.labels));
     }
     match press.limits.codes {
-        0 => words.push_str(" Codes are left out, as asked."),
+        0 => words.push_str(" No QR codes (--no-drawings)."),
         most if coded > most => {
-            words.push_str(&format!(" Only the first {most} of {coded} openings have a code."));
+            words.push_str(&format!(" Only the first {most} of {coded} openings have a QR code."));
         }
         _ => {}
     }

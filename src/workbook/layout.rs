@@ -95,8 +95,8 @@ impl Limits {
     pub(super) fn why_not_drawn(self, openings: usize) -> Option<String> {
         match self.drawings {
             _ if openings <= self.drawings => None,
-            0 => Some("Drawings are left out, as asked.".to_owned()),
-            most => Some(format!("Drawings are left out: there are more than {most} openings.")),
+            0 => Some("No drawings (--no-drawings).".to_owned()),
+            most => Some(format!("No drawings: there are more than {most} openings.")),
         }
     }
 }

@@ -51,7 +51,7 @@ use crate::length::Units;
 use crate::place::CellRef;
 use crate::query::OpeningIndex;
 use crate::report::expr::Address;
-use crate::report::figure::Lead;
+use crate::report::figure::{Kilograms, Lead};
 use crate::report::{Doubts, Report, Unit};
 
 /// Why a workbook could not be written.
@@ -163,6 +163,11 @@ impl Press<'_> {
         format!("{heading} ({})", self.length_units().symbol())
     }
 
+    /// A heading over weights: `Weight (lb)`.
+    fn weights(&self, heading: &str) -> String {
+        format!("{heading} ({})", Kilograms::symbol(self.length_units()))
+    }
+
     /// A heading over money: `Amount (USD)`.
     fn money(&self, heading: &str) -> String {
         format!("{heading} ({})", self.report.rules.project.currency)
@@ -197,5 +202,4 @@ impl Press<'_> {
 /// Stands on every sheet that says left or right.
 const LEFT_AND_RIGHT: &str = "Left and right are as seen from inside the room.";
 /// Stands on every sheet that gives heights.
-const HEIGHTS: &str =
-    "Heights are above the floor as it is on the day; where a floor is still to come, the opening says so.";
+const HEIGHTS: &str = "Heights are from the floor as it was when measured. Where floor was still to come, the unit page says so.";

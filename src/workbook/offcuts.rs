@@ -13,9 +13,9 @@ use crate::report::rows::OffcutRow;
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
     let form = Form {
         name: fixed::OFFCUTS,
-        title: "Offcuts on hand when everything is sawn",
+        title: "Offcuts left after cutting",
         remarks: vec![
-            "Copy this sheet into the next survey: its offcuts are used before bars are bought. Delete the rows of what was lost.".into(),
+            "Copy this sheet into the next survey: its offcuts are used before bars are bought. Delete any that are lost or scrapped.".into(),
         ],
         keeping: Keeping::Disk,
         lie: Lie::Portrait,

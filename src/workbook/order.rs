@@ -27,8 +27,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<Vec<Ad
         name: fixed::ORDER,
         title: TITLE,
         remarks: vec![
-            format!("{LEFT_AND_RIGHT} A provisional line is not to be made until its query is answered.")
-                .into(),
+            format!("{LEFT_AND_RIGHT} Do not make a provisional line until its query is answered.").into(),
         ],
         keeping: Keeping::Disk,
         lie: Lie::Wide,
@@ -55,7 +54,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<Vec<Ad
     // The first columns stand under the same headings as the lines above them, so that what stays
     // in sight while scrolling is true of both.
     let labels = in_use(columns_of::<LabelRow<'_>>(press, address), LabelRow::all(report));
-    pages.section_on_new_page("Which opening each blind is for, as its label says", span(&labels))?;
+    pages.section_on_new_page("Where each blind goes (same as its label)", span(&labels))?;
     pages.table(&labels, LabelRow::all(report), |row| tone(row.release()))?;
     pages.finish()?;
     Ok(places)

@@ -25,14 +25,14 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::QUERIES,
         title: "Queries",
         remarks: vec![
-            "stop: the opening is held back until it is answered. check: sized all the same, but look. note: worth knowing.".into(),
+            "stop: the opening is held until you answer. check: sized anyway, but please check. note: for information.".into(),
             format!(
-                "To answer: write what the survey's column should say under Answer, copy this whole sheet into the survey, name the copy {}, and run again.",
+                "To answer: under Answer, write what the survey column should say. Copy this whole sheet into the survey, name the copy {}, and run again.",
                 ANSWERS.sheet
             )
             .into(),
-            "Where there is no box, no one cell would settle it: mend the survey itself, as What to do says.".into(),
-            "An answer for all openings of a query leaves out those that have an answer of their own, one by one, below. A bare number is in the unit of the survey's own column.".into(),
+            "No box means that no single cell would settle it: correct the survey itself, as What to do says.".into(),
+            "An answer for all openings of a query does not apply to those answered one by one below. A number without a unit is in the unit of the survey column.".into(),
         ],
         keeping: Keeping::Disk,
         lie: Lie::Landscape,

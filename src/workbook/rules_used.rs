@@ -13,7 +13,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     let form = Form {
         name: fixed::RULES_USED,
         title: "Rules used",
-        remarks: vec!["Built in: a default, which a sheet of that name in the survey may replace.".into()],
+        remarks: vec!["Built in: the default. A sheet of that name in the survey can replace it.".into()],
         keeping: Keeping::Disk,
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
@@ -23,7 +23,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         Column::new("Item", |rule: &'_ RuleUsed| rule.item.clone()).strong(),
         Column::new("Rule", |rule: &RuleUsed| rule.rule),
         Column::new("Value", |rule: &RuleUsed| rule.value.clone()).strong(),
-        Column::new("Where from", |rule: &RuleUsed| match rule.at {
+        Column::new("Source", |rule: &RuleUsed| match rule.at {
             Some(at) => press.cell(at),
             None => "built in".to_owned(),
         }),

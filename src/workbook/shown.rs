@@ -28,7 +28,7 @@ pub(super) enum Shown {
     Thousandths,
     /// Money, with the decimals of its currency.
     Money,
-    /// Kilograms.
+    /// Kilograms or pounds.
     Mass,
     /// A decimal number as it is.
     Number,

@@ -67,8 +67,8 @@ impl Strips {
     pub(super) fn why_not_all(&self, press: &Press<'_>) -> Option<String> {
         match press.limits.bars {
             most if self.distinct <= most => None,
-            0 => Some("Bars are not drawn, as asked.".to_owned()),
-            most => Some(format!("The first {most} of {} different bars are drawn.", self.distinct)),
+            0 => Some("No drawings of bars (--no-drawings).".to_owned()),
+            most => Some(format!("Only the first {most} of {} different bars are drawn.", self.distinct)),
         }
     }
 }

@@ -28,7 +28,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     let mut remarks = vec![
         report.advice().into(),
         "Verify sizes on site before ordering. Local codes and licensed trades decide what may be fixed, drilled or covered.".into(),
-        "Costs and days follow what is changed on Cost summary. A changed size needs a changed survey and a new run.".into(),
+        "Costs and days follow changes on Cost summary. To change a size, change the survey and run again.".into(),
     ];
     remarks.extend(press.limits.why_not_drawn(report.survey.openings.len()).map(Cow::Owned));
     let form = Form {
@@ -56,17 +56,17 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 
 /// The other sheets, and what each is for.
 const ABOUT_SHEETS: [(&str, &str); 11] = [
-    (fixed::QUERIES, "what someone must answer or look at"),
-    (fixed::OPENINGS, "every opening with all that was decided about it"),
+    (fixed::QUERIES, "questions to answer and things to check"),
+    (fixed::OPENINGS, "every opening, with everything decided about it"),
     (fixed::ORDER, "for the maker: finished sizes and totals by color"),
-    (fixed::LABELS, "for the maker: a label for each blind"),
+    (fixed::LABELS, "for the maker: one label per blind"),
     (fixed::CUT_LIST, "for the saw: every bar and stop setting"),
-    (fixed::OFFCUTS, "for the next survey: what is left of the bars"),
+    (fixed::OFFCUTS, "for the next survey: what is left after cutting"),
     (fixed::HARDWARE, "for the buyer: parts, fixings and packs"),
-    (fixed::INSTALL_INDEX, "for the fitter: a page for each unit"),
-    (fixed::COST_SUMMARY, "for the manager: costs, where they lie, and what is not in them"),
+    (fixed::INSTALL_INDEX, "for the fitter: one page per unit"),
+    (fixed::COST_SUMMARY, "for the manager: costs, where they fall, and what is not included"),
     (fixed::WORKING, "every step of every number"),
-    (fixed::RULES_USED, "every rule, its value and its reason"),
+    (fixed::RULES_USED, "every rule, its value and the reason for it"),
 ];
 
 fn sheets(pages: &mut Pages<'_, '_>) -> Result<(), WorkbookError> {

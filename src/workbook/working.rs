@@ -19,9 +19,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     let form = Form {
         name: fixed::WORKING,
         title: "Working",
-        remarks: vec![
-            "The last step of a number is its value. A rule's name is explained on Rules used.".into(),
-        ],
+        remarks: vec!["The last step of each number is its value. Rules are explained on Rules used.".into()],
         keeping: Keeping::DiskInPlace,
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
@@ -45,14 +43,14 @@ struct Row<'s> {
 fn columns<'s>(press: &'s Press<'_>) -> Vec<Column<'s, Row<'s>>> {
     vec![
         Column::new("Opening", |row: Row<'s>| press.name(row.opening)).strong(),
-        Column::new("Of", |row: Row<'s>| row.step.of.name()).wide(44),
+        Column::new("Number", |row: Row<'s>| row.step.of.name()).wide(44),
         Column::new("Step", |row: Row<'s>| row.step.step).wide(60),
         Column::new("From", |row: Row<'s>| {
             row.step.from.show(press.report.sheets).unwrap_or(Cow::Borrowed("the steps above"))
         }),
         Column::new("Value", |row: Row<'s>| row.step.value.show(press.length_units())).strong(),
         Column::new(
-            format!("As a number ({}, kg or degrees)", press.length_units().symbol()),
+            format!("Value as a number ({}, kg or degrees)", press.length_units().symbol()),
             |row: Row<'s>| match &row.step.value {
                 Amount::Length(length) => Cell::Decimal(*length),
                 Amount::Count(count) => Cell::Number((*count).into()),

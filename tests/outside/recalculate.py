@@ -78,8 +78,8 @@ def changed(book: Path, to: Path, fill: int | None) -> Path:
     before = sums.Sums(copy)
     sheet, columns = copy["Cost summary"], before.columns
     rate = lambda row: sheet[f"{columns['Rate']}{row}"]
-    priced = first(before.lines, lambda line: line.rate and line.unit not in ("min",))
-    timed = first(before.lines, lambda line: line.quantity and line.unit == "min")
+    priced = first(before.lines, lambda line: line.rate and line.unit != sums.MINUTES)
+    timed = first(before.lines, lambda line: line.quantity and line.unit == sums.MINUTES)
     overhead = first(before.lines, lambda line: line.section == "overhead")
     if priced:
         rate(priced.row).value = float(sums.rounded(priced.rate * 137 / 100, 2))

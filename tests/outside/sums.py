@@ -13,6 +13,8 @@ UNKNOWN = "unknown"
 MARKUPS = ["overhead", "profit", "contingency"]
 # Common practice, no source.
 HOURS_A_DAY = 8
+# The unit of a line whose rate is an hour's.
+MINUTES = "min, rate per hour"
 
 
 def exact(value) -> Fraction | None:
@@ -93,7 +95,7 @@ class Sums:
                 line.quantity = total(other.amount for other in self.lines if other.section not in below)
                 self.put("Quantity", line.row, line.quantity)
             if line.quantity is not None and line.rate is not None:
-                hours = 60 if line.unit == "min" else 1
+                hours = 60 if line.unit == MINUTES else 1
                 line.amount = rounded(line.quantity * line.rate / hours, self.decimals)
             self.put("Amount", line.row, line.amount)
         for section, row in self.sections.items():
@@ -141,7 +143,7 @@ class Sums:
                 for letter, line in beside:
                     part = exact(self.sheet[f"{letter}{number}"].value)
                     if part is not None and line.rate is not None:
-                        amount += part * line.rate / (60 if line.unit == "min" else 1)
+                        amount += part * line.rate / (60 if line.unit == MINUTES else 1)
                 amount = rounded(amount, self.decimals)
                 shown += amount
                 blinds = exact(self.at("Quantity", number))
@@ -152,7 +154,7 @@ class Sums:
 
     def work_out_summary(self) -> None:
         minutes = [
-            line.quantity for line in self.lines if line.section == "fitting" and line.unit == "min"
+            line.quantity for line in self.lines if line.section == "fitting" and line.unit == MINUTES
         ]
         work = total(minutes)
         for row in self.book["Summary"].iter_rows():
@@ -160,7 +162,7 @@ class Sums:
             for cell, figure in zip(cells, cells[1:]):
                 name = str(cell.value)
                 value = {
-                    "Subtotal, known amounts": self.known_subtotal,
+                    "Subtotal of known amounts": self.known_subtotal,
                     "Tax": self.tax,
                     "Total": self.total,
                 }.get(name.split(" (")[0], ...)

@@ -102,7 +102,7 @@ fn wanted(run: &Run, place: usize) -> Vec<Vec<String>> {
     let gap = run.report.blinds[place].as_ref().unwrap().fitted.gap_below;
     let gap = gap.filter(|gap| *gap > Length::ZERO && floor.is_some());
     let mut lane = vec![format!("{} drop", shown(length(&row["drop_mm"])))];
-    lane.extend(gap.map(|gap| format!("{} gap", shown(gap))));
+    lane.extend(gap.map(|gap| format!("{} to floor", shown(gap))));
     rows.push(lane);
     rows.extend(floor.map(|floor| vec![format!("{} above floor", shown(floor))]));
     let overlaps = [known(&row["overlap_left_mm"]), known(&row["overlap_right_mm"])];
@@ -153,6 +153,7 @@ fn whole(row: &[String], wanted: &[String]) -> Vec<String> {
             || [" drop", " to head"].iter().any(|word| whole.strip_suffix(word) == Some(short))
             || short.replace(" bracket top above floor", " above floor") == *whole
             || short.replace(" above head", " to head") == *whole
+            || short.replace(" gap", " to floor") == *whole
     };
     if row.len() == wanted.len()
         && row.iter().zip(wanted).all(|(short, whole)| short == whole || is_short(short, whole))

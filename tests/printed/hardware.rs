@@ -24,7 +24,7 @@ const LOOSE: &[Figure] = &[
     figure("Item", Text, "item"),
     figure("Size", Text, "size"),
     figure("Substrate", Text, "substrate"),
-    figure("Loose", Count, "loose"),
+    figure("Quantity", Count, "loose"),
 ];
 
 /// An item of the document, and beside it what that does not hold.
@@ -65,7 +65,7 @@ fn check_groups(run: &Run, section: &str, wanted: &[Place]) {
     let mut row = sheet.cells.iter().find(|(at, cell)| at.1 == 0 && cell.text == section).unwrap().0.0;
     // Headings stand above the first group, and come again on a new page.
     let next = |row: u32| {
-        if sheet.cells.get(&(row + 1, 3)).is_some_and(|cell| cell.text == "Loose") {
+        if sheet.cells.get(&(row + 1, 3)).is_some_and(|cell| cell.text == "Quantity") {
             row + 2
         } else {
             row + 1
@@ -114,8 +114,8 @@ fn loose_counts_stand_under_their_place() {
                 add(&mut by_floor, name(&[&unit.building, &unit.floor]), counts, run);
             }
         }
-        check_groups(run, "Loose, by floor", &by_floor);
-        check_groups(run, "Loose, by unit", &by_unit);
+        check_groups(run, "Counts by floor", &by_floor);
+        check_groups(run, "Counts by unit", &by_unit);
     }
 }
 

@@ -14,8 +14,8 @@ const FIGURES: &[Figure] = &[
     figure("Boxes to bring", Count, "boxes"),
     figure("Provisional", Count, "provisional"),
     figure("Held", Count, "held"),
-    figure("Heaviest blind (kg)", Kilograms, "heaviest"),
-    figure("People", Count, "people"),
+    figure("Heaviest blind", Kilograms, "heaviest"),
+    figure("People needed", Count, "people"),
     figure("Openings in the unit", Text, "names"),
     // A box to tick.
     figure("Done", Text, "nothing"),

@@ -111,6 +111,7 @@ enum Is {
     Count,
     /// Millimeters in the row; on paper the run's unit, which the heading names.
     Length,
+    /// Kilograms in the row; on paper pounds beside inches, which the heading names.
     Kilograms,
     Share,
     Degrees,
@@ -131,6 +132,7 @@ impl Figure {
     fn heading(&self, units: Units) -> String {
         match self.is {
             Is::Length => format!("{} ({})", self.name, units.symbol()),
+            Is::Kilograms => format!("{} ({})", self.name, weight_unit(units).0),
             _ => self.name.to_owned(),
         }
     }
@@ -148,7 +150,10 @@ impl Figure {
             (Is::Text, value) => Shown::text(value.as_str().unwrap_or_else(|| panic!("{}", self.key))),
             (Is::Length, value) => Shown::Number(in_units(number(value), units), 1e-6),
             (Is::Count, value) => Shown::Number(number(value), 0.0),
-            (Is::Kilograms, value) => Shown::Number(number(value), 0.000_501),
+            (Is::Kilograms, value) => {
+                let (_, kilograms) = weight_unit(units);
+                Shown::Number(number(value) / kilograms, 0.000_501 / kilograms)
+            }
             (Is::Share, value) => Shown::Number(number(value), 0.000_051),
             (Is::Degrees, value) => Shown::Number(number(value), 0.051),
             (Is::Day, value) => {
@@ -164,6 +169,14 @@ fn in_units(mm: f64, units: Units) -> f64 {
     match units {
         Units::Inches => mm / 25.4,
         Units::Millimeters => mm,
+    }
+}
+
+/// The unit of weights beside these lengths, and its kilograms.
+const fn weight_unit(units: Units) -> (&'static str, f64) {
+    match units {
+        Units::Inches => ("lb", 0.453_592_37),
+        Units::Millimeters => ("kg", 1.0),
     }
 }
 

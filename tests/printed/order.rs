@@ -18,27 +18,27 @@ const LINES: &[Figure] = &[
     figure("Color", Text, "color"),
     figure("Width", Length, "width_mm"),
     figure("Drop", Length, "drop_mm"),
-    figure("Release", Text, "release"),
+    figure("Release", Text, "beside.release"),
     figure("Headrail cut", Length, "beside.rail_cut"),
     figure("Tilt rod cut", Length, "beside.rod_cut"),
-    figure("Louvers", Count, "louver_count"),
+    figure("Louvers per blind", Count, "louver_count"),
     figure("Louver length", Length, "louver_length_mm"),
     figure("Draw", Text, "draw"),
     figure("Control", Text, "control"),
     figure("Control side", Text, "control_side"),
-    figure("Wand", Length, "wand_mm"),
+    figure("Wand length", Length, "wand_mm"),
     figure("Mount", Text, "mount"),
     figure("Bracket", Text, "bracket"),
     figure("Reach", Length, "reach_mm"),
-    figure("Brackets each", Count, "beside.brackets_each"),
+    figure("Brackets per blind", Count, "beside.brackets_each"),
     figure("Valance front", Length, "valance_mm"),
     figure("Return left", Length, "beside.return_left").or("none"),
     figure("Return right", Length, "beside.return_right").or("none"),
     figure("Source", Text, "beside.source"),
-    figure("Tolerance, plus or minus", Length, "beside.tolerance"),
-    figure("Weight each (kg)", Kilograms, "beside.weight_kg"),
+    figure("Tolerance, +/-", Length, "beside.tolerance"),
+    figure("Weight per blind", Kilograms, "beside.weight_kg"),
     figure("Phase", Text, "phase"),
-    figure("For", Text, "beside.for"),
+    figure("Openings", Text, "beside.for"),
 ];
 
 const TOTALS: &[Figure] = &[
@@ -47,7 +47,7 @@ const TOTALS: &[Figure] = &[
     figure("Color", Text, "color"),
     figure("To make now", Count, "to_make"),
     figure("From stock", Count, "from_stock"),
-    figure("Provi- sional", Count, "provisional"),
+    figure("Provisional", Count, "provisional"),
     figure("Louvers", Count, "louvers"),
 ];
 
@@ -58,7 +58,7 @@ const OPENINGS: &[Figure] = &[
     figure("Color", Text, "color"),
     figure("Width", Length, "width_mm"),
     figure("Drop", Length, "drop_mm"),
-    figure("Release", Text, "release"),
+    figure("Release", Text, "beside.release"),
     figure("Opening", Text, "opening.name"),
     figure("Room", Text, "opening.room"),
     figure("Unit", Text, "opening.unit"),
@@ -85,6 +85,7 @@ fn line(run: &Run, place: usize) -> Value {
         "return_left": present("return_left_mm"),
         "return_right": present("return_right_mm"),
         "source": source(run, line.openings[0]),
+        "release": release(&row),
         // Of both products, half a step of 1/8 in.
         "tolerance": 25.4 / 16.0,
         "weight_kg": openings[0]["weight_kg"],
@@ -92,6 +93,14 @@ fn line(run: &Run, place: usize) -> Value {
     });
     row["beside"] = beside;
     row
+}
+
+/// What is from stock is not made.
+fn release(line: &Value) -> &str {
+    match (line["release"].as_str().unwrap(), line["source"].as_str().unwrap()) {
+        ("make", "stock") => "from stock",
+        (release, _) => release,
+    }
 }
 
 fn source(run: &Run, opening: usize) -> String {
@@ -118,7 +127,8 @@ fn openings(run: &Run) -> Vec<Value> {
             let of = &line["quantity"];
             let label =
                 if quantity == 1 { format!("{last} of {of}") } else { format!("{first} to {last} of {of}") };
-            row["beside"] = json!({ "label": label, "opening_size": opening_size(run, name) });
+            row["beside"] =
+                json!({ "label": label, "opening_size": opening_size(run, name), "release": release(line) });
             row["opening"] = opening.clone();
             if opening["unit"] == "" {
                 row["opening"]["unit"] = json!("No unit");

@@ -10,12 +10,13 @@ use super::table::alike;
 use super::{Figure, RUNS, Run, Shown, figure, length, mm};
 use crate::support::package::{Cell, Sheet};
 use sillbook::drawing::Pictures;
+use sillbook::rules::SizesGiven;
 
 /// At the head of a page.
 const HEAD: &[Figure] = &[
     figure("Openings", Count, "openings"),
-    figure("To bring", Count, "boxes"),
-    figure("Heaviest, kg", Kilograms, "heaviest"),
+    figure("Boxes", Count, "boxes"),
+    figure("Heaviest", Kilograms, "heaviest"),
     figure("Held", Count, "held"),
     figure("Provisional", Count, "provisional"),
     figure("People", Count, "people"),
@@ -27,12 +28,11 @@ const EITHER: &[Figure] = &[
     figure("Drop", Long, "drop_mm"),
     figure("Bracket top above floor", Long, "brackets.top_above_floor_mm").or("unknown"),
     figure("Bracket top above head", Long, "brackets.top_above_head_mm").or("unknown"),
-    figure("Gap below", Long, "beside.gap_below").or("unknown"),
     figure("Draw", Text, "draw"),
-    figure("Wand side", Text, "control_side").or("no wand"),
+    figure("Control side", Text, "control_side").or("no wand"),
     figure("Wand length", Long, "wand_mm"),
     figure("Fixing", Text, "beside.fixing"),
-    figure("Start", Text, "beside.start"),
+    figure("Start at", Text, "beside.start"),
     figure("Louvers", Text, "beside.louvers"),
 ];
 
@@ -44,13 +44,17 @@ const OUTSIDE: &[Figure] = &[
     figure("Overlap right", Long, "overlap_right_mm").or("unknown"),
 ];
 const INSIDE: &[Figure] = &[
-    figure("Setback of rail's center", Long, "brackets.setback_mm").or("measure"),
-    figure("Gap at ends", Long, "beside.rail_in").or("unknown"),
-    figure("Proud by", Long, "beside.stands_proud").or("unknown"),
+    figure("Setback to rail's center", Long, "brackets.setback_mm").or("measure"),
+    figure("Gap each end", Long, "beside.rail_in").or("unknown"),
+    figure("Past wall by", Long, "beside.stands_proud").or("unknown"),
 ];
 /// Where the rail begins, by whether that is within the opening.
-const RAIL_IN: Figure = figure("Rail's left end in by", Long, "beside.rail_in").or("unknown");
-const RAIL_PAST: Figure = figure("Rail's left end past edge", Long, "beside.rail_past");
+const RAIL_IN: Figure = figure("Rail inside left edge by", Long, "beside.rail_in").or("unknown");
+const RAIL_PAST: Figure = figure("Rail past left edge by", Long, "beside.rail_past");
+
+/// What is under the blind: the sill of a window that it hangs in, else the floor.
+const TO_SILL: Figure = figure("Gap to sill", Long, "beside.gap_to_sill").or("unknown");
+const TO_FLOOR: Figure = figure("Gap to floor", Long, "beside.gap_below").or("unknown");
 
 /// Rows of bracket centers: from where, and their key.
 const CENTERS: [(&str, &str); 2] =
@@ -93,33 +97,41 @@ fn row(run: &Run, place: usize) -> Value {
     let louver = length(&louvers["length_mm"]).show(run.units());
     row["beside"] = json!({
         "gap_below": blind.fitted.gap_below.map(mm),
+        "gap_to_sill": gap_to_sill(run, place, &row),
         "stands_proud": blind.sizing.hung.in_recess().map(|rail| mm(rail.stands_proud)),
         "rail_in": rail.map(mm),
         "rail_past": rail.map(|rail| mm(rail.abs())),
         "fixing": fixing(run, &row),
         "start": start(run, place, row["mount"] == "inside"),
-        "louvers": format!("{} of {louver}, pattern, else crown, to the room", louvers["count"]),
+        "louvers": format!("{} x {louver}, patterned or convex face to the room", louvers["count"]),
     });
     row
+}
+
+/// What an inside blind leaves of the height that it was sized for: its head is that far above the sill.
+fn gap_to_sill(run: &Run, place: usize, row: &Value) -> Option<Value> {
+    let facts = run.report.survey.openings[place].facts.as_ref().unwrap();
+    let is_known = row["mount"] == "inside" && run.report.rules.project.sizes_given == SizesGiven::Opening;
+    is_known.then(|| mm(facts.height.least().value - length(&row["drop_mm"])))
 }
 
 fn start(run: &Run, place: usize, is_inside: bool) -> &'static str {
     let kind = run.report.survey.openings[place].facts.as_ref().unwrap().kind.word();
     match (is_inside, kind) {
-        (true, _) => "at the lowest point of the head; pack the rest; level across",
-        (false, "window") => "where the measured height is least; level across",
-        (false, _) => "above the highest point of the floor; level across",
+        (true, _) => "lowest point of the head; pack the other brackets level",
+        (false, "window") => "where the opening height is smallest; then level across",
+        (false, _) => "highest point of the floor: measure up, then level across",
     }
 }
 
-/// `8 of wood screw 8 x 1 1/2 into wood; pilot 3/32 in; 4 of bracket 3 in`.
+/// `8 x wood screw 8 x 1 1/2 into wood; pilot 3/32 in; 4 x bracket 3 in`.
 fn fixing(run: &Run, row: &Value) -> String {
     let text = |value: &Value| value.as_str().unwrap().to_owned();
     let count = &row["fixings"]["count"];
-    let brackets = format!("{} of {}", row["brackets"]["count"], text(&row["brackets"]["item"]));
+    let brackets = format!("{} x {}", row["brackets"]["count"], text(&row["brackets"]["item"]));
     let Some(item) = row["fixings"]["item"].as_str() else {
         return format!(
-            "not chosen: {count} needed for {brackets}; find out what the wall is before drilling"
+            "not chosen: find out what the wall is made of before drilling; {count} needed for {brackets}"
         );
     };
     let fixing = run.report.rules.fixings.iter().find(|fixing| *fixing.item == *item).unwrap();
@@ -127,7 +139,7 @@ fn fixing(run: &Run, row: &Value) -> String {
         Some(pilot) => format!("pilot {}", pilot.shown(run.units())),
         None => "no pilot hole given".to_owned(),
     };
-    format!("{count} of {item} into {}; {pilot}; {brackets}", fixing.substrate)
+    format!("{count} x {item} into {}; {pilot}; {brackets}", fixing.substrate)
 }
 
 /// `2 of 4: D1, Lounge x 2 - outside mount - order line 3 - seen from inside the room - PROVISIONAL`.
@@ -161,7 +173,7 @@ fn check_head(run: &Run, unit: &Value, sheet: &Sheet, seen: &mut Seen) {
     assert_eq!(sheet.cells[&(0, 0)].text, title, "{}", run.name);
     for (place, figure) in HEAD.iter().enumerate() {
         let at = (1 + place as u32 / 3, 1 + place as u32 % 3 * 2);
-        assert_eq!(sheet.cells[&at].text, figure.name, "{}, {title}", run.name);
+        assert_eq!(sheet.cells[&at].text, figure.heading(run.units()), "{}, {title}", run.name);
         seen.hold(run, *figure, unit, sheet.cells.get(&(at.0, at.1 + 1)), &title);
     }
     let tools = figure("Tools and bits", Text, "tools");
@@ -225,7 +237,8 @@ fn figures_of(row: &Value) -> Vec<Figure> {
     let of_mount = if row["mount"] == "inside" { INSIDE } else { OUTSIDE };
     let rail =
         if row["beside"]["rail_in"].as_f64().is_some_and(|rail| rail < 0.0) { RAIL_PAST } else { RAIL_IN };
-    EITHER.iter().chain(of_mount).copied().chain([rail]).collect()
+    let below = if row["mount"] == "inside" && row["kind"] == "window" { TO_SILL } else { TO_FLOOR };
+    EITHER.iter().chain(of_mount).copied().chain([rail, below]).collect()
 }
 
 fn check_block(run: &Run, place: usize, block: &Block<'_>, seen: &mut Seen) {
@@ -233,7 +246,7 @@ fn check_block(run: &Run, place: usize, block: &Block<'_>, seen: &mut Seen) {
     let name = row["name"].as_str().unwrap();
     if row["state"] == "held" {
         let words = &block.sheet.cells[&(block.at.0 + 1, block.at.1)].text;
-        assert!(words.starts_with("Held by: "), "{}, {name}: {words}", run.name);
+        assert!(words.starts_with("Reason held: "), "{}, {name}: {words}", run.name);
         return;
     }
     let mut left = figures_of(&row);
@@ -315,7 +328,7 @@ fn every_figure_of_a_fitters_page_stands_beside_its_name() {
             }
         }
     }
-    let all = EITHER.iter().chain(OUTSIDE).chain(INSIDE).chain([&RAIL_IN, &RAIL_PAST]);
+    let all = EITHER.iter().chain(OUTSIDE).chain(INSIDE).chain([&RAIL_IN, &RAIL_PAST, &TO_SILL, &TO_FLOOR]);
     let unseen: Vec<&str> = all
         .map(|figure| figure.name)
         .filter(|name| blocks.figures.iter().all(|seen| seen.name != *name))
@@ -324,7 +337,8 @@ fn every_figure_of_a_fitters_page_stands_beside_its_name() {
     let wrong = [&*heads.wrong, &*blocks.wrong].concat();
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
     // Each of these is one number, printed twice.
-    let twice = vec![("Rail's left end past edge", "Overlap left"), ("Rail's left end in by", "Gap at ends")];
+    let twice =
+        vec![("Rail past left edge by", "Overlap left"), ("Rail inside left edge by", "Gap each end")];
     for (seen, may_be_alike) in [(heads, vec![]), (blocks, twice)] {
         let blocks = seen.blocks;
         let mut shown = seen.shown;

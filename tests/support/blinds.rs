@@ -246,6 +246,7 @@ impl Spec {
                 weight: money("5.5"),
                 people: self.people,
                 gap_below: None,
+                gap_to_sill: None,
             },
         }
     }

@@ -120,6 +120,7 @@ fn tell(name: &str, blind: Option<&Blind<'_>>, rules: &Rules) -> String {
         "wand side" => fitted.control_side.map_or("unknown".to_owned(), |side| side.word().to_owned()),
         "people" => fitted.people.to_string(),
         "gap below" => known(fitted.gap_below),
+        "gap to sill" => known(fitted.gap_to_sill),
         "weight" => {
             let kilograms: Decimal = fitted.weight;
             kilograms.normalize().to_string()

@@ -27,19 +27,19 @@ fn rate(exact: Decimal, currency: Currency) -> Money {
 pub struct CostRow<'r>(&'r Report<'r>);
 
 row! {
-    /// What it costs.
+    /// What the job costs.
     CostRow<'r>: row {
         /// ISO 4217 code of every amount.
         currency: &'r str = row.0.rules.project.currency.code() => like(CURRENCY);
-        /// Every line; overhead, profit and contingency among them, tax not.
+        /// Every line, including overhead, profit and contingency, but not tax.
         lines: Rows<'r, CostLineRow<'r>> = Rows::new(move || CostLineRow::all(row.0));
         /// Sum of the known amounts.
         subtotal: Money = TotalsRow(row.0).subtotal();
-        /// The tax; null if its base is not wholly known.
+        /// The tax; null if any taxable amount is unknown.
         tax: Option<Money> = TotalsRow(row.0).tax();
         /// Subtotal and tax; null if any amount is unknown.
         total: Option<Money> = TotalsRow(row.0).total();
-        /// What the total does not hold.
+        /// What is not in the total.
         not_in_total: Rows<'r, NotInTotalRow<'r>> = Rows::new(move || NotInTotalRow::all(row.0));
     }
 }
@@ -60,7 +60,7 @@ row! {
     TotalsRow<'r>: row {
         /// Sum of the known amounts.
         subtotal: Money = amount(row.0.cost.subtotal, row.0);
-        /// The tax; null if its base is not wholly known.
+        /// The tax; null if any taxable amount is unknown.
         tax: Option<Money> = row.0.cost.tax.map(|tax| amount(tax, row.0));
         /// Subtotal and tax; null if any amount is unknown.
         total: Option<Money> = row.0.cost.total.map(|total| amount(total, row.0));
@@ -90,18 +90,18 @@ row! {
         item: &'r str = &row.line.item;
         /// What the quantity counts, such as `each` or `min`.
         unit: &'static str = row.line.unit;
-        /// How many; for overhead, profit and contingency the base, as money. Null if unknown.
+        /// How many; for overhead, profit and contingency the base amount, as money. Null if unknown.
         quantity: Option<CostFigure> = row.line.quantity.map(|quantity| match row.line.formula {
             AmountFormula::Product | AmountFormula::MinutesAtHourlyRate => CostFigure::Quantity(Quantity(quantity)),
             AmountFormula::ShareOf(_) => row.money(quantity),
         });
-        /// Price of one, of an hour where the unit is `min`; for overhead, profit and contingency the share,
-        /// as a number. Null if unknown.
+        /// Price of one, or of an hour where the unit is `min`; for overhead, profit and contingency the
+        /// fraction of the base, as a number (0.08 for 8 %). Null if unknown.
         rate: Option<CostFigure> = row.line.rate.map(|rate| match row.line.formula {
             AmountFormula::Product | AmountFormula::MinutesAtHourlyRate => row.money(rate),
             AmountFormula::ShareOf(_) => CostFigure::Share(Share(rate)),
         });
-        /// Rounded once to the currency's minor unit, half away from zero; null if quantity or rate is unknown.
+        /// Rounded once to the currency's minor unit, halves away from zero; null if quantity or rate is unknown.
         amount: Option<Money> = row.line.amount.map(|exact| amount(exact, row.report));
     }
 }
@@ -149,7 +149,7 @@ pub struct NotInTotalRow<'r> {
 }
 
 row! {
-    /// Something held or unpriced.
+    /// Something that is held or has no price.
     NotInTotalRow<'r>: row {
         /// What.
         what: &'r str = &row.left_out.what;

@@ -22,15 +22,15 @@ pub struct DocumentRow<'r> {
 }
 
 row! {
-    /// What `sillbook run --json` writes. Lengths are millimeters with up to six decimals. Every key is
-    /// always present; null is unknown, or held. Quantities in order, cuts and hardware count blinds, not
+    /// What `sillbook run --json` writes. Lengths are in millimeters with up to six decimals. Every key is
+    /// always present; null means unknown or held. Quantities in order, cuts and hardware count blinds, not
     /// rows of the survey. Left and right are as seen from inside the room.
     DocumentRow<'r>: row {
         /// Name and version of the format.
         format: &'static str = row.format => one_of(&[FORMAT]);
         /// The project.
         project: ProjectRow<'r> = ProjectRow(row.report);
-        /// False if anything is held or provisional. An unpriced line does not count.
+        /// False if anything is held or provisional; unpriced lines do not affect it.
         complete: bool = row.report.complete();
         /// Counts of quantities; `rows` alone counts rows.
         counts: CountsRow<'r> = CountsRow(&row.report.counts);
@@ -38,29 +38,29 @@ row! {
         openings: Rows<'r, OpeningRow<'r>> = Rows::new(move || OpeningRow::all(row.report, row.doubts));
         /// The order's lines.
         order: Rows<'r, LineRow<'r>> = Rows::new(move || LineRow::all(row.report));
-        /// What the order comes to by product and color.
+        /// Order totals by product and color.
         colors: Rows<'r, ColorRow<'r>> = Rows::new(move || ColorRow::all(row.report));
-        /// Which opening each blind is for, line by line.
+        /// The opening that each blind is for, line by line.
         labels: Rows<'r, LabelRow<'r>> = Rows::new(move || LabelRow::all(row.report));
         /// The cut plans, by material and color.
         cuts: Rows<'r, PlanRow<'r>> = Rows::new(move || PlanRow::all(row.report));
-        /// Where each phase is sawn by itself: what that takes beside the whole project at once, by
-        /// material and color; empty otherwise. `cuts` are the plans that are sawn.
+        /// Where each phase is cut separately: what that takes, compared with the whole project cut at once, by
+        /// material and color; otherwise empty. `cuts` are the plans to cut.
         by_phase: Rows<'r, ByPhaseRow<'r>> = Rows::new(move || ByPhaseRow::all(row.report));
-        /// Offcuts on hand when everything is sawn, by material and color, the longest first.
+        /// Offcuts left after cutting, by material and color, longest first.
         offcuts: Rows<'r, OffcutRow<'r>> = Rows::new(move || OffcutRow::all(row.report));
         /// Parts and fixings of sized and provisional blinds.
         hardware: Rows<'r, HardwareRow<'r>> = Rows::new(move || HardwareRow::all(row.report));
-        /// The same as loose counts by unit.
+        /// Counts of the same items by unit.
         loose: Rows<'r, LooseRow<'r>> = Rows::new(move || LooseRow::by_unit(row.report));
         /// The units, each with what its fitter must bring.
         units: Rows<'r, UnitRow<'r>> = Rows::new(move || UnitRow::all(row.report, row.units));
         /// What it costs.
         cost: CostRow<'r> = CostRow::of(row.report);
-        /// Values taken because a cell was blank.
+        /// Values assumed because a cell was blank.
         assumptions: Rows<'r, AssumptionRow<'r>> = Rows::new(move || AssumptionRow::all(row.report));
-        /// What a person must answer or look at: stops, then checks, then notes, each with what holds back
-        /// most first.
+        /// What someone must answer or look at: stops, then checks, then notes; within each, first the query
+        /// that affects most openings.
         queries: Rows<'r, QueryRow<'r>> = Rows::new(move || QueryRow::all(row.report));
     }
 }
@@ -83,7 +83,7 @@ row! {
         name: &'r str = &row.0.rules.project.name;
         /// The survey's revision.
         revision: &'r str = &row.0.rules.project.revision;
-        /// How the survey's sizes are written; every length here is in mm all the same.
+        /// Unit of the survey's sizes; every length here is still in mm.
         units: &'static str = row.0.rules.project.units.symbol() => one_of(&["in", "mm"]);
         /// ISO 4217 code.
         currency: &'r str = row.0.rules.project.currency.code() => like(CURRENCY);
@@ -97,19 +97,19 @@ pub struct CountsRow<'r>(&'r Counts);
 row! {
     /// Counts of quantities; `rows` alone counts rows.
     CountsRow<'r>: row {
-        /// Opening rows read.
+        /// Rows with an opening that were read.
         rows: u64 = row.0.rows;
         /// Openings.
         openings: u64 = row.0.openings;
-        /// Sized and free to be made.
+        /// Sized and released.
         sized: u64 = row.0.sized;
-        /// Sized, but not to be made until measured with a tape.
+        /// Sized, but not released: not measured with a tape, or floor thickness unknown.
         provisional: u64 = row.0.provisional;
         /// Held back by a stop.
         held: u64 = row.0.held;
         /// Blinds: sized + provisional.
         blinds: u64 = row.0.blinds;
-        /// Distinct product, width and drop of those.
+        /// Different combinations of product, width and drop among those.
         sizes: u64 = row.0.sizes;
     }
 }

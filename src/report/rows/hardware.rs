@@ -12,29 +12,29 @@ pub struct HardwareRow<'r>(&'r HardwareItem);
 row! {
     /// One item in the whole project.
     HardwareRow<'r>: row {
-        /// The item; `not chosen` for fixings into something unknown.
+        /// The item; `not chosen` for fixings where the substrate is unknown.
         item: &'r str = &row.0.item => shown, strong;
         /// Its size; empty if it has none to show.
         size: &'r str = &row.0.size => shown;
-        /// What it goes into; empty for parts.
+        /// What it is fixed to; empty for parts.
         substrate: &'static str = row.0.substrate => shown;
-        /// Needed by every blind.
+        /// Number needed for all blinds.
         needed: u64 = row.0.needed => shown;
-        /// Spare, rounded up once for the project.
+        /// Spares, rounded up once for the project.
         spare: u64 = row.0.spare => shown;
         /// Needed and spare together.
         total: u64 = row.0.total() => shown, strong;
-        /// Of those needed, what arrives with a bought blind: all parts where blinds are bought, those of
-        /// stock blinds where they are made. Packs hold the parts of bought blinds only where blinds are
-        /// bought, so that a delivery can be counted.
+        /// How many of those needed arrive with bought blinds: all parts where blinds are bought, the parts of
+        /// stock blinds where they are made. Packs include them only where blinds are bought, so that a
+        /// delivery can be checked.
         with_blinds: u64 = row.0.comes_with_blinds => headed("Comes with blinds");
-        /// How many are in a pack; null if not known.
+        /// How many are in a pack; null if unknown.
         pack_of: Option<u32> = row.0.pack_of => at_least(1), shown, or_unknown;
-        /// Whole packs; null if the pack is not known.
+        /// Whole packs; null if the pack size is unknown.
         packs: Option<u64> = row.0.packs => shown, or_unknown, strong;
-        /// What whole packs leave over; null if the pack is not known.
+        /// What is left over from whole packs; null if the pack size is unknown.
         left_over: Option<u64> = row.0.left_over() => shown, or_unknown;
-        /// The first units that need it, and how many more there are.
+        /// The first units that need it, and how many more do.
         used: &'r str = &row.0.used => headed("Where used");
     }
 }
@@ -59,7 +59,7 @@ pub struct LooseRow<'r> {
 }
 
 row! {
-    /// How many of an item one place needs, loose.
+    /// How many of an item one place needs.
     LooseRow<'r>: row {
         /// The building; empty if blank.
         building: &'r str = row.loose.building;
@@ -71,10 +71,10 @@ row! {
         item: &'r str = row.item.item() => shown, strong;
         /// Its size; empty if it has none to show.
         size: &'r str = row.item.size() => shown;
-        /// What it goes into; empty for parts.
+        /// What it is fixed to; empty for parts.
         substrate: &'static str = row.item.substrate() => shown;
         /// How many.
-        count: u64 = row.loose.count => at_least(1), headed("Loose"), strong;
+        count: u64 = row.loose.count => at_least(1), headed("Quantity"), strong;
     }
 }
 

@@ -25,11 +25,11 @@ pub struct OpeningRow<'r> {
 }
 
 row! {
-    /// One row of the survey. What follows from its size is null where it is held.
+    /// One row of the survey. Everything worked out from its size is null where it is held.
     OpeningRow<'r>: row {
         /// The id as written; empty if blank.
         opening: &'r str = &row.who().written;
-        /// The name as shown, unique in the run. Every other list names the opening so.
+        /// The name as shown, unique in the run. Every other list uses it.
         name: &'r str = &row.who().name
             => headed("Opening"), worded(|row, name| Said::Leading(Lead::Page(row.index), name.into()));
         /// File name of its survey.
@@ -44,32 +44,33 @@ row! {
         room: &'r str = &row.who().room => shown, unless_blank;
         /// The phase; empty if blank.
         phase: &'r str = &row.who().phase => shown, unless_blank;
-        /// `sized`: may be made; `provisional`: not before it is measured with a tape; `held`: a stop holds it back.
+        /// `sized`: released; `provisional`: sized, but not released, as it was not measured with a tape or
+        /// the thickness of a floor is unknown; `held`: a stop holds it back.
         state: State = row.report.state(row.index) => shown;
-        /// What holds it back; empty if nothing does.
+        /// The stops that hold it back; empty if none does.
         held_by: Vec<String> = row.doubts.stops(row.index).map(|stop| stop.words()).collect()
-            => shown, worded(|_, stops| stops.join("; ")), wide(30), unless_blank;
-        /// How many openings the row stands for.
+            => headed("Reason held"), worded(|_, stops| stops.join("; ")), wide(30), unless_blank;
+        /// How many identical openings the row stands for.
         quantity: u32 = row.who().quantity => at_least(1), shown;
-        /// What the opening is; null if the survey's own stops hold it back.
+        /// What the opening is; null if a stop on the survey row holds it back.
         kind: Option<Kind> = row.facts().map(|facts| facts.kind) => shown;
-        /// Least width of the opening; null where the survey gives sizes of finished blinds.
+        /// Smallest width of the opening; null where the survey gives finished sizes.
         opening_width_least_mm: Option<Length> = row.measured(|facts| facts.width.least().value)
-            => above_zero, headed("Opening width, least");
-        /// Most width of the opening; null likewise.
+            => above_zero, headed("Opening width, minimum");
+        /// Largest width of the opening; null in the same case.
         opening_width_most_mm: Option<Length> = row.measured(|facts| facts.width.most().value)
-            => above_zero, headed("Opening width, most");
-        /// Least height of the opening; null likewise.
+            => above_zero, headed("Opening width, maximum");
+        /// Smallest height of the opening; null in the same case.
         opening_height_least_mm: Option<Length> = row.measured(|facts| facts.height.least().value)
-            => above_zero, headed("Opening height, least");
-        /// Most height of the opening; null likewise.
+            => above_zero, headed("Opening height, minimum");
+        /// Largest height of the opening; null in the same case.
         opening_height_most_mm: Option<Length> = row.measured(|facts| facts.height.most().value)
-            => above_zero, headed("Opening height, most");
+            => above_zero, headed("Opening height, maximum");
         /// The product.
         product: Option<&'r str> = row.blind().map(|blind| &*blind.sizing.product.name) => shown;
         /// The color.
         color: Option<&'r str> = row.blind().map(|blind| &*blind.sizing.color) => shown;
-        /// Within the recess, or on the wall face.
+        /// Inside mount or outside mount.
         mount: Option<Mount> = row.blind().map(|blind| blind.sizing.hung.mount()) => shown;
         /// Finished width.
         width_mm: Option<Length> = row.blind().map(|blind| blind.sourced.size.width)
@@ -80,31 +81,34 @@ row! {
         /// Made to measure, or from a stock size.
         source: Option<Origin> = row.blind().map(|blind| blind.sourced.supply.origin()) => shown;
         /// Days from order to delivery; null if not known.
-        lead_days: Option<u32> = row.blind().and_then(|blind| blind.sourced.lead_days) => shown, unless_blank;
-        /// When it can be on site; null without an order date or lead days.
+        lead_days: Option<u32> = row.blind().and_then(|blind| blind.sourced.lead_days)
+            => headed("Lead time (days)"), unless_blank;
+        /// Date on which it can be on site; null without an order date or lead days.
         arrives: Option<Date> = row.blind().and_then(|blind| blind.sourced.arrives) => shown, unless_blank;
         /// The louvers of one blind; null for a blind without.
         louvers: Option<LouversRow<'r>> = row.fitted().and_then(|fitted| fitted.panel.louvers.as_ref()).map(LouversRow);
-        /// Where the louvers stack, as seen from inside; null for a blind that is not drawn aside.
+        /// The side on which the louvers stack, seen from inside; null for a blind that is not drawn aside.
         draw: Option<Draw> = row.stack().map(|stack| stack.draw) => shown;
-        /// One side's stack when open.
-        stack_mm: Option<Length> = row.stack().map(|stack| stack.width) => at_least(0), headed("Stack, one side");
+        /// Width of the stack on one side when open.
+        stack_mm: Option<Length> = row.stack().map(|stack| stack.width) => at_least(0), headed("Stack width per side");
         /// Clear width of the opening when the blind is open; null if the opening is unknown.
         clear_open_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.clear_open)
-            => at_least(0), headed("Clear when open"), or_unknown_if(OpeningRow::has_blind);
-        /// How the blind is worked.
+            => at_least(0), headed("Clear width when open"), or_unknown_if(OpeningRow::has_blind);
+        /// How the blind is operated.
         control: Option<Control> = row.blind().map(|blind| blind.sizing.operation.control) => shown;
-        /// Where the wand hangs with the blind closed, as seen from inside; null without a wand.
+        /// The side on which the wand hangs when the blind is closed, seen from inside; null without a wand.
         control_side: Option<ControlSide> = row.fitted().and_then(|fitted| fitted.control_side)
             => shown, unless_blank;
         /// Length of each wand; null without a wand.
-        wand_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.wand) => above_zero, shown, unless_blank;
+        wand_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.wand)
+            => above_zero, headed("Wand length"), unless_blank;
         /// The brackets of one blind.
         brackets: Option<BracketsRow<'r>> = row.blind().map(BracketsRow);
         /// The fixings of one blind.
         fixings: Option<FixingsRow<'r>> = row.fitted().map(FixingsRow);
         /// Front of the valance.
-        valance_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.valance) => above_zero, shown;
+        valance_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.valance)
+            => above_zero, headed("Valance front");
         /// Return of the valance on the left, 0 for none.
         return_left_mm: Option<Length> = row.fitted().map(|fitted| fitted.returns().left) => at_least(0), shown;
         /// Return of the valance on the right, 0 for none.
@@ -117,23 +121,26 @@ row! {
         /// Overlap on the right, negative for a gap; null if the opening is unknown.
         overlap_right_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.overlap_right())
             => shown, worded(OpeningRow::lapped), unless_blank;
-        /// See-past angle from square-on, negative for a direct gap; null inside or with both sides closed.
+        /// Angle from square-on at which one can see past the blind, negative for a direct gap; null inside
+        /// or with both sides closed.
         see_past_deg: Option<Angle> = row.fitted().and_then(|fitted| fitted.see_past())
-            => headed("See-past angle"), unless_blank;
-        /// Gap under the blind above the floor as it is on the day; null if the sill is unknown.
+            => headed("See-past angle (degrees)"), unless_blank;
+        /// Gap between the blind and the floor as measured; null if the sill is unknown.
         gap_below_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.gap_below)
-            => shown, or_unknown_if(OpeningRow::has_blind);
-        /// Inside: how far turned louvers stand out of the recess; null outside or if its depth is unknown.
+            => headed("Gap to floor"), or_unknown_if(OpeningRow::has_blind);
+        /// Inside: how far the turned louvers project past the wall face; null outside or if the recess depth is
+        /// unknown.
         stands_proud_mm: Option<Length> = row.blind().and_then(|blind| blind.sizing.hung.in_recess()).map(|rail| rail.stands_proud)
-            => shown, unless_blank;
+            => headed("Projects past wall"), unless_blank;
         /// Weight of one blind.
         weight_kg: Option<Kilograms> = row.fitted().map(|fitted| Kilograms(fitted.weight)) => above_zero, shown;
         /// People to lift it.
-        people: Option<u32> = row.fitted().map(|fitted| fitted.people) => at_least(1), shown;
+        people: Option<u32> = row.fitted().map(|fitted| fitted.people)
+            => at_least(1), headed("People to lift");
         /// The survey's note; empty if blank.
         note: &'r str = &row.who().note => shown, unless_blank;
-        /// Its cell, such as `Openings!A14`; with several surveys the file name stands before it.
-        at: String = row.report.sheets.show(row.who().at) => headed("Read from");
+        /// Its cell, such as `Openings!A14`; with several surveys it begins with the file name.
+        at: String = row.report.sheets.show(row.who().at) => headed("Survey cell");
         /// Every step of every number, in the order taken.
         working: Rows<'r, StepRow<'r>> = Rows::new(move || StepRow::all(row.report, row.index));
     }
@@ -216,16 +223,16 @@ row! {
         item: &'r str = &row.0.fitted.brackets.item => headed("Bracket");
         /// How many.
         count: u32 = row.0.fitted.brackets.count() => at_least(2), headed("Brackets");
-        /// Wall to the line of the louvers; null inside.
+        /// From the wall to the line of the louvers; null inside.
         reach_mm: Option<Length> = row.0.sizing.hung.reach() => above_zero, shown, unless_blank;
-        /// Inside: wall face to the rail's center; null outside or if the depth is unknown.
+        /// Inside: from the wall face to the rail's center; null outside or if the depth is unknown.
         setback_mm: Option<Length> = row.0.sizing.hung.in_recess().map(|rail| rail.setback) => shown, unless_blank;
         /// Centers from the left end of the rail.
         from_left_mm: Vec<Length> = row.0.fitted.brackets.from_left.clone() => at_least_so_many(2);
         /// Centers from the left edge of the opening; null if the opening is unknown.
         from_opening_left_mm: Option<Vec<Length>> = row.0.fitted.brackets.from_opening_left.clone()
             => at_least_so_many(2);
-        /// Bracket top above the floor as it is on the day; null if the sill is unknown.
+        /// Bracket top above the floor as measured; null if the sill is unknown.
         top_above_floor_mm: Option<Length> = row.0.fitted.brackets.top_above_floor
             => headed("Bracket top above floor"), or_unknown;
         /// Bracket top above the head of the opening, 0 inside; null if the opening is unknown.
@@ -241,13 +248,13 @@ pub struct FixingsRow<'r>(&'r Fitted<'r>);
 row! {
     /// The fixings of one blind.
     FixingsRow<'r>: row {
-        /// The fixing; null where it could not be chosen.
+        /// The fixing; null where none could be chosen.
         item: Option<&'r str> = row.0.fixings.fixing.map(|fixing| &*fixing.item)
             => headed("Fixing"), worded(|_, item| item.unwrap_or(NOT_CHOSEN));
         /// How many.
         count: u32 = row.0.fixings.count => at_least(1), headed("Fixings");
         /// Load over capacity; null if not known.
-        r#use: Option<Share> = row.0.fixings.use_of_capacity.map(Share) => headed("Use of capacity"), or_unknown;
+        r#use: Option<Share> = row.0.fixings.use_of_capacity.map(Share) => headed("Load / capacity (%)"), or_unknown;
     }
 }
 
@@ -265,14 +272,14 @@ row! {
         of: &'static str = row.step.of.name();
         /// What was done.
         step: &'static str = row.step.step;
-        /// The cell or the rule that the figure comes from; null for the steps above it alone.
+        /// The cell or the rule that the figure comes from; null where it comes from the steps above alone.
         from: Option<Cow<'r, str>> = row.step.from.show(row.report.sheets);
-        /// Value after this step; null if it is no length.
+        /// Value after this step; null if it is not a length.
         value_mm: Option<Length> = match row.step.value {
             Amount::Length(length) => Some(length),
             _ => None,
         };
-        /// The value with its unit, as the sheets show it.
+        /// The value with its unit.
         value: String = row.step.value.show(row.report.rules.project.units);
     }
 }

@@ -21,7 +21,7 @@ pub struct LineRow<'r> {
 }
 
 row! {
-    /// Identical blinds. Sizes are finished sizes: nothing more comes off.
+    /// Identical blinds. Sizes are finished sizes: make no further deduction.
     LineRow<'r>: row {
         /// Line number.
         line: usize = row.line.line => at_least(1), shown, strong;
@@ -36,34 +36,34 @@ row! {
         /// Finished drop.
         drop_mm: Length = row.line.key.size.drop => above_zero, shown, strong;
         /// Whether it may be made now.
-        release: Release = row.line.key.release => shown;
+        release: Release = row.line.key.release => shown, worded(|row, _| row.release_in_words());
         /// Cut length of the headrail; null for a blind without.
         headrail_mm: Option<Length> = row.line.cut(HEADRAIL) => headed("Headrail cut");
         /// Cut length of the tilt rod; null for a blind without.
         rod_mm: Option<Length> = row.line.cut(TILT_ROD) => headed("Tilt rod cut");
         /// Louvers of one blind; null for a blind without.
-        louver_count: Option<u32> = row.line.louvers.map(|louvers| louvers.count) => at_least(1), headed("Louvers");
+        louver_count: Option<u32> = row.line.louvers.map(|louvers| louvers.count) => at_least(1), headed("Louvers per blind");
         /// Finished length of a louver; null for a blind without.
         louver_length_mm: Option<Length> = row.line.louvers.map(|louvers| louvers.length) => above_zero, shown;
-        /// Where the louvers stack, as seen from inside; null for a blind that is not drawn aside.
+        /// The side on which the louvers stack, seen from inside; null for a blind that is not drawn aside.
         draw: Option<Draw> = row.line.key.draw => shown;
-        /// How the blind is worked.
+        /// How the blind is operated.
         control: Control = row.line.key.control => shown;
-        /// Where the wand hangs with the blind closed; null without a wand.
+        /// The side on which the wand hangs when the blind is closed; null without a wand.
         control_side: Option<ControlSide> = row.line.key.control_side => shown, unless_blank;
         /// Length of each wand; null without a wand.
-        wand_mm: Option<Length> = row.line.key.wand => above_zero, shown, unless_blank;
-        /// Within the recess, or on the wall face.
+        wand_mm: Option<Length> = row.line.key.wand => above_zero, headed("Wand length"), unless_blank;
+        /// Inside mount or outside mount.
         mount: Mount = row.line.key.mount() => shown;
         /// The bracket.
         bracket: &'r str = &row.line.key.bracket => shown;
         /// Reach of the bracket; null inside.
         reach_mm: Option<Length> = row.line.key.reach() => above_zero, shown, unless_blank;
-        /// Brackets of each blind; null if some walls need more of them than others.
+        /// Brackets per blind; null if some walls need more than others.
         bracket_count: Option<u32> = row.line.brackets_each(&row.report.blinds)
-            => at_least(2), headed("Brackets each"), worded(|row, each| match each {
+            => at_least(2), headed("Brackets per blind"), worded(|row, each| match each {
                 Some(each) => Said::of(each),
-                None => format!("{} in all", row.line.brackets).into(),
+                None => format!("{} in total", row.line.brackets).into(),
             });
         /// Front of the valance; null for a blind without.
         valance_mm: Option<Length> = row.line.key.valance => above_zero, headed("Valance front");
@@ -73,15 +73,15 @@ row! {
         return_right_mm: Length = row.line.key.returns().right => at_least(0), shown, none_at_zero;
         /// Made to measure, or from a stock size.
         source: Origin = row.line.key.origin() => shown, worded(LineRow::in_words);
-        /// How far a size may be off, either way; null if the product is not known any more.
-        tolerance_mm: Option<Length> = row.tolerance() => at_least(0), headed("Tolerance, plus or minus");
+        /// How far a size may be off, plus or minus; null if the product is not in the rules.
+        tolerance_mm: Option<Length> = row.tolerance() => at_least(0), headed("Tolerance, +/-");
         /// Weight of one blind.
-        weight_kg: Kilograms = Kilograms(row.line.weight) => above_zero, headed("Weight each");
+        weight_kg: Kilograms = Kilograms(row.line.weight) => above_zero, headed("Weight per blind");
         /// The phase; empty if blank.
         phase: &'r str = &row.line.key.phase => shown, unless_blank;
-        /// Names of their openings, each once a row of the survey.
+        /// Names of their openings, once for each row of the survey.
         openings: Vec<&'r str> = names(row.report, &row.line.openings)
-            => headed("For"), worded(|row, names| Said::Leading(Lead::Labels(row.line.line), first_of(&names)));
+            => headed("Openings"), worded(|row, names| Said::Leading(Lead::Labels(row.line.line), first_of(&names)));
     }
 }
 
@@ -89,6 +89,14 @@ impl<'r> LineRow<'r> {
     /// Every line, in order.
     pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = LineRow<'r>> + Clone {
         report.order.lines.iter().map(move |line| LineRow { report, line })
+    }
+
+    /// `from stock` for what may be taken from stock now; else the word of its release.
+    fn release_in_words(self) -> &'static str {
+        match (self.line.key.release, self.line.key.stock) {
+            (Release::Make, Some(_)) => "from stock",
+            (release, _) => release.word(),
+        }
     }
 
     /// `made`, or the stock size by the name it is ordered by, and whether it is to be cut down.
@@ -136,7 +144,7 @@ row! {
         /// Blinds to take from stock now.
         from_stock: u64 = row.0.from_stock => shown;
         /// Blinds that are provisional.
-        provisional: u64 = row.0.provisional => headed("Provi- sional");
+        provisional: u64 = row.0.provisional => shown;
         /// Louvers of all of these.
         louvers: u64 = row.0.louvers => shown;
     }
@@ -182,8 +190,8 @@ row! {
         /// Finished drop.
         drop_mm: Length = row.line.drop_mm() => above_zero, shown, strong;
         /// Whether it may be made now.
-        release: Release = row.line.release() => shown;
-        /// Name of the opening.
+        release: Release = row.line.release() => shown, worded(|row, _| row.line.release_in_words());
+        /// The opening's name.
         opening: &'r str = &row.who().name
             => shown, worded(|row, name| Said::Leading(Lead::Opening(row.labels.opening), name.into()));
         /// The room; empty if blank.
@@ -243,9 +251,9 @@ pub struct OpeningSizeRow<'r>(&'r Facts);
 row! {
     /// The size of an opening.
     OpeningSizeRow<'r>: row {
-        /// Least width.
+        /// Smallest width.
         width_mm: Length = row.0.width.least().value => above_zero;
-        /// Least height.
+        /// Smallest height.
         height_mm: Length = row.0.height.least().value => above_zero;
     }
 }

@@ -11,13 +11,13 @@ use crate::report::figure::row;
 pub struct AssumptionRow<'r>(&'r Assumption);
 
 row! {
-    /// A value taken because a cell was blank.
+    /// A value assumed because a cell was blank.
     AssumptionRow<'r>: row {
         /// The column or project item.
         column: &'r str = row.0.column.name;
-        /// What was taken.
+        /// The value assumed.
         value: &'r str = &row.0.value;
-        /// For how many openings; 0 for a project item.
+        /// How many openings it applies to; 0 for a project item.
         openings: u64 = row.0.openings;
     }
 }
@@ -37,21 +37,21 @@ pub struct QueryRow<'r> {
 }
 
 row! {
-    /// One cause with all its places.
+    /// One cause, with every place it applies to.
     QueryRow<'r>: row {
-        /// `stop`: the opening is held back; `check`: sized, but look; `note`: worth knowing.
+        /// `stop`: the opening is held back; `check`: sized, but please check; `note`: for information.
         severity: Severity = row.query.severity;
         /// The cells, in survey order.
         at: Vec<String> = row.cells().map(|(at, _)| at).collect();
-        /// What is special to each of those cells, in their order; empty where there is nothing.
+        /// The detail for each of those cells, in their order; empty where there is none.
         details: Vec<&'r str> = row.cells().map(|(_, detail)| detail).collect();
-        /// Names of the openings it is about, each once.
+        /// Names of the openings it applies to, each once.
         openings: Vec<&'r str> = names(row.report, &row.openings_once());
         /// What is wrong.
         message: &'r str = &row.query.message;
         /// What to do.
         hint: &'r str = &row.query.hint;
-        /// Heading of the survey's column that an answer would fill; null where there is not just one.
+        /// The survey column that an answer would fill; null unless there is exactly one.
         column: Option<&'r str> = row.query.fills();
     }
 }

@@ -13,7 +13,7 @@ pub struct UnitRow<'r> {
 }
 
 row! {
-    /// One unit, and what its fitter must bring.
+    /// One unit (such as an apartment), and what its fitter must bring.
     UnitRow<'r>: row {
         /// The unit; empty if blank.
         unit: &'r str = row.unit.unit
@@ -24,17 +24,17 @@ row! {
         floor: &'r str = row.unit.floor => shown;
         /// Openings.
         openings: u64 = row.load().openings => shown;
-        /// Blinds that may be made: each comes in a box of its own.
+        /// Released blinds: each comes in a box of its own.
         boxes: u64 = row.load().boxes => headed("Boxes to bring"), strong;
-        /// Blinds that are not to be made yet.
+        /// Blinds not released yet.
         provisional: u64 = row.load().provisional => shown;
         /// Openings that are held back.
         held: u64 = row.load().held => shown;
         /// Weight of the heaviest blind to bring; null if there is none.
         heaviest_kg: Option<Kilograms> = row.load().heaviest.map(Kilograms) => above_zero, headed("Heaviest blind");
-        /// People that the blinds to bring need; null if there are none.
-        people: Option<u32> = Some(row.load().people).filter(|&people| people > 0) => at_least(1), shown;
-        /// Names of its openings, each once a row of the survey.
+        /// People needed for the blinds to bring; null if there are none.
+        people: Option<u32> = Some(row.load().people).filter(|&people| people > 0) => at_least(1), headed("People needed");
+        /// Names of its openings, once for each row of the survey.
         names: Vec<&'r str> = names(row.report, &row.unit.openings)
             => headed("Openings in the unit"), worded(|_, names| names.join(", ")), wide(50);
     }

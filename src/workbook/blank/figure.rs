@@ -71,15 +71,15 @@ static FROM_ABOVE: [Block; 15] = [
     ((1, 1), (15, 19), Glass, "Glass or frame"),
     ((2, 2), (16, 16), Handle, ""),
     ((2, 2), (17, 19), Air, "Handle: how far out"),
-    ((3, 6), (15, 19), Air, "Recess depth: from the wall's face in to the first thing in the way"),
+    ((3, 6), (15, 19), Air, "Recess depth: from the wall face in to the first obstruction"),
     ((7, 7), (13, 13), Air, ""),
     ((7, 7), (14, 14), Wood, ""),
     ((7, 7), (15, 19), Air, "Trim: how far out"),
     ((7, 7), (20, 20), Wood, ""),
     ((8, 9), (13, 14), Air, "LEFT"),
     ((8, 9), (20, 21), Air, "RIGHT"),
-    ((8, 9), (15, 19), Air, "You stand here and face the opening"),
-    ((11, 12), (13, 21), Air, "Measure each width and height in three places. Take nothing off."),
+    ((8, 9), (15, 19), Air, "Stand here, facing the opening"),
+    ((11, 12), (13, 21), Air, "Measure each width and height in three places. Deduct nothing."),
 ];
 
 /// Draws the figure from a row down.

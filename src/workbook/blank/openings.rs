@@ -97,7 +97,7 @@ impl Form {
         pages[0].insert(0, &TYPE);
         Form {
             name: TYPES,
-            about: "What many openings share, once: a row here fills the blanks of every opening of its Type.",
+            about: "Values that many openings share: a row here fills the blanks of every opening with that Type.",
             pages,
             repeated: 1,
             example: Example::None,

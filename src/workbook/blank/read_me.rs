@@ -20,68 +20,76 @@ const PAGE: [Part; 34] = [
     Figure,
     Section("Before you start"),
     Say(
-        "Use a steel tape. Write what the tape says; take nothing off. Everything that comes off a size is worked out later, once.",
+        "Use a steel tape. Write exactly what the tape reads; deduct nothing. All deductions are made later, once.",
     ),
     Say("Left and right are as you see them from inside the room, facing the opening."),
     Say(
-        "Fill in a row of Openings for each opening. Leave blank what you do not know: a blank is counted and listed, a guess is not.",
+        "Fill in a row of Openings for each opening. Leave blank what you do not know: blanks are listed for you, guesses cannot be.",
     ),
     Section("Width and height"),
     Say(
         "Measure the width of the opening near the head, at half height and near the sill; the height near the left side, in the middle and near the right side.",
     ),
-    Say("Keep about 4 in (100 mm) away from corners. One width or height alone goes under Width or Height."),
-    Say("For a blind within the recess measure both diagonals too: they show whether the opening leans."),
     Say(
-        "Measured says where a size comes from. Only what was measured with a tape is made to hang within a recess.",
+        "Keep about 4 in (100 mm) away from corners. If you take only one width or height, put it under Width or Height.",
+    ),
+    Say("For an inside mount, measure both diagonals too: they show whether the opening is square."),
+    Say(
+        "Measured says where a size comes from. Inside-mount blinds are made only from sizes measured with a tape.",
     ),
     Section("Depth"),
     Say(
-        "Recess depth: from the face of the wall straight in to the first thing in the way: glass, frame or handle. Say under Depth to which it was. No recess is 0.",
+        "Recess depth: from the wall face straight in to the first obstruction (glass, frame or handle). Put which one under Depth to. If there is no recess, enter 0.",
     ),
     Say(
-        "Handle: how far its tip stands out from whatever you measured the depth to; without a depth, from the wall face or the casing.",
+        "Handle: how far it sticks out from whatever you measured the depth to. With no recess: from the wall face or the casing.",
     ),
-    Say("Trim: how far a casing stands out from the wall."),
+    Say("Trim: how far the casing (architrave) sticks out from the wall."),
     Section("Around the opening"),
     Say(
-        "Wall left, right, above and below: free wall from the edge of the opening to whatever comes first: a wall, a cupboard, a ceiling, a counter.",
+        "Wall left, right, above and below: free wall from the edge of the opening to the first obstruction: a side wall, cupboard, ceiling or counter.",
     ),
     Say(
-        "Sill height: from the floor as it is today up to the bottom of the opening. For a door, up to the threshold.",
+        "Sill height: from the floor as it is today up to the bottom of the opening. For a door: up to the threshold.",
     ),
-    Say("If a floor is still to be laid, its thickness goes under Floor to come. Do not add it to anything."),
     Say(
-        "Header height and offset: the solid wood above the opening, how high it is and how far above the opening it starts.",
+        "If floor is still to be laid, put its thickness under Floor to come. Do not add it to any other measurement.",
+    ),
+    Say(
+        "Header height and offset: the solid wood or lintel above the opening: how high it is, and how far above the opening it starts.",
     ),
     Section("How it opens"),
-    Say("Opening leaf is the leaf that moves, left or right. Opens says how: slide, in, out, tilt or up."),
+    Say(
+        "Opening leaf: the leaf that moves, left or right. Opens: how it moves (slide, in, out, tilt or up).",
+    ),
     Section("How to write it"),
     Say(
-        "Inches: 105 1/2 or 105.5 or 105-1/2\". Feet: 8' 10 1/2\". Millimeters: 2692. Another unit beside the number, such as 269.2 cm, is understood.",
-    ),
-    Say("Write 0304, not 304, if the door says 0304. Keep numbers of openings different within a unit."),
-    Say(
-        "Rows that are alike in something, such as a recess depth, can share a row of Types: write its name under Type and leave the rest blank.",
+        "Inches: 105 1/2 or 105.5 or 105-1/2\". Feet: 8' 10 1/2\". Millimeters: 2692. You can write another unit with the number, such as 269.2 cm.",
     ),
     Say(
-        "The gray row on Openings is an example. It is not read while its id says so; leave it, delete it, or write over it.",
+        "A unit is one apartment (flat). Write 0304, not 304, if its door says 0304. In one unit, give every opening its own number.",
+    ),
+    Say(
+        "Openings that have values in common, such as a recess depth, can share a row of Types: write its name under Type and leave those cells blank.",
+    ),
+    Say(
+        "The gray row on Openings is an example. It is ignored as long as its id says so: leave it, delete it or overwrite it.",
     ),
     Section("The other sheets"),
     Say(
-        "Project holds for the whole survey; each item says what a blank means. Units and Currency should never be left to chance.",
+        "Project applies to the whole survey; each item says what a blank means. Always fill in Units and Currency.",
     ),
     Say(
-        "Products to Rates hold the rules and example prices. Change what is different in your trade. Prices marked \"example price, not a quote\" are invented: put in your own and clear the mark.",
+        "The sheets from Products to Rates hold the rules and example prices. Change anything that differs in your business. Prices marked \"example price, not a quote\" are invented: enter your own and delete the mark.",
     ),
     Say(
-        "Openings prints on paper that lies on its side, three pages to a set of lines: what is measured at every opening is on the first. Columns explained says what each column is.",
+        "Openings prints in landscape, three pages across: what you measure at every opening is on the first page. Columns explained says what each column is.",
     ),
     Section("Then"),
     Say(
-        "`sillbook check` with this file's name lists what is unanswered. `sillbook run` with it writes the fit-out beside it; this file is never changed.",
+        "Run `sillbook check` with this file's name to list the queries. `sillbook run` with its name writes the fit-out next to it; this file is never changed.",
     ),
-    Say("A sheet or a row that you do not need may stay as it is."),
+    Say("Leave any sheet or row that you do not need as it is."),
 ];
 
 /// Width of each of the page's columns, which together must fit a portrait page, and the letters

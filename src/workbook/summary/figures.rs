@@ -9,6 +9,7 @@ use super::SPAN;
 use super::charts::keep_rows;
 use crate::cost::{MINUTES_AN_HOUR, Section};
 use crate::report::expr::{Expr, Term};
+use crate::report::figure::Kilograms;
 use crate::rules::Jurisdiction;
 use crate::workbook::cell::Cell;
 use crate::workbook::cost_rows::Entry;
@@ -32,10 +33,10 @@ const HOURS_A_DAY: Decimal = Decimal::from_parts(8, 0, 0, false, 0);
 
 /// Openings, money and work.
 pub(super) fn in_figures(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
-    pages.section("In figures", SPAN)?;
+    pages.section("Key figures", SPAN)?;
     facts(pages, [openings(press), money(press), work(press)], Tone::Strong)?;
     pages.remark(
-        "Days: the fitting minutes of Cost summary, at 8 h a day (common practice), without travel or waiting.",
+        "Fitting days: minutes from Cost summary at 8 h per day (common practice), without travel or waiting.",
     )
 }
 
@@ -77,11 +78,11 @@ pub(super) fn project(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<()
                 ("Survey fingerprint".to_owned(), Cell::known(fingerprint)),
             ],
             vec![
-                word("Sizes are in", project.units.symbol()),
-                word("Money is in", project.currency.code()),
+                word("Unit of length", project.units.symbol()),
+                word("Currency", project.currency.code()),
                 word(
                     "Jurisdiction",
-                    project.jurisdiction.map_or("not given: the strictest of all", Jurisdiction::word),
+                    project.jurisdiction.map_or("not given: the strictest rules", Jurisdiction::word),
                 ),
             ],
         ],
@@ -93,9 +94,9 @@ fn openings<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
     let counts = &press.report.counts;
     let count = |name: &str, count: u64| (name.to_owned(), Cell::Whole(count));
     vec![
-        count("Opening rows read", counts.rows),
+        count("Rows read", counts.rows),
         count("Openings", counts.openings),
-        count("Sized, free to be made", counts.sized),
+        count("Sized, ready to order", counts.sized),
         count("Provisional", counts.provisional),
         count("Held", counts.held),
         count("Units", press.report.units().len() as u64),
@@ -110,26 +111,27 @@ fn money<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
     };
     let amount = |wanted: fn(Entry<'_>) -> bool| cost.amount_of(wanted);
     let mut facts = Vec::new();
-    facts.extend(cost.known_subtotal().map(|cell| live("Subtotal, known amounts", cell)));
+    facts.extend(cost.known_subtotal().map(|cell| live("Subtotal of known amounts", cell)));
     facts.extend(amount(|entry| matches!(entry, Entry::Tax)).map(|cell| live("Tax", cell)));
     facts.extend(amount(|entry| matches!(entry, Entry::Total)).map(|cell| live("Total", cell)));
     facts.push(("Openings not in the total".to_owned(), Cell::Whole(report.openings_not_in_total())));
     facts.push(("Order lines".to_owned(), report.order.lines.len().into()));
     facts.push(("Different sizes".to_owned(), Cell::Whole(report.counts.sizes)));
     if let Some(merging) = &report.merging {
-        facts.push(("Sizes before they were shared".to_owned(), merging.before.into()));
-        facts.push(("Sizes needed at least".to_owned(), merging.at_least.into()));
+        facts.push(("Sizes before merging".to_owned(), merging.before.into()));
+        facts.push(("Fewest sizes possible".to_owned(), merging.at_least.into()));
     }
     facts
 }
 
 fn work<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
     let report = press.report;
+    let weight = Kilograms(report.weight()).beside(press.length_units());
     let mut facts = vec![
         ("Blinds".to_owned(), Cell::Whole(report.counts.blinds)),
         ("Blinds from stock".to_owned(), Cell::Whole(report.from_stock())),
-        ("Weight of blinds (kg)".to_owned(), Cell::Figure(report.weight(), Shown::Tenths)),
-        ("Heaviest blind (kg)".to_owned(), Cell::from(report.heaviest().map(Cell::Mass))),
+        (press.weights("Weight of blinds"), Cell::Figure(weight, Shown::Tenths)),
+        (press.weights("Heaviest blind"), Cell::from(report.heaviest().map(Cell::Mass))),
     ];
     let minutes = press.cost.minutes_of(Section::Fitting);
     let people = report.people_needed();

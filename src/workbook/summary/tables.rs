@@ -38,9 +38,9 @@ pub(super) fn queries(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<()
     let counted = |severity, words: &str| format!("{} {words}", report.query_count(severity).causes);
     let name = format!(
         "Queries: {}, {}, {}",
-        counted(Severity::Stop, "that hold openings back (stop)"),
+        counted(Severity::Stop, "holding openings back (stop)"),
         counted(Severity::Check, "to look at (check)"),
-        counted(Severity::Note, "to know (note)")
+        counted(Severity::Note, "for information (note)")
     );
     charts::keep_rows(pages, u32::try_from(CAUSES_SHOWN).unwrap_or(u32::MAX).saturating_add(3))?;
     pages.section(&name, SPAN)?;
@@ -126,7 +126,7 @@ pub(super) fn commonest_sizes(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> R
     let blinds = Decimal::from(press.report.counts.blinds);
     let name = match sizes.len() {
         all if all <= SIZES_SHOWN => "Blinds by size".to_owned(),
-        all => format!("Blinds by size: the commonest {SIZES_SHOWN} of {all}"),
+        all => format!("Most common sizes ({SIZES_SHOWN} of {all})"),
     };
     charts::keep_beside(pages, sizes.len().min(SIZES_SHOWN))?;
     pages.section(&name, SPAN)?;
@@ -140,12 +140,14 @@ pub(super) fn commonest_sizes(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> R
         .strong(),
         Column::new("Product", |count: &SizeCount<'_>| count.product.to_owned()),
         Column::new("Blinds", |count: &SizeCount<'_>| count.blinds),
-        Column::new("Of all", move |count: &SizeCount<'_>| Cell::Share(Decimal::from(count.blinds) / blinds)),
+        Column::new("Share of blinds (%)", move |count: &SizeCount<'_>| {
+            Cell::Share(Decimal::from(count.blinds) / blinds)
+        }),
     ];
     let shown = &sizes[..sizes.len().min(SIZES_SHOWN)];
     pages.table(&columns, shown, |_| Tone::Body)?;
     let bars = Bars {
-        title: "Blinds of the commonest sizes".to_owned(),
+        title: "Blinds of the most common sizes".to_owned(),
         names: "Width x drop",
         values: "Blinds".to_owned(),
         rows: shown.len(),
@@ -163,19 +165,19 @@ pub(super) fn bars(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), W
     }
     let rows = plans.len().min(MATERIALS_SHOWN);
     charts::keep_below(pages, plans.len(), rows)?;
-    pages.section("Bars: material used against cut off", SPAN)?;
+    pages.section("Bars: material used and not used", SPAN)?;
     let top = pages.sheet().row();
     pages.table(&bar_columns(press), plans, |_| Tone::Body)?;
     let title = match plans.len() {
-        all if all <= MATERIALS_SHOWN => "Material used against cut off".to_owned(),
-        all => format!("Material used against cut off, the first {MATERIALS_SHOWN} of {all}"),
+        all if all <= MATERIALS_SHOWN => "Material used and not used".to_owned(),
+        all => format!("Material used and not used (first {MATERIALS_SHOWN} of {all})"),
     };
     let bars = Bars {
         title,
         names: "Material",
-        values: "Share of the length of the bars".to_owned(),
+        values: "Share of bar length".to_owned(),
         rows,
-        series: &[(3, "Used"), (4, "Cut off: trims, kerf and ends, kept or not")],
+        series: &[(3, "Used"), (4, "Not used: trims, kerf and offcuts (kept or not)")],
         shares: true,
     };
     charts::below(pages, top, &bars)
@@ -197,10 +199,10 @@ fn bar_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p CutPlan>> {
         .strong()
         .wide(26),
         Column::new("Bars to buy", |plan: &CutPlan| plan.bars).strong(),
-        Column::new("Above the least there can be", |plan: &CutPlan| above_the_least(press, plan)).wide(18),
+        Column::new("Above the minimum possible", |plan: &CutPlan| above_the_least(press, plan)).wide(18),
         Column::new(format!("Used ({symbol})"), move |plan: &CutPlan| long(plan.used_and_cut_off().0)),
-        Column::new(format!("Cut off ({symbol})"), move |plan: &CutPlan| long(plan.used_and_cut_off().1)),
-        Column::new("Used", |plan: &CutPlan| Cell::Share(plan.used_share)),
+        Column::new(format!("Not used ({symbol})"), move |plan: &CutPlan| long(plan.used_and_cut_off().1)),
+        Column::new("Used (%)", |plan: &CutPlan| Cell::Share(plan.used_share)),
         Column::new(press.money("Cost of bars"), |plan: &CutPlan| {
             let rounded = |cost: Decimal| Cell::Money(press.report.rules.project.currency.round(cost));
             Cell::known(plan.cost.map(rounded))
@@ -213,11 +215,11 @@ fn bar_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p CutPlan>> {
 fn above_the_least(press: &Press<'_>, plan: &CutPlan) -> String {
     let gap = plan.gap();
     match (gap.bars, gap.cost) {
-        _ if plan.proven => "nothing, proven".to_owned(),
+        _ if plan.proven => "none (proven)".to_owned(),
         (Some(1), _) => "at most 1 bar".to_owned(),
         (Some(bars), _) => format!("at most {bars} bars"),
         (None, Some(cost)) => format!("at most {}", press.amount(cost)),
-        (None, None) => "not known".to_owned(),
+        (None, None) => "unknown".to_owned(),
     }
 }
 
@@ -228,13 +230,13 @@ pub(super) fn assumptions(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Resul
         return Ok(());
     }
     charts::keep_rows(pages, u32::try_from(assumptions.len()).unwrap_or(u32::MAX).saturating_add(2))?;
-    pages.section("Taken because a cell was blank", SPAN)?;
+    pages.section("Assumptions (blank cells)", SPAN)?;
     let sheet = pages.sheet();
     for Assumption { column, value, openings } in assumptions {
         let value = Cell::from(&**value);
         sheet.put(0, column.name, Tone::Label)?;
         match openings {
-            0 => sheet.put(1, "the project", Tone::Body)?,
+            0 => sheet.put(1, "whole project", Tone::Body)?,
             1 => sheet.put(1, "1 opening", Tone::Body)?,
             openings => sheet.put(1, format!("{openings} openings"), Tone::Body)?,
         }

@@ -1,4 +1,4 @@
-//! What stands below the openings: the order of work, and what holds all over the site.
+//! What stands below the openings: what holds all over the site, then the order of work.
 
 use std::borrow::Cow;
 
@@ -9,10 +9,10 @@ use super::source::Source;
 use crate::query::OpeningIndex;
 use crate::report::{FixingOrder, FixingStep, Unit};
 
-/// The lists of steps, then the site's cautions; each is kept together on a page.
+/// The site's cautions, then the lists of steps; each is kept together on a page.
 pub(super) fn blocks<'p>(source: &Source<'p>, unit: &Unit<'_>, paper: Paper) -> Vec<Vec<Line<'p>>> {
     let orders = source.report.fixing_orders(unit);
-    let mut blocks = Vec::new();
+    let mut blocks = vec![cautions(source)];
     match orders.as_slice() {
         [] => {}
         [one] => blocks.push(alone(source, one)),
@@ -21,7 +21,6 @@ pub(super) fn blocks<'p>(source: &Source<'p>, unit: &Unit<'_>, paper: Paper) -> 
         }
         [left, right, ..] => blocks.push(side_by_side(source, [left, right])),
     }
-    blocks.push(cautions(source));
     blocks
 }
 
@@ -93,7 +92,7 @@ fn names(source: &Source<'_>, openings: &[OpeningIndex]) -> String {
 }
 
 fn cautions<'p>(source: &Source<'p>) -> Vec<Line<'p>> {
-    let mut lines = vec![Line::Band("Before anything is drilled".to_owned(), Tone::PageHeading)];
+    let mut lines = vec![Line::Band("Before you drill".to_owned(), Tone::PageHeading)];
     for pair in source.report.site_cautions().chunks(2) {
         let right = pair.get(1).copied().unwrap_or_default();
         lines.push(Line::Halves([pair[0].into(), right.into()], Tone::PageWords));

@@ -10,7 +10,7 @@ use crate::report::{Load, Unit};
 
 /// What left and right are of.
 const HANDS: &str =
-    "Draw: where the louvers stack when open; wand side: where it hangs when they are closed.";
+    "Draw: where the louvers stack when open. Control side: where the wand hangs when they are closed.";
 
 /// The lines above a unit's first opening.
 pub(super) fn lines<'p>(
@@ -30,8 +30,8 @@ pub(super) fn lines<'p>(
             place.join(", ").into(),
             vec![
                 ("Openings", load.openings.into()),
-                ("To bring", load.boxes.into()),
-                ("Heaviest, kg", load.heaviest.map(Cell::Mass).into()),
+                ("Boxes", load.boxes.into()),
+                (heaviest(project.units), load.heaviest.map(Cell::Mass).into()),
             ],
         ),
         Line::Facts(
@@ -60,6 +60,13 @@ pub(super) fn again<'p>(source: &Source<'p>, unit: &Unit<'_>, title: &str) -> Ve
         Line::Words(source.stamp.clone().into(), Tone::PageWords),
         Line::Gap(3),
     ]
+}
+
+const fn heaviest(units: Units) -> &'static str {
+    match units {
+        Units::Inches => "Heaviest (lb)",
+        Units::Millimeters => "Heaviest (kg)",
+    }
 }
 
 fn named(unit: &Unit<'_>, title: &str) -> String {

@@ -9,12 +9,12 @@ use super::super::look::Tone;
 use super::line::Line;
 use super::source::Source;
 use crate::blinds::{Louvers, NOT_CHOSEN};
-use crate::fitting::Fitted;
+use crate::fitting::{Blind, Fitted};
 use crate::length::{Length, Units};
 use crate::query::OpeningIndex;
 use crate::report::{Hanging, State};
-use crate::sizing::Hung;
-use crate::survey::Identity;
+use crate::sizing::{Hung, Mount};
+use crate::survey::{Identity, Kind};
 
 /// Centers that fit on one line.
 const CENTERS_A_LINE: usize = 4;
@@ -29,7 +29,7 @@ pub(super) fn lines<'p>(source: &Source<'p>, opening: OpeningIndex, of: (usize, 
         let stops: Vec<String> = source.doubts.stops(opening).map(|stop| stop.words()).collect();
         return vec![
             Line::Band(format!("{} - HELD", name(who, of)), Tone::Held),
-            Line::Words(format!("Held by: {}", stops.join("; ")).into(), Tone::PageWords),
+            Line::Words(format!("Reason held: {}", stops.join("; ")).into(), Tone::PageWords),
             Line::Gap(6),
         ];
     };
@@ -98,31 +98,40 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
             ("Overlap right", Cell::known(fitted.overlap_right())),
         ),
         Hung::Inside(recess) => (
-            ("Setback of rail's center", recess.rail.map_or("measure".into(), |rail| rail.setback.into())),
-            ("Gap at ends", Cell::known(hanging.rail_from_edge)),
-            ("Proud by", Cell::known(recess.rail.map(|rail| rail.stands_proud))),
+            ("Setback to rail's center", recess.rail.map_or("measure".into(), |rail| rail.setback.into())),
+            ("Gap each end", Cell::known(hanging.rail_from_edge)),
+            ("Past wall by", Cell::known(recess.rail.map(|rail| rail.stands_proud))),
         ),
     };
     lines.push(Line::Pair([rail_end(hanging.rail_from_edge), depth]));
-    lines.push(Line::Figures([left, right, ("Gap below", Cell::known(fitted.gap_below))]));
+    lines.push(Line::Figures([left, right, below(source, opening, blind)]));
     lines.push(Line::Figures([
         ("Draw", fitted.panel.stack.map(|stack| stack.draw.word()).into()),
-        ("Wand side", fitted.control_side.map_or("no wand", |side| side.word()).into()),
+        ("Control side", fitted.control_side.map_or("no wand", |side| side.word()).into()),
         ("Wand length", fitted.wand.into()),
     ]));
     lines.push(Line::Beside("Fixing", fixing(fitted, units)));
-    lines.push(Line::Beside("Start", hanging.start.to_owned()));
+    lines.push(Line::Beside("Start at", hanging.start.to_owned()));
     if let Some(Louvers { count, length, .. }) = fitted.panel.louvers {
-        let words = format!("{count} of {}, {}", length.show(units), hanging.face);
+        let words = format!("{count} x {}, {}", length.show(units), hanging.face);
         lines.push(Line::Beside("Louvers", words));
     }
     lines
 }
 
+/// The gap under the blind: to the sill where it hangs in a window, else to the floor.
+fn below<'p>(source: &Source<'_>, opening: OpeningIndex, blind: &Blind<'_>) -> (&'static str, Cell<'p>) {
+    let kind = source.report.survey.openings[opening].facts.as_ref().map(|facts| facts.kind);
+    match (blind.sizing.hung.mount(), kind) {
+        (Mount::Inside, Some(Kind::Window)) => ("Gap to sill", Cell::known(blind.fitted.gap_to_sill)),
+        _ => ("Gap to floor", Cell::known(blind.fitted.gap_below)),
+    }
+}
+
 fn rail_end<'p>(from_edge: Option<Length>) -> (&'static str, Cell<'p>) {
     match from_edge {
-        Some(past) if past < Length::ZERO => ("Rail's left end past edge", Cell::Length(past.abs())),
-        inside => ("Rail's left end in by", Cell::known(inside)),
+        Some(past) if past < Length::ZERO => ("Rail past left edge by", Cell::Length(past.abs())),
+        inside => ("Rail inside left edge by", Cell::known(inside)),
     }
 }
 
@@ -145,15 +154,15 @@ fn centers<'p>(fitted: &Fitted<'_>) -> Vec<Line<'p>> {
 
 fn fixing(fitted: &Fitted<'_>, units: Units) -> String {
     let count = fitted.fixings.count;
-    let brackets = format!("{} of {}", fitted.brackets.count(), fitted.brackets.item);
+    let brackets = format!("{} x {}", fitted.brackets.count(), fitted.brackets.item);
     let Some(fixing) = fitted.fixings.fixing else {
         return format!(
-            "{NOT_CHOSEN}: {count} needed for {brackets}; find out what the wall is before drilling"
+            "{NOT_CHOSEN}: find out what the wall is made of before drilling; {count} needed for {brackets}"
         );
     };
     let pilot = match fixing.pilot {
         Some(pilot) => format!("pilot {}", pilot.shown(units)),
         None => "no pilot hole given".to_owned(),
     };
-    format!("{count} of {} into {}; {pilot}; {brackets}", fixing.item, fixing.substrate)
+    format!("{count} x {} into {}; {pilot}; {brackets}", fixing.item, fixing.substrate)
 }
