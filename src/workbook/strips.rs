@@ -14,7 +14,7 @@ use crate::length::{Length, Units};
 
 /// How large a bar is on the sheet, in pixels of which 96 are an inch: as wide as the columns, and
 /// as high as leaves its letters their shape.
-const SIZE: (u32, u32) = (850, 38);
+const SIZE: (u32, u32) = (800, 38);
 
 /// The pictures, and which of them each pattern has.
 pub(super) struct Strips {
