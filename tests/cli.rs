@@ -542,6 +542,18 @@ note: quay.xlsx is left out: it is named twice
 }
 
 #[test]
+fn rule_sheets_that_cannot_be_used_stop_a_run_with_each_of_their_cells() {
+    let folder = Folder::new();
+    let rules = "[Products]\nProduct | Side clearance | Rounding step\nlouver-89 | wide | narrow";
+    folder.survey("quay.xlsx", &format!("{SOUND}\n{rules}"));
+    let said = ends(&folder, "run quay.xlsx", 3, "\n  at Products!B2: ");
+    assert!(said.starts_with("stop: ") && said.contains("\n  at Products!C2: "), "{said}");
+    let end = "\n\nerror: the rule sheets cannot be used\n  hint: correct each cell named above, or clear it to use the default\n";
+    assert!(said.ends_with(end), "{said}");
+    assert_eq!(folder.names(), ["quay.xlsx"]);
+}
+
+#[test]
 fn an_opening_of_a_folder_of_surveys_is_explained() {
     let folder = Folder::new();
     fs::create_dir(folder.path().join("block")).unwrap();
