@@ -1,25 +1,30 @@
-//! The command line.
+//! The command line, and the help, completions and manual that are made from it.
 
+use std::io::{self, Write};
 use std::path::PathBuf;
 
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
+use clap_complete::Shell;
+use clap_mangen::Man;
 use sillbook::length::Units;
 
 /// Most threads that `--threads` takes.
-const MOST_THREADS: i64 = 256;
+const MOST_THREADS: u16 = 256;
 
 const EXIT_CODES: &str = "\
 Exit codes:
-  0  done; what is held or provisional is said in the last line
-  1  the same, where --strict asks for a complete order or check finds something held
-  2  wrong command line, or no opening of that name
-  3  nothing was written: a survey could not be read or holds no opening, or an output could not be made
+  0  done; the last line says what is held or provisional
+  1  check found something held, or run --strict something held or provisional
+  2  wrong command line, or explain found no such opening
+  3  nothing written: a survey could not be read, or an output could not be made";
 
-Queries, messages and the last line go to standard error; what explain explains goes to standard output.";
-
-/// Reads a survey of door and window openings and writes back a fit-out workbook for their blinds.
+/// Turn a survey of door and window openings into a fit-out workbook for their blinds.
+///
+/// The survey has one row for each opening. The fit-out workbook has the order, labels, cut lists,
+/// hardware, a page for each unit and the costs. Begin with "sillbook new survey.xlsx", or use a
+/// survey or schedule as it is. A survey is never changed.
 #[derive(Debug, Parser)]
-#[command(version, after_help = EXIT_CODES, disable_help_subcommand = true)]
+#[command(name = "sillbook", version, after_help = EXIT_CODES, disable_help_subcommand = true)]
 pub struct Cli {
     #[command(subcommand)]
     pub command: Command,
@@ -27,33 +32,59 @@ pub struct Cli {
 
 #[derive(Debug, Subcommand)]
 pub enum Command {
-    /// Write a blank survey workbook, with the rules filled in
+    /// Write a blank survey workbook to fill in
+    ///
+    /// It shows how to measure, and has every column that an opening can have and every rule with its
+    /// default. An existing file is never overwritten.
     New(New),
-    /// Read surveys and report what is to be asked; write nothing
+    /// List every query of the surveys; write nothing
+    ///
+    /// Each query is listed with all its places and what to do. Stops, which hold an opening, come last,
+    /// just above the result. Everything goes to standard error.
+    #[command(after_long_help = EXIT_CODES)]
     Check(Surveys),
-    /// Work surveys out and write the fit-out workbook
+    /// Size every opening and write the fit-out workbook
+    ///
+    /// The workbook is written beside the first survey as <survey>-fitout.xlsx unless -o names another.
+    /// Standard error shows every stop, which holds an opening, in full and all else in short; the sheet
+    /// Queries of the workbook has everything. Outputs are written whole or not at all.
+    #[command(after_long_help = EXIT_CODES)]
     Run(Run),
-    /// Show every step of every number of one opening
+    /// Show how every number of one opening was worked out
+    ///
+    /// Each step is shown with its value and the cell or rule that it comes from, on standard output.
+    #[command(after_long_help = EXIT_CODES)]
     Explain(Explain),
+    /// Write completions for a shell to standard output
+    #[command(hide = true)]
+    Completions {
+        /// The shell
+        shell: Shell,
+    },
+    /// Write the manual page to standard output
+    #[command(hide = true)]
+    Manual,
 }
 
 #[derive(Debug, Args)]
 pub struct New {
-    /// The workbook to write
+    /// Workbook to write, ending in .xlsx
     #[arg(value_parser = workbook_name)]
     pub file: PathBuf,
-    /// Units of the survey
-    #[arg(long, value_enum, default_value = "in")]
+    /// Units of the survey: inches or millimeters
+    #[arg(long, value_enum, default_value = "in", value_name = "in|mm", hide_possible_values = true)]
     pub units: UnitsName,
 }
 
 #[derive(Debug, Args)]
 pub struct Surveys {
-    /// The surveys, as one order; a folder stands for the surveys in it
+    /// Surveys, run as one order; a folder means every survey in it
+    ///
+    /// A survey is a workbook (.xlsx, .xlsm, .xlsb, .xls, .ods) or a text table (.csv, .tsv).
     #[arg(required = true, value_name = "SURVEY")]
     pub paths: Vec<PathBuf>,
-    /// What a bare number is in, whatever the surveys say
-    #[arg(long, value_enum)]
+    /// Units of numbers written without one; overrides the surveys
+    #[arg(long, value_enum, value_name = "in|mm", hide_possible_values = true)]
     pub units: Option<UnitsName>,
 }
 
@@ -61,45 +92,43 @@ pub struct Surveys {
 pub struct Run {
     #[command(flatten)]
     pub surveys: Surveys,
-    /// The fit-out workbook; by default <survey>-fitout.xlsx beside the first survey
+    /// Fit-out workbook to write [default: <survey>-fitout.xlsx]
     #[arg(short, long, value_name = "OUT.xlsx", value_parser = workbook_name)]
     pub output: Option<PathBuf>,
-    /// Write the result as JSON too
+    /// Also write the results as JSON
     #[arg(long, value_name = "OUT.json")]
     pub json: Option<PathBuf>,
-    /// Write the result as CSV files too, in this folder
+    /// Also write the results as CSV files into this folder
     #[arg(long, value_name = "DIR")]
     pub csv: Option<PathBuf>,
-    /// Leave out every picture: drawings of openings, codes on labels, bars of the cut list
+    /// Leave out all pictures: drawings, codes on labels, bars of the cut list
     #[arg(long)]
     pub no_drawings: bool,
-    /// Replace outputs that are there already
+    /// Overwrite existing output files
     #[arg(long)]
     pub force: bool,
     /// Exit with 1 if anything is held or provisional
     #[arg(long)]
     pub strict: bool,
-    /// Threads to work on; the result is the same on any number
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=MOST_THREADS))]
+    /// Number of threads to use; the results do not depend on it
+    #[arg(long, value_name = "N", value_parser = threads)]
     pub threads: Option<u16>,
 }
 
 #[derive(Debug, Args)]
 pub struct Explain {
-    /// The survey
+    /// Survey that has the opening; a folder means every survey in it
     pub survey: PathBuf,
-    /// The opening: its id, unit/id or building/unit/id
+    /// Opening to explain: its id, unit/id or building/unit/id
     pub opening: String,
-    /// What a bare number is in, whatever the survey says
-    #[arg(long, value_enum)]
+    /// Units of numbers written without one; overrides the survey
+    #[arg(long, value_enum, value_name = "in|mm", hide_possible_values = true)]
     pub units: Option<UnitsName>,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
 pub enum UnitsName {
-    /// Inches
     In,
-    /// Millimeters
     Mm,
 }
 
@@ -117,6 +146,55 @@ fn workbook_name(text: &str) -> Result<PathBuf, String> {
     let path = PathBuf::from(text);
     match path.extension() {
         Some(ending) if ending.eq_ignore_ascii_case("xlsx") => Ok(path),
-        _ => Err("a workbook's name ends in .xlsx".to_owned()),
+        _ => Err("the file name must end in .xlsx".to_owned()),
     }
+}
+
+fn threads(text: &str) -> Result<u16, String> {
+    let count = text.parse().ok().filter(|count| (1..=MOST_THREADS).contains(count));
+    count.ok_or_else(|| format!("it must be a number from 1 to {MOST_THREADS}"))
+}
+
+/// What a shell reads to complete a command line.
+pub fn completions(shell: Shell) -> String {
+    let mut script = Vec::new();
+    clap_complete::generate(shell, &mut Cli::command(), "sillbook", &mut script);
+    String::from_utf8_lossy(&script).into_owned()
+}
+
+/// One manual page, with a section for each command that the help lists.
+pub fn manual() -> String {
+    let mut whole = Cli::command();
+    whole.build();
+    let man = Man::new(whole.clone());
+    let mut page = rendered(
+        &man,
+        &[
+            Man::render_title,
+            Man::render_name_section,
+            Man::render_synopsis_section,
+            Man::render_description_section,
+        ],
+    );
+    for command in whole.get_subcommands().filter(|command| !command.is_hide_set()) {
+        let man = Man::new(command.clone());
+        let sections = rendered(
+            &man,
+            &[Man::render_synopsis_section, Man::render_description_section, Man::render_options_section],
+        );
+        let name = command.get_name().to_uppercase();
+        page += &format!(".SH {name}\n{}", sections.replace("\n.SH ", "\n.SS "));
+    }
+    let codes = rendered(&man, &[Man::render_extra_section]);
+    page + &codes.replace(".SH EXTRA", ".SH \"EXIT STATUS\"")
+}
+
+/// How a library writes one section of a manual.
+type Section = fn(&Man, &mut dyn Write) -> io::Result<()>;
+
+fn rendered(man: &Man, sections: &[Section]) -> String {
+    let mut text = Vec::new();
+    // Memory takes all that is written to it.
+    let _ = sections.iter().try_for_each(|section| section(man, &mut text));
+    String::from_utf8_lossy(&text).into_owned()
 }

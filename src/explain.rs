@@ -15,7 +15,7 @@ const NAMES_SHOWN: usize = 6;
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum FindError {
     /// No opening has the name.
-    #[error("no opening is called {wanted}")]
+    #[error("there is no opening {wanted}")]
     Unknown {
         /// The name.
         wanted: String,
@@ -25,7 +25,7 @@ pub enum FindError {
         in_unit: Option<InUnit>,
     },
     /// Several openings have it.
-    #[error("{wanted} is the name of {} openings", .names.len())]
+    #[error("{} openings are called {wanted}", .names.len())]
     Several {
         /// The name.
         wanted: String,
@@ -48,12 +48,12 @@ impl Wording for FindError {
         match self {
             FindError::Unknown { nearest: Some(nearest), .. } => format!("did you mean {nearest}?"),
             FindError::Unknown { in_unit: Some(InUnit { unit, names }), .. } => {
-                format!("the openings of {unit} are {}", listed(names))
+                format!("the openings of unit {unit} are {}", listed(names))
             }
             FindError::Unknown { .. } => {
-                "write it as the sheet Openings shows it: id, unit/id or building/unit/id".into()
+                "give its id, unit/id or building/unit/id, as on the sheet Openings of the fit-out".into()
             }
-            FindError::Several { names, .. } => format!("write one of {}", listed(names)),
+            FindError::Several { names, .. } => format!("give one of {}", listed(names)),
         }
     }
 }
@@ -101,7 +101,7 @@ fn may_be_called(who: &Identity, wanted: &str) -> bool {
     *wanted == **id || wanted == format!("{unit}/{id}") || wanted == format!("{building}/{unit}/{id}")
 }
 
-/// The name that differs in case alone, else the one that is likely meant.
+/// The name that differs in case alone, else the one that is probably meant.
 fn nearest(survey: &Survey, wanted: &str) -> Option<String> {
     let shown = survey.openings.iter().map(|opening| &*opening.who.name);
     let same = shown.clone().find(|name| name::same_name(name, wanted));

@@ -16,9 +16,12 @@ use std::path::{Path, PathBuf};
 use thiserror::Error;
 use zip::ZipArchive;
 
-use crate::grid::FORMATS;
+use crate::grid::{FORMATS, plainly};
 use crate::query::Wording;
 use crate::workbook::FIT_OUT_SHEETS;
+
+/// Names that one message shows.
+const NAMES_SHOWN: usize = 3;
 
 /// What a command line comes to.
 #[derive(Debug, Default, PartialEq, Eq)]
@@ -43,36 +46,35 @@ pub struct LeftOut {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
 pub enum Why {
     /// A spreadsheet program keeps it beside a workbook that it has open.
-    #[error("a program keeps it beside a workbook that is open")]
+    #[error("it is the lock file of a workbook that is open")]
     Lock,
     /// Its name begins with a point.
-    #[error("its name begins with a point, as that of a hidden file")]
+    #[error("its name begins with a dot, so it is a hidden file")]
     Hidden,
     /// The system keeps it in a folder for itself.
-    #[error("the system keeps it in its folders")]
+    #[error("it is a system file")]
     System,
     /// Its name ends in no format that is read.
-    #[error("it is not in a format that is read ({})", FORMATS.join(", "))]
+    #[error("it is not in a supported format")]
     OtherFormat,
     /// It is what a run wrote.
-    #[error("it is a fit-out that a run wrote, not a survey")]
+    #[error("it is a fit-out workbook, not a survey")]
     FitOut,
     /// It is named already.
     #[error("it is named twice")]
     Twice,
     /// A folder among files, or inside a folder.
-    #[error("it is a folder; only one that is named among folders alone is looked into")]
+    #[error("it is a folder")]
     Folder,
 }
 
 impl Wording for LeftOut {
     fn hint(&self) -> String {
         match self.why {
-            Why::Lock => "save and close that workbook first, so that what is read is its last state",
-            Why::OtherFormat => "nothing to do, unless it is a survey: then save it in one of those",
-            Why::FitOut => "nothing to do; the survey that it was made from is what is read",
-            Why::Folder => "nothing to do, unless it holds surveys: then name it by itself",
-            Why::Hidden | Why::System | Why::Twice => "nothing to do",
+            Why::Lock => "save and close that workbook first, so that its latest version is read",
+            Why::OtherFormat => "if it is a survey, save it as .xlsx",
+            Why::Folder => "if it has surveys in it, name their files, or run that folder alone",
+            Why::FitOut | Why::Hidden | Why::System | Why::Twice => "",
         }
         .into()
     }
@@ -82,7 +84,7 @@ impl Wording for LeftOut {
 #[derive(Debug, Error)]
 pub enum IntakeError {
     /// A folder cannot be looked into.
-    #[error("{} cannot be looked into: {reason}", .folder.display())]
+    #[error("{} cannot be opened: {}", .folder.display(), plainly(.reason))]
     Folder {
         /// The folder.
         folder: PathBuf,
@@ -90,7 +92,7 @@ pub enum IntakeError {
         reason: io::Error,
     },
     /// Nothing that was named is a survey.
-    #[error("{} holds no survey", named(.paths))]
+    #[error("there is no survey in {}", named(.paths))]
     NoSurvey {
         /// What was named.
         paths: Vec<PathBuf>,
@@ -98,7 +100,7 @@ pub enum IntakeError {
         left_out: Vec<LeftOut>,
     },
     /// The one file that was named is what a run wrote.
-    #[error("{} is a fit-out that a run wrote, not a survey", .path.display())]
+    #[error("{} is a fit-out workbook, not a survey", .path.display())]
     FitOut {
         /// The file.
         path: PathBuf,
@@ -108,16 +110,18 @@ pub enum IntakeError {
 impl Wording for IntakeError {
     fn hint(&self) -> String {
         match self {
-            IntakeError::Folder { .. } => "check its name, and that you may read it".into(),
-            IntakeError::NoSurvey { .. } => format!("a survey's name ends in {}", FORMATS.join(" or ")),
-            IntakeError::FitOut { .. } => "name the survey that it was made from".into(),
+            IntakeError::Folder { .. } => "check the name, and that you may read it".into(),
+            IntakeError::NoSurvey { .. } => format!("a survey's name ends in one of {}", FORMATS.join(", ")),
+            IntakeError::FitOut { .. } => "give the survey that it was made from".into(),
         }
     }
 }
 
+/// The first few of the names, and how many more there are.
 fn named(paths: &[PathBuf]) -> String {
-    let names: Vec<String> = paths.iter().map(|path| path.display().to_string()).collect();
-    names.join(", ")
+    let names = paths.iter().take(NAMES_SHOWN).map(|path| path.display().to_string());
+    let more = paths.len().checked_sub(NAMES_SHOWN).filter(|more| *more > 0);
+    names.chain(more.map(|more| format!("{more} more"))).collect::<Vec<_>>().join(", ")
 }
 
 /// Finds the surveys of a command line. A folder stands for the files in it, by name, if only

@@ -4,6 +4,7 @@ mod cli;
 mod terminal;
 
 use std::error::Error;
+use std::fmt::Display;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -18,15 +19,15 @@ use sillbook::report::Report;
 use sillbook::workbook::{self, Limits};
 
 use cli::{Cli, Command, Explain, New, Run, Surveys};
-use terminal::{Bar, Explained, LeftOutFiles, Queries, Refusal};
+use terminal::{Bar, Explained, InShort, LeftOutFiles, Queries, Refusal, WrongCommandLine};
 
 /// How a command ended.
 enum End {
     Done,
     /// Something is held or provisional, and the caller asked to be told.
     Incomplete,
-    /// `explain` was asked for an opening that it cannot find.
-    NotFound,
+    /// It cannot be read, or asks for an opening that cannot be found.
+    WrongCommandLine,
 }
 
 /// Why nothing was written.
@@ -35,20 +36,30 @@ enum Failure {
     Run(RunError),
     Output(OutputError),
     /// The machine did not give what the command needs.
-    Machine(String),
+    Machine {
+        message: String,
+        hint: &'static str,
+    },
 }
 
 fn main() -> ExitCode {
-    let ended = match Cli::parse().command {
-        Command::New(new) => write_blank(&new),
-        Command::Check(surveys) => check_surveys(&surveys),
-        Command::Run(run) => run_surveys(&run),
-        Command::Explain(wanted) => explain_opening(&wanted),
+    let ended = match Cli::try_parse().map(|cli| cli.command) {
+        Err(error) if error.use_stderr() => {
+            terminal::say(WrongCommandLine(error));
+            Ok(End::WrongCommandLine)
+        }
+        Err(help) => hand_over(&help),
+        Ok(Command::New(new)) => write_blank(&new),
+        Ok(Command::Check(surveys)) => check_surveys(&surveys),
+        Ok(Command::Run(run)) => run_surveys(&run),
+        Ok(Command::Explain(wanted)) => explain_opening(&wanted),
+        Ok(Command::Completions { shell }) => hand_over(cli::completions(shell)),
+        Ok(Command::Manual) => hand_over(cli::manual()),
     };
     ExitCode::from(match ended {
         Ok(End::Done) => 0,
         Ok(End::Incomplete) => 1,
-        Ok(End::NotFound) => 2,
+        Ok(End::WrongCommandLine) => 2,
         Err(failure) => {
             tell(&failure);
             3
@@ -69,39 +80,48 @@ fn write_blank(new: &New) -> Result<End, Failure> {
 }
 
 fn check_surveys(surveys: &Surveys) -> Result<End, Failure> {
-    let files = find_surveys(surveys)?;
+    let files = find_surveys(&surveys.paths)?;
     let bar = Bar::new();
     let input = pipeline::read(&files, surveys.units.map(Units::from), &bar)?;
     let report = pipeline::work(&input, &bar)?;
     drop(bar);
-    say_queries(&report);
+    let (queries, sheets) = (&report.queries, report.sheets);
+    terminal::say(Queries { queries, sheets, survey: Some(report.survey) });
     terminal::say(format_args!("{}\n", terminal::last_line(&report)));
     let held = report.counts.held > 0 || report.nameless_rows() > 0;
     Ok(if held { End::Incomplete } else { End::Done })
 }
 
 /// The surveys that were named; what was left out is said before anything is read.
-fn find_surveys(surveys: &Surveys) -> Result<Vec<PathBuf>, Failure> {
-    let found = intake::find(&surveys.paths)?;
+fn find_surveys(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Failure> {
+    let found = intake::find(paths)?;
     terminal::say(LeftOutFiles(&found.left_out));
     Ok(found.surveys)
 }
 
 fn explain_opening(wanted: &Explain) -> Result<End, Failure> {
-    let input = pipeline::read(std::slice::from_ref(&wanted.survey), wanted.units.map(Units::from), &Silent)?;
+    let files = find_surveys(std::slice::from_ref(&wanted.survey))?;
+    let input = pipeline::read(&files, wanted.units.map(Units::from), &Silent)?;
     let opening = match explain::find(&input.survey, &wanted.opening) {
         Ok(opening) => opening,
         Err(error) => {
             terminal::say(Refusal(&error));
-            return Ok(End::NotFound);
+            return Ok(End::WrongCommandLine);
         }
     };
     let report = pipeline::work(&input, &Silent)?;
     let explanation = explain::explain(&report, opening);
     let explained = Explained { explanation, sheets: report.sheets, units: report.rules.project.units };
-    terminal::hand_over(explained)
-        .map_err(|error| Failure::Machine(format!("the explanation cannot be printed: {error}")))?;
-    Ok(End::Done)
+    hand_over(explained)
+}
+
+/// Hands over a result on standard output.
+fn hand_over(result: impl Display) -> Result<End, Failure> {
+    let printed = terminal::print(result);
+    printed.map(|()| End::Done).map_err(|_| Failure::Machine {
+        message: "standard output cannot be written to".to_owned(),
+        hint: "check the file or program that it is sent to",
+    })
 }
 
 fn run_surveys(run: &Run) -> Result<End, Failure> {
@@ -109,15 +129,17 @@ fn run_surveys(run: &Run) -> Result<End, Failure> {
         None => run_here(run),
         Some(threads) => {
             let pool = rayon::ThreadPoolBuilder::new().num_threads(usize::from(threads)).build();
-            let pool = pool
-                .map_err(|error| Failure::Machine(format!("{threads} threads cannot be started: {error}")))?;
+            let pool = pool.map_err(|_| Failure::Machine {
+                message: format!("{threads} threads cannot be started"),
+                hint: "give a smaller number, or leave out --threads",
+            })?;
             pool.install(|| run_here(run))
         }
     }
 }
 
 fn run_here(run: &Run) -> Result<End, Failure> {
-    let surveys = &find_surveys(&run.surveys)?;
+    let surveys = &find_surveys(&run.surveys.paths)?;
     let bar = Bar::new();
     let input = pipeline::read(surveys, run.surveys.units.map(Units::from), &bar)?;
 
@@ -137,7 +159,7 @@ fn run_here(run: &Run) -> Result<End, Failure> {
     write(&report, run, &workbook, places)?;
     drop(bar);
 
-    say_queries(&report);
+    terminal::say(InShort { report: &report, workbook: &workbook });
     for written in [Some(&workbook), run.json.as_ref(), run.csv.as_ref()].into_iter().flatten() {
         terminal::say(format_args!("wrote {}\n", written.display()));
     }
@@ -168,11 +190,6 @@ fn beside(survey: &Path) -> PathBuf {
     survey.with_file_name(name)
 }
 
-fn say_queries(report: &Report<'_>) {
-    let (queries, sheets) = (&report.queries, report.sheets);
-    terminal::say(Queries { queries, sheets, survey: Some(report.survey) });
-}
-
 fn tell(failure: &Failure) {
     if let Failure::Run(RunError::RuleSheets { queries, sheets }) = failure {
         terminal::say(Queries { queries, sheets, survey: None });
@@ -184,7 +201,9 @@ fn tell(failure: &Failure) {
         Failure::Intake(error) => terminal::say(Refusal(error)),
         Failure::Run(error) => terminal::say(Refusal(error)),
         Failure::Output(error) => terminal::say(Refusal(error)),
-        Failure::Machine(message) => terminal::say(format_args!("error: {message}\n")),
+        Failure::Machine { message, hint } => {
+            terminal::say(format_args!("error: {message}\n  hint: {hint}\n"));
+        }
     }
 }
 

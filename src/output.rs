@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 
 use tempfile::{Builder, NamedTempFile, TempPath};
 
+use crate::grid::plainly;
 use crate::query::Wording;
 
 /// What happens to a file that is there already.
@@ -25,19 +26,19 @@ pub enum Existing {
 #[derive(Debug, thiserror::Error)]
 pub enum OutputError {
     /// The file is there already.
-    #[error("{} is there already", .target.display())]
+    #[error("{} already exists", .target.display())]
     Exists {
         /// The file.
         target: PathBuf,
     },
     /// The file is a survey that this run reads.
-    #[error("{} is a survey of this run, and a survey is never changed", .target.display())]
+    #[error("{} is a survey of this run; a survey is never overwritten", .target.display())]
     IsSurvey {
         /// The file.
         target: PathBuf,
     },
     /// Two outputs would have one name.
-    #[error("{} is named for two outputs", .target.display())]
+    #[error("{} is given as the name of two outputs", .target.display())]
     Twice {
         /// The file.
         target: PathBuf,
@@ -46,6 +47,12 @@ pub enum OutputError {
     #[error("{} is a folder, not a file", .target.display())]
     IsFolder {
         /// The file.
+        target: PathBuf,
+    },
+    /// A file stands where the folder belongs.
+    #[error("{} is a file, not a folder", .target.display())]
+    IsFile {
+        /// The folder that was named.
         target: PathBuf,
     },
     /// The folder that the file belongs in is not there.
@@ -61,19 +68,20 @@ pub enum OutputError {
     Unwritable {
         /// The file.
         target: PathBuf,
-        /// Why.
-        reason: Box<dyn Error + Send + Sync>,
+        /// Why, in words for a person.
+        reason: String,
     },
 }
 
 impl Wording for OutputError {
     fn hint(&self) -> String {
         match self {
-            OutputError::Exists { .. } => "name another file, or move this one away; run --force replaces it",
-            OutputError::IsSurvey { .. } | OutputError::Twice { .. } => "name another file",
-            OutputError::IsFolder { .. } => "name a file in it",
-            OutputError::NoFolder { .. } => "make the folder first, or name another",
-            OutputError::Unwritable { .. } => "see that the folder may be written to and has room",
+            OutputError::Exists { .. } => "choose another name, or move that file; run --force overwrites it",
+            OutputError::IsSurvey { .. } | OutputError::Twice { .. } => "choose another name",
+            OutputError::IsFolder { .. } => "give the name of a file in it",
+            OutputError::IsFile { .. } => "choose another folder",
+            OutputError::NoFolder { .. } => "create the folder first, or choose another",
+            OutputError::Unwritable { .. } => "check that you may write there, that the disk has space, and that no program has the file open",
         }
         .into()
     }
@@ -116,7 +124,7 @@ impl Places {
         if folder.is_dir() {
             may_write_in(folder, folder)?;
         } else if folder.symlink_metadata().is_ok() {
-            return Err(OutputError::Exists { target: folder.to_owned() });
+            return Err(OutputError::IsFile { target: folder.to_owned() });
         } else {
             may_write_in(folder_of(folder), folder)?;
             self.folder = Some(folder.to_owned());
@@ -149,7 +157,7 @@ impl Places {
     /// [`OutputError::Unwritable`].
     pub fn begin(self) -> Result<Outputs, OutputError> {
         if let Some(folder) = &self.folder {
-            fs::create_dir(folder).map_err(|reason| unwritable(folder, reason))?;
+            fs::create_dir(folder).map_err(unwritable(folder))?;
         }
         Ok(Outputs { existing: self.existing, waiting: Vec::new(), made: self.folder })
     }
@@ -176,12 +184,15 @@ impl Outputs {
     where
         E: Into<Box<dyn Error + Send + Sync>>,
     {
-        let file = temporary_in(folder_of(target)).map_err(|reason| unwritable(target, reason))?;
+        let file = temporary_in(folder_of(target)).map_err(unwritable(target))?;
         let mut buffer = BufWriter::new(file.as_file());
-        write(&mut buffer).map_err(|reason| unwritable(target, reason))?;
+        write(&mut buffer).map_err(|error| match error.into().downcast::<io::Error>() {
+            Ok(error) => unwritable(target)(*error),
+            Err(other) => OutputError::Unwritable { target: target.to_owned(), reason: other.to_string() },
+        })?;
         let flushed = buffer.flush().and_then(|()| buffer.get_ref().sync_all());
         drop(buffer);
-        flushed.map_err(|reason| unwritable(target, reason))?;
+        flushed.map_err(unwritable(target))?;
         self.waiting.push((file, target.to_owned()));
         Ok(())
     }
@@ -222,11 +233,11 @@ impl Placed {
         let (older, put) = match existing {
             Existing::Keep => (None, file.persist_noclobber(&target)),
             Existing::Replace => {
-                let older = copy_beside(&target).map_err(|reason| unwritable(&target, reason))?;
+                let older = copy_beside(&target).map_err(unwritable(&target))?;
                 (older, file.persist(&target))
             }
         };
-        put.map_err(|error| unwritable(&target, error.error))?;
+        put.map_err(|failed| failed.error).map_err(unwritable(&target))?;
         self.taken_back_by.push((target, older));
         Ok(())
     }
@@ -270,11 +281,12 @@ fn may_write_in(folder: &Path, target: &Path) -> Result<(), OutputError> {
     if !folder.is_dir() {
         return Err(OutputError::NoFolder { target: target.to_owned(), folder: folder.to_owned() });
     }
-    temporary_in(folder).map(drop).map_err(|reason| unwritable(target, reason))
+    temporary_in(folder).map(drop).map_err(unwritable(target))
 }
 
-fn unwritable(target: &Path, reason: impl Into<Box<dyn Error + Send + Sync>>) -> OutputError {
-    OutputError::Unwritable { target: target.to_owned(), reason: reason.into() }
+fn unwritable(target: &Path) -> impl Fn(io::Error) -> OutputError {
+    let target = target.to_owned();
+    move |error| OutputError::Unwritable { target: target.clone(), reason: plainly(&error) }
 }
 
 /// The folder of a file; `.` for a bare name.

@@ -3,8 +3,10 @@
 //! Queries and messages go to stderr, `explain` to stdout; progress is shown on a terminal only.
 
 use std::borrow::Cow;
+use std::collections::BTreeSet;
 use std::fmt::{self, Display, Write as _};
 use std::io::{self, Write as _};
+use std::path::Path;
 
 use indicatif::{ProgressBar, ProgressStyle};
 use sillbook::explain::Explanation;
@@ -16,20 +18,20 @@ use sillbook::query::{GatheredQuery, QueryPlace, Severity, Wording};
 use sillbook::report::Report;
 use sillbook::survey::{Identity, Survey};
 
-/// Places of one query that are shown; the rest are counted.
-const PLACES_SHOWN: usize = 5;
+/// Places of one stop that `run` names; the workbook has the rest.
+const PLACES_SHOWN: usize = 3;
 
 /// Says whole lines on standard error. A terminal that is gone cannot be told that it is.
 pub fn say(lines: impl Display) {
     let _ = write!(io::stderr().lock(), "{lines}");
 }
 
-/// Hands over a result on standard output.
+/// Prints a result on standard output.
 ///
 /// # Errors
 /// If it cannot be written; a reader who has seen enough is no error.
-pub fn hand_over(text: impl Display) -> io::Result<()> {
-    match write!(io::stdout().lock(), "{text}") {
+pub fn print(text: impl Display) -> io::Result<()> {
+    match write!(io::stdout().lock(), "{text}").and_then(|()| io::stdout().flush()) {
         Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(error),
         _ => Ok(()),
     }
@@ -46,19 +48,54 @@ impl Display for Refusal<'_> {
     }
 }
 
-/// A note for each file that is left out.
+/// A command line that cannot be read, said as every other error is; help and version as they are.
+pub struct WrongCommandLine(pub clap::Error);
+
+impl Display for WrongCommandLine {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let text = self.0.to_string();
+        if !text.starts_with("error: ") {
+            return f.write_str(&text);
+        }
+        let mut lines = text.lines().map(str::trim);
+        let wrong: Vec<&str> = lines.by_ref().take_while(|line| !line.is_empty()).collect();
+        let wrong = wrong.join(" ").replace("the following required arguments were not provided:", "missing");
+        writeln!(f, "{}", Plain(&wrong))?;
+        for line in lines {
+            if let Some((_, name)) = line.split_once(" exists: ") {
+                return writeln!(f, "  hint: did you mean {}?", Plain(name));
+            }
+            if let Some(usage) = line.strip_prefix("Usage: ") {
+                let is_word = |word: &&str| word.starts_with(|c: char| c.is_ascii_lowercase());
+                let command: Vec<&str> = usage.split(' ').take_while(is_word).collect();
+                return writeln!(f, "  hint: see {} --help", command.join(" "));
+            }
+        }
+        Ok(())
+    }
+}
+
+/// A note for each file that is left out, with what to do where a reason is first met.
 pub struct LeftOutFiles<'a>(pub &'a [LeftOut]);
 
 impl Display for LeftOutFiles<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.0.iter().try_for_each(|file| {
+        for (position, file) in self.0.iter().enumerate() {
             writeln!(f, "{}: {}", Severity::Note, Plain(&file.to_string()))?;
-            writeln!(f, "  hint: {}\n", Plain(&file.hint()))
-        })
+            let is_new = self.0[..position].iter().all(|earlier| earlier.why != file.why);
+            if is_new && !file.hint().is_empty() {
+                writeln!(f, "  hint: {}", Plain(&file.hint()))?;
+            }
+        }
+        Ok(())
     }
 }
 
-/// Queries, each with the first few of its places and a count of the rest.
+/// Queries from the least grave to the gravest: a terminal shows the last lines, which stand above
+/// the result.
+const ASCENDING: [Severity; 3] = [Severity::Note, Severity::Check, Severity::Stop];
+
+/// Every query with all its places.
 pub struct Queries<'a> {
     /// The queries.
     pub queries: &'a [GatheredQuery],
@@ -68,22 +105,88 @@ pub struct Queries<'a> {
     pub survey: Option<&'a Survey>,
 }
 
+impl Queries<'_> {
+    fn of(&self, severity: Severity) -> impl Iterator<Item = &GatheredQuery> {
+        self.queries.iter().filter(move |query| query.severity == severity)
+    }
+
+    /// One query with the first of its places.
+    fn write(&self, f: &mut fmt::Formatter<'_>, query: &GatheredQuery, places: usize) -> fmt::Result {
+        writeln!(f, "{}: {}", query.severity, Plain(&query.message))?;
+        for place in query.places.iter().take(places) {
+            let opening = place.opening.zip(self.survey);
+            let who = opening.and_then(|(index, survey)| Some(&survey.openings.get(index)?.who));
+            write_place(f, place, self.sheets, who)?;
+        }
+        if query.places.len() > places {
+            writeln!(f, "  and {} more, on the sheet Queries", query.places.len() - places)?;
+        }
+        writeln!(f, "  hint: {}", Plain(&what_to_do(query)))
+    }
+}
+
 impl Display for Queries<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        for query in self.queries {
-            writeln!(f, "{}: {}", query.severity, Plain(&query.message))?;
-            for place in query.places.iter().take(PLACES_SHOWN) {
-                let opening = place.opening.zip(self.survey);
-                let who = opening.and_then(|(index, survey)| Some(&survey.openings.get(index)?.who));
-                write_place(f, place, self.sheets, who)?;
-            }
-            if query.places.len() > PLACES_SHOWN {
-                let more = query.places.len() - PLACES_SHOWN;
-                writeln!(f, "  and {more} more (the sheet Queries of a run lists them all)")?;
-            }
-            writeln!(f, "  hint: {}\n", Plain(&what_to_do(query)))?;
+        let ascending = ASCENDING.into_iter().flat_map(|severity| self.of(severity));
+        for query in ascending {
+            self.write(f, query, usize::MAX)?;
         }
-        Ok(())
+        if self.queries.is_empty() { Ok(()) } else { writeln!(f) }
+    }
+}
+
+/// Queries beside a workbook that has them all: stops in full, a line for each kind of the others.
+pub struct InShort<'a> {
+    /// What was worked out.
+    pub report: &'a Report<'a>,
+    /// The workbook, as it was named.
+    pub workbook: &'a Path,
+}
+
+impl Display for InShort<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Report { queries, sheets, survey, .. } = self.report;
+        let all = Queries { queries, sheets, survey: Some(survey) };
+        let [note, check, stop] = ASCENDING;
+        let mut kinds: Vec<Kind<'_>> = Vec::new();
+        for query in all.of(note).chain(all.of(check)) {
+            match kinds.iter_mut().find(|kind| kind.0[0].code == query.code) {
+                Some(kind) => kind.0.push(query),
+                None => kinds.push(Kind(vec![query])),
+            }
+        }
+        kinds.iter().try_for_each(|kind| kind.write(f, self.report))?;
+        if !kinds.is_empty() {
+            let workbook = self.workbook.display().to_string();
+            writeln!(f, "  hint: the sheet Queries of {} has each place and what to do\n", Plain(&workbook))?;
+        }
+        all.of(stop).try_for_each(|query| all.write(f, query, PLACES_SHOWN))?;
+        if all.of(stop).next().is_some() { writeln!(f) } else { Ok(()) }
+    }
+}
+
+/// Queries of one code, the weightiest first. Never empty.
+struct Kind<'a>(Vec<&'a GatheredQuery>);
+
+impl Kind<'_> {
+    /// `check: its width is unlike the others, and 1 more of this kind (6 places)`; one place by its name.
+    fn write(&self, f: &mut fmt::Formatter<'_>, report: &Report<'_>) -> fmt::Result {
+        let first = self.0[0];
+        write!(f, "{}: {}", first.severity, Plain(&first.message))?;
+        let messages: BTreeSet<&str> = self.0.iter().map(|query| &*query.message).collect();
+        if messages.len() > 1 {
+            write!(f, ", and {} more of this kind", messages.len() - 1)?;
+        }
+        let mut places = self.0.iter().flat_map(|query| &query.places);
+        match (places.next(), places.count()) {
+            (Some(QueryPlace { opening: Some(opening), .. }), 0) => {
+                writeln!(f, " ({})", Plain(&report.survey.openings[*opening].who.name))
+            }
+            (Some(QueryPlace { at: Some(at), .. }), 0) => {
+                writeln!(f, " ({})", Plain(&report.sheets.show(*at)))
+            }
+            (_, more) => writeln!(f, " ({})", counted(more as u64 + 1, "place")),
+        }
     }
 }
 

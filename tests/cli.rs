@@ -99,10 +99,77 @@ fn a_cause_in_many_rows_is_one_query_with_a_count() {
         "s.xlsx",
         &format!("[Project]\nUnits | in\n[Openings]\nOpening|Unit|Kind|Width|Height\n{rows}"),
     );
-    let said =
-        ends(&folder, "check s.xlsx", 1, "  and 37 more (the sheet Queries of a run lists them all)\n");
-    assert_eq!(said.matches("stop: ").count(), 1);
+    let said = ends(&folder, "run s.xlsx", 0, "opening W3)\n  and 39 more, on the sheet Queries\n  hint: ");
+    assert_eq!((said.matches("stop: ").count(), said.matches("  at ").count()), (1, 3), "{said}");
     assert!(said.ends_with("INCOMPLETE: 42 openings are held\n"));
+    // A check leaves no workbook to look in, so it says all.
+    let said = ends(&folder, "check s.xlsx", 1, "opening W42)\n  hint: ");
+    assert_eq!((said.matches("stop: ").count(), said.matches("  at ").count()), (1, 42), "{said}");
+}
+
+/// Checks of one kind in two wordings, another check, a note and a stop.
+const BUSY: &str = "
+    [Project]
+    Project         | Quay House
+    Units           | in
+    Floors finished | yes
+    [Openings]
+    Opening | Unit | Kind   | Width | Height | Sill height | Recess depth | Handle | Substrate | Color | Category
+    W1      | 1    | window | 36    | 48     | 30          | 5            | 0      | wood      | wihte | window
+    W2      | 1    | window | 36    | 48     | 30          | 5            | 0      | wood      | wihte | window
+    W3      | 1    | window | 36    | 48     | 30          | 5            | 0      | wood      | grene | window
+    W4      | 1    | window |       | 48     | 30          | 5            | 0      | wood      |       | window
+    W5      | 1    | window | 36    | 48     | 30          | 5            | 0      | wood      |       | hatch
+    D1      | 1    | wall   | 36    | 48     |             |              |        |           |       | slab
+";
+
+#[test]
+fn a_run_says_stops_in_full_and_a_line_for_each_kind_of_the_others() {
+    let folder = Folder::new();
+    folder.survey("quay.xlsx", BUSY);
+    let said = ends(&folder, "run quay.xlsx", 0, "");
+    let lines: Vec<&str> = said.lines().collect();
+    let ends_of_lines = [
+        ("note: ", " (Openings!K7)"),
+        ("check: \"wihte\" ", ", and 1 more of this kind (3 places)"),
+        ("check: ", " (Openings!K6)"),
+        ("  hint: ", "the sheet Queries of quay-fitout.xlsx has each place and what to do"),
+        ("", ""),
+        ("stop: no width is given", ""),
+        ("  at ", "Openings!A5 (unit 1, opening W4)"),
+        ("  hint: ", ""),
+        ("", ""),
+        ("wrote ", "quay-fitout.xlsx"),
+        ("1 stop and 3 checks in 5 openings; ", "INCOMPLETE: 1 opening is held"),
+    ];
+    assert_eq!(lines.len(), ends_of_lines.len(), "{said}");
+    for (line, (start, end)) in lines.iter().zip(ends_of_lines) {
+        assert!(line.starts_with(start) && line.ends_with(end), "{line:?}: {start:?} ... {end:?}");
+    }
+    // A check, which leaves no workbook, has each with its places and hint, the gravest last.
+    let said = ends(&folder, "check quay.xlsx", 1, "");
+    let words = said.lines().filter_map(|line| Some(line.split_once(": ")?.0));
+    let severities: Vec<&str> = words.filter(|word| !word.contains(' ')).collect();
+    assert_eq!(severities, ["note", "check", "check", "check", "stop"], "{said}");
+    for part in ["  at Openings!J2 (", "  at Openings!J3 (", "  at Openings!J4 (", "check: \"grene\" "] {
+        assert!(said.contains(part), "{part}\n{said}");
+    }
+    assert_eq!(said.matches("\n  hint: ").count(), 5, "{said}");
+}
+
+#[test]
+fn the_demonstration_shows_all_that_holds_it_in_a_terminal_of_40_lines() {
+    let folder = Folder::new();
+    let demo = concat!(env!("CARGO_MANIFEST_DIR"), "/demo/harrier-wharf.xlsx");
+    let said = ends(&folder, &format!("run {demo} -o out.xlsx --no-drawings"), 0, "");
+    let lines: Vec<&str> = said.lines().collect();
+    assert!(lines.len() <= 60, "{} lines", lines.len());
+    let longest = lines.iter().map(|line| line.chars().count()).max().unwrap();
+    assert!(longest <= 140, "{longest} letters in a line");
+    let stops = |lines: &[&str]| lines.iter().filter(|line| line.starts_with("stop: ")).count();
+    let screen = &lines[lines.len() - 40..];
+    assert_eq!((stops(&lines), stops(screen)), (12, 12), "{said}");
+    assert!(screen[39].starts_with("12 stops and ") && screen[38] == "wrote out.xlsx", "{said}");
 }
 
 #[test]
@@ -156,16 +223,21 @@ fn what_is_there_is_kept_unless_forced_and_a_survey_always() {
     fs::create_dir(folder.path().join("lists")).unwrap();
     fs::write(folder.path().join("lists/cost.csv"), "mine").unwrap();
 
-    ends(&folder, "run quay.xlsx -o out.xlsx", 3, "error: out.xlsx is there already\n  hint: ");
-    ends(&folder, "run quay.xlsx -o new.xlsx --csv lists", 3, "error: lists/cost.csv is there already\n");
+    ends(&folder, "run quay.xlsx -o out.xlsx", 3, "error: out.xlsx already exists\n  hint: ");
+    ends(&folder, "run quay.xlsx -o new.xlsx --csv lists", 3, "error: lists/cost.csv already exists\n");
     for arguments in [
         "run quay.xlsx -o quay.xlsx --force",
         "run quay.xlsx -o ./lists/../quay.xlsx --force",
         "run quay.xlsx --json quay.xlsx --force",
     ] {
-        ends(&folder, arguments, 3, "is a survey of this run, and a survey is never changed");
+        ends(&folder, arguments, 3, "is a survey of this run; a survey is never overwritten");
     }
-    ends(&folder, "run quay.xlsx -o one.xlsx --json one.xlsx", 3, "error: one.xlsx is named for two outputs");
+    ends(
+        &folder,
+        "run quay.xlsx -o one.xlsx --json one.xlsx",
+        3,
+        "error: one.xlsx is given as the name of two outputs",
+    );
     assert_eq!(folder.names(), ["lists", "out.xlsx", "quay.xlsx"]);
     assert_eq!(fs::read(folder.path().join("out.xlsx")).unwrap(), b"mine");
 
@@ -235,11 +307,11 @@ fn a_survey_that_cannot_be_read_leaves_nothing() {
 
 /// What lies beside surveys: each with the reason that the note gives.
 const DEBRIS: [(&str, &str); 5] = [
-    ("~$quay.xlsx", "a program keeps it beside a workbook that is open"),
-    (".~lock.quay.xlsx#", "a program keeps it beside a workbook that is open"),
-    (".quay.xlsx", "its name begins with a point"),
-    ("Thumbs.db", "the system keeps it in its folders"),
-    ("plan.pdf", "it is not in a format that is read"),
+    ("~$quay.xlsx", "it is the lock file of a workbook that is open"),
+    (".~lock.quay.xlsx#", "it is the lock file of a workbook that is open"),
+    (".quay.xlsx", "its name begins with a dot, so it is a hidden file"),
+    ("Thumbs.db", "it is a system file"),
+    ("plan.pdf", "it is not in a supported format"),
 ];
 
 #[test]
@@ -260,10 +332,7 @@ fn a_folder_stands_for_the_surveys_in_it() {
     assert!(said.contains("wrote block/a-fitout.xlsx"), "{said}");
     // The next run reads the same surveys, and the fit-out beside them is none.
     let said = ends(&folder, "check block", 0, "in 6 openings");
-    assert!(
-        said.contains("note: block/a-fitout.xlsx is left out: it is a fit-out that a run wrote"),
-        "{said}"
-    );
+    assert!(said.contains("note: block/a-fitout.xlsx is left out: it is a fit-out workbook"), "{said}");
 }
 
 #[test]
@@ -274,25 +343,20 @@ fn files_that_a_shell_gathers_are_sorted_and_one_named_alone_is_meant() {
     fs::write(folder.path().join("empty.xlsx"), "").unwrap();
     ends(&folder, "check quay.xlsx plan.pdf", 0, "note: plan.pdf is left out");
     ends(&folder, "check quay.xlsx ./quay.xlsx", 0, "note: ./quay.xlsx is left out: it is named twice");
-    ends(&folder, "check plan.pdf", 3, "error: plan.pdf is not in a format that is read");
-    ends(&folder, "check plan.pdf plan.pdf", 3, "error: plan.pdf, plan.pdf holds no survey");
+    ends(&folder, "check plan.pdf", 3, "error: plan.pdf is not in a supported format");
+    ends(&folder, "check plan.pdf plan.pdf", 3, "error: there is no survey in plan.pdf, plan.pdf\n");
     // What a survey's name promises is never left out, or its openings would be missing.
     ends(&folder, "check quay.xlsx empty.xlsx", 3, "error: empty.xlsx ");
     ends(&folder, "run quay.xlsx", 0, "wrote quay-fitout.xlsx");
-    ends(
-        &folder,
-        "check quay-fitout.xlsx",
-        3,
-        "quay-fitout.xlsx is a fit-out that a run wrote, not a survey",
-    );
+    ends(&folder, "check quay-fitout.xlsx", 3, "quay-fitout.xlsx is a fit-out workbook, not a survey");
 }
 
 #[test]
 fn a_blank_survey_is_written_once_and_read_back() {
     let folder = Folder::new();
     ends(&folder, "new survey.xlsx --units mm", 0, "wrote survey.xlsx");
-    ends(&folder, "new survey.xlsx", 3, "error: survey.xlsx is there already");
-    ends(&folder, "new survey.xls", 2, "a workbook's name ends in .xlsx");
+    ends(&folder, "new survey.xlsx", 3, "error: survey.xlsx already exists");
+    ends(&folder, "new survey.xls", 2, "the file name must end in .xlsx");
     ends(&folder, "check survey.xlsx", 3, "survey.xlsx holds no opening");
     assert_eq!(folder.names(), ["survey.xlsx"]);
 }
@@ -320,14 +384,14 @@ fn an_opening_is_explained_by_any_of_its_names() {
 fn an_opening_that_cannot_be_found_is_a_wrong_command_line() {
     let folder = Folder::new();
     folder.survey("quay.xlsx", DOUBTFUL);
-    let several = "error: W1 is the name of 2 openings\n  hint: write one of 1/W1, 2/W1\n";
+    let several = "error: 2 openings are called W1\n  hint: give one of 1/W1, 2/W1\n";
     assert_eq!(ends(&folder, "explain quay.xlsx W1", 2, ""), several);
     for (name, hint) in [
         ("w3", "did you mean W3?"),
-        ("2/W9", "the openings of 2 are 2/W1, W3, W4"),
-        ("roof", "write it as the sheet Openings shows it: id, unit/id or building/unit/id"),
+        ("2/W9", "the openings of unit 2 are 2/W1, W3, W4"),
+        ("roof", "give its id, unit/id or building/unit/id, as on the sheet Openings of the fit-out"),
     ] {
-        let unknown = format!("error: no opening is called {name}\n  hint: {hint}\n");
+        let unknown = format!("error: there is no opening {name}\n  hint: {hint}\n");
         assert_eq!(ends(&folder, &format!("explain quay.xlsx {name}"), 2, ""), unknown);
     }
     ends(&folder, "explain missing.xlsx W1", 3, "missing.xlsx");
@@ -360,4 +424,210 @@ fn text_of_a_survey_cannot_steer_the_terminal() {
     folder.survey("quay.xlsx", &survey);
     let said = ends(&folder, "check quay.xlsx", 1, "opening W");
     assert!(said.chars().all(|c| c == '\n' || !c.is_control()), "{said:?}");
+}
+
+#[test]
+fn whatever_is_wrong_is_said_in_a_line_with_what_to_do_in_another() {
+    let folder = Folder::new();
+    let at = |name: &str| folder.path().join(name);
+    let sound = fs::read(folder.survey("quay.xlsx", SOUND)).unwrap();
+    fs::create_dir(at("none")).unwrap();
+    fs::create_dir(at("lists")).unwrap();
+    for (name, bytes) in [
+        ("cut.xlsx", &sound[..sound.len() / 2]),
+        ("empty.xlsx", b""),
+        ("empty.csv", b""),
+        ("letter.xlsx", b"Dear all, the windows are large."),
+        ("page.xls", b"<html><body>"),
+        ("unitless.csv", b"Opening,Unit,Width,Height\nW1,1,36,48\n"),
+        ("out.xlsx", b"mine"),
+        ("lists.txt", b""),
+    ] {
+        fs::write(at(name), bytes).unwrap();
+    }
+    let save = "open it in a spreadsheet program and save it as .xlsx";
+    let save_again = "open it in a spreadsheet program and save it again as .xlsx, or get another copy";
+    let name_survey = "a survey's name ends in one of .xlsx, .xlsm, .xlsb, .xls, .ods, .csv, .tsv";
+    for (arguments, code, error, hint) in [
+        ("run", 2, "missing <SURVEY>...", "see sillbook run --help"),
+        ("explain quay.xlsx", 2, "missing <OPENING>", "see sillbook explain --help"),
+        ("chek quay.xlsx", 2, "unrecognized subcommand 'chek'", "did you mean 'check'?"),
+        ("run quay.xlsx --unit mm", 2, "unexpected argument '--unit' found", "did you mean '--units'?"),
+        ("run quay.xlsx --all", 2, "unexpected argument '--all' found", "see sillbook run --help"),
+        ("run none", 3, "there is no survey in none", name_survey),
+        ("run missing.xlsx", 3, "missing.xlsx does not exist", "check the name and the folder"),
+        ("run missing", 3, "missing does not exist", "check the name and the folder"),
+        ("check cut.xlsx", 3, "cut.xlsx is incomplete or damaged", save_again),
+        ("check empty.xlsx", 3, "empty.xlsx is empty", "save the survey again, or get another copy"),
+        ("check empty.csv", 3, "empty.csv is empty", "save the survey again, or get another copy"),
+        ("check letter.xlsx", 3, "letter.xlsx is not a workbook, whatever its name says", save),
+        ("check page.xls", 3, "page.xls is a web page or an XML file, not a workbook", save),
+        (
+            "run quay.xlsx -o out.xlsx",
+            3,
+            "out.xlsx already exists",
+            "choose another name, or move that file; run --force overwrites it",
+        ),
+        (
+            "run quay.xlsx -o new/out.xlsx",
+            3,
+            "new/out.xlsx cannot be written: there is no folder new",
+            "create the folder first, or choose another",
+        ),
+        ("run quay.xlsx --json lists", 3, "lists is a folder, not a file", "give the name of a file in it"),
+        ("run quay.xlsx --csv lists.txt", 3, "lists.txt is a file, not a folder", "choose another folder"),
+        ("explain quay.xlsx W", 2, "there is no opening W", "give its id, unit/id or building/unit/id"),
+    ] {
+        let said = ends(&folder, arguments, code, "");
+        let lines: Vec<&str> = said.lines().collect();
+        assert_eq!(lines.len(), 2, "{arguments}\n{said}");
+        assert_eq!(lines[0], format!("error: {error}"), "{arguments}");
+        assert!(lines[1].starts_with(&format!("  hint: {hint}")), "{arguments}\n{said}");
+        assert!(lines.iter().all(|line| line.chars().count() <= 120), "{arguments}\n{said}");
+    }
+    ends(&folder, "check unitless.csv", 3, "error: unitless.csv does not say whether");
+}
+
+#[test]
+fn a_wrong_value_is_said_with_what_would_be_right() {
+    let folder = Folder::new();
+    for (arguments, error) in [
+        ("run q.xlsx -o out.xls", "'out.xls' for '--output <OUT.xlsx>': the file name must end in .xlsx"),
+        ("run q.xlsx --threads 0", "'0' for '--threads <N>': it must be a number from 1 to 256"),
+        ("run q.xlsx --units cm", "'cm' for '--units <in|mm>' [possible values: in, mm]"),
+    ] {
+        assert_eq!(ends(&folder, arguments, 2, ""), format!("error: invalid value {error}\n"));
+    }
+}
+
+#[test]
+fn no_words_of_a_library_or_of_the_system_reach_a_person() {
+    let folder = Folder::new();
+    let sound = fs::read(folder.survey("quay.xlsx", SOUND)).unwrap();
+    for part in 1..40 {
+        let mut bytes = sound[..sound.len() * part / 40].to_vec();
+        fs::write(folder.path().join("cut.xlsx"), &bytes).unwrap();
+        let cut = ends(&folder, "check cut.xlsx", 3, "error: cut.xlsx is incomplete or damaged");
+        // The same with its end as it was, and noise where it was cut.
+        bytes.extend(
+            sound[bytes.len()..].iter().enumerate().map(|(at, byte)| if at < 40 { !byte } else { *byte }),
+        );
+        fs::write(folder.path().join("noise.xlsx"), &bytes).unwrap();
+        let noise = sillbook(&folder, "check noise.xlsx").err;
+        for word in ["Zip", "EOCD", "os error", "deflate", "syntax", "tag", "UTF", "panicked"] {
+            assert!(!cut.contains(word) && !noise.contains(word), "{word}: {cut}{noise}");
+        }
+    }
+    let noise = sillbook(&folder, "explain nowhere.xlsx W1").err;
+    assert!(!noise.contains("os error"), "{noise}");
+}
+
+#[test]
+fn what_to_do_about_files_that_are_left_out_is_said_once_for_each_reason() {
+    let folder = Folder::new();
+    folder.survey("quay.xlsx", SOUND);
+    for name in ["a.pdf", "b.pdf", "~$quay.xlsx"] {
+        fs::write(folder.path().join(name), "").unwrap();
+    }
+    let said = ends(&folder, "check quay.xlsx a.pdf b.pdf ~$quay.xlsx quay.xlsx", 0, "");
+    let notes = "\
+note: a.pdf is left out: it is not in a supported format
+  hint: if it is a survey, save it as .xlsx
+note: b.pdf is left out: it is not in a supported format
+note: ~$quay.xlsx is left out: it is the lock file of a workbook that is open
+  hint: save and close that workbook first, so that its latest version is read
+note: quay.xlsx is left out: it is named twice
+";
+    assert!(said.starts_with(notes), "{said}");
+}
+
+#[test]
+fn rule_sheets_that_cannot_be_used_stop_a_run_with_each_of_their_cells() {
+    let folder = Folder::new();
+    let rules = "[Products]\nProduct | Side clearance | Rounding step\nlouver-89 | wide | narrow";
+    folder.survey("quay.xlsx", &format!("{SOUND}\n{rules}"));
+    let said = ends(&folder, "run quay.xlsx", 3, "\n  at Products!B2: ");
+    assert!(said.starts_with("stop: ") && said.contains("\n  at Products!C2: "), "{said}");
+    let end = "\n\nerror: the rule sheets cannot be used\n  hint: correct each cell named above, or clear it to use the default\n";
+    assert!(said.ends_with(end), "{said}");
+    assert_eq!(folder.names(), ["quay.xlsx"]);
+}
+
+#[test]
+fn an_opening_of_a_folder_of_surveys_is_explained() {
+    let folder = Folder::new();
+    fs::create_dir(folder.path().join("block")).unwrap();
+    folder.survey("block/a.xlsx", SOUND);
+    folder.survey("block/b.xlsx", &SOUND.replace("W1", "W3").replace("W2", "W4"));
+    let ended = sillbook(&folder, "explain block W4");
+    assert!(
+        ended.code == 0 && ended.out.starts_with("W4: sized\n  at b.xlsx Openings!A3\n"),
+        "{}",
+        ended.out
+    );
+}
+
+/// The commands that the help lists.
+const COMMANDS: [&str; 4] = ["new", "check", "run", "explain"];
+
+#[test]
+fn the_help_says_what_a_person_needs() {
+    let folder = Folder::new();
+    let help = |arguments: &str| {
+        let ended = sillbook(&folder, arguments);
+        assert_eq!((ended.code, &*ended.err), (0, ""), "{arguments}");
+        ended.out
+    };
+    let whole = help("--help");
+    for command in COMMANDS {
+        assert!(whole.contains(&format!("\n  {command} ")), "{whole}");
+        // In the short help, whatever can be given has one line.
+        let short = help(&format!("{command} -h"));
+        let (_, options) = short.split_once("\nOptions:\n").unwrap();
+        assert!(
+            options.lines().all(|line| line.trim_start().starts_with('-') && line.len() <= 100),
+            "{short}"
+        );
+    }
+    assert!(!whole.contains("completions") && !whole.contains("manual"), "{whole}");
+    for (command, format) in
+        ["check", "run"].into_iter().flat_map(|c| sillbook::grid::FORMATS.map(|f| (c, f)))
+    {
+        assert!(help(&format!("{command} --help")).contains(format), "{command} {format}");
+    }
+    assert!(help("run --help").contains("<survey>-fitout.xlsx"));
+    for command in ["", "check ", "run ", "explain "] {
+        let help = help(&format!("{command}--help"));
+        let (_, codes) = help.split_once("\nExit codes:\n").unwrap();
+        let codes: Vec<&str> = codes.lines().filter_map(|line| line.trim_start().split(' ').next()).collect();
+        assert_eq!(codes, ["0", "1", "2", "3"], "{help}");
+    }
+}
+
+#[test]
+fn the_manual_has_every_command_and_exit_code_and_shells_complete_them() {
+    let folder = Folder::new();
+    let manual = sillbook(&folder, "manual");
+    assert_eq!((manual.code, &*manual.err), (0, ""));
+    for command in COMMANDS {
+        assert!(manual.out.contains(&format!("\n.SH {}\n", command.to_uppercase())), "{}", manual.out);
+    }
+    let (_, codes) = manual.out.split_once("\n.SH \"EXIT STATUS\"\n").unwrap();
+    for code in ["  0  ", "  1  ", "  2  ", "  3  "] {
+        assert!(codes.contains(&format!("\n{code}")), "{codes}");
+    }
+    assert!(
+        manual.out.contains("\\-\\-no\\-drawings") && !manual.out.contains("completions"),
+        "{}",
+        manual.out
+    );
+
+    for shell in ["bash", "elvish", "fish", "powershell", "zsh"] {
+        let script = sillbook(&folder, &format!("completions {shell}"));
+        assert_eq!((script.code, &*script.err), (0, ""), "{shell}");
+        for word in COMMANDS.into_iter().chain(["no-drawings"]) {
+            assert!(script.out.contains(word), "{shell} {word}");
+        }
+    }
+    ends(&folder, "completions cmd", 2, "[possible values: bash, elvish, fish, powershell, zsh]");
 }

@@ -112,33 +112,29 @@ fn a_table_of_text_keeps_every_cell_as_written_and_in_its_row() {
 
 #[test]
 fn what_is_not_what_its_name_says_is_refused_in_words() {
-    let saved = "(open it in a spreadsheet program and save it again as .xlsx)";
+    let saved = "(open it in a spreadsheet program and save it as .xlsx)";
     let cases: [(&str, &[u8], String); 6] = [
         (
             "a.xls",
             b"<html><table><tr><td>W1</td>",
-            format!("FILE is a web page or an XML document, and no workbook {saved}"),
+            format!("FILE is a web page or an XML file, not a workbook {saved}"),
         ),
         (
             "a.csv",
             b"<?xml version=\"1.0\"?><Workbook/>",
-            format!("FILE is a web page or an XML document, and no workbook {saved}"),
+            format!("FILE is a web page or an XML file, not a workbook {saved}"),
         ),
         (
             "a.xls",
             b"\x09\x00\x04\x00\x07\x00\x10\x00",
-            format!("FILE is a workbook in a format of before 1993 {saved}"),
+            format!("FILE is a workbook in a pre-1993 format {saved}"),
         ),
-        ("a.csv", b"a,b\nc\0,d\n", format!("FILE is not a text: it holds a zero byte {saved}")),
-        (
-            "a.xls",
-            b"just some words",
-            format!("FILE is not a workbook: it is neither a zip archive nor a compound file {saved}"),
-        ),
+        ("a.csv", b"a,b\nc\0,d\n", format!("FILE is not a text file (it contains a zero byte) {saved}")),
+        ("a.xls", b"just some words", format!("FILE is not a workbook, whatever its name says {saved}")),
         (
             "a.csv",
             b"a,b\n\"c,d\ne,f\n",
-            "FILE opens a quotation mark in row 2 that nothing closes \
+            "FILE has a quotation mark in row 2 that is never closed \
              (close it at the end of its cell, or write it twice if it is an inch mark)"
                 .to_owned(),
         ),
@@ -219,7 +215,7 @@ fn open_document_repeats_are_taken_for_cells_that_hold_something() {
     let refused = read("a.ods", &ods_with(&table.replace('N', "1000000000"))).unwrap_err();
     assert!(refused.contains("row 1, column 16385 on A"), "{refused}");
     let refused = read("a.ods", &ods_with(&table.replace('N', "16384"))).unwrap_err();
-    assert!(refused.contains("holds more than 10000000 cells"), "{refused}");
+    assert!(refused.contains("it has more than 10000000 cells"), "{refused}");
 }
 
 #[test]

@@ -195,7 +195,7 @@ fn a_cell_outside_every_sheet_is_refused() {
             refusal(&by_hand(&folder, &sheet, "<sst/>")),
             format!(
                 "FILE has a cell outside the 1048576 rows and 16384 columns of a sheet: {address} on A & B \
-                 (delete that cell, or save the workbook from a spreadsheet program)"
+                 (delete that cell, or open the file in a spreadsheet program and save it again)"
             )
         );
     }
@@ -224,12 +224,12 @@ fn more_than_any_survey_holds_is_refused() {
     let refused = refusal(&by_hand(&folder, &format!("<sheetData>{row}</sheetData>"), &strings));
     assert_eq!(
         refused,
-        "FILE holds more than 268435456 bytes of text (copy the survey's sheets into a new workbook)"
+        "FILE is too large: it has more than 268435456 bytes of text (copy the survey's sheets alone into a new workbook)"
     );
     // Sixty million blanks shrink a thousandfold.
     let refused = refusal(&by_hand(&folder, &" ".repeat(60_000_000), "<sst/>"));
     assert!(
-        refused.starts_with("FILE holds a part xl/worksheets/sheet1.xml squeezed more than 200 to 1"),
+        refused.starts_with("FILE has a part xl/worksheets/sheet1.xml compressed more than 200 to 1"),
         "{refused}"
     );
 }
@@ -244,20 +244,22 @@ fn what_is_no_whole_workbook_is_refused() {
     };
     assert_eq!(
         with("survey.pdf", b"%PDF"),
-        "FILE is not in a format that is read (.xlsx, .xlsm, .xlsb, .xls, .ods, .csv, .tsv) (save it as .xlsx)"
+        "FILE is not in a supported format (.xlsx, .xlsm, .xlsb, .xls, .ods, .csv, .tsv) (save it as .xlsx)"
     );
-    assert!(with("text.xlsx", b"not a zip").starts_with("FILE is not a workbook: "));
-    assert!(with("empty.xlsx", b"").starts_with("FILE is not a workbook: "));
+    assert!(with("text.xlsx", b"not a zip").starts_with("FILE is not a workbook, whatever its name says ("));
+    assert!(with("empty.xlsx", b"").starts_with("FILE is empty ("));
     let cut = with("cut.xlsx", b"\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1 and so on");
-    assert!(cut.starts_with("FILE is damaged in its part file system: it breaks off"), "{cut}");
-    assert!(refusal(&folder.path().join("missing.xlsx")).starts_with("FILE cannot be opened: "));
-    assert!(refusal(folder.path()).starts_with("FILE is not in a format"));
+    assert!(cut.starts_with("FILE is incomplete or damaged in its part file system: it ends early"), "{cut}");
+    assert!(refusal(&folder.path().join("missing.xlsx")).starts_with("FILE does not exist ("));
+    assert!(refusal(folder.path()).starts_with("FILE is a folder, not a file ("));
 
     let whole = by_hand(&folder, "<sheetData><row><c><v>1</v></c></row></sheetData>", "<sst/>");
     let mut bytes = Vec::new();
     File::open(&whole).and_then(|mut file| file.read_to_end(&mut bytes)).expect("its bytes");
     for length in (0..bytes.len()).step_by(7) {
-        with("cut.xlsx", &bytes[..length]);
+        let refused = with("cut.xlsx", &bytes[..length]);
+        let says = if length > 1 { "FILE is incomplete or damaged (open it " } else { "FILE is" };
+        assert!(refused.starts_with(says), "{length}: {refused}");
     }
     // A sheet that breaks off inside a sound archive must not pass for a short one.
     for cut in [
@@ -272,15 +274,24 @@ fn what_is_no_whole_workbook_is_refused() {
     ] {
         let sheet = format!("<worksheet><sheetData><row><c><v>1</v></c></row>{cut}");
         let refused = refusal(&with_part(&folder, &sheet, "<sst/>"));
-        assert!(refused.starts_with("FILE is damaged in its part xl/worksheets/sheet1.xml: "), "{refused}");
+        assert!(
+            refused.starts_with("FILE is incomplete or damaged in its part xl/worksheets/sheet1.xml: "),
+            "{refused}"
+        );
     }
     // Nor must another part in its place pass for an empty one.
     for other in ["", "<chartsheet><sheetData/></chartsheet>", "<!--worksheet--><sheet/>"] {
         let refused = refusal(&with_part(&folder, other, "<sst/>"));
-        assert!(refused.starts_with("FILE is damaged in its part xl/worksheets/sheet1.xml: "), "{refused}");
+        assert!(
+            refused.starts_with("FILE is incomplete or damaged in its part xl/worksheets/sheet1.xml: "),
+            "{refused}"
+        );
     }
     let refused = refusal(&by_hand(&folder, "<sheetData/>", "<sst><si><t>a"));
-    assert!(refused.starts_with("FILE is damaged in its part xl/sharedStrings.xml: "), "{refused}");
+    assert!(
+        refused.starts_with("FILE is incomplete or damaged in its part xl/sharedStrings.xml: "),
+        "{refused}"
+    );
 }
 
 #[test]

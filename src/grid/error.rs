@@ -1,6 +1,6 @@
 //! Why a survey file could not be read at all.
 
-use std::io;
+use std::io::{self, ErrorKind};
 
 use thiserror::Error;
 
@@ -20,21 +20,26 @@ pub struct GridError {
 impl GridError {
     /// What to do about it.
     pub fn hint(&self) -> &'static str {
-        match self.problem {
+        match &self.problem {
             Problem::UnknownFormat => "save it as .xlsx",
-            Problem::Unopened(_) => "check its name, and that no other program holds it",
+            Problem::Unopened(error) if error.kind() == ErrorKind::NotFound => {
+                "check the name and the folder"
+            }
+            Problem::Unopened(_) => "check that you may read it and that no other program has it open",
+            Problem::Folder => "give the name of a survey in it",
             Problem::Locked => "save it as .xlsx without a password",
             Problem::OpenQuote { .. } => {
                 "close it at the end of its cell, or write it twice if it is an inch mark"
             }
-            Problem::NotAWorkbook { .. }
-            | Problem::Damaged { .. }
-            | Problem::TooOld
-            | Problem::Markup
-            | Problem::NotText
-            | Problem::Failed => "open it in a spreadsheet program and save it again as .xlsx",
+            Problem::Empty => "save the survey again, or get another copy",
+            Problem::Incomplete | Problem::Damaged { .. } | Problem::Failed => {
+                "open it in a spreadsheet program and save it again as .xlsx, or get another copy"
+            }
+            Problem::NotAWorkbook | Problem::TooOld | Problem::Markup | Problem::NotText => {
+                "open it in a spreadsheet program and save it as .xlsx"
+            }
             Problem::OutsideGrid { .. } => {
-                "delete that cell, or save the workbook from a spreadsheet program"
+                "delete that cell, or open the file in a spreadsheet program and save it again"
             }
             Problem::TooManyParts { .. }
             | Problem::TooLarge { .. }
@@ -43,7 +48,7 @@ impl GridError {
             | Problem::Swollen { .. }
             | Problem::TooManyCells
             | Problem::TooMuchText
-            | Problem::TooManySheets => "copy the survey's sheets into a new workbook",
+            | Problem::TooManySheets => "copy the survey's sheets alone into a new workbook",
         }
     }
 }
@@ -52,26 +57,32 @@ impl GridError {
 #[derive(Debug, Error)]
 pub enum Problem {
     /// Its name does not end in a format that is read.
-    #[error("is not in a format that is read ({})", super::FORMATS.join(", "))]
+    #[error("is not in a supported format ({})", super::FORMATS.join(", "))]
     UnknownFormat,
     /// The system would not open it.
-    #[error("cannot be opened: {0}")]
+    #[error("{}", unopened(.0))]
     Unopened(#[from] io::Error),
+    /// It is no file.
+    #[error("is a folder, not a file")]
+    Folder,
+    /// It holds no byte.
+    #[error("is empty")]
+    Empty,
     /// Its cells are encrypted.
     #[error("is protected by a password")]
     Locked,
-    /// It is no zip archive, or one without a workbook inside.
-    #[error("is not a workbook: {reason}")]
-    NotAWorkbook {
-        /// What the reader found.
-        reason: String,
-    },
+    /// It is no zip archive of a workbook, no compound file with one and no evident table of text.
+    #[error("is not a workbook, whatever its name says")]
+    NotAWorkbook,
+    /// It is a zip archive whose table of contents is not there or contradicts itself.
+    #[error("is incomplete or damaged")]
+    Incomplete,
     /// A part of it breaks off or contradicts itself.
-    #[error("is damaged in its part {part}: {reason}")]
+    #[error("is incomplete or damaged in its part {part}: {reason}")]
     Damaged {
         /// The part inside the file.
         part: String,
-        /// What the reader found.
+        /// What the reader found, in words of ours.
         reason: String,
     },
     /// A cell's address lies beyond the last row or column.
@@ -85,28 +96,31 @@ pub enum Problem {
         address: String,
     },
     /// A workbook from before 1993.
-    #[error("is a workbook in a format of before 1993")]
+    #[error("is a workbook in a pre-1993 format")]
     TooOld,
     /// A web page or another document in XML, whatever its name says.
-    #[error("is a web page or an XML document, and no workbook")]
+    #[error("is a web page or an XML file, not a workbook")]
     Markup,
     /// It should be a text and holds what no text does.
-    #[error("is not a text: it holds a zero byte")]
+    #[error("is not a text file (it contains a zero byte)")]
     NotText,
     /// A cell of a table of text that nothing ends.
-    #[error("opens a quotation mark in row {row} that nothing closes")]
+    #[error("has a quotation mark in row {row} that is never closed")]
     OpenQuote {
         /// Row, from 1.
         row: u64,
     },
     /// More parts than any survey has.
-    #[error("holds {found} parts; at most {} are read", limits::MOST_PARTS)]
+    #[error("is too large: it has {found} parts inside, and the limit is {}", limits::MOST_PARTS)]
     TooManyParts {
         /// How many there are.
         found: usize,
     },
     /// One part is too large.
-    #[error("unpacks its part {part} to {bytes} bytes; at most {} are read", limits::MOST_PART_BYTES)]
+    #[error(
+        "is too large: its part {part} unpacks to {bytes} bytes, and the limit is {}",
+        limits::MOST_PART_BYTES
+    )]
     TooLarge {
         /// The part inside the file.
         part: String,
@@ -114,29 +128,48 @@ pub enum Problem {
         bytes: u64,
     },
     /// The file itself is too large.
-    #[error("is larger than {} bytes", limits::MOST_FILE_BYTES)]
+    #[error("is too large: the limit is {} bytes", limits::MOST_FILE_BYTES)]
     TooLargeAFile,
     /// All parts together are too large.
-    #[error("unpacks to more than {} bytes", limits::MOST_BYTES)]
+    #[error("is too large: it unpacks to more than {} bytes", limits::MOST_BYTES)]
     TooLargeInAll,
     /// A large part is squeezed as only nonsense can be.
-    #[error("holds a part {part} squeezed more than {} to 1, as no survey is", limits::MOST_RATIO)]
+    #[error("has a part {part} compressed more than {} to 1, which no survey is", limits::MOST_RATIO)]
     Swollen {
         /// The part inside the file.
         part: String,
     },
     /// More cells than are read.
-    #[error("holds more than {} cells", limits::MOST_CELLS)]
+    #[error("is too large: it has more than {} cells", limits::MOST_CELLS)]
     TooManyCells,
     /// More text than is read.
-    #[error("holds more than {} bytes of text", limits::MOST_TEXT_BYTES)]
+    #[error("is too large: it has more than {} bytes of text", limits::MOST_TEXT_BYTES)]
     TooMuchText,
     /// More sheets in the run than can be told apart.
     #[error("has too many sheets")]
     TooManySheets,
     /// The reader itself failed on it.
-    #[error("made the reader fail")]
+    #[error("could not be read")]
     Failed,
+}
+
+/// Why the system would not open a file.
+fn unopened(error: &io::Error) -> String {
+    match error.kind() {
+        ErrorKind::NotFound => "does not exist".into(),
+        _ => format!("cannot be opened: {}", plainly(error)),
+    }
+}
+
+/// What the system says, without its number.
+pub(crate) fn plainly(error: &io::Error) -> String {
+    match error.kind() {
+        ErrorKind::NotFound => "it does not exist".into(),
+        ErrorKind::PermissionDenied => "permission denied".into(),
+        ErrorKind::StorageFull => "the disk is full".into(),
+        ErrorKind::ReadOnlyFilesystem => "the disk is read-only".into(),
+        _ => error.to_string(),
+    }
 }
 
 impl Problem {
@@ -158,7 +191,17 @@ pub(super) enum Damage {
 impl Damage {
     /// A part that ends before it should.
     pub(super) fn breaks_off() -> Damage {
-        Damage::Broken("it breaks off".into())
+        Damage::Broken("it ends early".into())
+    }
+
+    /// A part whose packed bytes give nothing.
+    pub(super) fn does_not_unpack() -> Damage {
+        Damage::Broken("it cannot be unpacked".into())
+    }
+
+    /// A part whose XML is none.
+    fn malformed() -> Damage {
+        Damage::Broken("its XML is malformed".into())
     }
 
     pub(super) fn in_part(self, part: &str) -> Problem {
@@ -175,20 +218,24 @@ impl From<Problem> for Damage {
     }
 }
 
+/// What a library says of a fault tells a person nothing; which part has it does.
 impl From<quick_xml::Error> for Damage {
     fn from(error: quick_xml::Error) -> Damage {
-        Damage::Broken(error.to_string())
+        match error {
+            quick_xml::Error::Io(_) => Damage::does_not_unpack(),
+            _ => Damage::malformed(),
+        }
     }
 }
 
 impl From<quick_xml::events::attributes::AttrError> for Damage {
-    fn from(error: quick_xml::events::attributes::AttrError) -> Damage {
-        Damage::Broken(error.to_string())
+    fn from(_: quick_xml::events::attributes::AttrError) -> Damage {
+        Damage::malformed()
     }
 }
 
 impl From<io::Error> for Damage {
-    fn from(error: io::Error) -> Damage {
-        Damage::Broken(error.to_string())
+    fn from(_: io::Error) -> Damage {
+        Damage::does_not_unpack()
     }
 }

@@ -26,12 +26,20 @@ const BARE_RECORDS: [&[u8]; 3] =
 
 /// The cells of each sheet of a file.
 pub(super) fn read(path: &Path) -> Result<Vec<SheetCells>, Problem> {
+    // What is not there has no format either, so that comes first.
+    let file = File::open(path)?;
+    if file.metadata()?.is_dir() {
+        return Err(Problem::Folder);
+    }
     let ending = format!(".{}", path.extension().unwrap_or_default().to_string_lossy().to_lowercase());
     if !FORMATS.contains(&ending.as_str()) {
         return Err(Problem::UnknownFormat);
     }
     let mut start = Vec::new();
-    File::open(path)?.take(512).read_to_end(&mut start)?;
+    file.take(512).read_to_end(&mut start)?;
+    if start.is_empty() {
+        return Err(Problem::Empty);
+    }
     let is_text = matches!(ending.as_str(), ".csv" | ".tsv");
     if start.starts_with(ZIP) && (!is_text || start.contains(&0)) {
         return packed(Package::open(path)?);

@@ -13,7 +13,7 @@ use zip::ZipArchive;
 use zip::read::ZipFile;
 
 use super::Value;
-use super::error::Problem;
+use super::error::{Damage, Problem};
 use super::limits::{
     MOST_BYTES, MOST_CELLS, MOST_FILE_BYTES, MOST_PART_BYTES, MOST_PARTS, MOST_RATIO, MOST_TEXT_BYTES,
     RATIO_COUNTS_FROM,
@@ -36,16 +36,14 @@ impl Package {
     /// Opens a workbook and holds its table of contents against the limits.
     pub(super) fn open(path: &Path) -> Result<Package, Problem> {
         let file = BufReader::new(File::open(path)?);
-        let not_a_workbook =
-            |error: zip::result::ZipError| Problem::NotAWorkbook { reason: error.to_string() };
-        let mut archive = ZipArchive::new(file).map_err(not_a_workbook)?;
+        let mut archive = ZipArchive::new(file).map_err(|_| Problem::Incomplete)?;
         if archive.len() > MOST_PARTS {
             return Err(Problem::TooManyParts { found: archive.len() });
         }
         let mut positions = BTreeMap::new();
         let mut left = MOST_BYTES;
         for position in 0..archive.len() {
-            let entry = archive.by_index_raw(position).map_err(not_a_workbook)?;
+            let entry = archive.by_index_raw(position).map_err(|_| Problem::Incomplete)?;
             let part = String::from_utf8_lossy(entry.name_raw()).replace('\\', "/");
             let (bytes, packed) = (entry.size(), entry.compressed_size());
             if bytes > MOST_PART_BYTES {
@@ -69,10 +67,7 @@ impl Package {
     pub(super) fn bytes(&mut self, name: &str) -> Result<Option<PartBytes<'_>>, Problem> {
         let Some((position, bytes)) = self.positions.get(&name.to_lowercase()) else { return Ok(None) };
         self.left = self.left.checked_sub(*bytes).ok_or(Problem::TooLargeInAll)?;
-        let entry = self
-            .archive
-            .by_index(*position)
-            .map_err(|error| Problem::Damaged { part: name.to_owned(), reason: error.to_string() })?;
+        let entry = self.archive.by_index(*position).map_err(|_| Damage::does_not_unpack().in_part(name))?;
         Ok(Some(BufReader::new(entry)))
     }
 }

@@ -30,6 +30,7 @@ mod xlsb;
 mod xlsx;
 mod xml;
 
+pub(crate) use error::plainly;
 pub use error::{GridError, Problem};
 pub use fingerprint::{Fingerprint, fingerprint};
 pub use format::FORMATS;

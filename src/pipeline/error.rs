@@ -58,9 +58,11 @@ impl Wording for RunError {
             RunError::Grid(error) => error.hint().into(),
             RunError::Units(error) => error.hint(),
             RunError::Survey(error) => error.hint(),
-            RunError::RuleSheets { .. } => "mend each cell named above, or clear it for the default".into(),
+            RunError::RuleSheets { .. } => {
+                "correct each cell named above, or clear it to use the default".into()
+            }
             RunError::BuiltInRules { .. } | RunError::Cutting(_) => {
-                "this is a fault of the program: please report it, with the survey if you may".into()
+                "this is a bug: please report it, with the survey if you can".into()
             }
         }
     }

@@ -37,6 +37,7 @@ use std::io::{Seek, Write};
 use rust_decimal::Decimal;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 use thiserror::Error;
+use zip::result::ZipError;
 
 pub use self::blank::{BlankError, blank};
 use self::cost_rows::CostRows;
@@ -46,7 +47,7 @@ use self::layout::{Layout, fixed};
 use self::look::Look;
 use self::unit_pages::Source;
 use crate::drawing::DrawingError;
-use crate::grid::Fingerprint;
+use crate::grid::{Fingerprint, plainly};
 use crate::length::Units;
 use crate::place::CellRef;
 use crate::query::OpeningIndex;
@@ -58,19 +59,27 @@ use crate::report::{Doubts, Report, Unit};
 #[derive(Debug, Error)]
 pub enum WorkbookError {
     /// The file could not be put together or written.
-    #[error("the workbook could not be written: {0}")]
+    #[error("{}", of_file(.0))]
     File(#[from] XlsxError),
     /// A drawing could not be made.
-    #[error("the drawings could not be made: {0}")]
+    #[error("the drawings cannot be made: {0}")]
     Drawing(#[from] DrawingError),
     /// A sheet that cannot go on elsewhere has no room left.
-    #[error("sheet {sheet} is full: a sheet holds {rows} rows")]
+    #[error("the sheet {sheet} is full: a sheet has at most {rows} rows")]
     Full {
         /// The sheet's name.
         sheet: String,
         /// Rows that a sheet holds.
         rows: u32,
     },
+}
+
+/// Why the file failed: a fault of the disk as it is, or of the library that puts the file together.
+fn of_file(error: &XlsxError) -> String {
+    match error {
+        XlsxError::IoError(error) | XlsxError::ZipError(ZipError::Io(error)) => plainly(error),
+        other => format!("the workbook cannot be put together: {other}"),
+    }
 }
 
 /// What every sheet is written from.

@@ -35,7 +35,7 @@ pub(super) fn read_evident(path: &Path) -> Result<Vec<SheetCells>, Problem> {
     if is_text && separator::is_evident(&text) {
         return sheet(path, &text);
     }
-    Err(Problem::NotAWorkbook { reason: "it is neither a zip archive nor a compound file".into() })
+    Err(Problem::NotAWorkbook)
 }
 
 fn sheet(path: &Path, text: &str) -> Result<Vec<SheetCells>, Problem> {

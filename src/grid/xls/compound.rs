@@ -28,7 +28,7 @@ pub(super) fn workbook(file: &[u8]) -> Result<(Vec<u8>, &'static str), Problem> 
             return Ok((stream, name));
         }
     }
-    Err(Problem::NotAWorkbook { reason: "it holds no stream Workbook".into() })
+    Err(Problem::NotAWorkbook)
 }
 
 /// A compound file whose tables have been read.

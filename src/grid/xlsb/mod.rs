@@ -28,7 +28,7 @@ pub(super) fn read(mut package: Package, main: &str) -> Result<Vec<SheetCells>, 
     let mut budget = Budget::whole();
     let mut shared = Shared::default();
     let listed = parsed(&mut package, main, |book| sheets(book, &mut shared.epoch))?;
-    let listed = listed.ok_or_else(|| Problem::NotAWorkbook { reason: format!("it has no part {main}") })?;
+    let listed = listed.ok_or(Problem::NotAWorkbook)?;
     for part in related.iter().filter(|related| related.is("sharedStrings")) {
         let strings = parsed(&mut package, &part.part, |strings| texts(strings, &mut budget))?;
         shared.strings = strings.unwrap_or_default();

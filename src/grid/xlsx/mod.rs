@@ -76,5 +76,5 @@ fn sheets(package: &mut Package, main: &str) -> Result<(Vec<(String, String)>, E
         }
         Ok((sheets, epoch))
     })?;
-    found.ok_or_else(|| Problem::NotAWorkbook { reason: format!("it has no part {main}") })
+    found.ok_or(Problem::NotAWorkbook)
 }

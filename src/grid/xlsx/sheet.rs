@@ -75,7 +75,8 @@ impl RowHead {
             match name {
                 "r" => {
                     let number = value.parse();
-                    let number = number.map_err(|_| Damage::Broken("a row without a number".into()))?;
+                    let number =
+                        number.map_err(|_| Damage::Broken("it has a row without a number".into()))?;
                     head.number = Some(number);
                 }
                 "hidden" => head.hidden |= is_true(&value),
