@@ -253,8 +253,10 @@ fn built(files: &[(&str, &str)]) -> (Option<Rules>, Vec<String>) {
     (rules, queries.iter().map(|query| format!("{} ({})", query.message, query.detail)).collect())
 }
 
+type RateOf = fn(&Rules) -> Option<Decimal>;
+
 /// Rates as they were named, each with the unit as it was worded.
-const RATES: [(&str, &str, fn(&Rules) -> Option<Decimal>); 8] = [
+const RATES: [(&str, &str, RateOf); 8] = [
     ("survey", "min an opening", |rules| rules.rates.survey_minutes),
     ("making", "min a blind", |rules| rules.rates.making_minutes),
     ("fitting", "min a blind, each person", |rules| rules.rates.fitting_minutes),

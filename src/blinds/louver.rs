@@ -80,12 +80,8 @@ pub(super) fn hang<'r>(rules: &'r LouverRules, wanted: Wanted, record: &mut Reco
     record.step(Number::LouverLength, "drop minus louver deduction", off, length);
     let on_a_side = i64::from(count / sides(wanted.draw));
     let width = *rules.stack_per_louver * on_a_side + *rules.stack_base;
-    let width = record.step(
-        Number::Stack,
-        "louvers on one side x stack per louver, plus fixed part",
-        &rules.stack_per_louver,
-        width,
-    );
+    let step = "louvers on one side x stack per louver, plus fixed part";
+    let width = record.step(Number::Stack, step, &rules.stack_per_louver, width);
     Panel { length, stack: Some(Stack { draw: wanted.draw, width }), louvers: Some(louvers) }
 }
 

@@ -58,12 +58,7 @@ pub(super) fn place<'r>(
     }
     let from_opening_left = overlaps.map(|overlaps| centers.shifted_by(-overlaps.doubled[0]));
     for center in from_opening_left.iter().flatten() {
-        record.step(
-            Number::CenterFromOpening,
-            "center on the rail, minus the overlap or plus the gap",
-            Source::Above,
-            *center,
-        );
+        record.step(Number::CenterFromOpening, "minus the overlap, or plus the gap", Source::Above, *center);
     }
     Brackets {
         item: Arc::clone(sizing.hung.bracket()),

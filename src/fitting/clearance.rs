@@ -27,12 +27,7 @@ pub(super) fn when_open(
         Draw::Split => hidden(left) + hidden(right),
     };
     let clear = Length::from_ratio(i128::from(2 * opening.nm() - doubled), 2).max(Length::ZERO);
-    Some(record.step(
-        Number::ClearOpen,
-        "smallest width minus the part of the stack over the opening",
-        Source::Above,
-        clear,
-    ))
+    Some(record.step(Number::ClearOpen, "smallest width minus stack over the opening", Source::Above, clear))
 }
 
 /// A leaf that opens into the room meets the stack or the rail of an outside-mounted blind.

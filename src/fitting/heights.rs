@@ -47,12 +47,7 @@ pub(super) fn settle<'r>(
         Hung::Outside(OnWall { allowance: Some(wall), .. }) => {
             let above = wall.above_for(drop);
             if drop != wall.preferred_drop {
-                record.step(
-                    Number::AboveHead,
-                    "blind bottom plus final drop, minus opening height",
-                    Source::Above,
-                    above,
-                );
+                record.step(Number::AboveHead, "bottom plus final drop, minus height", Source::Above, above);
             }
             let bracket = &cover.bracket_above_rail;
             let bracket_top = record.step(
@@ -66,15 +61,9 @@ pub(super) fn settle<'r>(
     };
     let above_floor = known.zip(facts.sill_height()).map(|((head, above), sill)| {
         let source = facts.sill.map_or(Source::Above, |sill| sill.at.into());
-        let head =
-            record.step(Number::HeadAboveFloor, "sill height plus opening height", source, sill + head);
+        let head = record.step(Number::HeadAboveFloor, "sill plus opening height", source, sill + head);
         let bracket_top = head + above.bracket_top;
-        record.step(
-            Number::BracketTopAboveFloor,
-            "head plus bracket top above head",
-            Source::Above,
-            bracket_top,
-        );
+        record.step(Number::BracketTopAboveFloor, "head plus bracket top", Source::Above, bracket_top);
         (head + above.drop_top, bracket_top)
     });
     let (drop_top, bracket_top) = above_floor.unzip();

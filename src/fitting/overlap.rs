@@ -109,10 +109,5 @@ pub(super) fn see_past<'r>(
     let open = [(overlaps.left, overlaps.left_closed), (overlaps.right, overlaps.right_closed)];
     let smaller = open.into_iter().filter(|(_, closed)| !closed).map(|(overlap, _)| overlap).min()?;
     let angle = Angle::from_tangent(smaller, reach);
-    Some(record.step(
-        Number::SeePast,
-        "from the smaller overlap and the bracket reach",
-        &cover.reaches,
-        angle,
-    ))
+    Some(record.step(Number::SeePast, "from the smaller overlap and bracket reach", &cover.reaches, angle))
 }

@@ -23,7 +23,7 @@ columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. L
     OPENING "opening" "Opening" (synonyms::OPENING) Kind::Text, "the unit and a running number", "The mark or number of the opening. No two openings of a unit may share one.", unknown;
     BUILDING "building" "Building" (synonyms::BUILDING) Kind::Text, "taken from the merged cell above, otherwise none", "The building, if there is more than one.", merged, unknown;
     FLOOR "floor" "Floor" (synonyms::FLOOR) Kind::Text, "taken from the merged cell above, otherwise none", "The floor the unit is on.", merged, unknown;
-    UNIT "unit" "Unit" (synonyms::UNIT) Kind::Text, "taken from the merged cell above, otherwise none", "The apartment or flat. Each unit gets its own unit page for the fitter.", merged, unknown;
+    UNIT "unit" "Unit" (synonyms::UNIT) Kind::Text, "taken from the merged cell above, otherwise none", "The apartment or flat. Each has its own unit page for the fitter.", merged, unknown;
     ROOM "room" "Room" (synonyms::ROOM) Kind::Text, "taken from the merged cell above, otherwise none", "The room the opening is in.", merged, unknown;
     PHASE "phase" "Phase" (synonyms::PHASE) Kind::Text, "taken from the merged cell above, otherwise none", "The delivery phase. Sizes are never merged across phases.", merged, unknown;
     KIND "kind" "Kind" (synonyms::KIND) Kind::Choice(choices::Kind::WORDS), "patio door if the height is 72 in or more and the sill 6 in or less, or blank; otherwise window", "What the opening is.";

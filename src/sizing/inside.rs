@@ -161,12 +161,8 @@ pub(super) fn hang<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record
         let free = depth.value - handle - *cover.louver_clearance - half;
         record.step(of, "minus handle, louver clearance and half a louver", &cover.louver_clearance, free);
         let set = free.min(half).max(*cover.half_headrail);
-        let setback = record.step(
-            of,
-            "no more than half a louver, no less than half the rail depth",
-            &cover.half_headrail,
-            set,
-        );
+        let setback =
+            record.step(of, "between half the rail depth and half a louver", &cover.half_headrail, set);
         let proud = handle + *cover.louver_clearance + *cover.depth - depth.value;
         let stands_proud = record.step(
             Number::StandsProud,

@@ -157,12 +157,8 @@ fn width<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> A
     let right = side(facts.wall_right, facts.right_ends_at, cover, Number::AimRight, record);
     let widest = facts.width.most();
     let opening = record.step(Number::Width, "largest width of the opening", widest.at, widest.value);
-    let wanted = record.step(
-        Number::Width,
-        "plus both target overlaps",
-        &cover.overlap_wanted,
-        opening + left.aim + right.aim,
-    );
+    let wanted =
+        record.step(Number::Width, "plus overlaps", &cover.overlap_wanted, opening + left.aim + right.aim);
     let down = wanted.rounded_down_to(step);
     let mut preferred = record.step(Number::Width, "rounded down to the step", &cover.rounding_step, down);
 
@@ -195,12 +191,8 @@ fn side<'r>(
         return SideAllowance { aim: wanted, most: None, ends_at };
     };
     let most = wall.value - *cover.valance_past_rail - *cover.hand_room;
-    let aim = record.step(
-        of,
-        "no more than the free wall minus valance end and room for a hand",
-        wall.at,
-        wanted.min(most),
-    );
+    let aim =
+        record.step(of, "no more than free wall minus room for valance and hand", wall.at, wanted.min(most));
     SideAllowance { aim, most: Some(most), ends_at }
 }
 
@@ -229,7 +221,7 @@ fn drop<'r>(
         let preferred = record.step(Number::Drop, "drop wanted, taken as given", wanted.at, wanted.value);
         let above = record.step(
             Number::AboveHead,
-            "blind bottom plus drop, minus opening height",
+            "bottom plus drop, minus height",
             Source::Above,
             bottom + preferred - head,
         );
@@ -239,12 +231,7 @@ fn drop<'r>(
     }
 
     let (least, most) = (*cover.above_least, above_most(wall, cover));
-    let wanted = record.step(
-        Number::AboveHead,
-        "preferred height above head",
-        &cover.above_wanted,
-        *cover.above_wanted,
-    );
+    let wanted = record.step(Number::AboveHead, "preferred height", &cover.above_wanted, *cover.above_wanted);
     let mut above = wanted.min(most);
     if let Some(wall) = wall {
         above = record.step(
@@ -277,8 +264,7 @@ fn drop<'r>(
         }
     }
     let rail_top = record.step(Number::Drop, "plus rail top above head", Source::Above, head + above);
-    let whole =
-        record.step(Number::Drop, "from rail top down to blind bottom", Source::Above, rail_top - bottom);
+    let whole = record.step(Number::Drop, "rail top to blind bottom", Source::Above, rail_top - bottom);
     let preferred = record.step(
         Number::Drop,
         "rounded down to the step",
@@ -405,12 +391,8 @@ pub(super) fn hang<'r>(
     if let Some(given) = facts.handle {
         record.step(of, "casing or handle, whichever projects more from the wall", given.at, in_the_way);
     }
-    let clear = record.step(
-        of,
-        "plus louver clearance",
-        &cover.louver_clearance,
-        in_the_way + *cover.louver_clearance,
-    );
+    let clearance = &cover.louver_clearance;
+    let clear = record.step(of, "plus louver clearance", clearance, in_the_way + **clearance);
     let needed = record.step(of, "plus half a louver", &cover.depth, clear + cover.half_depth());
     let pairs = cover.reaches.iter().copied().zip(&cover.bracket_items);
     let Some((reach, bracket)) = pairs.filter(|(reach, _)| *reach >= needed).min_by_key(|(reach, _)| *reach)

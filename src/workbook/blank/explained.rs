@@ -49,8 +49,9 @@ pub(super) fn write(sheet: &mut Worksheet, look: &Look) -> Result<(), XlsxError>
 /// Height of a line of text, in points.
 const LINE: f64 = 15.0;
 
-/// Lines that the longer of its texts surely fits on.
+/// Lines that the longest of its texts surely fits on.
 fn lines(column: &Column) -> usize {
     let lines = |text: &str, width: u16| text.chars().count().div_ceil(usize::from(width));
-    lines(column.help, HEADINGS[2].1).max(lines(column.blank, HEADINGS[3].1)).max(1)
+    let texts = [(column.name, 1), (column.help, 2), (column.blank, 3)];
+    texts.map(|(text, position)| lines(text, HEADINGS[position].1)).into_iter().max().unwrap_or(1)
 }
