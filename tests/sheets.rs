@@ -401,6 +401,7 @@ fn each_distinct_bar_is_one_picture_and_what_is_not_drawn_is_said() {
     assert!(drawn > 10 && drawn <= patterns, "{drawn} of {patterns}");
     let few = package(&input, Limits { bars: 3, ..Limits::SPREADSHEET });
     assert!(few.sheets["Cut list"].pictures.len() < drawn);
-    let said = few.sheets["Cut list"].cells.values().any(|cell| cell.text.starts_with("Only the first 3 of "));
+    let said =
+        few.sheets["Cut list"].cells.values().any(|cell| cell.text.starts_with("Only the first 3 of "));
     assert!(said);
 }
