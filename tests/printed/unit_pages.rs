@@ -179,7 +179,7 @@ fn check_head(run: &Run, unit: &Value, sheet: &Sheet, seen: &mut Seen) {
         seen.hold(run, *figure, unit, sheet.cells.get(&(at.0, at.1 + 1)), &title);
     }
     let unit_of_sizes = if run.units() == Units::Inches { "inches" } else { "millimeters" };
-    let says = format!("Sizes are in {unit_of_sizes}.");
+    let says = format!("Sizes in {unit_of_sizes}.");
     assert!(sheet.cells.values().any(|cell| cell.text.ends_with(&says)), "{}, {title}: no {says}", run.name);
     let tools = figure("Tools and bits", Text, "tools");
     let cell = sheet.cells.values().find(|cell| cell.text.starts_with("Tools and bits: "));

@@ -9,8 +9,7 @@ use crate::length::Units;
 use crate::report::{Load, Unit};
 
 /// What left and right are of.
-const HANDS: &str =
-    "Draw: the side where the louvers stack. Control side: where the wand hangs when they are closed.";
+const HANDS: &str = "Draw: side where the louvers stack. Control side: where the wand hangs when closed.";
 
 /// The lines above a unit's first opening.
 pub(super) fn lines<'p>(
@@ -25,8 +24,8 @@ pub(super) fn lines<'p>(
     let place = [project.name.as_str(), project.site.as_str(), unit.building, &floor];
     let place: Vec<&str> = place.into_iter().filter(|part| !part.is_empty()).collect();
     let sizes = match project.units {
-        Units::Inches => "Sizes are in inches.",
-        Units::Millimeters => "Sizes are in millimeters.",
+        Units::Inches => "Sizes in inches.",
+        Units::Millimeters => "Sizes in millimeters.",
     };
     let mut lines = vec![
         Line::Title(named(unit, title)),
