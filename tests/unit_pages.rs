@@ -309,6 +309,33 @@ fn without_any_price_the_page_is_whole() {
         assert!(texts.iter().any(|text| text == words), "{words}");
     }
     assert!(!texts.iter().any(|text| text.contains("USD")), "money is no matter of the fitter");
+    // What must be known before drilling is read before the steps.
+    let at = |words: &str| texts.iter().position(|text| text.starts_with(words)).unwrap();
+    assert!(at("Before you drill") < at("Order of work"));
+}
+
+#[test]
+fn heights_are_from_the_floor_that_was_measured_and_a_floor_to_come_is_told_at_its_opening() {
+    let folder = Folder::new();
+    let head = HEAD.replace("| Note", "| Floor surface | Floor to come | Note");
+    let rows = "A | W1 | | Hall | window | 36 | 48 | 30 | 0 | wood | unfinished | 5/8 |\
+\\
+                A | W2 | | Hall | window | 36 | 48 | 30 | 0 | wood | unfinished | |\
+\\
+                A | W3 | | Hall | window | 36 | 48 | 30 | 0 | wood | | |\
+";
+    let written = written(&read(&folder, &format!("{head}{rows}")), Limits::SPREADSHEET);
+    for sheet in ["A", "Openings"] {
+        let said = "Heights are from the floor as it was when measured;";
+        assert!(written.texts(sheet).iter().any(|text| text.contains(said)), "{sheet}");
+    }
+    let texts = written.texts("A");
+    let cautions: Vec<&str> =
+        texts.iter().filter(|text| text.contains("floor was")).map(|text| &**text).collect();
+    let known = "Caution: 5/8 in of floor was still to come when measured; from the finished floor, heights are 5/8 in less";
+    let unknown =
+        "Caution: the floor was not finished when measured; heights are from the floor as it was then";
+    assert!(cautions.contains(&known) && cautions.contains(&unknown), "{cautions:#?}");
 }
 
 #[test]

@@ -101,7 +101,7 @@ pub fn fixing_steps(mount: Mount, grounds: &[Ground]) -> Vec<FixingStep> {
         Mount::Outside => (
             [
                 "At the start point, mark bracket height and first center.",
-                "Draw a level line across; do not follow head or ceiling.",
+                "Strike a level line across; do not follow head or ceiling.",
                 "Mark the other centers on it, from the opening's left edge.",
             ],
             [
@@ -114,7 +114,7 @@ pub fn fixing_steps(mount: Mount, grounds: &[Ground]) -> Vec<FixingStep> {
         Mount::Inside => (
             [
                 "Find the lowest point of the head with a level; start there.",
-                "Mark the setback at both ends; draw a line between them.",
+                "Mark the setback at both ends; strike a line between them.",
                 "Mark the centers on it, from the opening's left edge.",
             ],
             [

@@ -79,8 +79,10 @@ def rounded(value: Fraction) -> int:
 
 
 def pages_of(pdf: Path) -> list[str]:
-    text = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], check=True, capture_output=True)
-    return text.stdout.decode().split("\f")[:-1]
+    # As laid out, a dense page runs neighbors together; as it was written, each cell stands alone.
+    texts = [subprocess.run(["pdftotext", way, str(pdf), "-"], check=True, capture_output=True) for way in ("-layout", "-raw")]
+    laid_out, written = (text.stdout.decode().split("\f")[:-1] for text in texts)
+    return [f"{page}\n{words}" for page, words in zip(laid_out, written, strict=True)]
 
 
 def holds(page: str, ways: set[str]) -> bool:

@@ -93,7 +93,7 @@ class Differences(list):
 
 def units_of(book) -> str:
     cells = [cell.value for row in book["Summary"].iter_rows() for cell in row if cell.value is not None]
-    return cells[cells.index("Sizes are in") + 1]
+    return cells[cells.index("Unit of length") + 1]
 
 
 def check_page(differences: Differences, sheet, page: Page, units: str) -> None:

@@ -10,6 +10,7 @@ use super::table::alike;
 use super::{Figure, RUNS, Run, Shown, figure, length, mm};
 use crate::support::package::{Cell, Sheet};
 use sillbook::drawing::Pictures;
+use sillbook::length::Units;
 use sillbook::rules::SizesGiven;
 
 /// At the head of a page.
@@ -45,7 +46,7 @@ const OUTSIDE: &[Figure] = &[
 ];
 const INSIDE: &[Figure] = &[
     figure("Setback to rail's center", Long, "brackets.setback_mm").or("measure"),
-    figure("Gap each end", Long, "beside.rail_in").or("unknown"),
+    figure("End gaps", Long, "beside.rail_in").or("unknown"),
     figure("Past wall by", Long, "beside.stands_proud").or("unknown"),
 ];
 /// Where the rail begins, by whether that is within the opening.
@@ -173,9 +174,13 @@ fn check_head(run: &Run, unit: &Value, sheet: &Sheet, seen: &mut Seen) {
     assert_eq!(sheet.cells[&(0, 0)].text, title, "{}", run.name);
     for (place, figure) in HEAD.iter().enumerate() {
         let at = (1 + place as u32 / 3, 1 + place as u32 % 3 * 2);
-        assert_eq!(sheet.cells[&at].text, figure.heading(run.units()), "{}, {title}", run.name);
+        let name = figure.heading(run.units()).replace(" (", ", ").replace(')', "");
+        assert_eq!(sheet.cells[&at].text, name, "{}, {title}", run.name);
         seen.hold(run, *figure, unit, sheet.cells.get(&(at.0, at.1 + 1)), &title);
     }
+    let unit_of_sizes = if run.units() == Units::Inches { "inches" } else { "millimeters" };
+    let says = format!("Sizes in {unit_of_sizes}.");
+    assert!(sheet.cells.values().any(|cell| cell.text.ends_with(&says)), "{}, {title}: no {says}", run.name);
     let tools = figure("Tools and bits", Text, "tools");
     let cell = sheet.cells.values().find(|cell| cell.text.starts_with("Tools and bits: "));
     seen.hold(run, tools, &json!({ "tools": self::tools(run, unit) }), cell, &title);
@@ -337,8 +342,7 @@ fn every_figure_of_a_fitters_page_stands_beside_its_name() {
     let wrong = [&*heads.wrong, &*blocks.wrong].concat();
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
     // Each of these is one number, printed twice.
-    let twice =
-        vec![("Rail past left edge by", "Overlap left"), ("Rail inside left edge by", "Gap each end")];
+    let twice = vec![("Rail past left edge by", "Overlap left"), ("Rail inside left edge by", "End gaps")];
     for (seen, may_be_alike) in [(heads, vec![]), (blocks, twice)] {
         let blocks = seen.blocks;
         let mut shown = seen.shown;

@@ -60,7 +60,7 @@ row! {
         /// Values assumed because a cell was blank.
         assumptions: Rows<'r, AssumptionRow<'r>> = Rows::new(move || AssumptionRow::all(row.report));
         /// What someone must answer or look at: stops, then checks, then notes; within each, first the query
-        /// that affects most openings.
+        /// that affects the most openings.
         queries: Rows<'r, QueryRow<'r>> = Rows::new(move || QueryRow::all(row.report));
     }
 }

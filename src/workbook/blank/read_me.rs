@@ -24,15 +24,13 @@ const PAGE: [Part; 34] = [
     ),
     Say("Left and right are as you see them from inside the room, facing the opening."),
     Say(
-        "Fill in a row of Openings for each opening. Leave blank what you do not know: blanks are listed for you, guesses cannot be.",
+        "Fill in one row of Openings per opening. Leave blank what you do not know: blanks get listed, guesses do not.",
     ),
     Section("Width and height"),
     Say(
         "Measure the width of the opening near the head, at half height and near the sill; the height near the left side, in the middle and near the right side.",
     ),
-    Say(
-        "Keep about 4 in (100 mm) away from corners. If you take only one width or height, put it under Width or Height.",
-    ),
+    Say("Keep about 4 in (100 mm) away from corners. A single width or height goes under Width or Height."),
     Say("For an inside mount, measure both diagonals too: they show whether the opening is square."),
     Say(
         "Measured says where a size comes from. Inside-mount blinds are made only from sizes measured with a tape.",
@@ -42,7 +40,7 @@ const PAGE: [Part; 34] = [
         "Recess depth: from the wall face straight in to the first obstruction (glass, frame or handle). Put which one under Depth to. If there is no recess, enter 0.",
     ),
     Say(
-        "Handle: how far it sticks out from whatever you measured the depth to. With no recess: from the wall face or the casing.",
+        "Handle: how far it sticks out from where you measured the depth to; with no recess, from the wall or casing.",
     ),
     Say("Trim: how far the casing (architrave) sticks out from the wall."),
     Section("Around the opening"),
@@ -56,7 +54,7 @@ const PAGE: [Part; 34] = [
         "If floor is still to be laid, put its thickness under Floor to come. Do not add it to any other measurement.",
     ),
     Say(
-        "Header height and offset: the solid wood or lintel above the opening: how high it is, and how far above the opening it starts.",
+        "Header height and offset: how high the solid wood or lintel above the opening is, and how far above it starts.",
     ),
     Section("How it opens"),
     Say(
@@ -67,13 +65,13 @@ const PAGE: [Part; 34] = [
         "Inches: 105 1/2 or 105.5 or 105-1/2\". Feet: 8' 10 1/2\". Millimeters: 2692. You can write another unit with the number, such as 269.2 cm.",
     ),
     Say(
-        "A unit is one apartment (flat). Write 0304, not 304, if its door says 0304. In one unit, give every opening its own number.",
+        "A unit is one apartment (flat): 0304, not 304, if its door says so. Each opening in it needs its own number.",
     ),
     Say(
         "Openings that have values in common, such as a recess depth, can share a row of Types: write its name under Type and leave those cells blank.",
     ),
     Say(
-        "The gray row on Openings is an example. It is ignored as long as its id says so: leave it, delete it or overwrite it.",
+        "The gray row on Openings is an example, ignored while its id says so: leave it, delete it or overwrite it.",
     ),
     Section("The other sheets"),
     Say(

@@ -140,7 +140,7 @@ pub(super) fn commonest_sizes(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> R
         .strong(),
         Column::new("Product", |count: &SizeCount<'_>| count.product.to_owned()),
         Column::new("Blinds", |count: &SizeCount<'_>| count.blinds),
-        Column::new("Share of blinds (%)", move |count: &SizeCount<'_>| {
+        Column::new("Share (%)", move |count: &SizeCount<'_>| {
             Cell::Share(Decimal::from(count.blinds) / blinds)
         }),
     ];

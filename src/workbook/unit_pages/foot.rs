@@ -29,7 +29,6 @@ fn alone<'p>(source: &Source<'p>, order: &FixingOrder) -> Vec<Line<'p>> {
     let mut lines = vec![Line::Band(heading(source, order), Tone::PageHeading)];
     let steps = numbered(source, order);
     lines.extend(steps.into_iter().map(|(_, words)| Line::Words(words.into(), Tone::PageWords)));
-    lines.push(Line::Gap(3));
     lines
 }
 
@@ -44,7 +43,6 @@ fn side_by_side<'p>(source: &Source<'p>, orders: [&FixingOrder; 2]) -> Vec<Line<
         });
         lines.push(Line::Halves(halves, Tone::PageWords));
     }
-    lines.push(Line::Gap(3));
     lines
 }
 
@@ -57,7 +55,6 @@ fn run_on<'p>(source: &Source<'p>, orders: [&FixingOrder; 2]) -> Vec<Line<'p>> {
     vec![
         Line::Halves(orders.map(|order| heading(source, order).into()), Tone::PageHeading),
         Line::Halves(orders.map(text), Tone::PageWords),
-        Line::Gap(3),
     ]
 }
 
@@ -97,5 +94,6 @@ fn cautions<'p>(source: &Source<'p>) -> Vec<Line<'p>> {
         let right = pair.get(1).copied().unwrap_or_default();
         lines.push(Line::Halves([pair[0].into(), right.into()], Tone::PageWords));
     }
+    lines.push(Line::Gap(3));
     lines
 }

@@ -9,8 +9,7 @@ use crate::length::Units;
 use crate::report::{Load, Unit};
 
 /// What left and right are of.
-const HANDS: &str =
-    "Draw: where the louvers stack when open. Control side: where the wand hangs when they are closed.";
+const HANDS: &str = "Draw: side where the louvers stack. Control side: where the wand hangs when closed.";
 
 /// The lines above a unit's first opening.
 pub(super) fn lines<'p>(
@@ -24,6 +23,10 @@ pub(super) fn lines<'p>(
     let floor = if unit.floor.is_empty() { String::new() } else { format!("floor {}", unit.floor) };
     let place = [project.name.as_str(), project.site.as_str(), unit.building, &floor];
     let place: Vec<&str> = place.into_iter().filter(|part| !part.is_empty()).collect();
+    let sizes = match project.units {
+        Units::Inches => "Sizes in inches.",
+        Units::Millimeters => "Sizes in millimeters.",
+    };
     let mut lines = vec![
         Line::Title(named(unit, title)),
         Line::Facts(
@@ -44,7 +47,7 @@ pub(super) fn lines<'p>(
         ),
         Line::Links(vec![links.index, links.order, links.queries]),
         Line::Words(tools(&load, project.units).into(), Tone::PageWords),
-        Line::Words(format!("{LEFT_AND_RIGHT} {HANDS} {HEIGHTS}").into(), Tone::PageWords),
+        Line::Words(format!("{LEFT_AND_RIGHT} {HANDS} {HEIGHTS} {sizes}").into(), Tone::PageWords),
     ];
     if let Some(why) = &source.why_not_drawn {
         lines.push(Line::Words(why.clone().into(), Tone::PageWords));
@@ -64,8 +67,8 @@ pub(super) fn again<'p>(source: &Source<'p>, unit: &Unit<'_>, title: &str) -> Ve
 
 const fn heaviest(units: Units) -> &'static str {
     match units {
-        Units::Inches => "Heaviest (lb)",
-        Units::Millimeters => "Heaviest (kg)",
+        Units::Inches => "Heaviest, lb",
+        Units::Millimeters => "Heaviest, kg",
     }
 }
 

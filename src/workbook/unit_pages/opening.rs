@@ -99,7 +99,7 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
         ),
         Hung::Inside(recess) => (
             ("Setback to rail's center", recess.rail.map_or("measure".into(), |rail| rail.setback.into())),
-            ("Gap each end", Cell::known(hanging.rail_from_edge)),
+            ("End gaps", Cell::known(hanging.rail_from_edge)),
             ("Past wall by", Cell::known(recess.rail.map(|rail| rail.stands_proud))),
         ),
     };
