@@ -28,9 +28,10 @@ const FACE: &str = "patterned or convex face to the room";
 
 /// From this year on a building has no lead paint (40 CFR 745, target housing: before 1978).
 const LAST_LEAD_PAINT: u32 = 1978;
-/// From this year on a building has no asbestos. 29 CFR 1926.1101 presumes it up to 1980; other
-/// countries used it for longer (from memory), so the later year stands.
-const LAST_ASBESTOS: u32 = 2000;
+/// From this year on a building has no asbestos in any of the jurisdictions. 29 CFR 1926.1101 presumes
+/// it up to 1980; the last of the bans are of 1999 (UK), 2003 (AU), 2005 (EU) and 2018 (CA; all from
+/// memory).
+const LAST_ASBESTOS: u32 = 2019;
 
 impl<'r> Report<'r> {
     /// How an opening's blind is hung; `None` where the opening is held.
