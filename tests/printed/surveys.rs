@@ -1,6 +1,6 @@
 //! Surveys in which no two figures of one opening are equal: left and right, width and height, least
 //! and most differ, draw and wand are on different sides, two units bear one name; some openings are
-//! provisional, held, from stock, inside a recess and outside it.
+//! provisional (one of them the heaviest of its unit), held, from stock, inside a recess and outside it.
 
 /// In inches.
 pub(super) const INCHES: &str = "
@@ -22,6 +22,7 @@ North    | 3     | '0304 | W1      | Bedroom | two   | window     | 3        | 7
 North    | 3     | '0304 | W2      | Bath    | two   | window     | 1        | 33        | 33 1/8       | 40          | 40 1/8       | drawing  | 4            | 0      |           |              |            |               | 45          |               |               | inside  | white  |              | left  | wand    | masonry   |              | K-4
 North    | 2     | '0201 | D1      | Lounge  | one   | patio door | 1        | 100       | 100 1/8      | 76 1/2      | 76 3/8       | tape     | 0            | 2      |           |              |            |               |             |               |               | outside | white  | right        | left  | wand    | wood    |              | K-5
 North    | 2     | '0201 | W3      | Study   | one   | window     | 1        | 48        |              |             |              | tape     | 0            | 0      |           |              |            |               | 30          |               |               | outside | white  |              | left  | wand    | wood    |              | K-6
+North    | 2     | '0201 | W9      | Atrium  | one   | window     | 1        | 140       | 140 1/8      | 90          | 90 1/8       | drawing  | 4            | 0      |           |              |            |               | 6 1/2       |               |               | inside  | cream |              | left  | wand    | wood    |              | K-9
 South    | 3     | '0304 | W4      | Hall    | two   | window     | 1        | 150       | 150 1/4      | 36          | 36 3/8       | tape     | 0            | 0      | 2 1/8     | wall         | 1 1/2      | wall          |             |               |               | outside | cream  |              | right | motor   |           |              | K-7
 South    | 1     | '0101 | W5      | Den     | two   | window     | 4        | 40        | 40 1/8       | 52          | 52 1/8       | tape     | 2 1/2        | 1/8    |           |              |            |               | 28          |               |               | inside  | white  |              | right | wand    | wood    |              | K-8
 ";
