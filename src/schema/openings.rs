@@ -43,7 +43,7 @@ columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. L
     HEIGHT_BY_WIDTH "height_by_width" "H x W" [] Kind::Pair(Some(PairOrder::HeightFirst)), "Width and Height are used", "Width and height in one cell, the height first.", only_read, unknown;
     DIAGONAL_1 "diagonal_1" "Diagonal 1" (synonyms::DIAGONAL_1) SIZE, "not measured; one diagonal alone is ignored", "Corner to corner, from bottom left to top right.", holds_if_it_says;
     DIAGONAL_2 "diagonal_2" "Diagonal 2" (synonyms::DIAGONAL_2) SIZE, "not measured; one diagonal alone is ignored", "Corner to corner, from bottom right to top left.", holds_if_it_says;
-    MEASURED "measured" "Measured" (synonyms::MEASURED) Kind::Choice(SizeSource::WORDS), "tape", "Where the sizes come from. Inside-mount blinds are made only from tape measurements.";
+    MEASURED "measured" "Measured" (synonyms::MEASURED) Kind::Choice(SizeSource::WORDS), "tape", "Where the sizes come from: a tape, a typical opening, a drawing, the rough opening. Inside-mount blinds are made only from tape sizes.";
     RECESS_DEPTH "recess_depth" "Recess depth" (synonyms::RECESS_DEPTH) LENGTH, "unknown; with Mount either, the blind is mounted outside", "From the wall face straight back to the first obstruction (glass, frame or handle); 0 if there is no recess.", holds_if_it_says;
     DEPTH_TO "depth_to" "Depth to" [] Kind::Choice(DepthTo::WORDS), "glass", "What the recess depth was measured to.";
     HANDLE "handle" "Handle" (synonyms::HANDLE) LENGTH, "0 is assumed, with a check on a door", "How far the handle projects from what the recess depth was measured to. With no depth, from the wall face or the casing.";

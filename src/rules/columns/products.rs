@@ -71,7 +71,7 @@ products! {
         overlap_wanted: Rule<Length>, "Preferred overlap" ["Overlap wanted"] LENGTH, "the built-in value", "Outside: how far the blind should reach past the opening at each side.";
         overlap_least: Rule<Length>, "Minimum overlap" ["Least overlap", "Overlap least"] LENGTH, "the built-in value", "Outside: how far the blind must reach past the opening at each side.";
         valance_past_rail: Rule<Length>, "Valance past rail" [] LENGTH, "the built-in value", "How far the valance extends past each end of the rail.";
-        hand_room: Rule<Length>, "Room for a hand" ["Hand room"] LENGTH, "the built-in value", "Room for a hand between the valance and a side wall.";
+        hand_room: Rule<Length>, "Room for a hand" ["Hand room"] LENGTH, "the built-in value", "Gap left for a hand between the valance and a side wall.";
         above_wanted: Rule<Length>, "Preferred height above head" ["Above wanted"] LENGTH, "the built-in value", "Outside: from the head of the opening up to the rail top, preferred.";
         above_least: Rule<Length>, "Minimum height above head" ["Least above", "Above least"] LENGTH, "the built-in value", "Outside: from the head of the opening up to the rail top, minimum.";
         above_most: Rule<Length>, "Maximum height above head" ["Most above", "Above most"] LENGTH, "the built-in value", "Outside: from the head of the opening up to the rail top, maximum.";
