@@ -177,7 +177,9 @@ fn its_sheets_leave_blank_what_only_louvers_have() {
         assert!(says("Cut list", part.word()), "{}", part.word());
     }
     let page = sheets.keys().find(|name| name.contains("101")).unwrap();
-    assert!(says(page, "W1") && says(page, "Bracket top above floor") && !says(page, "pattern, else crown"));
+    assert!(
+        says(page, "W1") && says(page, "Bracket top above floor") && !says(page, "patterned or convex face")
+    );
     let other = sheets.keys().find(|name| name.contains("102")).unwrap();
-    assert!(says(other, "pattern, else crown"));
+    assert!(says(other, "patterned or convex face"));
 }
