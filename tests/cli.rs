@@ -289,9 +289,12 @@ fn a_survey_that_cannot_be_read_leaves_nothing() {
             "unitless.xlsx does not say whether its sizes are in inches or millimeters\n  hint: ",
         ),
         ("other.xlsx --units in", "other.xlsx"),
-        ("empty.xlsx", "empty.xlsx holds no table of openings: Openings is empty"),
-        ("blank.xlsx", "blank.xlsx holds no table of openings: Sheet1 is empty"),
-        ("quay.xlsx metric.xlsx", "quay.xlsx Project!B2 names in and metric.xlsx Project!B2 names mm"),
+        ("empty.xlsx", "empty.xlsx has no table of openings: Openings is empty"),
+        ("blank.xlsx", "blank.xlsx has no table of openings: Sheet1 is empty"),
+        (
+            "quay.xlsx metric.xlsx",
+            "quay.xlsx Project!B2 is in inches, but metric.xlsx Project!B2 is in millimeters",
+        ),
         ("quay.xlsx missing.xlsx", "missing.xlsx"),
     ] {
         let said = ends(&folder, &format!("run {surveys} -o out.xlsx --json out.json --csv lists"), 3, says);
@@ -357,7 +360,7 @@ fn a_blank_survey_is_written_once_and_read_back() {
     ends(&folder, "new survey.xlsx --units mm", 0, "wrote survey.xlsx");
     ends(&folder, "new survey.xlsx", 3, "error: survey.xlsx already exists");
     ends(&folder, "new survey.xls", 2, "the file name must end in .xlsx");
-    ends(&folder, "check survey.xlsx", 3, "survey.xlsx holds no opening");
+    ends(&folder, "check survey.xlsx", 3, "survey.xlsx lists no openings");
     assert_eq!(folder.names(), ["survey.xlsx"]);
 }
 

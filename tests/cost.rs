@@ -206,7 +206,7 @@ fn fixings_that_are_not_chosen_keep_the_total_unknown() {
     // 6 and 10 % spare
     assert_eq!((line.quantity, line.rate, line.amount), (Some(money("7")), None, None));
     assert_eq!((line.rate_from, checked.value.total), (RateFrom::Unknown, None));
-    assert_eq!(queries(&checked), ["fixings that are not chosen have no price (needed by 1 order line)"]);
+    assert_eq!(queries(&checked), ["fixings not chosen yet have no price (needed by 1 order line)"]);
 }
 
 #[test]

@@ -72,33 +72,33 @@ fn a_piece_longer_than_every_bar_is_a_stop_at_its_opening() {
             "rail",
             &["1893.6 | 0 | 3"],
             &["1893.65 | 0 | 3"],
-            "a headrail is longer than any bar of rail gives, 1893.6 mm (1893.65 mm)",
+            "a headrail is longer than any bar of rail allows (1893.6 mm) (1893.65 mm)",
         ),
         (
             "rail",
             &["1600 | 10 | 3", "1913.6 | 10 | 3"],
             &["1600 | 10 | 3", "1913.65 | 10 | 3"],
-            "a headrail is longer than any bar of rail gives, 1893.6 mm (1893.65 mm)",
+            "a headrail is longer than any bar of rail allows (1893.6 mm) (1893.65 mm)",
         ),
         (
             "rod",
             &["1874.5 | 0 | 0"],
             &["1874.6 | 0 | 0"],
-            "a tilt rod is longer than any bar of rod gives, 1874.5 mm (1874.6 mm)",
+            "a tilt rod is longer than any bar of rod allows (1874.5 mm) (1874.6 mm)",
         ),
         (
             "valance",
             &["1912.6 | 0 | 0"],
             &["1912.7 | 0 | 0"],
-            "a valance front is longer than any bar of valance gives, 1912.6 mm (1912.7 mm)",
+            "a valance front is longer than any bar of valance allows (1912.6 mm) (1912.7 mm)",
         ),
         (
             "fabric-89",
             &["2012.6 | 0 | 0"],
             &["2012.7 | 0 | 0"],
-            "a louver is longer than any bar of fabric-89 gives, 2012.6 mm (2012.7 mm)",
+            "a louver is longer than any bar of fabric-89 allows (2012.6 mm) (2012.7 mm)",
         ),
-        ("rod", &[], &["5800 | 0 | 0"], "rod has no bar that a tilt rod could be cut from (1874.6 mm)"),
+        ("rod", &[], &["5800 | 0 | 0"], "no bar of rod is listed to cut a tilt rod from (1874.6 mm)"),
     ];
     for (material, short, long, stop) in cases {
         let held = worked(&understood(&with_bars(material, short)));
@@ -116,7 +116,7 @@ fn a_return_and_a_louver_of_pvc_are_pieces_like_any_other() {
     // The front would fit 1912.7, the return of 3000 + 44.45 + 6.35 would not.
     let text = with_bars("valance", &["2000 | 0 | 0"])
         + "[Products]\nProduct | Bracket reaches | Bracket items | Minimum width\nlouver-89 | 3000 mm | bracket 3 in | 305 mm\n";
-    let expected = "a valance return is longer than any bar of valance gives, 2000 mm (3050.8 mm)";
+    let expected = "a valance return is longer than any bar of valance allows (2000 mm) (3050.8 mm)";
     assert_eq!(stops(&worked(&understood(&text))), [expected]);
     // PVC has no hem: 2000 - 38.1 = 1961.9.
     let pvc = |length: &str| {
@@ -126,7 +126,7 @@ fn a_return_and_a_louver_of_pvc_are_pieces_like_any_other() {
             );
         stops(&worked(&understood(&text)))
     };
-    assert_eq!(pvc("1961.8"), ["a louver is longer than any bar of pvc-89 gives, 1961.8 mm (1961.9 mm)"]);
+    assert_eq!(pvc("1961.8"), ["a louver is longer than any bar of pvc-89 allows (1961.8 mm) (1961.9 mm)"]);
     assert_eq!(pvc("1961.9"), Vec::<String>::new());
 }
 

@@ -68,8 +68,8 @@ fn a_size_whose_order_nobody_says_is_one_query_for_the_column() {
     assert!(checked.value.openings.iter().all(|opening| opening.facts.is_none()));
     let gathered = gather(checked.queries, |_| 1);
     let [query] = gathered.as_slice() else { panic!("one query: {gathered:?}") };
-    assert_eq!(query.message, "Size can be read in more than one way");
-    assert_eq!(query.hint, "write W x H or H x W in the heading");
+    assert_eq!(query.message, "Size does not say which of its two lengths is the width");
+    assert_eq!(query.hint, "change the heading to W x H or H x W");
     let details: Vec<&str> = query.places.iter().map(|place| place.detail.as_str()).collect();
     assert_eq!(
         details,
@@ -85,21 +85,21 @@ fn shorthand_holds_its_opening_and_offers_the_likely_reading() {
     use Units::{Inches, Millimeters};
     let cases = [
         // Common practice, no source. 4 x 12 = 48; 8 x 12 = 96; 6 x 12 + 8 = 80.
-        (Inches, "Size", "4080", "Size is written in shorthand (\"4080\": likely 48 in x 96 in)"),
-        (Inches, "W x H", "6068", "W x H is written in shorthand (\"6068\": likely 72 in x 80 in)"),
-        (Inches, "Size", "2/8 x 6/8", "Size is written in shorthand (\"2/8 x 6/8\": likely 32 in x 80 in)"),
-        (Millimeters, "Size", "M9x21", "Size is written in shorthand (\"M9x21\": likely 900 mm x 2100 mm)"),
+        (Inches, "Size", "4080", "Size is written in shorthand (\"4080\": probably 48 in x 96 in)"),
+        (Inches, "W x H", "6068", "W x H is written in shorthand (\"6068\": probably 72 in x 80 in)"),
+        (Inches, "Size", "2/8 x 6/8", "Size is written in shorthand (\"2/8 x 6/8\": probably 32 in x 80 in)"),
+        (Millimeters, "Size", "M9x21", "Size is written in shorthand (\"M9x21\": probably 900 mm x 2100 mm)"),
         (
             Millimeters,
             "W x H",
             "12x21",
-            "W x H is written in shorthand (\"12x21\": likely 1200 mm x 2100 mm)",
+            "W x H is written in shorthand (\"12x21\": probably 1200 mm x 2100 mm)",
         ),
         (
             Millimeters,
             "W x H (m)",
             "9 x 21",
-            "W x H is written in shorthand (\"9 x 21\": likely 900 mm x 2100 mm)",
+            "W x H is written in shorthand (\"9 x 21\": probably 900 mm x 2100 mm)",
         ),
     ];
     for (units, heading, cell, expected) in cases {
@@ -110,7 +110,7 @@ fn shorthand_holds_its_opening_and_offers_the_likely_reading() {
     let (_, lines) = row(Inches, "Width | Height", "4080 | 80");
     assert_eq!(
         lines,
-        ["stop Openings!B2: Width must be from 10 mm to 30000 mm (\"4080\": likely 48 in x 96 in)"]
+        ["stop Openings!B2: Width must be from 10 mm to 30000 mm (\"4080\": probably 48 in x 96 in)"]
     );
     // Under a heading in inches, and as meters of a door, they are what they say.
     assert_eq!(row(Inches, "W x H (in)", "9 x 21").0, "9 in x 21 in");
@@ -130,7 +130,7 @@ fn columns_of_their_own_win_over_a_size_in_one_cell() {
     assert_eq!(
         lines,
         [
-            "check Openings!B2: W x H says another size than the columns of width and height (914 mm x 2100 mm)"
+            "check Openings!B2: W x H gives a different size from the width and height columns (914 mm x 2100 mm)"
         ]
     );
     // Only what has no column of its own is taken from the one cell.
@@ -148,14 +148,14 @@ fn columns_of_their_own_win_over_a_size_in_one_cell() {
 fn a_third_length_is_not_taken() {
     let (size, lines) = row(Units::Millimeters, "W x H x D", "900 x 2100 x 150");
     assert_eq!(size, "900 mm x 2100 mm");
-    assert_eq!(lines, ["check Openings!B2: W x H holds a third length, which is not taken"]);
+    assert_eq!(lines, ["check Openings!B2: W x H has a third dimension, which is ignored"]);
 }
 
 #[test]
 fn a_length_that_was_not_measured_holds_its_opening() {
     let (size, lines) = row(Units::Millimeters, "Width | Height", "~900 | 2100");
     assert_eq!(size, "held");
-    assert_eq!(lines, ["stop Openings!B2: Width says about how much it is (\"~900\": likely 900 mm)"]);
+    assert_eq!(lines, ["stop Openings!B2: Width is only approximate (\"~900\": probably 900 mm)"]);
 }
 
 #[test]
@@ -176,10 +176,13 @@ fn a_date_for_a_size_offers_what_was_likely_typed() {
     for (units, cell, likely) in cases {
         let (size, lines) = row(units, "Width | Height", &format!("{cell} | 80 in"));
         assert_eq!(size, "held");
-        assert_eq!(lines, [format!("stop Openings!B2: Width holds a date (\"{cell}\": likely {likely})")]);
+        assert_eq!(
+            lines,
+            [format!("stop Openings!B2: Width contains a date (\"{cell}\": probably {likely})")]
+        );
     }
     let (_, lines) = row(Inches, "Unit | Width | Height", "2026-12-04 | 40 | 80");
-    assert_eq!(lines, ["stop Openings!B2: Unit holds a date (\"2026-12-04\": likely 12-4 or 4-12)"]);
+    assert_eq!(lines, ["stop Openings!B2: Unit contains a date (\"2026-12-04\": probably 12-4 or 4-12)"]);
 }
 
 #[test]
@@ -214,13 +217,13 @@ fn a_name_that_says_another_size_is_a_check() {
     for (units, name, size, says) in asked {
         assert_eq!(
             check(units, name, size),
-            [format!("check Openings!A2: the id says another size than the size columns ({says})")]
+            [format!("check Openings!A2: the id gives a different size from the size columns ({says})")]
         );
     }
     let (_, lines) = row(mm, "Note | Width | Height", "glass 800 x 2000 | 900 | 2100");
     assert_eq!(
         lines,
-        ["note Openings!B2: the note says another size than the size columns (800 mm x 2000 mm)"]
+        ["note Openings!B2: the note gives a different size from the size columns (800 mm x 2000 mm)"]
     );
 }
 
@@ -241,7 +244,7 @@ fn a_row_without_a_size_says_what_its_name_says() {
     assert_eq!(
         told(&queries, &run.sheets),
         [
-            "note Openings!A2: nothing stands in a size cell, so the row is no opening (the note says 762 mm x 2032 mm)",
+            "note Openings!A2: the row has no size, so it is not treated as an opening (the note says 762 mm x 2032 mm)",
             "stop Openings!A3: no height is given (the note says 762 mm x 2032 mm)",
         ]
     );

@@ -16,7 +16,7 @@
 //! all others in both. The first must raise the code and no other that the second does not raise; the
 //! second must not raise it. A code that never comes alone names the others: `== no-fixing-listed with
 //! fixings-without-price`. Bare numbers are in inches unless `Units` says otherwise. Lines that begin with `# `
-//! say what is not plain.
+//! say what is not plain. What the first raises is said in a line, and so is what to do about it.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
@@ -26,6 +26,10 @@ use std::path::Path;
 use crate::support::{Surveys, files_of, surveys};
 use sillbook::length::Units;
 use sillbook::pipeline::{self, RunError, Silent};
+use sillbook::query::GatheredQuery;
+
+/// Letters of a line, on the sheet `Queries` and in a terminal.
+const LINE: usize = 110;
 
 #[test]
 fn codes_are_unique_and_short_words_between_hyphens() {
@@ -93,12 +97,21 @@ impl Case<'_> {
     /// What is not as it should be, as lines.
     fn faults(&self) -> String {
         let (there, near) = (raised(&self.survey("- ", "+ ")), raised(&self.survey("+ ", "- ")));
+        let mut faults = String::new();
+        for text in there.iter().flat_map(|query| [&query.message, &query.hint]) {
+            let letters = text.chars().count();
+            if letters > LINE {
+                writeln!(faults, "{}: {letters} letters: {text}", self.code).expect("a text takes it");
+            }
+        }
+        let [there, near] = [&there, &near].map(|raised| codes(raised));
         let new: BTreeSet<&str> = there.difference(&near).copied().collect();
         let wanted: BTreeSet<&str> = self.with.iter().copied().chain([self.code]).collect();
-        match new == wanted {
-            true => String::new(),
-            false => format!("{}: new is {new:?} of {there:?}, near it are {near:?}\n", self.code),
+        if new != wanted {
+            let (code, new) = (self.code, format!("new is {new:?} of {there:?}"));
+            writeln!(faults, "{code}: {new}, near it are {near:?}").expect("a text takes it");
         }
+        faults
     }
 
     /// The survey of which the lines under one mark are a part, and those under the other are not.
@@ -108,15 +121,18 @@ impl Case<'_> {
     }
 }
 
-/// The codes of all queries that a whole run raises.
-fn raised(text: &str) -> BTreeSet<&'static str> {
+fn codes(queries: &[GatheredQuery]) -> BTreeSet<&'static str> {
+    queries.iter().map(|query| query.code).collect()
+}
+
+/// All queries that a whole run raises.
+fn raised(text: &str) -> Vec<GatheredQuery> {
     let Surveys { grids, sheets } = surveys(&files_of(text));
     let named = text.lines().any(|line| line.starts_with("Units |"));
     let units = (!named).then_some(Units::Inches);
-    let queries = match pipeline::understand(&grids, sheets, units) {
+    match pipeline::understand(&grids, sheets, units) {
         Ok(input) => pipeline::work(&input, &Silent).expect("what is read can be worked").queries,
         Err(RunError::RuleSheets { queries, .. }) => queries,
         Err(error) => panic!("{error} in\n{text}"),
-    };
-    queries.iter().map(|query| query.code).collect()
+    }
 }

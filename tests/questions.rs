@@ -4,13 +4,13 @@
 use std::io::Cursor;
 
 use crate::support::files::Folder;
-use crate::support::opening::{Case, check};
+use crate::support::opening::{Case, check, survey_text};
 use crate::support::{Surveys, surveys, told};
 use sillbook::grid::{self, Row, Sheet, Value};
 use sillbook::length::Units;
 use sillbook::pipeline::{self, Input, Silent};
 use sillbook::place::Sheets;
-use sillbook::query::Severity;
+use sillbook::query::{Severity, Wording};
 use sillbook::report::Report;
 use sillbook::survey::{self, Survey};
 use sillbook::{rules, workbook};
@@ -78,7 +78,7 @@ fn a_size_far_from_those_of_its_type_is_asked_about() {
         let cells: Vec<String> = expected.iter().map(|row| format!("Openings!C{}:", row + 2)).collect();
         assert_eq!(lines.len(), cells.len(), "{sizes:?}: {lines:#?}");
         for (line, cell) in lines.iter().zip(cells) {
-            let says = "its width is far from that of the openings of its type";
+            let says = "the width does not match other openings of this type";
             assert!(line.starts_with(&format!("check {cell} {says}")), "{sizes:?}: {line}");
         }
     }
@@ -96,20 +96,20 @@ fn the_likely_slip_is_the_hint() {
         read_in(&text, units).1
     };
     for (units, usual, odd, says) in [
-        (Units::Inches, "36 | 60", "60 | 36", &["width and height are likely swapped"; 2][..]),
-        (Units::Inches, "36 | 60", "63 | 60", &["likely 36 in", "two digits are likely swapped"]),
-        (Units::Inches, "36 | 60", "3 | 60", &["likely in feet"]),
-        (Units::Inches, "36 | 60", "914.4 | 60", &["likely 36 in", "likely in millimeters"]),
-        (Units::Inches, "36 | 60", "91.5 | 60", &["likely in centimeters"]),
-        (Units::Inches, "36 | 60", "360 | 60", &["point is likely a place off"]),
-        (Units::Millimeters, "914 | 1524", "91.4 | 1524", &["likely 914 mm", "likely in centimeters"]),
-        (Units::Millimeters, "914 | 1524", "36 | 1524", &["likely in inches"]),
-        (Units::Millimeters, "914 | 1524", "914 | 124", &["its height", "a digit is likely missing"]),
-        (Units::Millimeters, "914 | 1524", "9914 | 1524", &["a digit is likely typed twice"]),
-        (Units::Millimeters, "914 | 1524", "700 | 1524", &["700 mm, where 914 mm is the middle of 5"]),
+        (Units::Inches, "36 | 60", "60 | 36", &["width and height are probably swapped"; 2][..]),
+        (Units::Inches, "36 | 60", "63 | 60", &["probably 36 in", "two digits are probably swapped"]),
+        (Units::Inches, "36 | 60", "3 | 60", &["probably in feet"]),
+        (Units::Inches, "36 | 60", "914.4 | 60", &["probably 36 in", "probably in millimeters"]),
+        (Units::Inches, "36 | 60", "91.5 | 60", &["probably in centimeters"]),
+        (Units::Inches, "36 | 60", "360 | 60", &["point is probably one place out"]),
+        (Units::Millimeters, "914 | 1524", "91.4 | 1524", &["probably 914 mm", "probably in centimeters"]),
+        (Units::Millimeters, "914 | 1524", "36 | 1524", &["probably in inches"]),
+        (Units::Millimeters, "914 | 1524", "914 | 124", &["the height", "a digit is probably missing"]),
+        (Units::Millimeters, "914 | 1524", "9914 | 1524", &["a digit was probably typed twice"]),
+        (Units::Millimeters, "914 | 1524", "700 | 1524", &["700 mm; the median of 5 is 914 mm"]),
     ] {
         let lines = of(units, usual, odd);
-        let asked = lines.iter().filter(|line| line.contains("far from")).collect::<Vec<_>>();
+        let asked = lines.iter().filter(|line| line.contains("does not match")).collect::<Vec<_>>();
         assert!(!asked.is_empty(), "{odd} among {usual}: {lines:#?}");
         for words in says {
             assert!(
@@ -129,7 +129,7 @@ fn a_size_that_the_type_gives_is_never_asked_about() {
     let text = "[Openings]\nOpening | Type | Width\nW1 | A | 72\nW2 | A |\nW3 | A |\nW4 | A |\n\
                 [Types]\nType | Width | Height\nA | 36 | 60";
     let (_, lines) = read(text);
-    assert!(matches!(&lines[..], [line] if line.starts_with("check Openings!C2: its width")), "{lines:#?}");
+    assert!(matches!(&lines[..], [line] if line.starts_with("check Openings!C2: the width")), "{lines:#?}");
 }
 
 #[test]
@@ -155,8 +155,7 @@ fn without_a_type_the_same_place_in_other_units_has_the_peers() {
     ]);
     for text in [&with_unit, &running] {
         let (_, lines) = read(text);
-        let place =
-            "check Openings!D8: its width is far from that of the openings at its place in other units";
+        let place = "check Openings!D8: the width does not match the same opening in other units";
         assert!(matches!(&lines[..], [line] if line.starts_with(place)), "{text}: {lines:#?}");
     }
     // Three units are too few, and an opening in another room is no peer.
@@ -181,12 +180,12 @@ fn peers_do_not_depend_on_the_order_of_rows() {
 
 #[test]
 fn heights_that_contradict_each_other_are_asked_about() {
-    const DIFFERS: &str = "head height less sill height differs from the height by more than 1/2 in";
+    const DIFFERS: &str = "head height minus sill height differs from the height by more than 1/2 in";
     for case in [
         // 36 + 60 = 96.
-        ("Kind = window; Sill height = 36; Ceiling height = 96", "does not ask = ends above the ceiling"),
-        ("Kind = window; Sill height = 36 1/16; Ceiling height = 96", "asks = ends above the ceiling"),
-        ("Kind = door; Ceiling height = 59", "asks = ends above the ceiling"),
+        ("Kind = window; Sill height = 36; Ceiling height = 96", "does not ask = is above the ceiling"),
+        ("Kind = window; Sill height = 36 1/16; Ceiling height = 96", "asks = is above the ceiling"),
+        ("Kind = door; Ceiling height = 59", "asks = is above the ceiling"),
         ("Kind = window; Sill height = 36; Head height = 36 1/16", "asks = differs from the height"),
         ("Kind = window; Sill height = 36; Head height = 36", "held; asks = at or above the head"),
         // 96 1/2 - 36 = 60 1/2 is 1/2 over 60; a blank sill is 0 for a door, unknown for a window.
@@ -218,9 +217,9 @@ fn a_depth_in_another_unit_is_asked_about_with_the_likely_one() {
     for (depth, expected) in [
         ("1/2", "does not ask = recess depth is"),
         ("0", "does not ask = recess depth is"),
-        ("7/16", "asks = recess depth is under 1/2 in"),
+        ("7/16", "asks = recess depth is less than 1/2 in"),
         ("24", "does not ask = recess depth is"),
-        ("76", "held; asks = recess depth is over 24 in"),
+        ("76", "held; asks = recess depth is more than 24 in"),
     ] {
         let row = Box::leak(format!("Width = 40; Height = 60; Recess depth = {depth}").into_boxed_str());
         check(Case(row, expected));
@@ -232,9 +231,71 @@ fn a_depth_in_another_unit_is_asked_about_with_the_likely_one() {
     let input = input(run);
     let report = work(&input);
     // 76 mm = 2.99 in.
-    let query = report.queries.iter().find(|query| query.message.contains("over 24 in")).expect("the stop");
+    let query =
+        report.queries.iter().find(|query| query.message.contains("more than 24 in")).expect("the stop");
     assert_eq!(query.places[0].detail, "76 in; 76 mm would be 2.99 in");
     assert_eq!(query.fills(), Some("Recess depth"));
+}
+
+// ---- What to do ---------------------------------------------------------------------------------
+
+/// What a whole run asks about a row in inches, by code: words, hint and what is special to it.
+fn asked(row: &str, code: &str) -> Option<[String; 3]> {
+    let input = input(surveys(&[("survey.xlsx", &survey_text(row))]));
+    let report = work(&input);
+    let query = report.queries.iter().find(|query| query.code == code)?;
+    Some([query.message.clone(), query.hint.clone(), query.places[0].detail.clone()])
+}
+
+#[test]
+fn a_csv_is_told_of_its_headings_and_of_no_sheet() {
+    let run = surveys(&[("doors.csv", "[doors]\nOpening | Width | Height\nD1 | 36 | 80")]);
+    let layouts = survey::lay_out(&run.grids).expect("a table of openings");
+    let hint = survey::settle_units(&layouts, &run.sheets, None).expect_err("no unit").hint();
+    assert!(hint.contains("headings") && hint.contains("Width (in)") && hint.contains("--units"), "{hint}");
+    assert!(!hint.contains("sheet") && !hint.contains("Project"), "{hint}");
+    let run = surveys(&[("doors.csv", "[doors]\nDoor | Wide\nD1 | 36")]);
+    let hint = survey::lay_out(&run.grids).err().expect("no table").hint();
+    assert!(hint.starts_with("give the table headings such as"), "{hint}");
+}
+
+#[test]
+fn a_stack_without_a_draw_says_what_is_known_of_the_leaf() {
+    const DOOR: &str = "Kind = door; Width = 40; Height = 80; Handle = 0";
+    for (leaf, known) in [("", "blank"), ("; Opening leaf = both", "both"), ("; Opening leaf = none", "none")]
+    {
+        let [words, ..] = asked(&format!("{DOOR}{leaf}"), "draw-unknown").expect("a check");
+        assert!(words.starts_with(&format!("opening leaf is {known} and draw is blank")), "{words}");
+    }
+    assert_eq!(asked(&format!("{DOOR}; Opening leaf = left"), "draw-unknown"), None);
+}
+
+#[test]
+fn a_stack_over_the_opening_leaf_is_to_be_stacked_elsewhere() {
+    const DOOR: &str = "Kind = door; Width = 40; Height = 80; Handle = 0; Opening leaf = left; Draw = left";
+    let [words, hint, detail] = asked(DOOR, "stack-over-leaf").expect("a check");
+    assert_eq!((words.as_str(), detail.as_str()), ("the louvers stack over the opening leaf", "draw left"));
+    assert!(hint.contains("Draw") && hint.contains("stack over the fixed leaf"), "{hint}");
+}
+
+#[test]
+fn a_total_without_sizes_leaves_nothing_to_do() {
+    let (_, lines) = read("[Openings]\nOpening | Width | Height\nW1 | 36 | 48\nTotal | |\nW2 | |");
+    assert_eq!(lines.len(), 2, "{lines:#?}");
+    assert!(
+        lines[0].contains("A3: this is a total row") && lines[0].contains("-> nothing to do"),
+        "{lines:#?}"
+    );
+    assert!(lines[1].contains("A4: the row has no size") && lines[1].contains("-> measure it"), "{lines:#?}");
+}
+
+#[test]
+fn out_of_square_is_shown_as_other_lengths_are() {
+    // (100 1/2^2 - 100^2) / (4 x 40) = 0.6265625.
+    const WINDOW: &str = "Width = 40; Height = 90; Diagonal 1 = 100; Diagonal 2 = 100 1/2; Mount = outside";
+    let [words, _, detail] = asked(WINDOW, "opening-leans").expect("a check");
+    assert!(words.starts_with("the opening is out of square by more than"), "{words}");
+    assert_eq!(detail, "0.63 in");
 }
 
 // ---- One query for each cause ------------------------------------------------------------------
@@ -302,8 +363,10 @@ fn an_answer_takes_the_place_of_a_cell_and_says_so() {
     let facts = survey.openings[0].facts.as_ref().expect("not held");
     assert_eq!((facts.width.least().at.row, facts.width.least().at.column), (1, 3));
     let taken: Vec<&String> = lines.iter().filter(|line| line.starts_with("note")).collect();
-    assert!(taken[0].starts_with("note Answers!D2: a cell is taken from the sheet Answers (Width: 39 1/2)"));
-    assert!(taken[1].starts_with("note Answers!D3: a cell is taken from the sheet Answers (Height: 5 ft)"));
+    assert!(
+        taken[0].starts_with("note Answers!D2: a value was taken from the sheet Answers (Width: 39 1/2)")
+    );
+    assert!(taken[1].starts_with("note Answers!D3: a value was taken from the sheet Answers (Height: 5 ft)"));
     assert_eq!(taken.len(), 2);
     // No other opening is touched.
     assert!(lines.iter().any(|line| line.contains("Kind must be one of")), "{lines:#?}");
@@ -313,19 +376,19 @@ fn an_answer_takes_the_place_of_a_cell_and_says_so() {
 fn an_answer_finds_its_opening_and_its_column_or_is_asked_about() {
     for (row, says) in [
         // By a cell of the row, and by its row.
-        ("x | Openings!A2 | Width | 39", "note Answers!D2: a cell is taken"),
-        ("x | openings row 2 | Width | 39", "note Answers!D2: a cell is taken"),
+        ("x | Openings!A2 | Width | 39", "note Answers!D2: a value was taken"),
+        ("x | openings row 2 | Width | 39", "note Answers!D2: a value was taken"),
         (
             "x | W1 | Width | 39",
-            "check Answers!B2: an answer is for a name that more than one opening has (\"W1\")",
+            "check Answers!B2: an answer uses a name that more than one opening has (\"W1\")",
         ),
         (
             "x | 101/W11 | Width | 39",
-            "check Answers!B2: an answer is for an opening that the survey does not have (\"101/W11\": did you mean",
+            "check Answers!B2: an answer names an opening that is not in the survey (\"101/W11\": did you mean",
         ),
         (
             "x | 101/W1 | Widht | 39",
-            "check Answers!C2: an answer is for a column that the sheet Openings cannot have (\"Widht\": did you mean \"Width\"?)",
+            "check Answers!C2: an answer names a column that the sheet Openings cannot have (\"Widht\": did you mean \"Width\"?)",
         ),
         (
             "x | 101/W1 | Order date | 2026-03-04",
@@ -334,18 +397,15 @@ fn an_answer_finds_its_opening_and_its_column_or_is_asked_about() {
         ("x | | Order date | 2026-03-04", "check Answers!D2: an answer is for an item of the sheet Project"),
         (
             "x | | Width | 39",
-            "check Answers!D2: an answer is for no opening, and none is listed under its query",
+            "check Answers!D2: an answer names no opening, and no openings are listed under its query",
         ),
         ("x | 101/W1 | | all right so", "note Answers!D2: an answer without a column changes nothing"),
         ("x | 101/W1 | Width | wide", "stop Answers!D2: Width cannot be read as a length (\"wide\")"),
-        (
-            "x | 101/W1 | Width | 39; x | 101/W1 | Width | 38",
-            "stop Answers!D2: Width has answers that differ",
-        ),
-        ("x | 101/W1 | Width | 39; x | Openings!A2 | Width | 39 in", "note Answers!D2: a cell is taken"),
+        ("x | 101/W1 | Width | 39; x | 101/W1 | Width | 38", "stop Answers!D2: the answers for Width differ"),
+        ("x | 101/W1 | Width | 39; x | Openings!A2 | Width | 39 in", "note Answers!D2: a value was taken"),
         ("x | 101/W1 | Width |", "stop Openings!A2: no width is given"),
         // A bare number is in the unit of the opening's own heading.
-        ("x | 101/W1 | Recess depth | 80", "note Answers!D2: a cell is taken"),
+        ("x | 101/W1 | Recess depth | 80", "note Answers!D2: a value was taken"),
     ] {
         let (_, lines) = answered(row);
         assert!(lines.iter().any(|line| line.starts_with(says)), "{row}: {says} in {lines:#?}");
@@ -363,7 +423,7 @@ fn an_answer_for_all_is_for_those_that_have_none_of_their_own() {
     let rows = "opens how? | all 3 | Opens | slide; opens how? | 101/W1 | Opens | ; | 101/W2 | Opens | in; | 102/W1 | Opens |; another | 102/W2 | Opens |";
     let (_, lines) = answered(rows);
     let taken: Vec<&str> =
-        lines.iter().filter(|line| line.contains("is taken")).map(|line| &line[..45]).collect();
+        lines.iter().filter(|line| line.contains("was taken")).map(|line| &line[..45]).collect();
     assert_eq!(lines.iter().filter(|line| line.contains("(Opens: slide)")).count(), 2, "{taken:#?}");
     assert_eq!(lines.iter().filter(|line| line.contains("(Opens: in)")).count(), 1, "{taken:#?}");
 }
@@ -425,8 +485,8 @@ fn a_survey_with_its_answers_copied_in_is_complete() {
     let given = [
         ("no width is given", "all 2", "41"),
         ("no width is given", "102/W1", "42"),
-        ("recess depth is over 24 in: likely in the wrong unit", "102/W2", "76 mm"),
-        ("handle is not given on a door; it is taken as 0", "all 2", "2 in"),
+        ("recess depth is more than 24 in: probably in the wrong unit", "102/W2", "76 mm"),
+        ("handle is blank on a door; it is assumed to be 0", "all 2", "2 in"),
     ];
     for (query, opening, answer) in given {
         let says =
@@ -450,6 +510,6 @@ fn a_survey_with_its_answers_copied_in_is_complete() {
     };
     assert_eq!([width(0), width(2)], ["41 in", "42 in"]);
     let said = |words: &str| report.queries.iter().find(|query| query.message.contains(words));
-    assert_eq!(said("is taken from the sheet Answers").map(|query| query.places.len()), Some(5));
-    assert!(said("handle is not given").is_none() && said("an answer").is_none(), "{:#?}", report.queries);
+    assert_eq!(said("taken from the sheet Answers").map(|query| query.places.len()), Some(5));
+    assert!(said("handle is blank").is_none() && said("an answer").is_none(), "{:#?}", report.queries);
 }

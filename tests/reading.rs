@@ -286,8 +286,8 @@ fn headings_are_found_under_titles_with_their_units() {
         raised(&sheets, &read.queries),
         [
             "check: \"Hight\" is not a survey heading at Openings!F3 (did you mean \"Height\"?)",
-            "check: \"Width (in)\" and \"Opening  width\" are both read as Width at Openings!I3 \
-             (remove one of them; \"Width (in)\" is used)",
+            "check: \"Width (in)\" and \"Opening  width\" both look like Width at Openings!I3 \
+             (\"Width (in)\" is used; delete or rename one of them)",
         ]
     );
     let named: Vec<String> = tables::found_on(&sheet, &openings::OPENINGS)
@@ -378,8 +378,8 @@ fn items_stand_beside_their_values() {
         raised(&sheets, &read.queries),
         [
             "check: \"Curency\" is not an item of Project at Project!B7 (did you mean \"Currency\"?)",
-            "check: \"Lift code\" is not an item of Project at Project!B9 (name it as a blank survey does)",
-            "check: \"Tax %\" and \"Tax\" are both read as Tax % at Project!B10 (remove one of them; \"Tax %\" is used)",
+            "check: \"Lift code\" is not an item of Project at Project!B9 (use the name from a blank survey)",
+            "check: \"Tax %\" and \"Tax\" both look like Tax % at Project!B10 (\"Tax %\" is used; delete or rename one of them)",
         ]
     );
 }
@@ -406,7 +406,7 @@ fn a_sheet_is_found_by_its_name_or_known_by_its_headings() {
     assert_eq!(
         raised(&sheets, &read.queries),
         [
-            "check: Openings has no row of headings in its first 50 rows at Types!A1 (name the columns as a blank survey does)"
+            "check: Types has no row of headings in its first 50 rows at Types!A1 (use the headings from a blank survey)"
         ]
     );
     let grid = Grid { survey: "survey.xlsx".into(), sheets: vec![stock, notes] };

@@ -50,8 +50,8 @@ fn sheets_named_after_floors_give_their_rows_a_floor() {
          W2      | 41    | 61",
         &["W1, Ground, window, 40 in x 60 in, 1", "W2, Level 1, window, 41 in x 61 in, 1"],
         &[
-            "note Ground!A1: each row's floor is the name of its sheet",
-            "note Level 1!A1: each row's floor is the name of its sheet",
+            "note Ground!A1: the sheet name is used as the floor of each row",
+            "note Level 1!A1: the sheet name is used as the floor of each row",
         ],
     );
 }
@@ -95,7 +95,7 @@ fn a_list_of_types_beside_openings_gives_sizes_and_its_counts_are_not_used() {
          W2      | Hall    | A    | 62",
         &["W1, , window, 40 in x 60 in, 1", "W2, , window, 40 in x 62 in, 1"],
         &[
-            "note Schedule!D2: how many there are of a type is not used, since the openings are listed one by one",
+            "note Schedule!D2: the counts in the list of types are ignored: the openings are listed one by one",
         ],
     );
 }
@@ -109,12 +109,12 @@ fn a_list_of_types_with_counts_alone_is_openings_with_quantities_known_by_their_
          B     | 30    | 50     | 9
          Total |       |        | 11",
         &["A, , window, 40 in x 60 in, 2", "B, , window, 30 in x 50 in, 9"],
-        &["note Schedule!A4: the row begins with a total, so it is no opening"],
+        &["note Schedule!A4: this is a total row, so it is not treated as an opening"],
     );
     // Without counts nobody knows how many to make.
     assert_eq!(
         error("[Schedule]\nType | Width | Height\nA | 40 | 60"),
-        "survey.xlsx holds no table of openings: Schedule lists types, and neither counts nor openings"
+        "survey.xlsx has no table of openings: Schedule lists types only, without counts or openings"
     );
 }
 
@@ -128,8 +128,8 @@ fn types_that_no_opening_names_are_passed_over_and_a_type_without_a_list_is_a_la
          Type | Width | Height | Quantity
          A    | 40    | 60     | 2",
         &["W1, , window, 40 in x 60 in, 1"],
-        &["note Schedule!A1: a table holds no openings, so nothing is taken from it \
-           (lists types, and no table of openings has a column Type)"],
+        &["note Schedule!A1: the table lists no openings, so it is ignored \
+           (lists types, but no table of openings has a column Type)"],
     );
     check(
         "[Openings]
@@ -137,7 +137,7 @@ fn types_that_no_opening_names_are_passed_over_and_a_type_without_a_list_is_a_la
          W1      | A    | 40    | 60
          W2      | A    |       |",
         &["W1, , window, 40 in x 60 in, 1", "W2, held"],
-        &["stop Openings!B3: no list of types has the type, and the row has no size of its own"],
+        &["stop Openings!B3: the type is not in any list of types, and the row has no size of its own"],
     );
 }
 
@@ -186,11 +186,11 @@ fn a_file_without_openings_says_of_each_table_why_it_is_none() {
              Item | Rate
              survey | 5"
         ),
-        "survey.xlsx holds no table of openings: Rooms has a column Length, so it lists rooms or goods; \
-         Glazing has no column of a width or a height; \
-         Parts has no column that names an opening: an id, a unit or a room; \
-         Heads has no column of a width; Empty is empty; \
-         Letter has no headings of a table of openings; Rates is read for what its name says"
+        "survey.xlsx has no table of openings: Rooms has a column Length, so it looks like a list of rooms or materials; \
+         Glazing has no column for width or height; \
+         Parts has no column that identifies an opening: id, unit or room; \
+         Heads has no column for width; Empty is empty; \
+         Letter does not have the headings of a table of openings; Rates has a name that is reserved for something else"
     );
 }
 
@@ -226,9 +226,9 @@ fn rows_that_are_neither_doors_nor_windows_are_counted_in_one_note() {
             "X1, , window, 50 in x 70 in, 1",
         ],
         &[
-            "check Export!B6: the category is no known word for a door or a window; the row is taken as an opening",
-            "note Export!B4: rows are neither doors nor windows by their category, so they are no openings \
-             (rows from here on: 2)",
+            "check Export!B6: the category is not recognized as a door or a window; the row is treated as an opening",
+            "note Export!B4: rows are ignored: their category is neither door nor window \
+             (2 in this table)",
         ],
     );
 }
@@ -255,8 +255,8 @@ fn a_flat_export_of_a_building_model_is_read() {
          D1  | IfcDoorStandardCase   | 914.4 mm     | 2032 mm       | EG
          O1  | IfcOpeningElement     | 1016 mm      | 1270 mm       | EG",
         &["W1, EG, window, 40 in x 50 in, 1", "D1, EG, door, 36 in x 80 in, 1"],
-        &["note Model!B4: rows are neither doors nor windows by their category, so they are no openings \
-           (rows from here on: 1)"],
+        &["note Model!B4: rows are ignored: their category is neither door nor window \
+           (1 in this table)"],
     );
 }
 
@@ -289,9 +289,9 @@ fn a_cobie_handover_gives_doors_and_windows_with_the_sizes_of_their_types() {
         COBIE,
         &["W1, Level 1, window, 40 in x 60 in, 1", "D1, , door, 36 in x 84 in, 1", "D2, held"],
         &[
-            "check Component!B6: a component's type is not on the sheet Type, so it may be a door or a window; \
-             it is left out",
-            "note Component!A5: rows are neither doors nor windows by their category, so they are no openings \
+            "check Component!B6: a component is ignored because its type is not on the sheet Type; \
+             it may be a door or a window",
+            "note Component!A5: rows are ignored: their category is neither door nor window \
              (1 of 4 rows)",
             "stop Component!A4: no width is given",
         ],
@@ -323,14 +323,14 @@ fn an_item_blank_in_one_survey_and_filled_in_another_is_a_check_at_both() {
     assert_eq!(
         rules_of("[Project]\nCurrency | EUR\nClient | A\nUnits | in", "[Project]\nTax % |\nCost basis | buy"),
         [
-            "check a.xlsx Project!B1: an item of Project is blank in one survey and filled in another; \
-             what is filled in holds for both (Currency: EUR)",
-            "check b.xlsx Project!B2: an item of Project is blank in one survey and filled in another; \
-             what is filled in holds for both (no Currency)",
-            "check b.xlsx Project!B2: an item of Project is blank in one survey and filled in another; \
-             what is filled in holds for both (Cost basis: buy)",
-            "check a.xlsx Project!B1: an item of Project is blank in one survey and filled in another; \
-             what is filled in holds for both (no Cost basis)",
+            "check a.xlsx Project!B1: only one survey fills in an item of Project; \
+             its value is used for the others too (Currency: EUR)",
+            "check b.xlsx Project!B2: only one survey fills in an item of Project; \
+             its value is used for the others too (no Currency)",
+            "check b.xlsx Project!B2: only one survey fills in an item of Project; \
+             its value is used for the others too (Cost basis: buy)",
+            "check a.xlsx Project!B1: only one survey fills in an item of Project; \
+             its value is used for the others too (no Cost basis)",
         ]
     );
     assert_eq!(rules_of("[Project]\nCurrency | EUR", "[Project]\nCurrency | eur"), [] as [&str; 0]);
@@ -340,10 +340,8 @@ fn an_item_blank_in_one_survey_and_filled_in_another_is_a_check_at_both() {
 fn a_survey_without_a_project_takes_the_others_with_one_note() {
     assert_eq!(
         rules_of("[Project]\nCurrency | EUR", "[Openings]\nOpening | Width | Height\nW1 | 40 | 60"),
-        [
-            "note b.xlsx Openings!A1: a survey has no sheet Project; that of another survey of the run holds for it \
-          (b.xlsx)"
-        ]
+        ["note b.xlsx Openings!A1: a survey has no sheet Project; the one in another survey is used for it \
+          (b.xlsx)"]
     );
     let openings = "[Openings]\nOpening | Width | Height\nW1 | 40 | 60";
     assert_eq!(rules_of(openings, openings), [] as [&str; 0]);

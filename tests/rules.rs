@@ -614,7 +614,7 @@ fn an_unreadable_rule_never_turns_into_the_default() {
         // A list of one bar lacks other materials; that is tested below.
         let places: Vec<&str> = raised
             .iter()
-            .filter(|query| !query.contains("a material is not in Bars"))
+            .filter(|query| !query.contains("a material is not listed in Bars"))
             .filter_map(|query| query.split(": ").next())
             .collect();
         assert_eq!(&places, expected, "{sheet} {rows:?} raised {raised:#?}");
@@ -650,7 +650,7 @@ fn an_unreadable_price_is_unknown_and_never_nothing() {
 fn a_name_that_is_not_known_is_shown_with_the_nearest() {
     let unknown_product = |sheet: &str, cell: &str| {
         format!(
-            "check {sheet}!{cell}: a row of {sheet} names a product that is not known and is left out \
+            "check {sheet}!{cell}: a row of {sheet} names an unknown product; the row is ignored \
              [did you mean \"louver-89\"?] (louver-98)"
         )
     };
@@ -665,34 +665,34 @@ fn a_name_that_is_not_known_is_shown_with_the_nearest() {
         (
             "Products",
             &[&["Product", "Shade"], &["louver-89", "dark"]],
-            "check Products!B1: a heading of Products is not known; nothing is taken from its column \
-             [name it as a blank survey does, or delete the column] (Shade)"
+            "check Products!B1: unknown heading on Products; its column is ignored \
+             [use the heading from a blank survey, or delete the column] (Shade)"
                 .to_owned(),
         ),
         (
             "Products",
             &[&["Product", "Side clearance"], &["louver-98", "1/4 in"]],
-            "check Products!A2: a product is not built in and does not say which one it is like; its row is \
-             left out [did you mean \"louver-89\"?; for a new product fill in Like] (louver-98)"
+            "check Products!A2: a product is not built in and has nothing under Like; its row is ignored \
+             [for a new product fill in Like; or did you mean \"louver-89\"?] (louver-98)"
                 .to_owned(),
         ),
         ("Products", &[&["Product", "Like"], &["mine", "louver-98"]], unknown_product("Products", "B2")),
         (
             "Rates",
             &[&["Item", "Rate"], &["delivry", "1"]],
-            "check Rates!A2: an item of Rates is not known [did you mean \"delivery\"?] (delivry)".to_owned(),
+            "check Rates!A2: unknown item on Rates [did you mean \"delivery\"?] (delivry)".to_owned(),
         ),
         (
             "Rates",
             &[&["Item", "Rate", "Unit"], &["survey", "1", "h per opening"]],
-            "check Rates!C2: a rate is for another unit than its item and is taken as unknown \
-             [write the rate in min per opening] (survey)"
+            "check Rates!C2: the unit of a rate does not match its item; the rate is treated as unknown \
+             [enter the rate in min per opening] (survey)"
                 .to_owned(),
         ),
         (
             "Prices",
             &[&["Item", "Price"], &["carier", "1"]],
-            "check Prices!A2: an item of Prices is not known [did you mean \"carrier\"?] (carier)".to_owned(),
+            "check Prices!A2: unknown item on Prices [did you mean \"carrier\"?] (carier)".to_owned(),
         ),
         (
             "Prices",
@@ -702,12 +702,12 @@ fn a_name_that_is_not_known_is_shown_with_the_nearest() {
         (
             "Offcuts",
             &[&["Material", "Length"], &["rial", "1 m"]],
-            "check Offcuts!A2: a material is not in Bars [did you mean \"rail\"?] (rial)".to_owned(),
+            "check Offcuts!A2: a material is not listed in Bars [did you mean \"rail\"?] (rial)".to_owned(),
         ),
         (
             "Offcuts",
             &[&["Material", "Length"], &["rail", "1 m"]],
-            "check Offcuts!A2: an offcut of a colored material has no color and is left out \
+            "check Offcuts!A2: an offcut of a colored material has no color; it is ignored \
              [fill in Color, as the product lists it] (rail)"
                 .to_owned(),
         ),
@@ -722,21 +722,21 @@ fn a_name_that_is_not_known_is_shown_with_the_nearest() {
                 &["Product", "Nominal width", "Nominal drop", "On hand", "Colors"],
                 &["louver-89", "66", "84", "1", "whit"],
             ],
-            "check Stock sizes!E2: a product does not come in a color of its stock size \
+            "check Stock sizes!E2: a stock size has a color that its product does not come in \
              [did you mean \"white\"?] (whit)"
                 .to_owned(),
         ),
         (
             "Stock sizes",
             &[&["Product", "Nominal width", "Nominal drop"], &["louver-89", "66", "84"]],
-            "check Stock sizes!A2: how many of a stock size are on hand is not known; none is used \
+            "check Stock sizes!A2: the quantity on hand of a stock size is unknown; none is used \
              [fill in On hand] (louver-89)"
                 .to_owned(),
         ),
         (
             "Stock sizes",
             &[&["Product", "Nominal width", "On hand"], &["louver-89", "66", "4"]],
-            "check Stock sizes!A2: a row of Stock sizes has no Nominal drop and is left out \
+            "check Stock sizes!A2: a row of Stock sizes has no Nominal drop, so it is ignored \
              [fill in Nominal drop, or delete the row] (louver-89)"
                 .to_owned(),
         ),
@@ -758,10 +758,10 @@ fn a_material_without_a_bar_and_a_bar_without_a_use_are_checks() {
     ];
     assert_eq!(raised("Bars", all), Vec::<String>::new());
     let without_the_last = raised("Bars", &all[..5]);
-    let expected = "check -: a material is not in Bars [look at its spelling] (louver-127: fabric-127)";
+    let expected = "check -: a material is not listed in Bars [check its spelling] (louver-127: fabric-127)";
     assert_eq!(without_the_last, [expected]);
     let with_one_more = [all, &[&["rial", "6 m"]]].concat();
-    let expected = "check Bars!A7: no product is cut from a material in Bars [did you mean \"rail\"?] (rial)";
+    let expected = "check Bars!A7: no product uses a material listed in Bars [did you mean \"rail\"?] (rial)";
     assert_eq!(raised("Bars", &with_one_more), [expected]);
 }
 
@@ -798,7 +798,7 @@ fn rules_that_contradict_one_another_stop_the_run() {
         assert_eq!(queries, Vec::<String>::new(), "{rule} {good}");
     }
     let most = raised("Products", &[&["Product", "Maximum width"], &["louver-89", "11"]]);
-    let expected = "stop Products!B2: Minimum width is over Maximum width \
+    let expected = "stop Products!B2: Minimum width must not be more than Maximum width \
                     [lower Minimum width, or raise Maximum width] (louver-89: 12 in, 11)";
     assert_eq!(most[0].replace("11 in", "11"), expected);
 }
@@ -811,7 +811,7 @@ fn lists_that_contradict_themselves_stop_the_run() {
     // Two trims of 500 mm are the whole of 1 m.
     let bar = |trim| stops("Bars", &[&["Material", "Length", "End trim"], &["rail", "1 m", trim]]);
     let expected =
-        "stop Bars!B2: a bar is no longer than its two end trims [look at Length and End trim] (rail)";
+        "stop Bars!B2: a bar is no longer than its two end trims together [check Length and End trim] (rail)";
     assert_eq!(bar("500 mm"), [expected]);
     assert_eq!(bar("499 mm"), Vec::<String>::new());
 
@@ -827,7 +827,7 @@ fn lists_that_contradict_themselves_stop_the_run() {
     };
     assert_eq!(
         twice("5800 mm"),
-        ["stop Bars!A4: a row of Bars repeats one above it [keep one of them] (rail, 5800 mm)"]
+        ["stop Bars!A4: a row of Bars repeats a row above it [keep one of them] (rail, 5800 mm)"]
     );
     assert_eq!(twice("5801 mm"), Vec::<String>::new());
 
@@ -835,7 +835,7 @@ fn lists_that_contradict_themselves_stop_the_run() {
         let rows: Rows = &[&["Material", "Length", "Kerf"], &["rail", "6 m", "3 mm"], &["rail", "4 m", kerf]];
         stops("Bars", rows)
     };
-    let advice = "bars of one material differ in Kerf [write one Kerf for all bars of the material]";
+    let advice = "bars of one material differ in Kerf [use one Kerf for all bars of the material]";
     let expected =
         [format!("stop Bars!C2: {advice} (rail: 3 mm)"), format!("stop Bars!C3: {advice} (rail: 4 mm)")];
     assert_eq!(two("4 mm"), expected);
@@ -856,7 +856,7 @@ fn lists_that_contradict_themselves_stop_the_run() {
     for (sheet, rows) in repeated {
         let queries = raised(sheet, rows);
         assert_eq!(queries.len(), 1, "{queries:#?}");
-        let expected = format!("stop {sheet}!A3: a row of {sheet} repeats one above it");
+        let expected = format!("stop {sheet}!A3: a row of {sheet} repeats a row above it");
         assert!(queries[0].starts_with(&expected), "{queries:#?}");
     }
 }
@@ -872,8 +872,8 @@ fn bars_of_which_some_alone_have_a_price_are_asked_about() {
         ];
         raised("Bars", rows).into_iter().filter(|query| query.contains("price")).collect()
     };
-    let advice = "a bar has no price while another of its material has one; fewest bars are planned and their \
-                  cost is unknown [fill in its price, or delete the row]";
+    let advice = "some bars of a material have no price; the plan uses the fewest bars and their \
+                  cost is unknown [fill in the price, or delete the row]";
     assert_eq!(asked(["26", ""]), [format!("check Bars!A3: {advice} (rail, 4 m)")]);
     assert_eq!(asked(["", "19"]), [format!("check Bars!A2: {advice} (rail, 5.8 m)")]);
     // A price of nothing is a price; and where no bar of a material has one, the cost asks for it.
@@ -905,8 +905,8 @@ fn offcuts_of_no_use_and_of_no_count_are_asked_about() {
         raised("Offcuts", &[&["Material", "Length", "Quantity"], &["rod", length, quantity]])
     };
     // Two trims of 10 mm are all of 20 mm.
-    let expected = "check Offcuts!B2: an offcut is no longer than its two end trims and is left out \
-                    [look at its length, or throw it away] (rod, 20 mm)";
+    let expected = "check Offcuts!B2: an offcut is no longer than its two end trims together; it is ignored \
+                    [check its length, or delete the row] (rod, 20 mm)";
     assert_eq!(offcut("20 mm", "1"), [expected]);
     assert_eq!(offcut("20.1 mm", "1"), Vec::<String>::new());
     let none = offcut("1 m", "0");
@@ -1061,7 +1061,7 @@ fn the_example_row_is_read_only_under_an_id_of_its_own() {
         openings.rows.push(second);
         let Checked { value, queries } = read(&grid).expect("it holds an opening");
         let messages: Vec<&str> = queries.iter().map(|query| query.message.as_str()).collect();
-        assert_eq!(messages, ["the example row of a blank survey is left in; it is no opening"]);
+        assert_eq!(messages, ["the example row is still in the survey; it is ignored"]);
         assert_eq!((value.rows, value.openings.len()), (1, 1));
         assert!(value.openings[0].facts.is_some());
     }

@@ -196,7 +196,7 @@ fn the_cheapest_wins_and_an_unknown_price_never_does() {
     assert_eq!(all_told(&checked), ["66 x 83 1/2 made 2026-03-16"]);
     assert_eq!(
         messages(&checked.queries),
-        ["check: a stock size that would do has no price, so it was passed over [66 in x 84 in]"]
+        ["check: a suitable stock size has no price, so it was not used [66 in x 84 in]"]
     );
     let mut rules = with_stock();
     rules.prices.blinds[0].per_m2 = None;
@@ -215,8 +215,8 @@ fn a_row_is_never_split_and_the_shelf_is_not_overdrawn() {
     assert_eq!(
         messages(&checked.queries),
         [
-            "note: too few are left of the stock size that suits best [66 in x 84 in: 5 needed, 4 of 10 left]",
-            "note: too few are left of the stock size that suits best [66 in x 84 in: 1 needed, 0 of 10 left]",
+            "note: not enough are left of the best-fitting stock size [66 in x 84 in: 5 needed, 4 of 10 left]",
+            "note: not enough are left of the best-fitting stock size [66 in x 84 in: 1 needed, 0 of 10 left]",
         ]
     );
 }
@@ -230,7 +230,7 @@ fn a_stock_size_is_cut_down_as_far_as_it_may_be() {
         (Some(60.0), 60.0, "64 x 84 stock 2026-03-01"),
         // Not under 62 1/4: 57 1/2 takes 59 1/2 to 61 1/2.
         (Some(62.25), 57.5, "61 1/2 x 83 1/2 made 2026-03-16"),
-        // 63 1/16 is the least: 60 prefers 64, which is over it.
+        // 63 1/16 is the least: 60 prefers 64, which must not be more than it.
         (Some(63.0625), 60.0, "64 x 84 stock 2026-03-01"),
         (None, 60.0, "64 x 83 1/2 made 2026-03-16"),
     ];
@@ -259,8 +259,10 @@ fn less_cover_is_taken_only_as_far_as_it_is_accepted() {
     // Reach 3 in: atan(-1 / 3) = -18.4 degrees. Made: 2.794 x 2.1209 = 5.92579 m2; x 22 + 30 = 160.37; less 54.
     assert_eq!(
         messages(&checked.queries),
-        ["check: taken from stock with up to 2 in a side less than the least overlap [overlap -1 in left, \
-             -1 in right; see-past angle -18.4 deg; 106.37 USD less and 15 days sooner against made]"]
+        [
+            "check: a stock size is used that overlaps up to 2 in less than the minimum on each side [overlap -1 in left, \
+             -1 in right; see-past angle -18.4 deg; 106.37 USD less and 15 days sooner than made to measure]"
+        ]
     );
     // Never inside a recess, and never with a drop that would not do.
     let inside = Row { mount: Mount::Inside, wall: None, ..Row::around(106.0) };
@@ -290,7 +292,7 @@ fn what_arrives_in_time_goes_before_what_is_cheap() {
     let checked = sourced(&[Row::around(63.0).clone(), Row::around(70.0)], &rules);
     assert_eq!(
         messages(&checked.queries),
-        ["check: it arrives after 2026-03-15, when it is needed [2026-03-16, 1 day late]"]
+        ["check: it will arrive after 2026-03-15, the day it is needed [2026-03-16, 1 day late]"]
     );
     // All late: the earlier one, though it costs more.
     rules.project.need_by = date("2026-02-01");
@@ -318,14 +320,14 @@ fn days_are_counted_from_the_order_else_from_the_survey_and_never_from_today() {
     // Asked once, not once an opening.
     assert_eq!(
         messages(&checked.queries),
-        ["check: whether blinds are there by the day they are needed is not known without an order date"]
+        ["check: without an order date it is not known whether blinds will arrive in time"]
     );
 
     rules.project.order_date = date("2026-03-01");
     rules.prices.blinds[0].lead_days = None;
     assert_eq!(
         messages(&sourced(&[Row::around(62.0)], &rules).queries),
-        ["check: lead days are not known, so it may not arrive by 2026-03-15"]
+        ["check: lead days are unknown, so it may not arrive by 2026-03-15"]
     );
 }
 
@@ -348,7 +350,7 @@ fn blinds_move_within_their_windows_to_share_a_size() {
     let (sizes, merging, queries) = merged(&rows, 1.0);
     assert_eq!(sizes, ["59 1/2 x 80 made", "59 1/2 x 80 made"]);
     assert_eq!(merging, Merging { before: 2, after: 1, at_least: 1 });
-    assert_eq!(queries, ["note: its size was moved to share another [60 in x 80 in to 59 1/2 in x 80 in]"]);
+    assert_eq!(queries, ["note: size adjusted to match other blinds [60 in x 80 in to 59 1/2 in x 80 in]"]);
     // A quarter of an inch is not enough; three eighths neither: the least is a half in all.
     for furthest in [0.25, 0.375] {
         let (sizes, merging, queries) = merged(&rows, furthest);

@@ -64,7 +64,7 @@ fn an_id_a_unit_a_room_or_a_type_and_any_size_make_an_opening() {
                  | 2     | B     | 41    | 61",
     );
     assert_eq!((survey.openings.len(), survey.rows), (1, 2));
-    assert_eq!(lines, ["stop Openings!B3: a size is given without an id, a unit, a room or a type"]);
+    assert_eq!(lines, ["stop Openings!B3: the row has a size, but no id, unit, room or type"]);
 }
 
 #[test]
@@ -85,7 +85,7 @@ fn a_row_with_an_id_but_no_size_is_noted_and_a_row_with_neither_is_nothing() {
     assert_eq!(
         lines,
         [
-            "note Openings!A3: nothing stands in a size cell, so the row is no opening",
+            "note Openings!A3: the row has no size, so it is not treated as an opening",
             "stop Openings!A5: no height is given",
             "stop Openings!A6: no width is given",
         ]
@@ -107,8 +107,8 @@ fn a_row_that_begins_with_a_total_is_no_opening() {
     assert_eq!(
         lines,
         [
-            "note Openings!A3: the row begins with a total, so it is no opening",
-            "note Openings!A5: the row begins with a total, so it is no opening",
+            "note Openings!A3: this is a total row, so it is not treated as an opening",
+            "note Openings!A5: this is a total row, so it is not treated as an opening",
         ]
     );
 }
@@ -206,10 +206,10 @@ fn a_type_that_leads_nowhere_is_a_check_or_a_stop_without_a_size() {
     assert_eq!(
         lines,
         [
-            "check Types!B5: a row of a list of types has no type, so no opening can use it",
-            "note Openings!A5: nothing stands in a size cell, so the row is no opening",
-            "check Openings!B2: no list of types has the type (did you mean \"Patio\"?)",
-            "stop Openings!B3: no list of types has the type, and the row has no size of its own \
+            "check Types!B5: a row in a list of types has no type name, so no opening can use it",
+            "note Openings!A5: the row has no size, so it is not treated as an opening",
+            "check Openings!B2: the type is not in any list of types (did you mean \"Patio\"?)",
+            "stop Openings!B3: the type is not in any list of types, and the row has no size of its own \
              (did you mean \"Patio\"?)",
             "stop Openings!B4: the type is listed more than once",
         ]
@@ -579,10 +579,10 @@ fn without_a_sheet_of_that_name_every_table_that_looks_like_openings_is_read() {
     assert_eq!(
         lines,
         [
-            "note Register!A1: a table holds no openings, so nothing is taken from it \
-             (has no column of a height)",
-            "note Floor 1!A1: each row's floor is the name of its sheet",
-            "note Floor 2!A1: each row's floor is the name of its sheet",
+            "note Register!A1: the table lists no openings, so it is ignored \
+             (has no column for height)",
+            "note Floor 1!A1: the sheet name is used as the floor of each row",
+            "note Floor 2!A1: the sheet name is used as the floor of each row",
         ]
     );
 }
@@ -603,12 +603,12 @@ fn a_file_without_openings_is_an_error_that_names_its_sheets() {
     );
     assert_eq!(
         none.to_string(),
-        "survey.xlsx holds no table of openings: Cover has no headings of a table of openings; \
-         Prices is read for what its name says"
+        "survey.xlsx has no table of openings: Cover does not have the headings of a table of openings; \
+         Prices has a name that is reserved for something else"
     );
     assert!(none.hint().contains("Openings"));
     let empty = read("[Openings]\nOpening | Width | Height\nW1 | |");
-    assert_eq!(empty.to_string(), "survey.xlsx holds no opening on Openings");
+    assert_eq!(empty.to_string(), "survey.xlsx lists no openings on Openings");
 }
 
 #[test]
@@ -661,18 +661,24 @@ fn units_come_from_the_command_then_the_project_then_headings_and_cells() {
 fn units_that_nothing_names_or_that_disagree_stop_the_run() {
     let settle = |files: &[(&str, &str)]| settle(&surveys(files), None);
     let unnamed = settle(&[("a.xlsx", IN_NOTHING)]).expect_err("no units");
-    assert_eq!(unnamed, UnitsError::Unnamed { survey: "a.xlsx".into() });
-    assert!(unnamed.hint().contains("Project") && unnamed.hint().contains("--units"));
+    assert_eq!(unnamed, UnitsError::Unnamed { survey: "a.xlsx".into(), has_project: false });
+    assert!(unnamed.hint().contains("Width (in)") && unnamed.hint().contains("--units"));
+
+    // A sheet is named where there is one.
+    let blank =
+        settle(&[("a.xlsx", "[Project]\nSite | here\n[Openings]\nOpening | Width | Height\nW1 | 40 | 60")]);
+    let blank = blank.expect_err("no units").hint();
+    assert!(blank.contains("Units on the sheet Project") && blank.contains("--units"), "{blank}");
 
     let mixed = settle(&[("a.xlsx", MIXED)]).expect_err("both");
-    assert_eq!(mixed.to_string(), "Openings!B1 names in and Openings!C1 names mm");
+    assert_eq!(mixed.to_string(), "Openings!B1 is in inches, but Openings!C1 is in millimeters");
 
     let two = settle(&[("a.xlsx", IN_MM), ("b.xlsx", IN_INCHES)]).expect_err("both");
-    assert_eq!(two.to_string(), "a.xlsx Project!B1 names mm and b.xlsx Openings!B1 names in");
+    assert_eq!(two.to_string(), "a.xlsx Project!B1 is in millimeters, but b.xlsx Openings!B1 is in inches");
 
     // One survey never borrows the units of another.
     let one = settle(&[("a.xlsx", IN_MM), ("b.xlsx", IN_NOTHING)]).expect_err("b names none");
-    assert_eq!(one, UnitsError::Unnamed { survey: "b.xlsx".into() });
+    assert_eq!(one, UnitsError::Unnamed { survey: "b.xlsx".into(), has_project: false });
 
     let furlongs =
         settle(&[("a.xlsx", "[Project]\nUnits | furlong\n[Openings]\nOpening | Width (in)\nW1 | 40")]);
@@ -699,7 +705,7 @@ fn queries_gather_by_cause_whatever_their_order() {
     let queries = vec![
         query(Severity::Note, "a row is no opening", 9, None),
         query(Severity::Stop, "no height is given", 3, Some(1)),
-        query(Severity::Check, "no list of types has the type", 7, Some(5)),
+        query(Severity::Check, "the type is not in any list of types", 7, Some(5)),
         query(Severity::Stop, "no width is given", 5, Some(3)),
         query(Severity::Stop, "no width is given", 2, Some(0)),
         query(Severity::Stop, "no width is given", 2, Some(0)),
@@ -720,7 +726,7 @@ fn queries_gather_by_cause_whatever_their_order() {
             (Severity::Stop, "no width is given", vec![Some(0), Some(3)]),
             (Severity::Stop, "an opening has no name", vec![None]),
             (Severity::Stop, "no height is given", vec![Some(1)]),
-            (Severity::Check, "no list of types has the type", vec![Some(5)]),
+            (Severity::Check, "the type is not in any list of types", vec![Some(5)]),
             (Severity::Note, "a row is no opening", vec![None]),
         ]
     );

@@ -448,13 +448,13 @@ fn the_better_of_two_columns_is_used() {
         (
             "Mark | Overall width | Width | Height\nW1 | 41 | 40 | 60",
             "A1, 1 rows to 2: A Opening, C Width, D Height",
-            &["check Survey!B1: \"Width\" and \"Overall width\" are both read as Width"],
+            &["check Survey!B1: \"Width\" and \"Overall width\" both look like Width"],
         ),
         // The opening's group, before none.
         (
             "     |       | Rough opening |\nMark | Width | Width | Height\nW1 | 41 | 40 | 60",
             "A2, 1 rows to 3: A Opening, C Width, D Height",
-            &["check Survey!B2: \"Rough opening Width\" and \"Width\" are both read as Width"],
+            &["check Survey!B2: \"Rough opening Width\" and \"Width\" both look like Width"],
         ),
         // An earlier synonym before a later one; of texts the other is carried through, unasked.
         (
@@ -472,12 +472,12 @@ fn the_better_of_two_columns_is_used() {
         (
             "Mark | Width | Height | WIDTH\nW1 | 40 | 60 | 41",
             "A1, 1 rows to 2: A Opening, B Width, C Height",
-            &["check Survey!D1: \"Width\" and \"WIDTH\" are both read as Width"],
+            &["check Survey!D1: \"Width\" and \"WIDTH\" both look like Width"],
         ),
         (
             "Mark | Width | Height | MARK\nW1 | 40 | 60 | W2",
             "A1, 1 rows to 2: A Opening, B Width, C Height | D MARK",
-            &["check Survey!D1: \"Mark\" and \"MARK\" are both read as Opening"],
+            &["check Survey!D1: \"Mark\" and \"MARK\" both look like Opening"],
         ),
     ];
     for (rows, expected, asked) in cases {
@@ -526,8 +526,8 @@ fn hidden_rows_and_columns_are_read_with_a_note() {
     assert_eq!(
         told_with(hidden),
         [
-            "note Survey!A4: hidden rows are read like the others (2: 4, 6)",
-            "note Survey!B3: hidden columns are read like the others (1: B)",
+            "note Survey!A4: hidden rows are read like any others (rows: 4, 6)",
+            "note Survey!B3: hidden columns are read like any others (columns: B)",
         ]
     );
     let beside = Hidden { rows: vec![(0, 0), (4, 4), (9, 90)], columns: vec![(3, 7)] };

@@ -38,10 +38,9 @@ fn complaints(text: &str, banned: &[Banned]) -> Vec<String> {
     banned.iter().filter(|phrase| says(phrase)).map(complaint).collect()
 }
 
-fn check(texts: impl IntoIterator<Item = (String, String)>) {
-    let banned = banned();
+fn check(texts: impl IntoIterator<Item = (String, String)>, banned: &[Banned]) {
     let all = texts.into_iter().flat_map(|(place, text)| {
-        complaints(&text, &banned).into_iter().map(move |complaint| format!("{place}: {complaint}"))
+        complaints(&text, banned).into_iter().map(move |complaint| format!("{place}: {complaint}"))
     });
     let all: Vec<String> = all.collect();
     assert!(all.is_empty(), "{} texts:\n{}", all.len(), all.join("\n"));
@@ -106,6 +105,9 @@ fn literals(source: &str) -> Vec<(usize, String)> {
 
 #[test]
 fn no_text_in_the_library_says_what_is_not_said_any_more() {
+    // A heading that is read but never written is a literal too.
+    let mut banned = banned();
+    banned.retain(|phrase| !phrase.reason.starts_with("heading: "));
     // Headings of other people are read in their own words.
     let read_only =
         ["schema/synonyms.rs", "schema/groups.rs", "schema/cobie.rs", "length/spelling.rs", "name.rs"];
@@ -126,15 +128,18 @@ fn no_rule_schema_or_page_to_read_says_what_is_not_said_any_more() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut all = files("templates", ".toml");
     all.extend(["templates/result.schema.json", "README.md", "demo/README.md"].map(|file| root.join(file)));
-    check(all.into_iter().flat_map(|path| {
-        let place = path.strip_prefix(root).unwrap().display().to_string();
-        let text = fs::read_to_string(&path).unwrap();
-        let lines = text.lines().map(str::to_owned).enumerate();
-        lines.map(|(line, text)| (format!("{place}:{}", line + 1), text)).collect::<Vec<_>>()
-    }));
+    check(
+        all.into_iter().flat_map(|path| {
+            let place = path.strip_prefix(root).unwrap().display().to_string();
+            let text = fs::read_to_string(&path).unwrap();
+            let lines = text.lines().map(str::to_owned).enumerate();
+            lines.map(|(line, text)| (format!("{place}:{}", line + 1), text)).collect::<Vec<_>>()
+        }),
+        &banned(),
+    );
 }
 
 #[test]
 fn no_sheet_prints_what_is_not_said_any_more() {
-    check(printed::texts());
+    check(printed::texts(), &banned());
 }

@@ -1,6 +1,7 @@
 //! What cost must ask.
 
 use crate::query::{Entry, queries};
+use crate::schema::openings::SUBSTRATE;
 
 /// Every query of this room.
 pub(crate) const QUERIES: &[&[Entry]] = &[Lacking::ENTRIES];
@@ -12,8 +13,9 @@ queries! {
         Price { what: String, sheet: &'static str }: Check, "no-price",
             "{what} has no price" => "fill in the price of {what} in {sheet}";
         Rate { what: &'static str }: Check, "no-rate",
-            "{what} has no rate" => "fill in {what} in Rates; write 0 if nothing is charged";
+            "{what} has no rate" => "fill in {what} in Rates; enter 0 if nothing is charged";
         Choice: Check, "fixings-without-price",
-            "fixings that are not chosen have no price" => "fill in Substrate: what the brackets go into";
+            "fixings not chosen yet have no price"
+            => "fill in {}: what the brackets are fixed to", SUBSTRATE.name;
     }
 }

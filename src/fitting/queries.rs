@@ -12,37 +12,37 @@ queries! {
     /// A doubt about how a blind hangs.
     pub(super) enum FittingQuery {
         LeftClosed { least: Shown }: Note, "left-closed-by-wall",
-            "the left side laps over by less than {least}; the wall closes it, so it has no return"
-            => "see that the wall does close the gap";
+            "the overlap on the left is less than {least}; a side wall closes it, so there is no valance return"
+            => "check that the side wall really closes the gap";
         RightClosed { least: Shown }: Note, "right-closed-by-wall",
-            "the right side laps over by less than {least}; the wall closes it, so it has no return"
-            => "see that the wall does close the gap";
+            "the overlap on the right is less than {least}; a side wall closes it, so there is no valance return"
+            => "check that the side wall really closes the gap";
         LittleAtLeft { least: Shown }: Check, "left-laps-too-little",
-            "the left side laps over by less than {least}"
-            => "light and looks pass here; move the wall's limit, take a wider blind, or accept it";
+            "the overlap on the left is less than {least}"
+            => "light and views get past here: clear more wall, use a wider blind, or accept it";
         LittleAtRight { least: Shown }: Check, "right-laps-too-little",
-            "the right side laps over by less than {least}"
-            => "light and looks pass here; move the wall's limit, take a wider blind, or accept it";
+            "the overlap on the right is less than {least}"
+            => "light and views get past here: clear more wall, use a wider blind, or accept it";
         LeafMeetsStack: Check, "leaf-meets-stack", fills &DRAW,
-            "a leaf that opens into the room meets the louvers' stack"
-            => "draw the louvers off the leaf before it is opened, or widen the blind";
+            "a leaf that opens into the room hits the stack of louvers"
+            => "change {} to keep the stack clear of that leaf, or use a wider blind", DRAW.name;
         LeafMeetsRail: Check, "leaf-meets-rail",
-            "a leaf that opens into the room meets the rail"
-            => "raise the rail, or see that the leaf passes under it";
+            "a leaf that opens into the room hits the rail"
+            => "raise the rail, or check that the leaf passes under it";
         SubstrateUnknown: Check, "substrate-unknown", fills &SUBSTRATE,
-            "what the brackets go into is not given: fixings are counted but not chosen"
-            => "fill in Substrate, after looking behind the plaster";
+            "substrate is blank: fixings are counted but not chosen"
+            => "find out what is behind the wall surface, then fill in {}", SUBSTRATE.name;
         BoardAlone: Check, "board-alone", fills &HEADER_HEIGHT,
-            "no stud or header is known behind the brackets: anchors for the board are counted"
-            => "find the studs, or fill in Header height; board alone holds little";
+            "no stud or header is known behind the brackets: only drywall anchors are counted"
+            => "do not rely on drywall alone: find the studs, or fill in {}", HEADER_HEIGHT.name;
         NoFixingListed { substrate: Substrate }: Check, "no-fixing-listed",
             "no fixing is listed for {substrate}: fixings are counted but not chosen"
             => "add one to the sheet Fixings";
         TooLongForBars { part: &'static str, material: String, longest: Shown }: Stop, "too-long-for-bars",
-            "a {part} is longer than any bar of {material} gives, {longest}"
+            "a {part} is longer than any bar of {material} allows ({longest})"
             => "add a longer bar to the sheet Bars, or divide the blind";
         NoBar { part: &'static str, material: String }: Stop, "no-bar",
-            "{material} has no bar that a {part} could be cut from"
-            => "add it to the sheet Bars, or look at its spelling in Products";
+            "no bar of {material} is listed to cut a {part} from"
+            => "add one to the sheet Bars, or check its spelling in Products";
     }
 }

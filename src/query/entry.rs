@@ -38,8 +38,8 @@ pub trait Asks: Wording {
 ///     /// A doubt about how an opening is to be covered.
 ///     pub(super) enum SizingQuery {
 ///         DepthUnknown { needed: Shown }: Check, "depth-unknown", fills &RECESS_DEPTH,
-///             "inside mount with an unknown recess depth; it needs {needed}"
-///             => "measure: louvers must turn clear";
+///             "recess depth is unknown; this inside mount needs {needed}"
+///             => "measure the recess depth: the louvers need room to turn";
 ///     }
 /// }
 /// ```

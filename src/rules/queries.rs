@@ -4,6 +4,7 @@
 
 use thiserror::Error;
 
+use super::columns::{bars, offcuts, prices, products, stock_sizes};
 use crate::place::CellRef;
 use crate::query::{Entry, Query, Severity, did_you_mean_or, queries};
 use crate::tables::{Fault, Unread, UnreadCell};
@@ -34,87 +35,90 @@ queries! {
     /// What is asked about a rule sheet.
     pub(super) enum RuleQuery {
         Heading { sheet: &'static str }: Check, "rule-heading-unknown",
-            "a heading of {sheet} is not known; nothing is taken from its column"
-            => "name it as a blank survey does, or delete the column";
+            "unknown heading on {sheet}; its column is ignored"
+            => "use the heading from a blank survey, or delete the column";
         Item { sheet: &'static str, nearest: Option<String> }: Check, "rule-item-unknown",
-            "an item of {sheet} is not known" => "{}", spelling(nearest);
+            "unknown item on {sheet}" => "{}", spelling(nearest);
         Incomplete { sheet: &'static str, rule: &'static str }: Check, "rule-row-incomplete",
-            "a row of {sheet} has no {rule} and is left out" => "fill in {rule}, or delete the row";
+            "a row of {sheet} has no {rule}, so it is ignored" => "fill in {rule}, or delete the row";
         Twice { sheet: &'static str }: Stop, "rule-row-twice",
-            "a row of {sheet} repeats one above it" => "keep one of them";
+            "a row of {sheet} repeats a row above it" => "keep one of them";
         Product { sheet: &'static str, nearest: Option<String> }: Check, "rule-for-unknown-product",
-            "a row of {sheet} names a product that is not known and is left out" => "{}", spelling(nearest);
+            "a row of {sheet} names an unknown product; the row is ignored" => "{}", spelling(nearest);
         NoLike { nearest: Option<String> }: Check, "product-without-like",
-            "a product is not built in and does not say which one it is like; its row is left out"
-            => "{}; for a new product fill in Like", spelling(nearest);
+            "a product is not built in and has nothing under {}; its row is ignored", products::COLUMNS.like.name
+            => "for a new product fill in {}; or {}", products::COLUMNS.like.name, spelling(nearest);
         Differs { sheet: &'static str, rule: &'static str }: Stop, "rules-differ",
             "{rule} ({sheet}) differs between the surveys"
-            => "write the same in every survey of the run, or leave it out of all but one";
+            => "use the same value in every survey, or leave it in only one";
         ListDiffers { sheet: &'static str }: Stop, "lists-differ",
             "the list {sheet} differs between the surveys"
-            => "write the same in every survey of the run, or leave it out of all but one";
+            => "use the same list in every survey, or keep it in only one";
         FirstUsed { rule: &'static str }: Check, "project-differs",
             "{rule} (Project) differs between the surveys; the first is used"
-            => "write the same in every survey of the run";
+            => "use the same value in every survey";
         Borrowed: Check, "project-filled-in-one",
-            "an item of Project is blank in one survey and filled in another; what is filled in holds for both"
-            => "write the item in every survey of the run";
+            "only one survey fills in an item of Project; its value is used for the others too"
+            => "fill in the item in every survey";
         NoProject: Note, "survey-without-project",
-            "a survey has no sheet Project; that of another survey of the run holds for it"
-            => "nothing to do, if the surveys are of one project";
+            "a survey has no sheet Project; the one in another survey is used for it"
+            => "nothing to do if the surveys belong to one project";
         Currency: Stop, "currency-unknown",
-            "the currency is not a code of three letters" => "write its ISO 4217 code, such as USD or EUR";
+            "the currency is not a three-letter code" => "enter its ISO 4217 code, such as USD or EUR";
         Over { less: &'static str, more: &'static str }: Stop, "rule-over-another",
-            "{less} is over {more}" => "lower {less}, or raise {more}";
+            "{less} must not be more than {more}" => "lower {less}, or raise {more}";
         NotUnder { less: &'static str, more: &'static str }: Stop, "rule-not-under-another",
-            "{less} is not under {more}" => "lower {less}, or raise {more}";
+            "{less} must be less than {more}" => "lower {less}, or raise {more}";
         EndCaps: Stop, "end-caps-take-all",
-            "two end caps take off the whole of the least width" => "lower End cap, or raise Least width";
+            "two end caps are at least as wide as the minimum width"
+            => "lower {}, or raise {}", products::COLUMNS.end_cap.name, products::COLUMNS.least_width.name;
         ReachesDoNotRise: Stop, "reaches-do-not-rise",
-            "the reaches do not rise" => "write the reaches from the shortest to the longest";
+            "the reaches are not in rising order" => "list the reaches from the shortest to the longest";
         BracketItems: Stop, "reaches-without-items",
-            "there is not one bracket item for each reach"
-            => "name as many bracket items as there are reaches";
+            "the number of bracket items does not match the number of reaches"
+            => "name one bracket item for each reach";
         BarWithinTrims: Stop, "bar-within-trims",
-            "a bar is no longer than its two end trims" => "look at Length and End trim";
+            "a bar is no longer than its two end trims together"
+            => "check {} and {}", bars::COLUMNS.length.name, bars::COLUMNS.trim.name;
         PricedInPart: Check, "bars-priced-in-part",
-            "a bar has no price while another of its material has one; fewest bars are planned and their cost is unknown"
-            => "fill in its price, or delete the row";
+            "some bars of a material have no price; the plan uses the fewest bars and their cost is unknown"
+            => "fill in the price, or delete the row";
         OffcutWithinTrims: Check, "offcut-within-trims",
-            "an offcut is no longer than its two end trims and is left out"
-            => "look at its length, or throw it away";
+            "an offcut is no longer than its two end trims together; it is ignored"
+            => "check its length, or delete the row";
         BarsDiffer { rule: &'static str }: Stop, "bars-differ",
-            "bars of one material differ in {rule}" => "write one {rule} for all bars of the material";
+            "bars of one material differ in {rule}" => "use one {rule} for all bars of the material";
         Material { nearest: Option<String> }: Check, "material-unknown",
-            "a material is not in Bars" => "{}", spelling(nearest);
+            "a material is not listed in Bars" => "{}", spelling(nearest);
         UnusedMaterial { nearest: Option<String> }: Check, "material-unused",
-            "no product is cut from a material in Bars" => "{}", spelling(nearest);
+            "no product uses a material listed in Bars" => "{}", spelling(nearest);
         OffcutColor: Check, "offcut-without-color",
-            "an offcut of a colored material has no color and is left out"
-            => "fill in Color, as the product lists it";
+            "an offcut of a colored material has no color; it is ignored"
+            => "fill in {}, as the product lists it", offcuts::COLUMNS.color.name;
         Capacity: Check, "capacity-unreadable",
-            "a capacity cannot be read and is taken as unknown"
-            => "write NDS, AISI with the stud's thickness (`AISI, 33 mil`), or a load with its unit (`30 lbf`, `133 N`)";
+            "a capacity cannot be read; it is treated as unknown"
+            => "enter NDS, AISI with the stud's thickness (AISI, 33 mil), or a load with its unit (30 lbf, 133 N)";
         CapacityNeeds { rule: &'static str }: Check, "capacity-incomplete",
-            "a capacity needs the screw's {rule} and is taken as unknown" => "fill in {rule}";
+            "a capacity needs the screw's {rule}; it is treated as unknown" => "fill in {rule}";
         OnHand: Check, "on-hand-unknown",
-            "how many of a stock size are on hand is not known; none is used" => "fill in On hand";
+            "the quantity on hand of a stock size is unknown; none is used"
+            => "fill in {}", stock_sizes::COLUMNS.on_hand.name;
         StockColor { nearest: Option<String> }: Check, "stock-color-unknown",
-            "a product does not come in a color of its stock size" => "{}", spelling(nearest);
+            "a stock size has a color that its product does not come in" => "{}", spelling(nearest);
         Per { expected: &'static str }: Check, "price-in-other-unit",
-            "a price is for another unit than its item is counted in and is taken as unknown"
-            => "write the price per {expected}";
+            "the unit of a price does not match its item; the price is treated as unknown"
+            => "enter {expected} under {}, and the price to match", prices::COLUMNS.per.name;
         RateUnit { expected: String }: Check, "rate-in-other-unit",
-            "a rate is for another unit than its item and is taken as unknown"
-            => "write the rate in {expected}";
+            "the unit of a rate does not match its item; the rate is treated as unknown"
+            => "enter the rate in {expected}";
         LeadDays: Check, "two-lead-times",
-            "a made blind has two lead times; the longer is used"
-            => "write Lead days in one row of the product, or the same in both";
+            "a made-to-measure blind has two lead times; the longer is used"
+            => "enter {} in one row of the product, or the same in both", prices::COLUMNS.lead_days.name;
     }
 }
 
 fn spelling(nearest: &Option<String>) -> String {
-    did_you_mean_or(nearest.as_deref(), "look at its spelling")
+    did_you_mean_or(nearest.as_deref(), "check its spelling")
 }
 
 /// What was found while the rules were checked: any stop among it stops the run.
@@ -138,7 +142,7 @@ impl Findings {
         if matches!(unread.fault, Fault::Negative | Fault::Date) {
             return self.unreadable(sheet, at, unread);
         }
-        self.raise_unread(Severity::Check, unread, &format!(" ({sheet}); it is taken as unknown"), at);
+        self.raise_unread(Severity::Check, unread, &format!(" ({sheet}); it is treated as unknown"), at);
     }
 
     fn raise_unread(&mut self, severity: Severity, unread: &Unread, end: &str, at: Option<CellRef>) {

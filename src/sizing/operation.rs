@@ -43,7 +43,8 @@ fn draw(facts: &Facts, record: &mut Record<'_>) -> Draw {
             Some(Leaf::Right) => Draw::Left,
             Some(Leaf::Both | Leaf::None) | None => {
                 if on_a_door {
-                    record.ask(&SizingQuery::DrawUnknown, None, "");
+                    let leaf = leaf.map_or("blank", Leaf::word);
+                    record.ask(&SizingQuery::DrawUnknown { leaf }, None, "");
                 }
                 Draw::Left
             }

@@ -3,6 +3,7 @@
 use crate::date::Date;
 use crate::length::Shown;
 use crate::query::{Entry, queries};
+use crate::rules::columns::project;
 
 /// Every query of this room.
 pub(crate) const QUERIES: &[&[Entry]] = &[SourcingQuery::ENTRIES];
@@ -11,24 +12,25 @@ queries! {
     /// A doubt about where a blind comes from, or what was done to its size.
     pub(super) enum SourcingQuery for Office {
         NoOrderDate: Check, "no-order-date",
-            "whether blinds are there by the day they are needed is not known without an order date"
-            => "fill in Order date in Project";
+            "without an order date it is not known whether blinds will arrive in time"
+            => "fill in {} on the sheet Project", project::COLUMNS.order_date.name;
         Late { need_by: Date }: Check, "arrives-late",
-            "it arrives after {need_by}, when it is needed"
-            => "agree on a later day, or on a size held in stock";
+            "it will arrive after {need_by}, the day it is needed"
+            => "agree on a later day, or on a stock size";
         LeadDaysUnknown { need_by: Date }: Check, "lead-days-unknown",
-            "lead days are not known, so it may not arrive by {need_by}"
+            "lead days are unknown, so it may not arrive by {need_by}"
             => "ask the supplier, and fill in the lead days";
         LessCover { accepted: Shown }: Check, "less-cover",
-            "taken from stock with up to {accepted} a side less than the least overlap"
-            => "look at the gap on site, or set Accept less cover to 0";
+            "a stock size is used that overlaps up to {accepted} less than the minimum on each side"
+            => "check the overlap on site, or set {} to 0", project::COLUMNS.accept_less_cover.name;
         UsedUp: Note, "stock-used-up",
-            "too few are left of the stock size that suits best"
+            "not enough are left of the best-fitting stock size"
             => "correct the number on hand if there are more";
         UnpricedStock: Check, "stock-without-price",
-            "a stock size that would do has no price, so it was passed over"
-            => "fill in its price in Stock sizes, or 0 on hand if it is not held";
+            "a suitable stock size has no price, so it was not used"
+            => "fill in its price in Stock sizes, or enter 0 on hand if it is not held";
         Moved: Note, "size-moved",
-            "its size was moved to share another" => "set Merge sizes to no to keep every preferred size";
+            "size adjusted to match other blinds"
+            => "set {} to no to keep every preferred size", project::COLUMNS.merge_sizes.name;
     }
 }

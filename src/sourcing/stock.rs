@@ -263,7 +263,7 @@ fn ask<'r>(offer: &Offer<'r>, made: &Offer<'r>, rules: &Rules, calendar: &Calend
             detail += &format!("; see-past angle {angle} deg");
         }
         if let Some(saved) = saved(offer, made, rules) {
-            detail += &format!("; {saved} against made");
+            detail += &format!("; {saved} than made to measure");
         }
         record.ask(&SourcingQuery::LessCover { accepted }, None, detail);
     }

@@ -3,7 +3,7 @@
 use thiserror::Error;
 
 use crate::query::Wording;
-use crate::schema::openings::{OPENING, OPENINGS, QUANTITY, UNIT};
+use crate::schema::openings::{HEIGHT, OPENING, OPENINGS, QUANTITY, UNIT, WIDTH};
 
 use super::Why;
 
@@ -14,7 +14,7 @@ pub const MOST_BLINDS: u64 = 1_000_000;
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum SurveyError {
     /// No sheet holds a table of openings.
-    #[error("{survey} holds no table of openings{}", reasons(.looked_at))]
+    #[error("{survey} has no table of openings{}", reasons(.looked_at))]
     NoOpenings {
         /// The file.
         survey: String,
@@ -22,7 +22,7 @@ pub enum SurveyError {
         looked_at: Vec<LookedAt>,
     },
     /// The sheets that should hold openings hold none.
-    #[error("{survey} holds no opening{}", listed(.sheets))]
+    #[error("{survey} lists no openings{}", listed(.sheets))]
     NoRows {
         /// The file.
         survey: String,
@@ -30,7 +30,7 @@ pub enum SurveyError {
         sheets: Vec<String>,
     },
     /// More blinds than one run may have.
-    #[error("the surveys ask for {blinds} blinds, and one run may have {MOST_BLINDS}")]
+    #[error("the surveys ask for {blinds} blinds; one run can have at most {MOST_BLINDS}")]
     TooManyBlinds {
         /// Blinds asked for.
         blinds: u64,
@@ -50,14 +50,14 @@ impl Wording for SurveyError {
     fn hint(&self) -> String {
         match self {
             SurveyError::NoOpenings { .. } => format!(
-                "name the sheet of openings {}, with headings such as {}, {}, Width and Height",
-                OPENINGS.sheet, OPENING.name, UNIT.name
+                "give the table headings such as {}, {}, {} and {}; in a workbook, name its sheet {}",
+                OPENING.name, UNIT.name, WIDTH.name, HEIGHT.name, OPENINGS.sheet
             ),
             SurveyError::NoRows { .. } => {
                 "an opening needs an id, a unit, a room or a type, and a width or a height".into()
             }
             SurveyError::TooManyBlinds { .. } => {
-                format!("look at the column {}, or run the surveys one by one", QUANTITY.name)
+                format!("check the column {}, or run the surveys separately", QUANTITY.name)
             }
         }
     }

@@ -133,7 +133,7 @@ fn of_other_categories(rows: &[&TableRow]) -> Option<Query> {
     let first = rows.first()?;
     let at = first.entry(&CATEGORY).map_or(first.at, |entry| entry.at);
     let query = Query::new(&SurveyQuery::OtherCategory, Some(at));
-    Some(query.with_detail(format!("rows from here on: {}", rows.len())))
+    Some(query.with_detail(format!("{} in this table", rows.len())))
 }
 
 impl Row<'_> {

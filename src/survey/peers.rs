@@ -67,8 +67,8 @@ pub(super) enum Among {
 impl Among {
     pub const fn words(self) -> &'static str {
         match self {
-            Among::Type => "the openings of its type",
-            Among::Position => "the openings at its place in other units",
+            Among::Type => "other openings of this type",
+            Among::Position => "the same opening in other units",
         }
     }
 }
@@ -305,9 +305,9 @@ impl Group<'_> {
         let asked = SurveyQuery::StandsOut { side, among, slip: likely, column };
         let shown = |length: Length| length.shown(self.units);
         let (size, usual, peers) = (shown(given.value), shown(median), self.members.len());
-        let likely = slip.map_or_else(String::new, |(_, meant)| format!("; likely {}", shown(meant)));
+        let likely = slip.map_or_else(String::new, |(_, meant)| format!("; probably {}", shown(meant)));
         let query = Query::new(&asked, Some(given.at)).about(index);
-        Some(query.with_detail(format!("{size}, where {usual} is the middle of {peers}{likely}")))
+        Some(query.with_detail(format!("{size}; the median of {peers} is {usual}{likely}")))
     }
 }
 

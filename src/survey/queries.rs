@@ -16,80 +16,81 @@ queries! {
     pub(super) enum SurveyQuery {
         NoSize { size: &'static Column }: Stop, "size-missing", fills size,
             "no {} is given", size.name.to_lowercase()
-            => "measure the {}, or name a type that gives it", size.name.to_lowercase();
+            => "measure the {}, or enter a type that gives it", size.name.to_lowercase();
         Nameless: Stop, "opening-without-name", fills &OPENING,
-            "a size is given without an id, a unit, a room or a type"
+            "the row has a size, but no id, unit, room or type"
             => "fill in the opening's id, unit, room or type";
         Sizeless: Note, "row-without-size",
-            "nothing stands in a size cell, so the row is no opening"
-            => "measure it, if a blind is to hang there";
+            "the row has no size, so it is not treated as an opening"
+            => "measure it if it needs a blind";
         Total: Note, "row-of-a-total",
-            "the row begins with a total, so it is no opening"
-            => "nothing to do, unless it is an opening: then name it otherwise";
+            "this is a total row, so it is not treated as an opening"
+            => "nothing to do; if it is an opening, give it another name";
         Example: Note, "example-row",
-            "the example row of a blank survey is left in; it is no opening"
-            => "nothing to do; an opening needs an id of its own";
+            "the example row is still in the survey; it is ignored"
+            => "nothing to do; to use the row, give it its own id";
         PassedOver: Note, "table-passed-over",
-            "a table holds no openings, so nothing is taken from it"
-            => "if its rows are openings, name its sheet {}", OPENINGS.sheet;
+            "the table lists no openings, so it is ignored"
+            => "if its rows are openings, rename its sheet {}", OPENINGS.sheet;
         CountsUnused: Note, "counts-unused",
-            "how many there are of a type is not used, since the openings are listed one by one"
-            => "nothing to do, if every opening has a row of its own";
+            "the counts in the list of types are ignored: the openings are listed one by one"
+            => "nothing to do if every opening has its own row";
         FloorFromSheet: Note, "floor-from-sheet",
-            "each row's floor is the name of its sheet"
-            => "add a column {} if a name is not the floor's", FLOOR.name;
+            "the sheet name is used as the floor of each row"
+            => "add a column {} if the sheet names are not floors", FLOOR.name;
         OtherCategory: Note, "other-category",
-            "rows are neither doors nor windows by their category, so they are no openings"
-            => "nothing to do, unless a blind is to hang at one of them";
+            "rows are ignored: their category is neither door nor window"
+            => "nothing to do, unless one of them needs a blind";
         UnknownCategory: Check, "unknown-category", fills &CATEGORY,
-            "the category is no known word for a door or a window; the row is taken as an opening"
-            => "write door, window or what else it is in {}", CATEGORY.name;
+            "the category is not recognized as a door or a window; the row is treated as an opening"
+            => "enter door, window or whatever it is under {}", CATEGORY.name;
         LostComponent: Check, "component-without-type",
-            "a component's type is not on the sheet Type, so it may be a door or a window; it is left out"
+            "a component is ignored because its type is not on the sheet Type; it may be a door or a window"
             => "correct its TypeName, or add the type to the sheet Type";
         SameKey: Stop, "same-key", fills &OPENING,
             "another row has the same building, unit and id"
-            => "give each row an id of its own, or delete the one that is there twice";
+            => "give each row its own id, or delete the duplicate";
         Repeated: Stop, "row-repeated", fills &OPENING,
             "another row has the same building, unit, id and sizes"
-            => "an export may have repeated the row: delete one, or give each its own id";
+            => "an export may have repeated the row: delete one, or give each row its own id";
         UnknownType: Check, "unknown-type", fills &TYPE,
-            "no list of types has the type" => "correct the type, or add a row for it to the sheet {TYPES}";
+            "the type is not in any list of types" => "correct the type, or add a row for it to the sheet {TYPES}";
         UnknownTypeWithoutSize: Stop, "unknown-type-without-size", fills &TYPE,
-            "no list of types has the type, and the row has no size of its own"
+            "the type is not in any list of types, and the row has no size of its own"
             => "correct the type, or add a row for it to the sheet {TYPES}";
         SeveralTypes: Stop, "type-listed-twice",
-            "the type is listed more than once" => "leave one row for each type";
+            "the type is listed more than once" => "keep one row for each type";
         TypeWithoutName: Check, "type-without-name",
-            "a row of a list of types has no type, so no opening can use it" => "fill in its type";
+            "a row in a list of types has no type name, so no opening can use it" => "fill in its type";
         IdDisagrees: Check, "id-says-other-size",
-            "the id says another size than the size columns"
+            "the id gives a different size from the size columns"
             => "the size columns are used; correct whichever is wrong";
         TypeDisagrees: Check, "type-says-other-size",
-            "the type says another size than the size columns"
+            "the type gives a different size from the size columns"
             => "the size columns are used; correct whichever is wrong";
         // A note may as well speak of a pane or of furniture.
         NoteDisagrees: Note, "note-says-other-size",
-            "the note says another size than the size columns"
+            "the note gives a different size from the size columns"
             => "the size columns are used; correct whichever is wrong";
         PairDisagrees { column: &'static str }: Check, "pair-says-other-size",
-            "{column} says another size than the columns of width and height"
-            => "the columns of width and height are used; correct whichever is wrong";
+            "{column} gives a different size from the width and height columns"
+            => "the width and height columns are used; correct whichever is wrong";
         ThirdLength { column: &'static str }: Check, "third-length",
-            "{column} holds a third length, which is not taken"
-            => "if it is the depth of the recess, write it under {}", RECESS_DEPTH.name;
+            "{column} has a third dimension, which is ignored"
+            => "if it is the recess depth, enter it under {}", RECESS_DEPTH.name;
         SeveralNamed: Check, "id-names-several", fills &QUANTITY,
-            "the id names several openings, and the quantity is another number"
-            => "write how many there are under {}, or give each a row of its own", QUANTITY.name;
+            "the id names several openings, but the quantity does not match"
+            => "enter how many there are under {}, or give each its own row", QUANTITY.name;
         Unwanted: Check, "blind-unwanted",
-            "the note may mean that no blind is wanted; one is ordered" => "delete the row, if that is so";
+            "the note may mean that no blind is wanted; one is ordered anyway"
+            => "delete the row if no blind is wanted";
         OneDiagonal: Note, "one-diagonal",
             "one diagonal alone does not show whether an opening is square"
-            => "measure the other one, corner to corner";
+            => "measure the other diagonal too, corner to corner";
         StandsOut { side: Side, among: Among, slip: Option<Slip>, column: &'static Column }:
             Check, "unlike-peers", fills column,
-            "its {} is far from that of {}", side.word(), among.words()
-            => "{}", slip.map_or_else(|| "measure again; if it is right, nothing is to be done".into(), Slip::hint);
+            "the {} does not match {}", side.word(), among.words()
+            => "{}", slip.map_or_else(|| "measure again; if it is right, there is nothing to do".into(), Slip::hint);
     }
 }
 
@@ -97,30 +98,30 @@ queries! {
     /// What is said of the sheet `Answers`.
     pub(super) enum AnswerQuery {
         Taken: Note, "answer-taken",
-            "a cell is taken from the sheet {}", ANSWERS.sheet
-            => "once it is settled, write it into {} and delete the answer", OPENINGS.sheet;
+            "a value was taken from the sheet {}", ANSWERS.sheet
+            => "once it is settled, enter it in {} and delete the answer", OPENINGS.sheet;
         NoHeadings: Check, "answers-without-headings",
             "the sheet {} has no headings {} and {}", ANSWERS.sheet, answers::COLUMN.name, answers::VALUE.name
-            => "copy the whole sheet Queries, with its headings";
+            => "copy the whole sheet Queries, including its headings";
         UnknownOpening: Check, "answer-for-unknown-opening",
-            "an answer is for an opening that the survey does not have"
-            => "name it as the sheet Queries does, or by a cell of its row, such as Openings!A12";
+            "an answer names an opening that is not in the survey"
+            => "use its name from the sheet Queries, or a cell of its row, such as Openings!A12";
         SeveralOpenings: Check, "answer-for-several",
-            "an answer is for a name that more than one opening has"
-            => "name it as the sheet Queries does, or by a cell of its row, such as Openings!A12";
+            "an answer uses a name that more than one opening has"
+            => "use its name from the sheet Queries, or a cell of its row, such as Openings!A12";
         NoOpening: Check, "answer-for-no-opening",
-            "an answer is for no opening, and none is listed under its query"
+            "an answer names no opening, and no openings are listed under its query"
             => "fill in {}", answers::OPENING.name;
         UnknownColumn: Check, "answer-for-unknown-column",
-            "an answer is for a column that the sheet {} cannot have", OPENINGS.sheet
-            => "write the heading as a blank survey does";
+            "an answer names a column that the sheet {} cannot have", OPENINGS.sheet
+            => "use the heading from a blank survey";
         OfProject: Check, "answer-for-project",
-            "an answer is for an item of the sheet {}, which {} does not reach", PROJECT.sheet, ANSWERS.sheet
-            => "write it beside the item on the sheet {}", PROJECT.sheet;
+            "an answer is for an item of the sheet {}, which {} cannot change", PROJECT.sheet, ANSWERS.sheet
+            => "enter it next to the item on the sheet {}", PROJECT.sheet;
         NoColumn: Note, "answer-without-column",
             "an answer without a column changes nothing"
-            => "nothing to do, if it is a remark; else write in the survey what it says";
+            => "nothing to do if it is only a remark; otherwise enter it in the survey";
         Differ { column: &'static str }: Stop, "answers-differ",
-            "{column} has answers that differ" => "leave one answer for each opening and column";
+            "the answers for {column} differ" => "keep one answer for each opening and column";
     }
 }

@@ -85,18 +85,20 @@ impl fmt::Display for Why {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Why::Blank => f.write_str("is empty"),
-            Why::Reserved => f.write_str("is read for what its name says"),
-            Why::NoHeadings => f.write_str("has no headings of a table of openings"),
-            Why::NoSize => f.write_str("has no column of a width or a height"),
-            Why::NoWidth => f.write_str("has no column of a width"),
-            Why::NoHeight => f.write_str("has no column of a height"),
-            Why::NoName => f.write_str("has no column that names an opening: an id, a unit or a room"),
-            Why::Foreign(heading) => write!(f, "has a column {heading}, so it lists rooms or goods"),
-            Why::UncountedTypes => f.write_str("lists types, and neither counts nor openings"),
-            Why::UnusedTypes => {
-                write!(f, "lists types, and no table of openings has a column {}", TYPE.name)
+            Why::Reserved => f.write_str("has a name that is reserved for something else"),
+            Why::NoHeadings => f.write_str("does not have the headings of a table of openings"),
+            Why::NoSize => f.write_str("has no column for width or height"),
+            Why::NoWidth => f.write_str("has no column for width"),
+            Why::NoHeight => f.write_str("has no column for height"),
+            Why::NoName => f.write_str("has no column that identifies an opening: id, unit or room"),
+            Why::Foreign(heading) => {
+                write!(f, "has a column {heading}, so it looks like a list of rooms or materials")
             }
-            Why::TypesElsewhere => write!(f, "lists types, and the sheet {TYPES} is read for them"),
+            Why::UncountedTypes => f.write_str("lists types only, without counts or openings"),
+            Why::UnusedTypes => {
+                write!(f, "lists types, but no table of openings has a column {}", TYPE.name)
+            }
+            Why::TypesElsewhere => write!(f, "lists types, but types are read from the sheet {TYPES}"),
         }
     }
 }

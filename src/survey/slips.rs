@@ -25,14 +25,14 @@ impl Slip {
     /// What to do where it is likely.
     pub fn hint(self) -> String {
         let likely = match self {
-            Slip::SidesSwapped => "width and height are likely swapped",
+            Slip::SidesSwapped => "width and height are probably swapped",
             Slip::Unit(unit) => {
-                return format!("the number is likely in {}: measure again", plural(unit));
+                return format!("the number is probably in {}: measure again", plural(unit));
             }
-            Slip::Point => "the decimal point is likely a place off",
-            Slip::DigitsSwapped => "two digits are likely swapped",
-            Slip::DigitMissing => "a digit is likely missing",
-            Slip::DigitTooMany => "a digit is likely typed twice",
+            Slip::Point => "the decimal point is probably one place out",
+            Slip::DigitsSwapped => "two digits are probably swapped",
+            Slip::DigitMissing => "a digit is probably missing",
+            Slip::DigitTooMany => "a digit was probably typed twice",
         };
         format!("{likely}: measure again")
     }
@@ -43,7 +43,8 @@ impl Slip {
     }
 }
 
-const fn plural(unit: Unit) -> &'static str {
+/// A unit as a sentence says it.
+pub(super) const fn plural(unit: Unit) -> &'static str {
     match unit {
         Unit::Inch => "inches",
         Unit::Foot => "feet",

@@ -23,7 +23,7 @@ pub(super) enum Standing {
     Nameless,
     /// It has an id or a type, but nothing in a size cell.
     Sizeless,
-    /// It begins with a total.
+    /// It begins with a total, with sizes or without.
     Total,
     /// It is the example row of a blank survey, left in.
     Example,
@@ -42,11 +42,12 @@ pub(super) fn standing(table: &ReadTable, joined: Joined<'_>, lookup: &Lookup<'_
     }
     let marked = row.entry(&OPENING).is_some() || row.entry(&TYPE).is_some();
     let named = marked || row.entry(&UNIT).is_some() || row.entry(&ROOM).is_some();
-    if !joined.has_size() && !lookup.is_lost() {
-        return if marked { Standing::Sizeless } else { Standing::Other };
-    }
-    if begins_with_total(table, row) {
+    let measured = joined.has_size() || lookup.is_lost();
+    if (measured || marked) && begins_with_total(table, row) {
         return Standing::Total;
+    }
+    if !measured {
+        return if marked { Standing::Sizeless } else { Standing::Other };
     }
     match (category(row), named) {
         (Some(Category::Other), _) => Standing::OtherCategory,

@@ -11,6 +11,7 @@ use crate::schema::choices::Choice;
 use crate::tables::{self, Datum};
 
 use super::Layout;
+use super::slips::plural;
 
 /// Why the run does not know what a bare number is in; nothing can be written.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
@@ -20,9 +21,11 @@ pub enum UnitsError {
     Unnamed {
         /// The file.
         survey: String,
+        /// Whether it has a sheet `Project` to name one on, as no CSV file has.
+        has_project: bool,
     },
     /// The item `Units` says neither `in` nor `mm`.
-    #[error("{at} is no unit that a survey can be in: {written}")]
+    #[error("Units must be in or mm, but {at} is {written}")]
     Unreadable {
         /// The cell, as it is shown.
         at: String,
@@ -30,7 +33,7 @@ pub enum UnitsError {
         written: String,
     },
     /// Headings or cells of one survey, or two surveys, disagree.
-    #[error("{first} names {first_units} and {second} names {second_units}", first_units = .first_units.symbol(), second_units = .second_units.symbol())]
+    #[error("{first} is in {first_units}, but {second} is in {second_units}", first_units = plural(.first_units.unit()), second_units = plural(.second_units.unit()))]
     Disagree {
         /// A cell, as it is shown.
         first: String,
@@ -46,11 +49,14 @@ pub enum UnitsError {
 impl Wording for UnitsError {
     fn hint(&self) -> String {
         match self {
+            UnitsError::Unnamed { has_project: false, .. } => {
+                "put the unit in the headings, as in Width (in), or run with --units in or --units mm".into()
+            }
             UnitsError::Unnamed { .. } | UnitsError::Unreadable { .. } => {
-                "write in or mm beside Units on the sheet Project, or run with --units in or --units mm".into()
+                "enter in or mm next to Units on the sheet Project, or run with --units in or --units mm".into()
             }
             UnitsError::Disagree { .. } => {
-                "write the same Units on the sheet Project of every survey, or run with --units in or --units mm".into()
+                "run with --units in or --units mm, or fill in the same Units on the sheet Project of every workbook".into()
             }
         }
     }
@@ -76,6 +82,7 @@ pub fn settle_units(
         (Some(named), _) => Ok(named.units),
         (None, first) => Err(UnitsError::Unnamed {
             survey: first.map_or_else(String::new, |layout| layout.grid().survey.clone()),
+            has_project: false,
         }),
     }
 }
@@ -93,7 +100,10 @@ fn named_by(layout: &Layout<'_>, sheets: &Sheets) -> Result<Named, UnitsError> {
     }
     let named = layout.units_named().into_iter();
     let mut named = named.map(|(at, unit)| Named { units: family(unit), at });
-    let first = named.next().ok_or_else(|| UnitsError::Unnamed { survey: layout.grid().survey.clone() })?;
+    let first = named.next().ok_or_else(|| UnitsError::Unnamed {
+        survey: layout.grid().survey.clone(),
+        has_project: tables::find(layout.grid(), PROJECT.sheet).is_some(),
+    })?;
     for other in named {
         agree(sheets, &first, other)?;
     }

@@ -85,7 +85,7 @@ impl Cell<'_> {
     /// What was written, with what it likely means.
     pub(super) fn written_for(self, likely: Option<String>) -> String {
         let written = self.written();
-        likely.map_or_else(|| written.clone(), |likely| format!("{written}: likely {likely}"))
+        likely.map_or_else(|| written.clone(), |likely| format!("{written}: probably {likely}"))
     }
 
     pub(super) fn unreadable(self, expected: Expected) -> Unread {

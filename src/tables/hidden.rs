@@ -25,17 +25,15 @@ pub(super) fn notes(sheet: &Sheet, body: &[Row], columns: (u16, u16)) -> Vec<Que
     let row_note = rows.first().map(|first| {
         let at = body.iter().find(|row| row.row == first.0);
         let column = at.and_then(|row| cells_in(row, columns).first()).map_or(columns.0, |cell| cell.0);
-        let count: u32 = rows.iter().map(|run| run.1 - run.0 + 1).sum();
         let list = list(&rows, |row| (u64::from(row) + 1).to_string());
         Query::new(&SheetQuery::HiddenRows, Some(sheet.at(first.0, column)))
-            .with_detail(format!("{count}: {list}"))
+            .with_detail(format!("rows: {list}"))
     });
     let column_note = shown_columns.first().map(|first| {
         let top = body.first().map_or(0, |row| row.row);
-        let count: u16 = shown_columns.iter().map(|run| run.1 - run.0 + 1).sum();
         let list = list(&shown_columns, column_letters);
         Query::new(&SheetQuery::HiddenColumns, Some(sheet.at(top, first.0)))
-            .with_detail(format!("{count}: {list}"))
+            .with_detail(format!("columns: {list}"))
     });
     row_note.into_iter().chain(column_note).collect()
 }

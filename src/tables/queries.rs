@@ -7,7 +7,7 @@ use thiserror::Error;
 use super::bands::HEADING_ROWS;
 use super::{Fault, Unread};
 use crate::query::{Asks, Entry, Severity, Wording, did_you_mean_or, queries};
-use crate::schema::openings::{HEIGHT_BY_WIDTH, OPENINGS, WIDTH_BY_HEIGHT};
+use crate::schema::openings::{HEIGHT_BY_WIDTH, OPENINGS, TYPES, WIDTH_BY_HEIGHT};
 use crate::schema::{Column, Table};
 
 /// Every query of this room.
@@ -19,24 +19,24 @@ queries! {
         UnknownHeading { written: String, nearest: String }: Check, "unknown-heading",
             "\"{written}\" is not a survey heading" => "did you mean \"{nearest}\"?";
         Doubled { first: String, second: String, name: &'static str }: Check, "column-twice",
-            "\"{first}\" and \"{second}\" are both read as {name}"
-            => "remove one of them; \"{first}\" is used";
+            "\"{first}\" and \"{second}\" both look like {name}"
+            => "\"{first}\" is used; delete or rename one of them";
         HiddenRows: Note, "hidden-rows",
-            "hidden rows are read like the others"
-            => "show them and look; delete the rows that are not to be fitted out";
+            "hidden rows are read like any others"
+            => "unhide them and check; delete rows that need no blinds";
         HiddenColumns: Note, "hidden-columns",
-            "hidden columns are read like the others"
-            => "show them and look; clear the columns that no longer hold";
-        TypesWithoutHeadings { table: &'static str }: Check, "types-without-headings",
-            "{table} has no row of headings in its first {HEADING_ROWS} rows"
-            => "name the columns as a blank survey does";
+            "hidden columns are read like any others"
+            => "unhide them and check; clear columns that are out of date";
+        TypesWithoutHeadings: Check, "types-without-headings",
+            "{TYPES} has no row of headings in its first {HEADING_ROWS} rows"
+            => "use the headings from a blank survey";
         // What someone filled in must not become the default in silence.
         RulesWithoutHeadings { table: &'static str }: Stop, "rules-without-headings",
             "{table} has no row of headings in its first {HEADING_ROWS} rows"
-            => "name the columns as a blank survey does";
+            => "use the headings from a blank survey";
         UnknownItem { written: String, table: &'static str, nearest: Option<String> }: Check, "unknown-item",
             "\"{written}\" is not an item of {table}"
-            => "{}", did_you_mean_or(nearest.as_deref(), "name it as a blank survey does");
+            => "{}", did_you_mean_or(nearest.as_deref(), "use the name from a blank survey");
     }
 }
 
@@ -44,34 +44,34 @@ queries! {
     /// Why a cell says nothing: a stop, unless the stage that reads it can do without.
     pub(super) enum CellQuery {
         Negative { column: &'static str }: Stop, "negative",
-            "{column} is negative" => "type it without the minus, or leave the cell blank";
+            "{column} is negative" => "type it without the minus sign, or leave the cell blank";
         Date { column: &'static str }: Stop, "date-in-cell",
-            "{column} holds a date" => "format the column as text and type the value again";
+            "{column} contains a date" => "format the column as text and type the value again";
         Zero { column: &'static str }: Stop, "zero-size",
-            "{column} is 0, which is never a size" => "measure it, or leave the cell blank";
+            "{column} is 0, which is not a size" => "measure it, or leave the cell blank";
         Error { column: &'static str }: Stop, "error-in-cell",
-            "{column} holds an error" => "correct the cell's formula, or type the value";
+            "{column} contains an error" => "correct the cell's formula, or type the value";
         NoResult { column: &'static str }: Stop, "formula-without-result",
-            "{column} holds a formula without a stored result"
-            => "save the workbook from a spreadsheet program, which stores results, or type the value";
+            "{column} has a formula without a stored result"
+            => "open and save the file in a spreadsheet program, or type the value";
         UnknownWord { column: &'static str, words: &'static [&'static str], nearest: Option<&'static str> }:
             Stop, "unknown-word",
             "{column} must be one of {}", words.join(", ")
-            => "{}", did_you_mean_or(*nearest, "write one of these words, in any case");
+            => "{}", did_you_mean_or(*nearest, "enter one of these words; capitals do not matter");
         OutOfBounds { column: &'static str, least: String, most: String }: Stop, "out-of-bounds",
             "{column} must be from {least} to {most}"
-            => "look for a slip of a digit, or for the wrong unit";
+            => "check for a mistyped digit or the wrong unit";
         Ambiguous { column: &'static str }: Stop, "ambiguous",
             "{column} can be read in more than one way"
-            => "leave out the mark between thousands and name the unit, as in 2692 mm or 105 1/2 in";
+            => "leave out the thousands separator and give the unit, as in 2692 mm or 105 1/2 in";
         WidthOrHeight { column: &'static str }: Stop, "width-or-height",
-            "{column} can be read in more than one way"
-            => "write {} or {} in the heading", WIDTH_BY_HEIGHT.name, HEIGHT_BY_WIDTH.name;
+            "{column} does not say which of its two lengths is the width"
+            => "change the heading to {} or {}", WIDTH_BY_HEIGHT.name, HEIGHT_BY_WIDTH.name;
         Shorthand { column: &'static str }: Stop, "shorthand",
             "{column} is written in shorthand"
-            => "write both lengths in full with their unit, as in 72 in x 80 in";
+            => "enter both lengths in full with their unit, as in 72 in x 80 in";
         Doubtful { column: &'static str }: Stop, "approximate",
-            "{column} says about how much it is" => "measure it, and write the length alone";
+            "{column} is only approximate" => "measure it, and enter only the length";
         Unreadable { column: &'static str, expected: Expected }: Stop, "unreadable",
             "{column} cannot be read as {expected}" => "{}", expected.hint();
     }
@@ -80,10 +80,10 @@ queries! {
 impl SheetQuery {
     /// A sheet that is filled in, but not under headings.
     pub(super) fn no_headings(table: &'static Table) -> SheetQuery {
-        let sheet = table.sheet;
+        // The one sheet of openings or types that is read whole by its name.
         match table.sheet == OPENINGS.sheet {
-            true => SheetQuery::TypesWithoutHeadings { table: sheet },
-            false => SheetQuery::RulesWithoutHeadings { table: sheet },
+            true => SheetQuery::TypesWithoutHeadings,
+            false => SheetQuery::RulesWithoutHeadings { table: table.sheet },
         }
     }
 }
@@ -112,14 +112,14 @@ pub(super) enum Expected {
 impl Expected {
     fn hint(self) -> &'static str {
         match self {
-            Expected::Text => "write a text",
-            Expected::Length => "write a number, alone or with its unit, as in 105 1/2 in or 2692 mm",
-            Expected::Pair => "write two lengths with an x between them, as in 900 mm x 2100 mm",
-            Expected::Whole => "write a number without decimals",
-            Expected::Number => "write a number, as in 1.5",
-            Expected::Percent => "write a number of percent, as in 8.25",
-            Expected::Money => "write the amount as a number, as in 45.00",
-            Expected::Date => "write year, month and day, as in 2026-03-31",
+            Expected::Text => "enter text",
+            Expected::Length => "enter a number, with or without its unit, as in 105 1/2 in or 2692 mm",
+            Expected::Pair => "enter two lengths with an x between them, as in 900 mm x 2100 mm",
+            Expected::Whole => "enter a whole number, as in 12",
+            Expected::Number => "enter a number, as in 1.5",
+            Expected::Percent => "enter a percentage, as in 8.25",
+            Expected::Money => "enter the amount as a number, as in 45.00",
+            Expected::Date => "enter year, month and day, as in 2026-03-31",
         }
     }
 }

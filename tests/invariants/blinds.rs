@@ -41,7 +41,7 @@ pub const CHECKS: &[Check] = &[
             }),
             ("the query taken away", |document| {
                 let queries = document["queries"].as_array_mut().unwrap();
-                queries.retain(|query| !text(&query["message"]).contains("side laps over by less"));
+                queries.retain(|query| !text(&query["message"]).contains("the overlap on the"));
             }),
         ],
     },
@@ -138,7 +138,7 @@ fn outside_covers(run: &Run<'_>) -> Vec<String> {
         for (side, overlap, wall) in
             [("left", left, hung.facts.wall_left), ("right", right, hung.facts.wall_right)]
         {
-            let words = format!("the {side} side laps over by less than");
+            let words = format!("the overlap on the {side} is less than");
             if overlap < cover.overlap_least.nm() && !run.is_asked(hung.name(), &words) {
                 faults.push(
                     hung.fault(format!("laps over by {overlap} nm at the {side}, and no query says so")),

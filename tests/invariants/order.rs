@@ -151,7 +151,7 @@ fn counts_agree(run: &Run<'_>) -> Vec<String> {
         hung.map(|row| (text(&row["product"]), nm(&row["width_mm"]), nm(&row["drop_mm"]))).collect();
     let ordered: u64 = run.rows("order").iter().map(|line| count(&line["quantity"])).sum();
     let nameless: usize = (run.rows("queries").iter())
-        .filter(|query| text(&query["message"]) == "a size is given without an id, a unit, a room or a type")
+        .filter(|query| text(&query["message"]) == "the row has a size, but no id, unit, room or type")
         .map(|query| query["at"].as_array().unwrap().len())
         .sum();
     let counts = &run.document["counts"];

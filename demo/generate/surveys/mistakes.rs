@@ -59,9 +59,9 @@ pub fn mistakes() -> Vec<Mistake> {
     use Severity::{Check, Stop};
     vec![
         // A zero was lost from 60 3/8.
-        at("0204", "W1").writes(&WIDTH, "6 3/8").is(Stop, "width is under the product's least"),
+        at("0204", "W1").writes(&WIDTH, "6 3/8").is(Stop, "width is below this product's minimum"),
         // Two digits of 102 1/8 changed places at one of three readings.
-        at("0708", "D1").writes(&WIDTH_MIDDLE, 120.125).is(Check, "widths differ"),
+        at("0708", "D1").writes(&WIDTH_MIDDLE, 120.125).is(Check, "the measured widths differ"),
         // The letter l for the digit 1: two good readings are left.
         at("0604", "D1").writes(&WIDTH_MIDDLE, "7l 1/8").is(Check, "Width middle cannot be read"),
         // Not a size at all.
@@ -75,13 +75,13 @@ pub fn mistakes() -> Vec<Mistake> {
         // A free wall cannot be negative.
         at("0307", "D1").writes(&WALL_RIGHT, -2).is(Stop, "Wall right is negative"),
         // Millimeters in a column of inches.
-        at("0303", "W2").writes(&RECESS_DEPTH, 115).is(Stop, "likely in the wrong unit"),
+        at("0303", "W2").writes(&RECESS_DEPTH, 115).is(Stop, "probably in the wrong unit"),
         // The mark 1-2 was typed, and the spreadsheet made a day of it.
-        at("0502", "W1").writes(&OPENING, Cell::Date(2026, 1, 2)).is(Stop, "holds a date"),
+        at("0502", "W1").writes(&OPENING, Cell::Date(2026, 1, 2)).is(Stop, "contains a date"),
         // The same mark twice in one flat: nobody can tell which is which.
         at("0805", "D3").writes(&OPENING, "D2").is(Stop, "another row has the same"),
         // 54 with its digits swapped: the flats above and below have the same window.
-        at("0507", "W1").writes(&HEIGHT, 45).is(Check, "its height is far from"),
+        at("0507", "W1").writes(&HEIGHT, 45).is(Check, "the height does not match"),
         // A product and a color that do not exist.
         at("0409", "D2").writes(&PRODUCT, "louver-98").is(Stop, "no product is called"),
         at("0510", "D3").writes(&COLOR, "wihte").is(Check, "not a listed color"),
@@ -93,25 +93,22 @@ pub fn mistakes() -> Vec<Mistake> {
         // Inside a recess that is too shallow.
         at("0802", "W1").writes(&MOUNT, "inside").is(Stop, "too shallow for an inside mount"),
         // Inside a recess into which the leaf opens.
-        at("0603", "W2")
-            .writes(&OPENS, "in")
-            .writes(&MOUNT, "inside")
-            .is(Stop, "an inside mount does not go with a leaf"),
+        at("0603", "W2").writes(&OPENS, "in").writes(&MOUNT, "inside").is(Stop, "would hit an inside blind"),
         // Corner to corner it is an inch and a half off: no blind hangs in there.
         at("0404", "W2")
             .writes(&DIAGONAL_1, "55 1/4")
             .writes(&DIAGONAL_2, "56 3/4")
-            .is(Check, "the opening leans"),
+            .is(Check, "the opening is out of square"),
         // One board above the door, and no wood where the bracket goes.
-        at("0704", "D1").writes(&HEADER_HEIGHT, 1.5).is(Check, "the header has no place"),
+        at("0704", "D1").writes(&HEADER_HEIGHT, 1.5).is(Check, "the header cannot take both"),
         // A beam two inches above the door leaves the rail nowhere to go.
-        at("0901", "D1").writes(&WALL_ABOVE, 2).is(Stop, "the wall above is too low"),
+        at("0901", "D1").writes(&WALL_ABOVE, 2).is(Stop, "not enough wall above the opening"),
         // Half an inch of wall beside the opening.
-        at("0803", "D2").writes(&WALL_RIGHT, 0.5).is(Check, "the right side laps over by less than"),
+        at("0803", "D2").writes(&WALL_RIGHT, 0.5).is(Check, "the overlap on the right is less than"),
         // The floor is not laid, and nobody says how thick it will be.
         at("0905", "D2").writes(&FLOOR_SURFACE, "unfinished").is(Check, "the floor is not laid"),
         // The louvers would stack over the leaf that opens.
-        at("0809", "D1").writes(&DRAW, "right").is(Check, "the louvers stack over the leaf"),
+        at("0809", "D1").writes(&DRAW, "right").is(Check, "the louvers stack over the opening leaf"),
         // A cord where children live: its rules are not this program's to settle.
         at("0706", "D1").writes(&CONTROL, "cord").is(Stop, "a cord is asked for"),
     ]
