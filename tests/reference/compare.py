@@ -95,20 +95,20 @@ def value_at(entry: dict, path: str):
 
 # The words of the result's queries for each question of `rules.questions`.
 QUESTIONS = {
-    "handle from what": "a handle is given, but not what", "handle blank": "handle is not given on a door",
-    "leaf blank": "opening leaf is not given on a door", "no fixed leaf": "no single leaf of this door is fixed",
-    "stack over leaf": "the louvers stack over the leaf that opens", "not tape": "not from a tape",
-    "floor not laid": "the floor is not laid", "one measurement": "several openings share one measurement",
-    "unknown substrate": "what the brackets go into is not given", "no stud": "no stud or header is known",
-    "depth unknown": "inside mount with an unknown recess depth", "lean": "the opening leans over its height",
-    "widths differ": "its widths differ", "heights differ": "its heights differ",
-    "leaf meets stack": "a leaf that opens into the room meets the louvers' stack",
-    "leaf meets rail": "a leaf that opens into the room meets the rail",
-    "left closed by wall": "the left side laps over by less than * the wall closes it",
-    "right closed by wall": "the right side laps over by less than * the wall closes it",
-    "left laps too little": "the left side laps over by less than", "right laps too little": "the right side laps over by less than",
-    "drop wanted far": "the drop wanted puts the rail outside", "header has no place": "the header has no place",
-    "ends above the sill": "the wall below is too low to lap over",
+    "handle from what": "a handle is given, but not what", "handle blank": "handle is blank on a door",
+    "leaf blank": "opening leaf is blank on a door", "no fixed leaf": "opening leaf is * and draw is blank",
+    "stack over leaf": "the louvers stack over the opening leaf", "not tape": "not measured with a tape",
+    "floor not laid": "the floor is not laid", "one measurement": "one measurement is used for several inside mounts",
+    "unknown substrate": "substrate is blank", "no stud": "no stud or header is known",
+    "depth unknown": "recess depth is unknown", "lean": "the opening is out of square",
+    "widths differ": "the measured widths differ", "heights differ": "the measured heights differ",
+    "leaf meets stack": "a leaf that opens into the room hits the stack",
+    "leaf meets rail": "a leaf that opens into the room hits the rail",
+    "left closed by wall": "the overlap on the left is less than * a side wall closes it",
+    "right closed by wall": "the overlap on the right is less than * a side wall closes it",
+    "left laps too little": "the overlap on the left is less than", "right laps too little": "the overlap on the right is less than",
+    "drop wanted far": "with the drop wanted, the rail is not between", "header has no place": "the header cannot take both",
+    "ends above the sill": "not enough wall below the sill",
 }
 
 
