@@ -195,7 +195,7 @@ impl Page<'_> {
             texts[1].push(self.beside(above, words, Style::Main, (top, floor)));
             if let Some(gap) = gap {
                 marks.dimension(dot(near, bottom), dot(near, floor));
-                texts[0].push(self.beside(gap, &[" to floor", " gap"], Style::Side, (bottom, floor)));
+                texts[0].push(self.beside(gap, &[" to floor"], Style::Side, (bottom, floor)));
             }
         }
         for (lane, texts) in lanes.into_iter().zip(texts) {

@@ -153,7 +153,6 @@ fn whole(row: &[String], wanted: &[String]) -> Vec<String> {
             || [" drop", " to head"].iter().any(|word| whole.strip_suffix(word) == Some(short))
             || short.replace(" bracket top above floor", " above floor") == *whole
             || short.replace(" above head", " to head") == *whole
-            || short.replace(" gap", " to floor") == *whole
     };
     if row.len() == wanted.len()
         && row.iter().zip(wanted).all(|(short, whole)| short == whole || is_short(short, whole))
