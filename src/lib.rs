@@ -29,6 +29,7 @@ pub mod name;
 pub mod date;
 pub mod rounding;
 pub mod length;
+pub mod weight;
 pub mod angle;
 pub mod money;
 pub mod place;

@@ -16,6 +16,7 @@ use crate::length::{Length, Shown, Units};
 use crate::place::{CellRef, Sheets};
 use crate::query::{Asks, Held, OpeningIndex, Query, Severity};
 use crate::rounding::half_away;
+use crate::weight;
 
 /// A rule's value together with its name, such as `louver-89.side_clearance`.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -88,7 +89,9 @@ impl Amount {
         match self {
             Amount::Length(length) => length.shown(units).to_string(),
             Amount::Count(count) => count.to_string(),
-            Amount::Mass(kilograms) => format!("{} kg", half_away(*kilograms, 3)),
+            Amount::Mass(kilograms) => {
+                format!("{} {}", half_away(weight::beside(*kilograms, units), 3), weight::symbol(units))
+            }
             Amount::Angle(angle) => format!("{angle} deg"),
             Amount::Word(word) => (*word).to_owned(),
         }

@@ -293,7 +293,7 @@ fn a_total_without_sizes_leaves_nothing_to_do() {
 fn out_of_square_is_shown_as_other_lengths_are() {
     // (100 1/2^2 - 100^2) / (4 x 40) = 0.6265625.
     const WINDOW: &str = "Width = 40; Height = 90; Diagonal 1 = 100; Diagonal 2 = 100 1/2; Mount = outside";
-    let [words, _, detail] = asked(WINDOW, "opening-leans").expect("a check");
+    let [words, _, detail] = asked(WINDOW, "out-of-square").expect("a check");
     assert!(words.starts_with("the opening is out of square by more than"), "{words}");
     assert_eq!(detail, "0.63 in");
 }

@@ -44,9 +44,9 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
             ledger.enter(Entry {
                 section: Section::Parts,
                 item: format!(
-                    "{}, {} long",
+                    "{}, {}",
                     in_color(&plan.material, &plan.color),
-                    length.shown(job.rules.project.units)
+                    length.show_exact(job.rules.project.units)
                 ) + &for_phase(plan),
                 unit: "bar",
                 basis: "whole bars",

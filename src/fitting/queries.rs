@@ -17,10 +17,10 @@ queries! {
         RightClosed { least: Shown }: Note, "right-closed-by-wall",
             "the overlap on the right is less than {least}; a side wall closes it, so there is no valance return"
             => "check that the side wall really closes the gap";
-        LittleAtLeft { least: Shown }: Check, "left-laps-too-little",
+        LittleAtLeft { least: Shown }: Check, "left-overlap-too-small",
             "the overlap on the left is less than {least}"
             => "light and views get past here: clear more wall, use a wider blind, or accept it";
-        LittleAtRight { least: Shown }: Check, "right-laps-too-little",
+        LittleAtRight { least: Shown }: Check, "right-overlap-too-small",
             "the overlap on the right is less than {least}"
             => "light and views get past here: clear more wall, use a wider blind, or accept it";
         LeafMeetsStack: Check, "leaf-meets-stack", fills &DRAW,

@@ -61,7 +61,7 @@ queries! {
         StackOverLeaf: Check, "stack-over-leaf", fills &DRAW,
             "the louvers stack over the opening leaf"
             => "change {} so that they stack over the fixed leaf, unless this is what you want", DRAW.name;
-        Leans { limit: Shown }: Check, "opening-leans",
+        Leans { limit: Shown }: Check, "out-of-square",
             "the opening is out of square by more than {limit}" => "measure both diagonals again";
         WidthSpread { limit: Shown }: Check, "width-spread",
             "the measured widths differ by more than {limit}"
@@ -77,7 +77,7 @@ queries! {
             => "measure the recess depth: the louvers need room to turn";
         InsideLeafComesIn { opens: Opens }: Stop, "leaf-comes-in", fills &MOUNT,
             "the leaf opens \"{opens}\" and would hit an inside blind" => "mount it outside";
-        InsideLeans { most: Shown }: Stop, "inside-leans", fills &MOUNT,
+        InsideLeans { most: Shown }: Stop, "inside-out-of-square", fills &MOUNT,
             "the opening is out of square by more than {most}: an inside blind would bind" => "mount it outside";
         DropOverRecess { most: Shown }: Stop, "drop-over-recess", fills &DROP_WANTED,
             "the drop wanted is more than the {most} that fits in the recess"

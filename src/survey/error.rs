@@ -64,9 +64,15 @@ impl Wording for SurveyError {
 }
 
 fn reasons(looked_at: &[LookedAt]) -> String {
-    let reasons = looked_at.iter().map(|table| format!("{} {}", table.place, table.why));
+    /// Tables whose reasons fit on a line.
+    const SHOWN: usize = 3;
+    let reasons = looked_at.iter().take(SHOWN).map(|table| format!("{} {}", table.place, table.why));
     let reasons = reasons.collect::<Vec<_>>().join("; ");
-    if reasons.is_empty() { reasons } else { format!(": {reasons}") }
+    match looked_at.len() {
+        0 => reasons,
+        1..=SHOWN => format!(": {reasons}"),
+        all => format!(": {reasons}; and {} more sheets or tables without", all - SHOWN),
+    }
 }
 
 fn listed(sheets: &[String]) -> String {

@@ -38,9 +38,11 @@ use super::{Facts, Given, Identity, Opening};
 const LEAST_PEERS: usize = 4;
 /// Sizes no further apart than this are the same but for plaster (common practice, no source).
 const NEAR: Length = Length::sixty_fourths(48);
-/// Median deviations that a size may be off, where they are more than [`NEAR`].
+/// Median deviations that a size may be off, where they are more than [`NEAR`] (common practice, no
+/// source).
 const DEVIATIONS: i64 = 4;
-/// The share of its peers, one in so many, that makes a size one of the building's own.
+/// The share of its peers, one in so many, that makes a size one of the building's own (common
+/// practice, no source).
 const SECOND_SIZE: usize = 4;
 
 /// Asks about every size that stands out among its peers, in survey order.

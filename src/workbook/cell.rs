@@ -14,7 +14,8 @@ use crate::date::Date;
 use crate::length::{Length, Units};
 use crate::place::LONGEST_TEXT;
 use crate::report::expr::{Address, Formula, UNKNOWN};
-use crate::report::figure::{Kilograms, Value};
+use crate::report::figure::Value;
+use crate::weight;
 
 /// Ends a text that was too long for its cell.
 const CUT_MARK: &str = " … (cut: too long for a cell)";
@@ -100,7 +101,7 @@ impl<'r> Cell<'r> {
             Cell::Whole(count) => exact(Decimal::from(*count), Shown::Whole),
             Cell::Money(amount) => exact(*amount, Shown::Money),
             Cell::Number(number) => exact(*number, Shown::number(*number)),
-            Cell::Mass(kilograms) => exact(Kilograms(*kilograms).beside(units), Shown::Mass),
+            Cell::Mass(kilograms) => exact(weight::beside(*kilograms, units), Shown::Mass),
             Cell::Share(share) => exact(*share, Shown::Share),
             Cell::Angle(angle) => exact(angle.degrees(), Shown::Angle),
             Cell::Date(date) => match serial_day(*date) {
@@ -152,7 +153,7 @@ impl<'r> Cell<'r> {
                 digits(length_digits(*length, units) + Shown::of_length(*length, units).after_the_whole())
             }
             Cell::Decimal(length) => digits(length_digits(*length, units) + 4),
-            Cell::Mass(kilograms) => digits(decimal_digits(Kilograms(*kilograms).beside(units)) + 4),
+            Cell::Mass(kilograms) => digits(decimal_digits(weight::beside(*kilograms, units)) + 4),
             Cell::Money(number) => digits(decimal_digits(*number) + 4),
             Cell::Figure(number, _) => digits(decimal_digits(*number) + 4),
             // Room for the word where there is no number yet.

@@ -52,8 +52,9 @@ use crate::length::Units;
 use crate::place::CellRef;
 use crate::query::OpeningIndex;
 use crate::report::expr::Address;
-use crate::report::figure::{Kilograms, Lead};
+use crate::report::figure::Lead;
 use crate::report::{Doubts, Report, Unit};
+use crate::weight;
 
 /// Why a workbook could not be written.
 #[derive(Debug, Error)]
@@ -174,7 +175,7 @@ impl Press<'_> {
 
     /// A heading over weights: `Weight (lb)`.
     fn weights(&self, heading: &str) -> String {
-        format!("{heading} ({})", Kilograms::symbol(self.length_units()))
+        format!("{heading} ({})", weight::symbol(self.length_units()))
     }
 
     /// A heading over money: `Amount (USD)`.

@@ -13,6 +13,7 @@ use super::pages::{Column, Form, Frozen, Pages};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
 use crate::query::OpeningIndex;
+use crate::weight;
 use crate::worked::{Amount, Step};
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
@@ -41,6 +42,7 @@ struct Row<'s> {
 }
 
 fn columns<'s>(press: &'s Press<'_>) -> Vec<Column<'s, Row<'s>>> {
+    let (units, weight) = (press.length_units().symbol(), weight::symbol(press.length_units()));
     vec![
         Column::new("Opening", |row: Row<'s>| press.name(row.opening)).strong(),
         Column::new("Number", |row: Row<'s>| row.step.of.name()).wide(44),
@@ -49,15 +51,14 @@ fn columns<'s>(press: &'s Press<'_>) -> Vec<Column<'s, Row<'s>>> {
             row.step.from.show(press.report.sheets).unwrap_or(Cow::Borrowed("the steps above"))
         }),
         Column::new("Value", |row: Row<'s>| row.step.value.show(press.length_units())).strong(),
-        Column::new(
-            format!("Value as a number ({}, kg or degrees)", press.length_units().symbol()),
-            |row: Row<'s>| match &row.step.value {
+        Column::new(format!("Value as a number ({units}, {weight} or degrees)"), move |row: Row<'s>| {
+            match &row.step.value {
                 Amount::Length(length) => Cell::Decimal(*length),
                 Amount::Count(count) => Cell::Number((*count).into()),
-                Amount::Mass(kilograms) => Cell::Number(*kilograms),
+                Amount::Mass(kilograms) => Cell::Mass(*kilograms),
                 Amount::Angle(angle) => Cell::Angle(*angle),
                 Amount::Word(_) => Cell::Blank,
-            },
-        ),
+            }
+        }),
     ]
 }

@@ -13,7 +13,7 @@ use crate::cost::Section;
 use crate::cutting::{From, LeftFrom};
 use crate::date::Date;
 use crate::fitting::ControlSide;
-use crate::length::{Length, Units};
+use crate::length::Length;
 use crate::query::Severity;
 use crate::report::State;
 use crate::sizing::{Mount, Release};
@@ -71,27 +71,6 @@ pub trait Figure<'r>: Sized + 'r {
 /// Kilograms, exact.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Kilograms(pub Decimal);
-
-impl Kilograms {
-    /// One pound (NIST SP 811, B.8: exact).
-    const POUND: Decimal = Decimal::from_parts(45_359_237, 0, 0, false, 8);
-
-    /// The unit that sheets show weights in beside lengths in `units`.
-    pub const fn symbol(units: Units) -> &'static str {
-        match units {
-            Units::Inches => "lb",
-            Units::Millimeters => "kg",
-        }
-    }
-
-    /// The weight in that unit.
-    pub fn beside(self, units: Units) -> Decimal {
-        match units {
-            Units::Inches => self.0 / Kilograms::POUND,
-            Units::Millimeters => self.0,
-        }
-    }
-}
 
 /// A part of a whole, such as a load over a capacity: 0.08 for 8 %.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -28,11 +28,11 @@ row! {
         material: &'r str = MaterialRow(row.plan).material() => shown, worded(|row, _| row.name());
         /// Its color; null for a material without.
         color: Option<&'r str> = MaterialRow(row.plan).color();
-        /// The phase that is sawn by itself; null where the whole project is sawn together.
+        /// The phase that is cut separately; null where the whole project is cut together.
         phase: Option<&'r str> = MaterialRow(row.plan).phase();
-        /// What the saw takes between two pieces.
+        /// Width of the saw cut.
         kerf_mm: Length = row.plan.kerf => at_least(0);
-        /// What comes off each raw end, its own cut included.
+        /// Length trimmed off each raw end, including its saw cut.
         trim_mm: Length = row.plan.trim => at_least(0);
         /// Pieces in all.
         pieces: u64 = row.plan.pieces => shown;
@@ -46,9 +46,9 @@ row! {
         cost_at_least: Option<Money> = row.plan.cost_at_least.map(|cost| amount(cost, row.report));
         /// Whether the plan meets its bound.
         proven: bool = row.plan.proven;
-        /// How many bars the plan may be above the least; null where at_least is.
+        /// How many bars more than the minimum the plan may use; null where at_least is.
         gap_bars: Option<u64> = row.plan.gap().bars;
-        /// How much it may cost above the least; null if a bar has no price.
+        /// How much more than the minimum it may cost; null if a bar has no price.
         gap_cost: Option<Money> = row.plan.gap().cost.map(|cost| amount(cost, row.report));
         /// Pieces over lengths used, kerf not counted as used.
         used_share: Share = Share(row.plan.used_share) => at_most(1);
@@ -165,7 +165,7 @@ row! {
         material: &'r str = &row.0.material;
         /// Its color; null for a material without.
         color: Option<&'r str> = named(&row.0.color);
-        /// The phase that is sawn by itself; null where the whole project is sawn together.
+        /// The phase that is cut separately; null where the whole project is cut together.
         phase: Option<&'r str> = row.0.phase.as_deref();
     }
 }
@@ -179,7 +179,7 @@ impl<'r> MaterialRow<'r> {
     }
 }
 
-/// One material in one color, sawn phase by phase and at once.
+/// One material in one color, cut phase by phase and all together.
 #[derive(Clone, Copy)]
 pub struct ByPhaseRow<'r> {
     pub(super) report: &'r Report<'r>,
@@ -187,7 +187,7 @@ pub struct ByPhaseRow<'r> {
 }
 
 row! {
-    /// One material in one color, sawn phase by phase beside the whole project at once.
+    /// One material in one color, cut phase by phase, beside the whole project cut together.
     ByPhaseRow<'r>: row {
         /// The material.
         material: &'r str = &row.row.at_once.material;
@@ -195,21 +195,21 @@ row! {
         color: Option<&'r str> = named(&row.row.at_once.color);
         /// Bars that the phases buy.
         bars: u64 = row.row.bars;
-        /// Bars that the whole project at once would buy.
+        /// Bars that the whole project cut together would buy.
         bars_at_once: u64 = row.row.at_once.bars;
-        /// Bars more; below zero where dearer bars are fewer.
+        /// Extra bars; negative if the phases use fewer, dearer bars.
         more_bars: i64 = row.row.more_bars();
         /// What the phases' bars cost; null if a bar has no price.
         cost: Option<Money> = row.row.cost.map(|cost| amount(cost, row.report));
-        /// What those of the whole project at once would cost; null if a bar has no price.
+        /// What the bars of the whole project cut together would cost; null if a bar has no price.
         cost_at_once: Option<Money> = row.row.at_once.cost.map(|cost| amount(cost, row.report));
-        /// Cost more; null if a bar has no price.
+        /// Extra cost; null if a bar has no price.
         more_cost: Option<Money> = row.row.more_cost().map(|cost| amount(cost, row.report));
     }
 }
 
 impl<'r> ByPhaseRow<'r> {
-    /// Each material in each color, where the project is sawn phase by phase.
+    /// Each material in each color, where the project is cut phase by phase.
     pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = ByPhaseRow<'r>> {
         report.by_phase().map(move |row| ByPhaseRow { report, row })
     }
@@ -222,7 +222,7 @@ impl<'r> ByPhaseRow<'r> {
 pub struct OffcutRow<'r>(&'r OffcutLeft);
 
 row! {
-    /// Offcuts alike that are on hand when everything is sawn.
+    /// Identical offcuts that are on hand after cutting.
     OffcutRow<'r>: row {
         /// The material.
         material: &'r str = &row.0.material => headed(COLUMNS.material.name), strong;

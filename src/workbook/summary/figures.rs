@@ -9,8 +9,8 @@ use super::SPAN;
 use super::charts::keep_rows;
 use crate::cost::{MINUTES_AN_HOUR, Section};
 use crate::report::expr::{Expr, Term};
-use crate::report::figure::Kilograms;
 use crate::rules::Jurisdiction;
+use crate::weight;
 use crate::workbook::cell::Cell;
 use crate::workbook::cost_rows::Entry;
 use crate::workbook::layout::fixed;
@@ -126,7 +126,7 @@ fn money<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
 
 fn work<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
     let report = press.report;
-    let weight = Kilograms(report.weight()).beside(press.length_units());
+    let weight = weight::beside(report.weight(), press.length_units());
     let mut facts = vec![
         ("Blinds".to_owned(), Cell::Whole(report.counts.blinds)),
         ("Blinds from stock".to_owned(), Cell::Whole(report.from_stock())),
