@@ -296,7 +296,7 @@ fn made_blinds_are_bars_packs_and_making_time_and_stock_ones_are_bought() {
         lines(&cost, Section::Parts).map(|line| (&*line.item, line.amount.unwrap().to_string())).collect();
     let expected = [
         // 30 louvers of 1.5008 m with hems and 2 spare: 48.03 m of a roll.
-        ("fabric-89 white, 100000 mm long", "95.00"),
+        ("fabric-89 white, 100 m long", "95.00"),
         // Two pieces of 1.99 m a bar of 5.8 m, three will not go: 2 bars at 26.00.
         ("rail white, 5800 mm long", "52.00"),
         ("rod, 5800 mm long", "18.00"),           // 1.975 m, likewise

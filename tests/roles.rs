@@ -165,9 +165,9 @@ fn a_sheet_of_openings_and_a_sheet_of_types_are_read_for_them_alone() {
 
 #[test]
 fn a_file_without_openings_says_of_each_table_why_it_is_none() {
-    assert_eq!(
-        error(
-            "[Rooms]
+    let run = surveys(&[(
+        "survey.xlsx",
+        "[Rooms]
              Room | Length | Width | Height
              Hall | 3000   | 2000  | 2500
              [Glazing]
@@ -184,14 +184,26 @@ fn a_file_without_openings_says_of_each_table_why_it_is_none() {
              To whom it may concern
              [Rates]
              Item | Rate
-             survey | 5"
-        ),
-        "survey.xlsx has no table of openings: Rooms has a column Length, so it looks like a list of rooms or materials; \
-         Glazing has no column for width or height; \
-         Parts has no column that identifies an opening: id, unit or room; \
-         Heads has no column for width; Empty is empty; \
-         Letter does not have the headings of a table of openings; Rates has a name that is reserved for something else"
+             survey | 5",
+    )]);
+    let error = survey::lay_out(&run.grids).err().expect("the survey holds no table of openings");
+    let SurveyError::NoOpenings { looked_at, .. } = &error else { panic!("{error}") };
+    let why: Vec<String> = looked_at.iter().map(|table| format!("{} {}", table.place, table.why)).collect();
+    assert_eq!(
+        why,
+        [
+            "Rooms has a column Length, so it looks like a list of rooms or materials",
+            "Glazing has no column for width or height",
+            "Parts has no column that identifies an opening: id, unit or room",
+            "Heads has no column for width",
+            "Empty is empty",
+            "Letter does not have the headings of a table of openings",
+            "Rates has a name that is reserved for something else",
+        ]
     );
+    // A message is a line: the first three, and how many more.
+    let said = format!("survey.xlsx has no table of openings: {}", why[..3].join("; "));
+    assert_eq!(error.to_string(), format!("{said}; and 4 more sheets or tables without"));
 }
 
 #[test]

@@ -44,7 +44,7 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
             ledger.enter(Entry {
                 section: Section::Parts,
                 item: format!(
-                    "{}, {}",
+                    "{}, {} long",
                     in_color(&plan.material, &plan.color),
                     length.show_exact(job.rules.project.units)
                 ) + &for_phase(plan),
