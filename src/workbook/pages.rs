@@ -160,7 +160,7 @@ impl<'w, 'p> Pages<'w, 'p> {
     pub(super) fn page_points(&self) -> u32 {
         let (_, down) = self.form.lie.room(self.press.length_units());
         // Some programs make rows a little higher in print.
-        down * 72 * 97 / 100 / u32::from(self.scale())
+        down * 72 * 95 / 100 / u32::from(self.scale())
     }
 
     /// Percent at which the columns fit on a page's width; a little less, for fonts differ.

@@ -300,8 +300,8 @@ fn cut(
         .map(|name| name.as_str().unwrap())
         .collect();
     let wanted = match openings.len() {
-        0..=4 => openings.join(", "),
-        all => format!("{} and {} more", openings[..3].join(", "), all - 3),
+        0..=3 => openings.join(", "),
+        all => format!("{} and {} more", openings[..2].join(", "), all - 2),
     };
     assert_eq!(found[column + 2], wanted, "{who}");
     assert_eq!(found[column + 3], "", "{who}");

@@ -145,7 +145,7 @@ impl<'r> CutRow<'r> {
 
 /// `0304/W1, 0305/W1 and 82 more`: the openings of a line stand on `Order`.
 fn first_of(names: &[&str]) -> String {
-    const SHOWN: usize = 3;
+    const SHOWN: usize = 2;
     match names {
         [shown @ .., _, _] if shown.len() >= SHOWN => {
             format!("{} and {} more", names[..SHOWN].join(", "), names.len() - SHOWN)
