@@ -375,6 +375,7 @@ fn the_sheets_stand_in_their_order_with_one_for_each_unit() {
             "Queries",
             "Openings",
             "Order",
+            "Order's openings",
             "Labels",
             "Cut list",
             "Offcuts",
@@ -436,7 +437,7 @@ fn the_counts_of_every_sheet_are_those_of_the_document() {
         for (fact, key) in [
             ("Rows read", "rows"),
             ("Openings", "openings"),
-            ("Sized, ready to order", "sized"),
+            ("Sized, not held", "sized"),
             ("Provisional", "provisional"),
             ("Held", "held"),
             ("Blinds", "blinds"),

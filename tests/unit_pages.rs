@@ -479,7 +479,7 @@ fn the_order_of_work_is_by_mount_and_by_what_the_wall_is() {
     let step = |mount, ground| fixing_steps(mount, &[ground]);
     assert!(says(&step(Mount::Inside, Ground::Wood), "lowest point") == 1);
     assert!(says(&step(Mount::Outside, Ground::Wood), "level line") == 2);
-    says(&step(Mount::Outside, Ground::HollowWall), "anchor in every hole");
+    says(&step(Mount::Outside, Ground::HollowWall), "stop and ask");
     says(&step(Mount::Outside, Ground::SteelStud), "self-drilling");
     says(&step(Mount::Outside, Ground::Unknown), "do not drill yet");
 }

@@ -57,6 +57,7 @@ fn sheets_stand_in_the_order_agreed() {
         "Queries",
         "Openings",
         "Order",
+        "Order's openings",
         "Labels",
         "Cut list",
         "Offcuts",
@@ -234,8 +235,9 @@ fn sizes_are_numbers_in_the_surveys_units() {
     let order = cells(&mut book, "Order");
     assert_eq!(order[0].2, Data::String("FINISHED SIZES - MAKE AS WRITTEN, NO FURTHER DEDUCTION".to_owned()));
     assert_eq!(under(&order, "Quantity", 1), Data::Float(2.0));
-    assert_eq!(under(&order, "Label", 1), Data::String("1 of 2".to_owned()));
-    assert_eq!(under(&order, "Label", 2), Data::String("2 of 2".to_owned()));
+    let openings = cells(&mut book, "Order's openings");
+    assert_eq!(under(&openings, "Label", 1), Data::String("1 of 2".to_owned()));
+    assert_eq!(under(&openings, "Label", 2), Data::String("2 of 2".to_owned()));
 
     // Both rails of 109 3/4 in are cut from one bar of 5.8 m: the stop is the piece's length, and
     // 5,800 mm less 10 mm of trim, two rails and two cuts of 3 mm leaves 208.7 mm.
@@ -249,7 +251,7 @@ fn sizes_are_numbers_in_the_surveys_units() {
     assert_eq!(at(two, 1), Data::Float(109.75));
     assert_eq!(at(two, 2), Data::Float(109.75));
     assert_eq!(at(two, 4), Data::String("2 x line 1".to_owned()));
-    assert_eq!(at(two + 1, 0), Data::String("Left of each bar: 8.22 in. Scrap it.".to_owned()));
+    assert_eq!(at(two + 1, 0), Data::String("Left over from each bar: 8.22 in. Scrap it.".to_owned()));
 }
 
 #[test]

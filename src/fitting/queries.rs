@@ -33,8 +33,8 @@ queries! {
             "substrate is blank: fixings are counted but not chosen"
             => "find out what is behind the wall surface, then fill in {}", SUBSTRATE.name;
         BoardAlone: Check, "board-alone", fills &HEADER_HEIGHT,
-            "no stud or header is known behind the brackets: only drywall anchors are counted"
-            => "do not rely on drywall alone: find the studs, or fill in {}", HEADER_HEIGHT.name;
+            "no stud or header is known behind the brackets: do not hang on drywall anchors alone"
+            => "only anchors are counted: find the studs, or fill in {}", HEADER_HEIGHT.name;
         NoFixingListed { substrate: Substrate }: Check, "no-fixing-listed",
             "no fixing is listed for {substrate}: fixings are counted but not chosen"
             => "add one to the sheet Fixings";

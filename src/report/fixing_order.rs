@@ -63,10 +63,10 @@ impl Ground {
         match self {
             Ground::Wood => "Find the edges of the wood; keep screws well inside. Drill pilot holes first.",
             Ground::WoodBehindBoard => {
-                "Probe through the board for the edges of the wood; keep screws well inside. Drill pilot holes through both."
+                "Probe through the drywall for the edges of the wood; keep screws well inside. Drill pilot holes through both."
             }
             Ground::HollowWall => {
-                "Probe for a stud or header; report what you find. If none, put an anchor in every hole: board alone holds no screw."
+                "Probe for a stud or header; report what you find. If none, stop and ask. Drywall alone holds no screw."
             }
             Ground::Masonry => {
                 "Hammer drill with shroud and vacuum, into brick or block, never a joint. Clean the hole, set the plug flush, then screw."
@@ -75,7 +75,7 @@ impl Ground {
                 "Never drill a slab that may be post-tensioned. If you hit steel, stop. Hammer drill with shroud and vacuum, deeper than the screw; clean the hole."
             }
             Ground::SteelStud => {
-                "Find the stud with a magnet. Drive a self-drilling screw slowly through the board; stop when snug, or it strips."
+                "Find the stud with a magnet. Drive a self-drilling screw slowly through the drywall; stop when snug, or it strips."
             }
             Ground::Unknown => {
                 "Do not drill yet. No fixing is chosen: find out what is behind the surface and have a fixing chosen first."

@@ -44,7 +44,7 @@ queries! {
     /// Why a cell says nothing: a stop, unless the stage that reads it can do without.
     pub(super) enum CellQuery {
         Negative { column: &'static str }: Stop, "negative",
-            "{column} is negative" => "type it without the minus sign, or leave the cell blank";
+            "{column} is negative" => "measure it again, or leave the cell blank";
         Date { column: &'static str }: Stop, "date-in-cell",
             "{column} contains a date" => "format the column as text and type the value again";
         Zero { column: &'static str }: Stop, "zero-size",

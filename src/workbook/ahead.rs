@@ -23,14 +23,6 @@ pub(super) struct Ahead {
 }
 
 impl Ahead {
-    /// Passes the name of a section.
-    pub(super) fn section(&mut self) {
-        if self.row + TOGETHER > self.limit {
-            self.turn();
-        }
-        self.row += 2;
-    }
-
     /// Passes a table's headings.
     pub(super) fn headings(&mut self) {
         if self.row >= self.limit {

@@ -87,7 +87,7 @@ fn live_columns<'p>(press: &Press<'_>, table: &'p Shared<'_>) -> Vec<Column<'p, 
             None => Some(places.iter().map(|place| place.blinds).sum()),
         })
         .marked(move |row: usize| (row < places.len()).then_some(Tone::OfThisRun)),
-        Column::new("Unit", move |row: usize| (row != places.len()).then_some("blinds")),
+        Column::new("Counted in", move |row: usize| (row != places.len()).then_some("blinds")),
         Column::new(press.money("Amount per blind"), move |row: usize| {
             table.each.get(row).cloned().flatten()
         }),

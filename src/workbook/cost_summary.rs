@@ -37,7 +37,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         ],
         keeping: Keeping::folding(last_row, press.limits),
         lie: Lie::Landscape,
-        frozen: Frozen::Headings,
+        frozen: Frozen::Title,
     };
     let mut pages = Pages::open(workbook, press, form)?;
     // The lines of a section fold away over its sum.
@@ -89,7 +89,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         })
         .wide(58),
         Column::new("Quantity", quantity).marked(quantity_input),
-        Column::new("Unit", move |row: Row<'p>| match row.entry {
+        Column::new("Counted in", move |row: Row<'p>| match row.entry {
             Entry::Tax => Some("taxable amounts"),
             _ => of_line(row).map(unit),
         })
@@ -192,7 +192,7 @@ fn not_in_total(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Resu
             .strong()
             .wide(58),
         Column::new("How many", |row: &NotInTotal| press.report.openings_of(row)),
-        Column::new("Unit", |_: &NotInTotal| "openings"),
+        Column::new("Counted in", |_: &NotInTotal| "openings"),
         Column::new(press.money("Allowance: median of similar openings"), |row: &NotInTotal| {
             Cell::known(row.allowance.map(Cell::Money))
         })

@@ -15,7 +15,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::INSTALL_INDEX,
         title: "Install index",
         remarks: vec![
-            "One page per unit. Tick off a unit when all its openings are fitted and signed for.".into(),
+            "One page per unit. Check off a unit when all its openings are fitted and signed for.".into(),
         ],
         keeping: Keeping::Disk,
         lie: Lie::Landscape,

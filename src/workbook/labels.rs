@@ -5,6 +5,8 @@
 //! A code (ISO/IEC 18004) holds the opening's name as every list and the JSON have it, and nothing
 //! else, so that it stays small; it is one picture for each opening.
 
+use std::borrow::Cow;
+
 use rayon::prelude::*;
 use rust_xlsxwriter::{Image, Workbook, Worksheet};
 
@@ -208,7 +210,7 @@ impl Label<'_> {
         );
         let where_to = match row.release() {
             Release::Provisional => NOT_YET.to_owned(),
-            Release::Make => listed(&[row.building(), row.floor(), row.phase()]),
+            Release::Make => listed(&[row.building(), &floor(row.floor()), row.phase()]),
         };
         let words = [
             shown_unit(row.unit()).to_owned(),
@@ -234,4 +236,12 @@ fn fit(text: &str, tone: Tone) -> String {
     let room = (WORDS - 18) * 72 * 1_000 / (96 * font);
     let lines = usize::try_from(ROW_HEIGHT * 4 / (font * 5)).unwrap_or(1).max(1);
     fitted(text, room, lines, if tone == Tone::TagSmall { Weight::Regular } else { Weight::Bold })
+}
+
+/// A floor's name; a bare number says what it is.
+fn floor(name: &str) -> Cow<'_, str> {
+    match name.parse::<i32>() {
+        Ok(_) => Cow::Owned(format!("Floor {name}")),
+        Err(_) => Cow::Borrowed(name),
+    }
 }

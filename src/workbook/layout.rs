@@ -15,6 +15,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const QUERIES: &str = "Queries";
     pub(in crate::workbook) const OPENINGS: &str = "Openings";
     pub(in crate::workbook) const ORDER: &str = "Order";
+    pub(in crate::workbook) const ORDER_OPENINGS: &str = "Order's openings";
     pub(in crate::workbook) const LABELS: &str = "Labels";
     pub(in crate::workbook) const CUT_LIST: &str = "Cut list";
     pub(in crate::workbook) const OFFCUTS: &str = OFFCUTS_ON_HAND.sheet;
@@ -25,11 +26,12 @@ pub(super) mod fixed {
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 
-    pub(in crate::workbook) const ALL: [&str; 13] = [
+    pub(in crate::workbook) const ALL: [&str; 14] = [
         SUMMARY,
         QUERIES,
         OPENINGS,
         ORDER,
+        ORDER_OPENINGS,
         LABELS,
         CUT_LIST,
         OFFCUTS,

@@ -21,6 +21,7 @@ mod names;
 mod offcuts;
 mod openings;
 mod order;
+mod order_openings;
 mod pages;
 mod queries;
 mod rules_used;
@@ -136,6 +137,7 @@ pub fn write(
     queries::write(&mut workbook, &press)?;
     openings::write(&mut workbook, &press)?;
     let lines = order::write(&mut workbook, &press)?;
+    order_openings::write(&mut workbook, &press)?;
     labels::write(&mut workbook, &press)?;
     cut_list::write(&mut workbook, &press, &lines)?;
     offcuts::write(&mut workbook, &press)?;
@@ -212,4 +214,5 @@ impl Press<'_> {
 /// Stands on every sheet that says left or right.
 const LEFT_AND_RIGHT: &str = "Left and right are as seen from inside the room.";
 /// Stands on every sheet that gives heights.
-const HEIGHTS: &str = "Heights are from the floor as it was when measured; where floor was still to come, the unit page says so.";
+const HEIGHTS: &str =
+    "Heights are from the floor as it was when measured; where floor was still to come, a caution says so.";

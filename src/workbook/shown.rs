@@ -119,7 +119,7 @@ impl Shown {
             },
             Shown::Mass => "0.00".to_owned(),
             Shown::Number => "#,##0.######".to_owned(),
-            Shown::Share => "0.0%".to_owned(),
+            Shown::Share => "0.0##%".to_owned(),
             Shown::Angle => "0.0\"°\"".to_owned(),
             Shown::Date => "yyyy-mm-dd".to_owned(),
         }

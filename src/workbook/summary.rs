@@ -55,15 +55,16 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 }
 
 /// The other sheets, and what each is for.
-const ABOUT_SHEETS: [(&str, &str); 11] = [
-    (fixed::QUERIES, "questions to answer and things to check"),
+const ABOUT_SHEETS: [(&str, &str); 12] = [
+    (fixed::QUERIES, "queries to answer, and things to check"),
     (fixed::OPENINGS, "every opening, with everything decided about it"),
     (fixed::ORDER, "for the maker: finished sizes and totals by color"),
+    (fixed::ORDER_OPENINGS, "for the maker: where each blind goes"),
     (fixed::LABELS, "for the maker: one label per blind"),
     (fixed::CUT_LIST, "for the saw: every bar and stop setting"),
     (fixed::OFFCUTS, "for the next survey: what is left after cutting"),
     (fixed::HARDWARE, "for the buyer: parts, fixings and packs"),
-    (fixed::INSTALL_INDEX, "for the fitter: one page per unit"),
+    (fixed::INSTALL_INDEX, "for the fitter: a sheet per unit"),
     (fixed::COST_SUMMARY, "for the manager: costs, where they fall, and what is not included"),
     (fixed::WORKING, "every step of every number"),
     (fixed::RULES_USED, "every rule, its value and the reason for it"),

@@ -82,7 +82,7 @@ class Sums:
             if self.at("Taxable", row) in ("yes", "no"):
                 quantity = None if section in MARKUPS else exact(self.at("Quantity", row))
                 rate, taxable = exact(self.at("Rate", row)), self.at("Taxable", row) == "yes"
-                self.lines.append(Line(row, section, item, quantity, self.at("Unit", row), rate, taxable))
+                self.lines.append(Line(row, section, item, quantity, self.at("Counted in", row), rate, taxable))
             elif section:
                 self.sections[section] = row
             else:

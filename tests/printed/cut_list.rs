@@ -240,9 +240,9 @@ fn block(run: &Run, place: usize, plan: &Value) {
         skip(&mut row);
         let left = words(run, length(&pattern["offcut_mm"]));
         let wanted = match pattern["offcut_mm"].as_f64().unwrap() {
-            0.0 => "Nothing is left of each bar.".to_owned(),
-            _ if is_kept(run, place, pattern) => format!("Left of each bar: {left}. Keep it."),
-            _ => format!("Left of each bar: {left}. Scrap it."),
+            0.0 => "Nothing is left over.".to_owned(),
+            _ if is_kept(run, place, pattern) => format!("Left over from each bar: {left}. Keep it."),
+            _ => format!("Left over from each bar: {left}. Scrap it."),
         };
         assert_eq!(texts(sheet, row)[0], wanted, "{who}");
         row += 1;

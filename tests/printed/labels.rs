@@ -42,7 +42,7 @@ fn label(run: &Run, line: &Value, opening: &Value, number: u64) -> [String; 6] {
         format!("Line {}: {number} of {}", line["line"], line["quantity"]),
         match line["release"].as_str().unwrap() {
             "provisional" => "DO NOT MAKE YET".to_owned(),
-            _ => list(&[&opening["building"], &opening["floor"], &line["phase"]]),
+            _ => list(&[&opening["building"], &floor_of(opening), &line["phase"]]),
         },
     ]
 }
@@ -85,4 +85,11 @@ fn every_line_of_a_label_says_what_the_order_says() {
         let sizes = run.list("order").iter().filter(|line| line["width_mm"] != line["drop_mm"]);
         assert!(sizes.count() > 2, "{}", run.name);
     }
+}
+
+/// The floor's name; a bare number says what it is.
+fn floor_of(opening: &Value) -> Value {
+    let name = opening["floor"].as_str().unwrap();
+    let is_number = !name.is_empty() && name.bytes().all(|letter| letter.is_ascii_digit());
+    if is_number { Value::from(format!("Floor {name}")) } else { Value::from(name) }
 }

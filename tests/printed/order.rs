@@ -176,23 +176,25 @@ fn totals(run: &Run) -> Vec<Value> {
     totals.into_iter().chain([(("all", ""), whole)]).map(row).collect()
 }
 
-fn check(figures: &[Figure], found_by: (u32, &str), rows: impl Fn(&Run) -> Vec<Value>) {
+fn check(figures: &[Figure], sheet: &str, found_by: (u32, &str), rows: impl Fn(&Run) -> Vec<Value>) {
     let tables: Vec<Table<'_>> =
-        RUNS.iter().map(|run| Table::under(run, "Order", found_by, rows(run))).collect();
+        RUNS.iter().map(|run| Table::under(run, sheet, found_by, rows(run))).collect();
     table::check(figures, &tables);
 }
 
 #[test]
 fn every_column_of_the_lines_shows_its_number() {
-    check(LINES, (1, "Quantity"), |run| (0..run.list("order").len()).map(|place| line(run, place)).collect());
+    check(LINES, "Order", (1, "Quantity"), |run| {
+        (0..run.list("order").len()).map(|place| line(run, place)).collect()
+    });
 }
 
 #[test]
 fn every_column_of_the_totals_shows_its_number() {
-    check(TOTALS, (1, "Blinds"), totals);
+    check(TOTALS, "Order", (1, "Blinds"), totals);
 }
 
 #[test]
 fn every_column_of_the_lines_openings_shows_its_number() {
-    check(OPENINGS, (1, "Label"), openings);
+    check(OPENINGS, "Order's openings", (1, "Label"), openings);
 }

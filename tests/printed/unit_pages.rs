@@ -40,7 +40,7 @@ const EITHER: &[Figure] = &[
 /// In a block of either mount besides. A blind in its recess has gaps at its ends, which are no
 /// overlaps.
 const OUTSIDE: &[Figure] = &[
-    figure("Reach, wall to louvers", Long, "brackets.reach_mm"),
+    figure("Reach to louver center", Long, "brackets.reach_mm"),
     figure("Overlap left", Long, "overlap_left_mm").or("unknown"),
     figure("Overlap right", Long, "overlap_right_mm").or("unknown"),
 ];
@@ -104,7 +104,7 @@ fn row(run: &Run, place: usize) -> Value {
         "rail_past": rail.map(|rail| mm(rail.abs())),
         "fixing": fixing(run, &row),
         "start": start(run, place, row["mount"] == "inside"),
-        "louvers": format!("{} x {louver}, patterned or convex face to the room", louvers["count"]),
+        "louvers": format!("{}, each {louver}, patterned or convex face to the room", louvers["count"]),
     });
     row
 }
@@ -125,11 +125,11 @@ fn start(run: &Run, place: usize, is_inside: bool) -> &'static str {
     }
 }
 
-/// `8 x wood screw 8 x 1 1/2 into wood; pilot 3/32 in; 4 x bracket 3 in`.
+/// `8 pcs. wood screw 8 x 1 1/2 into wood; pilot 3/32 in; 4 pcs. bracket 3 in`.
 fn fixing(run: &Run, row: &Value) -> String {
     let text = |value: &Value| value.as_str().unwrap().to_owned();
     let count = &row["fixings"]["count"];
-    let brackets = format!("{} x {}", row["brackets"]["count"], text(&row["brackets"]["item"]));
+    let brackets = format!("{} pcs. {}", row["brackets"]["count"], text(&row["brackets"]["item"]));
     let Some(item) = row["fixings"]["item"].as_str() else {
         return format!(
             "not chosen: find out what the wall is made of before drilling; {count} needed for {brackets}"
@@ -138,9 +138,9 @@ fn fixing(run: &Run, row: &Value) -> String {
     let fixing = run.report.rules.fixings.iter().find(|fixing| *fixing.item == *item).unwrap();
     let pilot = match fixing.pilot {
         Some(pilot) => format!("pilot {}", pilot.shown(run.units())),
-        None => "no pilot hole given".to_owned(),
+        None => "hole size: see its pack".to_owned(),
     };
-    format!("{count} x {item} into {}; {pilot}; {brackets}", fixing.substrate)
+    format!("{count} pcs. {item} into {}; {pilot}; {brackets}", fixing.substrate)
 }
 
 /// `2 of 4: D1, Lounge x 2 - outside mount - order line 3 - seen from inside the room - PROVISIONAL`.

@@ -106,9 +106,9 @@ impl<'r> PlanRow<'r> {
         let pattern = alike.pattern();
         let left = pattern.offcut.shown(self.report.rules.project.units);
         match pattern.offcut {
-            Length::ZERO => "Nothing is left of each bar.".to_owned(),
-            _ if self.plan.keeps(pattern) => format!("Left of each bar: {left}. Keep it."),
-            _ => format!("Left of each bar: {left}. Scrap it."),
+            Length::ZERO => "Nothing is left over.".to_owned(),
+            _ if self.plan.keeps(pattern) => format!("Left over from each bar: {left}. Keep it."),
+            _ => format!("Left over from each bar: {left}. Scrap it."),
         }
     }
 }

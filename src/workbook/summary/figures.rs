@@ -96,7 +96,7 @@ fn openings<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
     vec![
         count("Rows read", counts.rows),
         count("Openings", counts.openings),
-        count("Sized, ready to order", counts.sized),
+        count("Sized, not held", counts.sized),
         count("Provisional", counts.provisional),
         count("Held", counts.held),
         count("Units", press.report.units().len() as u64),
@@ -118,8 +118,8 @@ fn money<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
     facts.push(("Order lines".to_owned(), report.order.lines.len().into()));
     facts.push(("Different sizes".to_owned(), Cell::Whole(report.counts.sizes)));
     if let Some(merging) = &report.merging {
-        facts.push(("Sizes before merging".to_owned(), merging.before.into()));
-        facts.push(("Fewest sizes possible".to_owned(), merging.at_least.into()));
+        facts.push(("Before merging, by phase".to_owned(), merging.before.into()));
+        facts.push(("Fewest sizes, by phase".to_owned(), merging.at_least.into()));
     }
     facts
 }

@@ -93,7 +93,7 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
     ]));
     let (depth, left, right) = match &blind.sizing.hung {
         Hung::Outside(wall) => (
-            ("Reach, wall to louvers", wall.reach.into()),
+            ("Reach to louver center", wall.reach.into()),
             ("Overlap left", Cell::known(fitted.overlap_left())),
             ("Overlap right", Cell::known(fitted.overlap_right())),
         ),
@@ -113,7 +113,7 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
     lines.push(Line::Beside("Fixing", fixing(fitted, units)));
     lines.push(Line::Beside("Start at", hanging.start.to_owned()));
     if let Some(Louvers { count, length, .. }) = fitted.panel.louvers {
-        let words = format!("{count} x {}, {}", length.show(units), hanging.face);
+        let words = format!("{count}, each {}, {}", length.show(units), hanging.face);
         lines.push(Line::Beside("Louvers", words));
     }
     lines
@@ -154,7 +154,7 @@ fn centers<'p>(fitted: &Fitted<'_>) -> Vec<Line<'p>> {
 
 fn fixing(fitted: &Fitted<'_>, units: Units) -> String {
     let count = fitted.fixings.count;
-    let brackets = format!("{} x {}", fitted.brackets.count(), fitted.brackets.item);
+    let brackets = format!("{} pcs. {}", fitted.brackets.count(), fitted.brackets.item);
     let Some(fixing) = fitted.fixings.fixing else {
         return format!(
             "{NOT_CHOSEN}: find out what the wall is made of before drilling; {count} needed for {brackets}"
@@ -162,7 +162,7 @@ fn fixing(fitted: &Fitted<'_>, units: Units) -> String {
     };
     let pilot = match fixing.pilot {
         Some(pilot) => format!("pilot {}", pilot.shown(units)),
-        None => "no pilot hole given".to_owned(),
+        None => "hole size: see its pack".to_owned(),
     };
-    format!("{count} x {} into {}; {pilot}; {brackets}", fixing.item, fixing.substrate)
+    format!("{count} pcs. {} into {}; {pilot}; {brackets}", fixing.item, fixing.substrate)
 }

@@ -1,0 +1,54 @@
+//! `Order's openings`: which opening each blind of the order is for, line by line, as its label says.
+//! A sheet of its own, so that every printed page has this table's headings and no others: under
+//! those of the order an opening's size could be taken for a blind's.
+
+use rust_xlsxwriter::Workbook;
+
+use super::ahead::Ahead;
+use super::layout::fixed;
+use super::pages::{Form, Frozen, Pages, columns_of, in_use};
+use super::sheet::{Keeping, Lie};
+use super::{LEFT_AND_RIGHT, Press, WorkbookError, order};
+use crate::order::OrderLine;
+use crate::report::expr::Address;
+use crate::report::rows::LabelRow;
+
+/// Rows of title and remark, which come again where the sheet is continued.
+const HEAD: u32 = 2;
+/// The way back to the summary.
+const WAY_BACK: u32 = 1;
+
+/// Writes the sheet.
+pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+    let form = Form {
+        name: fixed::ORDER_OPENINGS,
+        title: "Where each blind goes",
+        remarks: vec![format!("In the order of the labels. {LEFT_AND_RIGHT}").into()],
+        keeping: Keeping::Disk,
+        lie: Lie::Wide,
+        frozen: Frozen::Headings,
+    };
+    let mut pages = Pages::open(workbook, press, form)?;
+    pages.way_back()?;
+    debug_assert_eq!((pages.ahead().head, pages.ahead().row), (HEAD, HEAD + WAY_BACK));
+    let rows = || LabelRow::all(press.report);
+    let columns = in_use(columns_of::<LabelRow<'_>>(press, |lead| press.address(lead)), rows());
+    pages.table(&columns, rows(), |row| order::tone(row.release()))?;
+    pages.finish()
+}
+
+/// Where the row of each line's first label will stand.
+pub(super) fn first_labels(press: &Press<'_>) -> Vec<Address> {
+    let (name, limit) = (fixed::ORDER_OPENINGS, press.limits.rows);
+    let mut ahead = Ahead { name, number: 1, row: HEAD + WAY_BACK, head: HEAD, limit };
+    ahead.headings();
+    let lines = press.report.order.lines.iter();
+    let first_of = |line: &OrderLine| {
+        let first = ahead.row();
+        line.openings.iter().skip(1).for_each(|_| {
+            ahead.row();
+        });
+        first
+    };
+    lines.map(first_of).collect()
+}
