@@ -25,7 +25,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         title: "Where each blind goes",
         remarks: vec![format!("In the order of the labels. {LEFT_AND_RIGHT}").into()],
         keeping: Keeping::Disk,
-        lie: Lie::Wide,
+        lie: Lie::Portrait,
         frozen: Frozen::Headings,
     };
     let mut pages = Pages::open(workbook, press, form)?;

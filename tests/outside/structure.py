@@ -48,7 +48,7 @@ FIT_OUT = {
     "Queries": Page("landscape"),
     "Openings": Page("landscape", "double", again="headings", first_column_again=True, pages_wide=3),
     "Order": Page("landscape", "double"),
-    "Order's openings": Page("landscape", "double"),
+    "Order's openings": Page("portrait"),
     "Labels": Page("portrait", again=None),
     "Cut list": Page("portrait", again=None, rows_fold=True),
     "Offcuts": Page("portrait"),
