@@ -3,10 +3,13 @@
 //! the library and the command, the built-in rules, the schema and both READMEs, so that a message
 //! which no test prints is read too; and where they are printed, on the sheets of every run.
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use crate::printed;
+use sillbook::report::figure::{Heading, Row};
+use sillbook::report::rows::{CutRow, LabelRow, LineRow, OffcutRow, OpeningRow, UnitRow};
 
 /// A phrase and why it is not used.
 struct Banned {
@@ -149,4 +152,37 @@ fn no_rule_schema_or_page_to_read_says_what_is_not_said_any_more() {
 #[test]
 fn no_sheet_prints_what_is_not_said_any_more() {
     check(printed::texts(), &banned());
+}
+
+/// The headings of a row's figures that have a unit, with the units that may be named.
+fn with_units<'r, R: Row<'r>>() -> Vec<(&'static str, String, &'static [&'static str])> {
+    const UNITS: [(&str, &[&str]); 3] =
+        [("_mm", &["in", "mm"]), ("_kg", &["lb", "kg"]), ("_deg", &["degrees"])];
+    let headings = R::fields().into_iter().flat_map(|field| field.headings);
+    let of = |heading: Heading<'r, R>| {
+        let (_, units) = UNITS.iter().find(|(ending, _)| heading.key.ends_with(ending))?;
+        Some((heading.key, heading.words.into_owned(), *units))
+    };
+    headings.filter_map(of).collect()
+}
+
+#[test]
+fn every_heading_over_a_figure_with_a_unit_names_it() {
+    let printed: BTreeSet<String> = printed::texts().map(|(_, text)| text).collect();
+    let all = [
+        with_units::<LineRow<'_>>(),
+        with_units::<LabelRow<'_>>(),
+        with_units::<OpeningRow<'_>>(),
+        with_units::<UnitRow<'_>>(),
+        with_units::<CutRow<'_>>(),
+        with_units::<OffcutRow<'_>>(),
+    ];
+    for (key, words, units) in all.into_iter().flatten() {
+        let named = |unit: &&str| printed.contains(&format!("{words} ({unit})"));
+        assert!(units.iter().any(named) || words.ends_with(')'), "{key}: {words:?} stands without its unit");
+        assert!(
+            !printed.contains(&words) || words.ends_with(')'),
+            "{key}: {words:?} stands without its unit"
+        );
+    }
 }
