@@ -180,9 +180,5 @@ fn every_heading_over_a_figure_with_a_unit_names_it() {
     for (key, words, units) in all.into_iter().flatten() {
         let named = |unit: &&str| printed.contains(&format!("{words} ({unit})"));
         assert!(units.iter().any(named) || words.ends_with(')'), "{key}: {words:?} stands without its unit");
-        assert!(
-            !printed.contains(&words) || words.ends_with(')'),
-            "{key}: {words:?} stands without its unit"
-        );
     }
 }
