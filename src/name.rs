@@ -36,6 +36,12 @@ pub(crate) fn fold(text: &str) -> String {
     american(letters.flat_map(char::to_lowercase).collect())
 }
 
+/// Whether a name of the schema, which is in American spelling, has these folded letters.
+pub(crate) fn is_spelled(name: &str, letters: &str) -> bool {
+    let own = name.chars().filter(|character| character.is_alphanumeric()).flat_map(char::to_lowercase);
+    own.eq(letters.chars())
+}
+
 /// A full-width letter, digit or mark as the usual one.
 pub(crate) fn narrow(character: char) -> char {
     const WIDER_BY: u32 = '！' as u32 - '!' as u32;

@@ -497,8 +497,8 @@ fn a_step_that_is_for_some_names_them() {
         "Order of work, inside mount: W1",
         "Order of work, outside mount: D1, D2",
         "4  Into wood (W1): ",
-        "4  Into brick or block (D2): ",
-        "4  Into concrete (D1): ",
+        "4a  Into brick or block (D2): ",
+        "4b  Into concrete (D1): ",
     ] {
         assert!(texts.iter().any(|text| text.starts_with(words)), "{words} in {texts:#?}");
     }

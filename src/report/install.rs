@@ -116,6 +116,6 @@ fn start(mount: Mount, survey: &Opening) -> &'static str {
         (Mount::Outside, Some(Kind::PatioDoor | Kind::Door)) => {
             "highest point of the floor: measure up, then level across"
         }
-        (Mount::Outside, _) => "where the opening height is smallest; then level across",
+        (Mount::Outside, _) => "where the opening height is greatest; then level across",
     }
 }

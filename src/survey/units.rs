@@ -1,4 +1,7 @@
 //! What a bare number in a survey is in.
+//!
+//! A sheet `Project` is read for this item alone before it is read as rules: until the units are
+//! known, no length on it could be.
 
 use thiserror::Error;
 

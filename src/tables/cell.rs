@@ -10,7 +10,7 @@ use super::{Datum, Unread};
 use crate::date::Date;
 use crate::grid::Value;
 use crate::length::{Length, Unit, Units, readings};
-use crate::name::{fold, nearest};
+use crate::name::{fold, is_spelled, nearest};
 use crate::schema::choices::said_otherwise;
 use crate::schema::{Column, Kind, MOST_MONEY};
 
@@ -196,8 +196,7 @@ impl Cell<'_> {
 fn position_of(written: &str, words: &[&str]) -> Option<usize> {
     let letters = fold(written);
     let meant = said_otherwise(&letters);
-    let position =
-        words.iter().map(|word| fold(word)).position(|word| word == letters || Some(&*word) == meant);
+    let position = words.iter().position(|word| is_spelled(word, &letters) || Some(*word) == meant);
     position.or_else(|| {
         let unit = Unit::named(written)?;
         let units: Option<Vec<Unit>> = words.iter().map(|word| Unit::named(word)).collect();

@@ -120,7 +120,7 @@ fn start(run: &Run, place: usize, is_inside: bool) -> &'static str {
     let kind = run.report.survey.openings[place].facts.as_ref().unwrap().kind.word();
     match (is_inside, kind) {
         (true, _) => "lowest point of the head; pack the other brackets level",
-        (false, "window") => "where the opening height is smallest; then level across",
+        (false, "window") => "where the opening height is greatest; then level across",
         (false, _) => "highest point of the floor: measure up, then level across",
     }
 }

@@ -64,16 +64,23 @@ fn heading(source: &Source<'_>, order: &FixingOrder) -> String {
     format!("Order of work, {} mount: {}", order.mount.word(), names(source, &openings))
 }
 
-/// Each step in words, behind its number; one that is for some of the openings names them.
+/// Each step in words, behind its number; one that is for some of the openings names them. Those that
+/// stand for each other have a letter: `4a`, `4b`.
 fn numbered(source: &Source<'_>, order: &FixingOrder) -> Vec<(usize, String)> {
-    let words = |step: &FixingStep| {
+    let words = |(place, step): (usize, &FixingStep)| {
+        let alike = |steps: &[FixingStep]| steps.iter().filter(|other| other.number == step.number).count();
+        let letter = match alike(&order.steps) {
+            1 => None,
+            _ => ('a'..='z').nth(alike(&order.steps[..place])),
+        };
+        let letter = letter.map_or_else(String::new, String::from);
         let openings = step.ground.and_then(|ground| Some((ground, order.grounds.get(&ground)?)));
         let which = openings.map_or_else(String::new, |(ground, openings)| {
             format!("Into {} ({}): ", ground.words(), names(source, openings))
         });
-        (step.number, format!("{}  {which}{}", step.number, step.words))
+        (step.number, format!("{}{letter}  {which}{}", step.number, step.words))
     };
-    order.steps.iter().map(words).collect()
+    order.steps.iter().enumerate().map(words).collect()
 }
 
 /// Openings that are named one by one.
