@@ -47,7 +47,8 @@ fn without(text: &str, [opens, closes]: [char; 2]) -> String {
     let mut rest = text;
     while let Some((before, inside)) = rest.split_once(opens) {
         kept.push_str(before);
-        rest = inside.split_once(closes).map_or("", |(_, after)| after);
+        // A mark that nothing closes hides nothing.
+        rest = inside.split_once(closes).map_or(inside, |(_, after)| after);
     }
     kept + rest
 }

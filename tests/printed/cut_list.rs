@@ -300,7 +300,7 @@ fn cut(
         .map(|name| name.as_str().unwrap())
         .collect();
     let wanted = match openings.len() {
-        0..=3 => openings.join(", "),
+        0..=2 => openings.join(", "),
         all => format!("{} and {} more", openings[..2].join(", "), all - 2),
     };
     assert_eq!(found[column + 2], wanted, "{who}");

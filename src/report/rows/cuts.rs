@@ -1,7 +1,7 @@
 //! Cut plans, their patterns and cuts, what cutting by phase takes, and the offcuts left.
 
 use super::cost::amount;
-use super::names;
+use super::{first_of, names};
 use crate::cutting::{CutPlan, From, LeftFrom, OffcutLeft, Pattern};
 use crate::length::{Length, Units};
 use crate::report::figure::{Lead, Money, Rows, Said, Share, row};
@@ -112,7 +112,7 @@ row! {
         lines: Vec<Option<usize>> = row.run.by_line().into_iter().map(|(line, _)| line).collect()
             => headed("All pieces, by order line"), wide(22), worded(|row, _| row.by_line());
         /// The openings of those lines.
-        openings: Vec<&'r str> = row.served() => headed("For"), wide(30), worded(|_, names: Vec<&str>| first_of(&names));
+        openings: Vec<&'r str> = row.served() => headed("For"), wide(30), worded(|_, names: Vec<&str>| first_of(&names, 2));
     }
 }
 
@@ -140,17 +140,6 @@ impl<'r> CutRow<'r> {
     fn served(self) -> Vec<&'r str> {
         let lines = self.run.by_line().into_iter().filter_map(|(line, _)| line?.checked_sub(1));
         lines.flat_map(|line| names(self.report, &self.report.order.lines[line].openings)).collect()
-    }
-}
-
-/// `0304/W1, 0305/W1 and 82 more`: the openings of a line stand on `Order`.
-fn first_of(names: &[&str]) -> String {
-    const SHOWN: usize = 2;
-    match names {
-        [shown @ .., _, _] if shown.len() >= SHOWN => {
-            format!("{} and {} more", names[..SHOWN].join(", "), names.len() - SHOWN)
-        }
-        _ => names.join(", "),
     }
 }
 

@@ -27,3 +27,11 @@ use crate::query::OpeningIndex;
 fn names<'r>(report: &'r Report<'r>, openings: &[OpeningIndex]) -> Vec<&'r str> {
     openings.iter().map(|&index| &*report.survey.openings[index].who.name).collect()
 }
+
+/// `0304/W1, 0305/W1 and 82 more`: so many of the names, and how many more there are.
+fn first_of(names: &[&str], shown: usize) -> String {
+    match names.split_at_checked(shown) {
+        Some((first, more)) if !more.is_empty() => format!("{} and {} more", first.join(", "), more.len()),
+        _ => names.join(", "),
+    }
+}

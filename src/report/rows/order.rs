@@ -1,6 +1,6 @@
 //! The order: its lines, what they come to by color, and which opening each blind is for.
 
-use super::names;
+use super::{first_of, names};
 use crate::blinds::{HEADRAIL, TILT_ROD};
 use crate::fitting::ControlSide;
 use crate::length::Length;
@@ -81,7 +81,7 @@ row! {
         phase: &'r str = &row.line.key.phase => shown, unless_blank;
         /// Names of their openings, once for each row of the survey.
         openings: Vec<&'r str> = names(row.report, &row.line.openings)
-            => headed("Openings"), worded(|row, names| Said::Leading(Lead::Labels(row.line.line), first_of(&names)));
+            => headed("Openings"), worded(|row, names| Said::Leading(Lead::Labels(row.line.line), first_of(&names, 1).into()));
     }
 }
 
@@ -114,15 +114,6 @@ impl<'r> LineRow<'r> {
 
     fn tolerance(self) -> Option<Length> {
         self.report.rules.product(&self.line.key.product).map(|product| *product.cover.tolerance)
-    }
-}
-
-/// The first name, and how many more there are.
-fn first_of<'r>(names: &[&'r str]) -> std::borrow::Cow<'r, str> {
-    match names {
-        [] => "".into(),
-        [only] => (*only).into(),
-        [first, more @ ..] => format!("{first} and {} more", more.len()).into(),
     }
 }
 
