@@ -19,7 +19,7 @@ use sillbook::report::Report;
 use sillbook::workbook::{self, Limits};
 
 use cli::{Cli, Command, Explain, New, Run, Surveys};
-use terminal::{Bar, Explained, InShort, LeftOutFiles, Queries, Refusal, WrongCommandLine};
+use terminal::{Bar, ColumnsRead, Explained, HeadingRows, InShort, LeftOutFiles, Queries, Refusal, WrongCommandLine};
 
 /// How a command ended.
 enum End {
@@ -86,8 +86,10 @@ fn check_surveys(surveys: &Surveys) -> Result<End, Failure> {
     let report = pipeline::work(&input, &bar)?;
     drop(bar);
     let (queries, sheets) = (&report.queries, report.sheets);
+    terminal::say(ColumnsRead(&report));
     terminal::say(Queries { queries, sheets, survey: Some(report.survey) });
     terminal::say(format_args!("{}\n", terminal::last_line(&report)));
+    hand_over(HeadingRows(&report))?;
     let held = report.counts.held > 0 || report.nameless_rows() > 0;
     Ok(if held { End::Incomplete } else { End::Done })
 }
@@ -159,6 +161,7 @@ fn run_here(run: &Run) -> Result<End, Failure> {
     write(&report, run, &workbook, places)?;
     drop(bar);
 
+    terminal::say(ColumnsRead(&report));
     terminal::say(InShort { report: &report, workbook: &workbook });
     for written in [Some(&workbook), run.json.as_ref(), run.csv.as_ref()].into_iter().flatten() {
         terminal::say(format_args!("wrote {}\n", written.display()));

@@ -25,6 +25,11 @@ pub fn folded(text: &str) -> String {
     folded
 }
 
+/// A name in lower case and without spaces, as names of sheets and headings are looked up.
+pub(crate) fn squeezed(text: &str) -> String {
+    text.chars().filter(|letter| !letter.is_whitespace()).flat_map(char::to_lowercase).collect()
+}
+
 /// Whether two names are the same but for case, spelling and the width of spaces.
 pub fn same_name(one: &str, other: &str) -> bool {
     american(folded(one)) == american(folded(other))

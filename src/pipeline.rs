@@ -63,14 +63,14 @@ pub fn read(paths: &[PathBuf], units: Option<Units>, progress: &dyn Progress) ->
 /// # Errors
 /// [`RunError`] where nothing can be made of them at all.
 pub fn understand(grids: &[Grid], sheets: Sheets, units: Option<Units>) -> Result<Input, RunError> {
-    let layouts = survey::lay_out(grids)?;
-    let units = survey::settle_units(&layouts, &sheets, units)?;
+    let files = survey::lay_out(grids)?;
+    let units = survey::settle_units(&files, &sheets, units)?;
     let mut queries = Vec::new();
     let rules = match rules::build(grids, units) {
         Ok(rules) => rules.into_value(&mut queries),
         Err(error) => return Err(RunError::of_rules(error, sheets)),
     };
-    let survey = survey::read(&layouts, &sheets, units)?.into_value(&mut queries);
+    let survey = survey::read(&files, &sheets, units)?.into_value(&mut queries);
     Ok(Input { sheets, rules, survey, queries, fingerprint: None })
 }
 
@@ -82,6 +82,7 @@ pub fn understand(grids: &[Grid], sheets: Sheets, units: Option<Units>) -> Resul
 pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>, RunError> {
     let Input { sheets, rules, survey, .. } = input;
     let mut queries = input.queries.clone();
+    let mut answers = survey.answers.clone();
 
     progress.begin(Stage::Sizing);
     let sizings = sizing::size_openings(survey, rules).into_value(&mut queries);
@@ -103,7 +104,10 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     let assumptions = assumed.chain(&sourcing.assumptions).cloned().collect();
     let merging = sourcing.merging;
     let counts = Counts::of(survey, &blinds);
-    let queries = query::gather(queries, |opening| survey.openings[opening].who.quantity);
+    query::accept(&mut queries, &mut answers, |cell| sheets.show(cell));
+    let (accepted, open): (Vec<_>, Vec<_>) = queries.into_iter().partition(|query| query.accepted.is_some());
+    let gather = |queries| query::gather(queries, |opening| survey.openings[opening].who.quantity);
+    let (queries, accepted) = (gather(open), gather(accepted));
     Ok(Report {
         sheets,
         rules,
@@ -116,6 +120,8 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
         cost,
         assumptions,
         queries,
+        accepted,
+        answers,
         counts,
         fingerprint: input.fingerprint,
     })

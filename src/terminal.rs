@@ -16,7 +16,9 @@ use sillbook::pipeline::{Progress, Stage};
 use sillbook::place::Sheets;
 use sillbook::query::{GatheredQuery, QueryPlace, Severity, Wording};
 use sillbook::report::Report;
+use sillbook::schema::headings::{self, HEADINGS, NOT_NEEDED};
 use sillbook::survey::{Identity, Survey};
+use sillbook::tables::{By, ColumnRead};
 
 /// Places of one stop that `run` names; the workbook has the rest.
 const PLACES_SHOWN: usize = 3;
@@ -190,6 +192,72 @@ impl Kind<'_> {
     }
 }
 
+/// What the headings of the surveys were taken as: a line for the tables that are read alike, with
+/// the headings that were not taken.
+pub struct ColumnsRead<'a>(pub &'a Report<'a>);
+
+impl Display for ColumnsRead<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Report { survey, sheets, .. } = self.0;
+        let mut alike: Vec<(String, Vec<String>)> = Vec::new();
+        for table in survey.columns.chunk_by(|one, next| one.table == next.table) {
+            let words = in_words(table);
+            let at = sheets.show(table[0].table);
+            match alike.iter_mut().find(|(known, _)| *known == words) {
+                Some((_, tables)) => tables.push(at),
+                None => alike.push((words, vec![at])),
+            }
+        }
+        for (words, tables) in alike {
+            let more = tables.len() - 1;
+            let and_more = if more == 0 { String::new() } else { format!(" and {}", counted(more as u64, "more table")) };
+            writeln!(f, "read {}{and_more}: {}", Plain(&tables[0]), Plain(&words))?;
+        }
+        Ok(())
+    }
+}
+
+/// `12 columns; only copied: Finish; not read: Sill Ht. (Sill height?)`.
+fn in_words(table: &[ColumnRead]) -> String {
+    let taken = table.iter().filter(|read| read.taken.is_some()).count();
+    let mut words = vec![counted(taken as u64, "column")];
+    for (by, told) in [(By::Carried, "only copied"), (By::NotRead, "not read")] {
+        let named = |read: &ColumnRead| match read.nearest {
+            Some(column) if by == By::NotRead => format!("{} ({}?)", read.heading, column.name),
+            _ => read.heading.clone(),
+        };
+        let names: Vec<String> = table.iter().filter(|read| read.by == by && read.filled > 0).map(named).collect();
+        if !names.is_empty() {
+            words.push(format!("{told}: {}", names.join(", ")));
+        }
+    }
+    words.join("; ")
+}
+
+/// Rows for a sheet `Headings`, ready to paste: the headings that are asked about, each with the
+/// column that it resembles. Nothing where none is.
+pub struct HeadingRows<'a>(pub &'a Report<'a>);
+
+impl Display for HeadingRows<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let asked = self.0.survey.columns.iter().filter(|read| read.query.is_some());
+        let rows: BTreeSet<(&str, &str, &str)> = asked
+            .map(|read| {
+                let means = read.nearest.map_or(NOT_NEEDED, |column| column.name);
+                (self.0.sheets.sheet(read.at.sheet), read.heading.as_str(), means)
+            })
+            .collect();
+        if !rows.is_empty() {
+            let names = [&headings::SHEET, &headings::HEADING, &headings::MEANS].map(|column| column.name);
+            writeln!(f, "{}", names.join("\t"))?;
+        }
+        for (sheet, heading, means) in rows {
+            writeln!(f, "{}\t{}\t{means}", Plain(sheet), Plain(heading))?;
+        }
+        Ok(())
+    }
+}
+
 /// `  at Openings!F42 (unit 12-04, opening W2): 3/8 in`, as much of it as there is.
 fn write_place(
     f: &mut fmt::Formatter<'_>,
@@ -254,7 +322,7 @@ impl Display for Explained<'_> {
 fn what_to_do(query: &GatheredQuery) -> Cow<'_, str> {
     let named = |column: &str| query.hint.to_lowercase().contains(&column.to_lowercase());
     match query.fills() {
-        Some(column) if !named(column) => Cow::Owned(format!("{} (column {column})", query.hint)),
+        Some(column) if column != HEADINGS.sheet && !named(column) => Cow::Owned(format!("{} (column {column})", query.hint)),
         _ => Cow::Borrowed(&query.hint),
     }
 }
@@ -264,7 +332,9 @@ pub fn last_line(report: &Report<'_>) -> String {
     let counts = report.counts;
     let stops = counted(report.query_count(Severity::Stop).causes as u64, "stop");
     let checks = counted(report.query_count(Severity::Check).causes as u64, "check");
-    let found = format!("{stops} and {checks} in {}", counted(counts.openings, "opening"));
+    let accepted: usize = report.accepted.iter().map(|query| query.places.len()).sum();
+    let accepted = if accepted == 0 { String::new() } else { format!(", {accepted} accepted,") };
+    let found = format!("{stops} and {checks}{accepted} in {}", counted(counts.openings, "opening"));
     if report.complete() {
         let made = format!("{} in {}", counted(counts.blinds, "blind"), counted(counts.sizes, "size"));
         return format!("{found}; complete: {made}");

@@ -195,6 +195,13 @@ impl<'r> Record<'r> {
         Held(())
     }
 
+    /// Raises a stop of a whole table for this opening.
+    pub fn hold_as(&mut self, stop: &Query) -> Held {
+        debug_assert_eq!(stop.severity, Severity::Stop, "{} holds nothing back", stop.message);
+        self.queries.push(stop.clone().about(self.opening));
+        Held(())
+    }
+
     /// Raises a check or a note; `detail` is what is special to this opening, or empty.
     pub fn ask(&mut self, asked: &dyn Asks, at: Option<CellRef>, detail: impl Into<String>) {
         let severity = self.raise(asked, at, detail.into());

@@ -130,6 +130,7 @@ fn a_run_says_stops_in_full_and_a_line_for_each_kind_of_the_others() {
     let said = ends(&folder, "run quay.xlsx", 0, "");
     let lines: Vec<&str> = said.lines().collect();
     let ends_of_lines = [
+        ("read Openings!A1: ", "11 columns"),
         ("note: ", " (Openings!K7)"),
         ("check: \"wihte\" ", ", and 1 more of this kind (3 places)"),
         ("check: ", " (Openings!K6)"),

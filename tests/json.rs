@@ -23,6 +23,9 @@ const FLAT: &str = "
     W2      | 101  | +Hall |          | 36    | 48     | 4            | drawing  |            |               |           |
     +W3     | 101  | -Hall |          | 72    | 60     | 0            |          | 1/4        | wall          | concrete  |
     W4      | 101  | Hall  |          | x     | 60     | 0            |          |            |               |           |
+    [Answers]
+    Opening | Column | Answer
+    W1      | Note   | @home
 ";
 
 /// Made from bars, with stock sizes, shared sizes and every part of the cost.
@@ -228,7 +231,7 @@ fn a_column_is_a_key() {
         });
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
-        let cases: [(List, &Value, &[&str], usize); 17] = [
+        let cases: [(List, &Value, &[&str], usize); 19] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (List::Working, first("/openings/0/working/0"), &["name"], rows_within(openings, "working")),
@@ -251,6 +254,8 @@ fn a_column_is_a_key() {
             (List::NotInTotal, first("/cost/not_in_total/0"), &[], rows(&cost["not_in_total"])),
             (List::Assumptions, first("/assumptions/0"), &[], rows(&document["assumptions"])),
             (List::Queries, first("/queries/0"), &[], rows(&document["queries"])),
+            (List::Answers, first("/answers/0"), &[], rows(&document["answers"])),
+            (List::Columns, first("/columns/0"), &[], rows(&document["columns"])),
         ];
         assert_eq!(cases.each_ref().map(|case| case.0), List::ALL);
         for (which, object, others, rows) in cases {

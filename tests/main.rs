@@ -25,6 +25,7 @@ mod expr;
 mod formats;
 mod grid;
 mod hardware;
+mod headings;
 mod invariants;
 mod json;
 mod labels;

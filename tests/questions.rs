@@ -6,6 +6,7 @@ use std::io::Cursor;
 use crate::support::files::Folder;
 use crate::support::opening::{Case, check, survey_text};
 use crate::support::{Surveys, surveys, told};
+use proptest::prelude::*;
 use sillbook::grid::{self, Row, Sheet, Value};
 use sillbook::length::Units;
 use sillbook::pipeline::{self, Input, Silent};
@@ -399,8 +400,12 @@ fn an_answer_finds_its_opening_and_its_column_or_is_asked_about() {
             "x | | Width | 39",
             "check Answers!D2: an answer names no opening, and no openings are listed under its query",
         ),
-        ("x | 101/W1 | | all right so", "note Answers!D2: an answer without a column changes nothing"),
-        ("x | 101/W1 | Width | wide", "stop Answers!D2: Width cannot be read as a length (\"wide\")"),
+        (
+            "x | 101/W1 | | all right so",
+            "check Answers!D2: no cell takes this answer: the query can only be accepted (all right so)",
+        ),
+        ("x | 101/W1 | Width | wide", "check Answers!D2: an answer for Width cannot be read"),
+        ("x | 101/W1 | Width | wide", "stop Openings!A2: no width is given"),
         ("x | 101/W1 | Width | 39; x | 101/W1 | Width | 38", "stop Answers!D2: the answers for Width differ"),
         ("x | 101/W1 | Width | 39; x | Openings!A2 | Width | 39 in", "note Answers!D2: a value was taken"),
         ("x | 101/W1 | Width |", "stop Openings!A2: no width is given"),
@@ -414,7 +419,7 @@ fn an_answer_finds_its_opening_and_its_column_or_is_asked_about() {
     let depth = survey.openings[0].facts.as_ref().and_then(|facts| facts.recess_depth).expect("a depth");
     assert_eq!(depth.value.show(Units::Millimeters), "80 mm");
     let (_, lines) = read(&format!("{ASKED}\n[Answers]\nto do | by whom\nmeasure | someone"));
-    let none = "check Answers!A1: the sheet Answers has no headings Column and Value";
+    let none = "check Answers!A1: the sheet Answers has no headings Column and Answer";
     assert!(lines.iter().any(|line| line.starts_with(none)), "{lines:#?}");
 }
 
@@ -429,7 +434,7 @@ fn an_answer_for_all_is_for_those_that_have_none_of_their_own() {
 }
 
 #[test]
-fn a_width_that_is_answered_is_all_of_the_width() {
+fn no_answer_drops_a_measurement() {
     let three =
         "[Openings]\nOpening | Width top | Width middle | Width bottom | Height\nW1 | 40 | 14 | 40 | 60\n";
     let width = |answers: &str| {
@@ -437,7 +442,7 @@ fn a_width_that_is_answered_is_all_of_the_width() {
         let facts = survey.openings[0].facts.clone().expect("not held");
         facts.width.all().map(|given| given.value.show(Units::Inches)).collect::<Vec<_>>()
     };
-    assert_eq!(width("W1 | Width | 41"), ["41 in"]);
+    assert_eq!(width("W1 | Width | 41"), ["41 in", "40 in", "14 in", "40 in"]);
     assert_eq!(width("W1 | Width middle | 41"), ["40 in", "41 in", "40 in"]);
 }
 
@@ -462,6 +467,18 @@ fn queries_of(report: &Report<'_>) -> Sheet {
     std::fs::write(&path, file.into_inner()).expect("room to write");
     let grid = grid::read(&path, &mut Sheets::default()).expect("a workbook that can be read");
     grid.sheets.into_iter().find(|sheet| sheet.name == "Queries").expect("the sheet")
+}
+
+/// Where a person writes on the sheet `Queries`.
+const ANSWER: u16 = 8;
+const BY: u16 = 9;
+const ON: u16 = 10;
+
+/// Writes in a cell of a row.
+fn put(row: &mut Row, column: u16, text: &str) {
+    row.cells.retain(|(known, _)| *known != column);
+    let place = row.cells.partition_point(|(known, _)| *known < column);
+    row.cells.insert(place, (column, Value::Text(text.into())));
 }
 
 #[test]
@@ -493,8 +510,7 @@ fn a_survey_with_its_answers_copied_in_is_complete() {
             |row: &Row, text: &str| row.cells.iter().any(|(_, value)| *value == Value::Text(text.into()));
         let row = answers.rows.iter_mut().find(|row| says(row, query) && says(row, opening));
         let row = row.unwrap_or_else(|| panic!("no row for {query} at {opening}"));
-        let place = row.cells.partition_point(|(column, _)| *column < 6);
-        row.cells.insert(place, (6, Value::Text(answer.into())));
+        put(row, ANSWER, answer);
     }
     let mut run = surveys(&[("survey.xlsx", SURVEY)]);
     answers.name = "Answers".into();
@@ -512,4 +528,169 @@ fn a_survey_with_its_answers_copied_in_is_complete() {
     let said = |words: &str| report.queries.iter().find(|query| query.message.contains(words));
     assert_eq!(said("taken from the sheet Answers").map(|query| query.places.len()), Some(5));
     assert!(said("handle is blank").is_none() && said("an answer").is_none(), "{:#?}", report.queries);
+}
+
+/// The surveys of a project, round by round: its openings as they stand, and the sheets of answers
+/// that were copied in so far.
+struct Rounds {
+    openings: String,
+    answers: Vec<Sheet>,
+}
+
+impl Rounds {
+    /// What a run says now; `told` gets the report.
+    fn run<T>(&self, told: impl FnOnce(&Report<'_>) -> T) -> T {
+        let mut run = surveys(&[("survey.xlsx", &self.openings)]);
+        for (number, answers) in self.answers.iter().enumerate() {
+            let name = if number == 0 { "Answers".to_owned() } else { format!("Answers ({})", number + 1) };
+            let id = run.sheets.enter("survey.xlsx", &name).expect("room for a sheet");
+            run.grids[0].sheets.push(Sheet { id, name, ..answers.clone() });
+        }
+        told(&work(&input(run)))
+    }
+
+    /// Answers the queries of a run on its sheet, by code and opening, and copies it.
+    fn answer(&mut self, given: &[(&str, &str, &str)], by: &str, on: &str) {
+        let mut sheet = self.run(queries_of);
+        for (code, opening, answer) in given {
+            let says = |row: &Row, at: u16, text: &str| row.value(at) == Some(&Value::Text(text.into()));
+            let row = sheet.rows.iter_mut().find(|row| says(row, 0, code) && says(row, 5, opening));
+            let row = row.unwrap_or_else(|| panic!("no row for {code} at {opening}"));
+            put(row, ANSWER, answer);
+            put(row, BY, by);
+            put(row, ON, on);
+        }
+        self.answers.push(sheet);
+    }
+}
+
+/// The codes of the stops and checks of a run, once each.
+fn open(report: &Report<'_>) -> Vec<&'static str> {
+    let asked = report.queries.iter().filter(|query| query.severity != Severity::Note);
+    let mut codes: Vec<&str> = asked.map(|query| query.code).collect();
+    codes.sort_unstable();
+    codes.dedup();
+    codes
+}
+
+const THREE_WIDTHS: &str = "[Openings]
+    Opening | Kind   | Width top | Width middle | Width bottom | Height | Recess depth | Handle | Substrate | Opening leaf | Draw | Sill height
+    W1      | window | 44 3/4    | 47 1/2       | 47 1/2       | 60     | 5            | 0      | wood      | none         | left | 30
+    W2      | window | 40        | 40           | 40           | 60     | 5            | 0      | porthole  | none         | left | 30";
+
+#[test]
+fn three_rounds_of_answers_lose_nothing() {
+    let mut rounds = Rounds { openings: THREE_WIDTHS.to_owned(), answers: Vec::new() };
+    let width = |report: &Report<'_>, place: usize| {
+        report.blinds[place].as_ref().map(|blind| blind.sourced.size.width.show(Units::Inches))
+    };
+    let before = rounds.run(|report| (width(report, 0), open(report)));
+    assert_eq!(before.0.as_deref(), Some("44 1/4 in"));
+    assert!(before.1.contains(&"width-spread"), "{before:?}");
+
+    // Accepted: the narrowest width still counts, and the query is listed apart with who and when.
+    rounds.answer(&[("width-spread", "W1", "correct, checked")], "R. Moss", "2026-03-04");
+    rounds.run(|report| {
+        assert_eq!(width(report, 0).as_deref(), Some("44 1/4 in"));
+        assert!(!open(report).contains(&"width-spread"), "{:?}", open(report));
+        let accepted: Vec<&str> = report.accepted.iter().map(|query| query.code).collect();
+        assert_eq!(accepted, ["width-spread"]);
+        let who = report.accepted[0].places[0].accepted.as_ref().expect("someone accepted it");
+        assert_eq!(who.words(), "accepted by R. Moss, 2026-03-04");
+        // The caution stays, and says so.
+        let doubts = sillbook::report::Doubts::of(report);
+        assert!(doubts.about(0).any(|doubt| doubt.words().contains("accepted by R. Moss")));
+    });
+
+    // A second round answers something else; the first still holds.
+    rounds.answer(&[("unknown-word", "W2", "steel")], "R. Moss", "2026-03-11");
+    rounds.run(|report| {
+        assert!(!open(report).contains(&"width-spread") && !open(report).contains(&"unknown-word"));
+        let taken: Vec<&str> = report.answers.iter().map(|answer| answer.taken.words()).collect();
+        assert_eq!(taken, ["accepted", "value"]);
+    });
+
+    // The room is measured again: an old word never beats a new cell in silence.
+    rounds.openings = THREE_WIDTHS.replace("44 3/4 ", "46 1/4 ");
+    rounds.run(|report| {
+        assert!(open(report).contains(&"width-spread"), "{:?}", open(report));
+        assert_eq!(width(report, 0).as_deref(), Some("45 3/4 in"));
+        let asked = report.queries.iter().find(|query| query.code == "width-spread").expect("asked again");
+        assert!(asked.places[0].detail.contains("accepted at"), "{}", asked.places[0].detail);
+    });
+    rounds.answer(&[("width-spread", "W1", "ok")], "A. Reed", "2026-04-02");
+    rounds.run(|report| {
+        assert!(!open(report).contains(&"width-spread"), "{:?}", open(report));
+        let taken: Vec<&str> = report.answers.iter().map(|answer| answer.taken.words()).collect();
+        assert_eq!(taken, ["replaced", "value", "accepted"]);
+    });
+
+    // A value that was answered, and then a cell that says another.
+    rounds.openings = rounds.openings.replace("porthole ", "concrete ");
+    rounds.run(|report| {
+        assert!(open(report).contains(&"answer-outdated"), "{:?}", open(report));
+        assert!(report.blinds[1].is_none());
+    });
+    // And one that says the same: settled.
+    rounds.openings = rounds.openings.replace("concrete ", "steel ");
+    rounds.run(|report| {
+        assert!(open(report).iter().all(|code| !code.starts_with("answer")), "{:?}", open(report));
+        let taken: Vec<&str> = report.answers.iter().map(|answer| answer.taken.words()).collect();
+        assert_eq!(taken, ["replaced", "settled in the survey", "accepted"]);
+    });
+}
+
+#[test]
+fn every_check_can_be_closed() {
+    let doors = "\n    D1 | door | 40 | 40 | 40 | 80 | | | wood | | | \n    D2 | door | 40 | 40 | 41 | 80 | 5 | | wood | left | left | ";
+    let openings = THREE_WIDTHS.replace("porthole ", "wood ") + doors;
+    let mut rounds = Rounds { openings, answers: Vec::new() };
+    let all: Vec<(String, String)> = rounds.run(|report| {
+        let checks = report.queries.iter().filter(|query| query.severity == Severity::Check);
+        let row = |query: &sillbook::query::GatheredQuery| {
+            let name = |place: &sillbook::query::QueryPlace| match place.opening {
+                Some(opening) => report.survey.openings[opening].who.name.to_string(),
+                None => place.at.map_or_else(String::new, |at| report.sheets.show(at)),
+            };
+            let opening = match query.places.as_slice() {
+                [place] => name(place),
+                places => survey::every_one_of(places.len()),
+            };
+            (query.code.to_owned(), opening)
+        };
+        checks.map(row).collect()
+    });
+    assert!(all.len() > 1, "{all:?}");
+    let given: Vec<(&str, &str, &str)> = all.iter().map(|(code, opening)| (&**code, &**opening, "ok")).collect();
+    rounds.answer(&given, "", "");
+    rounds.run(|report| assert_eq!(open(report), [""; 0]));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Whatever is answered, a blind in a recess is never wider than the narrowest width that the
+    /// opening has after the answer, and no measured place is lost.
+    #[test]
+    fn no_answer_makes_a_blind_wider_than_its_recess(
+        column in prop::sample::select(vec!["Width", "Width top", "Width middle", "Recess depth", "Mount", "Kind"]),
+        answer in prop::sample::select(vec![
+            "ok", "yes", "correct, checked", "checked 47 1/2", "47 1/2 correct", "as measured", "no", "-", "47", "45",
+            "46 - 48", "about 47", "inside", "0", "n/a", "=A1", "1190 mm", "door",
+        ]),
+        as_read in prop::sample::select(vec!["", "44 3/4 in", "44 3/4", "47 1/2", "(blank)", "4 ft", "(type A)"]),
+    ) {
+        let text = format!("{THREE_WIDTHS}\n[Answers]\nOpening | Column | As read | Answer\nW1 | {column} | {as_read} | {answer}");
+        let input = input(surveys(&[("survey.xlsx", &text)]));
+        let report = work(&input);
+        if let (Some(facts), Some(blind)) = (&input.survey.openings[0].facts, &report.blinds[0]) {
+            let all: Vec<_> = facts.width.all().map(|given| given.value).collect();
+            prop_assert!(all.len() >= 3, "{all:?}");
+            let is_inside = blind.sizing.hung.mount() == sillbook::sizing::Mount::Inside;
+            prop_assert!(!is_inside || blind.sourced.size.width < facts.width.least().value);
+            let untouched = column != "Width top" || report.answers[0].taken.words() != "value";
+            let narrowest = sillbook::length::Length::inches(45);
+            prop_assert!(!untouched || facts.width.least().value < narrowest);
+        }
+    }
 }

@@ -373,6 +373,7 @@ fn the_sheets_stand_in_their_order_with_one_for_each_unit() {
         let first = [
             "Summary",
             "Queries",
+            "Columns read",
             "Openings",
             "Order",
             "Order's openings",

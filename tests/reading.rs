@@ -285,12 +285,13 @@ fn headings_are_found_under_titles_with_their_units() {
     assert_eq!(
         raised(&sheets, &read.queries),
         [
-            "check: \"Hight\" is not a survey heading at Openings!F3 (did you mean \"Height\"?)",
             "check: \"Width (in)\" and \"Opening  width\" both look like Width at Openings!I3 \
              (\"Width (in)\" is used; delete or rename one of them)",
+            "check: \"Hight\" is not read; it looks like Height at Openings!F3 \
+             (answer with the column that it is, or with not needed)",
         ]
     );
-    let named: Vec<String> = tables::found_on(&sheet, &openings::OPENINGS)
+    let named: Vec<String> = tables::found_on(&sheet, &openings::OPENINGS, &tables::Meanings::default())
         .iter()
         .flat_map(|found| found.units_named())
         .collect::<Vec<_>>()
@@ -306,7 +307,7 @@ fn units_are_named_by_cells_as_well() {
     let rows: &[&[&str]] =
         &[&["Opening", "Width", "Note"], &["1", "106", "5 cm"], &["2", "106 1/2\"", ""], &["3", "3 m", ""]];
     let sheet = sheet(&mut sheets, "Openings", rows, &[]);
-    let named: Vec<String> = tables::found_on(&sheet, &openings::OPENINGS)
+    let named: Vec<String> = tables::found_on(&sheet, &openings::OPENINGS, &tables::Meanings::default())
         .iter()
         .flat_map(|found| found.units_named())
         .collect::<Vec<_>>()
@@ -391,7 +392,7 @@ fn a_sheet_is_found_by_its_name_or_known_by_its_headings() {
     let notes =
         sheet(&mut sheets, "Openings ", &[&["Call the site office", "about the unit"], &["Unit"]], &[]);
     let known = |sheet| -> Vec<&str> {
-        tables::found_on(sheet, &openings::OPENINGS)
+        tables::found_on(sheet, &openings::OPENINGS, &tables::Meanings::default())
             .iter()
             .flat_map(|found| found.columns().map(|column| column.name).collect::<Vec<_>>())
             .collect()

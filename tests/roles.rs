@@ -202,7 +202,9 @@ fn a_file_without_openings_says_of_each_table_why_it_is_none() {
         ]
     );
     // A message is a line: the first three, and how many more.
-    let said = format!("survey.xlsx has no table of openings: {}", why[..3].join("; "));
+    let unknown = ["", " (headings that are not known: U-value)", " (headings that are not known: Item (Opening?))"];
+    let told: Vec<String> = why.iter().zip(unknown).map(|(why, unknown)| format!("{why}{unknown}")).collect();
+    let said = format!("survey.xlsx has no table of openings: {}", told.join("; "));
     assert_eq!(error.to_string(), format!("{said}; and 4 more sheets or tables without"));
 }
 

@@ -658,8 +658,8 @@ fn a_name_that_is_not_known_is_shown_with_the_nearest() {
         (
             "Products",
             &[&["Product", "Sid clearance"], &["louver-89", "1/4 in"]],
-            "check Products!B1: \"Sid clearance\" is not a survey heading \
-             [did you mean \"Side clearance\"?] ()"
+            "check Products!B1: unknown heading on Products; its column is ignored \
+             [did you mean \"Side clearance\"?] (Sid clearance)"
                 .to_owned(),
         ),
         (
@@ -1032,7 +1032,7 @@ fn the_blank_workbook_has_every_heading_of_the_survey() {
             let read = tables::read(sheet, &OPENINGS, units);
             assert_eq!((read.rows.len(), read.carried, read.queries), (examples, vec![], vec![]));
             assert_eq!(sheet.rows[1].cells.len(), headings);
-            let named: Vec<Unit> = tables::found_on(sheet, &OPENINGS)
+            let named: Vec<Unit> = tables::found_on(sheet, &OPENINGS, &tables::Meanings::default())
                 .iter()
                 .flat_map(|found| found.units_named())
                 .map(|(_, unit)| unit)

@@ -18,7 +18,7 @@ use sillbook::sizing::{
     Sizing,
 };
 use sillbook::sourcing::{Merging, Sourced, Sourcing, source};
-use sillbook::survey::{Control, Draw, EndsAt, Identity, Opening, Survey};
+use sillbook::survey::{AsRead, Control, Draw, EndsAt, Identity, Opening, Survey};
 
 /// Inches as a tape reads them: `105 1/2` is 105.5 here.
 fn inches(value: f64) -> Length {
@@ -116,7 +116,7 @@ fn sourced<'r>(rows: &[Row], rules: &'r Rules) -> Checked<Sourcing<'r>> {
             carried: Vec::new(),
             quantity: row.quantity,
         };
-        survey.openings.push(Opening { who, facts: None });
+        survey.openings.push(Opening { who, facts: None, as_read: AsRead::default() });
         let hung = match row.mount {
             Mount::Outside => Hung::Outside(OnWall {
                 bracket: &cover.bracket_items[0],

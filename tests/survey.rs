@@ -596,8 +596,8 @@ fn a_file_without_openings_is_an_error_that_names_its_sheets() {
         SurveyError::NoOpenings {
             survey: "survey.xlsx".into(),
             looked_at: vec![
-                LookedAt { place: "Cover".into(), why: Why::NoHeadings },
-                LookedAt { place: "Prices".into(), why: Why::Reserved },
+                LookedAt { place: "Cover".into(), why: Why::NoHeadings, unknown: Vec::new() },
+                LookedAt { place: "Prices".into(), why: Why::Reserved, unknown: Vec::new() },
             ]
         }
     );
@@ -701,6 +701,8 @@ fn queries_gather_by_cause_whatever_their_order() {
         at: at(row),
         opening,
         detail: String::new(),
+        as_read: String::new(),
+        accepted: None,
     };
     let queries = vec![
         query(Severity::Note, "a row is no opening", 9, None),

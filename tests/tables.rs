@@ -8,7 +8,7 @@ use sillbook::grid::{Block, Grid, Hidden, Sheet};
 use sillbook::length::Units;
 use sillbook::schema::Column;
 use sillbook::schema::openings::{HEIGHT, OPENINGS, WIDTH};
-use sillbook::tables::{self, Datum, Found};
+use sillbook::tables::{self, Datum, Found, Meanings};
 
 /// A sheet named `Survey` from its rows.
 fn sheet_of(rows: &str) -> Grid {
@@ -37,7 +37,7 @@ fn shown(found: &Found) -> String {
 }
 
 fn tables_on(sheet: &Sheet) -> Vec<String> {
-    tables::found_on(sheet, &OPENINGS).iter().map(shown).collect()
+    tables::found_on(sheet, &OPENINGS, &Meanings::default()).iter().map(shown).collect()
 }
 
 /// The tables on a sheet of these rows.
@@ -300,7 +300,7 @@ fn a_unit_counts_wherever_the_headings_name_it() {
     ];
     for (rows, expected) in cases {
         let grid = sheet_of(rows);
-        let found = tables::found_on(&grid.sheets[0], &OPENINGS);
+        let found = tables::found_on(&grid.sheets[0], &OPENINGS, &Meanings::default());
         let [found] = found.as_slice() else { panic!("one table: {rows}") };
         let read = found.read(Units::Inches);
         let last = read.rows.last().expect("a row");
@@ -318,7 +318,7 @@ fn a_unit_is_named_where_it_stands() {
         "survey.xlsx",
         "[Survey]\nMark | Size (cm) |\n | Width | Height\n | | mm\nW1 | 90 | 900",
     )]);
-    let found = tables::found_on(&run.grids[0].sheets[0], &OPENINGS);
+    let found = tables::found_on(&run.grids[0].sheets[0], &OPENINGS, &Meanings::default());
     let named = found[0].units_named();
     let named: Vec<String> =
         named.iter().map(|(at, unit)| format!("{unit:?} {}", run.sheets.show(*at))).collect();
@@ -330,7 +330,7 @@ fn a_unit_is_named_where_it_stands() {
 /// The column that a heading of its own names, with the unit.
 fn named(heading: &str) -> String {
     let grid = sheet_of(&format!("Phase | Escape | {heading}\nA | no | 1"));
-    let found = tables::found_on(&grid.sheets[0], &OPENINGS);
+    let found = tables::found_on(&grid.sheets[0], &OPENINGS, &Meanings::default());
     let [found] = found.as_slice() else { return format!("{} tables", found.len()) };
     let column = found.columns().find(|column| !["Phase", "Escape"].contains(&column.name));
     let unit = found.units_named().first().map_or(String::new(), |(_, unit)| format!(" {unit:?}"));
@@ -436,7 +436,7 @@ fn no_heading_stands_under_two_columns() {
 /// Which heading gives each column of `Width` and `Opening`, what is carried, and what is asked.
 fn claimed(rows: &str) -> (String, Vec<String>) {
     let run = surveys(&[("survey.xlsx", &format!("[Survey]\n{rows}"))]);
-    let found = tables::found_on(&run.grids[0].sheets[0], &OPENINGS);
+    let found = tables::found_on(&run.grids[0].sheets[0], &OPENINGS, &Meanings::default());
     let [found] = found.as_slice() else { panic!("one table: {rows}") };
     (shown(found), told(&found.read(Units::Inches).queries, &run.sheets))
 }
@@ -517,7 +517,7 @@ fn hidden_rows_and_columns_are_read_with_a_note() {
              W3   | 42    | 62     |",
         )]);
         run.grids[0].sheets[0].hidden = hidden;
-        let found = tables::found_on(&run.grids[0].sheets[0], &OPENINGS);
+        let found = tables::found_on(&run.grids[0].sheets[0], &OPENINGS, &Meanings::default());
         let read = found[0].read(Units::Inches);
         assert_eq!(read.rows.len(), 3);
         told(&read.queries, &run.sheets)

@@ -55,6 +55,7 @@ fn sheets_stand_in_the_order_agreed() {
     let sheets = [
         "Summary",
         "Queries",
+        "Columns read",
         "Openings",
         "Order",
         "Order's openings",

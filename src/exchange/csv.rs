@@ -7,7 +7,7 @@ use std::io::{self, Write};
 use crate::length::Unit;
 use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
-    AssumptionRow, ByPhaseRow, ColorRow, CostLineRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow,
+    AnswerRow, AssumptionRow, ByPhaseRow, ColorRow, ColumnReadRow, CostLineRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow,
     NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
@@ -55,11 +55,15 @@ pub enum List {
     Assumptions,
     /// The queries.
     Queries,
+    /// What was answered to queries.
+    Answers,
+    /// What the headings of the surveys were taken as.
+    Columns,
 }
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 17] = [
+    pub const ALL: [List; 19] = [
         List::Summary,
         List::Openings,
         List::Working,
@@ -77,6 +81,8 @@ impl List {
         List::NotInTotal,
         List::Assumptions,
         List::Queries,
+        List::Answers,
+        List::Columns,
     ];
 
     /// The name of its file.
@@ -99,6 +105,8 @@ impl List {
             List::NotInTotal => "not_in_total.csv",
             List::Assumptions => "assumptions.csv",
             List::Queries => "queries.csv",
+            List::Answers => "answers.csv",
+            List::Columns => "columns.csv",
         }
     }
 
@@ -125,6 +133,8 @@ impl List {
             List::NotInTotal => write_rows(NotInTotalRow::all(report), out),
             List::Assumptions => write_rows(AssumptionRow::all(report), out),
             List::Queries => write_rows(QueryRow::all(report), out),
+            List::Answers => write_rows(AnswerRow::all(report), out),
+            List::Columns => write_rows(ColumnReadRow::all(report), out),
         }
     }
 }

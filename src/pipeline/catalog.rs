@@ -2,7 +2,7 @@
 
 use crate::cost;
 use crate::fitting;
-use crate::query::Entry;
+use crate::query::{self, Entry};
 use crate::rules;
 use crate::sizing;
 use crate::sourcing;
@@ -13,6 +13,7 @@ use crate::tables;
 /// that is missing here.
 pub fn catalog() -> Vec<Entry> {
     let rooms = [
+        query::QUERIES,
         tables::QUERIES,
         survey::QUERIES,
         rules::QUERIES,

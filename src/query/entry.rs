@@ -2,7 +2,7 @@
 //! fills, its words and what to do about it.
 
 use super::{Reader, Severity, Wording};
-use crate::schema::Column;
+use crate::schema::{Column, Table};
 
 /// What is known of a query before it is raised.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -18,12 +18,31 @@ pub trait Asks: Wording {
     /// Its code and how grave it is.
     fn entry(&self) -> Entry;
 
-    /// The column of `Openings` that an answer would fill, if there is just one.
-    fn fills(&self) -> Option<&'static Column>;
+    /// What an answer would fill, if there is just one thing: a column of `Openings`, or `Headings`.
+    fn fills(&self) -> Option<&'static str>;
 
     /// Who can do something about it.
     fn reader(&self) -> Reader {
         Reader::Everyone
+    }
+}
+
+/// What an answer may fill, by the name that the sheet `Queries` gives it.
+pub trait Fills {
+    /// The name.
+    fn fills(&self) -> &'static str;
+}
+
+impl Fills for Column {
+    fn fills(&self) -> &'static str {
+        self.name
+    }
+}
+
+/// What a heading means, told on the sheet of that name.
+impl Fills for Table {
+    fn fills(&self) -> &'static str {
+        self.sheet
     }
 }
 
@@ -84,7 +103,7 @@ macro_rules! queries {
             }
         }
 
-        #[allow(unused_variables, reason = "few queries find their column in a field")]
+        #[allow(unused_variables, unused_imports, reason = "few queries find their column in a field")]
         impl $crate::query::Asks for $Room {
             fn entry(&self) -> $crate::query::Entry {
                 match self {
@@ -95,9 +114,10 @@ macro_rules! queries {
                 }
             }
 
-            fn fills(&self) -> Option<&'static $crate::schema::Column> {
+            fn fills(&self) -> Option<&'static str> {
+                use $crate::query::Fills as _;
                 match self {
-                    $(Self::$Variant $({ $($field),+ })? => None $(.or(Some($column)))?,)+
+                    $(Self::$Variant $({ $($field),+ })? => None $(.or(Some($column.fills())))?,)+
                 }
             }
 

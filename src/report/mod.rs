@@ -37,7 +37,7 @@ use crate::grid::Fingerprint;
 use crate::hardware::Hardware;
 use crate::order::Order;
 use crate::place::Sheets;
-use crate::query::{GatheredQuery, OpeningIndex};
+use crate::query::{Answer, GatheredQuery, OpeningIndex, QueryPlace};
 use crate::rules::Rules;
 use crate::sizing;
 use crate::sourcing::Merging;
@@ -69,6 +69,10 @@ pub struct Report<'r> {
     pub assumptions: Vec<Assumption>,
     /// Every query, by cause: stops first, then checks, then notes, each in survey order.
     pub queries: Vec<GatheredQuery>,
+    /// Those that people accepted, likewise: no longer counted, and cautions still.
+    pub accepted: Vec<GatheredQuery>,
+    /// What people answered, with what became of it.
+    pub answers: Vec<Answer>,
     /// The totals that every sheet agrees on.
     pub counts: Counts,
     /// What tells this state of the surveys from another; `None` where they are of no file.
@@ -76,6 +80,13 @@ pub struct Report<'r> {
 }
 
 impl<'r> Report<'r> {
+    /// What the survey itself says in the place that an answer to a query would fill; empty if
+    /// none would.
+    pub fn as_read<'a>(&'a self, place: &'a QueryPlace) -> &'a str {
+        let opening = || Some(self.survey.openings.get(place.opening?)?.as_read.under(place.fills?));
+        if place.as_read.is_empty() { opening().unwrap_or_default() } else { &place.as_read }
+    }
+
     /// Every step of every number of one opening, worked again with a record that keeps them.
     /// A held opening's steps end where it was held.
     pub fn working(&self, index: OpeningIndex) -> Vec<Step<'r>> {

@@ -34,9 +34,9 @@ pub(crate) const QUERIES: &[&[Entry]] = &[RuleQuery::ENTRIES];
 queries! {
     /// What is asked about a rule sheet.
     pub(super) enum RuleQuery {
-        Heading { sheet: &'static str }: Check, "rule-heading-unknown",
+        Heading { sheet: &'static str, nearest: Option<String> }: Check, "rule-heading-unknown",
             "unknown heading on {sheet}; its column is ignored"
-            => "use the heading from a blank survey, or delete the column";
+            => "{}", did_you_mean_or(nearest.as_deref(), "use the heading from a blank survey, or delete the column");
         Item { sheet: &'static str, nearest: Option<String> }: Check, "rule-item-unknown",
             "unknown item on {sheet}" => "{}", spelling(nearest);
         Incomplete { sheet: &'static str, rule: &'static str }: Check, "rule-row-incomplete",

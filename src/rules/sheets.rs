@@ -64,14 +64,12 @@ fn sheets(grids: &[Grid], table: &'static Table, units: Units, findings: &mut Fi
 }
 
 fn rows(sheet: &Sheet, table: &'static Table, units: Units, findings: &mut Findings) -> Vec<RawRow> {
-    let ReadTable { rows, carried, queries } = tables::read(sheet, table, units);
+    let ReadTable { rows, carried, queries, .. } = tables::read(sheet, table, units);
     findings.queries.extend(queries);
     let names = || table.columns.iter().flat_map(|column| column.names());
     for (heading, at) in carried {
-        // One that is like a known heading has its query already.
-        if name::nearest(&heading, names()).is_none() {
-            findings.raise(RuleQuery::Heading { sheet: table.sheet }, Some(at), heading);
-        }
+        let nearest = name::nearest(&heading, names()).map(str::to_owned);
+        findings.raise(RuleQuery::Heading { sheet: table.sheet, nearest }, Some(at), heading);
     }
     rows.iter().filter_map(|row| raw_row(row, sheet, table, units, findings)).collect()
 }

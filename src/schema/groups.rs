@@ -167,6 +167,13 @@ pub fn whose<'w>(words: impl Iterator<Item = &'w str> + Clone) -> Whose {
     }
 }
 
+/// Whether a heading's words say that what is under it is a part's or a neighbor's: `frame` beside a
+/// width, unless the names of the column have the word themselves, as those of `Opening leaf` have.
+pub fn is_anothers(words: &[String], column: &Column) -> bool {
+    let names = |word: &str| column.names().any(|name| name.to_lowercase().contains(word));
+    words.iter().any(|word| ANOTHER.contains(&word.as_str()) && !names(word))
+}
+
 /// Whether a part or a drawing may have such a column of its own. None has a place or a remark, so
 /// those are the opening's under any group.
 pub fn may_be_anothers(column: &Column) -> bool {

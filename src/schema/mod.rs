@@ -6,6 +6,7 @@
 pub mod choices;
 pub mod answers;
 pub mod cobie;
+pub mod headings;
 pub mod openings;
 pub mod groups;
 pub mod synonyms;
@@ -56,6 +57,8 @@ pub struct Column {
     pub offered: Offered,
     /// What a cell does that is written but cannot be read.
     pub unread: WhenUnread,
+    /// Whether it decides a size, a mount or a count.
+    pub decides: bool,
     /// Help for the person who fills it in.
     pub help: &'static str,
 }
@@ -77,7 +80,13 @@ impl Column {
         (blank, help): (&'static str, &'static str),
     ) -> Column {
         let (merged, offered, unread) = (Merged::FirstRow, Offered::InBlank, WhenUnread::Holds);
-        Column { slot, key, name, synonyms, kind, blank, merged, offered, unread, help }
+        let decides = matches!(kind, Kind::Length { .. } | Kind::Pair(_) | Kind::Whole { .. });
+        Column { slot, key, name, synonyms, kind, blank, merged, offered, unread, decides, help }
+    }
+
+    /// One of words that decide a size or a mount, as every length and count does.
+    pub const fn decides(self) -> Column {
+        Column { decides: true, ..self }
     }
 
     /// One whose merged blocks speak for every row they cover.
@@ -92,12 +101,19 @@ impl Column {
 
     /// One of which a cell that cannot be read is unknown.
     pub const fn unknown(self) -> Column {
-        Column { unread: WhenUnread::Unknown, ..self }
+        // A length that may be unknown is compared with others and decides nothing.
+        let decides = self.decides && !matches!(self.kind, Kind::Length { .. });
+        Column { unread: WhenUnread::Unknown, decides, ..self }
     }
 
     /// One of which a cell that says nothing is unknown.
     pub const fn holds_if_it_says(self) -> Column {
         Column { unread: WhenUnread::HoldsIfItSays, ..self }
+    }
+
+    /// Whether its cells are lengths, in whatever unit.
+    pub fn holds_lengths(&self) -> bool {
+        matches!(self.kind, Kind::Length { .. } | Kind::LengthOr { .. } | Kind::Pair(_))
     }
 
     /// The heading and every other that means the same.
@@ -207,7 +223,7 @@ pub const YES_NO: Kind = Kind::Choice(choices::YES_NO);
 /// Declares a table and a static [`Column`] for each of its columns, numbered in order:
 /// `NAME "key" "Heading" ["synonym"] kind, "what a blank means", "help";`, the synonyms also as
 /// `(path)` of a list that stands elsewhere, and before the last semicolon any marks: `, merged`,
-/// `, only_read`, `, unknown`, `, holds_if_it_says`, each a method of [`Column`].
+/// `, only_read`, `, unknown`, `, holds_if_it_says`, `, decides`, each a method of [`Column`].
 macro_rules! columns {
     (@synonyms [$($synonym:literal),*]) => { &[$($synonym),*] };
     (@synonyms ($synonyms:path)) => { $synonyms };

@@ -18,7 +18,7 @@ macro_rules! headings {
 
 headings! {
     OPENING {
-        english: "Mark", "Opening mark", "Id", "Opening id", "Opening no", "Opening number", "Opening ref",
+        english: "Opening tag", "Tag no", "Item number", "Mark", "Opening mark", "Id", "Opening id", "Opening no", "Opening number", "Opening ref",
             "Tag", "Window id", "Door id", "Window mark", "Door mark", "Window tag", "Door tag", "Window no",
             "Door no", "Window number", "Door number", "Window ref", "Door ref", "Reference", "Ref", "Ref no",
             "Item no", "No", "Number", "Name", "Opening name", "Window", "Door";
@@ -33,7 +33,7 @@ headings! {
         japanese: "開口番号", "建具番号", "符号", "記号", "番号";
     }
     BUILDING {
-        english: "Block", "Building name", "Tower", "Building no", "Building number";
+        english: "House", "Bldg", "Block", "Building name", "Tower", "Building no", "Building number";
         german: "Gebäude", "Haus", "Bauteil";
         french: "Bâtiment", "Immeuble";
         spanish: "Edificio", "Bloque";
@@ -45,7 +45,7 @@ headings! {
         japanese: "建物", "棟";
     }
     FLOOR {
-        english: "Level", "Storey", "Story", "Floor name", "Floor no", "Floor number", "Level name",
+        english: "Flr", "Level", "Storey", "Story", "Floor name", "Floor no", "Floor number", "Level name",
             "Storey name", "Reference level", "Building storey";
         german: "Geschoss", "Geschoß", "Etage", "Stockwerk", "Ebene";
         french: "Niveau", "Étage du bâtiment";
@@ -72,7 +72,7 @@ headings! {
         japanese: "住戸", "住戸番号", "部屋番号";
     }
     ROOM {
-        english: "Room name", "Location", "Space", "Space name", "Room no", "Room number", "Room id";
+        english: "Rm", "Room name", "Location", "Space", "Space name", "Room no", "Room number", "Room id";
         german: "Raum", "Zimmer", "Raumname", "Raumnummer", "Raum Nr";
         french: "Pièce", "Local", "Espace", "Salle";
         spanish: "Habitación", "Estancia", "Sala", "Ubicación", "Cuarto";
@@ -115,7 +115,7 @@ headings! {
         japanese: "カテゴリ", "種別", "種類", "区分";
     }
     QUANTITY {
-        english: "Qty", "Count", "Nos", "No off", "No of", "Number off", "Pcs", "Pieces", "How many",
+        english: "Quantity required", "Qty required", "Qty req'd", "No of windows", "No of doors", "No of openings", "Number of windows", "Number of doors", "Number of openings", "Qty", "Count", "Nos", "No off", "No of", "Number off", "Pcs", "Pieces", "How many",
             "Total qty", "Total quantity", "Total count", "Total no", "Total number";
         german: "Anzahl", "Stück", "Stk", "Menge", "Stückzahl";
         french: "Quantité", "Qté", "Nombre", "Nbre", "Nb";
@@ -143,7 +143,7 @@ headings! {
         japanese: "幅", "開口幅", "横幅", "横";
     }
     WIDTH_TOP {
-        english: "Width at top", "Width at head", "Top width", "Upper width";
+        english: "Head width", "Width upper", "Width at top", "Width at head", "Top width", "Upper width";
         german: "Breite oben";
         french: "Largeur haut", "Largeur en haut";
         spanish: "Ancho superior", "Ancho arriba";
@@ -167,7 +167,7 @@ headings! {
         japanese: "幅中", "幅中央";
     }
     WIDTH_BOTTOM {
-        english: "Width at bottom", "Width at sill", "Lower width";
+        english: "Width lower", "Width at bottom", "Width at sill", "Lower width";
         german: "Breite unten";
         french: "Largeur bas", "Largeur en bas";
         spanish: "Ancho inferior", "Ancho abajo";
@@ -195,7 +195,7 @@ headings! {
         japanese: "高さ", "開口高さ", "開口高", "縦";
     }
     HEIGHT_LEFT {
-        english: "Height at left", "Height left side", "Height LH", "Height L";
+        english: "LH height", "Height at left", "Height left side", "Height LH", "Height L";
         german: "Höhe links";
         french: "Hauteur gauche", "Hauteur à gauche";
         spanish: "Alto izquierda", "Altura izquierda";
@@ -219,7 +219,7 @@ headings! {
         japanese: "高さ中", "高さ中央";
     }
     HEIGHT_RIGHT {
-        english: "Height at right", "Height right side", "Height RH", "Height R";
+        english: "RH height", "Height at right", "Height right side", "Height RH", "Height R";
         german: "Höhe rechts";
         french: "Hauteur droite", "Hauteur à droite";
         spanish: "Alto derecha", "Altura derecha";
@@ -242,10 +242,10 @@ headings! {
         japanese: "寸法";
     }
     DIAGONAL_1 {
-        english: "Diagonal A", "Diag 1", "Diagonal BL to TR";
+        english: "1st diagonal", "First diagonal", "Diagonal one", "Diagonal A", "Diag 1", "Diagonal BL to TR";
     }
     DIAGONAL_2 {
-        english: "Diagonal B", "Diag 2", "Diagonal BR to TL";
+        english: "2nd diagonal", "Second diagonal", "Diagonal two", "Diagonal B", "Diag 2", "Diagonal BR to TL";
     }
     MEASURED {
         english: "Measured with", "Source of sizes";
@@ -263,7 +263,7 @@ headings! {
         japanese: "奥行", "奥行き", "見込み", "抱き";
     }
     HANDLE {
-        english: "Handle projection", "Handle depth", "Handle stands out";
+        english: "Projection of handle", "Lever projection", "Knob projection", "Handle projection", "Handle depth", "Handle stands out";
         german: "Griff", "Grifftiefe", "Griffüberstand";
         french: "Poignée", "Saillie de poignée";
         spanish: "Manilla", "Manija", "Tirador";
@@ -275,7 +275,7 @@ headings! {
         japanese: "ハンドル", "取手", "把手高";
     }
     TRIM {
-        english: "Casing", "Casing projection", "Trim projection", "Architrave projection";
+        english: "Trim depth", "Casing depth", "Moulding projection", "Casing", "Casing projection", "Trim projection", "Architrave projection";
     }
     SILL_HEIGHT {
         english: "Sill", "Height of sill", "Sill level", "Cill height", "Cill", "Window sill height", "Sill above floor";
@@ -324,6 +324,66 @@ headings! {
         polish: "Kolor", "Barwa";
         chinese: "颜色", "色";
         japanese: "色番", "カラー", "色名";
+    }
+    DEPTH_TO {
+        english: "Depth measured to", "Depth taken to", "Recess depth to";
+    }
+    WALL_LEFT {
+        english: "Left wall", "Free wall left", "Wall at left", "Wall to left", "Wall space left", "Left return";
+    }
+    WALL_RIGHT {
+        english: "Right wall", "Free wall right", "Wall at right", "Wall to right", "Wall space right", "Right return";
+    }
+    WALL_ABOVE {
+        english: "Wall over", "Space above", "Free wall above", "Wall above opening", "Clear above", "Above opening", "Headroom above";
+    }
+    WALL_BELOW {
+        english: "Wall under", "Space below", "Free wall below", "Wall below sill", "Wall below opening", "Clear below", "Below sill", "Below opening";
+    }
+    LEFT_ENDS_AT {
+        english: "Ends at left", "Left wall ends at", "Left stops at";
+    }
+    RIGHT_ENDS_AT {
+        english: "Ends at right", "Right wall ends at", "Right stops at";
+    }
+    HEAD_HEIGHT {
+        english: "Height of head", "Head level", "Head above floor", "Head elevation", "Lintel level";
+    }
+    FLOOR_SURFACE {
+        english: "Floor covering", "Surface of floor";
+    }
+    FLOOR_TO_COME {
+        english: "Flooring thickness", "Floor still to come", "Floor finish to come", "Floor build-up";
+    }
+    HEADER_HEIGHT {
+        english: "Height of header", "Header depth", "Lintel height", "Lintel depth", "Header";
+    }
+    HEADER_OFFSET {
+        english: "Offset of header", "Lintel offset", "Header starts at";
+    }
+    DROP_WANTED {
+        english: "Drop required", "Desired drop", "Finished drop";
+    }
+    OPENING_LEAF {
+        english: "Active leaf", "Moving leaf", "Operating leaf", "Leaf that opens", "Which leaf opens";
+    }
+    OPENS {
+        english: "How it opens", "Opening direction";
+    }
+    DRAW {
+        english: "Draw side", "Stack side", "Stack", "Stacks";
+    }
+    CONTROL {
+        english: "Control type", "Control method", "Operated by";
+    }
+    SUBSTRATE {
+        english: "Fix into", "Fixed to", "Wall material", "Wall construction";
+    }
+    ACCESSIBLE {
+        english: "Accessible unit", "Accessibility", "Barrier free", "Wheelchair", "ADA";
+    }
+    ESCAPE {
+        english: "Egress", "Escape window", "Escape opening", "Egress window", "Egress opening", "Means of escape", "Emergency exit", "Emergency escape";
     }
     NOTE {
         english: "Comments", "Remarks", "Notes", "Comment", "Remark";

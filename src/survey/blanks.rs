@@ -3,7 +3,7 @@
 use crate::length::Length;
 use crate::schema::Column;
 use crate::schema::openings::{
-    ACCESSIBLE, CONTROL, DEPTH_TO, DRAW, ESCAPE, FLOOR_SURFACE, FLOOR_TO_COME, HANDLE, HEADER_HEIGHT,
+    ACCESSIBLE, CONTROL, DEPTH_TO, DIAGONAL_1, DIAGONAL_2, DRAW, DROP_WANTED, ESCAPE, FLOOR_SURFACE, FLOOR_TO_COME, HANDLE, HEADER_HEIGHT,
     HEADER_OFFSET, KIND, LEFT_ENDS_AT, MEASURED, MOUNT, OPENING, OPENING_LEAF, OPENS, QUANTITY, RECESS_DEPTH,
     RIGHT_ENDS_AT, SILL_HEIGHT, SUBSTRATE, TRIM, UNIT, WALL_ABOVE, WALL_BELOW, WALL_LEFT, WALL_RIGHT,
 };
@@ -18,10 +18,13 @@ const UNKNOWN: &str = "unknown";
 
 /// Blanks that mean the same at every opening. A product and a color are not among them: their
 /// blanks mean what the rules say, and the stage that reads those counts them.
-static ALWAYS: [(&Column, &str); 23] = [
+static ALWAYS: [(&Column, &str); 26] = [
     (&OPENING, "the unit and a running number"),
     (&UNIT, NO_UNIT),
     (&QUANTITY, "1"),
+    (&DIAGONAL_1, "square"),
+    (&DIAGONAL_2, "square"),
+    (&DROP_WANTED, "worked out from the rules"),
     (&MEASURED, SizeSource::Tape.word()),
     (&RECESS_DEPTH, UNKNOWN),
     (&HANDLE, "0"),

@@ -2,7 +2,7 @@
 
 use crate::length::Length;
 use crate::place::CellRef;
-use crate::query::{Asks, Held, Severity, did_you_mean};
+use crate::query::{Asks, Held, Query, Severity, did_you_mean};
 use crate::schema::openings::*;
 use crate::schema::{Column, WhenUnread};
 use crate::tables::{Datum, Entry, Fault, Unread, UnreadCell};
@@ -45,6 +45,13 @@ impl<'c, 'r> Cells<'c, 'r> {
         let same_sizes = self.joined.has_size() && self.joined.same_sizes(other);
         let query = if same_sizes { SurveyQuery::Repeated } else { SurveyQuery::SameKey };
         self.hold(&query, None, place);
+    }
+
+    /// Holds the opening because a heading of its table, or of its type's, may decide its size.
+    pub fn headings<'q>(&mut self, holding: impl Iterator<Item = &'q Query>) {
+        for query in holding {
+            self.held = Some(self.record.hold_as(query));
+        }
     }
 
     /// Raises what is wrong with the opening's type.

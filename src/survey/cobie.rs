@@ -42,7 +42,7 @@ impl<'g> Cobie<'g> {
         let found = |table: &'static Table, needs: &[&Column]| {
             let sheet = tables::find(grid, table.sheet)?;
             let has = |found: &Found, need: &Column| found.columns().any(|column| column.slot == need.slot);
-            let mut found = tables::found_on(sheet, table).into_iter();
+            let mut found = tables::found_on(sheet, table, &tables::Meanings::default()).into_iter();
             found.find(|found| needs.iter().all(|need| has(found, need)))
         };
         Some(Cobie {
@@ -181,7 +181,7 @@ impl Line {
 }
 
 fn rows_of<'g>(found: &Found<'g>, rows: Vec<TableRow>, id: &'static Column) -> Rows<'g> {
-    let read = ReadTable { rows, carried: Vec::new(), queries: Vec::new() };
+    let read = ReadTable { rows, ..ReadTable::default() };
     Rows { sheet: &found.sheet().name, read, id, floor: None }
 }
 

@@ -3,6 +3,7 @@
 use thiserror::Error;
 
 use crate::query::Wording;
+use crate::schema::headings::HEADINGS;
 use crate::schema::openings::{HEIGHT, OPENING, OPENINGS, QUANTITY, UNIT, WIDTH};
 
 use super::Why;
@@ -44,14 +45,16 @@ pub struct LookedAt {
     pub place: String,
     /// Why it is passed over.
     pub why: Why,
+    /// What may be its headings and is not known, each with the column that it resembles.
+    pub unknown: Vec<String>,
 }
 
 impl Wording for SurveyError {
     fn hint(&self) -> String {
         match self {
             SurveyError::NoOpenings { .. } => format!(
-                "give the table headings such as {}, {}, {} and {}; in a workbook, name its sheet {}",
-                OPENING.name, UNIT.name, WIDTH.name, HEIGHT.name, OPENINGS.sheet
+                "give the table headings such as {}, {}, {} and {} (in a workbook, on a sheet {}), or say on a sheet {} what its own mean",
+                OPENING.name, UNIT.name, WIDTH.name, HEIGHT.name, OPENINGS.sheet, HEADINGS.sheet
             ),
             SurveyError::NoRows { .. } => {
                 "an opening needs an id, a unit, a room or a type, and a width or a height".into()
@@ -66,7 +69,13 @@ impl Wording for SurveyError {
 fn reasons(looked_at: &[LookedAt]) -> String {
     /// Tables whose reasons fit on a line.
     const SHOWN: usize = 3;
-    let reasons = looked_at.iter().take(SHOWN).map(|table| format!("{} {}", table.place, table.why));
+    let reasons = looked_at.iter().take(SHOWN).map(|table| {
+        let unknown = match table.unknown.as_slice() {
+            [] => String::new(),
+            unknown => format!(" (headings that are not known: {})", unknown.join(", ")),
+        };
+        format!("{} {}{unknown}", table.place, table.why)
+    });
     let reasons = reasons.collect::<Vec<_>>().join("; ");
     match looked_at.len() {
         0 => reasons,

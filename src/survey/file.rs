@@ -1,17 +1,20 @@
 //! One survey file: its tables of openings, its types, and the rows that are openings.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use crate::grid::Sheet;
 use crate::length::Units;
-use crate::place::CellRef;
+use crate::place::{CellRef, SheetId};
 use crate::query::Query;
 use crate::schema::Column;
-use crate::schema::openings::{BUILDING, CATEGORY, FLOOR, NOTE, PHASE, QUANTITY, ROOM, UNIT};
-use crate::tables::{Datum, TableRow};
+use crate::schema::openings::{BUILDING, CATEGORY, FLOOR, NOTE, OPENINGS, PHASE, QUANTITY, ROOM, TYPE, UNIT};
+use crate::tables::{ColumnRead, Datum, TableRow};
 
 use super::answers::{self, RowKey};
+use super::as_read::{AsRead, Own};
 use super::carried::Carried;
 use super::joined::Joined;
 use super::layout::Layout;
@@ -61,6 +64,11 @@ impl File {
             types: tables(layout.types(units)),
             queries: layout.queries().to_vec(),
         }
+    }
+
+    /// What the headings of its tables were taken as.
+    pub fn columns_read(&self) -> impl Iterator<Item = &ColumnRead> {
+        self.openings.iter().chain(&self.types).flat_map(|table| &table.read.columns)
     }
 
     /// The rows of each table of openings, for answers to be put in.
@@ -143,6 +151,41 @@ impl Row<'_> {
         let row = self.joined.row;
         let id = row.entry(self.table.id).map(|entry| entry.at);
         id.filter(|at| at.sheet == row.at.sheet).unwrap_or(row.at)
+    }
+
+    /// The stops about the headings of its table and of its type's.
+    pub fn holding(&self) -> impl Iterator<Item = &Query> {
+        let of_type = self.lookup.row().into_iter().flat_map(|row| &row.table.read.holding);
+        self.table.read.holding.iter().chain(of_type)
+    }
+
+    /// What the survey itself says in a column, whatever was answered.
+    pub fn own<'g>(&self, column: &Column, cells: &BTreeMap<SheetId, &'g Sheet>) -> Own<'g> {
+        if let Some(entry) = self.joined.row.own_entry(column) {
+            let value = cells.get(&entry.at.sheet).and_then(|sheet| sheet.value(entry.at.row, entry.at.column));
+            return value.map_or(Own::Blank, Own::Cell);
+        }
+        let of_type = self.joined.of_type.filter(|of_type| of_type.entry(column).is_some());
+        let name = of_type.and(self.joined.row.entry(&TYPE)).map(|entry| &entry.datum);
+        match name {
+            Some(Ok(Datum::Text(name))) => Own::OfType(name.to_string()),
+            _ => Own::Blank,
+        }
+    }
+
+    /// The same for every column that says something.
+    pub fn as_read(
+        &self,
+        cells: &BTreeMap<SheetId, &Sheet>,
+        units: Units,
+        texts: &mut Texts,
+    ) -> AsRead {
+        let heading = |column: &Column| self.table.unit_of(column);
+        let said = OPENINGS.columns.iter().filter_map(|column| match self.own(column, cells) {
+            Own::Blank => None,
+            own => Some((column.slot, texts.shared(&own.shown(column, heading(column), units)))),
+        });
+        AsRead::new(said)
     }
 
     /// The row itself.

@@ -86,16 +86,4 @@ impl Size {
             Some((column, joined.row.entry(column).or_else(|| of_type?.entry(column))?))
         })
     }
-
-    /// The columns of a row that answers to others of this size push out: the three places if they
-    /// answer `Width`, `Width` if they answer all three places.
-    pub fn pushed_out(&self, answered: impl Fn(&Column) -> bool) -> Vec<&'static Column> {
-        if answered(self.whole) {
-            self.places.into_iter().filter(|place| !answered(place)).collect()
-        } else if self.places.into_iter().all(&answered) {
-            vec![self.whole]
-        } else {
-            Vec::new()
-        }
-    }
 }

@@ -1,7 +1,7 @@
 //! Which tables of a survey file hold its openings, and which its types: settled once, before a
 //! cell is read, for everything that asks.
 
-use crate::grid::{Grid, Sheet};
+use crate::grid::{Grid, Row, Sheet, Value};
 use crate::length::{Unit, Units};
 use crate::name::same_name;
 use crate::place::{CellRef, SheetId};
@@ -9,13 +9,15 @@ use crate::query::Query;
 use crate::rules::columns::project::PROJECT;
 use crate::rules::columns::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
 use crate::schema::Column;
-use crate::schema::answers::ANSWERS;
+use crate::schema::headings::HEADINGS;
 use crate::schema::openings::{CATEGORY, FLOOR, KIND, OPENING, OPENINGS, QUANTITY, SILL_HEIGHT, TYPE, TYPES};
-use crate::tables::{self, Found};
+use crate::tables::{self, Found, Meanings};
 
+use super::answers::{Line, answers_on, lines};
 use super::cobie::Cobie;
 use super::error::{LookedAt, SurveyError};
 use super::floors::is_floor;
+use super::meanings::meanings;
 use super::queries::SurveyQuery;
 use super::roles::{Candidate, On, Role, Why, roles};
 use super::table::Rows;
@@ -23,7 +25,7 @@ use super::table::Rows;
 /// Sheets that are read for what their names say, and never searched for openings.
 const RESERVED: [&str; 9] = [
     PROJECT.sheet,
-    ANSWERS.sheet,
+    HEADINGS.sheet,
     products::PRODUCTS.sheet,
     stock_sizes::STOCK_SIZES.sheet,
     bars::BARS.sheet,
@@ -56,8 +58,20 @@ const FOREIGN: [&str; 16] = [
 const PARTS: &[&str] =
     &["Glass ref", "Glass mark", "Glass no", "Pane", "Pane ref", "Pane no", "Part", "Part no", "Part name"];
 
+/// The files of a run, with what each of them is.
+pub struct Files<'g> {
+    /// All of them.
+    pub(super) grids: &'g [Grid],
+    /// Those that list openings. The others hold sheets of ours alone, and speak for all.
+    pub(super) layouts: Vec<Layout<'g>>,
+    /// What people answered.
+    pub(super) answers: Vec<Line<'g>>,
+    /// What is odd about what people say of headings and queries.
+    pub(super) queries: Vec<Query>,
+}
+
 /// A survey file whose tables are found.
-pub struct Layout<'g> {
+pub(super) struct Layout<'g> {
     grid: &'g Grid,
     form: Form<'g>,
     queries: Vec<Query>,
@@ -84,16 +98,45 @@ struct Listing<'g> {
     floor: Option<&'g str>,
 }
 
+impl<'g> Files<'g> {
+    /// The files that list no openings, and speak for all that do.
+    pub(super) fn for_all(&self) -> impl Iterator<Item = &'g Grid> + '_ {
+        let lists = |grid: &&Grid| self.layouts.iter().any(|layout| std::ptr::eq(layout.grid, *grid));
+        self.grids.iter().filter(move |grid| !lists(grid))
+    }
+}
+
 /// Finds the tables of every survey of a run.
 ///
 /// # Errors
-/// If one of them has no table of openings.
-pub fn lay_out(grids: &[Grid]) -> Result<Vec<Layout<'_>>, SurveyError> {
-    grids.iter().map(Layout::of).collect()
+/// If one of them has no table of openings, unless all its sheets are ours, such as `Project`, and
+/// another file has one.
+pub fn lay_out(grids: &[Grid]) -> Result<Files<'_>, SurveyError> {
+    let mut queries = Vec::new();
+    let answers: Vec<Line> = grids.iter().flat_map(|grid| lines(grid, &mut queries)).collect();
+    let meanings = meanings(grids, &answers, &mut queries);
+    let (mut layouts, mut without) = (Vec::new(), None);
+    for grid in grids {
+        match Layout::of(grid, &meanings) {
+            Ok(layout) => layouts.push(layout),
+            Err(error) if speaks_for_all(grid) => without = without.or(Some(error)),
+            Err(error) => return Err(error),
+        }
+    }
+    match without {
+        Some(error) if layouts.is_empty() => Err(error),
+        _ => Ok(Files { grids, layouts, answers, queries }),
+    }
+}
+
+/// Whether all that a file holds is on sheets of ours.
+fn speaks_for_all(grid: &Grid) -> bool {
+    let mut filled = grid.sheets.iter().filter(|sheet| !sheet.rows.is_empty()).peekable();
+    filled.peek().is_some() && filled.all(is_reserved)
 }
 
 impl<'g> Layout<'g> {
-    fn of(grid: &'g Grid) -> Result<Layout<'g>, SurveyError> {
+    fn of(grid: &'g Grid, meanings: &Meanings) -> Result<Layout<'g>, SurveyError> {
         let named = tables::find(grid, OPENINGS.sheet);
         if named.is_none()
             && let Some(cobie) = Cobie::of(grid)
@@ -111,7 +154,7 @@ impl<'g> Layout<'g> {
         let found: Vec<(On, Found)> = searched
             .filter(|sheet| !is_reserved(sheet))
             .flat_map(|sheet| {
-                tables::found_on(sheet, &OPENINGS).into_iter().map(move |found| (on(sheet), found))
+                tables::found_on(sheet, &OPENINGS, meanings).into_iter().map(move |found| (on(sheet), found))
             })
             .collect();
         let candidates: Vec<Candidate> = found.iter().map(|(on, found)| candidate(*on, found)).collect();
@@ -210,7 +253,7 @@ fn types_read<'g>(found: &Found<'g>, units: Units) -> Rows<'g> {
 }
 
 fn is_reserved(sheet: &Sheet) -> bool {
-    RESERVED.iter().any(|name| tables::is_named(sheet, name))
+    RESERVED.iter().any(|name| tables::is_named(sheet, name)) || answers_on(sheet)
 }
 
 fn candidate<'f>(on: On, found: &'f Found<'_>) -> Candidate<'f> {
@@ -260,13 +303,36 @@ fn looked_at<'f>(
                 _ if sheet.rows.is_empty() => Why::Blank,
                 _ => Why::NoHeadings,
             };
-            looked_at.push(LookedAt { place: sheet.name.clone(), why });
+            let unknown = if why == Why::NoHeadings { first_texts(sheet) } else { Vec::new() };
+            looked_at.push(LookedAt { place: sheet.name.clone(), why, unknown });
         }
         for (found, why) in on_sheet {
             let place =
                 if alone { sheet.name.clone() } else { format!("{}!{}", sheet.name, found.at().address()) };
-            looked_at.push(LookedAt { place, why: why.clone() });
+            let lacks = matches!(why, Why::NoSize | Why::NoWidth | Why::NoHeight | Why::NoName);
+            let unknown = found.carried().filter(|_| lacks).map(with_nearest).collect();
+            looked_at.push(LookedAt { place, why: why.clone(), unknown });
         }
     }
     looked_at
+}
+
+/// A heading with the column that it resembles.
+fn with_nearest(heading: &str) -> String {
+    match tables::nearest_column(heading) {
+        Some(column) => format!("{heading} ({}?)", column.name),
+        None => heading.to_owned(),
+    }
+}
+
+/// The first row of a sheet that holds several texts: its headings, if it has any.
+fn first_texts(sheet: &Sheet) -> Vec<String> {
+    let texts = |row: &Row| -> Vec<String> {
+        let text = |(_, value): &(u16, Value)| match value {
+            Value::Text(text) => Some(with_nearest(text.trim())),
+            _ => None,
+        };
+        row.cells.iter().filter_map(text).collect()
+    };
+    sheet.rows.iter().map(texts).find(|texts| texts.len() > 1).unwrap_or_default()
 }

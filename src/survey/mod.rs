@@ -7,6 +7,7 @@
 //! about sizes unlike those of their peers (`peers`, `slips`).
 
 mod answers;
+mod as_read;
 mod blanks;
 mod carried;
 mod category;
@@ -18,6 +19,7 @@ mod file;
 mod floors;
 mod joined;
 mod layout;
+mod meanings;
 mod measured;
 mod named_sizes;
 mod names;
@@ -41,9 +43,11 @@ pub use crate::schema::choices::{
     Control, DepthTo, Draw, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, SizeSource, Substrate,
 };
 pub use answers::every_one_of;
+pub use as_read::AsRead;
 pub use error::{LookedAt, MOST_BLINDS, SurveyError};
 pub use facts::Facts;
-pub use layout::{Layout, lay_out};
+pub use layout::{Files, lay_out};
+use layout::Layout;
 pub use measured::Measured;
 pub use opening::{Identity, NO_UNIT, Opening, shown_unit};
 pub(crate) use queries::QUERIES;

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::place::CellRef;
 
-use super::Facts;
+use super::{AsRead, Facts};
 
 /// How a blank unit is shown.
 pub const NO_UNIT: &str = "No unit";
@@ -16,6 +16,8 @@ pub struct Opening {
     pub who: Identity,
     /// What was measured; `None` if the survey's own stops hold it back.
     pub facts: Option<Box<Facts>>,
+    /// What the survey itself says of it, cell by cell.
+    pub as_read: AsRead,
 }
 
 /// An opening's names and place in the building. Texts are as written; empty where the cell is

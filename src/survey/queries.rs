@@ -6,6 +6,7 @@ use crate::query::{Entry, queries};
 use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
 use crate::schema::answers::{self, ANSWERS};
+use crate::schema::headings::NOT_NEEDED;
 use crate::schema::openings::{CATEGORY, FLOOR, OPENING, OPENINGS, QUANTITY, RECESS_DEPTH, TYPE, TYPES};
 
 /// Every query of this room.
@@ -118,10 +119,29 @@ queries! {
         OfProject: Check, "answer-for-project",
             "an answer is for an item of the sheet {}, which {} cannot change", PROJECT.sheet, ANSWERS.sheet
             => "enter it next to the item on the sheet {}", PROJECT.sheet;
-        NoColumn: Note, "answer-without-column",
-            "an answer without a column changes nothing"
-            => "nothing to do if it is only a remark; otherwise enter it in the survey";
+        OnlyAccepted: Check, "answer-without-column",
+            "no cell takes this answer: the query can only be accepted"
+            => "answer ok to accept it, or do what the query says";
+        Unreadable { column: &'static str }: Check, "answer-unreadable",
+            "an answer for {column} cannot be read; the survey's own cell is used"
+            => "answer with a value for {column}, or with ok to leave it as it is";
+        Settled: Note, "answer-settled",
+            "the survey says what was answered" => "nothing to do; the answer can be deleted";
+        Replaced: Note, "answer-replaced",
+            "a later answer is used in place of this one" => "nothing to do if the later one is right";
+        Changed { column: &'static str }: Stop, "answer-outdated",
+            "{column} has changed in the survey since it was answered"
+            => "delete the answer if the survey is right; otherwise correct the survey";
+        AcceptedChanged: Check, "accepted-then-changed",
+            "what was accepted has changed in the survey since"
+            => "look at its query again, and delete this answer";
+        UnknownMeaning: Check, "heading-meaning-unknown",
+            "what a heading means cannot be read; the row is ignored"
+            => "enter a column of the sheet {}, or {NOT_NEEDED}", OPENINGS.sheet;
+        MeaningsDiffer: Check, "heading-meanings-differ",
+            "two rows say different things of one heading; the first is used"
+            => "keep one of them";
         Differ { column: &'static str }: Stop, "answers-differ",
-            "the answers for {column} differ" => "keep one answer for each opening and column";
+            "the answers for {column} differ" => "keep one answer for each opening and column, or date them";
     }
 }

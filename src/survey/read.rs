@@ -5,21 +5,26 @@
 //! The example row of a blank survey has the id `example - not read`; it is no opening while it
 //! says so, with a note.
 
+use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
 use crate::assumptions::{Assumption, Assumptions};
+use crate::grid::{Grid, Sheet};
 use crate::length::Units;
-use crate::place::Sheets;
-use crate::query::{Checked, OpeningIndex, Query};
+use crate::place::{SheetId, Sheets};
+use crate::query::{Answer, Checked, OpeningIndex, Query};
+use crate::schema::Column;
+use crate::tables::ColumnRead;
 use crate::worked::Record;
 
-use super::answers::{Answers, Applied};
+use super::answers::{self, Applied, RowKey, Standing};
+use super::as_read::{AsRead, Own};
 use super::carried::Carried;
 use super::cells::Cells;
 use super::file::{File, Row};
-use super::layout::Layout;
+use super::layout::Files;
 use super::names::Named;
 use super::texts::Texts;
 use super::{Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, peers};
@@ -35,17 +40,22 @@ pub struct Survey {
     pub rows: usize,
     /// Values taken because a cell was blank, in openings that are not held.
     pub assumptions: Vec<Assumption>,
+    /// What people answered, with what became of it.
+    pub answers: Vec<Answer>,
+    /// What the headings of every table that was read were taken as.
+    pub columns: Vec<ColumnRead>,
 }
 
 /// Reads every survey of the run, in the order given. `units` are those of a bare number, as
 /// [`settle_units`](super::settle_units) finds them. A doubt about a row is a query; an error
 /// means that nothing can be written.
-pub fn read(layouts: &[Layout<'_>], sheets: &Sheets, units: Units) -> Result<Checked<Survey>, SurveyError> {
+pub fn read(run: &Files<'_>, sheets: &Sheets, units: Units) -> Result<Checked<Survey>, SurveyError> {
     let mut carried = Carried::default();
-    let mut files: Vec<File> = layouts.iter().map(|layout| File::read(layout, units, &mut carried)).collect();
+    let mut files: Vec<File> =
+        run.layouts.iter().map(|layout| File::read(layout, units, &mut carried)).collect();
 
-    let mut queries = Vec::new();
-    let answers = answer(&mut files, layouts, sheets, units, &carried, &mut queries);
+    let mut queries = run.queries.clone();
+    let answers = answer(&mut files, run, sheets, units, &carried, &mut queries);
     let mut rows = Vec::new();
     let mut nameless = 0;
     for file in &files {
@@ -63,25 +73,27 @@ pub fn read(layouts: &[Layout<'_>], sheets: &Sheets, units: Units) -> Result<Che
     let row_of = |index: OpeningIndex| sheets.show_row(rows[index].at());
     let named = Named::new(who, row_of);
 
+    let cells = cells_of(run.grids);
     let read_cells = |texts: &mut Texts, (index, row): (OpeningIndex, &Row<'_>)| {
         let mut record = Record::silent(index, named.openings[index].at, units);
-        let mut cells = Cells::new(row.joined, &mut record);
+        let mut own = Cells::new(row.joined, &mut record);
         if let Some(twin) = named.twins[index] {
-            cells.same_key_as(rows[twin].joined, &row_of(twin));
+            own.same_key_as(rows[twin].joined, &row_of(twin));
         }
-        cells.look_up(&row.lookup);
-        cells.doubt(&named.openings[index]);
-        let facts = cells.facts(texts).map(Box::new);
-        (facts, record.finish().0)
+        own.headings(row.holding());
+        own.look_up(&row.lookup);
+        own.doubt(&named.openings[index]);
+        let facts = own.facts(texts).map(Box::new);
+        (facts, row.as_read(&cells, units, texts), record.finish().0)
     };
-    let read: Vec<(Option<Box<Facts>>, Vec<Query>)> =
+    let read: Vec<(Option<Box<Facts>>, AsRead, Vec<Query>)> =
         rows.par_iter().enumerate().map_init(Texts::default, read_cells).collect();
     let mut openings = Vec::with_capacity(rows.len());
-    for (who, (facts, asked)) in named.openings.into_iter().zip(read) {
+    for (who, (facts, as_read, asked)) in named.openings.into_iter().zip(read) {
         queries.extend(asked);
-        openings.push(Opening { who, facts });
+        openings.push(Opening { who, facts, as_read });
     }
-    answers.tell(rows.iter().map(Row::key), layouts, &mut queries);
+    let answers = answers.tell(rows.iter().map(Row::key), run.grids, &mut queries);
     let (asked, assumptions) =
         rayon::join(|| peers::ask(&rows, &openings, units), || assumed(&rows, &openings));
     queries.extend(asked);
@@ -90,6 +102,8 @@ pub fn read(layouts: &[Layout<'_>], sheets: &Sheets, units: Units) -> Result<Che
         openings,
         carried: carried.into_headings(),
         assumptions: assumptions.into_list(),
+        answers,
+        columns: files.iter().flat_map(File::columns_read).cloned().collect(),
     };
     Ok(Checked { value: survey, queries })
 }
@@ -107,18 +121,17 @@ fn assumed(rows: &[Row<'_>], openings: &[Opening]) -> Assumptions {
     parts.reduce(Assumptions::default, Assumptions::and)
 }
 
-/// Puts the answers of the sheets `Answers` into the rows that they are for. An answer names its
-/// opening as the surveys stand without it, so where there are any the rows are read once before.
+/// Puts the answers in the rows that they are for. An answer names its opening as the surveys stand
+/// without it, so where there are any the rows are read once before.
 fn answer(
     files: &mut [File],
-    layouts: &[Layout<'_>],
+    run: &Files<'_>,
     sheets: &Sheets,
     units: Units,
     carried: &Carried,
     queries: &mut Vec<Query>,
 ) -> Applied {
-    let answers = Answers::read(layouts, queries);
-    if answers.is_empty() {
+    if run.answers.is_empty() {
         return Applied::default();
     }
     let mut texts = Texts::default();
@@ -131,8 +144,17 @@ fn answer(
     let places: Vec<_> = rows.iter().map(Row::at).collect();
     let who = rows.iter().map(|row| row.identity(carried, &mut texts)).collect();
     let named = Named::new(who, |index| sheets.show_row(places[index])).openings;
-    let openings: Vec<_> = keys.into_iter().zip(named).collect();
-    let applied = answers.settle(&openings, units, queries);
+    let openings: Vec<_> = keys.iter().copied().zip(named).collect();
+    let by_key: HashMap<RowKey, &Row<'_>> = keys.into_iter().zip(&rows).collect();
+    let cells = cells_of(run.grids);
+    let own = |row: RowKey, column: &Column| by_key.get(&row).map_or(Own::Blank, |row| row.own(column, &cells));
+    let standing = Standing { layouts: &run.layouts, openings: &openings, own: &own, units };
+    let applied = answers::settle(&run.answers, &standing, queries);
     files.iter_mut().flat_map(File::opening_rows).for_each(|rows| applied.put_into(rows));
     applied
+}
+
+/// The sheets of a run by their id, for a cell to be found again.
+pub(super) fn cells_of(grids: &[Grid]) -> BTreeMap<SheetId, &Sheet> {
+    grids.iter().flat_map(|grid| &grid.sheets).map(|sheet| (sheet.id, sheet)).collect()
 }

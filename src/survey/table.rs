@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use crate::length::Unit;
 use crate::schema::Column;
 use crate::schema::openings::CATEGORY;
 use crate::tables::{Datum, ReadTable, TableRow};
@@ -41,6 +42,11 @@ impl Table {
         let Rows { sheet, read, id, floor } = rows;
         let carried = carried.enter(&read);
         Table { sheet: sheet.into(), carried, read, id, floor: floor.map(Arc::from) }
+    }
+
+    /// The unit that the heading of a column names.
+    pub fn unit_of(&self, column: &Column) -> Option<Unit> {
+        self.read.columns.iter().find(|read| read.taken.is_some_and(|taken| taken.slot == column.slot))?.unit
     }
 
     /// Whether any row says that it is a door, a window or another thing: then a row whose word is

@@ -13,7 +13,7 @@ use crate::rules::columns::project::{COLUMNS, PROJECT};
 use crate::schema::choices::Choice;
 use crate::tables::{self, Datum};
 
-use super::Layout;
+use super::{Files, Layout};
 use super::slips::plural;
 
 /// Why the run does not know what a bare number is in; nothing can be written.
@@ -69,7 +69,7 @@ impl Wording for UnitsError {
 /// each survey's `Units` says, else what the headings and cells of its openings and types name.
 /// Every survey must name one, and all the same.
 pub fn settle_units(
-    layouts: &[Layout<'_>],
+    run: &Files<'_>,
     sheets: &Sheets,
     wanted: Option<Units>,
 ) -> Result<Units, UnitsError> {
@@ -77,11 +77,11 @@ pub fn settle_units(
         return Ok(wanted);
     }
     let mut settled: Option<Named> = None;
-    for layout in layouts {
-        let named = named_by(layout, sheets)?;
+    for layout in &run.layouts {
+        let named = named_by(layout, run, sheets)?;
         agree(sheets, settled.get_or_insert(named), named)?;
     }
-    match (settled, layouts.first()) {
+    match (settled, run.layouts.first()) {
         (Some(named), _) => Ok(named.units),
         (None, first) => Err(UnitsError::Unnamed {
             survey: first.map_or_else(String::new, |layout| layout.grid().survey.clone()),
@@ -97,9 +97,11 @@ struct Named {
     at: CellRef,
 }
 
-fn named_by(layout: &Layout<'_>, sheets: &Sheets) -> Result<Named, UnitsError> {
-    if let Some(named) = named_by_project(layout.grid(), sheets)? {
-        return Ok(named);
+fn named_by(layout: &Layout<'_>, run: &Files<'_>, sheets: &Sheets) -> Result<Named, UnitsError> {
+    for grid in std::iter::once(layout.grid()).chain(run.for_all()) {
+        if let Some(named) = named_by_project(grid, sheets)? {
+            return Ok(named);
+        }
     }
     let named = layout.units_named().into_iter();
     let mut named = named.map(|(at, unit)| Named { units: family(unit), at });

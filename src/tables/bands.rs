@@ -10,7 +10,6 @@ use std::ops::Range;
 use super::apart::{is_apart, unfolded};
 use super::cell::shown;
 use super::lines::{Lines, Piece, cells_in, holds_digit, text};
-use super::names::holds_lengths;
 use super::suffix::unit_alone;
 use super::words::words;
 use crate::grid::{Row, Sheet, Value};
@@ -175,7 +174,7 @@ impl Scan<'_, '_, '_> {
         };
         let heading_like = piece.cells >= 2 && piece.data == 0 && self.begins_block(line, piece.columns);
         let over_lengths = || {
-            let lengths = |at: usize| self.bands[at].named.iter().filter(|(_, column)| holds_lengths(column));
+            let lengths = |at: usize| self.bands[at].named.iter().filter(|(_, column)| column.holds_lengths());
             let cells = self.lines.cells(line, piece.columns);
             let under =
                 |at| lengths(at).filter(|(column, _)| cells.iter().any(|(own, _)| own == column)).count();

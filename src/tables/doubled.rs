@@ -1,7 +1,6 @@
 //! Two columns of a sheet that claim one column of the schema: the better one is used.
 
 use super::headings::Heading;
-use super::names::holds_lengths;
 use super::queries::SheetQuery;
 use crate::grid::Sheet;
 use crate::length::Unit;
@@ -75,5 +74,5 @@ fn are_feet_and_inches(one: &Heading, other: &Heading) -> bool {
 }
 
 fn lost(column: &Column) -> Loser {
-    if holds_lengths(column) { Loser::LeftOut } else { Loser::Carried }
+    if column.holds_lengths() { Loser::LeftOut } else { Loser::Carried }
 }

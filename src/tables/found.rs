@@ -1,5 +1,7 @@
 //! A table found on a sheet, and its rows read under its headings.
 
+use std::collections::BTreeMap;
+
 use rayon::prelude::*;
 
 use super::bands::Band;
@@ -9,19 +11,20 @@ use super::doubled::{self, Loser};
 use super::headings::{Heading, headings};
 use super::lines::{Lines, cells_in};
 use super::measure::unit_in;
-use super::names::{Known, holds_lengths};
+use super::names::Known;
 use super::pair;
-use super::queries::SheetQuery;
-use super::{Entry, ReadTable, TableRow, hidden};
+use super::untaken::{Judgement, LOOKED_AT, Untaken};
+use super::{By, ColumnRead, Entry, ReadTable, Said, TableRow, hidden};
 use crate::grid::{Row, Sheet, Value};
 use crate::length::{Unit, Units};
 use crate::place::CellRef;
-use crate::query::Query;
-use crate::schema::groups::Whose;
-use crate::schema::{Column, Kind, Merged};
+use crate::query::{Query, Severity};
+use crate::schema::openings::OPENINGS;
+use crate::schema::{Column, Kind, Merged, Table};
 
 /// A table found on a sheet: its headings, and where each of the schema's columns stands.
 pub struct Found<'s> {
+    table: &'static Table,
     sheet: &'s Sheet,
     band: Band,
     /// Row of the headings' names, from 0.
@@ -54,7 +57,7 @@ pub(super) fn entry(at: CellRef, value: &Value, known: Known, units: Units) -> E
 
 impl<'s> Found<'s> {
     /// What a band of headings makes of the rows below it.
-    pub(super) fn under(band: Band, lines: &Lines<'s, '_>) -> Found<'s> {
+    pub(super) fn under(band: Band, lines: &Lines<'s, '_>, table: &'static Table) -> Found<'s> {
         let sheet = lines.sheet;
         let row = lines.row(band.names).map_or(0, |row| row.row);
         let body = sheet.rows.get(band.body.clone()).unwrap_or(&[]);
@@ -82,15 +85,7 @@ impl<'s> Found<'s> {
                 (_, Some(Loser::LeftOut)) => {}
                 (Some(known), Some(Loser::PartOf(column))) => parts.push((column, (heading.column, known))),
                 (None, Some(Loser::PartOf(_))) => {}
-                (Some(_), Some(Loser::Carried)) => carried.push((heading.text.clone(), heading.column)),
-                (None, _) => {
-                    let is_slip = heading.whose != Whose::Another && lines.named(&heading.text).is_none();
-                    let nearest = heading.row.zip(lines.nearest(&heading.text)).filter(|_| is_slip);
-                    if let Some((row, nearest)) = nearest {
-                        let (written, nearest) = (heading.text.clone(), nearest.to_owned());
-                        let asked = SheetQuery::UnknownHeading { written, nearest };
-                        queries.push(Query::new(&asked, Some(sheet.at(row, heading.column))));
-                    }
+                (Some(_), Some(Loser::Carried)) | (None, _) => {
                     carried.push((heading.text.clone(), heading.column));
                 }
             }
@@ -104,7 +99,7 @@ impl<'s> Found<'s> {
         queries.sort_by_key(|query| query.at.map(|at| at.column));
         queries.extend(hidden::notes(sheet, body, band.claims));
         places.sort_by_key(|place| place.known.column.slot);
-        Found { sheet, band, row, headings, places, carried, queries }
+        Found { table, sheet, band, row, headings, places, carried, queries }
     }
 
     /// The sheet that it is on.
@@ -139,7 +134,71 @@ impl<'s> Found<'s> {
         let rows = rows.map(|row| self.read_row(row, units)).collect();
         let carried = self.carried.iter();
         let carried = carried.map(|(text, column)| (text.clone(), self.sheet.at(self.row, *column)));
-        ReadTable { rows, carried: carried.collect(), queries: self.queries.clone() }
+        let (columns, asked): (_, Vec<Option<Query>>) = self.columns_read().into_iter().unzip();
+        let (holding, asked): (Vec<Query>, Vec<Query>) =
+            asked.into_iter().flatten().partition(|query| query.severity == Severity::Stop);
+        let queries = self.queries.iter().cloned().chain(asked).collect();
+        ReadTable { rows, carried: carried.collect(), queries, holding, columns }
+    }
+
+    /// What its headings were taken as, from the left, each with what is asked about it.
+    fn columns_read(&self) -> Vec<(ColumnRead, Option<Query>)> {
+        /// Cells under a heading that are shown.
+        const SHOWN: usize = 3;
+        let mut under: Vec<Vec<&Value>> = vec![Vec::new(); self.headings.len()];
+        let mut filled = vec![0; self.headings.len()];
+        let of_column: BTreeMap<u16, usize> =
+            self.headings.iter().enumerate().map(|(at, heading)| (heading.column, at)).collect();
+        for (column, value) in self.rows().flat_map(|row| cells_in(row, self.band.claims)) {
+            let Some(at) = of_column.get(column) else { continue };
+            filled[*at] += 1;
+            if under[*at].len() < LOOKED_AT {
+                under[*at].push(value);
+            }
+        }
+        let untaken = Untaken::new(self.columns().collect());
+        let judge = |at: usize, heading: &Heading| {
+            let is_left = self.carried.iter().any(|(_, column)| *column == heading.column);
+            let is_open = heading.known.is_none() && heading.said.is_none() && !heading.set_aside;
+            let judged = is_left && is_open && self.table.sheet == OPENINGS.sheet;
+            judged.then(|| untaken.judge(&heading.text, heading.row.is_some(), &under[at]))
+        };
+        let read = |(at, heading): (usize, &Heading)| {
+            let Judgement { nearest, asked } = judge(at, heading).unwrap_or_default();
+            let place = self.sheet.at(heading.row.unwrap_or(self.row), heading.column);
+            let asked = asked.map(|asked| Query::new(&asked, Some(place)).reading(heading.text.as_str()));
+            let is_carried = self.carried.iter().any(|(_, column)| *column == heading.column);
+            let taken = heading.known.filter(|known| !is_carried && self.takes(heading, known.column));
+            let read = ColumnRead {
+                table: self.at(),
+                at: place,
+                heading: heading.text.clone(),
+                taken: taken.map(|known| known.column),
+                by: match (heading.said.map(|meaning| meaning.said), taken) {
+                    (Some(Said::OnHeadings), _) => By::Headings,
+                    (Some(Said::InAnswer), _) => By::Answer,
+                    (None, Some(known)) if known.rank == 0 => By::Name,
+                    (None, Some(_)) => By::Synonym,
+                    (None, None) if is_carried && asked.is_none() => By::Carried,
+                    (None, None) => By::NotRead,
+                },
+                unit: taken.and_then(|known| known.unit),
+                filled: filled[at],
+                first: under[at].iter().take(SHOWN).map(|value| shown(value).into_owned()).collect(),
+                nearest,
+                query: asked.as_ref().map(|asked| asked.code),
+            };
+            (read, asked)
+        };
+        self.headings.iter().enumerate().map(read).collect()
+    }
+
+    /// Whether a heading's cells are those of a column, or a part of them.
+    fn takes(&self, heading: &Heading, column: &Column) -> bool {
+        let own = |place: &Place<'_>| {
+            place.column == heading.column || place.part.is_some_and(|(part, _)| part == heading.column)
+        };
+        self.places.iter().any(|place| place.known.column == column && own(place))
     }
 
     /// Each unit of length that its headings and length cells name, once, where it is first named:
@@ -155,7 +214,7 @@ impl<'s> Found<'s> {
             note(place.unit_row, place, place.known.unit);
         }
         for row in self.rows() {
-            for place in self.places.iter().filter(|place| holds_lengths(place.known.column)) {
+            for place in self.places.iter().filter(|place| place.known.column.holds_lengths()) {
                 note(row.row, place, row.value(place.column).and_then(unit_in));
             }
         }
@@ -203,7 +262,7 @@ impl<'s> Found<'s> {
             .carried
             .iter()
             .map(|(_, column)| row.value(*column).map_or_else(Box::default, |value| shown(value).into()));
-        TableRow { at: self.sheet.at(row.row, first), entries, carried: carried.collect() }
+        TableRow { carried: carried.collect(), ..TableRow::of(self.sheet.at(row.row, first), entries) }
     }
 }
 

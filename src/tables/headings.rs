@@ -3,7 +3,8 @@
 use super::bands::Band;
 use super::cell::shown;
 use super::lines::{Lines, cells_in, text};
-use super::names::{Known, holds_lengths};
+use super::meanings::Meaning;
+use super::names::Known;
 use super::suffix::{is_remark, unit_alone, unit_at_end, without_unit};
 use super::words::words;
 use crate::grid::{Row, Value};
@@ -27,6 +28,10 @@ pub(super) struct Heading {
     pub known: Option<Known>,
     /// Whose the group over it says that it is.
     pub whose: Whose,
+    /// What a person says that it means.
+    pub said: Option<Meaning>,
+    /// Whether it is known to be of something else, by what stands beside or below it.
+    pub set_aside: bool,
     /// Row of the cell that names its unit, from 0.
     pub unit_row: u32,
 }
@@ -59,6 +64,8 @@ pub(super) fn headings(lines: &Lines<'_, '_>, band: &Band) -> Vec<Heading> {
         row: None,
         known: None,
         whose: Whose::Unsaid,
+        said: None,
+        set_aside: false,
         unit_row: 0,
     }));
     headings.sort_by_key(|heading| heading.column);
@@ -67,13 +74,17 @@ pub(super) fn headings(lines: &Lines<'_, '_>, band: &Band) -> Vec<Heading> {
 
 /// A sill beside a head and a jamb, without a group over them, is the number of a drawing.
 fn sill_of_a_drawing(headings: &mut [Heading]) {
-    let says = |heading: &Heading, word: &str| heading.known.is_none() && fold(&heading.text) == word;
+    let ends_in = |heading: &Heading, known: &[&str]| {
+        words(&heading.text).last().is_some_and(|word| known.contains(&word.as_str()))
+    };
+    let says = |heading: &Heading, word: &str| heading.known.is_none() && ends_in(heading, &[word]);
     if !DETAILS_BESIDE_A_SILL.iter().all(|word| headings.iter().any(|heading| says(heading, word))) {
         return;
     }
     for heading in headings {
-        if ["sill", "cill"].contains(&fold(&heading.text).as_str()) {
+        if ends_in(heading, &["sill", "cill"]) {
             heading.known = heading.known.filter(|known| known.column.slot != SILL_HEIGHT.slot);
+            heading.set_aside = true;
         }
     }
 }
@@ -91,6 +102,7 @@ fn unit_of_measure(headings: &mut [Heading], body: &[Row]) {
     };
     if values.peek().is_some() && values.all(measures) {
         heading.known = None;
+        heading.set_aside = true;
     }
 }
 
@@ -200,7 +212,14 @@ impl<'l, 's, 'n> Composed<'l, 's, 'n> {
             let together: Vec<&str> = groups.iter().map(|(group, _)| *group).collect();
             self.lines.compound(&together.join(" "), name)
         });
+        let shows_group = whose != Whose::Unsaid || compound.is_some();
+        let text = match over.last().filter(|_| shows_group) {
+            Some(group) => format!("{} {name}", group.text),
+            None => name.to_owned(),
+        };
+        let said = self.lines.said(&text);
         let known = match (compound, plain) {
+            _ if said.is_some() => self.lines.named(&text),
             (Some(compound), Some(plain)) if compound.column.slot == plain.column.slot => {
                 Some(Known { rank: compound.rank.min(plain.rank), ..compound })
             }
@@ -210,20 +229,17 @@ impl<'l, 's, 'n> Composed<'l, 's, 'n> {
         let own = known.and_then(|known| known.unit).map(|unit| (unit, row));
         let of_group = groups.iter().rev().find_map(|(_, unit)| *unit);
         let unit = own.or(unit).or(of_group);
-        let shows_group = whose != Whose::Unsaid || compound.is_some();
-        let text = match over.last().filter(|_| shows_group) {
-            Some(group) => format!("{} {name}", group.text),
-            None => name.to_owned(),
-        };
         Heading {
             column,
             text,
             row: Some(row),
             known: known.map(|known| Known {
-                unit: unit.map(|(unit, _)| unit).filter(|_| holds_lengths(known.column)),
+                unit: unit.map(|(unit, _)| unit).filter(|_| known.column.holds_lengths()),
                 ..known
             }),
             whose,
+            said,
+            set_aside: false,
             unit_row: unit.map_or(row, |(_, row)| row),
         }
     }

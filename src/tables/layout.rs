@@ -3,6 +3,7 @@
 use super::bands::bands;
 use super::found::{Found, entry};
 use super::lines::Lines;
+use super::meanings::Meanings;
 use super::names::{Known, Names};
 use super::queries::SheetQuery;
 use super::{Entry, ReadTable, TableRow};
@@ -16,11 +17,11 @@ use crate::schema::{Column, Form, Table};
 /// Every table on a sheet that has headings, from the top, then from the left, whatever the sheet is
 /// called. One of which the schema knows no heading is found below or beside another one, so that
 /// its rows are not taken for rows of that.
-pub fn found_on<'s>(sheet: &'s Sheet, table: &'static Table) -> Vec<Found<'s>> {
-    let names = Names::of(table);
+pub fn found_on<'s>(sheet: &'s Sheet, table: &'static Table, meanings: &Meanings) -> Vec<Found<'s>> {
+    let names = Names::with(table, meanings.on(sheet));
     let mut lines = Lines::new(sheet, &names);
     let bands = bands(&mut lines);
-    bands.into_iter().map(|band| Found::under(band, &lines)).collect()
+    bands.into_iter().map(|band| Found::under(band, &lines, table)).collect()
 }
 
 /// The one table of a sheet that is made for it: under the band of headings that names most
@@ -31,7 +32,7 @@ fn only_on<'s>(sheet: &'s Sheet, table: &'static Table) -> Option<Found<'s>> {
     let bands = bands(&mut lines);
     let most = bands.iter().map(|band| band.known()).max()?;
     let band = bands.into_iter().find(|band| band.known() == most)?;
-    Some(Found::under(band.alone(sheet), &lines))
+    Some(Found::under(band.alone(sheet), &lines, table))
 }
 
 /// Reads a sheet under the table's columns; `units` are those of a length that names none.
@@ -39,7 +40,7 @@ pub fn read(sheet: &Sheet, table: &'static Table, units: Units) -> ReadTable {
     match table.form {
         Form::Rows => match only_on(sheet, table) {
             Some(found) => found.read(units),
-            None => ReadTable { rows: Vec::new(), carried: Vec::new(), queries: no_headings(sheet, table) },
+            None => ReadTable { queries: no_headings(sheet, table), ..ReadTable::default() },
         },
         Form::ItemAndValue => {
             let mut queries = Vec::new();
@@ -50,8 +51,8 @@ pub fn read(sheet: &Sheet, table: &'static Table, units: Units) -> ReadTable {
                 .map(|item| (item.known.column.slot, entry(item.at, item.value, item.known, units)))
                 .collect();
             entries.sort_by_key(|(slot, _)| *slot);
-            let row = TableRow { at, entries, carried: Vec::new() };
-            ReadTable { rows: vec![row], carried: Vec::new(), queries }
+            let row = TableRow::of(at, entries);
+            ReadTable { rows: vec![row], queries, ..ReadTable::default() }
         }
     }
 }

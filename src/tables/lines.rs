@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, HashMap};
 
+use super::meanings::Meaning;
 use super::names::{Known, Names};
 use super::suffix::{is_feet_and_inches, is_remark, unit_alone, without_unit};
 use crate::grid::{Row, Sheet, Value};
@@ -89,9 +90,9 @@ impl<'s, 'n> Lines<'s, 'n> {
         self.names.known(heading)
     }
 
-    /// The name that a heading was probably meant to be.
-    pub fn nearest(&self, heading: &str) -> Option<&'static str> {
-        self.names.nearest(heading)
+    /// What a person says of a heading.
+    pub fn said(&self, heading: &str) -> Option<Meaning> {
+        self.names.said(heading)
     }
 
     /// What a text below others names with them.

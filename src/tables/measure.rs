@@ -12,7 +12,7 @@ use crate::length::{
 use crate::schema::{LEAST_SIZE, MOST_LENGTH};
 
 /// The unit of length that a cell's own text names.
-pub(super) fn unit_in(value: &Value) -> Option<Unit> {
+pub fn unit_in(value: &Value) -> Option<Unit> {
     match value {
         Value::Text(text) => match readings(text).first() {
             Some(reading) => reading.unit,

@@ -5,6 +5,7 @@ mod apart;
 mod bands;
 mod blocks;
 mod cell;
+mod column_read;
 mod datum;
 mod doubled;
 mod found;
@@ -13,26 +14,34 @@ mod hidden;
 mod layout;
 mod likely;
 mod lines;
+mod meanings;
 mod measure;
 mod names;
 mod pair;
 mod queries;
+mod resemble;
 mod suffix;
+mod untaken;
 mod words;
 
 pub use cell::{as_written, read_value};
+pub use column_read::{By, ColumnRead};
 pub use datum::FromDatum;
 pub use found::Found;
+pub use measure::unit_in;
 pub use layout::{found_on, heading, read};
+pub use meanings::{Meaning, Meanings, Said};
 pub(crate) use queries::QUERIES;
 pub use queries::UnreadCell;
 pub use suffix::heading_name;
+pub use untaken::nearest_column;
 
 use rust_decimal::Decimal;
 
 use crate::date::Date;
 use crate::grid::{Grid, Sheet};
 use crate::length::Length;
+use crate::name::squeezed;
 use crate::place::CellRef;
 use crate::query::Query;
 use crate::schema::Column;
@@ -47,13 +56,8 @@ pub fn is_named(sheet: &Sheet, name: &str) -> bool {
     squeezed(&sheet.name) == squeezed(name)
 }
 
-/// In lower case and without spaces.
-fn squeezed(name: &str) -> String {
-    name.chars().filter(|character| !character.is_whitespace()).flat_map(char::to_lowercase).collect()
-}
-
 /// A sheet's rows under a table's columns.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct ReadTable {
     /// The rows under the headings, in order; for an item-and-value sheet one row of all items.
     pub rows: Vec<TableRow>,
@@ -61,6 +65,10 @@ pub struct ReadTable {
     pub carried: Vec<(String, CellRef)>,
     /// What is odd about the sheet as a whole: unknown or doubled headings.
     pub queries: Vec<Query>,
+    /// The stops among it: they hold whatever any of its rows is about.
+    pub holding: Vec<Query>,
+    /// What its headings were taken as.
+    pub columns: Vec<ColumnRead>,
 }
 
 /// One row of a table.
@@ -72,6 +80,8 @@ pub struct TableRow {
     entries: Vec<(usize, Entry)>,
     /// Values of the carried columns as text, in their order; empty where blank.
     pub carried: Vec<Box<str>>,
+    /// What stood where an answer was put, by the column's slot.
+    answered: Vec<(usize, Option<Entry>)>,
 }
 
 /// A cell that holds something.
@@ -174,7 +184,12 @@ impl TableRow {
         let mut entries: Vec<(usize, Entry)> =
             cells.into_iter().map(|(column, entry)| (column.slot, entry)).collect();
         entries.sort_by_key(|(slot, _)| *slot);
-        TableRow { at, entries, carried: Vec::new() }
+        TableRow::of(at, entries)
+    }
+
+    /// A row of cells in the order of their slots.
+    fn of(at: CellRef, entries: Vec<(usize, Entry)>) -> TableRow {
+        TableRow { at, entries, carried: Vec::new(), answered: Vec::new() }
     }
 
     /// The cell under a column of the row's own table; `None` if it is blank.
@@ -183,17 +198,24 @@ impl TableRow {
         Some(&self.entries[place].1)
     }
 
-    /// Puts a cell in place of the one under a column of the row's own table.
-    pub fn put(&mut self, column: &Column, entry: Entry) {
-        match self.entries.binary_search_by_key(&column.slot, |entry| entry.0) {
-            Ok(place) => self.entries[place].1 = entry,
-            Err(place) => self.entries.insert(place, (column.slot, entry)),
+    /// The cell of the survey itself under a column, whatever was answered.
+    pub fn own_entry(&self, column: &Column) -> Option<&Entry> {
+        match self.answered.iter().find(|(slot, _)| *slot == column.slot) {
+            Some((_, own)) => own.as_ref(),
+            None => self.entry(column),
         }
     }
 
-    /// Leaves the cell under a column of the row's own table out.
-    pub fn leave_out(&mut self, column: &Column) {
-        self.entries.retain(|(slot, _)| *slot != column.slot);
+    /// Puts an answer in place of the cell under a column of the row's own table.
+    pub fn answer(&mut self, column: &Column, entry: Entry) {
+        let own = match self.entries.binary_search_by_key(&column.slot, |entry| entry.0) {
+            Ok(place) => Some(std::mem::replace(&mut self.entries[place].1, entry)),
+            Err(place) => {
+                self.entries.insert(place, (column.slot, entry));
+                None
+            }
+        };
+        self.answered.push((column.slot, own));
     }
 
     /// Every cell that holds something, with the slot of its column, in the table's order.

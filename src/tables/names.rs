@@ -5,10 +5,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::meanings::Meaning;
 use super::suffix::{unit_alone, unit_at_end, without_remark, without_unit};
-use super::words::{spelled_out, without_marks, words};
+use super::words::{in_full, spelled_out, without_marks, words};
 use crate::length::{PairOrder, Unit, order_named};
-use crate::name::{fold, narrow, nearest_folded};
+use crate::name::{fold, narrow, nearest_folded, squeezed};
 use crate::schema::openings::{HEIGHT_BY_WIDTH, SIZE_IN_ONE, WIDTH_BY_HEIGHT};
 use crate::schema::{Column, Kind, Table};
 
@@ -41,15 +42,23 @@ pub(super) struct Names {
     before_digits: BTreeSet<String>,
     /// Every name with its folded letters.
     folded: Vec<(Vec<char>, &'static str)>,
+    /// What a person says of headings, by their squeezed letters: it comes before every name.
+    said: BTreeMap<String, Meaning>,
 }
 
 impl Names {
     pub(super) fn of(table: &'static Table) -> Names {
+        Names::with(table, BTreeMap::new())
+    }
+
+    /// The same where a person says of some headings what they mean.
+    pub(super) fn with(table: &'static Table, said: BTreeMap<String, Meaning>) -> Names {
         let mut names = Names {
             by_letters: BTreeMap::new(),
             by_words: BTreeMap::new(),
             before_digits: BTreeSet::new(),
             folded: Vec::new(),
+            said,
         };
         let ranked = || {
             let columns = table.columns.iter().copied();
@@ -70,7 +79,9 @@ impl Names {
             for letters in [without_marks(&letters), spelled_out(&letters)] {
                 names.by_letters.entry(letters).or_insert((column, rank));
             }
-            names.by_words.entry(in_order(name)).or_insert((column, rank));
+            for words in [words(name), in_full(words(name))] {
+                names.by_words.entry(in_order(words)).or_insert((column, rank));
+            }
         }
         names
     }
@@ -87,9 +98,23 @@ impl Names {
         nearest(written).or_else(|| nearest(without_unit(written)))
     }
 
+    /// What a person says of a heading.
+    pub(super) fn said(&self, heading: &str) -> Option<Meaning> {
+        if self.said.is_empty() { None } else { self.said.get(&squeezed(heading)).copied() }
+    }
+
     /// The column of that heading: `Width`, `WIDTH:`, `OpeningWidth`, `Comments (text)`, and if it
     /// holds lengths also `Width (in)`, `Height, mm`, `Width_mm`, `Width in inches`.
     pub(super) fn known(&self, heading: &str) -> Option<Known> {
+        if let Some(meaning) = self.said(heading) {
+            let own = self.known_by_name(heading).filter(|known| Some(known.column) == meaning.column);
+            let unit = meaning.unit.or_else(|| own?.unit).or_else(|| Some(unit_at_end(heading).next()?.1));
+            return meaning.column.map(|column| Known { column, unit, rank: 0 });
+        }
+        self.known_by_name(heading)
+    }
+
+    fn known_by_name(&self, heading: &str) -> Option<Known> {
         if heading.len() > LONGEST_HEADING {
             return None;
         }
@@ -101,7 +126,7 @@ impl Names {
             false => alone().or_else(|| self.with_unit(&heading)),
         };
         let known = known.or_else(|| self.known_pair(&heading));
-        known.or_else(|| self.known(without_remark(&heading)?))
+        known.or_else(|| self.known_by_name(without_remark(&heading)?))
     }
 
     /// `Size (W x H) mm`, `Breite x Höhe`: a heading of a width and a height in one cell that says
@@ -126,21 +151,28 @@ impl Names {
         let letters = fold(name);
         let by_letters =
             self.by_letters.get(&letters).or_else(|| self.by_letters.get(&without_marks(&letters)));
-        by_letters.or_else(|| self.by_words.get(&in_order(name))).copied()
+        let own = words(name);
+        let by_words = || self.by_words.get(&in_order(own.clone()));
+        let in_full = || self.by_words.get(&in_order(in_full(own.clone())));
+        by_letters.or_else(by_words).or_else(in_full).copied().or_else(|| self.said_twice(&own))
+    }
+
+    /// `Anzahl Stk.`: words that each name the same column. Of a column of texts such words may be
+    /// the things that it tells apart, as in `Window / Door`.
+    fn said_twice(&self, words: &[String]) -> Option<(&'static Column, usize)> {
+        let (first, others) = words.split_first().filter(|(_, others)| !others.is_empty())?;
+        let known = self.by_letters.get(first).filter(|(column, _)| column.kind != Kind::Text)?;
+        let same = |word| self.by_letters.get(word).is_some_and(|(column, _)| column.slot == known.0.slot);
+        others.iter().all(same).then_some(*known)
     }
 
     fn with_unit(&self, heading: &str) -> Option<Known> {
         unit_at_end(heading).find_map(|(name, unit)| {
             let named = || self.named(name).or_else(|| self.named(without_remark(name)?));
-            let (column, rank) = named().filter(|(column, _)| holds_lengths(column))?;
+            let (column, rank) = named().filter(|(column, _)| column.holds_lengths())?;
             Some(Known { column, unit: Some(unit), rank })
         })
     }
-}
-
-/// Whether the column's numbers are in a unit of length.
-pub(super) fn holds_lengths(column: &Column) -> bool {
-    matches!(column.kind, Kind::Length { .. } | Kind::LengthOr { .. } | Kind::Pair(_))
 }
 
 /// What stands before a text's first digit; `None` without a digit.
@@ -148,8 +180,7 @@ fn before_digit(text: &str) -> Option<&str> {
     text.find(|character| narrow(character).is_ascii_digit()).map(|digit| &text[..digit])
 }
 
-fn in_order(name: &str) -> Vec<String> {
-    let mut words = words(name);
+fn in_order(mut words: Vec<String>) -> Vec<String> {
     words.sort_unstable();
     words
 }

@@ -6,7 +6,8 @@ use thiserror::Error;
 
 use super::bands::HEADING_ROWS;
 use super::{Fault, Unread};
-use crate::query::{Asks, Entry, Severity, Wording, did_you_mean_or, queries};
+use crate::query::{Asks, Entry, Fills, Severity, Wording, did_you_mean_or, queries};
+use crate::schema::headings::{HEADINGS, NOT_NEEDED};
 use crate::schema::openings::{HEIGHT_BY_WIDTH, OPENINGS, TYPES, WIDTH_BY_HEIGHT};
 use crate::schema::{Column, Table};
 
@@ -16,8 +17,15 @@ pub(crate) const QUERIES: &[&[Entry]] = &[SheetQuery::ENTRIES, CellQuery::ENTRIE
 queries! {
     /// A doubt about a sheet's headings or items.
     pub(super) enum SheetQuery {
-        UnknownHeading { written: String, nearest: String }: Check, "unknown-heading",
-            "\"{written}\" is not a survey heading" => "did you mean \"{nearest}\"?";
+        HeadingUnread { written: String, nearest: &'static str }: Check, "heading-unread", fills &HEADINGS,
+            "\"{written}\" is not read; it looks like {nearest}"
+            => "answer with the column that it is, or with {NOT_NEEDED}";
+        HeadingDecides { written: String, nearest: &'static str }: Stop, "heading-decides", fills &HEADINGS,
+            "\"{written}\" is not read; it may be {nearest}, which the table does not have"
+            => "answer with the column that it is, or with {NOT_NEEDED}; or rename the heading";
+        HeadingOverLengths { written: String }: Check, "heading-over-lengths", fills &HEADINGS,
+            "\"{written}\" is not read, and there are lengths under it"
+            => "answer with the column that it is, or with {NOT_NEEDED}";
         Doubled { first: String, second: String, name: &'static str }: Check, "column-twice",
             "\"{first}\" and \"{second}\" both look like {name}"
             => "\"{first}\" is used; delete or rename one of them";
@@ -183,7 +191,7 @@ impl Asks for UnreadCell<'_> {
         Entry { code: self.unread.code, severity: self.severity }
     }
 
-    fn fills(&self) -> Option<&'static Column> {
-        self.column
+    fn fills(&self) -> Option<&'static str> {
+        self.column.map(Fills::fills)
     }
 }

@@ -8,7 +8,7 @@ use crate::name::fold;
 use crate::schema::synonyms::UNITS;
 
 /// Remarks in brackets that do not change what a heading means.
-const REMARKS: [&str; 31] = [
+const REMARKS: [&str; 35] = [
     "",
     "text",
     "other",
@@ -36,6 +36,10 @@ const REMARKS: [&str; 31] = [
     "szt",
     "pz",
     "uds",
+    "樘",
+    "个",
+    "扇",
+    "套",
     FEET_AND_INCHES[0],
     FEET_AND_INCHES[1],
     FEET_AND_INCHES[2],

@@ -58,3 +58,33 @@ pub(super) fn words(heading: &str) -> Vec<String> {
     words.retain(|word| !word.is_empty());
     words.iter().map(|word| without_marks(word)).collect()
 }
+
+/// Words that headings have in short, and what they stand for. A single letter is in short only
+/// beside another word.
+const IN_SHORT: [(&[&str], &str); 13] = [
+    (&["ht", "hgt", "hght"], "height"),
+    (&["wd", "wdth", "wth"], "width"),
+    (&["dp", "dpth"], "depth"),
+    (&["btm", "bot"], "bottom"),
+    (&["lh", "lhs"], "left"),
+    (&["rh", "rhs"], "right"),
+    (&["opg", "opng"], "opening"),
+    (&["wdw", "wndw"], "window"),
+    (&["flr"], "floor"),
+    (&["h"], "height"),
+    (&["w"], "width"),
+    (&["l"], "left"),
+    (&["r"], "right"),
+];
+
+/// The words of a heading with those in short written out: `sill ht` is `sill height`.
+pub(super) fn in_full(mut words: Vec<String>) -> Vec<String> {
+    let several = words.len() > 1;
+    for word in &mut words {
+        let known = IN_SHORT.iter().find(|(short, _)| short.contains(&word.as_str()));
+        if let Some((_, full)) = known.filter(|_| several || word.len() > 1) {
+            (*full).clone_into(word);
+        }
+    }
+    words
+}

@@ -10,9 +10,12 @@ use crate::report::{Report, Unit};
 /// The fixed sheets, in the order of the workbook; the units' sheets stand before `Cost summary`.
 pub(super) mod fixed {
     use crate::rules::columns::offcuts::OFFCUTS as OFFCUTS_ON_HAND;
+    use crate::schema::answers::ANSWERS as ANSWERS_IN_SURVEY;
 
     pub(in crate::workbook) const SUMMARY: &str = "Summary";
     pub(in crate::workbook) const QUERIES: &str = "Queries";
+    pub(in crate::workbook) const ANSWERS: &str = ANSWERS_IN_SURVEY.sheet;
+    pub(in crate::workbook) const COLUMNS_READ: &str = "Columns read";
     pub(in crate::workbook) const OPENINGS: &str = "Openings";
     pub(in crate::workbook) const ORDER: &str = "Order";
     pub(in crate::workbook) const ORDER_OPENINGS: &str = "Order's openings";
@@ -26,9 +29,11 @@ pub(super) mod fixed {
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 
-    pub(in crate::workbook) const ALL: [&str; 14] = [
+    pub(in crate::workbook) const ALL: [&str; 16] = [
         SUMMARY,
         QUERIES,
+        ANSWERS,
+        COLUMNS_READ,
         OPENINGS,
         ORDER,
         ORDER_OPENINGS,

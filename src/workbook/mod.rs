@@ -3,9 +3,11 @@
 //! number to the one that a spreadsheet stores. Nothing is computed here but where things stand.
 
 mod ahead;
+mod answers;
 mod blank;
 mod cell;
 mod column;
+mod columns_read;
 mod cost_places;
 mod cost_rows;
 mod cost_shares;
@@ -135,6 +137,8 @@ pub fn write(
 
     summary::write(&mut workbook, &press)?;
     queries::write(&mut workbook, &press)?;
+    answers::write(&mut workbook, &press)?;
+    columns_read::write(&mut workbook, &press)?;
     openings::write(&mut workbook, &press)?;
     let lines = order::write(&mut workbook, &press)?;
     order_openings::write(&mut workbook, &press)?;

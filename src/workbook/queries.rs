@@ -1,8 +1,8 @@
-//! `Queries`: what a person must answer or look at, a row for each cause, then a row for each
-//! opening that wants an answer of its own. Copied whole into a survey as `Answers`, it is read.
+//! `Queries`: what a person must answer or look at, a row for each cause, then a row for each place
+//! that may want an answer of its own. Copied whole into a survey, it is read.
 //!
 //! A note has one row on `Queries`, with its count; stops and checks are listed one by one,
-//! whatever their number.
+//! whatever their number, but for a heading's, which one answer settles.
 
 use rust_xlsxwriter::Workbook;
 
@@ -14,6 +14,7 @@ use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
 use crate::query::{GatheredQuery, QueryPlace, Severity};
 use crate::schema::answers::{self, ANSWERS};
+use crate::schema::headings::HEADINGS;
 use crate::survey::every_one_of;
 
 /// A cause names this many of its places; where there are more, each has a row below, unless it is
@@ -27,8 +28,8 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         remarks: vec![
             "stop: the opening is held until you answer. check: sized anyway, but please check. note: for information.".into(),
             format!(
-                "To answer: under Answer, write what the survey column should say. Copy this whole sheet into the survey, name the copy {}, and run again.",
-                ANSWERS.sheet
+                "To answer: under Answer, write what the survey column should say, or ok to accept a check as it is. Copy this whole sheet into the survey, name the copy {} (the next {} 2), and run again.",
+                ANSWERS.sheet, ANSWERS.sheet
             )
             .into(),
             "No box means that no single cell would settle it: correct the survey itself, as What to do says.".into(),
@@ -54,11 +55,15 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     pages.finish()
 }
 
-/// Whether each place of a cause has a row: it wants an answer, or there are too many to list. A
-/// note wants none: its count says how often it holds.
+/// Whether each place of a cause has a row: any of them may be answered or accepted apart. A note
+/// wants nothing: its count says how often it holds. A heading is answered once for all rows.
 fn goes_one_by_one(query: &GatheredQuery) -> bool {
-    let several = query.places.len() > 1 && query.severity != Severity::Note;
-    several && (query.places.len() > LISTED || query.places.iter().any(|place| place.fills.is_some()))
+    query.places.len() > 1 && query.severity != Severity::Note && !is_of_a_heading(query)
+}
+
+/// Whether an answer would say what a heading means.
+fn is_of_a_heading(query: &GatheredQuery) -> bool {
+    query.fills() == Some(HEADINGS.sheet)
 }
 
 /// A cause, or one place of a cause.
@@ -89,6 +94,20 @@ impl<'p> Row<'p> {
         }
     }
 
+    /// Whether an answer may stand on this row: one that fills a cell, or accepts a check.
+    fn takes_an_answer(self) -> bool {
+        self.fills().is_some() || self.query().severity == Severity::Check
+    }
+
+    /// What the survey says in the one place that an answer on this row would fill.
+    fn as_read(self, press: &'p Press<'p>) -> &'p str {
+        match self.places() {
+            [place] => press.report.as_read(place),
+            [place, ..] if is_of_a_heading(self.query()) => press.report.as_read(place),
+            _ => "",
+        }
+    }
+
     /// The column that an answer on this row would fill.
     fn fills(self) -> Option<&'static str> {
         match self {
@@ -107,16 +126,15 @@ impl<'p> Row<'p> {
 
     /// The openings that an answer on this row would be for, or else those that it is about.
     fn openings(self, press: &Press<'_>) -> String {
-        let places = self.places();
-        match (self.fills(), places) {
-            (Some(_), [_, _, ..]) => every_one_of(places.len()),
+        match self.places() {
+            places @ [_, _, ..] if goes_one_by_one(self.query()) => every_one_of(places.len()),
             _ => self.list(|place| named(press, place)),
         }
     }
 
     /// What is special to each place, with its opening's name where there are several.
     fn details(self, press: &Press<'_>) -> String {
-        let answered = self.fills().is_some();
+        let answered = goes_one_by_one(self.query());
         let several = self.places().len() > 1;
         self.list(|place| match (place.detail.as_str(), named(press, place).filter(|_| several)) {
             ("", name) => name.filter(|_| answered),
@@ -138,23 +156,27 @@ impl<'p> Row<'p> {
     }
 }
 
-/// The opening that a place is about; without one, the cell of the row that an answer would fill.
+/// The opening that a place is about; without one, its cell.
 fn named(press: &Press<'_>, place: &QueryPlace) -> Option<String> {
-    let row = || place.fills.and(place.at).map(|at| press.cell(at));
-    place.opening.map(|opening| press.name(opening).to_owned()).or_else(row)
+    let cell = || place.at.map(|at| press.cell(at));
+    place.opening.map(|opening| press.name(opening).to_owned()).or_else(cell)
 }
 
 fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
     vec![
+        Column::new(answers::CODE.name, |row: Row<'p>| row.query().code),
         Column::new("Severity", |row: Row<'p>| row.query().severity.to_string()).strong(),
         Column::new("Count", |row: Row<'p>| row.of_cause(|query| query.places.len())),
         Column::new(answers::QUERY.name, |row: Row<'p>| &*row.query().message).strong().wide(34),
         Column::new("What to do", |row: Row<'p>| row.of_cause(|query| &*query.hint)).wide(34),
         Column::new(answers::OPENING.name, |row: Row<'p>| row.openings(press)).wide(20),
         Column::new(answers::COLUMN.name, |row: Row<'p>| row.fills().map(str::to_owned)).wide(14),
-        Column::new("Answer", |_: Row<'p>| Cell::Blank).written_in_where(22, |row| row.fills().is_some()),
+        Column::new(answers::AS_READ.name, |row: Row<'p>| row.as_read(press)).wide(14),
+        Column::new(answers::VALUE.name, |_: Row<'p>| Cell::Blank).written_in_where(18, Row::takes_an_answer),
+        Column::new(answers::BY.name, |_: Row<'p>| Cell::Blank).written_in_where(10, Row::takes_an_answer),
+        Column::new(answers::ON.name, |_: Row<'p>| Cell::Blank).written_in_where(10, Row::takes_an_answer),
         Column::new("Where", |row: Row<'p>| row.list(|place| place.at.map(|at| press.cell(at)))).wide(22),
-        Column::new("Details", |row: Row<'p>| row.details(press)).wide(30),
+        Column::new(answers::DETAILS.name, |row: Row<'p>| row.details(press)).wide(30),
         Column::new("Page", |row: Row<'p>| {
             let first = row.places().iter().find_map(|place| place.opening);
             first.map(|opening| Cell::Link(press.layout.page_of(opening), press.name(opening).into()))

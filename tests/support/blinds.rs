@@ -16,6 +16,7 @@ use sillbook::rules::{self, Bar, Family, LouverRules, RuleUsed, Rules, SmallPart
 use sillbook::sizing::{Hung, InRecess, Mount, OnWall, Operation, Release, Size, SizeWindow, Sizing};
 use sillbook::sourcing::{Sourced, Supply};
 use sillbook::survey::{
+    AsRead,
     Control, Draw, EndsAt, Facts, Given, Identity, Kind, Measured, Opening, SizeSource, Substrate, Survey,
 };
 
@@ -117,6 +118,7 @@ impl Spec {
                 carried: Vec::new(),
                 quantity: self.quantity,
             },
+            as_read: AsRead::default(),
             facts: Some(Box::new(Facts {
                 kind: self.kind,
                 width: measured(self.width),

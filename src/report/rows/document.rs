@@ -2,7 +2,7 @@
 
 use super::cost::CURRENCY;
 use super::{
-    AssumptionRow, ByPhaseRow, ColorRow, CostRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow,
+    AnswerRow, AssumptionRow, ByPhaseRow, ColorRow, ColumnReadRow, CostRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow,
     OpeningRow, PlanRow, QueryRow, TotalsRow, UnitRow,
 };
 use crate::report::figure::{Rows, row};
@@ -62,6 +62,10 @@ row! {
         /// What someone must answer or look at: stops, then checks, then notes; within each, first the query
         /// that affects the most openings.
         queries: Rows<'r, QueryRow<'r>> = Rows::new(move || QueryRow::all(row.report));
+        /// What was answered to the queries of earlier runs, and what became of each answer.
+        answers: Rows<'r, AnswerRow<'r>> = Rows::new(move || AnswerRow::all(row.report));
+        /// What the headings of the surveys were taken as, table by table.
+        columns: Rows<'r, ColumnReadRow<'r>> = Rows::new(move || ColumnReadRow::all(row.report));
     }
 }
 

@@ -9,6 +9,7 @@ mod hardware;
 mod opening;
 mod order;
 mod queries;
+mod reading;
 mod units;
 
 pub use cost::{CostLineRow, CostRow, NotInTotalRow, TotalsRow};
@@ -18,6 +19,7 @@ pub use hardware::{HardwareRow, LooseRow};
 pub use opening::{BracketsRow, FixingsRow, LouversRow, NameRow, OpeningRow, StepRow};
 pub use order::{ColorRow, LabelRow, LineRow, OpeningSizeRow};
 pub use queries::{AssumptionRow, QueryRow};
+pub use reading::{AnswerRow, ColumnReadRow};
 pub use units::UnitRow;
 
 use super::Report;

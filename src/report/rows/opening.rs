@@ -50,6 +50,8 @@ row! {
         /// The stops that hold it back; empty if none does.
         held_by: Vec<String> = row.doubts.stops(row.index).map(|stop| stop.words()).collect()
             => headed("Reason held"), worded(|_, stops| stops.join("; ")), wide(30), unless_blank;
+        /// The codes of the queries about it that were accepted; empty if none was.
+        accepted: Vec<&'static str> = row.doubts.accepted(row.index).collect();
         /// How many identical openings the row stands for.
         quantity: u32 = row.who().quantity => at_least(1), shown;
         /// What the opening is; null if a stop on the survey row holds it back.

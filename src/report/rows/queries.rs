@@ -39,6 +39,8 @@ pub struct QueryRow<'r> {
 row! {
     /// One cause, with every place it applies to.
     QueryRow<'r>: row {
+        /// Its short lasting name.
+        code: &'static str = row.query.code;
         /// `stop`: the opening is held back; `check`: sized, but please check; `note`: for information.
         severity: Severity = row.query.severity;
         /// The cells, in survey order.
@@ -53,6 +55,8 @@ row! {
         hint: &'r str = &row.query.hint;
         /// The survey column that an answer would fill; null unless there is exactly one.
         column: Option<&'r str> = row.query.fills();
+        /// What the survey says there, for each of those cells; empty without such a column.
+        as_read: Vec<&'r str> = row.texts_read();
     }
 }
 
@@ -65,6 +69,12 @@ impl<'r> QueryRow<'r> {
     fn cells(self) -> impl Iterator<Item = (String, &'r str)> {
         let places = self.query.places.iter();
         places.filter_map(move |place| Some((self.report.sheets.show(place.at?), &*place.detail)))
+    }
+
+    fn texts_read(self) -> Vec<&'r str> {
+        let places = self.query.places.iter().filter(|place| place.at.is_some());
+        let fills = self.query.fills().is_some();
+        places.filter(|_| fills).map(|place| self.report.as_read(place)).collect()
     }
 
     /// The places of one opening stand together, because every stage goes in survey order.

@@ -42,6 +42,8 @@ pub(super) fn queries(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<()
         counted(Severity::Check, "to look at (check)"),
         counted(Severity::Note, "for information (note)")
     );
+    let accepted: usize = report.accepted.iter().map(|query| query.places.len()).sum();
+    let name = if accepted == 0 { name } else { format!("{name}; {accepted} accepted") };
     charts::keep_rows(pages, u32::try_from(CAUSES_SHOWN).unwrap_or(u32::MAX).saturating_add(3))?;
     pages.section(&name, SPAN)?;
     let sheet = pages.sheet();

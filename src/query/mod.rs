@@ -6,10 +6,13 @@
 //! An answer fills one column of `Openings`; where several would do, or a rule sheet or the site
 //! must change, a query has none and the hint says so.
 
+mod answer;
 mod entry;
 
 pub(crate) use entry::queries;
-pub use entry::{Asks, Entry};
+pub use answer::{Acceptance, Answer, Taken, accept};
+pub(crate) use answer::QUERIES;
+pub use entry::{Asks, Entry, Fills};
 
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
@@ -95,6 +98,11 @@ pub struct Query {
     pub opening: Option<OpeningIndex>,
     /// What is special to this place, such as the measured spread; may be empty.
     pub detail: String,
+    /// What stands in the place that an answer would fill, where that is no cell of an opening's
+    /// row; else empty.
+    pub as_read: String,
+    /// Who accepted it, where someone did.
+    pub accepted: Option<Acceptance>,
 }
 
 impl Query {
@@ -106,11 +114,13 @@ impl Query {
             severity,
             message: asked.to_string(),
             hint: asked.hint(),
-            fills: asked.fills().map(|column| column.name),
+            fills: asked.fills(),
             reader: asked.reader(),
             at,
             opening: None,
             detail: String::new(),
+            as_read: String::new(),
+            accepted: None,
         }
     }
 
@@ -123,6 +133,12 @@ impl Query {
     /// The same query with what is special to this place.
     pub fn with_detail(mut self, detail: impl Into<String>) -> Query {
         self.detail = detail.into();
+        self
+    }
+
+    /// The same query with what stands in the place that an answer would fill.
+    pub fn reading(mut self, as_read: impl Into<String>) -> Query {
+        self.as_read = as_read.into();
         self
     }
 }
@@ -211,6 +227,11 @@ pub struct QueryPlace {
     pub fills: Option<&'static str>,
     /// What is special to this place.
     pub detail: String,
+    /// What stands in the place that an answer would fill, where that is no cell of an opening's
+    /// row; else empty.
+    pub as_read: String,
+    /// Who accepted it, where someone did.
+    pub accepted: Option<Acceptance>,
 }
 
 /// Gathers queries by cause: the same code, severity, message and hint. Stops come first, then checks,
@@ -220,8 +241,8 @@ pub struct QueryPlace {
 pub fn gather(queries: Vec<Query>, quantity: impl Fn(OpeningIndex) -> u32) -> Vec<GatheredQuery> {
     let mut causes: BTreeMap<(Severity, String, String, Reader, &'static str), Vec<QueryPlace>> =
         BTreeMap::new();
-    for Query { code, severity, message, hint, fills, reader, at, opening, detail } in queries {
-        let place = QueryPlace { opening, at, fills, detail };
+    for Query { code, severity, message, hint, fills, reader, at, opening, detail, as_read, accepted } in queries {
+        let place = QueryPlace { opening, at, fills, detail, as_read, accepted };
         causes.entry((severity, message, hint, reader, code)).or_default().push(place);
     }
     let mut gathered: Vec<(u64, GatheredQuery)> = causes
