@@ -82,6 +82,7 @@ fn sill_of_a_drawing(headings: &mut [Heading]) {
         return;
     }
     for heading in headings {
+        heading.set_aside |= ends_in(heading, &DETAILS_BESIDE_A_SILL);
         if ends_in(heading, &["sill", "cill"]) {
             heading.known = heading.known.filter(|known| known.column.slot != SILL_HEIGHT.slot);
             heading.set_aside = true;

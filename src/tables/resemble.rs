@@ -14,11 +14,10 @@ const TELLING: usize = 4;
 const SLIPS: usize = 5;
 /// Columns that may share a word which still tells them from the others, as `header` does.
 const SHARED_BY: usize = 2;
-/// Words that are in so many headings of all kinds that they tell nothing.
-const GENERAL: [&str; 14] = [
-    "head", "side", "level", "number", "name", "code", "type", "size", "total", "width", "height", "depth", "length",
-    "thickness",
-];
+/// Words that are in so many headings of all kinds that they tell nothing beside others.
+const GENERAL: [&str; 9] = ["head", "side", "level", "number", "name", "code", "type", "size", "total"];
+/// Words that say of nothing what it measures.
+const DIMENSIONS: [&str; 6] = ["width", "height", "depth", "length", "thickness", "elevation"];
 /// Letters of the shortest name without spaces, such as a Chinese one, that is sought within a heading.
 const SHORTEST_WITHIN: usize = 2;
 
@@ -61,7 +60,8 @@ impl Likenesses {
                 names.push(Name { column, letters: fold(name).chars().collect(), words });
             }
         }
-        tell.retain(|word, slots| slots.len() <= SHARED_BY && !GENERAL.contains(&word.as_str()));
+        let is_general = |word: &str| GENERAL.contains(&word) || DIMENSIONS.contains(&word);
+        tell.retain(|word, slots| slots.len() <= SHARED_BY && !is_general(word));
         Likenesses { names, tell }
     }
 
@@ -92,7 +92,7 @@ impl Likenesses {
         };
         let holds = || !name.words.is_empty() && name.words.iter().all(|word| stands_in(word, own));
         let is_part = || {
-            let tells = |word: &String| word.chars().count() >= TELLING && !GENERAL.contains(&word.as_str());
+            let tells = |word: &String| word.chars().count() >= TELLING && !DIMENSIONS.contains(&word.as_str());
             let tells = own.len() > 1 || own.iter().any(tells);
             tells && own.iter().all(|own| name.words.iter().any(|word| is_alike(word, own)))
         };
