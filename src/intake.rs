@@ -199,9 +199,10 @@ fn by_name(path: &Path) -> Option<Why> {
 const MOST_LIST_BYTES: u64 = 1 << 20;
 
 /// Whether a file is a workbook with the sheets that every fit-out has, whatever its name. What
-/// cannot be opened is not; the reader says what is wrong with it.
+/// cannot be opened, or is no file, is not; the reader says what is wrong with it.
 fn is_fit_out(path: &Path) -> bool {
-    let list = File::open(path).ok().and_then(|file| {
+    let file = path.is_file().then(|| File::open(path).ok()).flatten();
+    let list = file.and_then(|file| {
         let mut archive = ZipArchive::new(file).ok()?;
         let mut list = Vec::new();
         archive.by_name("xl/workbook.xml").ok()?.take(MOST_LIST_BYTES).read_to_end(&mut list).ok()?;

@@ -4,13 +4,11 @@ mod compound;
 mod records;
 mod sheet;
 
-use std::path::Path;
-
 use encoding_rs::{Encoding, WINDOWS_1252};
 
 use super::cells::{Intake, SheetCells};
 use super::error::{Damage, Problem};
-use super::guard::{Budget, whole_file};
+use super::guard::Budget;
 use super::number::Epoch;
 use super::shown::{Formats, Shown};
 use records::{Records, Writing, kind};
@@ -33,8 +31,7 @@ struct Listed {
 }
 
 /// Each worksheet's cells, in the workbook's order.
-pub(super) fn read(path: &Path) -> Result<Vec<SheetCells>, Problem> {
-    let file = whole_file(path)?;
+pub(super) fn read(file: Vec<u8>) -> Result<Vec<SheetCells>, Problem> {
     let (stream, name) = compound::workbook(&file)?;
     drop(file);
     let mut budget = Budget::whole();
