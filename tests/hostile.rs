@@ -300,6 +300,55 @@ fn spoilt(sound: &[u8], chance: &mut Chance) -> Vec<u8> {
     bytes
 }
 
+/// How many spoilt workbooks of 1993 to 2003 are read.
+const SPOILT: u64 = 1500;
+
+#[test]
+fn a_spoilt_byte_loses_no_opening_without_a_word() {
+    let row = |row| format!("W{row} | {} | window | {} | 48\n", row % 7, 30 + row);
+    let rows: String = (1..=40).map(row).collect();
+    let head = "[Openings]\nOpening | Unit | Kind | Width (in) | Height (in)\n";
+    let text = format!("{head}{rows}[Notes]\nof the site\n");
+    let mut sheets = support::grid(&text).sheets;
+    let with_rows = formats::xls(&sheets);
+    sheets.swap(0, 1);
+    let mut faults = Vec::new();
+    let (mut refused, mut asked) = (0, 0);
+    for (name, sound) in [("openings first", with_rows), ("openings last", formats::xls(&sheets))] {
+        let folder = Folder::new();
+        let path = folder.path().join("s.xls");
+        fs::write(format!("/tmp/{name}.xls"), &sound).unwrap();
+        let read = |bytes: &[u8]| {
+            fs::write(&path, bytes).unwrap();
+            let input = pipeline::read(std::slice::from_ref(&path), None, &Silent).ok()?;
+            Some((input.survey.openings.len(), input.queries.len()))
+        };
+        let (all, queries) = read(&sound).unwrap();
+        assert_eq!(all, 40);
+        for seed in 0..SPOILT {
+            let mut chance = Chance::new(seed);
+            let mut bytes = sound.clone();
+            let mut spoilt = Vec::new();
+            for _ in 0..1 + chance.below(2) {
+                let (at, byte) = (chance.below(bytes.len()), chance.below(256) as u8);
+                spoilt.push(format!("byte {at} from {:#04x} to {byte:#04x}", bytes[at]));
+                bytes[at] = byte;
+            }
+            match read(&bytes) {
+                None => refused += 1,
+                Some((openings, now)) if openings < all && now > queries => asked += 1,
+                Some((openings, _)) if openings < all => {
+                    faults.push(format!("{name}, {}: {openings} openings", spoilt.join(", ")));
+                }
+                Some(_) => {}
+            }
+        }
+    }
+    println!("{refused} refused, {asked} asked, {} without a word", faults.len());
+    assert!(refused > 0, "nothing was spoilt");
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
 /// The most memory that this process has had, in KiB, where the system tells.
 fn peak_of_memory() -> Option<u64> {
     let status = fs::read_to_string("/proc/self/status").ok()?;
@@ -870,4 +919,30 @@ fn a_run_that_does_not_keep_its_word_is_seen() {
     let other = Folder::new();
     fs::write(other.path().join("out.json"), "{}").unwrap();
     assert_eq!(whole(&other), Err("out.json is no document".to_owned()));
+}
+
+#[cfg(unix)]
+#[test]
+fn a_pipe_ends_the_command_at_once_and_in_words() {
+    let folder = Folder::new();
+    let pipe = |name: &str| {
+        let made = std::process::Command::new("mkfifo").arg(folder.path().join(name)).status().unwrap();
+        assert!(made.success());
+    };
+    pipe("x.csv");
+    folder.survey("s.xlsx", SMALL);
+    let said = |arguments: &[&str]| {
+        let mut command = assert_cmd::cargo::cargo_bin_cmd!("sillbook");
+        command.current_dir(folder.path()).timeout(MOST_TIME);
+        let output = command.args(arguments).output().unwrap();
+        assert_eq!(output.status.code(), Some(3), "{arguments:?}");
+        String::from_utf8(output.stderr).unwrap()
+    };
+    for arguments in [&["check", "x.csv"][..], &["run", "s.xlsx", "x.csv"], &["check", "."]] {
+        assert!(said(arguments).contains("x.csv is a pipe or a device, not a file"), "{arguments:?}");
+    }
+    pipe("out.json");
+    let written = said(&["run", "s.xlsx", "--force", "--json", "out.json"]);
+    assert!(written.contains("out.json is a pipe or a device, not a file"), "{written}");
+    assert_eq!(folder.names(), ["out.json", "s.xlsx", "x.csv"]);
 }
