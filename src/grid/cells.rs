@@ -110,8 +110,8 @@ fn joined<T: Copy + Ord + Into<u32>>(mut runs: Vec<(T, T)>) -> Vec<(T, T)> {
     runs
 }
 
-/// Puts rows and cells that a file holds out of order into order. Of two values for one cell the
-/// first stays.
+/// Puts rows and cells that a file holds out of order into order. Two values for one cell that are not
+/// the same are an error in it.
 fn in_order(rows: &mut Vec<Row>) {
     let rises = |rows: &[Row]| rows.windows(2).all(|pair| pair[0].row < pair[1].row);
     if !rises(rows) {
@@ -127,7 +127,13 @@ fn in_order(rows: &mut Vec<Row>) {
     for row in rows {
         if !row.cells.windows(2).all(|pair| pair[0].0 < pair[1].0) {
             row.cells.sort_by_key(|cell| cell.0);
-            row.cells.dedup_by_key(|cell| cell.0);
+            row.cells.dedup_by(|later, earlier| {
+                let same = later.0 == earlier.0;
+                if same && later.1 != earlier.1 {
+                    earlier.1 = two_values();
+                }
+                same
+            });
         }
     }
 }
@@ -141,6 +147,11 @@ pub(super) fn text(text: Box<str>) -> Option<Value> {
         return Some(Value::Error(format!("a text of more than {LONGEST_TEXT} characters").into()));
     }
     Some(Value::Text(text))
+}
+
+/// What stands in a cell that a file gives two values: no one can tell which of them is meant.
+pub(super) fn two_values() -> Value {
+    unreadable("two values for one cell")
 }
 
 /// What stands in a cell and is no value.

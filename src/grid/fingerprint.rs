@@ -46,7 +46,8 @@ mod tests {
     #[test]
     fn files_have_the_digest_that_the_standard_gives() {
         // SHA-256 (FIPS 180-4) of no bytes (from memory) and of `abc` (FIPS 180-2, appendix B.1).
-        for (files, digits) in [(&[][..], "e3b0c44298fc"), (&["abc"], "ba7816bf8f01"), (&["a", "bc"], "ba7816bf8f01")]
+        for (files, digits) in
+            [(&[][..], "e3b0c44298fc"), (&["abc"], "ba7816bf8f01"), (&["a", "bc"], "ba7816bf8f01")]
         {
             let mut print = Print::default();
             files.iter().for_each(|file: &&str| print.add(file.as_bytes()));

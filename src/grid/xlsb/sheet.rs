@@ -9,7 +9,7 @@ use crate::grid::error::Damage;
 
 /// Reads a sheet to its end.
 pub(super) fn read(
-    mut records: Records<'_>,
+    records: &mut Records<'_>,
     mut sheet: Intake<'_>,
     shared: &Shared,
 ) -> Result<SheetCells, Damage> {
