@@ -304,7 +304,7 @@ fn a_workbook_of_1993_to_2003_that_has_lost_a_record_is_refused() {
         (0x0203, 1, 0x0103, "something unknown among its cells"),
         (0x0203, 1, 0x003C, "something unknown among its cells"),
         (0x0208, 2, 0x0308, "something unknown among its cells"),
-        (0x0085, 1, 0x0185, "it goes on where it should end"),
+        (0x0085, 1, 0x0185, "it does not end where it should"),
         (0x00FD, 1, 0x000A, "row 1 of a sheet has lost its cells"),
     ];
     for (kind, which, other, said) in numbers {

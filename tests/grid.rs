@@ -251,6 +251,43 @@ fn a_list_of_sheets_that_contradicts_itself_is_refused() {
 }
 
 #[test]
+fn merged_cells_that_overlap_are_refused() {
+    let folder = TempDir::new().expect("a folder");
+    let merged = |blocks: &[&str]| {
+        let blocks: String = blocks.iter().map(|block| format!("<mergeCell ref=\"{block}\"/>")).collect();
+        by_hand(&folder, &format!("<sheetData/><mergeCells>{blocks}</mergeCells>"), "<sst/>")
+    };
+    for apart in
+        [&["A1:A3", "B1:B3", "A4:B4"][..], &["A1:B2", "A1:B2"], &["C1:D9", "A2:B3", "A4:B9", "E1:F1"]]
+    {
+        assert!(read(&merged(apart)).is_ok(), "{apart:?}");
+    }
+    for overlapping in [
+        &["A1:A10", "A3:A4"][..],
+        &["A1:D1", "B1:B5"],
+        &["B2:C3", "A1:B2"],
+        &["A1:A2", "C1:D9", "B4:C5"],
+        &["A1:F1", "A2:B9", "A5:XFD5"],
+    ] {
+        let refused = refusal(&merged(overlapping));
+        assert!(refused.contains("the merged cells of A & B overlap"), "{overlapping:?}: {refused}");
+    }
+}
+
+#[test]
+fn an_archive_of_more_parts_than_a_workbook_has_is_refused() {
+    let folder = TempDir::new().expect("a folder");
+    let path = folder.path().join("s.xlsx");
+    let parts: Vec<_> = (0..=20_000).map(|part| (format!("{part}"), Vec::new())).collect();
+    fs::write(&path, crate::support::formats::packed(&parts)).expect("a file");
+    let refused = refusal(&path);
+    assert!(
+        refused.starts_with("FILE is too large: it has 20001 parts inside, and the limit is 20000"),
+        "{refused}"
+    );
+}
+
+#[test]
 fn two_parts_of_one_name_are_refused() {
     let folder = TempDir::new().expect("a folder");
     let parts = ["content.xml", "content.xm_"].map(|name| {

@@ -4,6 +4,8 @@
 //! A table of text under a workbook's name is read only if every record has as many fields; a web
 //! page is refused, and so are workbooks from before 1993.
 
+use std::fs::File;
+use std::io::Read;
 use std::path::Path;
 
 use super::cells::SheetCells;
@@ -58,6 +60,21 @@ pub(super) fn read(path: &Path, file: Vec<u8>) -> Result<Vec<SheetCells>, Proble
     }
     let name = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
     if is_text { csv::read(name, file) } else { csv::read_evident(name, file) }
+}
+
+/// The first bytes, `most` at the most, of a part of a workbook; `None` if the file is no archive within
+/// the limits that has it.
+pub(crate) fn part(path: &Path, name: &str, most: u64) -> Option<Vec<u8>> {
+    guard::is_file(path).ok()?;
+    let mut start = [0; ZIP.len()];
+    File::open(path).and_then(|mut file| file.read_exact(&mut start)).ok()?;
+    if start != ZIP {
+        return None;
+    }
+    let mut package = Package::open(guard::whole_file(path).ok()?).ok()?;
+    let mut bytes = Vec::new();
+    package.bytes(name).ok()??.take(most).read_to_end(&mut bytes).ok()?;
+    Some(bytes)
 }
 
 /// How a name ends, with its point.

@@ -31,6 +31,9 @@ pub(super) struct Package {
     left: u64,
 }
 
+/// How each entry of an archive's table of contents begins.
+const ENTRY: &[u8] = b"PK\x01\x02";
+
 /// A part of a workbook as a stream of bytes.
 pub(super) type PartBytes<'p> = BufReader<ZipFile<'p, Cursor<Vec<u8>>>>;
 
@@ -38,12 +41,14 @@ impl Package {
     /// Opens a workbook and holds its table of contents against the limits. Two parts of one name are
     /// two workbooks in one, of which a reader would see either.
     pub(super) fn open(file: Vec<u8>) -> Result<Package, Problem> {
+        // The zip reader makes an entry of each before it says how many there are.
+        let found = file.windows(ENTRY.len()).filter(|bytes| *bytes == ENTRY).count();
+        if found > MOST_PARTS {
+            return Err(Problem::TooManyParts { found });
+        }
         let mut archive = ZipArchive::new(Cursor::new(file)).map_err(|_| Problem::Incomplete)?;
         if archive.has_duplicate_names() {
             return Err(Problem::Incomplete);
-        }
-        if archive.len() > MOST_PARTS {
-            return Err(Problem::TooManyParts { found: archive.len() });
         }
         let mut positions = BTreeMap::new();
         let mut left = MOST_BYTES;

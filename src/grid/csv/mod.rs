@@ -49,7 +49,8 @@ fn sheet(name: String, text: &str) -> Result<Vec<SheetCells>, Problem> {
         let Some(value) = value(field)? else { continue };
         sheet.take(position, value)?;
     }
-    Ok(vec![sheet.finish()])
+    // It has no merged cells, which alone could be damaged.
+    Ok(vec![sheet.finish().map_err(|damage| damage.in_part("table"))?])
 }
 
 /// What a field holds; `None` if it is blank. What is not written as a field should be is an error

@@ -53,7 +53,7 @@ fn sheets(stream: &[u8], budget: &mut Budget) -> Result<Vec<SheetCells>, Damage>
         return Err(Damage::Broken("its sheets overlap".into()));
     }
     if !records.at_end() && starts.first() != Some(&first) {
-        return Err(goes_on());
+        return Err(no_end());
     }
     let mut read = Vec::new();
     for Listed { name, start, is_worksheet } in &shared.sheets {
@@ -72,7 +72,7 @@ fn sheets(stream: &[u8], budget: &mut Budget) -> Result<Vec<SheetCells>, Damage>
         if *is_worksheet {
             read.push(sheet::read(&mut records, Intake::new(name.clone(), budget), &shared)?);
             if !records.at_end() {
-                return Err(goes_on());
+                return Err(no_end());
             }
         }
     }
@@ -81,8 +81,8 @@ fn sheets(stream: &[u8], budget: &mut Budget) -> Result<Vec<SheetCells>, Damage>
 
 /// Where a part of the stream has ended, a sheet that is listed begins, or nothing comes: a spoilt byte can
 /// end a part too soon, or take a sheet off the list.
-fn goes_on() -> Damage {
-    Damage::Broken("it goes on where it should end".into())
+fn no_end() -> Damage {
+    Damage::Broken("it does not end where it should".into())
 }
 
 /// The numbers of the formats of 1997 to 2003, and of 1993 to 1996.

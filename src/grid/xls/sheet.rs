@@ -85,7 +85,7 @@ pub(super) fn read(
         sheet.take(formula, Value::NoResult)?;
     }
     sound.at_end()?;
-    Ok(sheet.finish())
+    sheet.finish()
 }
 
 /// Whether a record is a cell of its own that may hold something.

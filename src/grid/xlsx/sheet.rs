@@ -44,7 +44,7 @@ pub(super) fn read(xml: &mut Xml<'_>, mut sheet: Intake<'_>, shared: &Shared) ->
             _ => {}
         }
     }
-    Ok(sheet.finish())
+    sheet.finish()
 }
 
 /// Notes columns that are hidden.
