@@ -329,6 +329,15 @@ fn a_workbook_of_1993_to_2003_that_has_lost_a_record_is_refused() {
     };
     let refused = spoilt(&no_rows).unwrap_err();
     assert!(refused.contains("a sheet ends at row 3 and should end at row 6"), "{refused}");
+    // Writers of others put links and notes beside their cells, and give a row without cells a column.
+    let as_others_do = |records: &mut Vec<Vec<u8>>| {
+        let cell = records.iter().rposition(|record| record[..2] == [3, 2]).unwrap();
+        let link = [&[0xB8, 0x01, 12, 0, 5, 0, 5, 0][..], &[0; 8]].concat();
+        let note = vec![0x1C, 0, 4, 0, 5, 0, 0, 0];
+        let row = [&[0x08, 0x02, 16, 0, 9, 0, 0, 0, 1, 0][..], &[0; 10]].concat();
+        records.splice(cell..cell, [link, note, row]);
+    };
+    assert!(spoilt(&as_others_do).is_ok());
     let astray = |records: &mut Vec<Vec<u8>>| {
         records.iter_mut().filter(of(0x0203)).nth(1).unwrap()[7] = 1;
     };

@@ -50,7 +50,8 @@ impl Sound {
         } else if kind == kind::ROW {
             let (row, first, end) = (bytes.u16()?, bytes.u16()?, bytes.u16()?);
             self.reaches = self.reaches.max(u32::from(row) + 1);
-            if first < end {
+            // Some writers say of a row without cells that it ends behind its first column.
+            if first < end && end > 1 {
                 self.promised.insert(row, end);
             }
         } else if kind == kind::DIMENSIONS {
