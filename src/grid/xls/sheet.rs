@@ -89,7 +89,7 @@ pub(super) fn read(
 }
 
 /// Whether a record is a cell of its own that may hold something.
-fn may_hold_something(kind: u16) -> bool {
+pub(super) fn may_hold_something(kind: u16) -> bool {
     matches!(
         kind,
         kind::FORMULA

@@ -10,6 +10,7 @@
 use std::collections::BTreeMap;
 
 use super::records::{Record, Writing, kind};
+use super::sheet::may_hold_something;
 use crate::grid::error::Damage;
 
 /// What a sheet has said of its cells, and what has come of it.
@@ -97,21 +98,7 @@ fn broken(reason: &str) -> Damage {
 
 /// Whether a record is a cell, or several, whatever it holds.
 fn is_cell(kind: u16) -> bool {
-    matches!(
-        kind,
-        kind::FORMULA
-            | kind::FORMULA_OF_1990
-            | kind::FORMULA_OF_1992
-            | kind::NUMBER
-            | kind::SQUEEZED_NUMBER
-            | kind::SQUEEZED_NUMBERS
-            | kind::TEXT
-            | kind::RICH_TEXT
-            | kind::SHARED_TEXT
-            | kind::TRUTH_OR_ERROR
-            | kind::BLANK
-            | kind::BLANKS
-    )
+    may_hold_something(kind) || matches!(kind, kind::SQUEEZED_NUMBERS | kind::BLANK | kind::BLANKS)
 }
 
 /// Bytes of a record that are always as many ([MS-XLS] 2.4).
