@@ -9,14 +9,13 @@
 //! A fit-out is known by the sheets that every fit-out has, whatever its name. A folder is looked
 //! into only if folders alone are named, and never a folder inside it.
 
-use std::fs::{self, File};
-use std::io::{self, Read};
+use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 
 use thiserror::Error;
-use zip::ZipArchive;
 
-use crate::grid::{FORMATS, plainly};
+use crate::grid::{self, FORMATS, plainly};
 use crate::query::Wording;
 use crate::workbook::FIT_OUT_SHEETS;
 
@@ -199,14 +198,10 @@ fn by_name(path: &Path) -> Option<Why> {
 const MOST_LIST_BYTES: u64 = 1 << 20;
 
 /// Whether a file is a workbook with the sheets that every fit-out has, whatever its name. What
-/// cannot be opened is not; the reader says what is wrong with it.
+/// cannot be opened, or is no file, is not; the reader says what is wrong with it.
 fn is_fit_out(path: &Path) -> bool {
-    let list = File::open(path).ok().and_then(|file| {
-        let mut archive = ZipArchive::new(file).ok()?;
-        let mut list = Vec::new();
-        archive.by_name("xl/workbook.xml").ok()?.take(MOST_LIST_BYTES).read_to_end(&mut list).ok()?;
-        Some(String::from_utf8_lossy(&list).into_owned())
-    });
+    let list = grid::part(path, "xl/workbook.xml", MOST_LIST_BYTES);
+    let list = list.map(|list| String::from_utf8_lossy(&list).into_owned());
     list.is_some_and(|list| FIT_OUT_SHEETS.iter().all(|sheet| list.contains(&format!("name=\"{sheet}\""))))
 }
 

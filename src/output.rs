@@ -49,6 +49,12 @@ pub enum OutputError {
         /// The file.
         target: PathBuf,
     },
+    /// A pipe, a device or a socket stands where the file belongs.
+    #[error("{} is a pipe or a device, not a file", .target.display())]
+    NoFile {
+        /// What was named.
+        target: PathBuf,
+    },
     /// A file stands where the folder belongs.
     #[error("{} is a file, not a folder", .target.display())]
     IsFile {
@@ -77,7 +83,9 @@ impl Wording for OutputError {
     fn hint(&self) -> String {
         match self {
             OutputError::Exists { .. } => "choose another name, or move that file; run --force overwrites it",
-            OutputError::IsSurvey { .. } | OutputError::Twice { .. } => "choose another name",
+            OutputError::IsSurvey { .. } | OutputError::Twice { .. } | OutputError::NoFile { .. } => {
+                "choose another name"
+            }
             OutputError::IsFolder { .. } => "give the name of a file in it",
             OutputError::IsFile { .. } => "choose another folder",
             OutputError::NoFolder { .. } => "create the folder first, or choose another",
@@ -137,6 +145,9 @@ impl Places {
         let is_target = |other: &PathBuf| same_place(other, &target);
         if target.is_dir() {
             return Err(OutputError::IsFolder { target });
+        }
+        if target.exists() && !target.is_file() {
+            return Err(OutputError::NoFile { target });
         }
         if surveys.iter().any(is_target) {
             return Err(OutputError::IsSurvey { target });

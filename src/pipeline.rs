@@ -49,12 +49,8 @@ pub struct Input {
 pub fn read(paths: &[PathBuf], units: Option<Units>, progress: &dyn Progress) -> Result<Input, RunError> {
     progress.begin(Stage::Reading);
     let mut sheets = Sheets::default();
-    let mut grids = Vec::with_capacity(paths.len());
-    for path in paths {
-        grids.push(grid::read(path, &mut sheets)?);
-    }
-    let fingerprint = Some(grid::fingerprint(paths)?);
-    Ok(Input { fingerprint, ..understand(&grids, sheets, units)? })
+    let (grids, fingerprint) = grid::read_all(paths, &mut sheets)?;
+    Ok(Input { fingerprint: Some(fingerprint), ..understand(&grids, sheets, units)? })
 }
 
 /// Makes one order of what the files hold, in the order given; `sheets` names their sheets and

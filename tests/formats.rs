@@ -187,6 +187,21 @@ fn open_document_cells_mean_what_their_types_say() {
             ),
             "Text(\"1' ½\")",
         ),
+        (
+            cell(
+                "office:value-type=\"string\"",
+                "<text:p>3<office:annotation><text:p>4</text:p></office:annotation><draw:frame><draw:text-box><text:p>5</text:p>\
+                 </draw:text-box></draw:frame><text:ruby><text:ruby-base>6</text:ruby-base><text:ruby-text>7</text:ruby-text></text:ruby></text:p>",
+            ),
+            "Text(\"36\")",
+        ),
+        (
+            cell(
+                "office:value-type=\"string\"",
+                "<text:h>a</text:h><text:list><text:list-item><text:p>b</text:p></text:list-item></text:list>",
+            ),
+            "Text(\"a\\nb\")",
+        ),
     ];
     for (cell, expected) in cases {
         assert_eq!(of("a.ods", &ods_with(&row(&cell))), [format!("A 0,0 {expected}")], "{cell}");
@@ -257,4 +272,122 @@ fn workbooks_of_1993_to_2003_may_not_lead_the_reader_astray() {
         formats::compound(&stream)
     };
     assert!(read("a.xls", &overlapping).unwrap_err().contains("its sheets overlap"));
+}
+
+/// The records of a stream, each whole.
+fn records(stream: &[u8]) -> Vec<Vec<u8>> {
+    let mut records = Vec::new();
+    let mut rest = stream;
+    while let [_, _, low, high, ..] = *rest {
+        let (record, after) = rest.split_at(4 + usize::from(u16::from_le_bytes([low, high])));
+        records.push(record.to_vec());
+        rest = after;
+    }
+    records
+}
+
+#[test]
+fn a_workbook_of_1993_to_2003_that_has_lost_a_record_is_refused() {
+    let survey = "[B]\nnone\n[A]\nOpening | Width\nW1 | 36\nW2 | 42\n |\n |\nW3 | 48\n";
+    let sound = records(&formats::xls_stream(&crate::support::grid(survey).sheets));
+    let spoilt = |spoil: &dyn Fn(&mut Vec<Vec<u8>>)| {
+        let mut records = sound.clone();
+        spoil(&mut records);
+        read("a.xls", &formats::compound(&records.concat()))
+    };
+    assert!(spoilt(&|_| {}).is_ok());
+    let of = |kind: u16| move |record: &&mut Vec<u8>| record.starts_with(&kind.to_le_bytes());
+    // A record that a spoilt byte makes one of another kind, and what is said of it.
+    let numbers: [(u16, usize, u16, &str); 7] = [
+        (0x0203, 1, 0x0000, "a record of no kind"),
+        (0x0203, 1, 0x0003, "something unknown among its cells"),
+        (0x0203, 1, 0x0103, "something unknown among its cells"),
+        (0x0203, 1, 0x003C, "something unknown among its cells"),
+        (0x0208, 2, 0x0308, "something unknown among its cells"),
+        (0x0085, 1, 0x0185, "it does not end where it should"),
+        (0x00FD, 1, 0x000A, "row 1 of a sheet has lost its cells"),
+    ];
+    for (kind, which, other, said) in numbers {
+        let read = spoilt(&|records| {
+            let record = records.iter_mut().filter(of(kind)).nth(which).unwrap();
+            record[..2].copy_from_slice(&other.to_le_bytes());
+        });
+        let refused = read.unwrap_err();
+        assert!(refused.contains(said), "{kind:#06x} to {other:#06x}: {refused}");
+    }
+    let last_row = |records: &mut Vec<Vec<u8>>| {
+        // The last row, whose number stands after kind and length, and no more of it than its own record.
+        records.retain(|record| record[4..].first_chunk() != Some(&[5, 0]) || record[0] == 8);
+    };
+    assert!(spoilt(&last_row).unwrap_err().contains("row 6 of a sheet has lost its cells"));
+    // A sheet without records of its rows says by its dimensions how far it reaches.
+    let no_rows = |records: &mut Vec<Vec<u8>>| {
+        let sheet = records.iter().rposition(|record| record[..2] == [9, 8]).unwrap();
+        let mut cells = records.split_off(sheet);
+        cells.retain(|record| record[..2] != [8, 2] && record[4..].first_chunk() != Some(&[5, 0]));
+        records.append(&mut cells);
+    };
+    let refused = spoilt(&no_rows).unwrap_err();
+    assert!(refused.contains("a sheet ends at row 3 and should end at row 6"), "{refused}");
+    // Writers of others put links and notes beside their cells, and give a row without cells a column.
+    let as_others_do = |records: &mut Vec<Vec<u8>>| {
+        let cell = records.iter().rposition(|record| record[..2] == [3, 2]).unwrap();
+        let link = [&[0xB8, 0x01, 12, 0, 5, 0, 5, 0][..], &[0; 8]].concat();
+        let note = vec![0x1C, 0, 4, 0, 5, 0, 0, 0];
+        let row = [&[0x08, 0x02, 16, 0, 9, 0, 0, 0, 1, 0][..], &[0; 10]].concat();
+        records.splice(cell..cell, [link, note, row]);
+    };
+    assert!(spoilt(&as_others_do).is_ok());
+    let astray = |records: &mut Vec<Vec<u8>>| {
+        records.iter_mut().filter(of(0x0203)).nth(1).unwrap()[7] = 1;
+    };
+    assert!(spoilt(&astray).unwrap_err().contains("row 3 of a sheet has a cell too far out"));
+    let long = |records: &mut Vec<Vec<u8>>| {
+        let record = records.iter_mut().filter(of(0x0203)).nth(1).unwrap();
+        record[2] += 1;
+        record.push(0);
+    };
+    assert!(spoilt(&long).unwrap_err().contains("a cell of the wrong length"));
+    let other_kind = |records: &mut Vec<Vec<u8>>| {
+        // The first sheet is a chart by the list of sheets.
+        records.iter_mut().find(of(0x0085)).unwrap()[9] = 2;
+    };
+    assert!(spoilt(&other_kind).unwrap_err().contains("a sheet of another kind than it says"));
+}
+
+#[test]
+fn formulas_of_workbooks_of_1993_to_2003_are_read_under_each_of_their_numbers() {
+    let formula = |kind: u16, column: u8, result: [u8; 8]| {
+        let head = [kind.to_le_bytes(), [22, 0], [0, 0], [column, 0], [0, 0]].concat();
+        [&head[..], &result, &[0; 8]].concat()
+    };
+    let text = [0, 0, 0, 0, 0, 0, 0xFF, 0xFF];
+    let mut stream = records(&formats::xls_stream(&crate::support::grid("[A]\nx\n").sheets));
+    let end = stream.len() - 1;
+    let cells = [
+        formula(0x0006, 1, 36_f64.to_le_bytes()),
+        formula(0x0206, 2, 37_f64.to_le_bytes()),
+        formula(0x0406, 3, 38_f64.to_le_bytes()),
+        formula(0x0006, 4, text),
+        vec![0x07, 0x02, 5, 0, 2, 0, 0, b'o', b'k'],
+        // The texts that these result in are not there.
+        formula(0x0006, 5, text),
+        formula(0x0006, 6, text),
+    ];
+    stream.splice(end..end, cells);
+    // The row's own record, which says that it ends at its first column.
+    let row = stream.iter_mut().find(|record| record[..2] == [8, 2]).unwrap();
+    row[8] = 7;
+    assert_eq!(
+        of("a.xls", &formats::compound(&stream.concat())),
+        [
+            "A 0,0 Text(\"x\")",
+            "A 0,1 36",
+            "A 0,2 37",
+            "A 0,3 38",
+            "A 0,4 Text(\"ok\")",
+            "A 0,5 NoResult",
+            "A 0,6 NoResult"
+        ]
+    );
 }

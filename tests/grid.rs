@@ -8,8 +8,8 @@ use rust_xlsxwriter::{ExcelDateTime, Format, Formula, Workbook};
 use sillbook::grid::{self, Block, Grid, GridError, Hidden, Value};
 use sillbook::place::Sheets;
 use tempfile::TempDir;
-use zip::ZipWriter;
 use zip::write::SimpleFileOptions;
+use zip::{ZipArchive, ZipWriter};
 
 fn read(path: &Path) -> Result<(Grid, Sheets), GridError> {
     let mut sheets = Sheets::default();
@@ -149,7 +149,7 @@ fn one_bad_cell_spoils_no_other() {
     assert_eq!(
         cells(&path),
         [
-            "A & B!A1 1",
+            "A & B!A1 Error(\"two values for one cell\")",
             "A & B!C1 3",
             "A & B!A2 Error(\"#SPILL!\")",
             "A & B!B2 1",
@@ -170,6 +170,232 @@ fn one_bad_cell_spoils_no_other() {
     );
     let (grid, _) = read(&path).expect("a grid");
     assert_eq!(grid.sheets[0].merged, [Block { rows: (0, 1), columns: (0, 1) }]);
+}
+
+#[test]
+fn a_value_that_a_cell_has_twice_counts_once_and_two_values_are_an_error() {
+    let folder = TempDir::new().expect("a folder");
+    let error = "Error(\"two values for one cell\")";
+    let cells_and_values = [
+        (r#"<c t="inlineStr"><v>2</v><is><t>2</t></is></c>"#, "Text(\"2\")"),
+        (r#"<c t="inlineStr"><is><t>2</t></is><v>2</v></c>"#, "Text(\"2\")"),
+        (
+            r#"<c t="inlineStr"><v/><is><r><t>1</t></r><r><t>2</t></r><rPh><t>3</t></rPh></is></c>"#,
+            "Text(\"12\")",
+        ),
+        (r#"<c t="inlineStr"><v>3</v><is><t>2</t></is></c>"#, error),
+        (r#"<c t="str"><v>2</v><is><t>2</t></is></c>"#, "Text(\"2\")"),
+        (r#"<c t="str"><f>A1</f><v>2</v><is><t>3</t></is></c>"#, error),
+        (r#"<c><v>2</v><v>2</v></c>"#, "2"),
+        (r#"<c><v>3</v><v>6</v></c>"#, error),
+        (r#"<c t="s"><v>0</v><is><t>0</t></is></c>"#, "Text(\"shared\")"),
+        (r#"<c r="A1"><v>2</v></c><c r="A1"><v>2</v></c>"#, "2"),
+        (r#"<c r="A1"><v>2</v></c><c r="A1"><v>3</v></c>"#, error),
+        (r#"<c r="A1"><v>2</v></c></row><row r="2"/><row r="1"><c r="A1"><v>3</v></c>"#, error),
+    ];
+    for (written, value) in cells_and_values {
+        let sheet = format!("<sheetData><row r=\"1\">{written}</row></sheetData>");
+        let path = by_hand(&folder, &sheet, "<sst><si><t>shared</t></si></sst>");
+        assert_eq!(cells(&path), [format!("A & B!A1 {value}")], "{written}");
+    }
+}
+
+#[test]
+fn a_list_of_sheets_that_contradicts_itself_is_refused() {
+    let folder = TempDir::new().expect("a folder");
+    let path = by_hand(&folder, "<sheetData><row><c><v>1</v></c></row></sheetData>", "<sst/>");
+    let sound = fs::read(&path).expect("its bytes");
+    let book = "xl/workbook.xml";
+    let relations = "xl/_rels/workbook.xml.rels";
+    let listed =
+        WORKBOOK.split("<sheets>").nth(1).expect("a list").split("</sheets>").next().expect("a sheet");
+    let (second, shared) = (r#"Id="r1" Type"#, r#"Id="r2""#);
+    let swaps: [(&str, &str, String, &str); 7] = [
+        (book, listed, listed.repeat(5_000), "two of its sheets are the same part"),
+        (book, "r:id=\"r1\"", "r:id=\"r9\"".to_owned(), "it lists a sheet that is missing"),
+        (book, "r:id=\"r1\"", String::new(), "it lists a sheet that is missing"),
+        (book, "r:id=\"r1\"", "r:id=\"r2\"".to_owned(), "it lists a sheet that is none"),
+        (relations, "/worksheet", "/workshop".to_owned(), "it lists a sheet that is none"),
+        (relations, shared, "Id=\"r1\"".to_owned(), "two parts of it have the same number"),
+        (
+            relations,
+            "<Relationship Id",
+            format!("<Relationship {second}=\"x/sharedStrings\" Target=\"other.xml\"/><Relationship Id"),
+            "more than one part of the kind sharedStrings",
+        ),
+    ];
+    for (part, there, instead, said) in swaps {
+        let changed = folder.path().join("changed.xlsx");
+        let mut old = ZipArchive::new(std::io::Cursor::new(&sound)).expect("an archive");
+        let mut new = ZipWriter::new(File::create(&changed).expect("a file"));
+        for at in 0..old.len() {
+            let mut entry = old.by_index(at).expect("a part");
+            let name = entry.name().expect("a name").into_owned();
+            let mut text = String::new();
+            entry.read_to_string(&mut text).expect("its text");
+            if name == part {
+                assert!(text.contains(there), "{part} has no {there}");
+                text = text.replacen(there, &instead, 1);
+            }
+            new.start_file(name, SimpleFileOptions::default()).expect("a part");
+            new.write_all(text.as_bytes()).expect("its text");
+        }
+        new.finish().expect("an archive");
+        let refused = refusal(&changed);
+        assert!(
+            refused.starts_with(&format!("FILE is incomplete or damaged in its part {book}: ")),
+            "{refused}"
+        );
+        assert!(refused.contains(said), "{refused}");
+    }
+}
+
+#[test]
+fn merged_cells_that_overlap_are_refused() {
+    let folder = TempDir::new().expect("a folder");
+    let merged = |blocks: &[&str]| {
+        let blocks: String = blocks.iter().map(|block| format!("<mergeCell ref=\"{block}\"/>")).collect();
+        by_hand(&folder, &format!("<sheetData/><mergeCells>{blocks}</mergeCells>"), "<sst/>")
+    };
+    for apart in
+        [&["A1:A3", "B1:B3", "A4:B4"][..], &["A1:B2", "A1:B2"], &["C1:D9", "A2:B3", "A4:B9", "E1:F1"]]
+    {
+        assert!(read(&merged(apart)).is_ok(), "{apart:?}");
+    }
+    for overlapping in [
+        &["A1:A10", "A3:A4"][..],
+        &["A1:D1", "B1:B5"],
+        &["B2:C3", "A1:B2"],
+        &["A1:A2", "C1:D9", "B4:C5"],
+        &["A1:F1", "A2:B9", "A5:XFD5"],
+    ] {
+        let refused = refusal(&merged(overlapping));
+        assert!(refused.contains("the merged cells of A & B overlap"), "{overlapping:?}: {refused}");
+    }
+}
+
+#[test]
+fn an_archive_of_more_parts_than_a_workbook_has_is_refused() {
+    let folder = TempDir::new().expect("a folder");
+    let path = folder.path().join("s.xlsx");
+    let parts: Vec<_> = (0..=20_000).map(|part| (format!("{part}"), Vec::new())).collect();
+    fs::write(&path, crate::support::formats::packed(&parts)).expect("a file");
+    let refused = refusal(&path);
+    assert!(
+        refused.starts_with("FILE is too large: it has 20001 parts inside, and the limit is 20000"),
+        "{refused}"
+    );
+}
+
+#[test]
+fn two_parts_of_one_name_are_refused() {
+    let folder = TempDir::new().expect("a folder");
+    let parts = ["content.xml", "content.xm_"].map(|name| {
+        let text = "<document-content><body><spreadsheet/></body></document-content>";
+        (name.to_owned(), text.as_bytes().to_vec())
+    });
+    let path = folder.path().join("s.ods");
+    let mut bytes = crate::support::formats::packed(&parts);
+    fs::write(&path, &bytes).expect("a file");
+    assert!(read(&path).is_ok());
+    while let Some(at) = bytes.windows(4).position(|name| name == b".xm_") {
+        bytes[at + 3] = b'l';
+    }
+    fs::write(&path, &bytes).expect("a file");
+    assert!(refusal(&path).starts_with("FILE is incomplete or damaged ("));
+}
+
+#[test]
+fn a_byte_that_is_changed_within_a_part_is_seen_wherever_it_is() {
+    let folder = TempDir::new().expect("a folder");
+    let sheets = crate::support::grid("[A]\nWidth\n36\n48\n").sheets;
+    let sheet = "<worksheet><sheetData><row><c><v>36</v></c></row></sheetData></worksheet>";
+    let xlsx = [
+        ("_rels/.rels", ROOT_RELATIONS),
+        ("xl/workbook.xml", WORKBOOK),
+        ("xl/_rels/workbook.xml.rels", RELATIONS),
+        ("xl/worksheets/sheet1.xml", sheet),
+    ];
+    let xlsx: Vec<_> = xlsx.map(|(name, text)| (name.to_owned(), text.as_bytes().to_vec())).into();
+    let formats = [
+        ("s.xlsx", crate::support::formats::packed(&xlsx), &b"<v>3"[..]),
+        ("s.ods", crate::support::formats::ods(&sheets), b"office:value=\"3"),
+        // The double 36 is 40 42 00 and so on, the last byte first.
+        ("s.xlsb", crate::support::formats::xlsb(&sheets), &[0, 0, 0, 0, 0, 0, 0x42]),
+    ];
+    for (name, packed, before) in formats {
+        // The same parts as they are, not squeezed.
+        let mut old = ZipArchive::new(std::io::Cursor::new(packed)).expect("an archive");
+        let mut new = ZipWriter::new(std::io::Cursor::new(Vec::new()));
+        let stored = SimpleFileOptions::default().compression_method(zip::CompressionMethod::Stored);
+        for at in 0..old.len() {
+            let mut entry = old.by_index(at).expect("a part");
+            let mut bytes = Vec::new();
+            entry.read_to_end(&mut bytes).expect("its bytes");
+            new.start_file(entry.name().expect("a name").into_owned(), stored).expect("a part");
+            new.write_all(&bytes).expect("its bytes");
+        }
+        let mut bytes = new.finish().expect("an archive").into_inner();
+        let path = folder.path().join(name);
+        fs::write(&path, &bytes).expect("a file");
+        assert!(cells(&path).iter().any(|cell| cell.ends_with(" 36")), "{name} is sound");
+        let at = bytes.windows(before.len()).position(|there| there == before).expect("the value");
+        bytes[at + before.len() - 1] ^= 1;
+        fs::write(&path, &bytes).expect("a file");
+        let refused = refusal(&path);
+        assert!(refused.contains("it cannot be unpacked"), "{name}: {refused}");
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn what_is_neither_a_file_nor_a_folder_is_refused_at_once() {
+    let folder = TempDir::new().expect("a folder");
+    let pipe = folder.path().join("x.csv");
+    let made = std::process::Command::new("mkfifo").arg(&pipe).status().expect("a command");
+    assert!(made.success());
+    let refused = "FILE is a pipe or a device, not a file (save what comes from it as a file, and give that file's name)";
+    assert_eq!(refusal(&pipe), refused);
+    let link = folder.path().join("link.xlsx");
+    std::os::unix::fs::symlink("/dev/null", &link).expect("a link");
+    assert_eq!(refusal(&link), refused);
+    let socket = folder.path().join("socket.csv");
+    let _listener = std::os::unix::net::UnixListener::bind(&socket).expect("a socket");
+    assert_eq!(refusal(&socket), refused);
+}
+
+#[test]
+fn a_fingerprint_is_of_the_bytes_that_were_read() {
+    use std::sync::atomic::{AtomicBool, Ordering};
+    let folder = TempDir::new().expect("a folder");
+    let path = folder.path().join("s.csv");
+    let states = ["Opening,Width\nW1,36\n", "Opening,Width\nW2,42\n"];
+    let put = |state: &str| {
+        let new = folder.path().join("new");
+        fs::write(&new, state).and_then(|()| fs::rename(&new, &path)).expect("a file");
+    };
+    let all = |path: &PathBuf| {
+        let (grids, print) =
+            grid::read_all(std::slice::from_ref(path), &mut Sheets::default()).expect("a grid");
+        (grids[0].sheets[0].value(1, 0).cloned(), print)
+    };
+    let known = states.map(|state| {
+        put(state);
+        all(&path)
+    });
+    assert_ne!(known[0], known[1]);
+    // A program saves the file again and again meanwhile.
+    let done = AtomicBool::new(false);
+    std::thread::scope(|scope| {
+        scope.spawn(|| {
+            while !done.load(Ordering::Relaxed) {
+                states.iter().for_each(|state| put(state));
+            }
+        });
+        let read: Vec<_> = (0..500).map(|_| all(&path)).collect();
+        done.store(true, Ordering::Relaxed);
+        assert!(read.iter().all(|read| known.contains(read)));
+    });
 }
 
 #[test]

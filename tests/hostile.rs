@@ -300,6 +300,60 @@ fn spoilt(sound: &[u8], chance: &mut Chance) -> Vec<u8> {
     bytes
 }
 
+/// How many states of each workbook of 1993 to 2003 are read in which a byte or two are spoilt.
+const SPOILT: u64 = 200;
+
+/// Workbooks of 1993 to 2003, by our own hand and by others: openings before and after another sheet.
+fn workbooks_of_records() -> Vec<(String, Vec<u8>)> {
+    let row = |row| format!("W{row} | {} | window | {} | 48\n", row % 7, 30 + row);
+    let rows: String = (1..=40).map(row).collect();
+    let head = "[Openings]\nOpening | Unit | Kind | Width (in) | Height (in)\n";
+    let mut sheets = support::grid(&format!("{head}{rows}[Notes]\nof the site\n")).sheets;
+    let mut books = vec![("openings first".to_owned(), formats::xls(&sheets))];
+    sheets.swap(0, 1);
+    books.push(("openings last".to_owned(), formats::xls(&sheets)));
+    for name in ["german-list-of-the-nineties", "merged-two-row-headings", "sheet-for-each-floor"] {
+        books.push((name.to_owned(), fs::read(format!("tests/odd/{name}.xls")).unwrap()));
+    }
+    books
+}
+
+#[test]
+fn a_spoilt_byte_loses_no_opening_without_a_word() {
+    let mut faults = Vec::new();
+    for (name, sound) in workbooks_of_records() {
+        let folder = Folder::new();
+        let path = folder.path().join("s.xls");
+        let read = |bytes: &[u8]| {
+            fs::write(&path, bytes).unwrap();
+            let input = pipeline::read(std::slice::from_ref(&path), None, &Silent).ok()?;
+            let queries = input.queries.iter().map(|query| format!("{query:?}"));
+            Some((input.survey.openings.len(), queries.collect::<BTreeSet<String>>()))
+        };
+        let (all, known) = read(&sound).unwrap();
+        let (mut refused, mut whole) = (0, 0);
+        for seed in 0..SPOILT {
+            let mut chance = Chance::new(seed);
+            let (mut bytes, mut spoilt) = (sound.clone(), Vec::new());
+            for _ in 0..1 + chance.below(2) {
+                let (at, byte) = (chance.below(bytes.len()), chance.below(256) as u8);
+                spoilt.push(format!("byte {at} from {:#04x} to {byte:#04x}", bytes[at]));
+                bytes[at] = byte;
+            }
+            match read(&bytes) {
+                None => refused += 1,
+                Some((openings, _)) if openings >= all => whole += 1,
+                Some((_, asked)) if asked.difference(&known).next().is_some() => {}
+                Some((openings, _)) => {
+                    faults.push(format!("{name}, {}: {openings} of {all} openings", spoilt.join(", ")));
+                }
+            }
+        }
+        assert!(refused > 0 && whole > 0, "{name}: {refused} of {SPOILT} are refused, {whole} read whole");
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
 /// The most memory that this process has had, in KiB, where the system tells.
 fn peak_of_memory() -> Option<u64> {
     let status = fs::read_to_string("/proc/self/status").ok()?;
@@ -870,4 +924,30 @@ fn a_run_that_does_not_keep_its_word_is_seen() {
     let other = Folder::new();
     fs::write(other.path().join("out.json"), "{}").unwrap();
     assert_eq!(whole(&other), Err("out.json is no document".to_owned()));
+}
+
+#[cfg(unix)]
+#[test]
+fn a_pipe_ends_the_command_at_once_and_in_words() {
+    let folder = Folder::new();
+    let pipe = |name: &str| {
+        let made = std::process::Command::new("mkfifo").arg(folder.path().join(name)).status().unwrap();
+        assert!(made.success());
+    };
+    pipe("x.csv");
+    folder.survey("s.xlsx", SMALL);
+    let said = |arguments: &[&str]| {
+        let mut command = assert_cmd::cargo::cargo_bin_cmd!("sillbook");
+        command.current_dir(folder.path()).timeout(MOST_TIME);
+        let output = command.args(arguments).output().unwrap();
+        assert_eq!(output.status.code(), Some(3), "{arguments:?}");
+        String::from_utf8(output.stderr).unwrap()
+    };
+    for arguments in [&["check", "x.csv"][..], &["run", "s.xlsx", "x.csv"], &["check", "."]] {
+        assert!(said(arguments).contains("x.csv is a pipe or a device, not a file"), "{arguments:?}");
+    }
+    pipe("out.json");
+    let written = said(&["run", "s.xlsx", "--force", "--json", "out.json"]);
+    assert!(written.contains("out.json is a pipe or a device, not a file"), "{written}");
+    assert_eq!(folder.names(), ["out.json", "s.xlsx", "x.csv"]);
 }

@@ -113,6 +113,16 @@ fn a_place_is_refused_before_the_work_begins() {
     assert!(matches!(refused("link.xlsx", Replace), OutputError::IsSurvey { .. }));
     assert!(matches!(refused("folder/../first.json", Keep), OutputError::Twice { .. }));
     assert!(matches!(refused("folder", Replace), OutputError::IsFolder { .. }));
+    #[cfg(unix)]
+    {
+        assert!(std::process::Command::new("mkfifo").arg(at("pipe.json")).status().unwrap().success());
+        for existing in [Keep, Replace] {
+            assert!(matches!(refused("pipe.json", existing), OutputError::NoFile { .. }));
+        }
+        let mut places = Places::new(Replace);
+        let refused = places.files_in(folder.path(), ["pipe.json"], &[]).unwrap_err();
+        assert!(refused.to_string().ends_with("pipe.json is a pipe or a device, not a file"));
+    }
     assert!(matches!(refused("nowhere/out.xlsx", Keep), OutputError::NoFolder { .. }));
     assert!(matches!(refused("there.xlsx/out.xlsx", Replace), OutputError::NoFolder { .. }));
     assert!(Places::new(Replace).file(&at("there.xlsx"), &surveys).is_ok());

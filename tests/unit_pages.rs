@@ -426,17 +426,6 @@ fn the_same_bytes_have_the_same_fingerprint_which_stands_on_every_sheet() {
 }
 
 #[test]
-fn a_file_has_the_digest_that_the_standard_gives() {
-    let folder = Folder::new();
-    // SHA-256 (FIPS 180-4) of no bytes (from memory) and of `abc` (FIPS 180-2, appendix B.1).
-    for (bytes, digits) in [("", "e3b0c44298fc"), ("abc", "ba7816bf8f01")] {
-        let path = folder.path().join("bytes");
-        std::fs::write(&path, bytes).unwrap();
-        assert_eq!(sillbook::grid::fingerprint(&[path]).unwrap().to_string(), digits);
-    }
-}
-
-#[test]
 fn the_order_of_work_is_by_mount_and_by_what_the_wall_is() {
     let grounds = [
         (Some(Substrate::Wood), Some(Substrate::Wood), Ground::Wood),

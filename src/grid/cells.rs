@@ -1,6 +1,8 @@
 //! A sheet's cells as a reader finds them, whatever its format.
 
-use super::error::Problem;
+use std::collections::BTreeMap;
+
+use super::error::{Damage, Problem};
 use super::guard::Budget;
 use super::{Block, Hidden, Row, Value};
 use crate::place::{LONGEST_TEXT, MOST_COLUMNS, MOST_ROWS};
@@ -88,13 +90,39 @@ impl<'b> Intake<'b> {
         }
     }
 
-    /// The sheet, put into order.
-    pub(super) fn finish(mut self) -> SheetCells {
+    /// The sheet, put into order. Merged blocks that share a cell say two things of it, so that none
+    /// could be believed.
+    pub(super) fn finish(mut self) -> Result<SheetCells, Damage> {
         in_order(&mut self.rows);
-        self.merged.sort_unstable_by_key(|block| (block.rows.0, block.columns.0));
+        self.merged.sort_unstable_by_key(|block| (block.rows, block.columns));
+        self.merged.dedup();
+        if overlap(&self.merged) {
+            return Err(Damage::Broken(format!("the merged cells of {} overlap", self.name)));
+        }
         let hidden = Hidden { rows: joined(self.hidden.rows), columns: joined(self.hidden.columns) };
-        SheetCells { name: self.name, rows: self.rows, merged: self.merged, hidden }
+        Ok(SheetCells { name: self.name, rows: self.rows, merged: self.merged, hidden })
     }
+}
+
+/// Whether any two blocks share a cell; they are in order of their first row.
+fn overlap(blocks: &[Block]) -> bool {
+    // Blocks that may reach into the rows to come, by their first column: last column and last row.
+    let mut open: BTreeMap<u16, (u16, u32)> = BTreeMap::new();
+    for block in blocks {
+        let (first, last) = block.columns;
+        // Those that are open share no column, so the nearest on the left is the one that could reach in.
+        while let Some((&column, &(end, below))) = open.range(..=last).next_back() {
+            if end < first {
+                break;
+            }
+            if below >= block.rows.0 {
+                return true;
+            }
+            open.remove(&column);
+        }
+        open.insert(first, (last, block.rows.1));
+    }
+    false
 }
 
 /// Runs in order, those joined that touch or overlap.
@@ -110,8 +138,8 @@ fn joined<T: Copy + Ord + Into<u32>>(mut runs: Vec<(T, T)>) -> Vec<(T, T)> {
     runs
 }
 
-/// Puts rows and cells that a file holds out of order into order. Of two values for one cell the
-/// first stays.
+/// Puts rows and cells that a file holds out of order into order. Two values for one cell that are not
+/// the same are an error in it.
 fn in_order(rows: &mut Vec<Row>) {
     let rises = |rows: &[Row]| rows.windows(2).all(|pair| pair[0].row < pair[1].row);
     if !rises(rows) {
@@ -127,7 +155,13 @@ fn in_order(rows: &mut Vec<Row>) {
     for row in rows {
         if !row.cells.windows(2).all(|pair| pair[0].0 < pair[1].0) {
             row.cells.sort_by_key(|cell| cell.0);
-            row.cells.dedup_by_key(|cell| cell.0);
+            row.cells.dedup_by(|later, earlier| {
+                let same = later.0 == earlier.0;
+                if same && later.1 != earlier.1 {
+                    earlier.1 = two_values();
+                }
+                same
+            });
         }
     }
 }
@@ -141,6 +175,11 @@ pub(super) fn text(text: Box<str>) -> Option<Value> {
         return Some(Value::Error(format!("a text of more than {LONGEST_TEXT} characters").into()));
     }
     Some(Value::Text(text))
+}
+
+/// What stands in a cell that a file gives two values: no one can tell which of them is meant.
+pub(super) fn two_values() -> Value {
+    unreadable("two values for one cell")
 }
 
 /// What stands in a cell and is no value.

@@ -27,6 +27,7 @@ impl GridError {
             }
             Problem::Unopened(_) => "check that you may read it and that no other program has it open",
             Problem::Folder => "give the name of a survey in it",
+            Problem::NoFile => "save what comes from it as a file, and give that file's name",
             Problem::Locked => "save it as .xlsx without a password",
             Problem::OpenQuote { .. } => {
                 "close it at the end of its cell, or write it twice if it is an inch mark"
@@ -44,7 +45,7 @@ impl GridError {
             Problem::TooManyParts { .. }
             | Problem::TooLarge { .. }
             | Problem::TooLargeInAll
-            | Problem::TooLargeAFile
+            | Problem::TooLargeAFile { .. }
             | Problem::Swollen { .. }
             | Problem::TooManyCells
             | Problem::TooMuchText
@@ -65,6 +66,9 @@ pub enum Problem {
     /// It is no file.
     #[error("is a folder, not a file")]
     Folder,
+    /// It is a pipe, a device or a socket.
+    #[error("is a pipe or a device, not a file")]
+    NoFile,
     /// It holds no byte.
     #[error("is empty")]
     Empty,
@@ -128,8 +132,11 @@ pub enum Problem {
         bytes: u64,
     },
     /// The file itself is too large.
-    #[error("is too large: the limit is {} bytes", limits::MOST_FILE_BYTES)]
-    TooLargeAFile,
+    #[error("is too large: the limit is {limit} bytes")]
+    TooLargeAFile {
+        /// The limit of files of its kind.
+        limit: u64,
+    },
     /// All parts together are too large.
     #[error("is too large: it unpacks to more than {} bytes", limits::MOST_BYTES)]
     TooLargeInAll,

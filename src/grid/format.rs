@@ -10,7 +10,8 @@ use std::path::Path;
 
 use super::cells::SheetCells;
 use super::error::Problem;
-use super::guard::Package;
+use super::guard::{self, Package};
+use super::limits::MOST_FILE_BYTES;
 use super::{csv, ods, parts, xls, xlsb, xlsx};
 
 /// Endings of the files that are read.
@@ -24,36 +25,61 @@ const COMPOUND: &[u8] = &[0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1];
 const BARE_RECORDS: [&[u8]; 3] =
     [&[0x09, 0x00, 0x04, 0x00], &[0x09, 0x02, 0x06, 0x00], &[0x09, 0x04, 0x06, 0x00]];
 
-/// The cells of each sheet of a file.
-pub(super) fn read(path: &Path) -> Result<Vec<SheetCells>, Problem> {
+/// Bytes from which a format is told.
+const START_BYTES: usize = 512;
+
+/// The bytes of a file whose name ends in a format that is read.
+pub(super) fn bytes(path: &Path) -> Result<Vec<u8>, Problem> {
     // What is not there has no format either, so that comes first.
-    let file = File::open(path)?;
-    if file.metadata()?.is_dir() {
-        return Err(Problem::Folder);
-    }
-    let ending = format!(".{}", path.extension().unwrap_or_default().to_string_lossy().to_lowercase());
-    if !FORMATS.contains(&ending.as_str()) {
+    guard::is_file(path)?;
+    if !FORMATS.contains(&ending(path).as_str()) {
         return Err(Problem::UnknownFormat);
     }
-    let mut start = Vec::new();
-    file.take(512).read_to_end(&mut start)?;
+    guard::whole_file(path)
+}
+
+/// The cells of each sheet of a file, which was named so.
+pub(super) fn read(path: &Path, file: Vec<u8>) -> Result<Vec<SheetCells>, Problem> {
+    let start = file.get(..START_BYTES).unwrap_or(&file);
     if start.is_empty() {
         return Err(Problem::Empty);
     }
-    let is_text = matches!(ending.as_str(), ".csv" | ".tsv");
+    let is_text = matches!(ending(path).as_str(), ".csv" | ".tsv");
     if start.starts_with(ZIP) && (!is_text || start.contains(&0)) {
-        return packed(Package::open(path)?);
+        return packed(Package::open(file)?);
     }
+    guard::within(MOST_FILE_BYTES, &file)?;
     if start.starts_with(COMPOUND) {
-        return xls::read(path);
+        return xls::read(file);
     }
     if BARE_RECORDS.iter().any(|bare| start.starts_with(bare)) {
         return Err(Problem::TooOld);
     }
-    if is_markup(&start) {
+    if is_markup(start) {
         return Err(Problem::Markup);
     }
-    if is_text { csv::read(path) } else { csv::read_evident(path) }
+    let name = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    if is_text { csv::read(name, file) } else { csv::read_evident(name, file) }
+}
+
+/// The first bytes, `most` at the most, of a part of a workbook; `None` if the file is no archive within
+/// the limits that has it.
+pub(crate) fn part(path: &Path, name: &str, most: u64) -> Option<Vec<u8>> {
+    guard::is_file(path).ok()?;
+    let mut start = [0; ZIP.len()];
+    File::open(path).and_then(|mut file| file.read_exact(&mut start)).ok()?;
+    if start != ZIP {
+        return None;
+    }
+    let mut package = Package::open(guard::whole_file(path).ok()?).ok()?;
+    let mut bytes = Vec::new();
+    package.bytes(name).ok()??.take(most).read_to_end(&mut bytes).ok()?;
+    Some(bytes)
+}
+
+/// How a name ends, with its point.
+fn ending(path: &Path) -> String {
+    format!(".{}", path.extension().unwrap_or_default().to_string_lossy().to_lowercase())
 }
 
 /// The sheets of a zip archive, whichever of its formats it is.

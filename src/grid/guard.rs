@@ -1,12 +1,14 @@
-//! Limits of size, checked on a workbook's own table of contents before anything is unpacked.
+//! A file's bytes, and limits of size, checked on a workbook's own table of contents before anything
+//! is unpacked.
 //!
-//! A workbook is a zip archive, and a small archive can unpack to more than any memory holds. The
+//! A file is read once and whole, so that its cells and its fingerprint are of the same bytes,
+//! whatever becomes of it meanwhile. A workbook is a zip archive, and a small archive can unpack to more than any memory holds. The
 //! zip reader refuses a part that is larger than its table of contents says, so that reading the
 //! table is enough.
 
 use std::collections::BTreeMap;
-use std::fs::File;
-use std::io::{BufReader, Read};
+use std::fs::{self, File};
+use std::io::{BufReader, Cursor, Read};
 use std::path::Path;
 
 use zip::ZipArchive;
@@ -15,13 +17,13 @@ use zip::read::ZipFile;
 use super::Value;
 use super::error::{Damage, Problem};
 use super::limits::{
-    MOST_BYTES, MOST_CELLS, MOST_FILE_BYTES, MOST_PART_BYTES, MOST_PARTS, MOST_RATIO, MOST_TEXT_BYTES,
+    MOST_BYTES, MOST_CELLS, MOST_PACKED_BYTES, MOST_PART_BYTES, MOST_PARTS, MOST_RATIO, MOST_TEXT_BYTES,
     RATIO_COUNTS_FROM,
 };
 
 /// The parts of a workbook that is within the limits.
 pub(super) struct Package {
-    archive: ZipArchive<BufReader<File>>,
+    archive: ZipArchive<Cursor<Vec<u8>>>,
     /// Position and size of each part by its name in lower case: some writers disagree with
     /// themselves.
     positions: BTreeMap<String, (usize, u64)>,
@@ -29,16 +31,24 @@ pub(super) struct Package {
     left: u64,
 }
 
+/// How each entry of an archive's table of contents begins.
+const ENTRY: &[u8] = b"PK\x01\x02";
+
 /// A part of a workbook as a stream of bytes.
-pub(super) type PartBytes<'p> = BufReader<ZipFile<'p, BufReader<File>>>;
+pub(super) type PartBytes<'p> = BufReader<ZipFile<'p, Cursor<Vec<u8>>>>;
 
 impl Package {
-    /// Opens a workbook and holds its table of contents against the limits.
-    pub(super) fn open(path: &Path) -> Result<Package, Problem> {
-        let file = BufReader::new(File::open(path)?);
-        let mut archive = ZipArchive::new(file).map_err(|_| Problem::Incomplete)?;
-        if archive.len() > MOST_PARTS {
-            return Err(Problem::TooManyParts { found: archive.len() });
+    /// Opens a workbook and holds its table of contents against the limits. Two parts of one name are
+    /// two workbooks in one, of which a reader would see either.
+    pub(super) fn open(file: Vec<u8>) -> Result<Package, Problem> {
+        // The zip reader makes an entry of each before it says how many there are.
+        let found = file.windows(ENTRY.len()).filter(|bytes| *bytes == ENTRY).count();
+        if found > MOST_PARTS {
+            return Err(Problem::TooManyParts { found });
+        }
+        let mut archive = ZipArchive::new(Cursor::new(file)).map_err(|_| Problem::Incomplete)?;
+        if archive.has_duplicate_names() {
+            return Err(Problem::Incomplete);
         }
         let mut positions = BTreeMap::new();
         let mut left = MOST_BYTES;
@@ -72,11 +82,28 @@ impl Package {
     }
 }
 
-/// A whole file that is not packed.
+/// What a name stands for, which must be a file: to open a pipe is to wait for whoever fills it.
+pub(super) fn is_file(path: &Path) -> Result<(), Problem> {
+    let kind = fs::metadata(path)?;
+    match (kind.is_file(), kind.is_dir()) {
+        (true, _) => Ok(()),
+        (false, true) => Err(Problem::Folder),
+        (false, false) => Err(Problem::NoFile),
+    }
+}
+
+/// All bytes of a file.
 pub(super) fn whole_file(path: &Path) -> Result<Vec<u8>, Problem> {
-    let mut bytes = Vec::new();
-    File::open(path)?.take(MOST_FILE_BYTES + 1).read_to_end(&mut bytes)?;
-    if bytes.len() as u64 > MOST_FILE_BYTES { Err(Problem::TooLargeAFile) } else { Ok(bytes) }
+    let file = File::open(path)?;
+    let length = file.metadata()?.len().min(MOST_PACKED_BYTES);
+    let mut bytes = Vec::with_capacity(usize::try_from(length).unwrap_or_default());
+    file.take(MOST_PACKED_BYTES + 1).read_to_end(&mut bytes)?;
+    within(MOST_PACKED_BYTES, &bytes).map(|()| bytes)
+}
+
+/// Holds a file against its limit.
+pub(super) fn within(limit: u64, file: &[u8]) -> Result<(), Problem> {
+    if file.len() as u64 > limit { Err(Problem::TooLargeAFile { limit }) } else { Ok(()) }
 }
 
 /// What may still be read of a workbook's cells.

@@ -16,5 +16,7 @@ pub(super) const RATIO_COUNTS_FROM: u64 = 50 * 1024 * 1024;
 pub(super) const MOST_CELLS: usize = 10_000_000;
 /// Most bytes of text in all cells, each counted as often as it is shown.
 pub(super) const MOST_TEXT_BYTES: usize = 256 * 1024 * 1024;
-/// Most bytes of a file that is not packed, and so is read in one piece.
+/// Most bytes of an archive, which may hold pictures. It is read in one piece, as every file is.
+pub(super) const MOST_PACKED_BYTES: u64 = 512 * 1024 * 1024;
+/// Most bytes of a file that is not packed.
 pub(super) const MOST_FILE_BYTES: u64 = 128 * 1024 * 1024;

@@ -32,23 +32,43 @@ mod xml;
 
 pub(crate) use error::plainly;
 pub use error::{GridError, Problem};
-pub use fingerprint::{Fingerprint, fingerprint};
+pub use fingerprint::Fingerprint;
 pub use format::FORMATS;
+pub(crate) use format::part;
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use rust_decimal::Decimal;
 
 use crate::place::{CellRef, SheetId, Sheets};
+use fingerprint::Print;
+
+/// Reads survey files as [`read`] does, in the order given, with the fingerprint of their bytes.
+///
+/// # Errors
+/// As [`read`], for the first file that cannot be read.
+pub fn read_all(paths: &[PathBuf], sheets: &mut Sheets) -> Result<(Vec<Grid>, Fingerprint), GridError> {
+    let mut print = Print::default();
+    let grids = paths.iter().map(|path| read_into(path, sheets, &mut print)).collect::<Result<_, _>>()?;
+    Ok((grids, print.finish()))
+}
 
 /// Reads a survey file, entering each of its sheets in `sheets`. A cell that cannot be read is a
-/// [`Value::Error`] in its place; a file that cannot be read, or is too large to be a survey, is
-/// an error.
+/// [`Value::Error`] in its place.
+///
+/// # Errors
+/// [`GridError`] for what is no file, cannot be read, contradicts itself, or is too large to be a survey.
 pub fn read(path: &Path, sheets: &mut Sheets) -> Result<Grid, GridError> {
+    read_into(path, sheets, &mut Print::default())
+}
+
+fn read_into(path: &Path, sheets: &mut Sheets, print: &mut Print) -> Result<Grid, GridError> {
     let failed = |problem| GridError { file: path.display().to_string(), problem };
+    let file = format::bytes(path).map_err(failed)?;
+    print.add(&file);
     // A reader that panics on a file says no more about it than one that gives up.
-    let read = catch_unwind(AssertUnwindSafe(|| format::read(path))).unwrap_or(Err(Problem::Failed));
+    let read = catch_unwind(AssertUnwindSafe(|| format::read(path, file))).unwrap_or(Err(Problem::Failed));
     let survey = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
     sheets.next_file();
     let mut entered = Vec::new();

@@ -79,6 +79,17 @@ impl<'p> Xml<'p> {
         })
     }
 
+    /// Reads what is left, up to the last byte: only there the archive tells whether the part is as it
+    /// was packed.
+    pub(super) fn end(mut self) -> Result<(), Damage> {
+        loop {
+            self.buffer.clear();
+            if let Event::Eof = self.part.read_event_into(&mut self.buffer)? {
+                return Ok(());
+            }
+        }
+    }
+
     /// Passes over the rest of the element that the last step began.
     pub(super) fn skip(&mut self) -> Result<(), Damage> {
         let open = self.open();

@@ -339,6 +339,7 @@ def by_hand():
     csv("semicolon-decimal-comma-1252.csv", german, "cp1252")
     csv("sep-line.csv", "sep=;\n" + german, "cp1252")
     csv("quoted-line-breaks.csv", 'Mark,"Room\nname","Width, overall (mm)","Height (mm)",Remarks\nW1,Kitchen,"900","1,200","tiled; see\nphoto ""12"""\nW2,"Bath, upper",600,650,\n')
+    csv("notes-with-semicolons.csv", 'Mark,Room,Width (mm),Height (mm),Note\nW1,Kitchen,900,1200,"tiled; sill loose\npipe at left; see photo; ""12""\n; call first"\nW2,Bath,600,650,"ceiling low; 2,100\nmm; no; drill"\n')
     csv("quoted-inches.csv", 'Opening,Room,Width,Height\nD1,Living,"5\' 10 3/4""","6\' 8"""\nW1,Bath,"23 1/2""","35 1/2"""\n')
     csv("ragged-rows.csv", "WINDOWS\n\nMark,Room,Width (mm),Height (mm),,,\nW1,Kitchen,900,1200\nW2,Bath,600,650,,,,,,\nprinted 2 March\n")
     csv("comma-in-quoted-decimals.csv", 'Mark,Width (cm),Height (cm)\nW1,"90,5","120"\nW2,"60","59,8"\n')

@@ -1,5 +1,6 @@
 //! Sheets as files of every format that is read, made by hand from the formats' own descriptions.
 
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::io::{Cursor, Write};
 
@@ -343,10 +344,21 @@ fn xls_cells(out: &mut Vec<u8>, sheet: &Sheet, texts: &[&str]) {
             &joined(&[&first.to_le_bytes(), &last.to_le_bytes(), &[0; 4], &[1, 0], &[0; 2]]),
         );
     }
-    for (first, last) in &sheet.hidden.rows {
-        for row in *first..=*last {
-            xls_record(out, 0x0208, &joined(&[&(row as u16).to_le_bytes(), &[0; 10], &[0x20, 0, 0, 0]]));
-        }
+    let rows = sheet.rows.first().map_or(0, |row| row.row)..sheet.rows.last().map_or(0, |row| row.row + 1);
+    let columns =
+        sheet.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.0 + 1).max().unwrap_or_default();
+    let rows = [rows.start, rows.end].map(u32::to_le_bytes).concat();
+    xls_record(out, 0x0200, &joined(&[&rows, &[0, 0], &columns.to_le_bytes(), &[0, 0]]));
+    let hidden = |row| sheet.hidden.rows.iter().any(|(first, last)| (*first..=*last).contains(&row));
+    let listed = sheet.rows.iter().map(|row| row.row);
+    let listed: BTreeSet<u32> =
+        listed.chain(sheet.hidden.rows.iter().flat_map(|run| run.0..=run.1)).collect();
+    for row in listed {
+        let cells = sheet.rows.iter().find(|other| other.row == row).map_or(&[][..], |row| &row.cells);
+        let ends = [cells.first().map_or(0, |cell| cell.0), cells.last().map_or(0, |cell| cell.0 + 1)];
+        let ends = ends.map(u16::to_le_bytes).concat();
+        let flags = [if hidden(row) { 0x20 } else { 0 }, 1, 15, 0];
+        xls_record(out, 0x0208, &joined(&[&(row as u16).to_le_bytes(), &ends, &[0; 6], &flags]));
     }
     for row in &sheet.rows {
         for (column, value) in &row.cells {

@@ -7,51 +7,50 @@ mod encoding;
 mod records;
 mod separator;
 
-use std::path::Path;
-
 use super::Value;
 use super::cells::{self, Intake, SheetCells, unreadable};
 use super::error::Problem;
-use super::guard::{Budget, whole_file};
+use super::guard::Budget;
 use records::{Field, Quoting, Records};
 
 /// What stands for bytes that are no character.
 const NO_CHARACTER: char = '\u{fffd}';
 
 /// Reads a table of text, whatever is in it.
-pub(super) fn read(path: &Path) -> Result<Vec<SheetCells>, Problem> {
-    let text = encoding::decode(whole_file(path)?);
+pub(super) fn read(name: String, file: Vec<u8>) -> Result<Vec<SheetCells>, Problem> {
+    let text = encoding::decode(file);
     if text.contains('\0') {
         return Err(Problem::NotText);
     }
-    sheet(path, &text)
+    sheet(name, &text)
 }
 
 /// Reads a file under a workbook's name, which is a table of text only if every record says so.
-pub(super) fn read_evident(path: &Path) -> Result<Vec<SheetCells>, Problem> {
-    let text = encoding::decode(whole_file(path)?);
+pub(super) fn read_evident(name: String, file: Vec<u8>) -> Result<Vec<SheetCells>, Problem> {
+    let text = encoding::decode(file);
     let is_text =
         !text.contains(|c: char| c.is_control() && !matches!(c, '\t' | '\r' | '\n') || c == NO_CHARACTER);
     if is_text && separator::is_evident(&text) {
-        return sheet(path, &text);
+        return sheet(name, &text);
     }
     Err(Problem::NotAWorkbook)
 }
 
-fn sheet(path: &Path, text: &str) -> Result<Vec<SheetCells>, Problem> {
+/// The one sheet of a table of text, under the file's name.
+fn sheet(name: String, text: &str) -> Result<Vec<SheetCells>, Problem> {
     let (separator, text) = match separator::declared(text) {
         Some((separator, rest)) => (separator, rest),
         None => (separator::found(text), text),
     };
     let mut budget = Budget::whole();
-    let name = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
     let mut sheet = Intake::new(name, &mut budget);
     for field in Records::of(text, separator) {
         let position = sheet.position(field.record, field.column)?;
         let Some(value) = value(field)? else { continue };
         sheet.take(position, value)?;
     }
-    Ok(vec![sheet.finish()])
+    // It has no merged cells, which alone could be damaged.
+    Ok(vec![sheet.finish().map_err(|damage| damage.in_part("table"))?])
 }
 
 /// What a field holds; `None` if it is blank. What is not written as a field should be is an error

@@ -3,20 +3,20 @@
 //! The separator is the one that divides the most records; if two divide as many, the one that
 //! makes the most records of one length, and of those tab before semicolon before comma, since
 //! commas stand within cells far more often than tabs. A comma between two digits divides nothing
-//! here, as it may be a decimal one; where no other separator divides a record, it does.
+//! here, as it may be a decimal one; where no other separator divides a record, it does. What stands
+//! in quotation marks divides nothing either, whichever separator stands before and behind them: a
+//! note may hold semicolons and line breaks.
 //!
 //! A first line `sep=;` decides.
 
 use std::collections::BTreeMap;
 
-use super::records::{Quoting, Records};
-
 /// The separators that are looked for, the least likely to stand within a cell first.
 const SEPARATORS: [char; 3] = ['\t', ';', ','];
 
-/// Records and fields from which the separator is judged.
-const JUDGED_RECORDS: u32 = 500;
-const JUDGED_FIELDS: usize = 100_000;
+/// Records and separators from which the separator is judged.
+const JUDGED_RECORDS: usize = 500;
+const JUDGED_SEPARATORS: usize = 100_000;
 
 /// The separator that a first line `sep=;` names, and the text after that line.
 pub(super) fn declared(text: &str) -> Option<(char, &str)> {
@@ -32,23 +32,28 @@ pub(super) fn declared(text: &str) -> Option<(char, &str)> {
 
 /// The separator that a text shows.
 pub(super) fn found(text: &str) -> char {
-    let mut best = ((0, 0), ',');
-    for separator in SEPARATORS {
-        let Division { divided, alike, .. } = Division::of(text, separator);
-        if (divided, alike) > best.0 {
-            best = ((divided, alike), separator);
-        }
-    }
-    best.1
+    best(text).0
 }
 
 /// Whether a text is a table beyond doubt: two records or more, all divided into as many fields.
 pub(super) fn is_evident(text: &str) -> bool {
-    let division = Division::of(text, found(text));
+    let (_, division) = best(text);
     division.records > 1 && division.alike == division.records
 }
 
+/// The separator that divides a text best, and how it does.
+fn best(text: &str) -> (char, Division) {
+    let mut best = (',', Division::default());
+    for (separator, division) in SEPARATORS.into_iter().zip(divisions(text)) {
+        if (division.divided, division.alike) > (best.1.divided, best.1.alike) {
+            best = (separator, division);
+        }
+    }
+    best
+}
+
 /// How a separator divides a text's records.
+#[derive(Clone, Copy, Default)]
 struct Division {
     /// Records of two fields or more.
     divided: usize,
@@ -58,30 +63,94 @@ struct Division {
     records: usize,
 }
 
-impl Division {
-    fn of(text: &str, separator: char) -> Division {
-        // Fields of each record that is not blank.
-        let mut counts: BTreeMap<u32, u32> = BTreeMap::new();
-        let mut ends_in_digit = false;
-        let fields = Records::of(text, separator).take(JUDGED_FIELDS);
-        for field in fields.take_while(|field| field.record < JUDGED_RECORDS) {
-            let bare = field.quoting == Quoting::Bare;
-            let joins = bare && separator == ',' && field.text.starts_with(|c: char| c.is_ascii_digit());
-            let decimal_comma = field.column > 0 && ends_in_digit && joins;
-            ends_in_digit = bare && field.text.ends_with(|c: char| c.is_ascii_digit());
-            let is_blank_line = field.column == 0 && bare && field.text.trim().is_empty();
-            if !decimal_comma && (field.column > 0 || !is_blank_line) {
-                *counts.entry(field.record).or_insert(u32::from(field.column > 0)) += 1;
+/// How each of the separators divides a text's records.
+fn divisions(text: &str) -> [Division; SEPARATORS.len()] {
+    let text = text.as_bytes();
+    let mut tally = Tally::default();
+    // The first byte of a field, whichever the separator is.
+    let mut begins = true;
+    let mut at = 0;
+    while at < text.len() && tally.records < JUDGED_RECORDS && tally.separators < JUDGED_SEPARATORS {
+        let quoted = if begins { quoted_field(&text[at..]) } else { None };
+        if let Some(length) = quoted {
+            tally.blank = false;
+            begins = false;
+            at += length;
+            continue;
+        }
+        let byte = text[at];
+        let is_digit = |at: Option<usize>| at.and_then(|at| text.get(at)).is_some_and(u8::is_ascii_digit);
+        let decimal_comma = byte == b',' && is_digit(at.checked_sub(1)) && is_digit(Some(at + 1));
+        begins = tally.take(byte, decimal_comma);
+        at += 1;
+    }
+    tally.end_record();
+    tally.lengths.map(|lengths| Division {
+        divided: lengths.values().sum(),
+        alike: lengths.values().copied().max().unwrap_or_default(),
+        records: tally.records,
+    })
+}
+
+/// How many bytes a field in quotation marks has, if the text begins with one that ends at a separator
+/// or at the end of its record.
+fn quoted_field(text: &[u8]) -> Option<usize> {
+    let mut inside = text.strip_prefix(b"\"")?;
+    loop {
+        let mark = inside.iter().position(|byte| *byte == b'"')?;
+        inside = &inside[mark + 1..];
+        match inside.first() {
+            // Two of them stand for one.
+            Some(b'"') => inside = &inside[1..],
+            Some(b'\t' | b';' | b',' | b'\n' | b'\r') | None => return Some(text.len() - inside.len()),
+            Some(_) => return None,
+        }
+    }
+}
+
+/// What has been counted of a text outside quotation marks.
+struct Tally {
+    /// Separators of each kind in the record that is being counted.
+    here: [u32; SEPARATORS.len()],
+    /// Whether that record holds nothing so far.
+    blank: bool,
+    /// How many records have how many separators, of those that have any.
+    lengths: [BTreeMap<u32, usize>; SEPARATORS.len()],
+    records: usize,
+    separators: usize,
+}
+
+impl Default for Tally {
+    fn default() -> Tally {
+        Tally { here: [0; 3], blank: true, lengths: Default::default(), records: 0, separators: 0 }
+    }
+}
+
+impl Tally {
+    /// Counts a byte; whether a field begins behind it.
+    fn take(&mut self, byte: u8, decimal_comma: bool) -> bool {
+        if matches!(byte, b'\n' | b'\r') {
+            self.end_record();
+            return true;
+        }
+        self.blank &= byte.is_ascii_whitespace() && byte != b'\t';
+        let Some(kind) = SEPARATORS.iter().position(|separator| *separator == char::from(byte)) else {
+            return false;
+        };
+        self.separators += 1;
+        self.here[kind] += u32::from(!decimal_comma);
+        true
+    }
+
+    fn end_record(&mut self) {
+        if !std::mem::replace(&mut self.blank, true) {
+            self.records += 1;
+        }
+        for (lengths, here) in self.lengths.iter_mut().zip(&mut self.here) {
+            match std::mem::take(here) {
+                0 => {}
+                separators => *lengths.entry(separators).or_default() += 1,
             }
-        }
-        let mut lengths: BTreeMap<u32, usize> = BTreeMap::new();
-        for length in counts.values().filter(|fields| **fields > 1) {
-            *lengths.entry(*length).or_default() += 1;
-        }
-        Division {
-            divided: lengths.values().sum(),
-            alike: lengths.values().copied().max().unwrap_or_default(),
-            records: counts.len(),
         }
     }
 }
@@ -102,6 +171,11 @@ mod tests {
             ("Survey of Block B, 2026\n\nOpening;Width\nW1;36,5\n;\n", ';'),
             ("Opening,Note\nW1,wall; wood\nW2,stud; tiled\nW3,sound\n", ','),
             ("Opening,Note\nW1,\"a;b;c\"\nW2,\"a;b;c\"\n", ','),
+            ("Opening,Note\nW1,\"a; b\nc; d\n; e\"\nW2,\"a; b\nc; \"\"d\"\"\"\n", ','),
+            ("Opening;Note\nW1;\"a, b\nc, d\n, e\"\nW2;\"a, b\nc, d\"\n", ';'),
+            // A mark that nothing ends, or that something stands behind, hides nothing.
+            ("Opening;Note\nW1;\"a, b\nW2;c\n", ';'),
+            ("Size;Note\n\"30\" x 75;a, b\n\"30\" x 80;c\n", ';'),
             // Rows that leave their last cells out.
             ("A;B;C;D\nW1;1,5\nW2;1,5;2\nW3;1,5;2;3\n", ';'),
             ("\"36\",\"48\"\n\"42\",\"48\"\n", ','),

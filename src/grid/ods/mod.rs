@@ -25,7 +25,7 @@ pub(super) fn read(mut package: Package) -> Result<Vec<SheetCells>, Problem> {
     parsed(&mut package, CONTENT, sheets)?.ok_or_else(|| Problem::missing(CONTENT))
 }
 
-fn sheets(mut xml: Xml<'_>) -> Result<Vec<SheetCells>, Damage> {
+fn sheets(xml: &mut Xml<'_>) -> Result<Vec<SheetCells>, Damage> {
     let mut budget = Budget::whole();
     let mut sheets = Vec::new();
     let whole = xml.open();
@@ -37,7 +37,7 @@ fn sheets(mut xml: Xml<'_>) -> Result<Vec<SheetCells>, Damage> {
                     return Err(Problem::TooManySheets.into());
                 }
                 let intake = Intake::new(element.attribute("name")?, &mut budget);
-                sheets.push(sheet::read(&mut xml, intake)?);
+                sheets.push(sheet::read(xml, intake)?);
             }
             "document-content" | "body" | "spreadsheet" => {}
             // Styles, and what came of earlier versions of the sheets.
@@ -47,7 +47,7 @@ fn sheets(mut xml: Xml<'_>) -> Result<Vec<SheetCells>, Damage> {
     Ok(sheets)
 }
 
-fn is_encrypted(mut xml: Xml<'_>) -> Result<bool, Damage> {
+fn is_encrypted(xml: &mut Xml<'_>) -> Result<bool, Damage> {
     let whole = xml.open();
     while let Some(step) = xml.step(whole)? {
         if matches!(step, Step::Element(element) if element.name() == "encryption-data") {

@@ -47,7 +47,7 @@ pub(super) fn read(xml: &mut Xml<'_>, mut sheet: Intake<'_>) -> Result<SheetCell
             _ => xml.skip()?,
         }
     }
-    Ok(sheet.finish())
+    sheet.finish()
 }
 
 /// A run of rows or columns that are alike.

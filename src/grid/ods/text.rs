@@ -4,22 +4,24 @@ use crate::grid::error::Damage;
 use crate::grid::xml::{Step, Xml, push};
 use crate::place::LONGEST_TEXT;
 
-/// Reads the paragraphs of a cell to its end, a line break between two of them. Notes pinned to the
-/// cell, pictures and tables within it are no part of its text.
+/// Reads the paragraphs of a cell to its end, also those in lists, a line break between two of them.
+/// Notes pinned to the cell, pictures and tables within it are no part of its text.
 pub(super) fn read(xml: &mut Xml<'_>) -> Result<String, Damage> {
     let mut text = String::new();
     let mut paragraphs = 0_u32;
     let cell = xml.open();
     while let Some(step) = xml.step(cell)? {
         let Step::Element(element) = step else { continue };
-        if element.name() == "p" {
-            if paragraphs > 0 {
-                push(&mut text, "\n");
+        match element.name() {
+            "p" | "h" => {
+                if paragraphs > 0 {
+                    push(&mut text, "\n");
+                }
+                paragraphs += 1;
+                paragraph(xml, &mut text)?;
             }
-            paragraphs += 1;
-            paragraph(xml, &mut text)?;
-        } else {
-            xml.skip()?;
+            "list" | "list-header" | "list-item" | "section" => {}
+            _ => xml.skip()?,
         }
     }
     Ok(text)
@@ -39,7 +41,7 @@ fn paragraph(xml: &mut Xml<'_>, text: &mut String) -> Result<(), Damage> {
                 }
                 "tab" => push(text, "\t"),
                 "line-break" => push(text, "\n"),
-                "annotation" | "note" | "ruby-text" => xml.skip()?,
+                "annotation" | "note" | "ruby-text" | "frame" | "custom-shape" => xml.skip()?,
                 _ => {}
             },
             Step::Nothing => {}

@@ -103,7 +103,11 @@ impl<'f> Compound<'f> {
         } else {
             self.sectors.chain(entry.start)?
         };
-        contents.truncate(usize::try_from(entry.length).unwrap_or(usize::MAX));
+        let length = usize::try_from(entry.length).unwrap_or(usize::MAX);
+        if contents.len() < length {
+            return Err(Damage::breaks_off());
+        }
+        contents.truncate(length);
         Ok(contents)
     }
 }

@@ -3,14 +3,14 @@
 mod compound;
 mod records;
 mod sheet;
-
-use std::path::Path;
+mod sound;
 
 use encoding_rs::{Encoding, WINDOWS_1252};
 
 use super::cells::{Intake, SheetCells};
 use super::error::{Damage, Problem};
-use super::guard::{Budget, whole_file};
+use super::guard::Budget;
+use super::limits::MOST_PARTS;
 use super::number::Epoch;
 use super::shown::{Formats, Shown};
 use records::{Records, Writing, kind};
@@ -25,16 +25,17 @@ struct Shared {
     sheets: Vec<Listed>,
 }
 
-/// A worksheet that the workbook lists.
+/// A sheet that the workbook lists.
 struct Listed {
     name: String,
     /// Where in the stream it begins.
     start: usize,
+    /// Whether it is one of cells.
+    is_worksheet: bool,
 }
 
 /// Each worksheet's cells, in the workbook's order.
-pub(super) fn read(path: &Path) -> Result<Vec<SheetCells>, Problem> {
-    let file = whole_file(path)?;
+pub(super) fn read(file: Vec<u8>) -> Result<Vec<SheetCells>, Problem> {
     let (stream, name) = compound::workbook(&file)?;
     drop(file);
     let mut budget = Budget::whole();
@@ -42,37 +43,66 @@ pub(super) fn read(path: &Path) -> Result<Vec<SheetCells>, Problem> {
 }
 
 fn sheets(stream: &[u8], budget: &mut Budget) -> Result<Vec<SheetCells>, Damage> {
-    let shared = Shared::read(stream, budget)?;
+    let mut records = Records::of(stream);
+    let shared = Shared::read(&mut records, budget)?;
+    let mut starts: Vec<usize> = shared.sheets.iter().map(|sheet| sheet.start).collect();
+    starts.sort_unstable();
+    let first = stream.len() - records.left();
+    if starts.windows(2).any(|pair| pair[0] == pair[1]) || starts.first().is_some_and(|start| *start < first)
+    {
+        return Err(Damage::Broken("its sheets overlap".into()));
+    }
+    if !records.at_end() && starts.first() != Some(&first) {
+        return Err(no_end());
+    }
     let mut read = Vec::new();
-    let mut left = stream.len();
-    for Listed { name, start } in &shared.sheets {
-        let records = Records::of(stream.get(*start..).ok_or_else(Damage::breaks_off)?);
-        let before = records.left();
-        let (cells, after) = sheet::read(records, Intake::new(name.clone(), budget), &shared)?;
+    for Listed { name, start, is_worksheet } in &shared.sheets {
         // A sheet's bytes are its own, or many sheets could be made of few bytes.
-        let overlap = || Damage::Broken("its sheets overlap".into());
-        left = left.checked_sub(before - after).ok_or_else(overlap)?;
-        read.push(cells);
+        let following = starts.partition_point(|other| other <= start);
+        let end = starts.get(following).copied().unwrap_or(stream.len());
+        let mut records = Records::of(stream.get(*start..end).ok_or_else(Damage::breaks_off)?);
+        let mut begin = records.next()?;
+        if begin.kind != kind::BEGIN {
+            return Err(Damage::Broken("it has a sheet that does not begin as one".into()));
+        }
+        begin.bytes.u16()?;
+        if (begin.bytes.u16()? == OF_CELLS) != *is_worksheet {
+            return Err(Damage::Broken("it has a sheet of another kind than it says".into()));
+        }
+        if *is_worksheet {
+            read.push(sheet::read(&mut records, Intake::new(name.clone(), budget), &shared)?);
+            if !records.at_end() {
+                return Err(no_end());
+            }
+        }
     }
     Ok(read)
 }
 
-/// The number of the format of 1997 to 2003.
+/// Where a part of the stream has ended, a sheet that is listed begins, or nothing comes: a spoilt byte can
+/// end a part too soon, or take a sheet off the list.
+fn no_end() -> Damage {
+    Damage::Broken("it does not end where it should".into())
+}
+
+/// The numbers of the formats of 1997 to 2003, and of 1993 to 1996.
 const UNICODE_VERSION: u16 = 0x0600;
-/// The kind of a sheet that holds cells.
+const CODE_PAGE_VERSION: u16 = 0x0500;
+/// The kind of a sheet that holds cells, in the list of sheets and where it begins.
 const WORKSHEET: u8 = 0;
+const OF_CELLS: u16 = 0x0010;
 
 impl Shared {
     /// Reads the stream's first part, which is about the whole workbook.
-    fn read(stream: &[u8], budget: &mut Budget) -> Result<Shared, Damage> {
-        let mut records = Records::of(stream);
+    fn read(records: &mut Records<'_>, budget: &mut Budget) -> Result<Shared, Damage> {
         let mut begin = records.next()?;
         if begin.kind != kind::BEGIN {
             return Err(Damage::Broken("it does not begin as a workbook".into()));
         }
         let writing = match begin.bytes.u16()? {
             UNICODE_VERSION => Writing::Unicode,
-            _ => Writing::CodePage(WINDOWS_1252),
+            CODE_PAGE_VERSION => Writing::CodePage(WINDOWS_1252),
+            _ => return Err(Damage::Broken("it does not begin as a workbook".into())),
         };
         let (strings, styles, sheets) = (Vec::new(), Vec::new(), Vec::new());
         let mut shared = Shared { writing, strings, styles, epoch: Epoch::default(), sheets };
@@ -100,11 +130,14 @@ impl Shared {
                     format_of_style.push(record.bytes.u16()?);
                 }
                 kind::SHEET => {
+                    if shared.sheets.len() == MOST_PARTS {
+                        return Err(Problem::TooManySheets.into());
+                    }
                     let start = record.bytes.u32()? as usize;
                     record.bytes.u8()?;
-                    if record.bytes.u8()? == WORKSHEET {
-                        shared.sheets.push(Listed { name: record.short_text(shared.writing)?, start });
-                    }
+                    let is_worksheet = record.bytes.u8()? == WORKSHEET;
+                    let name = record.short_text(shared.writing)?;
+                    shared.sheets.push(Listed { name, start, is_worksheet });
                 }
                 kind::SHARED_TEXTS => {
                     record.bytes.u32()?;

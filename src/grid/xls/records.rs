@@ -9,6 +9,9 @@ use crate::grid::error::Damage;
 /// Kinds of records ([MS-XLS] 2.3.2).
 pub(super) mod kind {
     pub const FORMULA: u16 = 0x0006;
+    /// The same formula under its older numbers, which some writers keep.
+    pub const FORMULA_OF_1990: u16 = 0x0206;
+    pub const FORMULA_OF_1992: u16 = 0x0406;
     pub const END: u16 = 0x000A;
     pub const DATE_MODE: u16 = 0x0022;
     pub const ENCRYPTED: u16 = 0x002F;
@@ -17,11 +20,14 @@ pub(super) mod kind {
     pub const COLUMNS: u16 = 0x007D;
     pub const SHEET: u16 = 0x0085;
     pub const SQUEEZED_NUMBERS: u16 = 0x00BD;
+    pub const BLANKS: u16 = 0x00BE;
     pub const RICH_TEXT: u16 = 0x00D6;
     pub const STYLE: u16 = 0x00E0;
     pub const MERGED: u16 = 0x00E5;
     pub const SHARED_TEXTS: u16 = 0x00FC;
     pub const SHARED_TEXT: u16 = 0x00FD;
+    pub const DIMENSIONS: u16 = 0x0200;
+    pub const BLANK: u16 = 0x0201;
     pub const NUMBER: u16 = 0x0203;
     pub const TEXT: u16 = 0x0204;
     pub const TRUTH_OR_ERROR: u16 = 0x0205;
@@ -56,9 +62,17 @@ impl<'s> Records<'s> {
         self.rest.0.len()
     }
 
+    /// Whether nothing but filling is left.
+    pub(super) fn at_end(&self) -> bool {
+        self.rest.0.get(..2).is_none_or(|kind| kind == [0, 0])
+    }
+
     /// The next record, which there must be: whatever begins has a record that ends it.
     pub(super) fn next(&mut self) -> Result<Record<'s>, Damage> {
         let (kind, bytes) = self.single()?;
+        if kind == 0 {
+            return Err(Damage::Broken("it has a record of no kind".into()));
+        }
         let mut more = Vec::new();
         while self.rest.0.starts_with(&kind::CONTINUE.to_le_bytes()) {
             let (_, bytes) = self.single()?;
@@ -91,6 +105,11 @@ const HAS_READING_AIDS: u8 = 4;
 const IS_RICH: u8 = 8;
 
 impl Record<'_> {
+    /// Whether it goes on in another record.
+    pub(super) fn goes_on(&self) -> bool {
+        self.more.len() > 0
+    }
+
     /// A text after its length in 16 bits.
     pub(super) fn text(&mut self, writing: Writing) -> Result<String, Damage> {
         let length = self.bytes.u16()?;

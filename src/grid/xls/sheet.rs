@@ -2,6 +2,7 @@
 
 use super::Shared;
 use super::records::{Record, Records, kind};
+use super::sound::Sound;
 use crate::grid::Value;
 use crate::grid::binary::{self, Bytes};
 use crate::grid::cells::{Intake, SheetCells, text, unreadable};
@@ -12,15 +13,13 @@ const ROW_HIDDEN: u8 = 0x20;
 /// The flag of columns that are not shown.
 const COLUMNS_HIDDEN: u16 = 1;
 
-/// Reads a sheet to its end, and tells how many bytes are left behind it.
+/// Reads a sheet, of which the first record has been read, to its end.
 pub(super) fn read(
-    mut records: Records<'_>,
+    records: &mut Records<'_>,
     mut sheet: Intake<'_>,
     shared: &Shared,
-) -> Result<(SheetCells, usize), Damage> {
-    if records.next()?.kind != kind::BEGIN {
-        return Err(Damage::Broken("it has a sheet that does not begin as one".into()));
-    }
+) -> Result<SheetCells, Damage> {
+    let mut sound = Sound::default();
     // Charts within the sheet begin and end as it does.
     let mut charts = 0_u32;
     // The cell of a formula whose result is a text that follows.
@@ -29,9 +28,15 @@ pub(super) fn read(
         let mut record = records.next()?;
         match record.kind {
             kind::BEGIN => charts += 1,
-            kind::END if charts == 0 => return Ok((sheet.finish(), records.left())),
+            kind::END if charts == 0 => break,
             kind::END => charts -= 1,
             _ if charts > 0 => {}
+            _ => sound.note(&record, shared.writing)?,
+        }
+        if charts > 0 {
+            continue;
+        }
+        match record.kind {
             kind::ROW => {
                 let row = record.bytes.u16()?.into();
                 record.bytes.take(10)?;
@@ -61,7 +66,10 @@ pub(super) fn read(
                     sheet.take(position, value)?;
                 }
             }
-            kind if is_cell(kind) => {
+            kind if may_hold_something(kind) => {
+                if let Some(formula) = awaited.take() {
+                    sheet.take(formula, Value::NoResult)?;
+                }
                 let (row, column) = (record.bytes.u16()?, record.bytes.u16()?);
                 let position = sheet.position(row.into(), column.into())?;
                 match held(record, shared)? {
@@ -73,13 +81,20 @@ pub(super) fn read(
             _ => {}
         }
     }
+    if let Some(formula) = awaited {
+        sheet.take(formula, Value::NoResult)?;
+    }
+    sound.at_end()?;
+    sheet.finish()
 }
 
 /// Whether a record is a cell of its own that may hold something.
-fn is_cell(kind: u16) -> bool {
+pub(super) fn may_hold_something(kind: u16) -> bool {
     matches!(
         kind,
         kind::FORMULA
+            | kind::FORMULA_OF_1990
+            | kind::FORMULA_OF_1992
             | kind::NUMBER
             | kind::SQUEEZED_NUMBER
             | kind::TEXT
@@ -121,7 +136,7 @@ fn held(mut record: Record<'_>, shared: &Shared) -> Result<Held, Damage> {
             let (value, is_error) = (record.bytes.u8()?, record.bytes.u8()?);
             Held::Value(if is_error == 0 { Value::Truth(value != 0) } else { binary::error(value) })
         }
-        kind::FORMULA => result(record.bytes, style, shared)?,
+        kind::FORMULA | kind::FORMULA_OF_1990 | kind::FORMULA_OF_1992 => result(record.bytes, style, shared)?,
         _ => Held::Nothing,
     })
 }
@@ -137,7 +152,8 @@ fn result(mut bytes: Bytes<'_>, style: u16, shared: &Shared) -> Result<Held, Dam
         1 => Held::Value(Value::Truth(value != 0)),
         2 => Held::Value(binary::error(value)),
         // An empty text.
-        _ => Held::Nothing,
+        3 => Held::Nothing,
+        _ => Held::Value(Value::NoResult),
     })
 }
 
@@ -149,14 +165,16 @@ fn number(number: f64, style: u16, shared: &Shared) -> Value {
 /// Several numbers beside each other, each with its style, then the last one's column.
 fn squeezed_numbers(mut bytes: Bytes<'_>, sheet: &mut Intake<'_>, shared: &Shared) -> Result<(), Damage> {
     let (row, first) = (bytes.u16()?, bytes.u16()?);
-    for column in u32::from(first).. {
-        if bytes.0.len() < 6 {
-            break;
-        }
+    let mut column = u32::from(first);
+    while bytes.0.len() >= 6 {
         let style = bytes.u16()?;
         let value = number(bytes.squeezed()?, style, shared);
         let position = sheet.position(row.into(), column)?;
         sheet.take(position, value)?;
+        column += 1;
     }
-    Ok(())
+    match u32::from(bytes.u16()?) + 1 == column {
+        true => Ok(()),
+        false => Err(Damage::Broken("it has numbers of which some are missing".into())),
+    }
 }

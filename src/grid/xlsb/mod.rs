@@ -9,7 +9,7 @@ use super::error::{Damage, Problem};
 use super::guard::{Budget, Package};
 use super::limits::MOST_PARTS;
 use super::number::Epoch;
-use super::parts::relationships;
+use super::parts::{only, relationships, worksheets};
 use super::shown::{Formats, Shown};
 use records::{Record, Records, kind};
 
@@ -29,21 +29,18 @@ pub(super) fn read(mut package: Package, main: &str) -> Result<Vec<SheetCells>, 
     let mut shared = Shared::default();
     let listed = parsed(&mut package, main, |book| sheets(book, &mut shared.epoch))?;
     let listed = listed.ok_or(Problem::NotAWorkbook)?;
-    for part in related.iter().filter(|related| related.is("sharedStrings")) {
-        let strings = parsed(&mut package, &part.part, |strings| texts(strings, &mut budget))?;
+    if let Some(part) = only(main, &related, "sharedStrings")? {
+        let strings = parsed(&mut package, part, |strings| texts(strings, &mut budget))?;
         shared.strings = strings.unwrap_or_default();
     }
-    for part in related.iter().filter(|related| related.is("styles")) {
-        shared.styles = parsed(&mut package, &part.part, styles)?.unwrap_or_default();
+    if let Some(part) = only(main, &related, "styles")? {
+        shared.styles = parsed(&mut package, part, styles)?.unwrap_or_default();
     }
     let mut read = Vec::new();
-    for (name, id) in listed {
-        let Some(related) = related.iter().find(|related| related.id == id && related.is("worksheet")) else {
-            continue;
-        };
+    for (name, part) in worksheets(main, listed, &related)? {
         let intake = Intake::new(name, &mut budget);
-        let cells = parsed(&mut package, &related.part, |sheet| sheet::read(sheet, intake, &shared))?;
-        read.push(cells.ok_or_else(|| Problem::missing(&related.part))?);
+        let cells = parsed(&mut package, &part, |sheet| sheet::read(sheet, intake, &shared))?;
+        read.push(cells.ok_or_else(|| Problem::missing(&part))?);
     }
     Ok(read)
 }
@@ -52,14 +49,16 @@ pub(super) fn read(mut package: Package, main: &str) -> Result<Vec<SheetCells>, 
 fn parsed<T>(
     package: &mut Package,
     name: &str,
-    parse: impl FnOnce(Records<'_>) -> Result<T, Damage>,
+    parse: impl FnOnce(&mut Records<'_>) -> Result<T, Damage>,
 ) -> Result<Option<T>, Problem> {
     let Some(part) = package.bytes(name)? else { return Ok(None) };
-    parse(Records::of(part)).map(Some).map_err(|damage| damage.in_part(name))
+    let mut records = Records::of(part);
+    let parsed = parse(&mut records).and_then(|parsed| records.end().map(|()| parsed));
+    parsed.map(Some).map_err(|damage| damage.in_part(name))
 }
 
 /// Name and relationship of each sheet, and the day that dates count from.
-fn sheets(mut records: Records<'_>, epoch: &mut Epoch) -> Result<Vec<(String, String)>, Damage> {
+fn sheets(records: &mut Records<'_>, epoch: &mut Epoch) -> Result<Vec<(String, String)>, Damage> {
     let mut sheets = Vec::new();
     loop {
         let Record { kind, mut bytes } = records.next()?;
@@ -80,7 +79,7 @@ fn sheets(mut records: Records<'_>, epoch: &mut Epoch) -> Result<Vec<(String, St
 }
 
 /// The workbook's shared texts, in order. The count that the part declares is not believed.
-fn texts(mut records: Records<'_>, budget: &mut Budget) -> Result<Vec<Box<str>>, Damage> {
+fn texts(records: &mut Records<'_>, budget: &mut Budget) -> Result<Vec<Box<str>>, Damage> {
     let mut texts = Vec::new();
     loop {
         let Record { kind, mut bytes } = records.next()?;
@@ -98,7 +97,7 @@ fn texts(mut records: Records<'_>, budget: &mut Budget) -> Result<Vec<Box<str>>,
 }
 
 /// What each of the workbook's cell styles shows, in order.
-fn styles(mut records: Records<'_>) -> Result<Vec<Shown>, Damage> {
+fn styles(records: &mut Records<'_>) -> Result<Vec<Shown>, Damage> {
     let (mut formats, mut styles) = (Formats::default(), Vec::new());
     // Styles have namesakes in another list of the part.
     let mut of_cells = false;

@@ -1,6 +1,6 @@
 //! A part as a stream of records, each of a kind and a length of its own ([MS-XLSB] 2.1.4).
 
-use std::io::Read;
+use std::io::{self, Read};
 
 use crate::grid::binary::{Bytes, wide};
 use crate::grid::error::Damage;
@@ -70,6 +70,13 @@ impl<'p> Records<'p> {
         self.buffer.resize(length as usize, 0);
         self.part.read_exact(&mut self.buffer)?;
         Ok(Record { kind, bytes: Bytes(&self.buffer) })
+    }
+
+    /// Reads what is left, up to the last byte: only there the archive tells whether the part is as it
+    /// was packed.
+    pub(super) fn end(mut self) -> Result<(), Damage> {
+        io::copy(&mut self.part, &mut io::sink())?;
+        Ok(())
     }
 
     /// A number of seven bits a byte, the low ones first; the eighth bit says that another follows.

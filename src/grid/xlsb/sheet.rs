@@ -9,7 +9,7 @@ use crate::grid::error::Damage;
 
 /// Reads a sheet to its end.
 pub(super) fn read(
-    mut records: Records<'_>,
+    records: &mut Records<'_>,
     mut sheet: Intake<'_>,
     shared: &Shared,
 ) -> Result<SheetCells, Damage> {
@@ -35,7 +35,7 @@ pub(super) fn read(
                 let rows = (bytes.u32()?, bytes.u32()?);
                 sheet.merge(rows, (bytes.u32()?, bytes.u32()?));
             }
-            kind::END_OF_SHEET => return Ok(sheet.finish()),
+            kind::END_OF_SHEET => return sheet.finish(),
             _ => {
                 let (kind, column) = match kind {
                     kind::CELL_BLANK..=kind::FORMULA_ERROR | kind::CELL_RICH_TEXT => (kind, bytes.u32()?),

@@ -13,7 +13,7 @@ use super::error::Problem;
 use super::guard::{Budget, Package};
 use super::limits::MOST_PARTS;
 use super::number::Epoch;
-use super::parts::{parsed, relationships};
+use super::parts::{only, parsed, relationships, worksheets};
 use super::shown::Shown;
 use super::xml::Step;
 
@@ -32,28 +32,25 @@ pub(super) fn read(mut package: Package, main: &str) -> Result<Vec<SheetCells>, 
     let (listed, epoch) = sheets(&mut package, main)?;
     let mut budget = Budget::whole();
     let mut shared = Shared { epoch, ..Shared::default() };
-    for part in related.iter().filter(|related| related.is("sharedStrings")) {
-        let strings = parsed(&mut package, &part.part, |strings| strings::read(strings, &mut budget))?;
+    if let Some(part) = only(main, &related, "sharedStrings")? {
+        let strings = parsed(&mut package, part, |strings| strings::read(strings, &mut budget))?;
         shared.strings = strings.unwrap_or_default();
     }
-    for part in related.iter().filter(|related| related.is("styles")) {
-        shared.styles = parsed(&mut package, &part.part, styles::read)?.unwrap_or_default();
+    if let Some(part) = only(main, &related, "styles")? {
+        shared.styles = parsed(&mut package, part, styles::read)?.unwrap_or_default();
     }
     let mut read = Vec::new();
-    for (name, id) in listed {
-        let Some(related) = related.iter().find(|related| related.id == id && related.is("worksheet")) else {
-            continue;
-        };
+    for (name, part) in worksheets(main, listed, &related)? {
         let intake = Intake::new(name, &mut budget);
-        let cells = parsed(&mut package, &related.part, |sheet| sheet::read(sheet, intake, &shared))?;
-        read.push(cells.ok_or_else(|| Problem::missing(&related.part))?);
+        let cells = parsed(&mut package, &part, |sheet| sheet::read(sheet, intake, &shared))?;
+        read.push(cells.ok_or_else(|| Problem::missing(&part))?);
     }
     Ok(read)
 }
 
 /// Name and relationship of each sheet, and the day that dates count from.
 fn sheets(package: &mut Package, main: &str) -> Result<(Vec<(String, String)>, Epoch), Problem> {
-    let found = parsed(package, main, |mut xml| {
+    let found = parsed(package, main, |xml| {
         let (mut sheets, mut epoch) = (Vec::new(), Epoch::default());
         let whole = xml.open();
         while let Some(step) = xml.step(whole)? {

@@ -3,13 +3,13 @@
 use super::Shared;
 use super::strings::{rich_text_into, unescaped};
 use crate::grid::Value;
-use crate::grid::cells::{Intake, SheetCells, text, unreadable};
+use crate::grid::cells::{Intake, SheetCells, text, two_values, unreadable};
 use crate::grid::error::Damage;
 use crate::grid::shown::Shown;
 use crate::grid::xml::{Element, Step, Xml};
 
 /// Reads a sheet to its end.
-pub(super) fn read(mut xml: Xml<'_>, mut sheet: Intake<'_>, shared: &Shared) -> Result<SheetCells, Damage> {
+pub(super) fn read(xml: &mut Xml<'_>, mut sheet: Intake<'_>, shared: &Shared) -> Result<SheetCells, Damage> {
     // Where a cell without an address, and a row without a number, stand.
     let (mut row, mut column, mut next_row) = (0_u32, 0_u32, 0_u32);
     let mut text = String::new();
@@ -31,7 +31,7 @@ pub(super) fn read(mut xml: Xml<'_>, mut sheet: Intake<'_>, shared: &Shared) -> 
             "c" => {
                 let head = Head::of(&element, (row, column), &sheet, shared)?;
                 (row, column, next_row) = (head.row, u32::from(head.column) + 1, head.row + 1);
-                if let Some(value) = value(&mut xml, head, shared, &mut text)? {
+                if let Some(value) = value(xml, head, shared, &mut text)? {
                     sheet.take((head.row, head.column), value)?;
                 }
             }
@@ -44,7 +44,7 @@ pub(super) fn read(mut xml: Xml<'_>, mut sheet: Intake<'_>, shared: &Shared) -> 
             _ => {}
         }
     }
-    Ok(sheet.finish())
+    sheet.finish()
 }
 
 /// Notes columns that are hidden.
@@ -164,8 +164,12 @@ impl Head {
 }
 
 /// Reads a cell to its end; `None` if it holds nothing but a format. `text` is room for its text.
+///
+/// A cell has one value, as `v` or as `is`. Some writers give it both ways; that is one value if they
+/// are the same.
 fn value(xml: &mut Xml<'_>, head: Head, shared: &Shared, text: &mut String) -> Result<Option<Value>, Damage> {
     text.clear();
+    let mut again = String::new();
     let (mut has_formula, mut has_value) = (false, false);
     let cell = xml.open();
     while let Some(step) = xml.step(cell)? {
@@ -173,17 +177,20 @@ fn value(xml: &mut Xml<'_>, head: Head, shared: &Shared, text: &mut String) -> R
         match element.name() {
             "v" => {
                 has_value = true;
-                xml.text_into(text)?;
+                xml.text_into(if text.is_empty() { text } else { &mut again })?;
             }
             "is" => {
                 has_value = true;
-                rich_text_into(xml, text)?;
+                rich_text_into(xml, if text.is_empty() { text } else { &mut again })?;
             }
             name => {
                 has_formula |= name == "f";
                 xml.skip()?;
             }
         }
+    }
+    if !again.is_empty() && again != *text {
+        return Ok(Some(two_values()));
     }
     // A formula may result in an empty text, but not in an empty number.
     let has_result = has_value && (head.stored == Stored::Text || !text.is_empty());

@@ -5,7 +5,7 @@ use crate::grid::guard::Budget;
 use crate::grid::xml::{Step, Xml};
 
 /// The workbook's shared texts, in order. The count that the part declares is not believed.
-pub(super) fn read(mut xml: Xml<'_>, budget: &mut Budget) -> Result<Vec<Box<str>>, Damage> {
+pub(super) fn read(xml: &mut Xml<'_>, budget: &mut Budget) -> Result<Vec<Box<str>>, Damage> {
     let mut strings = Vec::new();
     let mut text = String::new();
     let whole = xml.open();
@@ -13,7 +13,7 @@ pub(super) fn read(mut xml: Xml<'_>, budget: &mut Budget) -> Result<Vec<Box<str>
         let Step::Element(element) = step else { continue };
         if element.name() == "si" {
             text.clear();
-            rich_text_into(&mut xml, &mut text)?;
+            rich_text_into(xml, &mut text)?;
             budget.keep(&text)?;
             strings.push(unescaped(&text));
         }

@@ -5,7 +5,7 @@ use crate::grid::shown::{Formats, Shown};
 use crate::grid::xml::{Step, Xml};
 
 /// What each of the workbook's cell styles shows, in order.
-pub(super) fn read(mut xml: Xml<'_>) -> Result<Vec<Shown>, Damage> {
+pub(super) fn read(xml: &mut Xml<'_>) -> Result<Vec<Shown>, Damage> {
     let mut formats = Formats::default();
     let mut styles = Vec::new();
     let whole = xml.open();
@@ -13,8 +13,8 @@ pub(super) fn read(mut xml: Xml<'_>) -> Result<Vec<Shown>, Damage> {
         let Step::Element(element) = step else { continue };
         // Formats and styles have namesakes in other lists of the part.
         match element.name() {
-            "numFmts" => read_formats(&mut xml, &mut formats)?,
-            "cellXfs" => read_styles(&mut xml, &formats, &mut styles)?,
+            "numFmts" => read_formats(xml, &mut formats)?,
+            "cellXfs" => read_styles(xml, &formats, &mut styles)?,
             _ => {}
         }
     }
