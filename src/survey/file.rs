@@ -8,7 +8,7 @@ use crate::length::Units;
 use crate::place::CellRef;
 use crate::query::Query;
 use crate::schema::Column;
-use crate::schema::openings::{BUILDING, CATEGORY, FLOOR, NOTE, PHASE, QUANTITY, ROOM, UNIT};
+use crate::schema::openings::{BUILDING, CATEGORY, FLOOR, NOTE, PHASE, QUANTITY, ROOM, TYPE, UNIT};
 use crate::tables::{Datum, TableRow};
 
 use super::answers::{self, RowKey};
@@ -18,6 +18,7 @@ use super::layout::Layout;
 use super::named_sizes::told;
 use super::queries::SurveyQuery;
 use super::standing::{Standing, standing};
+use super::subject::thing_of;
 use super::table::{Table, category};
 use super::texts::Texts;
 use super::types::{Lookup, TypeRow, Types};
@@ -97,6 +98,12 @@ impl File {
                         {
                             queries.push(Query::new(&SurveyQuery::UnknownCategory, Some(entry.at)));
                         }
+                        if table.is_doubtful
+                            && let Some((at, text)) = thing_of(row, &table.read)
+                        {
+                            let query = Query::new(&SurveyQuery::OtherThing, Some(at));
+                            queries.push(query.with_detail(format!("\"{text}\"")));
+                        }
                         rows.openings.push(Row { file: self, table, joined, lookup });
                         continue;
                     }
@@ -143,6 +150,11 @@ impl Row<'_> {
         let row = self.joined.row;
         let id = row.entry(self.table.id).map(|entry| entry.at);
         id.filter(|at| at.sheet == row.at.sheet).unwrap_or(row.at)
+    }
+
+    /// Whether it stands for openings of a type: a row of a list of types with counts.
+    pub fn is_of_a_type(&self) -> bool {
+        self.table.id.slot == TYPE.slot
     }
 
     /// The row itself.

@@ -1,6 +1,7 @@
 //! Cells to checked openings. Knows nothing of blinds.
 //!
-//! [`lay_out`] finds the tables of each file and what each of them is (`layout`, `roles`, `cobie`),
+//! [`lay_out`] finds the tables of each file and what each of them is (`layout`, `subject`, `roles`,
+//! `cobie`),
 //! [`settle_units`] what a bare number is in. [`read()`] puts answers to an earlier run's queries in
 //! their place (`answers`) and each row's type behind it (`file`, `types`, `joined`), decides which
 //! rows are openings (`standing`), names them (`names`), reads what was measured (`cells`) and asks
@@ -29,8 +30,10 @@ mod roles;
 mod several;
 mod slips;
 mod standing;
+mod subject;
 mod table;
 mod texts;
+mod things;
 mod totals;
 mod types;
 mod units;

@@ -32,6 +32,12 @@ queries! {
         PassedOver: Note, "table-passed-over",
             "the table lists no openings, so it is ignored"
             => "if its rows are openings, rename its sheet {}", OPENINGS.sheet;
+        OtherThings: Note, "table-of-other-things",
+            "the table lists other things than doors and windows, so it is ignored"
+            => "if its rows are openings, put the word windows or doors in the name of its sheet";
+        OtherThing: Check, "row-of-another-thing", fills &CATEGORY,
+            "the row names something other than a door or a window; it is treated as an opening"
+            => "if it is no opening, delete the row, or enter what it is under {}", CATEGORY.name;
         CountsUnused: Note, "counts-unused",
             "the counts in the list of types are ignored: the openings are listed one by one"
             => "nothing to do if every opening has its own row";
@@ -53,6 +59,9 @@ queries! {
         Repeated: Stop, "row-repeated", fills &OPENING,
             "another row has the same building, unit, id and sizes"
             => "an export may have repeated the row: delete one, or give each row its own id";
+        CountedTypeAgain: Check, "counted-type-again",
+            "a list of types with counts has a type in several rows; the openings of each row are counted"
+            => "nothing to do if they are different openings; if a row repeats another, delete it";
         UnknownType: Check, "unknown-type", fills &TYPE,
             "the type is not in any list of types" => "correct the type, or add a row for it to the sheet {TYPES}";
         UnknownTypeWithoutSize: Stop, "unknown-type-without-size", fills &TYPE,

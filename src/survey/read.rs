@@ -21,6 +21,7 @@ use super::cells::Cells;
 use super::file::{File, Row};
 use super::layout::Layout;
 use super::names::Named;
+use super::queries::SurveyQuery;
 use super::texts::Texts;
 use super::{Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, peers};
 
@@ -61,7 +62,12 @@ pub fn read(layouts: &[Layout<'_>], sheets: &Sheets, units: Units) -> Result<Che
         return Err(SurveyError::TooManyBlinds { blinds });
     }
     let row_of = |index: OpeningIndex| sheets.show_row(rows[index].at());
-    let named = Named::new(who, row_of);
+    let of_types: Vec<bool> = rows.iter().map(Row::is_of_a_type).collect();
+    let named = Named::new(who, &of_types, row_of);
+    queries.extend(named.repeated.iter().map(|&(first, count)| {
+        let detail = format!("{}: {count} rows", named.openings[first].written);
+        Query::new(&SurveyQuery::CountedTypeAgain, Some(rows[first].at())).with_detail(detail)
+    }));
 
     let read_cells = |texts: &mut Texts, (index, row): (OpeningIndex, &Row<'_>)| {
         let mut record = Record::silent(index, named.openings[index].at, units);
@@ -129,8 +135,9 @@ fn answer(
         .collect();
     let keys: Vec<_> = rows.iter().map(Row::key).collect();
     let places: Vec<_> = rows.iter().map(Row::at).collect();
+    let of_types: Vec<bool> = rows.iter().map(Row::is_of_a_type).collect();
     let who = rows.iter().map(|row| row.identity(carried, &mut texts)).collect();
-    let named = Named::new(who, |index| sheets.show_row(places[index])).openings;
+    let named = Named::new(who, &of_types, |index| sheets.show_row(places[index])).openings;
     let openings: Vec<_> = keys.into_iter().zip(named).collect();
     let applied = answers.settle(&openings, units, queries);
     files.iter_mut().flat_map(File::opening_rows).for_each(|rows| applied.put_into(rows));
