@@ -5,7 +5,8 @@
 //! [`settle_units`] what a bare number is in. [`read()`] puts answers to an earlier run's queries in
 //! their place (`answers`) and each row's type behind it (`file`, `types`, `joined`), decides which
 //! rows are openings (`standing`), names them (`names`), reads what was measured (`cells`) and asks
-//! about sizes unlike those of their peers (`peers`, `slips`).
+//! about sizes unlike those of their peers (`peers`, `slips`) and about the survey as a whole
+//! (`patterns`, `missing`, `copied`).
 
 mod answers;
 mod blanks;
@@ -13,6 +14,7 @@ mod carried;
 mod category;
 mod cells;
 mod cobie;
+mod copied;
 mod error;
 mod facts;
 mod file;
@@ -20,9 +22,11 @@ mod floors;
 mod joined;
 mod layout;
 mod measured;
+mod missing;
 mod named_sizes;
 mod names;
 mod opening;
+mod patterns;
 mod peers;
 mod queries;
 mod read;

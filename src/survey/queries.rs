@@ -6,7 +6,9 @@ use crate::query::{Entry, queries};
 use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
 use crate::schema::answers::{self, ANSWERS};
-use crate::schema::openings::{CATEGORY, FLOOR, OPENING, OPENINGS, QUANTITY, RECESS_DEPTH, TYPE, TYPES};
+use crate::schema::openings::{
+    CATEGORY, FLOOR, MEASURED, OPENING, OPENINGS, QUANTITY, RECESS_DEPTH, TYPE, TYPES,
+};
 
 /// Every query of this room.
 pub(crate) const QUERIES: &[&[Entry]] = &[SurveyQuery::ENTRIES, AnswerQuery::ENTRIES];
@@ -96,6 +98,15 @@ queries! {
         OneDiagonal: Note, "one-diagonal",
             "one diagonal alone does not show whether an opening is square"
             => "measure the other diagonal too, corner to corner";
+        UnitNameOdd: Check, "unit-name-odd",
+            "a unit's name breaks the pattern of the other units' names"
+            => "correct it in every row of the unit; if it is right, there is nothing to do";
+        OpeningMissing: Check, "opening-missing",
+            "a unit lacks an opening that all units like it have"
+            => "add it if it was left out; if it is not there, there is nothing to do";
+        FloorCopied: Check, "floor-copied",
+            "all sizes on a floor repeat another floor's, so they may be copied"
+            => "measure the floor again; if its sizes were not measured, enter typical under {}", MEASURED.name;
         StandsOut { side: Side, among: Among, slip: Option<Slip>, column: &'static Column }:
             Check, "unlike-peers", fills column,
             "the {} does not match {}", side.word(), among.words()

@@ -23,7 +23,7 @@ use super::layout::Layout;
 use super::names::Named;
 use super::queries::SurveyQuery;
 use super::texts::Texts;
-use super::{Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, peers};
+use super::{Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, copied, missing, patterns, peers};
 
 /// All openings of the run, in survey order.
 #[derive(Clone, Debug, Default)]
@@ -91,6 +91,9 @@ pub fn read(layouts: &[Layout<'_>], sheets: &Sheets, units: Units) -> Result<Che
     let (asked, assumptions) =
         rayon::join(|| peers::ask(&rows, &openings, units), || assumed(&rows, &openings));
     queries.extend(asked);
+    queries.extend(patterns::ask(&rows, &openings));
+    queries.extend(missing::ask(&rows, &openings));
+    queries.extend(copied::ask(&rows, &openings, units));
     let survey = Survey {
         rows: openings.len() + nameless,
         openings,
