@@ -192,7 +192,7 @@ fn a_file_without_openings_says_of_each_table_why_it_is_none() {
     assert_eq!(
         why,
         [
-            "Rooms has a column Length, so it looks like a list of rooms or materials",
+            "Rooms has a column Length, so it looks like a list of other things",
             "Glazing has no column for width or height",
             "Parts has no column that identifies an opening: id, unit or room",
             "Heads has no column for width",

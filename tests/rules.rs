@@ -938,12 +938,10 @@ fn surveys_that_say_different_things_stop_the_run_and_name_both_cells() {
     for (sheet, headings, [item, value, same, other]) in cases {
         let agreed = both(sheet, &[&headings, &[item, value]], &[&headings, &[item, same]]);
         assert_eq!(agreed, Vec::<String>::new());
-        // What one survey leaves out, the other says for both; of a whole Project that is noted.
-        let left_out = both(sheet, &[&headings, &[item, value]], &[]);
-        let notes =
-            left_out.iter().filter(|query| query.starts_with("note b.xlsx Project!A1: a survey has no"));
-        assert_eq!(left_out.len(), usize::from(sheet == "Project"), "{left_out:#?}");
-        assert_eq!(notes.count(), left_out.len(), "{left_out:#?}");
+        // What one survey alone brings, it brings for both, with a note.
+        let alone = both(sheet, &[&headings, &[item, value]], &[]);
+        let note = format!("note b.xlsx {sheet}!A1: a survey has no");
+        assert!(alone.len() == 1 && alone[0].starts_with(&note), "{alone:#?}");
         let differ = both(sheet, &[&headings, &[item, value]], &[&headings, &[item, other]]);
         let places: Vec<&str> = differ.iter().filter_map(|query| query.split(": ").next()).collect();
         assert_eq!(places, [format!("stop a.xlsx {sheet}!B2"), format!("stop b.xlsx {sheet}!B2")]);
@@ -954,6 +952,60 @@ fn surveys_that_say_different_things_stop_the_run_and_name_both_cells() {
         both("Project", &[&["Item", "Value"], &["Revision", "B"]], &[&["Item", "Value"], &["Revision", "C"]]);
     assert_eq!(revision.len(), 2);
     assert!(revision.iter().all(|query| query.starts_with("check")), "{revision:#?}");
+}
+
+/// A sheet, an item or a value that one survey has and another leaves out would rule the other's
+/// blinds in silence, unless one survey alone has rules.
+#[test]
+fn what_one_survey_leaves_out_of_its_rule_sheets_stops_the_run() {
+    let places = |surveys: &[Written]| -> Vec<String> {
+        let mut names = Sheets::default();
+        let named = surveys.iter().zip(["a.xlsx", "b.xlsx", "c.xlsx"]);
+        let grids: Vec<Grid> = named.map(|(written, survey)| grid(&mut names, survey, written)).collect();
+        let raised = outcome(&names, rules::build(&grids, Units::Inches)).1;
+        let place_and_detail = |query: &String| {
+            let place = query.split_once(": ").map_or("", |(place, _)| place);
+            let detail = query.rsplit_once("] ").map_or("", |(_, detail)| detail);
+            format!("{place} {}", if detail == "()" { "" } else { detail }).trim_end().to_owned()
+        };
+        raised.iter().map(place_and_detail).collect()
+    };
+    let products: (&str, Rows) = ("Products", &[&["Product", "Side clearance"], &["louver-89", "1/2 in"]]);
+    let rates: (&str, Rows) = ("Rates", &[&["Item", "Rate"], &["delivery", "90"]]);
+    let more_rates: (&str, Rows) = ("Rates", &[&["Item", "Rate"], &["delivery", "90"], &["removal", "5"]]);
+    let no_value: (&str, Rows) =
+        ("Products", &[&["Product", "Side clearance", "Minimum width"], &["louver-89", "", "12 in"]]);
+    let openings: (&str, Rows) = ("Openings", &[&["Opening", "Width", "Height"], &["W1", "36", "48"]]);
+
+    // A sheet that is left out, with each place named.
+    assert_eq!(
+        places(&[&[openings, products, rates], &[openings, rates]]),
+        ["stop a.xlsx Products!A1", "stop b.xlsx Openings!A1 (no sheet Products)"]
+    );
+    // Each has what the other has not.
+    assert_eq!(places(&[&[openings, products], &[openings, rates]]).len(), 4);
+    // An item, and a value.
+    assert_eq!(
+        places(&[&[rates], &[more_rates]]),
+        ["stop b.xlsx Rates!A3 (removal)", "stop a.xlsx Rates!A1 (no removal)"]
+    );
+    assert_eq!(
+        places(&[&[products], &[no_value]]),
+        [
+            "stop a.xlsx Products!B2 (Side clearance: 1/2 in)",
+            "stop b.xlsx Products!A2 (no Side clearance)",
+            "stop b.xlsx Products!C2 (Minimum width: 12 in)",
+            "stop a.xlsx Products!A2 (no Minimum width)",
+        ]
+    );
+    // One survey alone may rule the others, be it the second.
+    assert_eq!(
+        places(&[&[openings], &[openings, products, rates], &[openings]]),
+        ["note a.xlsx Openings!A1 (those of b.xlsx)", "note c.xlsx Openings!A1 (those of b.xlsx)"]
+    );
+    // What is for the reader alone may be left out.
+    let noted: (&str, Rows) = ("Rates", &[&["Item", "Rate", "Note"], &["delivery", "90", "by van"]]);
+    assert_eq!(places(&[&[rates], &[noted]]), Vec::<String>::new());
 }
 
 /// What the rules say, without their places: each list as text.

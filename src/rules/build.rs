@@ -9,7 +9,7 @@ use super::columns::{
 };
 use super::queries::{Findings, RulesError};
 use super::raw::RawRow;
-use super::{Product, Rules, fixing, material, price, product, project, rates, sheets, stock};
+use super::{Product, Rules, fixing, left_out, material, price, product, project, rates, sheets, stock};
 use crate::grid::Grid;
 use crate::length::Units;
 use crate::query::Checked;
@@ -25,6 +25,7 @@ pub fn build(grids: &[Grid], units: Units) -> Result<Checked<Rules>, RulesError>
     let mut findings = Findings::default();
 
     sheets::without_project(grids, &mut findings);
+    left_out::ask(grids, &mut findings);
     let items = sheets::by_field(grids, &PROJECT, units, &mut findings);
     let items = items.first().map_or_else(|| built_in.project.clone(), |row| row.over(&built_in.project));
     let project = project::project(&items, units, &mut findings)?;

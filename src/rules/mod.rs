@@ -5,6 +5,7 @@ mod build;
 mod built_in;
 pub mod columns;
 mod fixing;
+mod left_out;
 mod material;
 mod price;
 mod product;

@@ -50,10 +50,13 @@ queries! {
             => "for a new product fill in {}; or {}", products::COLUMNS.like.name, spelling(nearest);
         Differs { sheet: &'static str, rule: &'static str }: Stop, "rules-differ",
             "{rule} ({sheet}) differs between the surveys"
-            => "use the same value in every survey, or leave it in only one";
+            => "use the same value in every survey; or keep all rule sheets in one survey alone";
+        LeftOut { sheet: &'static str }: Stop, "rules-left-out",
+            "a survey leaves out what another has on {sheet}"
+            => "use the same rule sheets in every survey, or keep all of them in one survey alone";
         ListDiffers { sheet: &'static str }: Stop, "lists-differ",
             "the list {sheet} differs between the surveys"
-            => "use the same list in every survey, or keep it in only one";
+            => "use the same list in every survey; or keep all rule sheets in one survey alone";
         FirstUsed { rule: &'static str }: Check, "project-differs",
             "{rule} (Project) differs between the surveys; the first is used"
             => "use the same value in every survey";
@@ -63,6 +66,9 @@ queries! {
         NoProject: Note, "survey-without-project",
             "a survey has no sheet Project; the one in another survey is used for it"
             => "nothing to do if the surveys belong to one project";
+        NoRules: Note, "survey-without-rules",
+            "a survey has no rule sheets; those in another survey are used for it"
+            => "nothing to do if the same rules are meant for both";
         Currency: Stop, "currency-unknown",
             "the currency is not a three-letter code" => "enter its ISO 4217 code, such as USD or EUR";
         Over { less: &'static str, more: &'static str }: Stop, "rule-over-another",

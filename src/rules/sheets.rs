@@ -1,5 +1,5 @@
-//! The survey's own rule sheets as raw rows. Several surveys must agree in what they write; what
-//! one leaves out, another may say for all.
+//! The survey's own rule sheets as raw rows. Several surveys must agree in what they write and in
+//! what they leave out; a sheet that one of them has not is settled before (`left_out`).
 //!
 //! Surveys of one run: an item of `Project` that one leaves blank and another fills is a check at
 //! both; who and when (site, client, date) may differ. A survey without that sheet takes the
@@ -8,6 +8,7 @@
 use super::columns::prices::PRICES;
 use super::columns::project::{COLUMNS as PROJECT_ITEMS, PROJECT, WHO_AND_WHEN};
 use super::columns::rates::RATES;
+use super::left_out::{filled, first_cell};
 use super::queries::{Findings, RuleQuery};
 use super::raw::{NOTE, Origin, RawCell, RawRow};
 use super::{price, rates};
@@ -26,15 +27,34 @@ pub(super) fn by_field(
     findings: &mut Findings,
 ) -> Vec<RawRow> {
     let mut merged: Vec<RawRow> = Vec::new();
-    for rows in sheets(grids, table, units, findings) {
-        for row in without_repeats(rows, findings) {
-            match merged.iter_mut().find(|known| same_name(&known.item, &row.item)) {
-                Some(known) => *known = agreed(known, &row, findings),
-                None => merged.push(row),
+    let mut sheets = sheets(grids, table, units, findings);
+    for (_, rows) in &mut sheets {
+        *rows = without_repeats(std::mem::take(rows), findings);
+    }
+    for row in sheets.iter().flat_map(|(_, rows)| rows) {
+        match merged.iter_mut().find(|known| same_name(&known.item, &row.item)) {
+            Some(known) => *known = agreed(known, row, findings),
+            None => {
+                items_left_out(row, &sheets, findings);
+                merged.push(row.clone());
             }
         }
     }
     merged
+}
+
+/// A stop at an item, and at each survey's sheet that has it not.
+fn items_left_out(row: &RawRow, sheets: &[(CellRef, Vec<RawRow>)], findings: &mut Findings) {
+    let lacks = |rows: &[RawRow]| !rows.iter().any(|other| same_name(&other.item, &row.item));
+    let mut lacking = sheets.iter().filter(|(_, rows)| lacks(rows)).peekable();
+    if row.table.form != Form::Rows || lacking.peek().is_none() {
+        return;
+    }
+    let asked = || RuleQuery::LeftOut { sheet: row.table.sheet };
+    findings.raise(asked(), row.at, row.item.clone());
+    for (first, _) in lacking {
+        findings.raise(asked(), Some(*first), format!("no {}", row.item));
+    }
 }
 
 /// The rows of a sheet that replaces the whole built-in list; `None` if no survey has it.
@@ -44,7 +64,7 @@ pub(super) fn whole_list(
     units: Units,
     findings: &mut Findings,
 ) -> Option<Vec<RawRow>> {
-    let mut lists = sheets(grids, table, units, findings).into_iter();
+    let mut lists = sheets(grids, table, units, findings).into_iter().map(|(_, rows)| rows);
     let first = lists.next()?;
     for other in lists {
         if let Some((one, another)) = first_difference(&first, &other) {
@@ -56,11 +76,15 @@ pub(super) fn whole_list(
     Some(first)
 }
 
-/// One list of rows for each survey that has the sheet.
-fn sheets(grids: &[Grid], table: &'static Table, units: Units, findings: &mut Findings) -> Vec<Vec<RawRow>> {
-    let found = grids.iter().filter_map(|grid| tables::find(grid, table.sheet));
-    let filled = found.filter(|sheet| !sheet.rows.is_empty());
-    filled.map(|sheet| rows(sheet, table, units, findings)).collect()
+/// One list of rows for each survey that has the sheet, with the sheet's first cell.
+fn sheets(
+    grids: &[Grid],
+    table: &'static Table,
+    units: Units,
+    findings: &mut Findings,
+) -> Vec<(CellRef, Vec<RawRow>)> {
+    let found = grids.iter().filter_map(|grid| filled(grid, table));
+    found.map(|sheet| (sheet.at(0, 0), rows(sheet, table, units, findings))).collect()
 }
 
 fn rows(sheet: &Sheet, table: &'static Table, units: Units, findings: &mut Findings) -> Vec<RawRow> {
@@ -148,7 +172,8 @@ fn without_repeats(rows: Vec<RawRow>, findings: &mut Findings) -> Vec<RawRow> {
 
 /// Two surveys' rows of one item as one row; a stop at both cells where they differ.
 fn agreed(one: &RawRow, other: &RawRow, findings: &mut Findings) -> RawRow {
-    for (column, cells) in one.table.columns.iter().zip(one.cells.iter().zip(&other.cells)) {
+    let columns = one.table.columns.iter().zip(one.cells.iter().zip(&other.cells));
+    for (column, cells) in columns.filter(|(column, _)| column.key != NOTE) {
         let (a, b) = match cells {
             (Some(a), Some(b)) => (a, b),
             (Some(a), None) => {
@@ -177,25 +202,28 @@ fn agreed(one: &RawRow, other: &RawRow, findings: &mut Findings) -> RawRow {
     one.over(other)
 }
 
-/// A check where one survey's `Project` has an item blank that another's fills: its prices in one
-/// currency must not become those of another in silence. Field by field elsewhere a blank is the
-/// built-in rule's, and the survey that changes it changes it for the order.
+/// Asks where one survey has an item blank that another fills: its prices in one currency must not
+/// become those of another in silence. In a rule sheet that is a stop, for there a blank is the
+/// built-in rule.
 fn borrowed(column: &'static Column, filled: &RawCell, blank: &RawRow, findings: &mut Findings) {
-    let says_how = !says_who(blank.table, column) && column.slot != PROJECT_ITEMS.units.slot;
-    if blank.table.form == Form::ItemAndValue && says_how {
-        let detail = format!("{}: {}", column.name, filled.written);
-        findings.raise(RuleQuery::Borrowed, filled.at(), detail);
-        findings.raise(RuleQuery::Borrowed, blank.at, format!("no {}", column.name));
+    let is_project = blank.table.form == Form::ItemAndValue;
+    if says_who(blank.table, column) || is_project && column.slot == PROJECT_ITEMS.units.slot {
+        return;
     }
+    let asked = || match is_project {
+        true => RuleQuery::Borrowed,
+        false => RuleQuery::LeftOut { sheet: blank.table.sheet },
+    };
+    findings.raise(asked(), filled.at(), format!("{}: {}", column.name, filled.written));
+    findings.raise(asked(), blank.at, format!("no {}", column.name));
 }
 
 /// A note for each survey without a sheet `Project` where another survey has one.
 pub(super) fn without_project(grids: &[Grid], findings: &mut Findings) {
-    let has = |grid: &&Grid| tables::find(grid, PROJECT.sheet).is_some_and(|sheet| !sheet.rows.is_empty());
+    let has = |grid: &&Grid| filled(grid, &PROJECT).is_some();
     if grids.iter().any(|grid| has(&grid)) {
         for grid in grids.iter().filter(|grid| !has(grid)) {
-            let at = grid.sheets.first().map(|sheet| sheet.at(0, 0));
-            findings.raise(RuleQuery::NoProject, at, grid.survey.clone());
+            findings.raise(RuleQuery::NoProject, first_cell(grid), grid.survey.clone());
         }
     }
 }

@@ -29,7 +29,7 @@ headings! {
         dutch: "Opening nr", "Kenmerk", "Merk", "Raam", "Raamnummer";
         swedish: "Öppning", "Littera", "Beteckning", "Fönster";
         polish: "Otwór", "Symbol", "Oznaczenie", "Okno", "Lp";
-        chinese: "洞口编号", "门窗编号", "编号", "窗号", "门号";
+        chinese: "洞口编号", "门窗编号", "编号", "窗号", "门号", "门窗", "序号";
         japanese: "開口番号", "建具番号", "符号", "記号", "番号";
     }
     BUILDING {
@@ -130,7 +130,7 @@ headings! {
     WIDTH {
         english: "Opening width", "Finished opening width", "Width of opening", "Structural opening width",
             "SO width", "Rough opening width", "RO width", "Masonry opening width", "Overall width",
-            "Rough width", "Nominal width", "Measured width", "Window width", "Recess width", "Total width", "W";
+            "Rough width", "Nominal width", "Measured width", "Window width", "Recess width", "Total width", "Unit size width", "W";
         german: "Breite", "Öffnungsbreite", "Lichte Breite", "Rohbaubreite", "Breite licht", "Rohbaumaß Breite",
             "Rohbaumaß B", "B";
         french: "Largeur", "Larg", "Largeur de baie", "Largeur tableau";
@@ -182,7 +182,7 @@ headings! {
         english: "Opening height", "Finished opening height", "Height of opening",
             "Structural opening height", "SO height", "Rough opening height", "RO height",
             "Masonry opening height", "Overall height", "Rough height", "Nominal height",
-            "Measured height", "Window height", "Recess height", "Total height", "H";
+            "Measured height", "Window height", "Recess height", "Total height", "Unit size height", "H";
         german: "Höhe", "Öffnungshöhe", "Lichte Höhe", "Rohbauhöhe", "Höhe licht", "Rohbaumaß Höhe",
             "Rohbaumaß H";
         french: "Hauteur", "Haut", "Hauteur de baie", "Hauteur tableau";

@@ -182,7 +182,7 @@ impl Line {
 
 fn rows_of<'g>(found: &Found<'g>, rows: Vec<TableRow>, id: &'static Column) -> Rows<'g> {
     let read = ReadTable { rows, ..ReadTable::default() };
-    Rows { sheet: &found.sheet().name, read, id, floor: None }
+    Rows { sheet: &found.sheet().name, read, id, floor: None, is_doubtful: false }
 }
 
 /// The unit that the first facility with one names.

@@ -21,6 +21,7 @@ use super::layout::Layout;
 use super::named_sizes::told;
 use super::queries::SurveyQuery;
 use super::standing::{Standing, standing};
+use super::subject::thing_of;
 use super::table::{Table, category};
 use super::texts::Texts;
 use super::types::{Lookup, TypeRow, Types};
@@ -105,6 +106,12 @@ impl File {
                         {
                             queries.push(Query::new(&SurveyQuery::UnknownCategory, Some(entry.at)));
                         }
+                        if table.is_doubtful
+                            && let Some((at, text)) = thing_of(row, &table.read)
+                        {
+                            let query = Query::new(&SurveyQuery::OtherThing, Some(at));
+                            queries.push(query.with_detail(format!("\"{text}\"")));
+                        }
                         rows.openings.push(Row { file: self, table, joined, lookup });
                         continue;
                     }
@@ -186,6 +193,11 @@ impl Row<'_> {
             own => Some((column.slot, texts.shared(&own.shown(column, heading(column), units)))),
         });
         AsRead::new(said)
+    }
+
+    /// Whether it stands for openings of a type: a row of a list of types with counts.
+    pub fn is_of_a_type(&self) -> bool {
+        self.table.id.slot == TYPE.slot
     }
 
     /// The row itself.

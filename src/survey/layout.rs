@@ -6,8 +6,8 @@ use crate::length::{Unit, Units};
 use crate::name::same_name;
 use crate::place::{CellRef, SheetId};
 use crate::query::Query;
+use crate::rules::columns::RULE_SHEETS;
 use crate::rules::columns::project::PROJECT;
-use crate::rules::columns::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
 use crate::schema::Column;
 use crate::schema::headings::HEADINGS;
 use crate::schema::openings::{CATEGORY, FLOOR, KIND, OPENING, OPENINGS, QUANTITY, SILL_HEIGHT, TYPE, TYPES};
@@ -20,20 +20,9 @@ use super::floors::is_floor;
 use super::meanings::meanings;
 use super::queries::SurveyQuery;
 use super::roles::{Candidate, On, Role, Why, roles};
+use super::subject::Subject;
 use super::table::Rows;
 
-/// Sheets that are read for what their names say, and never searched for openings.
-const RESERVED: [&str; 9] = [
-    PROJECT.sheet,
-    HEADINGS.sheet,
-    products::PRODUCTS.sheet,
-    stock_sizes::STOCK_SIZES.sheet,
-    bars::BARS.sheet,
-    offcuts::OFFCUTS.sheet,
-    fixings::FIXINGS.sheet,
-    prices::PRICES.sheet,
-    rates::RATES.sheet,
-];
 /// Headings of lists of rooms and goods, which have a third size (common practice, no source).
 const FOREIGN: [&str; 16] = [
     "Length",
@@ -96,6 +85,8 @@ struct Listing<'g> {
     id: &'static Column,
     /// The floor of every row, where the sheets are floors.
     floor: Option<&'g str>,
+    /// Whether nothing but its columns says that it lists openings.
+    is_doubtful: bool,
 }
 
 impl<'g> Files<'g> {
@@ -157,14 +148,15 @@ impl<'g> Layout<'g> {
                 tables::found_on(sheet, &OPENINGS, meanings).into_iter().map(move |found| (on(sheet), found))
             })
             .collect();
-        let candidates: Vec<Candidate> = found.iter().map(|(on, found)| candidate(*on, found)).collect();
-        let roles = roles(&candidates);
+        let mut candidates: Vec<Candidate> = found.iter().map(|(on, found)| candidate(*on, found)).collect();
+        let roles = roles(&mut candidates);
+        let doubtful: Vec<bool> = candidates.iter().map(Candidate::is_doubtful).collect();
 
         let (mut openings, mut types, mut passed_over) = (Vec::new(), Vec::new(), Vec::new());
-        for ((on, found), role) in found.into_iter().zip(roles) {
+        for (((on, found), role), is_doubtful) in found.into_iter().zip(roles).zip(doubtful) {
             match role {
-                Role::Openings => openings.push(Listing { found, id: &OPENING, floor: None }),
-                Role::CountedTypes => openings.push(Listing { found, id: &TYPE, floor: None }),
+                Role::Openings => openings.push(Listing { found, id: &OPENING, floor: None, is_doubtful }),
+                Role::CountedTypes => openings.push(Listing { found, id: &TYPE, floor: None, is_doubtful }),
                 Role::Types => types.push(found),
                 Role::PassedOver(why) => passed_over.push((on, found, why)),
             }
@@ -180,7 +172,11 @@ impl<'g> Layout<'g> {
         for (_, found, why) in passed_over.iter().filter(|(on, ..)| *on == expected) {
             // One heading alone is a coincidence.
             if found.columns().count() > 1 {
-                queries.push(note(SurveyQuery::PassedOver, found.at()).with_detail(why.to_string()));
+                let asked = match why {
+                    Why::NamedAfter(_) | Why::Things(_) => SurveyQuery::OtherThings,
+                    _ => SurveyQuery::PassedOver,
+                };
+                queries.push(note(asked, found.at()).with_detail(why.to_string()));
             }
         }
         if let Some(sheet) = types_sheet.filter(|_| types.is_empty()) {
@@ -239,7 +235,8 @@ impl<'g> Layout<'g> {
 impl<'g> Listing<'g> {
     fn read(&self, units: Units) -> Rows<'g> {
         let sheet = self.found.sheet();
-        Rows { sheet: &sheet.name, read: self.found.read(units), id: self.id, floor: self.floor }
+        let Listing { id, floor, is_doubtful, .. } = *self;
+        Rows { sheet: &sheet.name, read: self.found.read(units), id, floor, is_doubtful }
     }
 }
 
@@ -249,11 +246,20 @@ fn types_read<'g>(found: &Found<'g>, units: Units) -> Rows<'g> {
     if let Some(first) = counted.map(|entry| entry.at) {
         read.queries.push(note(SurveyQuery::CountsUnused, first));
     }
-    Rows { sheet: &found.sheet().name, read: read.without(&QUANTITY), id: &TYPE, floor: None }
+    Rows {
+        sheet: &found.sheet().name,
+        read: read.without(&QUANTITY),
+        id: &TYPE,
+        floor: None,
+        is_doubtful: false,
+    }
 }
 
+/// Whether a sheet is read for what its name says, and never searched for openings.
 fn is_reserved(sheet: &Sheet) -> bool {
-    RESERVED.iter().any(|name| tables::is_named(sheet, name)) || answers_on(sheet)
+    let rules = RULE_SHEETS.iter().map(|table| table.sheet);
+    let ours = rules.chain([PROJECT.sheet, HEADINGS.sheet]);
+    answers_on(sheet) || ours.into_iter().any(|name| tables::is_named(sheet, name))
 }
 
 fn candidate<'f>(on: On, found: &'f Found<'_>) -> Candidate<'f> {
@@ -266,7 +272,11 @@ fn candidate<'f>(on: On, found: &'f Found<'_>) -> Candidate<'f> {
         foreign.any(|foreign| same_name(foreign, tables::heading_name(heading)))
     };
     let foreign = found.carried().find(is_foreign).filter(|_| !is_opening);
-    Candidate { on, columns: found.columns().collect(), foreign }
+    let subject = match on {
+        On::Another => Subject::of(found),
+        On::Openings | On::Types => Subject::Openings { by_name: false },
+    };
+    Candidate { on, columns: found.columns().collect(), foreign, subject }
 }
 
 fn has(found: &Found<'_>, wanted: &Column) -> bool {

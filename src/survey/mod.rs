@@ -1,10 +1,12 @@
 //! Cells to checked openings. Knows nothing of blinds.
 //!
-//! [`lay_out`] finds the tables of each file and what each of them is (`layout`, `roles`, `cobie`),
+//! [`lay_out`] finds the tables of each file and what each of them is (`layout`, `subject`, `roles`,
+//! `cobie`),
 //! [`settle_units`] what a bare number is in. [`read()`] puts answers to an earlier run's queries in
 //! their place (`answers`) and each row's type behind it (`file`, `types`, `joined`), decides which
 //! rows are openings (`standing`), names them (`names`), reads what was measured (`cells`) and asks
-//! about sizes unlike those of their peers (`peers`, `slips`).
+//! about sizes unlike those of their peers (`peers`, `slips`) and about the survey as a whole
+//! (`patterns`, `missing`, `copied`).
 
 mod answers;
 mod as_read;
@@ -13,6 +15,7 @@ mod carried;
 mod category;
 mod cells;
 mod cobie;
+mod copied;
 mod error;
 mod facts;
 mod file;
@@ -21,9 +24,11 @@ mod joined;
 mod layout;
 mod meanings;
 mod measured;
+mod missing;
 mod named_sizes;
 mod names;
 mod opening;
+mod patterns;
 mod peers;
 mod queries;
 mod read;
@@ -31,8 +36,10 @@ mod roles;
 mod several;
 mod slips;
 mod standing;
+mod subject;
 mod table;
 mod texts;
+mod things;
 mod totals;
 mod types;
 mod units;

@@ -1,6 +1,9 @@
 //! What each opening is called: known by building, unit and id, shown by the shortest of `id`,
 //! `unit/id` and `building/unit/id` that no other opening of the run is shown by.
 //!
+//! A type that a list of types with counts lists again is so many openings more, not the same
+//! opening twice: its rows are told apart by a number, `P1` and `P1 (2)`, with a check.
+//!
 //! A mark that lists several openings (`W7/W8`, `W1-W4`) is one opening and a check, unless the
 //! quantity says as many; a note that wants no blind (`omitted`, `by others`) is a check: only a
 //! person strikes an opening out.
@@ -22,22 +25,29 @@ pub(super) struct Named {
     /// For each opening another one with the same building, unit and id, if there is one. Case
     /// and the width of spaces make no difference: a label on a box would not show them.
     pub twins: Vec<Option<OpeningIndex>>,
+    /// The first row of each type that a list of types with counts has again, and how many there are.
+    pub repeated: Vec<(OpeningIndex, u32)>,
 }
 
 impl Named {
-    /// Names every opening. Those that no name tells apart are shown with `row_of` their place.
-    pub fn new(mut openings: Vec<Identity>, row_of: impl Fn(OpeningIndex) -> String) -> Named {
+    /// Names every opening; `of_types` are the rows of lists of types with counts. Those that no name
+    /// tells apart are shown with `row_of` their place.
+    pub fn new(
+        mut openings: Vec<Identity>,
+        of_types: &[bool],
+        row_of: impl Fn(OpeningIndex) -> String,
+    ) -> Named {
         let keys: Vec<Option<String>> = openings
             .par_iter()
             .map(|opening| (!opening.written.is_empty()).then(|| key(opening, &opening.written)))
             .collect();
-        let twins = twins(&keys);
-        let ids = ids(&openings, &keys);
+        let twins = twins(&keys, of_types);
+        let (ids, repeated) = ids(&openings, &keys, of_types);
         let names = names(&openings, &ids, row_of);
         for (opening, name) in openings.iter_mut().zip(names) {
             opening.name = name;
         }
-        Named { openings, twins }
+        Named { openings, twins, repeated }
     }
 }
 
@@ -46,11 +56,11 @@ fn key(opening: &Identity, id: &str) -> String {
     [&*opening.building, &*opening.unit, id].map(folded).join("\u{1f}")
 }
 
-fn twins(keys: &[Option<String>]) -> Vec<Option<OpeningIndex>> {
+fn twins(keys: &[Option<String>], of_types: &[bool]) -> Vec<Option<OpeningIndex>> {
     let mut twins = vec![None; keys.len()];
     let mut first = HashMap::with_capacity(keys.len());
-    for (index, key) in keys.iter().enumerate() {
-        let Some(key) = key else { continue };
+    for (index, (key, of_type)) in keys.iter().zip(of_types).enumerate() {
+        let Some(key) = key.as_ref().filter(|_| !of_type) else { continue };
         let first = *first.entry(key.as_str()).or_insert(index);
         if first != index {
             twins[index] = Some(first);
@@ -67,25 +77,65 @@ struct Id {
 }
 
 /// Every opening's id. A blank one becomes the unit and a running number, counted within building
-/// and unit in survey order and passing over numbers that another row has written itself.
-fn ids(openings: &[Identity], keys: &[Option<String>]) -> Vec<Id> {
+/// and unit in survey order; a type's that is listed again gets a number behind it. Both pass over
+/// what another row has written itself. With the ids come the types that are listed again.
+fn ids(
+    openings: &[Identity],
+    keys: &[Option<String>],
+    of_types: &[bool],
+) -> (Vec<Id>, Vec<(OpeningIndex, u32)>) {
     let mut written: Option<HashSet<&str>> = None;
     let mut counters: HashMap<String, u32> = HashMap::new();
-    let mut id = |(opening, own): (&Identity, &Option<String>)| {
-        if own.is_some() {
-            return Id { text: Arc::clone(&opening.written), from_unit: false };
-        }
-        let written = written.get_or_insert_with(|| keys.iter().flatten().map(String::as_str).collect());
-        let counter = counters.entry(key(opening, "")).or_insert(0);
-        loop {
-            *counter += 1;
-            let text = format!("{} {counter}", opening.shown_unit());
-            if !written.contains(key(opening, &text).as_str()) {
-                return Id { text: Arc::from(text), from_unit: true };
+    let mut listed: HashMap<&str, Listed> = HashMap::new();
+    let mut ids = Vec::with_capacity(openings.len());
+    for (index, (opening, own)) in openings.iter().zip(keys).enumerate() {
+        let mut is_written = |text: &str| {
+            let written = written.get_or_insert_with(|| keys.iter().flatten().map(String::as_str).collect());
+            written.contains(key(opening, text).as_str())
+        };
+        let text = match own {
+            Some(own) if of_types[index] => {
+                let listed = listed.entry(own).or_insert(Listed { first: index, rows: 0, number: 0 });
+                listed.rows += 1;
+                numbered(&mut listed.number, |number| match number {
+                    1 => Some(Arc::clone(&opening.written)),
+                    _ => Some(Arc::from(format!("{} ({number})", opening.written)))
+                        .filter(|text| !is_written(text)),
+                })
             }
+            Some(_) => Arc::clone(&opening.written),
+            None => numbered(counters.entry(key(opening, "")).or_insert(0), |number| {
+                let text = format!("{} {number}", opening.shown_unit());
+                Some(Arc::from(text)).filter(|text| !is_written(text))
+            }),
+        };
+        ids.push(Id { text, from_unit: own.is_none() });
+    }
+    let mut repeated: Vec<(OpeningIndex, u32)> = listed
+        .into_values()
+        .filter(|listed| listed.rows > 1)
+        .map(|listed| (listed.first, listed.rows))
+        .collect();
+    repeated.sort_unstable();
+    (ids, repeated)
+}
+
+/// The rows of one type in lists of types with counts.
+struct Listed {
+    first: OpeningIndex,
+    rows: u32,
+    /// The last number given to one of them.
+    number: u32,
+}
+
+/// The text with the next number that may be used.
+fn numbered(counter: &mut u32, mut text: impl FnMut(u32) -> Option<Arc<str>>) -> Arc<str> {
+    loop {
+        *counter += 1;
+        if let Some(text) = text(*counter) {
+            return text;
         }
-    };
-    openings.iter().zip(keys).map(&mut id).collect()
+    }
 }
 
 /// How much of its key an opening's name shows.

@@ -180,7 +180,7 @@ impl Place {
 
 /// What a unit's name says beside its floor: `04` of `0304`, of `12-04` and of `Flat 1204`, `b` of
 /// `3B`. Empty where the name says no floor, as `Flat 7` (common practice, no source).
-fn place_on_floor(unit: &str) -> String {
+pub(super) fn place_on_floor(unit: &str) -> String {
     /// Digits of a unit's number that count on its floor.
     const ON_FLOOR: usize = 2;
     let unit = folded(unit);
@@ -206,7 +206,7 @@ fn text<'t>(joined: Joined<'t>, column: &Column) -> Option<&'t str> {
 
 /// An id without the building, floor and unit that it begins with: `w2` of `0304/W2` in the unit
 /// 0304. `None` if nothing is left that tells one opening of a unit from another.
-fn position_in_id(who: &Identity) -> Option<String> {
+pub(super) fn position_in_id(who: &Identity) -> Option<String> {
     let id = folded(&who.written);
     let mut words: Vec<&str> = words(&id).collect();
     for part in [&who.building, &who.floor, &who.unit] {
@@ -314,7 +314,7 @@ impl Group<'_> {
 }
 
 /// Whether a size stands in the type's row rather than the opening's own.
-fn from_type(joined: Joined<'_>, given: Given<Length>) -> bool {
+pub(super) fn from_type(joined: Joined<'_>, given: Given<Length>) -> bool {
     joined.of_type.is_some_and(|row| (row.at.sheet, row.at.row) == (given.at.sheet, given.at.row))
 }
 

@@ -7,7 +7,9 @@ use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
 use crate::schema::answers::{self, ANSWERS};
 use crate::schema::headings::NOT_NEEDED;
-use crate::schema::openings::{CATEGORY, FLOOR, OPENING, OPENINGS, QUANTITY, RECESS_DEPTH, TYPE, TYPES};
+use crate::schema::openings::{
+    CATEGORY, FLOOR, MEASURED, OPENING, OPENINGS, QUANTITY, RECESS_DEPTH, TYPE, TYPES,
+};
 
 /// Every query of this room.
 pub(crate) const QUERIES: &[&[Entry]] = &[SurveyQuery::ENTRIES, AnswerQuery::ENTRIES];
@@ -33,6 +35,12 @@ queries! {
         PassedOver: Note, "table-passed-over",
             "the table lists no openings, so it is ignored"
             => "if its rows are openings, rename its sheet {}", OPENINGS.sheet;
+        OtherThings: Note, "table-of-other-things",
+            "the table lists other things than doors and windows, so it is ignored"
+            => "if its rows are openings, put the word windows or doors in the name of its sheet";
+        OtherThing: Check, "row-of-another-thing", fills &CATEGORY,
+            "the row names something other than a door or a window; it is treated as an opening"
+            => "if it is no opening, delete the row, or enter what it is under {}", CATEGORY.name;
         CountsUnused: Note, "counts-unused",
             "the counts in the list of types are ignored: the openings are listed one by one"
             => "nothing to do if every opening has its own row";
@@ -54,6 +62,9 @@ queries! {
         Repeated: Stop, "row-repeated", fills &OPENING,
             "another row has the same building, unit, id and sizes"
             => "an export may have repeated the row: delete one, or give each row its own id";
+        CountedTypeAgain: Check, "counted-type-again",
+            "a list of types with counts has a type in several rows; the openings of each row are counted"
+            => "nothing to do if they are different openings; if a row repeats another, delete it";
         UnknownType: Check, "unknown-type", fills &TYPE,
             "the type is not in any list of types" => "correct the type, or add a row for it to the sheet {TYPES}";
         UnknownTypeWithoutSize: Stop, "unknown-type-without-size", fills &TYPE,
@@ -88,6 +99,15 @@ queries! {
         OneDiagonal: Note, "one-diagonal",
             "one diagonal alone does not show whether an opening is square"
             => "measure the other diagonal too, corner to corner";
+        UnitNameOdd: Check, "unit-name-odd",
+            "a unit's name breaks the pattern of the other units' names"
+            => "correct it in every row of the unit; if it is right, there is nothing to do";
+        OpeningMissing: Check, "opening-missing",
+            "a unit lacks an opening that all units like it have"
+            => "add it if it was left out; if it is not there, there is nothing to do";
+        FloorCopied: Check, "floor-copied",
+            "all sizes on a floor repeat another floor's, so they may be copied"
+            => "measure the floor again; if its sizes were not measured, enter typical under {}", MEASURED.name;
         StandsOut { side: Side, among: Among, slip: Option<Slip>, column: &'static Column }:
             Check, "unlike-peers", fills column,
             "the {} does not match {}", side.word(), among.words()

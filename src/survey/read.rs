@@ -26,8 +26,9 @@ use super::cells::Cells;
 use super::file::{File, Row};
 use super::layout::Files;
 use super::names::Named;
+use super::queries::SurveyQuery;
 use super::texts::Texts;
-use super::{Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, peers};
+use super::{Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, copied, missing, patterns, peers};
 
 /// All openings of the run, in survey order.
 #[derive(Clone, Debug, Default)]
@@ -71,7 +72,12 @@ pub fn read(run: &Files<'_>, sheets: &Sheets, units: Units) -> Result<Checked<Su
         return Err(SurveyError::TooManyBlinds { blinds });
     }
     let row_of = |index: OpeningIndex| sheets.show_row(rows[index].at());
-    let named = Named::new(who, row_of);
+    let of_types: Vec<bool> = rows.iter().map(Row::is_of_a_type).collect();
+    let named = Named::new(who, &of_types, row_of);
+    queries.extend(named.repeated.iter().map(|&(first, count)| {
+        let detail = format!("{}: {count} rows", named.openings[first].written);
+        Query::new(&SurveyQuery::CountedTypeAgain, Some(rows[first].at())).with_detail(detail)
+    }));
 
     let cells = cells_of(run.grids);
     let read_cells = |texts: &mut Texts, (index, row): (OpeningIndex, &Row<'_>)| {
@@ -97,6 +103,9 @@ pub fn read(run: &Files<'_>, sheets: &Sheets, units: Units) -> Result<Checked<Su
     let (asked, assumptions) =
         rayon::join(|| peers::ask(&rows, &openings, units), || assumed(&rows, &openings));
     queries.extend(asked);
+    queries.extend(patterns::ask(&rows, &openings));
+    queries.extend(missing::ask(&rows, &openings));
+    queries.extend(copied::ask(&rows, &openings, units));
     let survey = Survey {
         rows: openings.len() + nameless,
         openings,
@@ -142,8 +151,9 @@ fn answer(
         .collect();
     let keys: Vec<_> = rows.iter().map(Row::key).collect();
     let places: Vec<_> = rows.iter().map(Row::at).collect();
+    let of_types: Vec<bool> = rows.iter().map(Row::is_of_a_type).collect();
     let who = rows.iter().map(|row| row.identity(carried, &mut texts)).collect();
-    let named = Named::new(who, |index| sheets.show_row(places[index])).openings;
+    let named = Named::new(who, &of_types, |index| sheets.show_row(places[index])).openings;
     let openings: Vec<_> = keys.iter().copied().zip(named).collect();
     let by_key: HashMap<RowKey, &Row<'_>> = keys.into_iter().zip(&rows).collect();
     let cells = cells_of(run.grids);

@@ -1,5 +1,5 @@
 //! What each table of a survey is: openings, types, or neither. Decided from the columns that the
-//! tables have and the sheets they stand on; nothing here reads a cell.
+//! tables have, the sheets they stand on and what they say of themselves; nothing here reads a cell.
 //!
 //! What a table is, is decided once for a file, from its columns and the sheets, before a cell is
 //! read. Lists of types are used where the openings name types; alone they are openings only if
@@ -8,6 +8,9 @@
 //!
 //! Without a sheet `Types`, a list of types on any sheet is used, also beside a sheet `Openings`. A
 //! type that nothing lists is a label where the row has sizes.
+//!
+//! A table that says that it lists other things (`subject`) lists neither openings nor types. One
+//! whose name may also be a place is passed over only beside a table that is named after openings.
 //!
 //! A list with a third size (`Length`, `Volume`) and neither kind, category nor sill is of rooms or
 //! goods. One with an `Area` is not: window schedules have areas too.
@@ -18,6 +21,7 @@ use crate::schema::Column;
 use crate::schema::openings::{OPENING, PAIRS, QUANTITY, ROOM, TYPE, TYPES, UNIT};
 
 use super::joined::{HEIGHTS, Size, WIDTHS};
+use super::subject::Subject;
 
 /// The sheet that a table stands on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -38,6 +42,8 @@ pub(super) struct Candidate<'t> {
     pub columns: Vec<&'static Column>,
     /// A heading that a list of rooms or goods has and a list of openings has not.
     pub foreign: Option<&'t str>,
+    /// What it says that it lists.
+    pub subject: Subject,
 }
 
 /// What a table is.
@@ -73,6 +79,10 @@ pub enum Why {
     NoName,
     /// It has this column, which openings have not.
     Foreign(String),
+    /// Its sheet or its title has this name, which says that it lists other things.
+    NamedAfter(String),
+    /// Its rows name other things, such as this.
+    Things(String),
     /// It lists types, and nothing says how many of each.
     UncountedTypes,
     /// It lists types, and no table of openings names any.
@@ -92,8 +102,10 @@ impl fmt::Display for Why {
             Why::NoHeight => f.write_str("has no column for height"),
             Why::NoName => f.write_str("has no column that identifies an opening: id, unit or room"),
             Why::Foreign(heading) => {
-                write!(f, "has a column {heading}, so it looks like a list of rooms or materials")
+                write!(f, "has a column {heading}, so it looks like a list of other things")
             }
+            Why::NamedAfter(name) => write!(f, "lists other things, by its name: {name}"),
+            Why::Things(thing) => write!(f, "lists other things, such as {thing}"),
             Why::UncountedTypes => f.write_str("lists types only, without counts or openings"),
             Why::UnusedTypes => {
                 write!(f, "lists types, but no table of openings has a column {}", TYPE.name)
@@ -123,7 +135,7 @@ impl Candidate<'_> {
     }
 
     fn lists_types(&self) -> bool {
-        self.has(&TYPE) && self.is_sized() && !self.is_named()
+        self.has(&TYPE) && self.is_sized() && !self.is_named() && !matches!(self.subject, Subject::Another(_))
     }
 
     /// Whether it lists openings one by one. On the sheet `Openings` a part of what that takes is
@@ -136,25 +148,34 @@ impl Candidate<'_> {
                 (typed || self.is_named() && sized) && !self.lists_types()
             }
             On::Another => {
-                self.is_named() && (self.is_sized() || typed && types_known) && self.foreign.is_none()
+                let is_of_openings = self.foreign.is_none() && !matches!(self.subject, Subject::Another(_));
+                self.is_named() && (self.is_sized() || typed && types_known) && is_of_openings
             }
             On::Types => false,
         }
     }
 
+    /// Whether nothing but its columns says that it lists openings.
+    pub fn is_doubtful(&self) -> bool {
+        !matches!(self.subject, Subject::Openings { .. })
+    }
+
     fn why_not(&self) -> Why {
-        match (self.measures(&WIDTHS), self.measures(&HEIGHTS), self.foreign) {
-            (false, false, _) => Why::NoSize,
-            (false, true, _) => Why::NoWidth,
-            (true, false, _) => Why::NoHeight,
-            (true, true, Some(heading)) => Why::Foreign(heading.to_owned()),
-            (true, true, None) => Why::NoName,
+        match (self.measures(&WIDTHS), self.measures(&HEIGHTS), self.foreign, &self.subject) {
+            (false, false, ..) => Why::NoSize,
+            (false, true, ..) => Why::NoWidth,
+            (true, false, ..) => Why::NoHeight,
+            (true, true, Some(heading), _) => Why::Foreign(heading.to_owned()),
+            (true, true, None, Subject::Another(why) | Subject::Places(why)) => why.clone(),
+            (true, true, None, Subject::Openings { .. } | Subject::Unsaid) => Why::NoName,
         }
     }
 }
 
 /// The role of each table of one survey, in their order.
-pub(super) fn roles(tables: &[Candidate<'_>]) -> Vec<Role> {
+pub(super) fn roles(tables: &mut [Candidate<'_>]) -> Vec<Role> {
+    settle_places(tables);
+    let tables = &*tables;
     let any = |on| tables.iter().any(|table| table.on == on);
     let searched = if any(On::Openings) { On::Openings } else { On::Another };
     let types_known = any(On::Types) || tables.iter().any(Candidate::lists_types);
@@ -180,4 +201,17 @@ pub(super) fn roles(tables: &[Candidate<'_>]) -> Vec<Role> {
         _ => Role::PassedOver(Why::UncountedTypes),
     };
     tables.iter().zip(&lists).map(role).collect()
+}
+
+/// Where a table is named after openings, one that is named after rooms or stairs is of those.
+fn settle_places(tables: &mut [Candidate<'_>]) {
+    let types_known = tables.iter().any(Candidate::lists_types);
+    let is_named_after = |table: &&Candidate<'_>| table.subject == Subject::Openings { by_name: true };
+    if tables.iter().filter(is_named_after).any(|table| table.lists_openings(types_known)) {
+        for Candidate { subject, .. } in tables {
+            if let Subject::Places(why) = subject {
+                *subject = Subject::Another(why.clone());
+            }
+        }
+    }
 }

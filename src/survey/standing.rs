@@ -5,8 +5,9 @@
 
 use crate::name;
 use crate::place::CellRef;
-use crate::schema::openings::{EXAMPLE_ID, OPENING, ROOM, TYPE, UNIT};
-use crate::tables::{Datum, ReadTable, TableRow};
+use crate::schema::Column;
+use crate::schema::openings::{EXAMPLE_ID, HEIGHTS, KIND, OPENING, ROOM, TYPE, UNIT, WIDTHS};
+use crate::tables::{Datum, Entry, ReadTable, TableRow};
 
 use super::category::Category;
 use super::joined::Joined;
@@ -23,7 +24,7 @@ pub(super) enum Standing {
     Nameless,
     /// It has an id or a type, but nothing in a size cell.
     Sizeless,
-    /// It begins with a total, with sizes or without.
+    /// It begins with a total or says so where a name or a size belongs, with sizes or without.
     Total,
     /// It is the example row of a blank survey, left in.
     Example,
@@ -43,7 +44,7 @@ pub(super) fn standing(table: &ReadTable, joined: Joined<'_>, lookup: &Lookup<'_
     let marked = row.entry(&OPENING).is_some() || row.entry(&TYPE).is_some();
     let named = marked || row.entry(&UNIT).is_some() || row.entry(&ROOM).is_some();
     let measured = joined.has_size() || lookup.is_lost();
-    if (measured || marked) && begins_with_total(table, row) {
+    if (measured || marked) && (begins_with_total(table, row) || says_total(row)) {
         return Standing::Total;
     }
     if !measured {
@@ -63,11 +64,26 @@ fn is_example(row: &TableRow) -> bool {
 
 fn begins_with_total(table: &ReadTable, row: &TableRow) -> bool {
     let own = |at: &CellRef| (at.sheet, at.row) == (row.at.sheet, row.at.row);
-    let known = row.entries().filter_map(|(_, entry)| match &entry.datum {
-        Ok(Datum::Text(text)) if own(&entry.at) => Some((entry.at.column, &**text)),
-        _ => None,
-    });
+    let known = row.entries().filter(|(_, entry)| own(&entry.at));
+    let known = known.filter_map(|(_, entry)| Some((entry.at.column, written(entry)?)));
     let carried = table.carried.iter().zip(&row.carried);
     let carried = carried.filter(|(_, text)| !text.is_empty()).map(|((_, at), text)| (at.column, &**text));
     known.chain(carried).min_by_key(|(column, _)| *column).is_some_and(|(_, text)| is_total(text))
+}
+
+/// Whether a total stands under the id behind a floor or a room; or, in a row without an id, under
+/// its kind or a size.
+fn says_total(row: &TableRow) -> bool {
+    let says = |column: &Column| row.entry(column).and_then(written).is_some_and(is_total);
+    let sizes = || WIDTHS.iter().chain(&HEIGHTS);
+    says(&OPENING) || row.entry(&OPENING).is_none() && (says(&KIND) || sizes().any(|size| says(size)))
+}
+
+/// A cell's text, whether its column can hold it or not.
+fn written(entry: &Entry) -> Option<&str> {
+    match &entry.datum {
+        Ok(Datum::Text(text)) => Some(text),
+        Ok(_) => None,
+        Err(unread) => Some(unread.written.trim_matches('"')),
+    }
 }

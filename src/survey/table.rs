@@ -9,6 +9,7 @@ use crate::tables::{Datum, ReadTable, TableRow};
 
 use super::carried::{Carried, Places};
 use super::category::Category;
+use super::things::names_thing;
 
 /// The rows of a table, and what is known of them from outside.
 pub(super) struct Rows<'g> {
@@ -20,6 +21,8 @@ pub(super) struct Rows<'g> {
     pub id: &'static Column,
     /// The floor of every row, if its sheet is one.
     pub floor: Option<&'g str>,
+    /// Whether nothing but its columns says that it lists openings.
+    pub is_doubtful: bool,
 }
 
 /// A table of openings or of types.
@@ -34,14 +37,16 @@ pub(super) struct Table {
     pub id: &'static Column,
     /// The floor of every row, if its sheet is one.
     pub floor: Option<Arc<str>>,
+    /// Whether nothing but its columns says that it lists openings.
+    pub is_doubtful: bool,
 }
 
 impl Table {
     /// Enters its carried columns among those of the run.
     pub fn new(rows: Rows<'_>, carried: &mut Carried) -> Table {
-        let Rows { sheet, read, id, floor } = rows;
+        let Rows { sheet, read, id, floor, is_doubtful } = rows;
         let carried = carried.enter(&read);
-        Table { sheet: sheet.into(), carried, read, id, floor: floor.map(Arc::from) }
+        Table { sheet: sheet.into(), carried, read, id, floor: floor.map(Arc::from), is_doubtful }
     }
 
     /// The unit that the heading of a column names.
@@ -59,7 +64,9 @@ impl Table {
 /// What a row's own category says; a cell without a known word says nothing.
 pub(super) fn category(row: &TableRow) -> Option<Category> {
     match &row.entry(&CATEGORY)?.datum {
-        Ok(Datum::Text(text)) => Category::named(text),
+        Ok(Datum::Text(text)) => {
+            Category::named(text).or_else(|| names_thing(text).then_some(Category::Other))
+        }
         _ => None,
     }
 }

@@ -117,6 +117,11 @@ impl<'s> Found<'s> {
         self.places.iter().map(|place| place.known.column)
     }
 
+    /// Every heading as written, from the left.
+    pub fn headings(&self) -> impl Iterator<Item = &str> + '_ {
+        self.headings.iter().map(|heading| heading.text.as_str())
+    }
+
     /// The headings of the columns that the schema does not know, from the left.
     pub fn carried(&self) -> impl Iterator<Item = &str> + '_ {
         self.carried.iter().map(|(heading, _)| heading.as_str())

@@ -46,6 +46,10 @@ const REMARKS: [&str; 35] = [
     FEET_AND_INCHES[3],
 ];
 
+/// Types of data that an export writes behind a heading's colon: `Width : Double`.
+const DATA_TYPES: [&str; 11] =
+    ["string", "text", "double", "float", "real", "number", "decimal", "integer", "int", "boolean", "date"];
+
 /// What says that each cell is in feet and inches: it names no unit of a bare number.
 const FEET_AND_INCHES: [&str; 4] = ["ftin", "ftandin", "feetinches", "feetandinches"];
 
@@ -102,8 +106,13 @@ pub fn heading_name(heading: &str) -> &str {
     without_remark(name).unwrap_or(name)
 }
 
-/// `Comments (text)`, `Comments##TEXT##` as `Comments`.
+/// `Comments (text)`, `Comments##TEXT##`, `Comments : String` as `Comments`.
 pub(super) fn without_remark(heading: &str) -> Option<&str> {
+    if let Some((name, behind)) = heading.rsplit_once(':')
+        && DATA_TYPES.contains(&fold(behind).as_str())
+    {
+        return Some(name.trim_end());
+    }
     let inner = heading.trim_end().trim_end_matches([')', ']', '#']);
     let start = inner.rfind(['(', '[', '#'])?;
     is_remark(&inner[start..]).then(|| inner[..start].trim_end_matches([' ', '#']))

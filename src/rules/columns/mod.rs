@@ -70,7 +70,18 @@ pub mod rates;
 pub mod stock_sizes;
 
 use crate::length::Length;
-use crate::schema::{Kind, MOST_LENGTH};
+use crate::schema::{Kind, MOST_LENGTH, Table};
+
+/// The sheets of rules, an item a row, in the order in which they are read.
+pub const RULE_SHEETS: [&Table; 7] = [
+    &products::PRODUCTS,
+    &stock_sizes::STOCK_SIZES,
+    &bars::BARS,
+    &offcuts::OFFCUTS,
+    &fixings::FIXINGS,
+    &prices::PRICES,
+    &rates::RATES,
+];
 
 /// What an item's mark in the built-in files and the blank workbook says of an invented price.
 /// A price counts as an example only while this stands beside it and it is still the built-in one.
