@@ -992,10 +992,10 @@ fn what_one_survey_leaves_out_of_its_rule_sheets_stops_the_run() {
     assert_eq!(
         places(&[&[products], &[no_value]]),
         [
-            "stop a.xlsx Products!B2 (Side clearance: 1/2 in)",
-            "stop b.xlsx Products!A2 (no Side clearance)",
             "stop b.xlsx Products!C2 (Minimum width: 12 in)",
             "stop a.xlsx Products!A2 (no Minimum width)",
+            "stop a.xlsx Products!B2 (Side clearance: 1/2 in)",
+            "stop b.xlsx Products!A2 (no Side clearance)",
         ]
     );
     // One survey alone may rule the others, be it the second.

@@ -1,7 +1,7 @@
 //! Units that lack one opening which all units like them have: it was probably left out on the day.
 //!
-//! Units are alike if their openings stand at the same positions ([`position_in_id`], else room by
-//! room): above one another in a building where their names say so and there are enough of them,
+//! Units are alike if their openings stand at the same positions ([`position_in_id`]) of the same
+//! rooms: above one another in a building where their names say so and there are enough of them,
 //! else anywhere in it. A unit is asked about if no other has just its openings, and four at least
 //! have these and the same one more. Natural plans come in numbers, so that a smaller plan is no slip.
 
@@ -75,7 +75,7 @@ fn units(openings: &[Opening]) -> (Vec<Unit>, Vec<String>) {
         *count += 1;
         let position = *numbers.entry((place, *count)).or_insert(called.len());
         if position == called.len() {
-            called.push(called_at(&openings[index].who, place, *count));
+            called.push(called_at(&openings[index].who, *count));
         }
         units[at].openings.push(position);
     }
@@ -85,17 +85,18 @@ fn units(openings: &[Opening]) -> (Vec<Unit>, Vec<String>) {
     (units, called)
 }
 
-/// What the id says of where an opening stands in its unit; without an id, its room.
+/// Where an opening stands in its unit: what its id says, and its room. Two plans may give one id to
+/// doors of different rooms.
 fn place_in_unit(who: &Identity) -> String {
-    position_in_id(who).unwrap_or_else(|| folded(&who.room))
+    format!("{}\u{1f}{}", position_in_id(who).unwrap_or_default(), folded(&who.room))
 }
 
-fn called_at(who: &Identity, place: &str, count: usize) -> String {
-    let name = match (folded(&who.written) == place, folded(&who.room) == place) {
-        (true, _) => who.written.to_string(),
-        (false, true) if !place.is_empty() => format!("opening in {}", who.room),
-        (false, true) => "opening".to_owned(),
-        (false, false) => place.to_uppercase(),
+fn called_at(who: &Identity, count: usize) -> String {
+    let name = match position_in_id(who) {
+        Some(position) if folded(&who.written) == position => who.written.to_string(),
+        Some(position) => position.to_uppercase(),
+        None if who.room.is_empty() => "opening".to_owned(),
+        None => format!("opening in {}", who.room),
     };
     if count == 1 { name } else { format!("{name} ({count})") }
 }

@@ -40,7 +40,7 @@ queries! {
             => "if its rows are openings, put the word windows or doors in the name of its sheet";
         OtherThing: Check, "row-of-another-thing", fills &CATEGORY,
             "the row names something other than a door or a window; it is treated as an opening"
-            => "if it is no opening, delete the row, or enter what it is under {}", CATEGORY.name;
+            => "if it is not an opening, delete the row, or enter what it is under {}", CATEGORY.name;
         CountsUnused: Note, "counts-unused",
             "the counts in the list of types are ignored: the openings are listed one by one"
             => "nothing to do if every opening has its own row";

@@ -24,7 +24,7 @@ pub(super) enum Standing {
     Nameless,
     /// It has an id or a type, but nothing in a size cell.
     Sizeless,
-    /// It begins with a total or says so where a name or a size belongs, with sizes or without.
+    /// It begins with a total, or says so where a kind or a size belongs, with sizes or without.
     Total,
     /// It is the example row of a blank survey, left in.
     Example,
@@ -71,12 +71,11 @@ fn begins_with_total(table: &ReadTable, row: &TableRow) -> bool {
     known.chain(carried).min_by_key(|(column, _)| *column).is_some_and(|(_, text)| is_total(text))
 }
 
-/// Whether a total stands under the id behind a floor or a room; or, in a row without an id, under
-/// its kind or a size.
+/// Whether a total stands under the kind or a size of a row without an id, behind a floor or a unit.
 fn says_total(row: &TableRow) -> bool {
     let says = |column: &Column| row.entry(column).and_then(written).is_some_and(is_total);
-    let sizes = || WIDTHS.iter().chain(&HEIGHTS);
-    says(&OPENING) || row.entry(&OPENING).is_none() && (says(&KIND) || sizes().any(|size| says(size)))
+    let says_in_sizes = || WIDTHS.iter().chain(&HEIGHTS).any(|size| says(size));
+    row.entry(&OPENING).is_none() && (says(&KIND) || says_in_sizes())
 }
 
 /// A cell's text, whether its column can hold it or not.

@@ -136,7 +136,7 @@ pub(super) fn thing_of<'r>(row: &'r TableRow, table: &ReadTable) -> Option<(Cell
     });
     let described = table.carried.iter().zip(&row.carried).filter_map(|((heading, at), text)| {
         let describes = DESCRIPTIONS.contains(&fold(heading_name(heading)).as_str());
-        (describes && !text.is_empty()).then(|| (CellRef { row: row.at.row, ..*at }, &**text))
+        (describes && !text.is_empty()).then_some((CellRef { row: row.at.row, ..*at }, &**text))
     });
     let mut thing = None;
     for (at, text) in own.chain(described) {
