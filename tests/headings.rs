@@ -240,6 +240,11 @@ fn one_workbook_of_our_sheets_speaks_for_a_list_without_them() {
     let report = pipeline::work(&input, &Silent).unwrap();
     assert_eq!(report.rules.project.name, "Larch Row");
     assert!(report.complete(), "{:#?}", report.queries);
+    // So does the blank form, with its project filled in and no opening on it.
+    let form = format!("{ours}[Openings]\nOpening | Width | Height\nexample - not read | 36 | 48\n");
+    let run = surveys(&[("list.csv", list), ("project.xlsx", &form)]);
+    let input = pipeline::understand(&run.grids, run.sheets, None).unwrap();
+    assert_eq!((input.rules.project.name.as_str(), input.survey.openings.len()), ("Larch Row", 1));
     let alone = surveys(&[("project.xlsx", ours)]);
     assert!(pipeline::understand(&alone.grids, alone.sheets, None).is_err());
 }

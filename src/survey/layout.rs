@@ -10,7 +10,7 @@ use crate::rules::columns::RULE_SHEETS;
 use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
 use crate::schema::headings::HEADINGS;
-use crate::schema::openings::{CATEGORY, FLOOR, KIND, OPENING, OPENINGS, QUANTITY, SILL_HEIGHT, TYPE, TYPES};
+use crate::schema::openings::{CATEGORY, EXAMPLE_ID, FLOOR, KIND, OPENING, OPENINGS, QUANTITY, SILL_HEIGHT, TYPE, TYPES};
 use crate::tables::{self, Found, Meanings};
 
 use super::answers::{Line, answers_on, lines};
@@ -100,19 +100,27 @@ impl<'g> Files<'g> {
 /// Finds the tables of every survey of a run.
 ///
 /// # Errors
-/// If one of them has no table of openings, unless all its sheets are ours, such as `Project`, and
-/// another file has one.
+/// If one of them has no table of openings. One of which all sheets are ours, such as `Project`, and
+/// a blank form with its project filled in, need none beside others that have one.
 pub fn lay_out(grids: &[Grid]) -> Result<Files<'_>, SurveyError> {
     let mut queries = Vec::new();
     let answers: Vec<Line> = grids.iter().flat_map(|grid| lines(grid, &mut queries)).collect();
     let meanings = meanings(grids, &answers, &mut queries);
     let (mut layouts, mut without) = (Vec::new(), None);
     for grid in grids {
-        match Layout::of(grid, &meanings) {
-            Ok(layout) => layouts.push(layout),
-            Err(error) if speaks_for_all(grid) => without = without.or(Some(error)),
+        let error = match Layout::of(grid, &meanings) {
+            Ok(layout) if grids.len() > 1 && layout.is_a_form() => SurveyError::NoRows {
+                survey: grid.survey.clone(),
+                sheets: vec![OPENINGS.sheet.to_owned()],
+            },
+            Ok(layout) => {
+                layouts.push(layout);
+                continue;
+            }
+            Err(error) if speaks_for_all(grid) => error,
             Err(error) => return Err(error),
-        }
+        };
+        without = without.or(Some(error));
     }
     match without {
         Some(error) if layouts.is_empty() => Err(error),
@@ -185,6 +193,13 @@ impl<'g> Layout<'g> {
         }
         name_floors(&mut openings, &mut queries);
         Ok(Layout { grid, form: Form::Tables { openings, types }, queries })
+    }
+
+    /// Whether it is the blank form with its project filled in and no opening on it.
+    fn is_a_form(&self) -> bool {
+        let Form::Tables { openings, .. } = &self.form else { return false };
+        let is_blank = |listing: &Listing<'_>| !listing.found.has_rows_without(EXAMPLE_ID);
+        tables::find(self.grid, PROJECT.sheet).is_some() && openings.iter().all(is_blank)
     }
 
     /// The file that it is of.

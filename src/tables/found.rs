@@ -17,6 +17,7 @@ use super::untaken::{Judgement, LOOKED_AT, Untaken};
 use super::{By, ColumnRead, Entry, ReadTable, Said, TableRow, hidden};
 use crate::grid::{Row, Sheet, Value};
 use crate::length::{Unit, Units};
+use crate::name::same_name;
 use crate::place::CellRef;
 use crate::query::{Query, Severity};
 use crate::schema::openings::OPENINGS;
@@ -131,6 +132,12 @@ impl<'s> Found<'s> {
     pub fn unit_of(&self, column: &Column) -> Option<Unit> {
         let place = self.places.iter().find(|place| place.known.column == column)?;
         place.known.unit
+    }
+
+    /// Whether it has a row in which no cell says this text.
+    pub fn has_rows_without(&self, text: &str) -> bool {
+        let says = |(_, value): &(u16, Value)| same_name(&shown(value), text);
+        self.rows().any(|row| !row.cells.iter().any(says))
     }
 
     /// Reads its rows; `units` are those of a length that names none.
