@@ -318,6 +318,20 @@ fn workbooks_of_records() -> Vec<(String, Vec<u8>)> {
     books
 }
 
+/// Where each record of a workbook begins whose stream stands in one piece.
+fn heads_of_records(book: &[u8]) -> Vec<usize> {
+    let starts = |at: &usize| book[*at..].starts_with(&[0x09, 0x08]);
+    let mut at = (512..book.len()).step_by(64).find(starts).unwrap();
+    let mut heads = Vec::new();
+    while let Some([low, high, length @ ..]) = book.get(at..at + 4)
+        && (*low, *high) != (0, 0)
+    {
+        heads.push(at);
+        at += 4 + usize::from(u16::from_le_bytes([length[0], length[1]]));
+    }
+    heads
+}
+
 #[test]
 fn a_spoilt_byte_loses_no_opening_without_a_word() {
     let mut faults = Vec::new();
@@ -331,12 +345,18 @@ fn a_spoilt_byte_loses_no_opening_without_a_word() {
             Some((input.survey.openings.len(), queries.collect::<BTreeSet<String>>()))
         };
         let (all, known) = read(&sound).unwrap();
+        let heads = heads_of_records(&sound);
         let (mut refused, mut whole) = (0, 0);
         for seed in 0..SPOILT {
             let mut chance = Chance::new(seed);
             let (mut bytes, mut spoilt) = (sound.clone(), Vec::new());
             for _ in 0..1 + chance.below(2) {
-                let (at, byte) = (chance.below(bytes.len()), chance.below(256) as u8);
+                // Half of them within what a record says of itself: its kind and its length.
+                let at = match chance.below(2) {
+                    0 => chance.below(bytes.len()),
+                    _ => heads[chance.below(heads.len())] + chance.below(4),
+                };
+                let byte = chance.below(256) as u8;
                 spoilt.push(format!("byte {at} from {:#04x} to {byte:#04x}", bytes[at]));
                 bytes[at] = byte;
             }
