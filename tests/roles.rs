@@ -1,7 +1,7 @@
 //! What each table of a survey is taken for, and what is said of the others.
 
 use crate::support::{surveys, told};
-use sillbook::length::Units;
+use sillbook::length::{Unit, Units};
 use sillbook::rules;
 use sillbook::survey::{self, Opening, SurveyError};
 
@@ -10,7 +10,7 @@ use sillbook::survey::{self, Opening, SurveyError};
 fn read(text: &str) -> (Vec<String>, Vec<String>) {
     let run = surveys(&[("survey.xlsx", text)]);
     let layouts = survey::lay_out(&run.grids).expect("the survey holds a table of openings");
-    let units = survey::settle_units(&layouts, &run.sheets, None).unwrap_or(Units::Inches);
+    let units = survey::settle_units(&layouts, &run.sheets, None).unwrap_or(Unit::Inch.into());
     let checked = survey::read(&layouts, &run.sheets, units).expect("the survey holds openings");
     let lines = told(&checked.queries, &run.sheets);
     (checked.value.openings.iter().map(shown).collect(), lines)
@@ -326,7 +326,7 @@ fn a_sheet_component_without_the_headings_of_a_handover_is_a_sheet_like_any_othe
 
 fn rules_of(first: &str, second: &str) -> Vec<String> {
     let run = surveys(&[("a.xlsx", first), ("b.xlsx", second)]);
-    let checked = rules::build(&run.grids, Units::Inches).expect("rules");
+    let checked = rules::build(&run.grids, Unit::Inch).expect("rules");
     told(&checked.queries, &run.sheets)
 }
 

@@ -63,6 +63,8 @@ queries! {
         NoProject: Note, "survey-without-project",
             "a survey has no sheet Project; the one in another survey is used for it"
             => "nothing to do if the surveys belong to one project";
+        Share { sheet: &'static str, rule: &'static str }: Check, "percentage-under-one",
+            "{rule} ({sheet}) is less than 1 percent" => "enter it with a percent sign, as in 8.25 %";
         Currency: Stop, "currency-unknown",
             "the currency is not a three-letter code" => "enter its ISO 4217 code, such as USD or EUR";
         Over { less: &'static str, more: &'static str }: Stop, "rule-over-another",

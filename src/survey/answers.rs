@@ -15,7 +15,7 @@
 use std::collections::{BTreeMap, HashMap};
 
 use crate::grid::{Grid, Sheet, Value};
-use crate::length::{Unit, Units};
+use crate::length::Unit;
 use crate::name::{self, folded};
 use crate::place::{CellRef, SheetId};
 use crate::query::{OpeningIndex, Query, did_you_mean};
@@ -100,7 +100,7 @@ impl<'g> Answers<'g> {
                 queries.push(doubt(AnswerQuery::NoHeadings, at, String::new()));
             }
             for found in answering {
-                let listed = lines_of(grid, sheet, &found.read(Units::Millimeters));
+                let listed = lines_of(grid, sheet, &found.read(Unit::Millimeter));
                 lines.extend(for_each_opening(listed, queries));
             }
         }
@@ -114,7 +114,7 @@ impl<'g> Answers<'g> {
 
     /// Finds the row and the column of each answer. `openings` are those of the surveys as they
     /// stand, each named, with its row.
-    pub fn settle(self, openings: &[(RowKey, Identity)], units: Units, queries: &mut Vec<Query>) -> Applied {
+    pub fn settle(self, openings: &[(RowKey, Identity)], bare: Unit, queries: &mut Vec<Query>) -> Applied {
         let rows = Rows::new(self.layouts, openings);
         let mut headings = Headings::default();
         let mut sought = 0;
@@ -144,7 +144,7 @@ impl<'g> Answers<'g> {
                 }
             };
             let unit = named_unit.or_else(|| rows.heading_unit(row, column));
-            let datum = tables::read_value(value, column, unit, units).map_err(Box::new);
+            let datum = tables::read_value(value, column, unit, bare).map_err(Box::new);
             cells.entry((row, column.slot)).or_default().push((column, Entry { at, datum }));
         }
         let mut applied = Applied::default();

@@ -2,7 +2,7 @@
 //! cell is read, for everything that asks.
 
 use crate::grid::{Grid, Sheet};
-use crate::length::{Unit, Units};
+use crate::length::Unit;
 use crate::name::same_name;
 use crate::place::{CellRef, SheetId};
 use crate::query::Query;
@@ -10,7 +10,9 @@ use crate::rules::columns::project::PROJECT;
 use crate::rules::columns::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
 use crate::schema::Column;
 use crate::schema::answers::ANSWERS;
-use crate::schema::openings::{CATEGORY, FLOOR, KIND, OPENING, OPENINGS, QUANTITY, SILL_HEIGHT, TYPE, TYPES};
+use crate::schema::openings::{
+    CATEGORY, FLOOR, HEIGHTS, KIND, OPENING, OPENINGS, PAIRS, QUANTITY, SILL_HEIGHT, TYPE, TYPES, WIDTHS,
+};
 use crate::tables::{self, Found};
 
 use super::cobie::Cobie;
@@ -18,7 +20,7 @@ use super::error::{LookedAt, SurveyError};
 use super::floors::is_floor;
 use super::queries::SurveyQuery;
 use super::roles::{Candidate, On, Role, Why, roles};
-use super::table::Rows;
+use super::table::{Rows, SizeUnits};
 
 /// Sheets that are read for what their names say, and never searched for openings.
 const RESERVED: [&str; 9] = [
@@ -142,7 +144,7 @@ impl<'g> Layout<'g> {
         }
         if let Some(sheet) = types_sheet.filter(|_| types.is_empty()) {
             // It holds no length: what it is read in makes no difference.
-            queries.extend(tables::read(sheet, &OPENINGS, Units::Millimeters).queries);
+            queries.extend(tables::read(sheet, &OPENINGS, Unit::Millimeter).queries);
         }
         name_floors(&mut openings, &mut queries);
         Ok(Layout { grid, form: Form::Tables { openings, types }, queries })
@@ -158,19 +160,29 @@ impl<'g> Layout<'g> {
         &self.queries
     }
 
-    /// Reads the tables of openings; `units` are those of a length that names none.
-    pub(super) fn openings(&self, units: Units) -> Vec<Rows<'g>> {
+    /// Whether it is a handover.
+    pub(super) fn is_cobie(&self) -> bool {
+        matches!(self.form, Form::Cobie(_))
+    }
+
+    /// Reads the tables of openings; a length that names no unit is in `bare`, and so is a size whose
+    /// heading names the unit that is passed over.
+    pub(super) fn openings(&self, bare: Unit, passed_over: Option<Unit>) -> Vec<Rows<'g>> {
         match &self.form {
-            Form::Tables { openings, .. } => openings.iter().map(|listing| listing.read(units)).collect(),
-            Form::Cobie(cobie) => vec![cobie.openings(units)],
+            Form::Tables { openings, .. } => {
+                openings.iter().map(|listing| listing.read(bare, passed_over)).collect()
+            }
+            Form::Cobie(cobie) => vec![cobie.openings(bare)],
         }
     }
 
     /// Reads the tables of types likewise. How many there are of a type is no row's quantity.
-    pub(super) fn types(&self, units: Units) -> Vec<Rows<'g>> {
+    pub(super) fn types(&self, bare: Unit, passed_over: Option<Unit>) -> Vec<Rows<'g>> {
         match &self.form {
-            Form::Tables { types, .. } => types.iter().map(|found| types_read(found, units)).collect(),
-            Form::Cobie(cobie) => vec![cobie.types(units)],
+            Form::Tables { types, .. } => {
+                types.iter().map(|found| types_read(found, bare, passed_over)).collect()
+            }
+            Form::Cobie(cobie) => vec![cobie.types(bare, passed_over)],
         }
     }
 
@@ -194,19 +206,38 @@ impl<'g> Layout<'g> {
 }
 
 impl<'g> Listing<'g> {
-    fn read(&self, units: Units) -> Rows<'g> {
-        let sheet = self.found.sheet();
-        Rows { sheet: &sheet.name, read: self.found.read(units), id: self.id, floor: self.floor }
+    fn read(&self, bare: Unit, passed_over: Option<Unit>) -> Rows<'g> {
+        Rows {
+            sheet: &self.found.sheet().name,
+            read: self.found.read_passing_over(passed_over, bare),
+            id: self.id,
+            floor: self.floor,
+            size_units: size_units(&self.found),
+            all_openings: false,
+        }
     }
 }
 
-fn types_read<'g>(found: &Found<'g>, units: Units) -> Rows<'g> {
-    let mut read = found.read(units);
+/// The units that the headings of sizes name.
+fn size_units(found: &Found<'_>) -> SizeUnits {
+    let columns = WIDTHS.iter().chain(&HEIGHTS).chain(&PAIRS).copied();
+    columns.filter_map(|column| Some((column, found.unit_of(column)?))).collect()
+}
+
+fn types_read<'g>(found: &Found<'g>, bare: Unit, passed_over: Option<Unit>) -> Rows<'g> {
+    let mut read = found.read_passing_over(passed_over, bare);
     let counted = read.rows.iter().find_map(|row| row.entry(&QUANTITY));
     if let Some(first) = counted.map(|entry| entry.at) {
         read.queries.push(note(SurveyQuery::CountsUnused, first));
     }
-    Rows { sheet: &found.sheet().name, read: read.without(&QUANTITY), id: &TYPE, floor: None }
+    Rows {
+        sheet: &found.sheet().name,
+        read: read.without(&QUANTITY),
+        id: &TYPE,
+        floor: None,
+        size_units: size_units(found),
+        all_openings: false,
+    }
 }
 
 fn is_reserved(sheet: &Sheet) -> bool {

@@ -2,7 +2,8 @@
 //!
 //! [`lay_out`] finds the tables of each file and what each of them is (`layout`, `roles`, `cobie`),
 //! [`settle_units`] what a bare number is in. [`read()`] puts answers to an earlier run's queries in
-//! their place (`answers`) and each row's type behind it (`file`, `types`, `joined`), decides which
+//! their place (`answers`), takes out what says nothing (`said_blank`), doubts the unit of a whole
+//! file (`other_unit`) and puts each row's type behind it (`file`, `types`, `joined`), decides which
 //! rows are openings (`standing`), names them (`names`), reads what was measured (`cells`) and asks
 //! about sizes unlike those of their peers (`peers`, `slips`).
 
@@ -22,10 +23,12 @@ mod measured;
 mod named_sizes;
 mod names;
 mod opening;
+mod other_unit;
 mod peers;
 mod queries;
 mod read;
 mod roles;
+mod said_blank;
 mod several;
 mod slips;
 mod standing;
@@ -49,4 +52,4 @@ pub use opening::{Identity, NO_UNIT, Opening, shown_unit};
 pub(crate) use queries::QUERIES;
 pub use read::{Survey, read};
 pub use roles::Why;
-pub use units::{UnitsError, settle_units};
+pub use units::{BareUnit, UnitsError, settle_units};

@@ -10,7 +10,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use crate::assumptions::{Assumption, Assumptions};
-use crate::length::Units;
+use crate::length::Unit;
 use crate::place::Sheets;
 use crate::query::{Checked, OpeningIndex, Query};
 use crate::worked::Record;
@@ -22,7 +22,7 @@ use super::file::{File, Row};
 use super::layout::Layout;
 use super::names::Named;
 use super::texts::Texts;
-use super::{Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, peers};
+use super::{BareUnit, Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, peers};
 
 /// All openings of the run, in survey order.
 #[derive(Clone, Debug, Default)]
@@ -37,19 +37,25 @@ pub struct Survey {
     pub assumptions: Vec<Assumption>,
 }
 
-/// Reads every survey of the run, in the order given. `units` are those of a bare number, as
+/// Reads every survey of the run, in the order given. a bare number is in `bare`, as
 /// [`settle_units`](super::settle_units) finds them. A doubt about a row is a query; an error
 /// means that nothing can be written.
-pub fn read(layouts: &[Layout<'_>], sheets: &Sheets, units: Units) -> Result<Checked<Survey>, SurveyError> {
+pub fn read(
+    layouts: &[Layout<'_>],
+    sheets: &Sheets,
+    bare: impl Into<BareUnit>,
+) -> Result<Checked<Survey>, SurveyError> {
+    let bare: BareUnit = bare.into();
     let mut carried = Carried::default();
-    let mut files: Vec<File> = layouts.iter().map(|layout| File::read(layout, units, &mut carried)).collect();
+    let mut files: Vec<File> = layouts.iter().map(|layout| File::read(layout, bare, &mut carried)).collect();
+    let bare = bare.unit;
 
     let mut queries = Vec::new();
-    let answers = answer(&mut files, layouts, sheets, units, &carried, &mut queries);
+    let answers = answer(&mut files, layouts, sheets, bare, &carried, &mut queries);
     let mut rows = Vec::new();
     let mut nameless = 0;
     for file in &files {
-        let found = file.rows(units, &mut queries)?;
+        let found = file.rows(bare, &mut queries)?;
         rows.extend(found.openings);
         nameless += found.nameless;
     }
@@ -64,8 +70,8 @@ pub fn read(layouts: &[Layout<'_>], sheets: &Sheets, units: Units) -> Result<Che
     let named = Named::new(who, row_of);
 
     let read_cells = |texts: &mut Texts, (index, row): (OpeningIndex, &Row<'_>)| {
-        let mut record = Record::silent(index, named.openings[index].at, units);
-        let mut cells = Cells::new(row.joined, &mut record);
+        let mut record = Record::silent(index, named.openings[index].at, bare.shown_in());
+        let mut cells = Cells::new(row.joined, bare, row.sheet(), &mut record);
         if let Some(twin) = named.twins[index] {
             cells.same_key_as(rows[twin].joined, &row_of(twin));
         }
@@ -83,7 +89,7 @@ pub fn read(layouts: &[Layout<'_>], sheets: &Sheets, units: Units) -> Result<Che
     }
     answers.tell(rows.iter().map(Row::key), layouts, &mut queries);
     let (asked, assumptions) =
-        rayon::join(|| peers::ask(&rows, &openings, units), || assumed(&rows, &openings));
+        rayon::join(|| peers::ask(&rows, &openings, bare), || assumed(&rows, &openings));
     queries.extend(asked);
     let survey = Survey {
         rows: openings.len() + nameless,
@@ -113,7 +119,7 @@ fn answer(
     files: &mut [File],
     layouts: &[Layout<'_>],
     sheets: &Sheets,
-    units: Units,
+    bare: Unit,
     carried: &Carried,
     queries: &mut Vec<Query>,
 ) -> Applied {
@@ -125,14 +131,14 @@ fn answer(
     // What is odd about the rows is raised when they are read with their answers.
     let rows: Vec<Row<'_>> = files
         .iter()
-        .flat_map(|file| file.rows(units, &mut Vec::new()).unwrap_or_default().openings)
+        .flat_map(|file| file.rows(bare, &mut Vec::new()).unwrap_or_default().openings)
         .collect();
     let keys: Vec<_> = rows.iter().map(Row::key).collect();
     let places: Vec<_> = rows.iter().map(Row::at).collect();
     let who = rows.iter().map(|row| row.identity(carried, &mut texts)).collect();
     let named = Named::new(who, |index| sheets.show_row(places[index])).openings;
     let openings: Vec<_> = keys.into_iter().zip(named).collect();
-    let applied = answers.settle(&openings, units, queries);
+    let applied = answers.settle(&openings, bare, queries);
     files.iter_mut().flat_map(File::opening_rows).for_each(|rows| applied.put_into(rows));
     applied
 }

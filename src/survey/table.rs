@@ -3,11 +3,13 @@
 use std::sync::Arc;
 
 use crate::schema::Column;
-use crate::schema::openings::CATEGORY;
+use crate::length::Unit;
+use crate::schema::openings::{CATEGORY, PAIRS};
 use crate::tables::{Datum, ReadTable, TableRow};
 
 use super::carried::{Carried, Places};
 use super::category::Category;
+use super::said_blank;
 
 /// The rows of a table, and what is known of them from outside.
 pub(super) struct Rows<'g> {
@@ -19,6 +21,10 @@ pub(super) struct Rows<'g> {
     pub id: &'static Column,
     /// The floor of every row, if its sheet is one.
     pub floor: Option<&'g str>,
+    /// The units that its headings of sizes name.
+    pub size_units: SizeUnits,
+    /// Whether every row that has a name is an opening, sized or not.
+    pub all_openings: bool,
 }
 
 /// A table of openings or of types.
@@ -33,14 +39,42 @@ pub(super) struct Table {
     pub id: &'static Column,
     /// The floor of every row, if its sheet is one.
     pub floor: Option<Arc<str>>,
+    /// The units that its headings of sizes name.
+    pub size_units: SizeUnits,
+    /// Whether every row that has a name is an opening, sized or not.
+    pub all_openings: bool,
+}
+
+/// The units that headings over widths, heights and both in one cell name, by the column's slot.
+#[derive(Default)]
+pub(super) struct SizeUnits(Vec<(usize, Unit)>);
+
+impl FromIterator<(&'static Column, Unit)> for SizeUnits {
+    fn from_iter<I: IntoIterator<Item = (&'static Column, Unit)>>(named: I) -> SizeUnits {
+        SizeUnits(named.into_iter().map(|(column, unit)| (column.slot, unit)).collect())
+    }
+}
+
+impl SizeUnits {
+    /// What the heading of a column names.
+    pub fn of(&self, column: &Column) -> Option<Unit> {
+        self.0.iter().find(|(slot, _)| *slot == column.slot).map(|(_, unit)| *unit)
+    }
+
+    /// What the heading of a width and a height in one cell names.
+    pub fn of_pair(&self) -> Option<Unit> {
+        PAIRS.iter().find_map(|column| self.of(column))
+    }
 }
 
 impl Table {
-    /// Enters its carried columns among those of the run.
+    /// Enters its carried columns among those of the run, and takes out what says nothing.
     pub fn new(rows: Rows<'_>, carried: &mut Carried) -> Table {
-        let Rows { sheet, read, id, floor } = rows;
+        let Rows { sheet, mut read, id, floor, size_units, all_openings } = rows;
         let carried = carried.enter(&read);
-        Table { sheet: sheet.into(), carried, read, id, floor: floor.map(Arc::from) }
+        said_blank::take_out(&mut read);
+        let floor = floor.map(Arc::from);
+        Table { sheet: sheet.into(), carried, read, id, floor, size_units, all_openings }
     }
 
     /// Whether any row says that it is a door, a window or another thing: then a row whose word is

@@ -14,10 +14,11 @@ use super::pair;
 use super::queries::SheetQuery;
 use super::{Entry, ReadTable, TableRow, hidden};
 use crate::grid::{Row, Sheet, Value};
-use crate::length::{Unit, Units};
+use crate::length::Unit;
 use crate::place::CellRef;
 use crate::query::Query;
 use crate::schema::groups::Whose;
+use crate::schema::openings::{HEIGHTS, PAIRS, WIDTHS};
 use crate::schema::{Column, Kind, Merged};
 
 /// A table found on a sheet: its headings, and where each of the schema's columns stands.
@@ -47,9 +48,12 @@ struct Place<'s> {
     blocks: Option<Blocks<'s>>,
 }
 
+/// Columns that give widths and heights.
+static SIZES: [&[&Column]; 3] = [&WIDTHS, &HEIGHTS, &PAIRS];
+
 /// A cell's entry under a heading.
-pub(super) fn entry(at: CellRef, value: &Value, known: Known, units: Units) -> Entry {
-    Entry { at, datum: read_value(value, known.column, known.unit, units).map_err(Box::new) }
+pub(super) fn entry(at: CellRef, value: &Value, known: Known, bare: Unit) -> Entry {
+    Entry { at, datum: read_value(value, known.column, known.unit, bare).map_err(Box::new) }
 }
 
 impl<'s> Found<'s> {
@@ -133,10 +137,15 @@ impl<'s> Found<'s> {
         place.known.unit
     }
 
-    /// Reads its rows; `units` are those of a length that names none.
-    pub fn read(&self, units: Units) -> ReadTable {
+    /// Reads its rows; a length that names no unit is in `bare`.
+    pub fn read(&self, bare: Unit) -> ReadTable {
+        self.read_passing_over(None, bare)
+    }
+
+    /// The same, where headings of widths and heights that name the unit passed over name none.
+    pub fn read_passing_over(&self, passed_over: Option<Unit>, bare: Unit) -> ReadTable {
         let rows = self.body().par_iter().filter(|row| self.owns(row));
-        let rows = rows.map(|row| self.read_row(row, units)).collect();
+        let rows = rows.map(|row| self.read_row(row, passed_over, bare)).collect();
         let carried = self.carried.iter();
         let carried = carried.map(|(text, column)| (text.clone(), self.sheet.at(self.row, *column)));
         ReadTable { rows, carried: carried.collect(), queries: self.queries.clone() }
@@ -176,7 +185,7 @@ impl<'s> Found<'s> {
         !cells_in(row, self.band.claims).is_empty() && !self.band.repeated_in(self.sheet, row)
     }
 
-    fn read_row(&self, row: &'s Row, units: Units) -> TableRow {
+    fn read_row(&self, row: &'s Row, passed_over: Option<Unit>, bare: Unit) -> TableRow {
         let first = cells_in(row, self.band.claims).first().map_or(0, |cell| cell.0);
         let mut entries = Vec::with_capacity(self.places.len());
         for place in &self.places {
@@ -188,12 +197,14 @@ impl<'s> Found<'s> {
             let part = place.part.and_then(|(column, known)| Some((column, known, row.value(column)?)));
             if let Some((column, known, part)) = part {
                 let entry = match here {
-                    Some((at, value)) => entry(at, &feet_and_inches(place.known, value, part), known, units),
-                    None => entry(self.sheet.at(row.row, column), part, known, units),
+                    Some((at, value)) => entry(at, &feet_and_inches(place.known, value, part), known, bare),
+                    None => entry(self.sheet.at(row.row, column), part, known, bare),
                 };
                 entries.push((known.column.slot, entry));
             } else if let Some((at, value)) = here.or_else(above) {
-                entries.push((place.known.column.slot, entry(at, value, place.known, units)));
+                let is_size = || SIZES.iter().flat_map(|sizes| sizes.iter()).any(|size| *size == place.known.column);
+                let unit = place.known.unit.filter(|unit| Some(*unit) != passed_over || !is_size());
+                entries.push((place.known.column.slot, entry(at, value, Known { unit, ..place.known }, bare)));
             }
         }
         for place in self.places.iter().filter(|place| matches!(place.known.column.kind, Kind::Pair(_))) {

@@ -10,7 +10,7 @@ use sillbook::blinds::{
     VALANCE_RETURN, Ware,
 };
 use sillbook::fitting::{Blind, Brackets, ControlSide, Fitted, Fixings, Sides};
-use sillbook::length::{Length, Units};
+use sillbook::length::{Length, Unit};
 use sillbook::place::{CellRef, SheetId, Sheets};
 use sillbook::rules::{self, Bar, Family, LouverRules, RuleUsed, Rules, SmallPart};
 use sillbook::sizing::{Hung, InRecess, Mount, OnWall, Operation, Release, Size, SizeWindow, Sizing};
@@ -279,7 +279,7 @@ pub fn parts(
 
 /// The built-in rules in millimeters, with two colors, two fixings and one stock size.
 pub fn rules() -> Rules {
-    let mut rules = rules::build(&[], Units::Millimeters).unwrap().value;
+    let mut rules = rules::build(&[], Unit::Millimeter).unwrap().value;
     for product in &mut rules.products {
         product.colors = vec![text("white"), text("sand")];
     }
