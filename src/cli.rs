@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 use clap_mangen::Man;
-use sillbook::length::Units;
+use sillbook::length::{Unit, Units};
 
 /// Most threads that `--threads` takes.
 const MOST_THREADS: u16 = 256;
@@ -84,8 +84,8 @@ pub struct Surveys {
     #[arg(required = true, value_name = "SURVEY")]
     pub paths: Vec<PathBuf>,
     /// Units of numbers written without one; overrides the surveys
-    #[arg(long, value_enum, value_name = "in|mm", hide_possible_values = true)]
-    pub units: Option<UnitsName>,
+    #[arg(long, value_enum, value_name = "in|mm|cm|m", hide_possible_values = true)]
+    pub units: Option<UnitName>,
 }
 
 #[derive(Debug, Args)]
@@ -122,14 +122,24 @@ pub struct Explain {
     /// Opening to explain: its id, unit/id or building/unit/id
     pub opening: String,
     /// Units of numbers written without one; overrides the survey
-    #[arg(long, value_enum, value_name = "in|mm", hide_possible_values = true)]
-    pub units: Option<UnitsName>,
+    #[arg(long, value_enum, value_name = "in|mm|cm|m", hide_possible_values = true)]
+    pub units: Option<UnitName>,
 }
 
+/// What the sizes of a blank survey are shown in.
 #[derive(Clone, Copy, Debug, ValueEnum)]
 pub enum UnitsName {
     In,
     Mm,
+}
+
+/// What the numbers of a survey are in.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum UnitName {
+    In,
+    Mm,
+    Cm,
+    M,
 }
 
 impl From<UnitsName> for Units {
@@ -137,6 +147,17 @@ impl From<UnitsName> for Units {
         match name {
             UnitsName::In => Units::Inches,
             UnitsName::Mm => Units::Millimeters,
+        }
+    }
+}
+
+impl From<UnitName> for Unit {
+    fn from(name: UnitName) -> Unit {
+        match name {
+            UnitName::In => Unit::Inch,
+            UnitName::Mm => Unit::Millimeter,
+            UnitName::Cm => Unit::Centimeter,
+            UnitName::M => Unit::Meter,
         }
     }
 }

@@ -147,7 +147,11 @@ pub fn explain<'a>(report: &'a Report<'_>, opening: OpeningIndex) -> Explanation
         number.steps.push(step);
         numbers.push(number);
     }
-    let places = report.queries.iter().chain(&report.accepted).flat_map(|query| query.places.iter().map(move |place| (query, place)));
+    let places = report
+        .queries
+        .iter()
+        .chain(&report.accepted)
+        .flat_map(|query| query.places.iter().map(move |place| (query, place)));
     Explanation {
         who: &report.survey.openings[opening].who,
         state: report.state(opening).word(),

@@ -12,7 +12,7 @@ mod spelling;
 
 pub use pair::{PairOrder, WrittenPair, order_named, pairs_within, written_pair};
 pub use read::{Reading, doubtful_readings, readings};
-pub use shorthand::{PLAUSIBLE, modules, run_together};
+pub use shorthand::{PLAUSIBLE, modules, pair_of_leaves, run_together};
 pub use show::{Shown, fraction_of_inch};
 
 use std::fmt::{self, Display};
@@ -57,26 +57,49 @@ impl Unit {
         }
     }
 
+    /// How a survey's `Units` item writes it, and its usual short spelling: read back as the same unit.
+    pub const fn symbol(self) -> &'static str {
+        match self {
+            Unit::Inch => "in",
+            Unit::Foot => "ft",
+            Unit::Millimeter => "mm",
+            Unit::Centimeter => "cm",
+            Unit::Meter => "m",
+        }
+    }
+
+    /// As a sentence says it: `inches`.
+    pub const fn plural(self) -> &'static str {
+        match self {
+            Unit::Inch => "inches",
+            Unit::Foot => "feet",
+            Unit::Millimeter => "millimeters",
+            Unit::Centimeter => "centimeters",
+            Unit::Meter => "meters",
+        }
+    }
+
+    /// What sizes are shown in where a survey's bare numbers are in this unit.
+    pub const fn shown_in(self) -> Units {
+        match self {
+            Unit::Inch | Unit::Foot => Units::Inches,
+            Unit::Millimeter | Unit::Centimeter | Unit::Meter => Units::Millimeters,
+        }
+    }
+
     /// Reads a unit's usual spellings (`in`, `inches`, `"`, `ft`, `mm`, `cm`, `m`…), in any case.
     pub fn named(text: &str) -> Option<Unit> {
         spelling::unit_named(text)
     }
 }
 
-/// Its usual short spelling, which is read back as the same unit.
 impl Display for Unit {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Unit::Inch => "in",
-            Unit::Foot => "ft",
-            Unit::Millimeter => "mm",
-            Unit::Centimeter => "cm",
-            Unit::Meter => "m",
-        })
+        f.write_str(self.symbol())
     }
 }
 
-/// The two ways a survey's sizes are written and shown.
+/// The two ways in which sizes are shown, whatever [`Unit`] a survey was written in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Units {
     /// Inches, shown as fractions to 1/16.
@@ -86,7 +109,7 @@ pub enum Units {
 }
 
 impl Units {
-    /// The unit that a bare number is in.
+    /// The unit of a size that is shown so.
     pub const fn unit(self) -> Unit {
         match self {
             Units::Inches => Unit::Inch,
@@ -94,12 +117,9 @@ impl Units {
         }
     }
 
-    /// How the survey's `Units` item writes it: `in` or `mm`.
+    /// `in` or `mm`.
     pub const fn symbol(self) -> &'static str {
-        match self {
-            Units::Inches => "in",
-            Units::Millimeters => "mm",
-        }
+        self.unit().symbol()
     }
 }
 

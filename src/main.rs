@@ -12,14 +12,16 @@ use clap::Parser;
 use sillbook::exchange::{csv, json};
 use sillbook::explain;
 use sillbook::intake::{self, IntakeError};
-use sillbook::length::Units;
+use sillbook::length::Unit;
 use sillbook::output::{Existing, OutputError, Places};
 use sillbook::pipeline::{self, Progress, RunError, Silent, Stage};
 use sillbook::report::Report;
 use sillbook::workbook::{self, Limits};
 
 use cli::{Cli, Command, Explain, New, Run, Surveys};
-use terminal::{Bar, ColumnsRead, Explained, HeadingRows, InShort, LeftOutFiles, Queries, Refusal, WrongCommandLine};
+use terminal::{
+    Bar, ColumnsRead, Explained, HeadingRows, InShort, LeftOutFiles, Queries, Refusal, WrongCommandLine,
+};
 
 /// How a command ended.
 enum End {
@@ -82,7 +84,7 @@ fn write_blank(new: &New) -> Result<End, Failure> {
 fn check_surveys(surveys: &Surveys) -> Result<End, Failure> {
     let files = find_surveys(&surveys.paths)?;
     let bar = Bar::new();
-    let input = pipeline::read(&files, surveys.units.map(Units::from), &bar)?;
+    let input = pipeline::read(&files, surveys.units.map(Unit::from), &bar)?;
     let report = pipeline::work(&input, &bar)?;
     drop(bar);
     let (queries, sheets) = (&report.queries, report.sheets);
@@ -103,7 +105,7 @@ fn find_surveys(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Failure> {
 
 fn explain_opening(wanted: &Explain) -> Result<End, Failure> {
     let files = find_surveys(std::slice::from_ref(&wanted.survey))?;
-    let input = pipeline::read(&files, wanted.units.map(Units::from), &Silent)?;
+    let input = pipeline::read(&files, wanted.units.map(Unit::from), &Silent)?;
     let opening = match explain::find(&input.survey, &wanted.opening) {
         Ok(opening) => opening,
         Err(error) => {
@@ -143,7 +145,7 @@ fn run_surveys(run: &Run) -> Result<End, Failure> {
 fn run_here(run: &Run) -> Result<End, Failure> {
     let surveys = &find_surveys(&run.surveys.paths)?;
     let bar = Bar::new();
-    let input = pipeline::read(surveys, run.surveys.units.map(Units::from), &bar)?;
+    let input = pipeline::read(surveys, run.surveys.units.map(Unit::from), &bar)?;
 
     // There is one survey at the least.
     let workbook = run.output.clone().unwrap_or_else(|| beside(&surveys[0]));

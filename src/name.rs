@@ -2,8 +2,14 @@
 //! American, slips of the key forgiven far enough to ask "did you mean".
 
 /// British spellings in words of the trade, and the American ones that they are read as.
-const SPELLINGS: [(&str, &str); 5] =
-    [("colour", "color"), ("grey", "gray"), ("centre", "center"), ("metre", "meter"), ("labour", "labor")];
+const SPELLINGS: [(&str, &str); 6] = [
+    ("colour", "color"),
+    ("grey", "gray"),
+    ("centre", "center"),
+    ("metre", "meter"),
+    ("labour", "labor"),
+    ("louvre", "louver"),
+];
 
 /// Small letters in American spelling.
 fn american(letters: String) -> String {

@@ -16,7 +16,7 @@ use crate::cutting;
 use crate::fitting;
 use crate::grid::{self, Fingerprint, Grid};
 use crate::hardware;
-use crate::length::Units;
+use crate::length::Unit;
 use crate::order;
 use crate::place::Sheets;
 use crate::query::{self, Query};
@@ -41,32 +41,32 @@ pub struct Input {
     pub fingerprint: Option<Fingerprint>,
 }
 
-/// Reads surveys, in the order given, as one order. `units` is what a bare number is in; `None`
+/// Reads surveys, in the order given, as one order. `unit` is what a bare number is in; `None`
 /// leaves it to the surveys.
 ///
 /// # Errors
 /// [`RunError`] where nothing can be made of them at all.
-pub fn read(paths: &[PathBuf], units: Option<Units>, progress: &dyn Progress) -> Result<Input, RunError> {
+pub fn read(paths: &[PathBuf], unit: Option<Unit>, progress: &dyn Progress) -> Result<Input, RunError> {
     progress.begin(Stage::Reading);
     let mut sheets = Sheets::default();
     let (grids, fingerprint) = grid::read_all(paths, &mut sheets)?;
-    Ok(Input { fingerprint: Some(fingerprint), ..understand(&grids, sheets, units)? })
+    Ok(Input { fingerprint: Some(fingerprint), ..understand(&grids, sheets, unit)? })
 }
 
 /// Makes one order of what the files hold, in the order given; `sheets` names their sheets and
-/// `units` is as for [`read`].
+/// `unit` is as for [`read`].
 ///
 /// # Errors
 /// [`RunError`] where nothing can be made of them at all.
-pub fn understand(grids: &[Grid], sheets: Sheets, units: Option<Units>) -> Result<Input, RunError> {
+pub fn understand(grids: &[Grid], sheets: Sheets, unit: Option<Unit>) -> Result<Input, RunError> {
     let files = survey::lay_out(grids)?;
-    let units = survey::settle_units(&files, &sheets, units)?;
+    let bare = survey::settle_units(&files, &sheets, unit)?;
     let mut queries = Vec::new();
-    let rules = match rules::build(grids, units) {
+    let rules = match rules::build(grids, bare.unit) {
         Ok(rules) => rules.into_value(&mut queries),
         Err(error) => return Err(RunError::of_rules(error, sheets)),
     };
-    let survey = survey::read(&files, &sheets, units)?.into_value(&mut queries);
+    let survey = survey::read(&files, &sheets, bare)?.into_value(&mut queries);
     Ok(Input { sheets, rules, survey, queries, fingerprint: None })
 }
 

@@ -210,7 +210,11 @@ impl Display for ColumnsRead<'_> {
         }
         for (words, tables) in alike {
             let more = tables.len() - 1;
-            let and_more = if more == 0 { String::new() } else { format!(" and {}", counted(more as u64, "more table")) };
+            let and_more = if more == 0 {
+                String::new()
+            } else {
+                format!(" and {}", counted(more as u64, "more table"))
+            };
             writeln!(f, "read {}{and_more}: {}", Plain(&tables[0]), Plain(&words))?;
         }
         Ok(())
@@ -226,7 +230,8 @@ fn in_words(table: &[ColumnRead]) -> String {
             Some(column) if by == By::NotRead => format!("{} ({}?)", read.heading, column.name),
             _ => read.heading.clone(),
         };
-        let names: Vec<String> = table.iter().filter(|read| read.by == by && read.filled > 0).map(named).collect();
+        let names: Vec<String> =
+            table.iter().filter(|read| read.by == by && read.filled > 0).map(named).collect();
         if !names.is_empty() {
             words.push(format!("{told}: {}", names.join(", ")));
         }
@@ -322,7 +327,9 @@ impl Display for Explained<'_> {
 fn what_to_do(query: &GatheredQuery) -> Cow<'_, str> {
     let named = |column: &str| query.hint.to_lowercase().contains(&column.to_lowercase());
     match query.fills() {
-        Some(column) if column != HEADINGS.sheet && !named(column) => Cow::Owned(format!("{} (column {column})", query.hint)),
+        Some(column) if column != HEADINGS.sheet && !named(column) => {
+            Cow::Owned(format!("{} (column {column})", query.hint))
+        }
         _ => Cow::Borrowed(&query.hint),
     }
 }

@@ -10,7 +10,7 @@ use crate::support::surveys;
 use proptest::prelude::*;
 use serde_json::Value;
 use sillbook::exchange::json;
-use sillbook::length::Units;
+use sillbook::length::Unit;
 use sillbook::pipeline::{self, Silent};
 use sillbook::query::Severity;
 use sillbook::schema::openings::OPENINGS;
@@ -59,14 +59,15 @@ struct Read {
 impl Read {
     fn of(text: &str) -> Result<Read, String> {
         let surveys = surveys(&[("survey.xlsx", text)]);
-        let input = pipeline::understand(&surveys.grids, surveys.sheets, Some(Units::Inches))
+        let input = pipeline::understand(&surveys.grids, surveys.sheets, Some(Unit::Inch))
             .map_err(|error| error.to_string())?;
         let report = pipeline::work(&input, &Silent).map_err(|error| error.to_string())?;
         let mut document = Vec::new();
         json::write(&report, &mut document).unwrap();
         let columns = report.survey.columns.iter();
-        let columns =
-            columns.map(|read| (read.heading.clone(), read.taken.map(|column| column.name), read.by)).collect();
+        let columns = columns
+            .map(|read| (read.heading.clone(), read.taken.map(|column| column.name), read.by))
+            .collect();
         Ok(Read { document: serde_json::from_slice(&document).unwrap(), columns })
     }
 
@@ -74,7 +75,9 @@ impl Read {
     fn asks_about(&self, text: &str) -> bool {
         let asked = self.document["queries"].as_array().unwrap().iter();
         let mut asked = asked.filter(|query| query["severity"] != Severity::Note.word());
-        asked.any(|query| query.to_string().contains(&Value::from(text).to_string().trim_matches('"').to_owned()))
+        asked.any(|query| {
+            query.to_string().contains(&Value::from(text).to_string().trim_matches('"').to_owned())
+        })
     }
 
     fn takes(&self, heading: &str) -> Option<&'static str> {
@@ -113,7 +116,8 @@ fn a_renamed_heading_is_read_right_or_asked_about_by_its_name() {
             match Read::of(&survey(&renamed(&all, one, heading))) {
                 Ok(run) if run.takes(heading) == Some(one.column) => read += 1,
                 Ok(run) if run.asks_about(heading) => asked += 1,
-                Ok(run) => writeln!(silent, "{} as {heading}: taken as {:?}", one.column, run.takes(heading)).unwrap(),
+                Ok(run) => writeln!(silent, "{} as {heading}: taken as {:?}", one.column, run.takes(heading))
+                    .unwrap(),
                 // Without a width, a height or an id there may be no table at all; then it is named.
                 Err(error) if error.contains(heading) => asked += 1,
                 Err(error) => writeln!(silent, "{} as {heading}: {error}", one.column).unwrap(),
@@ -127,8 +131,24 @@ fn a_renamed_heading_is_read_right_or_asked_about_by_its_name() {
 /// What is made and hung.
 fn blinds(run: &Read) -> Vec<Value> {
     let made = [
-        "state", "quantity", "product", "color", "mount", "width_mm", "drop_mm", "source", "louvers", "draw", "control",
-        "control_side", "wand_mm", "brackets", "fixings", "valance_mm", "overlap_left_mm", "overlap_right_mm",
+        "state",
+        "quantity",
+        "product",
+        "color",
+        "mount",
+        "width_mm",
+        "drop_mm",
+        "source",
+        "louvers",
+        "draw",
+        "control",
+        "control_side",
+        "wand_mm",
+        "brackets",
+        "fixings",
+        "valance_mm",
+        "overlap_left_mm",
+        "overlap_right_mm",
     ];
     let own = |opening: &Value| made.map(|key| opening[key].clone()).into_iter().collect();
     run.openings().iter().map(own).collect()
@@ -137,10 +157,12 @@ fn blinds(run: &Read) -> Vec<Value> {
 /// Some columns of the table, the needed ones always, each with one of its other headings or none.
 fn some_columns() -> impl Strategy<Value = Vec<(usize, Option<usize>)>> {
     let count = renamings().len();
-    prop::collection::vec((any::<bool>(), prop::option::weighted(0.3, 0..10_usize)), count).prop_map(|chosen| {
-        let with_place = chosen.into_iter().enumerate();
-        with_place.filter(|(_, (here, _))| *here).map(|(at, (_, heading))| (at, heading)).collect()
-    })
+    prop::collection::vec((any::<bool>(), prop::option::weighted(0.3, 0..10_usize)), count).prop_map(
+        |chosen| {
+            let with_place = chosen.into_iter().enumerate();
+            with_place.filter(|(_, (here, _))| *here).map(|(at, (_, heading))| (at, heading)).collect()
+        },
+    )
 }
 
 proptest! {
@@ -227,7 +249,11 @@ fn an_answer_says_what_a_heading_means() {
         ("ok", "held", None),
     ] {
         let run = answered(answer);
-        assert_eq!((run.openings()[0]["state"].as_str(), run.takes("Sill elevation")), (Some(state), taken), "{answer}");
+        assert_eq!(
+            (run.openings()[0]["state"].as_str(), run.takes("Sill elevation")),
+            (Some(state), taken),
+            "{answer}"
+        );
     }
 }
 

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use rust_decimal::Decimal;
 use sillbook::grid::Value;
 use sillbook::length::{
-    Length, PairOrder, Reading, Unit, Units, doubtful_readings, fraction_of_inch, modules, order_named,
+    Length, PairOrder, Reading, Unit, doubtful_readings, fraction_of_inch, modules, order_named,
     pairs_within, readings, run_together, written_pair,
 };
 use sillbook::schema::openings::WIDTH;
@@ -512,7 +512,7 @@ fn lengths_that_python_prints_read_back_to_the_nanometer() {
         let line = line.expect("a line of three cells");
         let unit = Unit::named(&line[0]).expect("a unit");
         let value = Value::Text(line[2].into());
-        match tables::read_value(&value, &WIDTH, Some(unit), Units::Millimeters) {
+        match tables::read_value(&value, &WIDTH, Some(unit), Unit::Millimeter) {
             Ok(Datum::Length(length)) => assert_eq!(length.nm().to_string(), line[1], "{}", &line[2]),
             other => panic!("{} in {}: {other:?}", &line[2], &line[0]),
         }

@@ -35,7 +35,7 @@ use std::path::{Path, PathBuf};
 
 use crate::support::{Surveys, files_of, surveys};
 use sillbook::grid;
-use sillbook::length::{Length, Units};
+use sillbook::length::{Length, Unit};
 use sillbook::pipeline::{self, Input, Silent};
 use sillbook::place::Sheets;
 use sillbook::query::{GatheredQuery, Query, QueryPlace, Severity, Wording};
@@ -95,7 +95,7 @@ fn complain(faults: impl Iterator<Item = (PathBuf, String)>) {
 // ---- What a text says --------------------------------------------------------------------------
 
 struct Mess<'t> {
-    units: Option<Units>,
+    units: Option<Unit>,
     files: Vec<(&'t str, &'t str)>,
     expected: Expected<'t>,
 }
@@ -137,8 +137,10 @@ impl<'t> Mess<'t> {
         let mut given = given;
         while let Some((line, rest)) = given.split_once('\n').or(Some((given, ""))) {
             match line {
-                "--units mm" => units = Some(Units::Millimeters),
-                "--units in" => units = Some(Units::Inches),
+                "--units mm" => units = Some(Unit::Millimeter),
+                "--units in" => units = Some(Unit::Inch),
+                "--units cm" => units = Some(Unit::Centimeter),
+                "--units m" => units = Some(Unit::Meter),
                 line if line.starts_with("# ") => {}
                 _ => break,
             }

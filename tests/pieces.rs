@@ -9,7 +9,7 @@ use crate::support::blinds::parts;
 use rust_decimal::Decimal;
 use sillbook::blinds::{CutPart, Returns};
 use sillbook::cutting::{CutFault, Demand, Piece, demand, plan_cuts};
-use sillbook::length::{Length, Units};
+use sillbook::length::{Length, Unit, Units};
 use sillbook::order::{HungAs, LineKey, Order, OrderLine};
 use sillbook::rules::{self, Offcut, Rules};
 use sillbook::sizing::{Release, Size};
@@ -18,7 +18,7 @@ use sillbook::survey::{Control, Draw};
 const MM: fn(i64) -> Length = Length::from_mm;
 
 fn built_in() -> Rules {
-    rules::build(&[], Units::Millimeters).unwrap().value
+    rules::build(&[], Unit::Millimeter).unwrap().value
 }
 
 /// A line of blinds 2 m wide: rail cut 1990, rod 1970, front 2010, one return of 120, ten louvers of 1450.

@@ -24,7 +24,7 @@ use std::fs;
 use std::path::Path;
 
 use crate::support::{Surveys, files_of, surveys};
-use sillbook::length::Units;
+use sillbook::length::Unit;
 use sillbook::pipeline::{self, RunError, Silent};
 use sillbook::query::GatheredQuery;
 
@@ -129,7 +129,7 @@ fn codes(queries: &[GatheredQuery]) -> BTreeSet<&'static str> {
 fn raised(text: &str) -> Vec<GatheredQuery> {
     let Surveys { grids, sheets } = surveys(&files_of(text));
     let named = text.lines().any(|line| line.starts_with("Units |"));
-    let units = (!named).then_some(Units::Inches);
+    let units = (!named).then_some(Unit::Inch);
     match pipeline::understand(&grids, sheets, units) {
         Ok(input) => pipeline::work(&input, &Silent).expect("what is read can be worked").queries,
         Err(RunError::RuleSheets { queries, .. }) => queries,

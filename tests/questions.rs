@@ -8,7 +8,7 @@ use crate::support::opening::{Case, check, survey_text};
 use crate::support::{Surveys, surveys, told};
 use proptest::prelude::*;
 use sillbook::grid::{self, Row, Sheet, Value};
-use sillbook::length::Units;
+use sillbook::length::{Unit, Units};
 use sillbook::pipeline::{self, Input, Silent};
 use sillbook::place::Sheets;
 use sillbook::query::{Severity, Wording};
@@ -17,25 +17,25 @@ use sillbook::survey::{self, Survey};
 use sillbook::{rules, workbook};
 
 /// A survey in those units, and its queries as lines, with their hints.
-fn read_in(text: &str, units: Units) -> (Survey, Vec<String>) {
+fn read_in(text: &str, bare: Unit) -> (Survey, Vec<String>) {
     let run = surveys(&[("survey.xlsx", text)]);
     let layouts = survey::lay_out(&run.grids).expect("a table of openings");
-    let checked = survey::read(&layouts, &run.sheets, units).expect("the survey holds openings");
+    let checked = survey::read(&layouts, &run.sheets, bare).expect("the survey holds openings");
     let lines = told(&checked.queries, &run.sheets).into_iter().zip(&checked.queries);
     (checked.value, lines.map(|(line, query)| format!("{line} -> {}", query.hint)).collect())
 }
 
 fn read(text: &str) -> (Survey, Vec<String>) {
-    read_in(text, Units::Inches)
+    read_in(text, Unit::Inch)
 }
 
 /// All that a run works on, from surveys in inches.
 fn input(run: Surveys) -> Input {
     let Surveys { grids, sheets } = run;
     let mut queries = Vec::new();
-    let rules = rules::build(&grids, Units::Inches).expect("good rules").into_value(&mut queries);
+    let rules = rules::build(&grids, Unit::Inch).expect("good rules").into_value(&mut queries);
     let layouts = survey::lay_out(&grids).expect("a table of openings");
-    let survey = survey::read(&layouts, &sheets, Units::Inches).expect("openings").into_value(&mut queries);
+    let survey = survey::read(&layouts, &sheets, Unit::Inch).expect("openings").into_value(&mut queries);
     Input { sheets, rules, survey, queries, fingerprint: None }
 }
 
@@ -97,17 +97,17 @@ fn the_likely_slip_is_the_hint() {
         read_in(&text, units).1
     };
     for (units, usual, odd, says) in [
-        (Units::Inches, "36 | 60", "60 | 36", &["width and height are probably swapped"; 2][..]),
-        (Units::Inches, "36 | 60", "63 | 60", &["probably 36 in", "two digits are probably swapped"]),
-        (Units::Inches, "36 | 60", "3 | 60", &["probably in feet"]),
-        (Units::Inches, "36 | 60", "914.4 | 60", &["probably 36 in", "probably in millimeters"]),
-        (Units::Inches, "36 | 60", "91.5 | 60", &["probably in centimeters"]),
-        (Units::Inches, "36 | 60", "360 | 60", &["point is probably one place out"]),
-        (Units::Millimeters, "914 | 1524", "91.4 | 1524", &["probably 914 mm", "probably in centimeters"]),
-        (Units::Millimeters, "914 | 1524", "36 | 1524", &["probably in inches"]),
-        (Units::Millimeters, "914 | 1524", "914 | 124", &["the height", "a digit is probably missing"]),
-        (Units::Millimeters, "914 | 1524", "9914 | 1524", &["a digit was probably typed twice"]),
-        (Units::Millimeters, "914 | 1524", "700 | 1524", &["700 mm; the median of 5 is 914 mm"]),
+        (Unit::Inch, "36 | 60", "60 | 36", &["width and height are probably swapped"; 2][..]),
+        (Unit::Inch, "36 | 60", "63 | 60", &["probably 36 in", "two digits are probably swapped"]),
+        (Unit::Inch, "36 | 60", "3 | 60", &["probably in feet"]),
+        (Unit::Inch, "36 | 60", "914.4 | 60", &["probably 36 in", "probably in millimeters"]),
+        (Unit::Inch, "36 | 60", "91.5 | 60", &["probably in centimeters"]),
+        (Unit::Inch, "36 | 60", "360 | 60", &["point is probably one place out"]),
+        (Unit::Millimeter, "914 | 1524", "91.4 | 1524", &["probably 914 mm", "probably in centimeters"]),
+        (Unit::Millimeter, "914 | 1524", "36 | 1524", &["probably in inches"]),
+        (Unit::Millimeter, "914 | 1524", "914 | 124", &["the height", "a digit is probably missing"]),
+        (Unit::Millimeter, "914 | 1524", "9914 | 1524", &["a digit was probably typed twice"]),
+        (Unit::Millimeter, "914 | 1524", "700 | 1524", &["700 mm; the median of 5 is 914 mm"]),
     ] {
         let lines = of(units, usual, odd);
         let asked = lines.iter().filter(|line| line.contains("does not match")).collect::<Vec<_>>();
@@ -661,7 +661,8 @@ fn every_check_can_be_closed() {
         checks.map(row).collect()
     });
     assert!(all.len() > 1, "{all:?}");
-    let given: Vec<(&str, &str, &str)> = all.iter().map(|(code, opening)| (&**code, &**opening, "ok")).collect();
+    let given: Vec<(&str, &str, &str)> =
+        all.iter().map(|(code, opening)| (&**code, &**opening, "ok")).collect();
     rounds.answer(&given, "", "");
     rounds.run(|report| assert_eq!(open(report), [""; 0]));
 }

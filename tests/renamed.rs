@@ -2,7 +2,7 @@
 //! column or item.
 
 use rust_decimal::Decimal;
-use sillbook::length::Units;
+use sillbook::length::Unit;
 use sillbook::query::Checked;
 use sillbook::rules::columns::{bars, fixings, offcuts, prices, products, project, rates, stock_sizes};
 use sillbook::rules::{self, Rules, RulesError};
@@ -207,7 +207,7 @@ fn read(table: &'static Table, heading: &str) -> ReadTable {
         }
     };
     let grid = grid(&text);
-    tables::read(&grid.sheets[0], table, Units::Inches)
+    tables::read(&grid.sheets[0], table, Unit::Inch)
 }
 
 /// Whether a heading is read as the column of that key, and nothing is asked about it.
@@ -245,7 +245,7 @@ fn a_heading_that_is_not_read_as_its_column_is_told() {
 
 /// The rules of surveys, and the message and detail of each query.
 fn built(files: &[(&str, &str)]) -> (Option<Rules>, Vec<String>) {
-    let (rules, queries) = match rules::build(&surveys(files).grids, Units::Inches) {
+    let (rules, queries) = match rules::build(&surveys(files).grids, Unit::Inch) {
         Ok(Checked { value, queries }) => (Some(value), queries),
         Err(RulesError::Sheets(queries)) => (None, queries),
         Err(error) => panic!("{error}"),

@@ -1,7 +1,7 @@
 //! What each table of a survey is taken for, and what is said of the others.
 
 use crate::support::{surveys, told};
-use sillbook::length::Units;
+use sillbook::length::{Unit, Units};
 use sillbook::rules;
 use sillbook::survey::{self, Opening, SurveyError};
 
@@ -10,7 +10,7 @@ use sillbook::survey::{self, Opening, SurveyError};
 fn read(text: &str) -> (Vec<String>, Vec<String>) {
     let run = surveys(&[("survey.xlsx", text)]);
     let layouts = survey::lay_out(&run.grids).expect("the survey holds a table of openings");
-    let units = survey::settle_units(&layouts, &run.sheets, None).unwrap_or(Units::Inches);
+    let units = survey::settle_units(&layouts, &run.sheets, None).unwrap_or(Unit::Inch.into());
     let checked = survey::read(&layouts, &run.sheets, units).expect("the survey holds openings");
     let lines = told(&checked.queries, &run.sheets);
     (checked.value.openings.iter().map(shown).collect(), lines)
@@ -202,7 +202,8 @@ fn a_file_without_openings_says_of_each_table_why_it_is_none() {
         ]
     );
     // A message is a line: the first three, and how many more.
-    let unknown = ["", " (headings that are not known: U-value)", " (headings that are not known: Item (Opening?))"];
+    let unknown =
+        ["", " (headings that are not known: U-value)", " (headings that are not known: Item (Opening?))"];
     let told: Vec<String> = why.iter().zip(unknown).map(|(why, unknown)| format!("{why}{unknown}")).collect();
     let said = format!("survey.xlsx has no table of openings: {}", told.join("; "));
     assert_eq!(error.to_string(), format!("{said}; and 4 more sheets or tables without"));
@@ -328,7 +329,7 @@ fn a_sheet_component_without_the_headings_of_a_handover_is_a_sheet_like_any_othe
 
 fn rules_of(first: &str, second: &str) -> Vec<String> {
     let run = surveys(&[("a.xlsx", first), ("b.xlsx", second)]);
-    let checked = rules::build(&run.grids, Units::Inches).expect("rules");
+    let checked = rules::build(&run.grids, Unit::Inch).expect("rules");
     told(&checked.queries, &run.sheets)
 }
 

@@ -50,7 +50,7 @@ fn value(text: &str) -> Value {
 }
 
 fn built_in(units: Units) -> Rules {
-    let Checked { value, queries } = rules::build(&[], units).expect("the built-in rules hold");
+    let Checked { value, queries } = rules::build(&[], units.unit()).expect("the built-in rules hold");
     assert_eq!(queries, [], "the built-in rules raise nothing");
     value
 }
@@ -66,7 +66,7 @@ fn read(written: Written) -> Rules {
 fn shown(written: Written) -> (Option<Rules>, Vec<String>) {
     let mut names = Sheets::default();
     let grids = [grid(&mut names, "survey.xlsx", written)];
-    outcome(&names, rules::build(&grids, Units::Inches))
+    outcome(&names, rules::build(&grids, Unit::Inch))
 }
 
 fn outcome(names: &Sheets, built: Result<Checked<Rules>, RulesError>) -> (Option<Rules>, Vec<String>) {
@@ -926,7 +926,7 @@ fn surveys_that_say_different_things_stop_the_run_and_name_both_cells() {
         let mut names = Sheets::default();
         let grids =
             [grid(&mut names, "a.xlsx", &[(sheet, one)]), grid(&mut names, "b.xlsx", &[(sheet, other)])];
-        outcome(&names, rules::build(&grids, Units::Inches)).1
+        outcome(&names, rules::build(&grids, Unit::Inch)).1
     };
     // Sheet, one cell under a heading, the same in another survey, and something else.
     let cases = [
@@ -1059,7 +1059,7 @@ fn the_blank_workbook_reads_back_as_the_built_in_rules() {
             "Columns explained",
         ];
         assert_eq!(sheets, expected);
-        let (rules, queries) = outcome(&names, rules::build(&[grid], units));
+        let (rules, queries) = outcome(&names, rules::build(&[grid], units.unit()));
         assert_eq!(queries, Vec::<String>::new());
         let (read, built_in) = (without_places(rules.expect("it reads")), without_places(built_in(units)));
         for (read, built_in) in read.iter().zip(&built_in) {
@@ -1081,7 +1081,7 @@ fn the_blank_workbook_has_every_heading_of_the_survey() {
         {
             let examples = usize::from(name == "Openings");
             let sheet = tables::find(&grid, name).expect("it is there");
-            let read = tables::read(sheet, &OPENINGS, units);
+            let read = tables::read(sheet, &OPENINGS, units.unit());
             assert_eq!((read.rows.len(), read.carried, read.queries), (examples, vec![], vec![]));
             assert_eq!(sheet.rows[1].cells.len(), headings);
             let named: Vec<Unit> = tables::found_on(sheet, &OPENINGS, &tables::Meanings::default())
@@ -1103,7 +1103,8 @@ fn the_example_row_is_read_only_under_an_id_of_its_own() {
         blank(units).expect("it is laid out").save(&path).expect("it is saved");
         let mut sheets = Sheets::default();
         let mut grid = grid::read(&path, &mut sheets).expect("it reads");
-        let read = |grid: &Grid| survey::read(&survey::lay_out(std::slice::from_ref(grid))?, &sheets, units);
+        let read =
+            |grid: &Grid| survey::read(&survey::lay_out(std::slice::from_ref(grid))?, &sheets, units.unit());
         assert!(read(&grid).is_err(), "a blank survey has no opening");
 
         let openings = grid.sheets.iter_mut().find(|sheet| sheet.name == "Openings").expect("it is there");

@@ -34,7 +34,7 @@ fn date(text: &str) -> Option<Date> {
 }
 
 fn built_in() -> Rules {
-    rules::build(&[], Units::Inches).unwrap().value
+    rules::build(&[], Unit::Inch).unwrap().value
 }
 
 /// Rules of a project that takes stock, ordered on 1 March 2026.

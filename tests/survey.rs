@@ -1,7 +1,7 @@
 //! What a survey's rows become, and what is asked about them.
 
 use crate::support::{Surveys, grid, surveys, told};
-use sillbook::length::{Length, Units};
+use sillbook::length::{Length, Unit};
 use sillbook::query::{Checked, Query, Reader, Severity, Wording, gather};
 use sillbook::survey::{self, Kind, LookedAt, Opening, Survey, SurveyError, UnitsError, Why};
 
@@ -18,7 +18,7 @@ fn read_files(files: &[(&str, &str)]) -> (Survey, Vec<String>) {
 }
 
 fn read_run(run: &Surveys) -> Result<Checked<Survey>, SurveyError> {
-    survey::read(&survey::lay_out(&run.grids)?, &run.sheets, Units::Inches)
+    survey::read(&survey::lay_out(&run.grids)?, &run.sheets, Unit::Inch)
 }
 
 fn alone(text: &str) -> Surveys {
@@ -631,26 +631,27 @@ const IN_INCHES: &str = "[Openings]\nOpening | Width (in) | Height\nW1 | 40 | 60
 const IN_NOTHING: &str = "[Openings]\nOpening | Width | Height\nW1 | 40 | 60";
 const MIXED: &str = "[Openings]\nOpening | Width (in) | Height (mm)\nW1 | 40 | 600";
 
-fn settle(run: &Surveys, wanted: Option<Units>) -> Result<Units, UnitsError> {
+fn settle(run: &Surveys, wanted: Option<Unit>) -> Result<Unit, UnitsError> {
     survey::settle_units(&survey::lay_out(&run.grids).expect("tables of openings"), &run.sheets, wanted)
+        .map(|bare| bare.unit)
 }
 
 #[test]
 fn units_come_from_the_command_then_the_project_then_headings_and_cells() {
     let cases = [
-        (IN_MM, None, Units::Millimeters),
-        (IN_MM, Some(Units::Inches), Units::Inches),
-        (IN_INCHES, None, Units::Inches),
-        (IN_NOTHING, Some(Units::Millimeters), Units::Millimeters),
-        (MIXED, Some(Units::Inches), Units::Inches),
+        (IN_MM, None, Unit::Millimeter),
+        (IN_MM, Some(Unit::Inch), Unit::Inch),
+        (IN_INCHES, None, Unit::Inch),
+        (IN_NOTHING, Some(Unit::Millimeter), Unit::Millimeter),
+        (MIXED, Some(Unit::Inch), Unit::Inch),
         // The project settles what bare numbers are in; a heading may name another unit.
         (
             "[Project]\nUnits | in\n[Openings]\nOpening | Width | Recess depth (mm)\nW1 | 40 | 80",
             None,
-            Units::Inches,
+            Unit::Inch,
         ),
-        ("[Openings]\nOpening | Width | Height\nW1 | 40 | 8' 10\"", None, Units::Inches),
-        ("[Types]\nType | Width (cm)\nA | 90\n[Openings]\nOpening | Type\nW1 | A", None, Units::Millimeters),
+        ("[Openings]\nOpening | Width | Height\nW1 | 40 | 8' 10\"", None, Unit::Inch),
+        ("[Types]\nType | Width (cm)\nA | 90\n[Openings]\nOpening | Type\nW1 | A", None, Unit::Millimeter),
     ];
     for (text, wanted, expected) in cases {
         assert_eq!(settle(&alone(text), wanted), Ok(expected), "{text}");

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use crate::support::{grid, surveys, told};
 use sillbook::grid::{Block, Grid, Hidden, Sheet};
-use sillbook::length::Units;
+use sillbook::length::{Unit, Units};
 use sillbook::schema::Column;
 use sillbook::schema::openings::{HEIGHT, OPENINGS, WIDTH};
 use sillbook::tables::{self, Datum, Found, Meanings};
@@ -22,7 +22,7 @@ fn merge(grid: &mut Grid, rows: (u32, u32), columns: (u16, u16)) {
 /// `A3, 2 rows to 7: A Opening, C Width`, and behind `|` what is carried through.
 fn shown(found: &Found) -> String {
     let letter = |column: u16| char::from(b'A' + u8::try_from(column).expect("a narrow sheet"));
-    let read = found.read(Units::Inches);
+    let read = found.read(Unit::Inch);
     let columns = found.columns().map(|column| {
         let entry = read.rows.iter().find_map(|row| row.entry(column));
         let letter = entry.map(|entry| format!("{} ", letter(entry.at.column)));
@@ -302,7 +302,7 @@ fn a_unit_counts_wherever_the_headings_name_it() {
         let grid = sheet_of(rows);
         let found = tables::found_on(&grid.sheets[0], &OPENINGS, &Meanings::default());
         let [found] = found.as_slice() else { panic!("one table: {rows}") };
-        let read = found.read(Units::Inches);
+        let read = found.read(Unit::Inch);
         let last = read.rows.last().expect("a row");
         let length = |column: &Column| match last.entry(column).map(|entry| &entry.datum) {
             Some(Ok(Datum::Length(length))) => length.show(Units::Millimeters),
@@ -438,7 +438,7 @@ fn claimed(rows: &str) -> (String, Vec<String>) {
     let run = surveys(&[("survey.xlsx", &format!("[Survey]\n{rows}"))]);
     let found = tables::found_on(&run.grids[0].sheets[0], &OPENINGS, &Meanings::default());
     let [found] = found.as_slice() else { panic!("one table: {rows}") };
-    (shown(found), told(&found.read(Units::Inches).queries, &run.sheets))
+    (shown(found), told(&found.read(Unit::Inch).queries, &run.sheets))
 }
 
 #[test]
@@ -518,7 +518,7 @@ fn hidden_rows_and_columns_are_read_with_a_note() {
         )]);
         run.grids[0].sheets[0].hidden = hidden;
         let found = tables::found_on(&run.grids[0].sheets[0], &OPENINGS, &Meanings::default());
-        let read = found[0].read(Units::Inches);
+        let read = found[0].read(Unit::Inch);
         assert_eq!(read.rows.len(), 3);
         told(&read.queries, &run.sheets)
     };

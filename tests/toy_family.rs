@@ -14,7 +14,7 @@ use serde_json::{Value, json};
 
 use super::{CutPart, Made, Panel, Part, Wanted, Ware};
 use crate::exchange::json as document;
-use crate::length::{Length, Units};
+use crate::length::{Length, Unit, Units};
 use crate::pipeline::{self, Input, Silent};
 use crate::report::Report;
 use crate::rules::{Bar, CostBasis, Family, Product, SmallPart};
@@ -61,7 +61,7 @@ fn input() -> Input {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("toys.csv");
     std::fs::write(&path, SURVEY).unwrap();
-    let mut input = pipeline::read(&[path], Some(Units::Millimeters), &Silent).unwrap();
+    let mut input = pipeline::read(&[path], Some(Unit::Millimeter), &Silent).unwrap();
     let (products, bars) = (&mut input.rules.products, &mut input.rules.bars);
     let louver = products[0].clone();
     products.push(Product { name: Arc::from("toy"), family: Family::Toy, ..louver });

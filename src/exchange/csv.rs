@@ -7,8 +7,9 @@ use std::io::{self, Write};
 use crate::length::Unit;
 use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
-    AnswerRow, AssumptionRow, ByPhaseRow, ColorRow, ColumnReadRow, CostLineRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow,
-    NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, SummaryRow, UnitRow,
+    AnswerRow, AssumptionRow, ByPhaseRow, ColorRow, ColumnReadRow, CostLineRow, HardwareRow, LabelRow,
+    LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow,
+    SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 

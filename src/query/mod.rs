@@ -9,9 +9,9 @@
 mod answer;
 mod entry;
 
-pub(crate) use entry::queries;
-pub use answer::{Acceptance, Answer, Taken, accept};
 pub(crate) use answer::QUERIES;
+pub use answer::{Acceptance, Answer, Taken, accept};
+pub(crate) use entry::queries;
 pub use entry::{Asks, Entry, Fills};
 
 use std::cmp::Reverse;
@@ -241,7 +241,9 @@ pub struct QueryPlace {
 pub fn gather(queries: Vec<Query>, quantity: impl Fn(OpeningIndex) -> u32) -> Vec<GatheredQuery> {
     let mut causes: BTreeMap<(Severity, String, String, Reader, &'static str), Vec<QueryPlace>> =
         BTreeMap::new();
-    for Query { code, severity, message, hint, fills, reader, at, opening, detail, as_read, accepted } in queries {
+    for Query { code, severity, message, hint, fills, reader, at, opening, detail, as_read, accepted } in
+        queries
+    {
         let place = QueryPlace { opening, at, fills, detail, as_read, accepted };
         causes.entry((severity, message, hint, reader, code)).or_default().push(place);
     }

@@ -11,29 +11,30 @@ use super::queries::{Findings, RulesError};
 use super::raw::RawRow;
 use super::{Product, Rules, fixing, left_out, material, price, product, project, rates, sheets, stock};
 use crate::grid::Grid;
-use crate::length::Units;
+use crate::length::Unit;
 use crate::query::Checked;
 
-/// The rules of a run: the built-in ones, overridden by the surveys' own sheets. `units` are those
-/// of a length that names none.
+/// The rules of a run: the built-in ones, overridden by the surveys' own sheets. A length
+/// that names no unit is in `bare`.
 ///
 /// # Errors
 /// If a sheet says something that cannot be used, or two surveys say different things. Every such
 /// cell of every sheet is named, not the first alone.
-pub fn build(grids: &[Grid], units: Units) -> Result<Checked<Rules>, RulesError> {
+pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
+    let units = bare.shown_in();
     let built_in = BuiltIn::read(units)?;
     let mut findings = Findings::default();
 
     sheets::without_project(grids, &mut findings);
     left_out::ask(grids, &mut findings);
-    let items = sheets::by_field(grids, &PROJECT, units, &mut findings);
+    let items = sheets::by_field(grids, &PROJECT, bare, &mut findings);
     let items = items.first().map_or_else(|| built_in.project.clone(), |row| row.over(&built_in.project));
     let project = project::project(&items, units, &mut findings)?;
 
-    let written = sheets::by_field(grids, &PRODUCTS, units, &mut findings);
-    let (products, product_rows) = product::products(&built_in.products, &written, units, &mut findings)?;
+    let written = sheets::by_field(grids, &PRODUCTS, bare, &mut findings);
+    let (products, product_rows) = product::products(&built_in.products, &written, bare, &mut findings)?;
 
-    let listed = sheets::whole_list(grids, &STOCK_SIZES, units, &mut findings);
+    let listed = sheets::whole_list(grids, &STOCK_SIZES, bare, &mut findings);
     let (stock_sizes, stock_rows) = stock::stock_sizes(
         listed.as_ref().unwrap_or(&built_in.stock_sizes),
         &product_rows,
@@ -41,7 +42,7 @@ pub fn build(grids: &[Grid], units: Units) -> Result<Checked<Rules>, RulesError>
         &mut findings,
     );
 
-    let listed = sheets::whole_list(grids, &BARS, units, &mut findings);
+    let listed = sheets::whole_list(grids, &BARS, bare, &mut findings);
     let (bars, bar_rows) = material::bars(
         listed.as_ref().unwrap_or(&built_in.bars),
         &built_in.bar_blanks,
@@ -51,15 +52,15 @@ pub fn build(grids: &[Grid], units: Units) -> Result<Checked<Rules>, RulesError>
     );
     material::check_materials(&product_rows, &bar_rows, &built_in.bars, &mut findings);
 
-    let listed = sheets::whole_list(grids, &OFFCUTS, units, &mut findings);
+    let listed = sheets::whole_list(grids, &OFFCUTS, bare, &mut findings);
     let offcut_rows = listed.unwrap_or(built_in.offcuts);
     let offcuts = material::offcuts(&offcut_rows, &bars, &product_rows, &mut findings);
 
-    let listed = sheets::whole_list(grids, &FIXINGS, units, &mut findings);
+    let listed = sheets::whole_list(grids, &FIXINGS, bare, &mut findings);
     let (fixings, fixing_rows) =
         fixing::fixings(listed.as_ref().unwrap_or(&built_in.fixings), &built_in.fixings, &mut findings);
 
-    let listed = sheets::whole_list(grids, &PRICES, units, &mut findings);
+    let listed = sheets::whole_list(grids, &PRICES, bare, &mut findings);
     let (prices, price_rows) = price::prices(
         listed.as_ref().unwrap_or(&built_in.prices),
         &product_rows,
@@ -68,7 +69,7 @@ pub fn build(grids: &[Grid], units: Units) -> Result<Checked<Rules>, RulesError>
         &mut findings,
     );
 
-    let written = sheets::by_field(grids, &RATES, units, &mut findings);
+    let written = sheets::by_field(grids, &RATES, bare, &mut findings);
     let (rates, rate_rows) = rates::rates(&built_in.rates, &written, &mut findings);
 
     let (Some(project), false) = (project, findings.any_stop()) else {

@@ -222,7 +222,7 @@ impl Template {
             .iter()
             .find(|column| column.key == key)
             .ok_or_else(|| self.wrong(format!("{} has no rule {key}", row.table.sheet)))?;
-        let datum = tables::read_value(&Value::Text(written.into()), column, None, units)
+        let datum = tables::read_value(&Value::Text(written.into()), column, None, units.unit())
             .map_err(|unread| self.wrong(format!("{key}: {}", unread.message)))?;
         if let Some(cell) = row.cells.get_mut(column.slot) {
             *cell = Some(RawCell {

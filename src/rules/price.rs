@@ -115,7 +115,7 @@ pub(super) fn prices(
         if !row.sift(findings) {
             continue;
         }
-        let known = SmallPart::WORDS.iter().copied().chain(brackets.iter().map(|item| &**item));
+        let known = SmallPart::WORDS.own.iter().copied().chain(brackets.iter().map(|item| &**item));
         let row = row.clone().spelled(as_known(&row.item, known.clone().chain([MADE_BLIND])));
         let same_row = built_in.iter().find(|known| same_price(known, &row));
         let row = row.with_example(same_row);

@@ -6,7 +6,7 @@ use super::columns::products::{COLUMNS, CoverRules, LouverRules, NOT_OVER, UNDER
 use super::queries::{Findings, RuleQuery, RulesError};
 use super::raw::RawRow;
 use crate::grid::Value;
-use crate::length::{Length, Units};
+use crate::length::{Length, Unit};
 use crate::name::{self, same_name};
 use crate::schema::choices::Kind;
 use crate::schema::{Column, SIZE};
@@ -44,7 +44,7 @@ pub enum Family {
 pub(super) fn products(
     built_in: &[RawRow],
     written: &[RawRow],
-    units: Units,
+    bare: Unit,
     findings: &mut Findings,
 ) -> Result<(Vec<Product>, Vec<RawRow>), RulesError> {
     let mut rows: Vec<RawRow> = built_in.to_vec();
@@ -55,7 +55,7 @@ pub(super) fn products(
             rows.push(row.over(base));
         }
     }
-    let products = rows.iter().filter_map(|row| product(row, units, findings).transpose());
+    let products = rows.iter().filter_map(|row| product(row, bare, findings).transpose());
     Ok((products.collect::<Result<_, _>>()?, rows))
 }
 
@@ -77,12 +77,12 @@ fn starting_point<'r>(row: &RawRow, known: &'r [RawRow], findings: &mut Findings
 }
 
 /// A product, unless something in its row stops the run.
-fn product(row: &RawRow, units: Units, findings: &mut Findings) -> Result<Option<Product>, RulesError> {
+fn product(row: &RawRow, bare: Unit, findings: &mut Findings) -> Result<Option<Product>, RulesError> {
     if !row.sift(findings) {
         return Ok(None);
     }
     cross_check(row, findings);
-    let Some(reaches) = reaches(row, units, findings) else { return Ok(None) };
+    let Some(reaches) = reaches(row, bare, findings) else { return Ok(None) };
     let louver = LouverRules::read(row)?;
     Ok(Some(Product {
         name: Arc::from(row.item.as_str()),
@@ -97,14 +97,14 @@ fn product(row: &RawRow, units: Units, findings: &mut Findings) -> Result<Option
 static REACH: Column = Column::new((0, "reach", "Reach"), &[], SIZE, ("", ""));
 
 /// The reaches, each read as a length of its own: rising, and each with its bracket.
-fn reaches(row: &RawRow, units: Units, findings: &mut Findings) -> Option<Vec<Length>> {
+fn reaches(row: &RawRow, bare: Unit, findings: &mut Findings) -> Option<Vec<Length>> {
     let (texts, items): (Vec<Arc<str>>, Vec<Arc<str>>) =
         (row.value(&COLUMNS.reaches)?, row.value(&COLUMNS.bracket_items)?);
     let at = row.at(&COLUMNS.reaches);
     let mut reaches = Vec::with_capacity(texts.len());
     for text in &texts {
         // Each is read as a column of sizes is.
-        match tables::read_value(&Value::Text((&**text).into()), &REACH, None, units) {
+        match tables::read_value(&Value::Text((&**text).into()), &REACH, None, bare) {
             Ok(Datum::Length(reach)) => reaches.push(reach),
             Ok(_) => return None,
             Err(unread) => findings.unreadable(row.table.sheet, at, &unread),

@@ -69,6 +69,8 @@ queries! {
         NoRules: Note, "survey-without-rules",
             "a survey has no rule sheets; those in another survey are used for it"
             => "nothing to do if the same rules are meant for both";
+        Share { sheet: &'static str, rule: &'static str }: Check, "percentage-under-one",
+            "{rule} ({sheet}) is less than 1 percent" => "enter it with a percent sign, as in 8.25 %";
         Currency: Stop, "currency-unknown",
             "the currency is not a three-letter code" => "enter its ISO 4217 code, such as USD or EUR";
         Over { less: &'static str, more: &'static str }: Stop, "rule-over-another",

@@ -9,7 +9,7 @@ use super::RuleUsed;
 use super::columns::EXAMPLE_PRICE;
 use super::queries::{Findings, RuleQuery, RulesError};
 use crate::place::{CellRef, Given};
-use crate::schema::{Column, Form, Table, WhenUnread};
+use crate::schema::{Column, Form, Kind, Table, WhenUnread};
 use crate::tables::{Datum, FromDatum, Unread};
 use crate::worked::Rule;
 
@@ -68,6 +68,18 @@ impl RawCell {
         match self.from {
             Origin::BuiltIn(_) => None,
             Origin::Cell(at) => Some(at),
+        }
+    }
+
+    /// Asks about a percentage that may be a share: 0.0825, typed without a percent sign.
+    fn doubt_share(&self, sheet: &'static str, column: &'static Column, findings: &mut Findings) {
+        let (Origin::Cell(at), Ok(Datum::Number(number))) = (&self.from, &self.datum) else { return };
+        let may_be_share = Decimal::ZERO < *number && *number < Decimal::ONE && !self.written.contains('%');
+        if may_be_share {
+            let number = number.normalize();
+            let share = (number * Decimal::ONE_HUNDRED).normalize();
+            let detail = format!("\"{}\": read as {number} %; {share} % if it is a share", self.written);
+            findings.raise(RuleQuery::Share { sheet, rule: column.name }, Some(*at), detail);
         }
     }
 
@@ -147,6 +159,9 @@ impl RawRow {
     pub(super) fn sift(&self, findings: &mut Findings) -> bool {
         let mut usable = true;
         for (column, cell) in self.table.columns.iter().zip(&self.cells) {
+            if let (Kind::Percent { .. }, Some(cell)) = (column.kind, cell) {
+                cell.doubt_share(self.table.sheet, column, findings);
+            }
             let Some(RawCell { datum: Err(unread), .. }) = cell else { continue };
             let at = self.at(column);
             if column.unread == WhenUnread::Unknown {

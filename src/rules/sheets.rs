@@ -13,7 +13,7 @@ use super::queries::{Findings, RuleQuery};
 use super::raw::{NOTE, Origin, RawCell, RawRow};
 use super::{price, rates};
 use crate::grid::{Grid, Sheet, Value};
-use crate::length::Units;
+use crate::length::Unit;
 use crate::name::{self, same_name};
 use crate::place::CellRef;
 use crate::schema::{Column, Form, Table};
@@ -23,11 +23,11 @@ use crate::tables::{self, Datum, ReadTable, TableRow};
 pub(super) fn by_field(
     grids: &[Grid],
     table: &'static Table,
-    units: Units,
+    bare: Unit,
     findings: &mut Findings,
 ) -> Vec<RawRow> {
     let mut merged: Vec<RawRow> = Vec::new();
-    let mut sheets = sheets(grids, table, units, findings);
+    let mut sheets = sheets(grids, table, bare, findings);
     for (_, rows) in &mut sheets {
         *rows = without_repeats(std::mem::take(rows), findings);
     }
@@ -61,10 +61,10 @@ fn items_left_out(row: &RawRow, sheets: &[(CellRef, Vec<RawRow>)], findings: &mu
 pub(super) fn whole_list(
     grids: &[Grid],
     table: &'static Table,
-    units: Units,
+    bare: Unit,
     findings: &mut Findings,
 ) -> Option<Vec<RawRow>> {
-    let mut lists = sheets(grids, table, units, findings).into_iter().map(|(_, rows)| rows);
+    let mut lists = sheets(grids, table, bare, findings).into_iter().map(|(_, rows)| rows);
     let first = lists.next()?;
     for other in lists {
         if let Some((one, another)) = first_difference(&first, &other) {
@@ -80,22 +80,22 @@ pub(super) fn whole_list(
 fn sheets(
     grids: &[Grid],
     table: &'static Table,
-    units: Units,
+    bare: Unit,
     findings: &mut Findings,
 ) -> Vec<(CellRef, Vec<RawRow>)> {
     let found = grids.iter().filter_map(|grid| filled(grid, table));
-    found.map(|sheet| (sheet.at(0, 0), rows(sheet, table, units, findings))).collect()
+    found.map(|sheet| (sheet.at(0, 0), rows(sheet, table, bare, findings))).collect()
 }
 
-fn rows(sheet: &Sheet, table: &'static Table, units: Units, findings: &mut Findings) -> Vec<RawRow> {
-    let ReadTable { rows, carried, queries, .. } = tables::read(sheet, table, units);
+fn rows(sheet: &Sheet, table: &'static Table, bare: Unit, findings: &mut Findings) -> Vec<RawRow> {
+    let ReadTable { rows, carried, queries, .. } = tables::read(sheet, table, bare);
     findings.queries.extend(queries);
     let names = || table.columns.iter().flat_map(|column| column.names());
     for (heading, at) in carried {
         let nearest = name::nearest(&heading, names()).map(str::to_owned);
         findings.raise(RuleQuery::Heading { sheet: table.sheet, nearest }, Some(at), heading);
     }
-    rows.iter().filter_map(|row| raw_row(row, sheet, table, units, findings)).collect()
+    rows.iter().filter_map(|row| raw_row(row, sheet, table, bare, findings)).collect()
 }
 
 /// A row as written; none if it does not say what it is about.
@@ -103,7 +103,7 @@ fn raw_row(
     row: &TableRow,
     sheet: &Sheet,
     table: &'static Table,
-    units: Units,
+    bare: Unit,
     findings: &mut Findings,
 ) -> Option<RawRow> {
     let cells: Vec<Option<RawCell>> = table
@@ -117,7 +117,7 @@ fn raw_row(
             {
                 return Some(RawCell { datum: Ok(Datum::Text(now.into())), written: now.to_owned(), from });
             }
-            let written = written(sheet, entry.at, entry.datum.as_ref().ok(), units);
+            let written = written(sheet, entry.at, entry.datum.as_ref().ok(), bare);
             Some(RawCell { datum: entry.datum.clone(), written, from })
         })
         .collect();
@@ -146,9 +146,9 @@ fn name_now(table: &Table, text: &str) -> Option<&'static str> {
 }
 
 /// What a cell says, as its reader wrote it; a bare number of a length gets its unit.
-fn written(sheet: &Sheet, at: CellRef, datum: Option<&Datum>, units: Units) -> String {
+fn written(sheet: &Sheet, at: CellRef, datum: Option<&Datum>, bare: Unit) -> String {
     match (sheet.value(at.row, at.column), datum) {
-        (Some(Value::Number(_)), Some(Datum::Length(length))) => length.show(units),
+        (Some(Value::Number(_)), Some(Datum::Length(length))) => length.show(bare.shown_in()),
         (Some(Value::Text(text) | Value::Date(text) | Value::Error(text)), _) => text.trim().to_owned(),
         (Some(Value::Number(number)), _) => number.to_string(),
         (Some(Value::Percent(number)), _) => format!("{number} %"),

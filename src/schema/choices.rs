@@ -1,7 +1,13 @@
 //! The words that a survey may choose from, each with what it stands for: the columns list the
 //! words, and a cell is read back as what its word stands for.
+//!
+//! Beside a word stand the others that mean the same in its column, on either side of the ocean, in
+//! American spelling; British spelling is read all the same. A word may mean different things in
+//! two columns. One that could mean two things in its own is not listed, so that it is asked about:
+//! a casement opens in or out, a center draw parts there or stacks there.
 
-use crate::length::Units;
+use crate::length::Unit;
+use crate::name::{fold, is_spelled};
 
 /// What a word of a column stands for.
 pub trait Choice: Copy {
@@ -9,16 +15,42 @@ pub trait Choice: Copy {
     fn of(word: &str) -> Option<Self>;
 }
 
-/// A choice and the words that spell it:
-/// `/// What it is. Draw { /// At the left. Left = "left", }`.
+/// The words of a column.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Words {
+    /// Every word, in the order in which a survey is offered them.
+    pub own: &'static [&'static str],
+    /// For each of them the other words that say just that in this column.
+    pub others: &'static [&'static [&'static str]],
+}
+
+impl Words {
+    /// The word that a text says: it or another for it, in any case and spelling, with or without
+    /// spaces and hyphens.
+    pub fn meant(&self, text: &str) -> Option<&'static str> {
+        let letters = fold(text);
+        let says = |word: &&str| is_spelled(word, &letters);
+        let others =
+            |place: usize| self.others.get(place).is_some_and(|others| others.iter().any(|word| says(word)));
+        let mut own = self.own.iter().enumerate();
+        own.find(|(place, word)| says(word) || others(*place)).map(|(_, word)| *word)
+    }
+}
+
+/// A choice and the words that spell it, the first of them the column's own and the others what
+/// people say elsewhere or in short:
+/// `/// What it is. Draw { /// At the left. Left = "left" | "l" | "left hand", }`.
 macro_rules! choice {
-    ($(#[$doc:meta])* $name:ident { $($(#[$each:meta])* $variant:ident = $word:literal),* $(,)? }) => {
+    ($(#[$doc:meta])* $name:ident {
+        $($(#[$each:meta])* $variant:ident = $word:literal $(| $other:literal)*),* $(,)?
+    }) => {
         $(#[$doc])*
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
         pub enum $name { $($(#[$each])* $variant),* }
         impl $name {
-            /// Every word, in the order in which a survey is offered them.
-            pub const WORDS: &'static [&'static str] = &[$($word),*];
+            /// Its words.
+            pub const WORDS: &'static $crate::schema::choices::Words =
+                &$crate::schema::choices::Words { own: &[$($word),*], others: &[$(&[$($other),*]),*] };
             /// The word that spells it in a survey.
             pub const fn word(self) -> &'static str {
                 match self { $($name::$variant => $word),* }
@@ -36,19 +68,8 @@ macro_rules! choice {
 }
 pub(crate) use choice;
 
-/// Letters that stand for a word of these choices, as people say it elsewhere or in short.
-pub(crate) fn said_otherwise(letters: &str) -> Option<&'static str> {
-    Some(match letters {
-        "y" | "true" => "yes",
-        "n" | "false" => "no",
-        "timber" => Substrate::Wood.word(),
-        "plasterboard" | "gypsumboard" => Substrate::Drywall.word(),
-        _ => return None,
-    })
-}
-
 /// The words of a column that asks whether.
-pub const YES_NO: &[&str] = &["yes", "no"];
+pub const YES_NO: &Words = &Words { own: &["yes", "no"], others: &[&["y", "true"], &["n", "false"]] };
 
 impl Choice for bool {
     fn of(word: &str) -> Option<bool> {
@@ -60,12 +81,15 @@ impl Choice for bool {
     }
 }
 
-/// The words of the item that says what a bare number is in.
-pub const UNITS: &[&str] = &[Units::Inches.symbol(), Units::Millimeters.symbol()];
+/// The words of the item that says what a bare number is in; each is read in any of its spellings.
+pub const UNITS: &Words = &Words {
+    own: &[Unit::Inch.symbol(), Unit::Millimeter.symbol(), Unit::Centimeter.symbol(), Unit::Meter.symbol()],
+    others: &[],
+};
 
-impl Choice for Units {
-    fn of(word: &str) -> Option<Units> {
-        [Units::Inches, Units::Millimeters].into_iter().find(|units| units.symbol() == word)
+impl Choice for Unit {
+    fn of(word: &str) -> Option<Unit> {
+        UNITS.own.contains(&word).then(|| Unit::named(word)).flatten()
     }
 }
 
@@ -73,11 +97,16 @@ choice! {
     /// What an opening is.
     Kind {
         /// A wide door, mostly glass.
-        PatioDoor = "patio door",
-        /// Any other door.
-        Door = "door",
+        PatioDoor = "patio door" | "patio doors" | "patio" | "sliding door" | "sliding doors" | "sliding patio door"
+            | "sliding glass door" | "glass sliding door" | "terrace door" | "balcony door",
+        /// Any other door. French doors are hinged leaves.
+        Door = "door" | "doors" | "french door" | "french doors" | "hinged door" | "single door" | "double door"
+            | "entry door" | "entrance door" | "front door" | "exterior door" | "external door",
         /// A window.
-        Window = "window",
+        Window = "window" | "windows" | "casement" | "casement window" | "sash" | "sash window" | "single hung"
+            | "single hung window" | "double hung" | "double hung window" | "sliding window" | "fixed window"
+            | "picture window" | "awning" | "awning window" | "hopper" | "hopper window" | "tilt and turn"
+            | "tilt and turn window" | "louver window",
     }
 }
 choice! {
@@ -86,24 +115,24 @@ choice! {
     SizeSource {
         /// Measured on site.
         #[default]
-        Tape = "tape",
+        Tape = "tape" | "tape measure" | "tape measured" | "on site" | "site" | "site measured" | "laser",
         /// Taken from another like it.
-        Typical = "typical",
+        Typical = "typical" | "typ",
         /// Read off a drawing.
-        Drawing = "drawing",
+        Drawing = "drawing" | "drawings" | "from drawing" | "from drawings" | "dwg" | "plan" | "plans",
         /// Of the rough opening, before it was finished.
-        Rough = "rough",
+        Rough = "rough" | "rough opening" | "rough size" | "ro" | "structural opening",
     }
 }
 choice! {
     /// What a recess depth was measured to.
     DepthTo {
         /// The glass.
-        Glass = "glass",
+        Glass = "glass" | "glazing" | "pane",
         /// The frame.
-        Frame = "frame",
+        Frame = "frame" | "window frame" | "door frame",
         /// The tip of the handle.
-        Handle = "handle",
+        Handle = "handle" | "lever" | "door handle" | "window handle",
     }
 }
 choice! {
@@ -111,101 +140,111 @@ choice! {
     #[derive(Default)]
     EndsAt {
         /// A wall standing out into the room: it closes the gap.
-        Wall = "wall",
+        Wall = "wall" | "side wall" | "return wall",
         /// A cupboard.
-        Cupboard = "cupboard",
+        Cupboard = "cupboard" | "cupboards" | "cabinet" | "cabinets" | "wardrobe",
         /// Nothing.
         #[default]
-        Free = "free",
+        Free = "free" | "none" | "nothing" | "open" | "clear" | "no obstruction",
     }
 }
 choice! {
     /// The floor in front of an opening.
     Floor {
-        /// Tiles, boards, screed to stay.
-        Hard = "hard",
+        /// Tiles, boards, concrete to stay.
+        Hard = "hard" | "hard floor" | "tile" | "tiles" | "tiled" | "wood" | "wooden" | "timber" | "lumber" | "hardwood"
+            | "parquet" | "floorboards" | "laminate" | "vinyl" | "linoleum" | "concrete" | "polished concrete"
+            | "stone" | "marble" | "brick",
         /// Carpet.
-        Carpet = "carpet",
+        Carpet = "carpet" | "carpeted" | "carpets" | "carpet tile" | "carpet tiles" | "fitted carpet",
         /// Not laid yet.
-        Unfinished = "unfinished",
+        Unfinished = "unfinished" | "not finished" | "not laid" | "screed" | "bare screed" | "slab" | "bare slab"
+            | "concrete slab" | "bare concrete" | "subfloor",
     }
 }
 choice! {
     /// The mount that the survey asks for.
     MountWanted {
         /// Within the recess.
-        Inside = "inside",
+        Inside = "inside" | "inside mount" | "inside fix" | "inside recess" | "in recess" | "recess" | "recess fix"
+            | "recess mount" | "recessed" | "within recess" | "reveal" | "reveal fix" | "inside reveal" | "im",
         /// On the wall face.
-        Outside = "outside",
+        Outside = "outside" | "outside mount" | "outside fix" | "outside recess" | "face" | "face fix" | "face fixed"
+            | "face mount" | "wall" | "wall mount" | "wall mounted" | "wall fix" | "om",
         /// Inside if it fits.
-        Either = "either",
+        Either = "either" | "either way" | "any" | "inside or outside",
     }
 }
 choice! {
     /// Which leaf opens, as seen from inside.
     Leaf {
         /// The left one.
-        Left = "left",
+        Left = "left" | "l" | "lh" | "left hand" | "left side" | "left leaf" | "lhs",
         /// The right one.
-        Right = "right",
+        Right = "right" | "r" | "rh" | "right hand" | "right side" | "right leaf" | "rhs",
         /// Both.
-        Both = "both",
+        Both = "both" | "both leaves" | "both sides" | "left and right",
         /// None.
-        None = "none",
+        None = "none" | "no leaf" | "neither" | "fixed",
     }
 }
 choice! {
     /// How an opening opens.
     Opens {
         /// Sideways.
-        Slide = "slide",
+        Slide = "slide" | "slides" | "sliding" | "slider" | "sliding door" | "sliding window" | "gliding",
         /// Into the room.
-        In = "in",
+        In = "in" | "inward" | "inwards" | "opens in" | "opening in" | "inward opening" | "inswing" | "swings in",
         /// Outwards.
-        Out = "out",
+        Out = "out" | "outward" | "outwards" | "opens out" | "opening out" | "outward opening" | "outswing"
+            | "swings out" | "awning",
         /// Its top comes into the room.
-        Tilt = "tilt",
+        Tilt = "tilt" | "tilts" | "tilting" | "tilt and turn" | "tilt turn" | "hopper",
         /// Upwards.
-        Up = "up",
+        Up = "up" | "upward" | "upwards" | "sash" | "single hung" | "double hung" | "vertical slider",
     }
 }
 choice! {
     /// Where the louvers stack when open, as seen from inside.
     Draw {
         /// At the left.
-        Left = "left",
+        Left = "left" | "l" | "lh" | "left hand" | "left side" | "lhs" | "left stack" | "stack left" | "to the left",
         /// At the right.
-        Right = "right",
+        Right = "right" | "r" | "rh" | "right hand" | "right side" | "rhs" | "right stack" | "stack right"
+            | "to the right",
         /// Half at each side.
-        Split = "split",
+        Split = "split" | "split draw" | "split stack" | "both" | "both sides" | "both ways" | "left and right"
+            | "center open" | "center opening" | "bi part" | "bi parting" | "two way",
     }
 }
 choice! {
     /// How a blind is worked.
     Control {
         /// A wand on the leading carrier.
-        Wand = "wand",
+        Wand = "wand" | "wands" | "wand control",
         /// A cord.
-        Cord = "cord",
+        Cord = "cord" | "cords" | "corded" | "cord control" | "pull cord",
         /// A motor.
-        Motor = "motor",
+        Motor = "motor" | "motorized" | "motorised" | "motor control" | "electric" | "powered",
     }
 }
 choice! {
     /// What brackets go into.
     Substrate {
         /// Solid wood.
-        Wood = "wood",
+        Wood = "wood" | "wooden" | "timber" | "lumber" | "solid wood" | "softwood" | "hardwood",
         /// Board on studs.
-        StudWall = "stud wall",
+        StudWall = "stud wall" | "stud" | "studs" | "studwork" | "stud partition" | "wood stud" | "wood studs"
+            | "timber stud" | "timber studs",
         /// Board alone.
-        Drywall = "drywall",
+        Drywall = "drywall" | "sheetrock" | "gypsum" | "gypsum board" | "gyp board" | "plasterboard",
         /// Brick or block.
-        Masonry = "masonry",
+        Masonry = "masonry" | "brick" | "bricks" | "brickwork" | "block" | "blocks" | "blockwork" | "concrete block"
+            | "concrete blocks" | "cmu" | "stone" | "stonework",
         /// Concrete.
-        Concrete = "concrete",
+        Concrete = "concrete" | "cast concrete" | "poured concrete" | "reinforced concrete",
         /// Steel studs.
-        Steel = "steel",
+        Steel = "steel" | "steel stud" | "steel studs" | "metal stud" | "metal studs",
     }
 }
 

@@ -23,9 +23,11 @@ pub mod types {
     columns! { TYPE, "Type", Form::Rows, "The types of things, with their sizes.";
         NAME "name" "Name" [] Kind::Text, "none", "What the type is called.";
         CATEGORY "category" "Category" [] Kind::Text, "none", "Its class, such as one of OmniClass table 23.";
+        DESCRIPTION "description" "Description" [] Kind::Text, "none", "What is said of it.";
         EXT_OBJECT "ext_object" "ExtObject" ["ExternalObject"] Kind::Text, "none", "The IFC entity that it was exported from.";
         NOMINAL_WIDTH "nominal_width" "NominalWidth" [] Kind::Text, "none", "Width, in the facility's linear units.";
         NOMINAL_HEIGHT "nominal_height" "NominalHeight" [] Kind::Text, "none", "Height, in the facility's linear units.";
+        SIZE "size" "Size" [] Kind::Text, "none", "The size in words, such as 900 x 2100.";
     }
 }
 

@@ -12,6 +12,7 @@ pub mod groups;
 pub mod synonyms;
 
 use crate::length::{Length, PairOrder};
+use choices::Words;
 
 /// A sheet that a survey may hold.
 #[derive(Debug)]
@@ -197,9 +198,9 @@ pub enum Kind {
     /// A calendar date.
     Date,
     /// One of these words, in any case.
-    Choice(&'static [&'static str]),
+    Choice(&'static Words),
     /// Any of these words, in any case, separated by commas.
-    Choices(&'static [&'static str]),
+    Choices(&'static Words),
     /// Texts separated by commas.
     List,
 }

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::grid::Value;
-use crate::length::{Unit, Units};
+use crate::length::Unit;
 use crate::name::same_name;
 use crate::schema::answers::{BLANK, of_type};
 use crate::schema::openings::OPENINGS;
@@ -42,15 +42,15 @@ pub(super) enum Own<'s> {
 
 impl Own<'_> {
     /// As `As read` shows it. A bare length has its unit, so that the same text means the same later.
-    pub fn shown(&self, column: &Column, heading: Option<Unit>, units: Units) -> String {
+    pub fn shown(&self, column: &Column, heading: Option<Unit>, bare: Unit) -> String {
         match self {
             Own::Blank => BLANK.to_owned(),
             Own::OfType(name) => of_type(name),
             Own::Cell(value) => {
                 let written = as_written(value);
                 let is_bare = matches!(column.kind, Kind::Length { .. }) && unit_in(value).is_none();
-                match read_value(value, column, heading, units) {
-                    Ok(_) if is_bare => format!("{written} {}", heading.unwrap_or(units.unit())),
+                match read_value(value, column, heading, bare) {
+                    Ok(_) if is_bare => format!("{written} {}", heading.unwrap_or(bare)),
                     _ => written,
                 }
             }
@@ -58,9 +58,9 @@ impl Own<'_> {
     }
 
     /// What it says, if it can be read.
-    pub fn datum(&self, column: &Column, heading: Option<Unit>, units: Units) -> Option<Datum> {
+    pub fn datum(&self, column: &Column, heading: Option<Unit>, bare: Unit) -> Option<Datum> {
         match self {
-            Own::Cell(value) => read_value(value, column, heading, units).ok(),
+            Own::Cell(value) => read_value(value, column, heading, bare).ok(),
             Own::Blank | Own::OfType(_) => None,
         }
     }
@@ -68,10 +68,16 @@ impl Own<'_> {
 
 /// Whether a cell still says what it said when it was asked about: in the same words, or in others
 /// that mean the same. Nothing under `As read` is compared with nothing.
-pub(super) fn is_same(as_read: &str, own: &Own<'_>, column: &Column, heading: Option<Unit>, units: Units) -> bool {
-    if as_read.is_empty() || same_name(as_read, &own.shown(column, heading, units)) {
+pub(super) fn is_same(
+    as_read: &str,
+    own: &Own<'_>,
+    column: &Column,
+    heading: Option<Unit>,
+    bare: Unit,
+) -> bool {
+    if as_read.is_empty() || same_name(as_read, &own.shown(column, heading, bare)) {
         return true;
     }
-    let then = read_value(&Value::Text(as_read.into()), column, heading, units).ok();
-    then.is_some() && then == own.datum(column, heading, units)
+    let then = read_value(&Value::Text(as_read.into()), column, heading, bare).ok();
+    then.is_some() && then == own.datum(column, heading, bare)
 }

@@ -39,6 +39,16 @@ const OTHERS: &[&str] = &[
 ];
 
 impl Category {
+    /// Whether any word of a text is one for a window, and none for a door.
+    pub fn says_window(text: &str) -> bool {
+        let text = text.to_lowercase();
+        let has = |known: &[&str]| {
+            let mut words = text.split(|c: char| !c.is_alphanumeric());
+            words.any(|word| known.iter().any(|known| is_word_or_compound(word, known)))
+        };
+        has(WINDOWS) && !has(DOORS)
+    }
+
     /// The category that a text names; `None` if it is no word for one. The word that counts is the
     /// last, or the first of `Portes extérieures`; of `23-17 11 00: Doors` the words after the
     /// number, of `Doors: sliding` those before the colon. IFC entities are those of ISO 16739-1.
@@ -104,6 +114,20 @@ fn is_word_or_compound(word: &str, known: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::Category::{self, Door, Other, Window};
+
+    #[test]
+    fn a_window_is_said_in_any_word() {
+        for (text, is_said) in [
+            ("Window wall schedule", true),
+            ("W1 (Außenfenster)", true),
+            ("fenêtre sud", true),
+            ("Doors and windows", false),
+            ("Windy corner", false),
+            ("", false),
+        ] {
+            assert_eq!(Category::says_window(text), is_said, "{text}");
+        }
+    }
 
     #[test]
     fn doors_and_windows_are_known_in_many_words() {

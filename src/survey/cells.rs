@@ -1,6 +1,6 @@
 //! The cells of one opening: what is wrong with them is asked first, then they are read.
 
-use crate::length::Length;
+use crate::length::{Length, Unit};
 use crate::place::CellRef;
 use crate::query::{Asks, Held, Query, Severity, did_you_mean};
 use crate::schema::openings::*;
@@ -27,17 +27,23 @@ const PATIO_DOOR_SILL: Length = Length::inches(6);
 /// The cells of one opening, and what is asked about them.
 pub(super) struct Cells<'c, 'r> {
     joined: Joined<'c>,
+    /// What a bare number is in.
+    bare: Unit,
+    /// The name of its sheet.
+    sheet: &'c str,
     record: &'c mut Record<'r>,
     /// Set once a stop is raised.
     held: Option<Held>,
     /// The last size cell that was asked about.
     asked: Option<CellRef>,
+    /// Whether its type leads nowhere, which is raised by itself.
+    lost: bool,
 }
 
 impl<'c, 'r> Cells<'c, 'r> {
     /// Queries go to `record`.
-    pub fn new(joined: Joined<'c>, record: &'c mut Record<'r>) -> Cells<'c, 'r> {
-        Cells { joined, record, held: None, asked: None }
+    pub fn new(joined: Joined<'c>, bare: Unit, sheet: &'c str, record: &'c mut Record<'r>) -> Cells<'c, 'r> {
+        Cells { joined, bare, sheet, record, held: None, asked: None, lost: false }
     }
 
     /// Holds the opening because another row has the same key; `place` is where that stands.
@@ -57,6 +63,7 @@ impl<'c, 'r> Cells<'c, 'r> {
     /// Raises what is wrong with the opening's type.
     pub fn look_up(&mut self, lookup: &Lookup<'_>) {
         let at = self.joined.row.entry(&TYPE).map(|entry| entry.at);
+        self.lost = lookup.is_lost();
         match lookup {
             // A cell that cannot be read is raised with the others.
             Lookup::None | Lookup::Row(_) | Lookup::Unreadable => {}
@@ -89,6 +96,10 @@ impl<'c, 'r> Cells<'c, 'r> {
     /// What was measured and asked for; `None` if a stop holds the opening. Every cell is asked
     /// about, whatever is wrong with the others.
     pub fn facts(mut self, texts: &mut Texts) -> Option<Facts> {
+        if !self.joined.has_size() && !self.lost {
+            let told = named_sizes::told(self.joined.row, self.bare);
+            self.hold(&SurveyQuery::Unsized, None, &told);
+        }
         let width = self.size(&WIDTHS);
         let height = self.size(&HEIGHTS);
         self.ask();
@@ -96,10 +107,7 @@ impl<'c, 'r> Cells<'c, 'r> {
             self.compare(width, height);
         }
         let (Some(width), Some(height), None) = (width, height, self.held) else { return None };
-        let kind = given(self.joined, &KIND).map_or_else(
-            || settled_kind(self.joined.category(), &height, given(self.joined, &SILL_HEIGHT)),
-            |kind| kind.value,
-        );
+        let kind = given(self.joined, &KIND).map_or_else(|| self.settled_kind(&height), |kind| kind.value);
         Some(Facts::read(self.joined, kind, width, height, texts))
     }
 
@@ -113,9 +121,9 @@ impl<'c, 'r> Cells<'c, 'r> {
                 Err(unread) => bad.push((column, entry.at, unread)),
             }
         }
-        // A row without any size is here for a type that leads nowhere, which is raised already.
+        // That a row has no size at all is raised already.
         if good.is_empty() && bad.is_empty() && self.joined.has_size() {
-            let told = named_sizes::told(self.joined.row, self.record.units());
+            let told = named_sizes::told(self.joined.row, self.bare);
             self.hold(&SurveyQuery::NoSize { size: size.whole }, None, &told);
         }
         for (column, at, unread) in bad {
@@ -149,6 +157,37 @@ impl<'c, 'r> Cells<'c, 'r> {
         }
     }
 
+    /// What a blank kind is: what the row is said to be, else what its height and sill make it. A
+    /// patio door of which something says that it is a window is asked about.
+    fn settled_kind(&mut self, height: &Measured) -> Kind {
+        let sill: Option<Given<Length>> = given(self.joined, &SILL_HEIGHT);
+        let low = sill.is_none_or(|sill| sill.value <= PATIO_DOOR_SILL);
+        match self.joined.category() {
+            Some(Category::Door) => return Kind::Door,
+            Some(Category::Window) => return Kind::Window,
+            Some(Category::Other) | None if height.least().value < PATIO_DOOR_HEIGHT || !low => {
+                return Kind::Window;
+            }
+            Some(Category::Other) | None => {}
+        }
+        if let Some((at, said)) = self.window_said().filter(|_| sill.is_none()) {
+            self.record.ask(&SurveyQuery::PatioDoorOrWindow, at, said);
+        }
+        Kind::PatioDoor
+    }
+
+    /// Where a row is called a window, and in what words.
+    fn window_said(&self) -> Option<(Option<CellRef>, String)> {
+        let own = [&OPENING, &TYPE, &PRODUCT, &NOTE].into_iter().filter_map(|column| {
+            let entry = self.joined.entry(column)?;
+            let Ok(Datum::Text(text)) = &entry.datum else { return None };
+            Some((Some(entry.at), column.name, &**text))
+        });
+        let mut said = own.chain([(None, "the sheet", self.sheet)]);
+        let (at, where_, text) = said.find(|(_, _, text)| Category::says_window(text))?;
+        Some((at, format!("{where_}: {text}")))
+    }
+
     /// Raises what the row says of its size elsewhere than in its columns of width and height.
     fn compare(&mut self, width: &Measured, height: &Measured) {
         let row = self.joined.row;
@@ -163,7 +202,7 @@ impl<'c, 'r> Cells<'c, 'r> {
                 self.record.ask(&SurveyQuery::PairDisagrees { column: column.name }, Some(*at), detail);
             }
         }
-        for named in named_sizes(row, self.record.units()) {
+        for named in named_sizes(row, self.bare) {
             if named.agrees_with(width, height) {
                 continue;
             }
@@ -194,16 +233,5 @@ fn severity(column: &Column, fault: Fault) -> Severity {
         (WhenUnread::HoldsIfItSays, _) => Severity::Stop,
         (WhenUnread::Unknown, Fault::Date) if is_key => Severity::Stop,
         (WhenUnread::Unknown, _) => Severity::Check,
-    }
-}
-
-/// What a blank kind is: what the row is said to be, else what its height and sill make it.
-fn settled_kind(category: Option<Category>, height: &Measured, sill: Option<Given<Length>>) -> Kind {
-    let low = sill.is_none_or(|sill| sill.value <= PATIO_DOOR_SILL);
-    match category {
-        Some(Category::Door) => Kind::Door,
-        Some(Category::Window) => Kind::Window,
-        Some(Category::Other) | None if height.least().value >= PATIO_DOOR_HEIGHT && low => Kind::PatioDoor,
-        Some(Category::Other) | None => Kind::Window,
     }
 }

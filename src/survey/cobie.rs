@@ -1,14 +1,23 @@
 //! A COBie handover as openings with types: the components whose type, or own IFC entity, is a
 //! door or a window. Every cell keeps the address at which it stands.
 //!
+//! In a handover every component that is a door or a window stands in the building, so it is an
+//! opening even where nothing gives its size, and held then; in other tables a row without a size
+//! may be a remark. Where a type has neither a nominal width nor a nominal height (or 0, as exports
+//! write a blank), a size in its `Size` or `Description` is taken, with a check, if it can be read
+//! in one way alone, in a unit that it names or in the facility's; the width comes first unless it
+//! says otherwise (common practice, no source).
+//!
 //! A component is an opening if its own IFC entity, else its type's category or entity, is a door
 //! or a window. A component whose type is missing is left out with a check. Columns that openings
 //! have no use for are not carried through.
 
 use std::collections::BTreeMap;
 
+use rust_decimal::Decimal;
+
 use crate::grid::{Grid, Value};
-use crate::length::{Unit, Units};
+use crate::length::{Length, PLAUSIBLE, PairOrder, Unit, pairs_within};
 use crate::name::folded;
 use crate::place::CellRef;
 use crate::query::Query;
@@ -22,7 +31,7 @@ use crate::tables::{self, Datum, Entry, Found, ReadTable, TableRow, read_value};
 
 use super::category::Category;
 use super::queries::SurveyQuery;
-use super::table::Rows;
+use super::table::{Rows, SizeUnits};
 
 /// How COBie writes that there is nothing to say.
 const BLANK: &str = "n/a";
@@ -59,7 +68,7 @@ impl<'g> Cobie<'g> {
     }
 
     /// The components that are doors and windows, under the columns of `Openings`.
-    pub fn openings(&self, units: Units) -> Rows<'g> {
+    pub fn openings(&self, bare: Unit) -> Rows<'g> {
         let (of_types, floors) = (self.categories(), self.floors());
         let (mut rows, mut queries) = (Vec::new(), Vec::new());
         let mut others: Vec<CellRef> = Vec::new();
@@ -88,7 +97,7 @@ impl<'g> Cobie<'g> {
                 (line.cell(&component::TYPE_NAME), &TYPE),
                 (line.cell(&component::DESCRIPTION), &NOTE),
             ];
-            rows.push(self.row(line.0.at, cells, units));
+            rows.push(self.row(line.0.at, cells, None, bare));
         }
         if let Some(first) = others.first() {
             let query = Query::new(&SurveyQuery::OtherCategory, Some(*first));
@@ -100,16 +109,32 @@ impl<'g> Cobie<'g> {
         }
         let mut listed = rows_of(&self.components, rows, &OPENING);
         listed.read.queries = queries;
+        listed.all_openings = true;
         listed
     }
 
-    /// The types with their sizes, under the columns of `Openings`.
-    pub fn types(&self, units: Units) -> Rows<'g> {
+    /// The types with their sizes, under the columns of `Openings`; `passed_over` is the facility's
+    /// unit where sizes are not in that.
+    pub fn types(&self, bare: Unit, passed_over: Option<Unit>) -> Rows<'g> {
+        let unit = self.unit.map(|(_, unit)| unit).filter(|unit| Some(*unit) != passed_over);
+        let mut queries = Vec::new();
         let row = |line: Line| {
             let cells = [(&types::NAME, &TYPE), (&NOMINAL_WIDTH, &WIDTH), (&NOMINAL_HEIGHT, &HEIGHT)];
-            self.row(line.0.at, cells.map(|(from, to)| (line.cell(from), to)), units)
+            let mut row = self.row(line.0.at, cells.map(|(from, to)| (line.cell(from), to)), unit, bare);
+            if let Some((column, at, size)) = line.size_in_words(unit) {
+                for (column, length) in [&WIDTH, &HEIGHT].into_iter().zip(size) {
+                    row.put(column, Entry { at, datum: Ok(Datum::Length(length)) });
+                }
+                queries.push(Query::new(&SurveyQuery::TypeSize { column }, Some(at)));
+            }
+            row
         };
-        rows_of(&self.types, lines(&self.types).map(row).collect(), &TYPE)
+        let rows = lines(&self.types).map(row).collect();
+        let mut listed = rows_of(&self.types, rows, &TYPE);
+        listed.read.queries = queries;
+        listed.size_units =
+            [&WIDTH, &HEIGHT].into_iter().filter_map(|column| Some((column, unit?))).collect();
+        listed
     }
 
     /// What each type is, with the cell that says so; `None` for a type that does not say.
@@ -132,11 +157,11 @@ impl<'g> Cobie<'g> {
         &self,
         at: CellRef,
         cells: [(Option<CellRef>, &'static Column); N],
-        units: Units,
+        unit: Option<Unit>,
+        bare: Unit,
     ) -> TableRow {
-        let unit = self.unit.map(|(_, unit)| unit);
         let entry = |(at, column): (Option<CellRef>, &'static Column)| {
-            let datum = read_value(self.value(at?)?, column, unit, units).map_err(Box::new);
+            let datum = read_value(self.value(at?)?, column, unit, bare).map_err(Box::new);
             Some((column, Entry { at: at?, datum }))
         };
         TableRow::new(at, cells.into_iter().filter_map(entry).collect())
@@ -154,7 +179,7 @@ struct Line(TableRow);
 
 fn lines(found: &Found<'_>) -> impl Iterator<Item = Line> + use<> {
     // Every column is read as text: in what units makes no difference.
-    found.read(Units::Millimeters).rows.into_iter().map(Line)
+    found.read(Unit::Millimeter).rows.into_iter().map(Line)
 }
 
 impl Line {
@@ -174,6 +199,23 @@ impl Line {
         }
     }
 
+    /// The size that a type's words give where its nominal ones do not: the column, the cell and the
+    /// one way in which it can be read, the width first.
+    fn size_in_words(&self, unit: Option<Unit>) -> Option<(&'static Column, CellRef, [Length; 2])> {
+        let is_zero = |text: &str| text.parse().is_ok_and(|number: Decimal| number.is_zero());
+        let is_missing = |column: &&'static Column| self.text(column).is_none_or(is_zero);
+        let of_another =
+            matches!(self.category(&[&types::CATEGORY, &types::EXT_OBJECT]), Some((Category::Other, _)));
+        if of_another || ![&NOMINAL_WIDTH, &NOMINAL_HEIGHT].iter().all(is_missing) {
+            return None;
+        }
+        let (column, text) = [&types::SIZE, &types::DESCRIPTION].into_iter().find_map(|column| {
+            let text = self.text(column)?;
+            (!pairs_within(text).is_empty()).then_some((column, text))
+        })?;
+        Some((column, self.cell(column)?, one_size(text, unit)?))
+    }
+
     /// The first category that one of the columns names, and the cell that does.
     fn category(&self, columns: &[&Column]) -> Option<(Category, CellRef)> {
         columns.iter().find_map(|column| Some((Category::named(self.text(column)?)?, self.cell(column)?)))
@@ -182,7 +224,31 @@ impl Line {
 
 fn rows_of<'g>(found: &Found<'g>, rows: Vec<TableRow>, id: &'static Column) -> Rows<'g> {
     let read = ReadTable { rows, ..ReadTable::default() };
-    Rows { sheet: &found.sheet().name, read, id, floor: None, is_doubtful: false }
+    let (size_units, all_openings) = (SizeUnits::default(), false);
+    Rows { sheet: &found.sheet().name, read, id, floor: None, size_units, all_openings, is_doubtful: false }
+}
+
+/// The width and the height that a text gives, if it can be read in one way.
+fn one_size(text: &str, unit: Option<Unit>) -> Option<[Length; 2]> {
+    let mut sizes: Vec<[Length; 2]> = Vec::new();
+    for pair in pairs_within(text) {
+        let [first, second] = pair.readings.each_ref().map(|readings| {
+            let mut lengths =
+                readings.iter().map(|reading| Length::of(reading.value, reading.unit.or(unit)?));
+            let length = lengths.next()??;
+            let same = lengths.all(|other| other == Some(length));
+            (same && PLAUSIBLE.contains(&length)).then_some(length)
+        });
+        let size = match pair.order {
+            Some(PairOrder::HeightFirst) => [second?, first?],
+            Some(PairOrder::WidthFirst) | None => [first?, second?],
+        };
+        if pair.with_third || !sizes.iter().all(|known| *known == size) {
+            return None;
+        }
+        sizes.push(size);
+    }
+    sizes.first().copied()
 }
 
 /// The unit that the first facility with one names.

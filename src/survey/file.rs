@@ -6,7 +6,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use crate::grid::Sheet;
-use crate::length::Units;
+use crate::length::Unit;
 use crate::place::{CellRef, SheetId};
 use crate::query::Query;
 use crate::schema::Column;
@@ -19,13 +19,14 @@ use super::carried::Carried;
 use super::joined::Joined;
 use super::layout::Layout;
 use super::named_sizes::told;
+use super::other_unit::{Headed, OtherUnit};
 use super::queries::SurveyQuery;
 use super::standing::{Standing, standing};
 use super::subject::thing_of;
 use super::table::{Table, category};
 use super::texts::Texts;
 use super::types::{Lookup, TypeRow, Types};
-use super::{Identity, SurveyError};
+use super::{BareUnit, Identity, SurveyError};
 
 /// One survey file, its cells read.
 pub(super) struct File {
@@ -56,13 +57,24 @@ pub(super) struct Row<'f> {
 }
 
 impl File {
-    /// Reads the tables of a survey.
-    pub fn read(layout: &Layout<'_>, units: Units, carried: &mut Carried) -> File {
+    /// Reads the tables of a survey, and doubts the unit of its sizes.
+    pub fn read(layout: &Layout<'_>, bare: BareUnit, carried: &mut Carried) -> File {
+        let mut file = File::with(layout, bare.unit, None, carried);
+        let Some(doubt) = file.doubt(layout, bare) else { return file };
+        if let Some(unit) = doubt.passed_over(bare) {
+            return File::with(layout, bare.unit, Some(unit), carried);
+        }
+        let tables = file.openings.iter_mut().chain(&mut file.types);
+        tables.flat_map(|table| &mut table.read.rows).for_each(|row| doubt.hold(row, layout.grid()));
+        file
+    }
+
+    fn with(layout: &Layout<'_>, bare: Unit, passed_over: Option<Unit>, carried: &mut Carried) -> File {
         let mut tables = |rows: Vec<_>| rows.into_iter().map(|rows| Table::new(rows, carried)).collect();
         File {
             survey: Arc::from(layout.grid().survey.as_str()),
-            openings: tables(layout.openings(units)),
-            types: tables(layout.types(units)),
+            openings: tables(layout.openings(bare, passed_over)),
+            types: tables(layout.types(bare, passed_over)),
             queries: layout.queries().to_vec(),
         }
     }
@@ -72,6 +84,21 @@ impl File {
         self.openings.iter().chain(&self.types).flat_map(|table| &table.read.columns)
     }
 
+    fn doubt(&self, layout: &Layout<'_>, bare: BareUnit) -> Option<OtherUnit> {
+        // A type without a name is asked about when the rows are told apart.
+        let types = Types::new(&self.types, &mut Vec::new());
+        let rows = self.openings.iter().flat_map(|table| table.read.rows.iter().map(move |row| (table, row)));
+        let headed = rows.map(|(table, row)| {
+            let of_type = types.of(row).row();
+            Headed {
+                joined: Joined { row, of_type: of_type.map(|of_type| of_type.row) },
+                own: &table.size_units,
+                of_type: of_type.map(|of_type| &of_type.table.size_units),
+            }
+        });
+        OtherUnit::of(headed, layout, bare)
+    }
+
     /// The rows of each table of openings, for answers to be put in.
     pub fn opening_rows(&mut self) -> impl Iterator<Item = &mut [TableRow]> {
         self.openings.iter_mut().map(|table| table.read.rows.as_mut_slice())
@@ -79,7 +106,7 @@ impl File {
 
     /// The rows that are openings; what is odd about the others, and about the tables, is a query.
     /// A file must have a row with a size at least.
-    pub fn rows(&self, units: Units, queries: &mut Vec<Query>) -> Result<FileRows<'_>, SurveyError> {
+    pub fn rows(&self, bare: Unit, queries: &mut Vec<Query>) -> Result<FileRows<'_>, SurveyError> {
         queries.extend(self.queries.iter().cloned());
         for table in self.openings.iter().chain(&self.types) {
             queries.extend(table.read.queries.iter().cloned());
@@ -100,6 +127,10 @@ impl File {
                 let row = joined.row;
                 let mut detail = String::new();
                 let asked = match standing {
+                    _ if table.all_openings && standing == Standing::Sizeless => {
+                        rows.openings.push(Row { file: self, table, joined, lookup });
+                        continue;
+                    }
                     Standing::Opening => {
                         if let (true, None, Some(entry)) =
                             (knows_categories, category(row), row.entry(&CATEGORY))
@@ -120,7 +151,7 @@ impl File {
                         SurveyQuery::Nameless
                     }
                     Standing::Sizeless => {
-                        detail = told(row, units);
+                        detail = told(row, bare);
                         SurveyQuery::Sizeless
                     }
                     Standing::Total => SurveyQuery::Total,
@@ -169,7 +200,8 @@ impl Row<'_> {
     /// What the survey itself says in a column, whatever was answered.
     pub fn own<'g>(&self, column: &Column, cells: &BTreeMap<SheetId, &'g Sheet>) -> Own<'g> {
         if let Some(entry) = self.joined.row.own_entry(column) {
-            let value = cells.get(&entry.at.sheet).and_then(|sheet| sheet.value(entry.at.row, entry.at.column));
+            let value =
+                cells.get(&entry.at.sheet).and_then(|sheet| sheet.value(entry.at.row, entry.at.column));
             return value.map_or(Own::Blank, Own::Cell);
         }
         let of_type = self.joined.of_type.filter(|of_type| of_type.entry(column).is_some());
@@ -181,16 +213,11 @@ impl Row<'_> {
     }
 
     /// The same for every column that says something.
-    pub fn as_read(
-        &self,
-        cells: &BTreeMap<SheetId, &Sheet>,
-        units: Units,
-        texts: &mut Texts,
-    ) -> AsRead {
+    pub fn as_read(&self, cells: &BTreeMap<SheetId, &Sheet>, bare: Unit, texts: &mut Texts) -> AsRead {
         let heading = |column: &Column| self.table.unit_of(column);
         let said = OPENINGS.columns.iter().filter_map(|column| match self.own(column, cells) {
             Own::Blank => None,
-            own => Some((column.slot, texts.shared(&own.shown(column, heading(column), units)))),
+            own => Some((column.slot, texts.shared(&own.shown(column, heading(column), bare)))),
         });
         AsRead::new(said)
     }
@@ -198,6 +225,11 @@ impl Row<'_> {
     /// Whether it stands for openings of a type: a row of a list of types with counts.
     pub fn is_of_a_type(&self) -> bool {
         self.table.id.slot == TYPE.slot
+    }
+
+    /// The name of its sheet.
+    pub fn sheet(&self) -> &str {
+        &self.table.sheet
     }
 
     /// The row itself.

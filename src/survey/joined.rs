@@ -70,7 +70,8 @@ impl Size {
         self.columns().any(|known| known.slot == column.slot)
     }
 
-    fn columns(&self) -> impl Iterator<Item = &'static Column> {
+    /// Every column of this size.
+    pub fn columns(&self) -> impl Iterator<Item = &'static Column> {
         std::iter::once(self.whole).chain(self.places)
     }
 

@@ -2,7 +2,7 @@
 //! cell is read, for everything that asks.
 
 use crate::grid::{Grid, Row, Sheet, Value};
-use crate::length::{Unit, Units};
+use crate::length::Unit;
 use crate::name::same_name;
 use crate::place::{CellRef, SheetId};
 use crate::query::Query;
@@ -10,7 +10,10 @@ use crate::rules::columns::RULE_SHEETS;
 use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
 use crate::schema::headings::HEADINGS;
-use crate::schema::openings::{CATEGORY, EXAMPLE_ID, FLOOR, KIND, OPENING, OPENINGS, QUANTITY, SILL_HEIGHT, TYPE, TYPES};
+use crate::schema::openings::{
+    CATEGORY, EXAMPLE_ID, FLOOR, HEIGHTS, KIND, OPENING, OPENINGS, PAIRS, QUANTITY, SILL_HEIGHT, TYPE, TYPES,
+    WIDTHS,
+};
 use crate::tables::{self, Found, Meanings};
 
 use super::answers::{Line, answers_on, lines};
@@ -21,7 +24,7 @@ use super::meanings::meanings;
 use super::queries::SurveyQuery;
 use super::roles::{Candidate, On, Role, Why, roles};
 use super::subject::Subject;
-use super::table::Rows;
+use super::table::{Rows, SizeUnits};
 
 /// Headings of lists of rooms and goods, which have a third size (common practice, no source).
 const FOREIGN: [&str; 16] = [
@@ -109,10 +112,9 @@ pub fn lay_out(grids: &[Grid]) -> Result<Files<'_>, SurveyError> {
     let (mut layouts, mut without) = (Vec::new(), None);
     for grid in grids {
         let error = match Layout::of(grid, &meanings) {
-            Ok(layout) if grids.len() > 1 && layout.is_a_form() => SurveyError::NoRows {
-                survey: grid.survey.clone(),
-                sheets: vec![OPENINGS.sheet.to_owned()],
-            },
+            Ok(layout) if grids.len() > 1 && layout.is_a_form() => {
+                SurveyError::NoRows { survey: grid.survey.clone(), sheets: vec![OPENINGS.sheet.to_owned()] }
+            }
             Ok(layout) => {
                 layouts.push(layout);
                 continue;
@@ -189,7 +191,7 @@ impl<'g> Layout<'g> {
         }
         if let Some(sheet) = types_sheet.filter(|_| types.is_empty()) {
             // It holds no length: what it is read in makes no difference.
-            queries.extend(tables::read(sheet, &OPENINGS, Units::Millimeters).queries);
+            queries.extend(tables::read(sheet, &OPENINGS, Unit::Millimeter).queries);
         }
         name_floors(&mut openings, &mut queries);
         Ok(Layout { grid, form: Form::Tables { openings, types }, queries })
@@ -212,19 +214,29 @@ impl<'g> Layout<'g> {
         &self.queries
     }
 
-    /// Reads the tables of openings; `units` are those of a length that names none.
-    pub(super) fn openings(&self, units: Units) -> Vec<Rows<'g>> {
+    /// Whether it is a handover.
+    pub(super) fn is_cobie(&self) -> bool {
+        matches!(self.form, Form::Cobie(_))
+    }
+
+    /// Reads the tables of openings; a length that names no unit is in `bare`, and so is a size whose
+    /// heading names the unit that is passed over.
+    pub(super) fn openings(&self, bare: Unit, passed_over: Option<Unit>) -> Vec<Rows<'g>> {
         match &self.form {
-            Form::Tables { openings, .. } => openings.iter().map(|listing| listing.read(units)).collect(),
-            Form::Cobie(cobie) => vec![cobie.openings(units)],
+            Form::Tables { openings, .. } => {
+                openings.iter().map(|listing| listing.read(bare, passed_over)).collect()
+            }
+            Form::Cobie(cobie) => vec![cobie.openings(bare)],
         }
     }
 
     /// Reads the tables of types likewise. How many there are of a type is no row's quantity.
-    pub(super) fn types(&self, units: Units) -> Vec<Rows<'g>> {
+    pub(super) fn types(&self, bare: Unit, passed_over: Option<Unit>) -> Vec<Rows<'g>> {
         match &self.form {
-            Form::Tables { types, .. } => types.iter().map(|found| types_read(found, units)).collect(),
-            Form::Cobie(cobie) => vec![cobie.types(units)],
+            Form::Tables { types, .. } => {
+                types.iter().map(|found| types_read(found, bare, passed_over)).collect()
+            }
+            Form::Cobie(cobie) => vec![cobie.types(bare, passed_over)],
         }
     }
 
@@ -233,6 +245,12 @@ impl<'g> Layout<'g> {
         let Form::Tables { openings, .. } = &self.form else { return None };
         let above = |found: &&Found<'_>| found.at().sheet == row.0 && found.at().row < row.1;
         openings.iter().map(|listing| &listing.found).rfind(above)?.unit_of(column)
+    }
+
+    /// Whether a cell is one of the headings of a table of openings or types.
+    pub(super) fn heads(&self, at: CellRef) -> bool {
+        let Form::Tables { openings, types } = &self.form else { return false };
+        openings.iter().map(|listing| &listing.found).chain(types).any(|found| found.heads(at))
     }
 
     /// Each unit of length that the tables name, with a cell that names it.
@@ -248,15 +266,27 @@ impl<'g> Layout<'g> {
 }
 
 impl<'g> Listing<'g> {
-    fn read(&self, units: Units) -> Rows<'g> {
-        let sheet = self.found.sheet();
-        let Listing { id, floor, is_doubtful, .. } = *self;
-        Rows { sheet: &sheet.name, read: self.found.read(units), id, floor, is_doubtful }
+    fn read(&self, bare: Unit, passed_over: Option<Unit>) -> Rows<'g> {
+        Rows {
+            sheet: &self.found.sheet().name,
+            read: self.found.read_passing_over(passed_over, bare),
+            id: self.id,
+            floor: self.floor,
+            is_doubtful: self.is_doubtful,
+            size_units: size_units(&self.found),
+            all_openings: false,
+        }
     }
 }
 
-fn types_read<'g>(found: &Found<'g>, units: Units) -> Rows<'g> {
-    let mut read = found.read(units);
+/// The units that the headings of sizes name.
+fn size_units(found: &Found<'_>) -> SizeUnits {
+    let columns = WIDTHS.iter().chain(&HEIGHTS).chain(&PAIRS).copied();
+    columns.filter_map(|column| Some((column, found.unit_of(column)?))).collect()
+}
+
+fn types_read<'g>(found: &Found<'g>, bare: Unit, passed_over: Option<Unit>) -> Rows<'g> {
+    let mut read = found.read_passing_over(passed_over, bare);
     let counted = read.rows.iter().find_map(|row| row.entry(&QUANTITY));
     if let Some(first) = counted.map(|entry| entry.at) {
         read.queries.push(note(SurveyQuery::CountsUnused, first));
@@ -267,6 +297,8 @@ fn types_read<'g>(found: &Found<'g>, units: Units) -> Rows<'g> {
         id: &TYPE,
         floor: None,
         is_doubtful: false,
+        size_units: size_units(found),
+        all_openings: false,
     }
 }
 

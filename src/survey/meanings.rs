@@ -5,14 +5,14 @@
 //! asked about as if the row were not there, with a check besides.
 
 use crate::grid::Grid;
-use crate::length::{Unit, Units};
+use crate::length::Unit;
 use crate::name::{nearest, same_name};
 use crate::place::CellRef;
 use crate::query::{Query, did_you_mean};
+use crate::schema::Column;
 use crate::schema::answers::accepts;
 use crate::schema::headings::{HEADING, HEADINGS, MEANS, NOT_NEEDED, SHEET, UNIT};
 use crate::schema::openings::OPENINGS;
-use crate::schema::Column;
 use crate::tables::{self, Datum, Meaning, Meanings, Said, TableRow};
 
 use super::answers::{Line, is_of_headings};
@@ -25,7 +25,7 @@ pub(super) fn meanings(grids: &[Grid], lines: &[Line<'_>], queries: &mut Vec<Que
     for grid in grids {
         for sheet in grid.sheets.iter().filter(|sheet| tables::is_named(sheet, HEADINGS.sheet)) {
             // No column of it holds a length.
-            let read = tables::read(sheet, &HEADINGS, Units::Millimeters);
+            let read = tables::read(sheet, &HEADINGS, Unit::Millimeter);
             gathered.queries.extend(read.queries);
             for row in &read.rows {
                 let (Some(heading), Some(means)) = (text(row, &HEADING), text(row, &MEANS)) else { continue };
@@ -77,7 +77,8 @@ impl Gathered<'_> {
         };
         let Some((column, unit)) = known else {
             let names = OPENINGS.columns.iter().flat_map(|column| column.names());
-            let near = nearest(row.means, names).map_or_else(String::new, |name| format!(": {}", did_you_mean(name)));
+            let near = nearest(row.means, names)
+                .map_or_else(String::new, |name| format!(": {}", did_you_mean(name)));
             return ask(AnswerQuery::UnknownMeaning, format!("\"{}\"{near}", row.means));
         };
         let unit = match row.unit.map(|unit| (unit, Unit::named(unit))) {

@@ -3,7 +3,8 @@
 //! [`lay_out`] finds the tables of each file and what each of them is (`layout`, `subject`, `roles`,
 //! `cobie`),
 //! [`settle_units`] what a bare number is in. [`read()`] puts answers to an earlier run's queries in
-//! their place (`answers`) and each row's type behind it (`file`, `types`, `joined`), decides which
+//! their place (`answers`), takes out what says nothing (`said_blank`), doubts the unit of a whole
+//! file (`other_unit`) and puts each row's type behind it (`file`, `types`, `joined`), decides which
 //! rows are openings (`standing`), names them (`names`), reads what was measured (`cells`) and asks
 //! about sizes unlike those of their peers (`peers`, `slips`) and about the survey as a whole
 //! (`patterns`, `missing`, `copied`).
@@ -28,11 +29,13 @@ mod missing;
 mod named_sizes;
 mod names;
 mod opening;
+mod other_unit;
 mod patterns;
 mod peers;
 mod queries;
 mod read;
 mod roles;
+mod said_blank;
 mod several;
 mod slips;
 mod standing;
@@ -53,11 +56,11 @@ pub use answers::every_one_of;
 pub use as_read::AsRead;
 pub use error::{LookedAt, MOST_BLINDS, SurveyError};
 pub use facts::Facts;
-pub use layout::{Files, lay_out};
 use layout::Layout;
+pub use layout::{Files, lay_out};
 pub use measured::Measured;
 pub use opening::{Identity, NO_UNIT, Opening, shown_unit};
 pub(crate) use queries::QUERIES;
 pub use read::{Survey, read};
 pub use roles::Why;
-pub use units::{UnitsError, settle_units};
+pub use units::{BareUnit, UnitFrom, UnitsError, settle_units};

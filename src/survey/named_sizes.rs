@@ -4,7 +4,7 @@
 //! is more than 13 mm off; in a note, which may speak of a pane, it is a note. Numbers that make no
 //! door or window are passed over.
 
-use crate::length::{Length, PLAUSIBLE, Reading, Unit, Units, pairs_within};
+use crate::length::{Length, PLAUSIBLE, Reading, Unit, pairs_within};
 use crate::place::CellRef;
 use crate::schema::Column;
 use crate::schema::openings::{NOTE, OPENING, TYPE};
@@ -34,18 +34,18 @@ pub(super) struct NamedSize {
     pub if_not: &'static SurveyQuery,
     /// Every way in which it can be read, in the order written; never empty.
     pairs: Vec<[Length; 2]>,
-    units: Units,
+    bare: Unit,
 }
 
-/// The sizes that a row's names say. A bare number is in the survey's units, or in millimeters
+/// The sizes that a row's names say. A bare number is in the survey's unit, or in millimeters
 /// where only those make a door or a window of it.
-pub(super) fn named_sizes(row: &TableRow, units: Units) -> impl Iterator<Item = NamedSize> + '_ {
+pub(super) fn named_sizes(row: &TableRow, bare: Unit) -> impl Iterator<Item = NamedSize> + '_ {
     NAMES.iter().filter_map(move |(column, called, if_not)| {
         let entry = row.entry(column)?;
         let Ok(Datum::Text(text)) = &entry.datum else { return None };
         let mut pairs: Vec<[Length; 2]> = Vec::new();
         for written in pairs_within(text) {
-            for unit in [units.unit(), Unit::Millimeter] {
+            for unit in [bare, Unit::Millimeter] {
                 let [first, second] = written.readings.each_ref().map(|readings| plausible(readings, unit));
                 if let Some(pair) = first.zip(second).map(<[_; 2]>::from)
                     && !pairs.contains(&pair)
@@ -54,20 +54,20 @@ pub(super) fn named_sizes(row: &TableRow, units: Units) -> impl Iterator<Item = 
                 }
             }
         }
-        let named = NamedSize { called, at: entry.at, if_not, pairs, units };
+        let named = NamedSize { called, at: entry.at, if_not, pairs, bare };
         (!named.pairs.is_empty()).then_some(named)
     })
 }
 
 /// What a row's names say, for a query about the size that it lacks; empty if they say nothing.
-pub(super) fn told(row: &TableRow, units: Units) -> String {
+pub(super) fn told(row: &TableRow, bare: Unit) -> String {
     let told = |named: NamedSize| format!("the {} says {named}", named.called);
-    named_sizes(row, units).map(told).collect::<Vec<_>>().join("; ")
+    named_sizes(row, bare).map(told).collect::<Vec<_>>().join("; ")
 }
 
-fn plausible(readings: &[Reading], unit: Unit) -> Option<Length> {
+fn plausible(readings: &[Reading], bare: Unit) -> Option<Length> {
     let mut lengths =
-        readings.iter().filter_map(|reading| Length::of(reading.value, reading.unit.unwrap_or(unit)));
+        readings.iter().filter_map(|reading| Length::of(reading.value, reading.unit.unwrap_or(bare)));
     lengths.find(|length| PLAUSIBLE.contains(length))
 }
 
@@ -89,7 +89,7 @@ pub(super) fn is_near(length: Length, measured: &Measured) -> bool {
 impl std::fmt::Display for NamedSize {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         for (place, pair) in self.pairs.iter().enumerate() {
-            let [first, second] = pair.map(|length| length.shown(self.units));
+            let [first, second] = pair.map(|length| length.shown(self.bare.shown_in()));
             write!(f, "{}{first} x {second}", if place == 0 { "" } else { " or " })?;
         }
         Ok(())

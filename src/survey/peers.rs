@@ -21,7 +21,7 @@ use std::collections::{BTreeMap, HashMap};
 
 use rayon::prelude::*;
 
-use crate::length::{Length, Units};
+use crate::length::{Length, Unit};
 use crate::name::folded;
 use crate::query::{OpeningIndex, Query};
 use crate::schema::Column;
@@ -46,10 +46,10 @@ const DEVIATIONS: i64 = 4;
 const SECOND_SIZE: usize = 4;
 
 /// Asks about every size that stands out among its peers, in survey order.
-pub(super) fn ask(rows: &[Row<'_>], openings: &[Opening], units: Units) -> Vec<Query> {
+pub(super) fn ask(rows: &[Row<'_>], openings: &[Opening], bare: Unit) -> Vec<Query> {
     let ask_in = |(among, peers): (Among, Vec<OpeningIndex>)| {
         let facts = peers.iter().filter_map(|&index| Some((index, openings[index].facts.as_deref()?)));
-        let group = Group { among, members: facts.collect(), rows, units };
+        let group = Group { among, members: facts.collect(), rows, bare };
         [Side::Width, Side::Height].map(|side| group.outliers(side)).into_iter().flatten()
     };
     let mut asked: Vec<(OpeningIndex, Query)> =
@@ -258,7 +258,8 @@ struct Group<'g> {
     among: Among,
     members: Vec<(OpeningIndex, &'g Facts)>,
     rows: &'g [Row<'g>],
-    units: Units,
+    /// What a bare number is in.
+    bare: Unit,
 }
 
 impl Group<'_> {
@@ -278,7 +279,7 @@ impl Group<'_> {
             let slip = if usual.is_near(swapped) && other.is_near(given.value) {
                 Some((Slip::SidesSwapped, swapped))
             } else {
-                slips::likely(given.value, self.units, |meant| usual.is_near(meant))
+                slips::likely(given.value, self.bare, |meant| usual.is_near(meant))
             };
             let of_a_batch = slip.is_some_and(|(slip, _)| slip.is_of_a_batch());
             if usual.is_second_size(given.value) && !of_a_batch {
@@ -305,7 +306,7 @@ impl Group<'_> {
         let (column, _) = cells.find(|(_, entry)| entry.at == given.at)?;
         let (among, likely) = (self.among, slip.map(|(slip, _)| slip));
         let asked = SurveyQuery::StandsOut { side, among, slip: likely, column };
-        let shown = |length: Length| length.shown(self.units);
+        let shown = |length: Length| length.shown(self.bare.shown_in());
         let (size, usual, peers) = (shown(given.value), shown(median), self.members.len());
         let likely = slip.map_or_else(String::new, |(_, meant)| format!("; probably {}", shown(meant)));
         let query = Query::new(&asked, Some(given.at)).about(index);

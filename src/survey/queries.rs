@@ -1,14 +1,16 @@
 //! What the survey's own room asks.
 
+use super::other_unit::OtherUnit;
 use super::peers::{Among, Side};
 use super::slips::Slip;
 use crate::query::{Entry, queries};
 use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
 use crate::schema::answers::{self, ANSWERS};
+use crate::schema::cobie::types::{NOMINAL_HEIGHT, NOMINAL_WIDTH};
 use crate::schema::headings::NOT_NEEDED;
 use crate::schema::openings::{
-    CATEGORY, FLOOR, MEASURED, OPENING, OPENINGS, QUANTITY, RECESS_DEPTH, TYPE, TYPES,
+    CATEGORY, FLOOR, KIND, MEASURED, OPENING, OPENINGS, QUANTITY, RECESS_DEPTH, TYPE, TYPES,
 };
 
 /// Every query of this room.
@@ -20,6 +22,24 @@ queries! {
         NoSize { size: &'static Column }: Stop, "size-missing", fills size,
             "no {} is given", size.name.to_lowercase()
             => "measure the {}, or enter a type that gives it", size.name.to_lowercase();
+        Unsized: Stop, "no-size",
+            "no size is given" => "measure it, or enter the size of its type";
+        OtherUnit { doubt: OtherUnit }: Stop, "sizes-in-other-unit",
+            "{}", doubt.words() => "{}", doubt.hint();
+        SaidBlank: Note, "said-blank",
+            "a dash, n/a or none is read as a blank cell" => "nothing to do, unless something is known there";
+        SaidNone { column: &'static Column }: Check, "none-where-blank-counts", fills column,
+            "{} says none, which is read as a blank cell", column.name
+            => "enter what is meant: 0, another value, or nothing if it is not known";
+        NotYetKnown { column: &'static Column }: Check, "to-be-confirmed", fills column,
+            "{} is still to be confirmed; it is read as a blank cell", column.name
+            => "enter it once it is known";
+        PatioDoorOrWindow: Check, "patio-door-or-window", fills &KIND,
+            "its height makes it a patio door, but it is called a window"
+            => "enter patio door or window under {}", KIND.name;
+        TypeSize { column: &'static Column }: Check, "size-from-text",
+            "{} and {} are missing; the size under {} is used, width first", NOMINAL_WIDTH.name, NOMINAL_HEIGHT.name, column.name
+            => "check that the width comes first, or fill in {} and {}", NOMINAL_WIDTH.name, NOMINAL_HEIGHT.name;
         Nameless: Stop, "opening-without-name", fills &OPENING,
             "the row has a size, but no id, unit, room or type"
             => "fill in the opening's id, unit, room or type";

@@ -12,7 +12,7 @@ use rayon::prelude::*;
 
 use crate::assumptions::{Assumption, Assumptions};
 use crate::grid::{Grid, Sheet};
-use crate::length::Units;
+use crate::length::Unit;
 use crate::place::{SheetId, Sheets};
 use crate::query::{Answer, Checked, OpeningIndex, Query};
 use crate::schema::Column;
@@ -28,7 +28,9 @@ use super::layout::Files;
 use super::names::Named;
 use super::queries::SurveyQuery;
 use super::texts::Texts;
-use super::{Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, copied, missing, patterns, peers};
+use super::{
+    BareUnit, Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, copied, missing, patterns, peers,
+};
 
 /// All openings of the run, in survey order.
 #[derive(Clone, Debug, Default)]
@@ -41,26 +43,34 @@ pub struct Survey {
     pub rows: usize,
     /// Values taken because a cell was blank, in openings that are not held.
     pub assumptions: Vec<Assumption>,
+    /// What a bare number is in.
+    pub bare: BareUnit,
     /// What people answered, with what became of it.
     pub answers: Vec<Answer>,
     /// What the headings of every table that was read were taken as.
     pub columns: Vec<ColumnRead>,
 }
 
-/// Reads every survey of the run, in the order given. `units` are those of a bare number, as
+/// Reads every survey of the run, in the order given. a bare number is in `bare`, as
 /// [`settle_units`](super::settle_units) finds them. A doubt about a row is a query; an error
 /// means that nothing can be written.
-pub fn read(run: &Files<'_>, sheets: &Sheets, units: Units) -> Result<Checked<Survey>, SurveyError> {
+pub fn read(
+    run: &Files<'_>,
+    sheets: &Sheets,
+    bare: impl Into<BareUnit>,
+) -> Result<Checked<Survey>, SurveyError> {
+    let settled: BareUnit = bare.into();
+    let bare = settled.unit;
     let mut carried = Carried::default();
     let mut files: Vec<File> =
-        run.layouts.iter().map(|layout| File::read(layout, units, &mut carried)).collect();
+        run.layouts.iter().map(|layout| File::read(layout, settled, &mut carried)).collect();
 
     let mut queries = run.queries.clone();
-    let answers = answer(&mut files, run, sheets, units, &carried, &mut queries);
+    let answers = answer(&mut files, run, sheets, bare, &carried, &mut queries);
     let mut rows = Vec::new();
     let mut nameless = 0;
     for file in &files {
-        let found = file.rows(units, &mut queries)?;
+        let found = file.rows(bare, &mut queries)?;
         rows.extend(found.openings);
         nameless += found.nameless;
     }
@@ -81,8 +91,8 @@ pub fn read(run: &Files<'_>, sheets: &Sheets, units: Units) -> Result<Checked<Su
 
     let cells = cells_of(run.grids);
     let read_cells = |texts: &mut Texts, (index, row): (OpeningIndex, &Row<'_>)| {
-        let mut record = Record::silent(index, named.openings[index].at, units);
-        let mut own = Cells::new(row.joined, &mut record);
+        let mut record = Record::silent(index, named.openings[index].at, bare.shown_in());
+        let mut own = Cells::new(row.joined, bare, row.sheet(), &mut record);
         if let Some(twin) = named.twins[index] {
             own.same_key_as(rows[twin].joined, &row_of(twin));
         }
@@ -90,7 +100,7 @@ pub fn read(run: &Files<'_>, sheets: &Sheets, units: Units) -> Result<Checked<Su
         own.look_up(&row.lookup);
         own.doubt(&named.openings[index]);
         let facts = own.facts(texts).map(Box::new);
-        (facts, row.as_read(&cells, units, texts), record.finish().0)
+        (facts, row.as_read(&cells, bare, texts), record.finish().0)
     };
     let read: Vec<(Option<Box<Facts>>, AsRead, Vec<Query>)> =
         rows.par_iter().enumerate().map_init(Texts::default, read_cells).collect();
@@ -101,16 +111,17 @@ pub fn read(run: &Files<'_>, sheets: &Sheets, units: Units) -> Result<Checked<Su
     }
     let answers = answers.tell(rows.iter().map(Row::key), run.grids, &mut queries);
     let (asked, assumptions) =
-        rayon::join(|| peers::ask(&rows, &openings, units), || assumed(&rows, &openings));
+        rayon::join(|| peers::ask(&rows, &openings, bare), || assumed(&rows, &openings));
     queries.extend(asked);
     queries.extend(patterns::ask(&rows, &openings));
     queries.extend(missing::ask(&rows, &openings));
-    queries.extend(copied::ask(&rows, &openings, units));
+    queries.extend(copied::ask(&rows, &openings, bare.shown_in()));
     let survey = Survey {
         rows: openings.len() + nameless,
         openings,
         carried: carried.into_headings(),
         assumptions: assumptions.into_list(),
+        bare: settled,
         answers,
         columns: files.iter().flat_map(File::columns_read).cloned().collect(),
     };
@@ -136,7 +147,7 @@ fn answer(
     files: &mut [File],
     run: &Files<'_>,
     sheets: &Sheets,
-    units: Units,
+    bare: Unit,
     carried: &Carried,
     queries: &mut Vec<Query>,
 ) -> Applied {
@@ -145,10 +156,8 @@ fn answer(
     }
     let mut texts = Texts::default();
     // What is odd about the rows is raised when they are read with their answers.
-    let rows: Vec<Row<'_>> = files
-        .iter()
-        .flat_map(|file| file.rows(units, &mut Vec::new()).unwrap_or_default().openings)
-        .collect();
+    let rows: Vec<Row<'_>> =
+        files.iter().flat_map(|file| file.rows(bare, &mut Vec::new()).unwrap_or_default().openings).collect();
     let keys: Vec<_> = rows.iter().map(Row::key).collect();
     let places: Vec<_> = rows.iter().map(Row::at).collect();
     let of_types: Vec<bool> = rows.iter().map(Row::is_of_a_type).collect();
@@ -157,8 +166,9 @@ fn answer(
     let openings: Vec<_> = keys.iter().copied().zip(named).collect();
     let by_key: HashMap<RowKey, &Row<'_>> = keys.into_iter().zip(&rows).collect();
     let cells = cells_of(run.grids);
-    let own = |row: RowKey, column: &Column| by_key.get(&row).map_or(Own::Blank, |row| row.own(column, &cells));
-    let standing = Standing { layouts: &run.layouts, openings: &openings, own: &own, units };
+    let own =
+        |row: RowKey, column: &Column| by_key.get(&row).map_or(Own::Blank, |row| row.own(column, &cells));
+    let standing = Standing { layouts: &run.layouts, openings: &openings, own: &own, bare };
     let applied = answers::settle(&run.answers, &standing, queries);
     files.iter_mut().flat_map(File::opening_rows).for_each(|rows| applied.put_into(rows));
     applied

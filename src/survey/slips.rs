@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use crate::length::{Length, Unit, Units};
+use crate::length::{Length, Unit};
 
 /// A slip that would explain a size.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -27,7 +27,7 @@ impl Slip {
         let likely = match self {
             Slip::SidesSwapped => "width and height are probably swapped",
             Slip::Unit(unit) => {
-                return format!("the number is probably in {}: measure again", plural(unit));
+                return format!("the number is probably in {}: measure again", unit.plural());
             }
             Slip::Point => "the decimal point is probably one place out",
             Slip::DigitsSwapped => "two digits are probably swapped",
@@ -43,45 +43,39 @@ impl Slip {
     }
 }
 
-/// A unit as a sentence says it.
-pub(super) const fn plural(unit: Unit) -> &'static str {
-    match unit {
-        Unit::Inch => "inches",
-        Unit::Foot => "feet",
-        Unit::Millimeter => "millimeters",
-        Unit::Centimeter => "centimeters",
-        Unit::Meter => "meters",
-    }
-}
-
 /// The slip, if any, that makes `size` of a size that is `near` enough, with that size. Swapped
 /// sides are not looked for here: they take both sizes of an opening.
-pub(super) fn likely(size: Length, units: Units, near: impl Fn(Length) -> bool) -> Option<(Slip, Length)> {
+pub(super) fn likely(size: Length, bare: Unit, near: impl Fn(Length) -> bool) -> Option<(Slip, Length)> {
     let of_unit = |unit: Unit| {
         let meant = Length::from_ratio(
             i128::from(size.nm()) * i128::from(unit.nanometers()),
-            i128::from(units.unit().nanometers()),
+            i128::from(bare.nanometers()),
         );
         (Slip::Unit(unit), meant)
     };
-    let foreign = match units {
-        Units::Inches => [Unit::Foot, Unit::Millimeter, Unit::Centimeter],
-        Units::Millimeters => [Unit::Centimeter, Unit::Inch, Unit::Foot],
-    };
-    let by_scale = foreign.map(of_unit).into_iter();
+    let by_scale = foreign_to(bare).iter().copied().map(of_unit);
     let by_scale = by_scale.chain([(Slip::Point, size * 10), (Slip::Point, size.share(1, 10))]);
-    by_scale.chain(of_digits(size, units)).find(|(_, meant)| near(*meant))
+    by_scale.chain(of_digits(size, bare)).find(|(_, meant)| near(*meant))
+}
+
+/// The units that a number may be in by a slip, the likelier first.
+pub(super) const fn foreign_to(bare: Unit) -> &'static [Unit] {
+    match bare {
+        Unit::Inch | Unit::Foot => &[Unit::Foot, Unit::Millimeter, Unit::Centimeter],
+        Unit::Millimeter => &[Unit::Centimeter, Unit::Inch, Unit::Foot],
+        Unit::Centimeter | Unit::Meter => &[Unit::Millimeter, Unit::Inch, Unit::Foot],
+    }
 }
 
 /// What slips in the digits before the point would make of a size.
-fn of_digits(size: Length, units: Units) -> impl Iterator<Item = (Slip, Length)> {
-    let number = size.in_unit(units.unit());
+fn of_digits(size: Length, bare: Unit) -> impl Iterator<Item = (Slip, Length)> {
+    let number = size.in_unit(bare);
     let digits: Vec<u8> = number.trunc().to_string().bytes().map(|digit| digit - b'0').collect();
     let fraction = number.fract();
     let length = move |digits: Vec<u8>| {
         let whole =
             digits.into_iter().fold(Decimal::ZERO, |sum, digit| sum * Decimal::TEN + Decimal::from(digit));
-        Length::of(whole + fraction, units.unit())
+        Length::of(whole + fraction, bare)
     };
     let count = digits.len();
     let pairs = (0..count).flat_map(move |one| (one + 1..count).map(move |other| (one, other)));
@@ -116,34 +110,34 @@ fn of_digits(size: Length, units: Units) -> impl Iterator<Item = (Slip, Length)>
 #[cfg(test)]
 mod tests {
     use super::{Slip, likely};
-    use crate::length::{Length, Unit, Units};
+    use crate::length::{Length, Unit};
 
-    /// What a size in the survey's units likely was, within half an inch of another.
-    fn slip(size: i64, about: i64, units: Units) -> Option<Slip> {
-        let in_units = |number: i64| Length::from_nm(number * units.unit().nanometers());
+    /// What a size in the survey's unit likely was, within half an inch of another.
+    fn slip(size: i64, about: i64, bare: Unit) -> Option<Slip> {
+        let in_units = |number: i64| Length::from_nm(number * bare.nanometers());
         let near = |meant: Length| (meant - in_units(about)).abs() <= Length::sixty_fourths(32);
-        likely(in_units(size), units, near).map(|(slip, _)| slip)
+        likely(in_units(size), bare, near).map(|(slip, _)| slip)
     }
 
     #[test]
     fn each_slip_is_known_by_what_it_makes_of_a_size() {
-        use Units::{Inches, Millimeters};
-        for (size, about, units, expected) in [
-            (3, 36, Inches, Some(Slip::Unit(Unit::Foot))),
-            (914, 36, Inches, Some(Slip::Unit(Unit::Millimeter))),
-            (91, 36, Inches, Some(Slip::Unit(Unit::Centimeter))),
-            (91, 914, Millimeters, Some(Slip::Unit(Unit::Centimeter))),
-            (36, 914, Millimeters, Some(Slip::Unit(Unit::Inch))),
-            (360, 36, Inches, Some(Slip::Point)),
-            (9140, 914, Millimeters, Some(Slip::Point)),
-            (78, 87, Inches, Some(Slip::DigitsSwapped)),
-            (1240, 1420, Millimeters, Some(Slip::DigitsSwapped)),
-            (190, 1190, Millimeters, Some(Slip::DigitMissing)),
-            (1190, 190, Millimeters, Some(Slip::DigitTooMany)),
-            (1290, 190, Millimeters, None),
-            (40, 36, Inches, None),
+        use Unit::{Inch, Millimeter};
+        for (size, about, bare, expected) in [
+            (3, 36, Inch, Some(Slip::Unit(Unit::Foot))),
+            (914, 36, Inch, Some(Slip::Unit(Unit::Millimeter))),
+            (91, 36, Inch, Some(Slip::Unit(Unit::Centimeter))),
+            (91, 914, Millimeter, Some(Slip::Unit(Unit::Centimeter))),
+            (36, 914, Millimeter, Some(Slip::Unit(Unit::Inch))),
+            (360, 36, Inch, Some(Slip::Point)),
+            (9140, 914, Millimeter, Some(Slip::Point)),
+            (78, 87, Inch, Some(Slip::DigitsSwapped)),
+            (1240, 1420, Millimeter, Some(Slip::DigitsSwapped)),
+            (190, 1190, Millimeter, Some(Slip::DigitMissing)),
+            (1190, 190, Millimeter, Some(Slip::DigitTooMany)),
+            (1290, 190, Millimeter, None),
+            (40, 36, Inch, None),
         ] {
-            assert_eq!(slip(size, about, units), expected, "{size} for {about}");
+            assert_eq!(slip(size, about, bare), expected, "{size} for {about}");
         }
     }
 }

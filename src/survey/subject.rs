@@ -6,7 +6,7 @@
 //! only beside another that is named after doors or windows; `roles` settles that.
 
 use crate::grid::{Row, Value};
-use crate::length::Units;
+use crate::length::Unit;
 use crate::name::fold;
 use crate::place::CellRef;
 use crate::schema::openings::{CATEGORY, HEIGHTS, KIND, OPENING, PAIRS, SILL_HEIGHT, TYPE, WIDTHS};
@@ -76,7 +76,7 @@ impl Subject {
             return Subject::Openings { by_name: false };
         }
         // It holds texts alone: what a length is read in makes no difference.
-        let read = found.read(Units::Millimeters);
+        let read = found.read(Unit::Millimeter);
         if read.rows.iter().any(is_door_or_window) {
             return Subject::Openings { by_name: false };
         }

@@ -4,11 +4,12 @@ use std::sync::Arc;
 
 use crate::length::Unit;
 use crate::schema::Column;
-use crate::schema::openings::CATEGORY;
+use crate::schema::openings::{CATEGORY, PAIRS};
 use crate::tables::{Datum, ReadTable, TableRow};
 
 use super::carried::{Carried, Places};
 use super::category::Category;
+use super::said_blank;
 use super::things::names_thing;
 
 /// The rows of a table, and what is known of them from outside.
@@ -23,6 +24,10 @@ pub(super) struct Rows<'g> {
     pub floor: Option<&'g str>,
     /// Whether nothing but its columns says that it lists openings.
     pub is_doubtful: bool,
+    /// The units that its headings of sizes name.
+    pub size_units: SizeUnits,
+    /// Whether every row that has a name is an opening, sized or not.
+    pub all_openings: bool,
 }
 
 /// A table of openings or of types.
@@ -39,14 +44,42 @@ pub(super) struct Table {
     pub floor: Option<Arc<str>>,
     /// Whether nothing but its columns says that it lists openings.
     pub is_doubtful: bool,
+    /// The units that its headings of sizes name.
+    pub size_units: SizeUnits,
+    /// Whether every row that has a name is an opening, sized or not.
+    pub all_openings: bool,
+}
+
+/// The units that headings over widths, heights and both in one cell name, by the column's slot.
+#[derive(Default)]
+pub(super) struct SizeUnits(Vec<(usize, Unit)>);
+
+impl FromIterator<(&'static Column, Unit)> for SizeUnits {
+    fn from_iter<I: IntoIterator<Item = (&'static Column, Unit)>>(named: I) -> SizeUnits {
+        SizeUnits(named.into_iter().map(|(column, unit)| (column.slot, unit)).collect())
+    }
+}
+
+impl SizeUnits {
+    /// What the heading of a column names.
+    pub fn of(&self, column: &Column) -> Option<Unit> {
+        self.0.iter().find(|(slot, _)| *slot == column.slot).map(|(_, unit)| *unit)
+    }
+
+    /// What the heading of a width and a height in one cell names.
+    pub fn of_pair(&self) -> Option<Unit> {
+        PAIRS.iter().find_map(|column| self.of(column))
+    }
 }
 
 impl Table {
-    /// Enters its carried columns among those of the run.
+    /// Enters its carried columns among those of the run, and takes out what says nothing.
     pub fn new(rows: Rows<'_>, carried: &mut Carried) -> Table {
-        let Rows { sheet, read, id, floor, is_doubtful } = rows;
+        let Rows { sheet, mut read, id, floor, size_units, all_openings, is_doubtful } = rows;
         let carried = carried.enter(&read);
-        Table { sheet: sheet.into(), carried, read, id, floor: floor.map(Arc::from), is_doubtful }
+        said_blank::take_out(&mut read);
+        let floor = floor.map(Arc::from);
+        Table { sheet: sheet.into(), carried, read, id, floor, size_units, all_openings, is_doubtful }
     }
 
     /// The unit that the heading of a column names.

@@ -174,7 +174,8 @@ impl Scan<'_, '_, '_> {
         };
         let heading_like = piece.cells >= 2 && piece.data == 0 && self.begins_block(line, piece.columns);
         let over_lengths = || {
-            let lengths = |at: usize| self.bands[at].named.iter().filter(|(_, column)| column.holds_lengths());
+            let lengths =
+                |at: usize| self.bands[at].named.iter().filter(|(_, column)| column.holds_lengths());
             let cells = self.lines.cells(line, piece.columns);
             let under =
                 |at| lengths(at).filter(|(column, _)| cells.iter().any(|(own, _)| own == column)).count();

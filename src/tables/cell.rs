@@ -9,21 +9,21 @@ use super::queries::{CellQuery, Expected};
 use super::{Datum, Unread};
 use crate::date::Date;
 use crate::grid::Value;
-use crate::length::{Length, Unit, Units, readings};
+use crate::length::{Length, Unit, readings};
 use crate::name::{fold, is_spelled, nearest};
-use crate::schema::choices::said_otherwise;
+use crate::schema::choices::{Choice, UNITS, Words, YES_NO};
 use crate::schema::{Column, Kind, MOST_MONEY};
 
 /// One value of the kind its column holds. The unit of a length is its own, else the heading's,
-/// else the survey's. Blank cells are not asked about: a text of spaces alone is unreadable.
+/// else `bare`, the survey's. Blank cells are not asked about: a text of spaces alone is unreadable.
 pub fn read_value(
     value: &Value,
     column: &Column,
     heading_unit: Option<Unit>,
-    units: Units,
+    bare: Unit,
 ) -> Result<Datum, Unread> {
-    let cell = Cell { value, column: column.name, units };
-    let unit = heading_unit.unwrap_or(units.unit());
+    let cell = Cell { value, column: column.name, bare };
+    let unit = heading_unit.unwrap_or(bare);
     match (value, column.kind) {
         (Value::Error(_), _) => return Err(CellQuery::Error { column: cell.column }.unread(cell.written())),
         (Value::NoResult, _) => return Err(CellQuery::NoResult { column: cell.column }.unread("")),
@@ -74,7 +74,8 @@ pub fn as_written(value: &Value) -> String {
 pub(super) struct Cell<'c> {
     pub value: &'c Value,
     pub column: &'static str,
-    pub units: Units,
+    /// The survey's unit of a bare number.
+    pub bare: Unit,
 }
 
 impl Cell<'_> {
@@ -111,7 +112,8 @@ impl Cell<'_> {
 
     /// Whether the cell holds this word, or for `no` another way to say it.
     fn says(self, word: &'static str) -> bool {
-        position_of(&shown(self.value), &[word]).is_some()
+        let text = shown(self.value);
+        is_spelled(word, &fold(&text)) || YES_NO.meant(&text) == Some(word)
     }
 
     /// A number of 0 or more. A point stands before decimals unless that cannot be.
@@ -163,7 +165,7 @@ impl Cell<'_> {
 
     fn out_of_bounds(self, least: u32, most: u32) -> Unread {
         let (least, most) = (least.to_string(), most.to_string());
-        CellQuery::OutOfBounds { column: self.column, least, most }.unread(self.written())
+        CellQuery::OutOfBounds { column: self.column, least, most, likely: None }.unread(self.written())
     }
 
     /// A date's cell, or its ISO 8601 text; `03/04/2026` is two days in two countries.
@@ -175,9 +177,11 @@ impl Cell<'_> {
         .ok_or_else(|| self.unreadable(Expected::Date))
     }
 
-    fn choice(self, written: &str, words: &'static [&'static str]) -> Result<&'static str, Unread> {
-        let meant = position_of(written, words).and_then(|place| words.get(place).copied());
-        meant.ok_or_else(|| {
+    /// The word that is written, or said in another way; a unit in any of its spellings.
+    fn choice(self, written: &str, words: &'static Words) -> Result<&'static str, Unread> {
+        let unit = || Unit::of(Unit::named(written)?.symbol()).filter(|_| words == UNITS).map(Unit::symbol);
+        words.meant(written).or_else(unit).ok_or_else(|| {
+            let words = words.own;
             let nearest = nearest(written, words.iter().copied());
             CellQuery::UnknownWord { column: self.column, words, nearest }.unread(format!("\"{written}\""))
         })
@@ -189,17 +193,4 @@ impl Cell<'_> {
             text.split(',').map(str::trim).filter(|item| !item.is_empty()).map(Box::from).collect();
         if items.is_empty() { Err(self.unreadable(Expected::Text)) } else { Ok(items) }
     }
-}
-
-/// Position of a word among those that a column knows: in any case, with or without spaces and
-/// hyphens, or said in another way; units in any of their spellings.
-fn position_of(written: &str, words: &[&str]) -> Option<usize> {
-    let letters = fold(written);
-    let meant = said_otherwise(&letters);
-    let position = words.iter().position(|word| is_spelled(word, &letters) || Some(*word) == meant);
-    position.or_else(|| {
-        let unit = Unit::named(written)?;
-        let units: Option<Vec<Unit>> = words.iter().map(|word| Unit::named(word)).collect();
-        units?.iter().position(|named| *named == unit)
-    })
 }

@@ -16,11 +16,11 @@ use super::pair;
 use super::untaken::{Judgement, LOOKED_AT, Untaken};
 use super::{By, ColumnRead, Entry, ReadTable, Said, TableRow, hidden};
 use crate::grid::{Row, Sheet, Value};
-use crate::length::{Unit, Units};
+use crate::length::Unit;
 use crate::name::same_name;
 use crate::place::CellRef;
 use crate::query::{Query, Severity};
-use crate::schema::openings::OPENINGS;
+use crate::schema::openings::{HEIGHTS, OPENINGS, PAIRS, WIDTHS};
 use crate::schema::{Column, Kind, Merged, Table};
 
 /// A table found on a sheet: its headings, and where each of the schema's columns stands.
@@ -51,9 +51,12 @@ struct Place<'s> {
     blocks: Option<Blocks<'s>>,
 }
 
+/// Columns that give widths and heights.
+static SIZES: [&[&Column]; 3] = [&WIDTHS, &HEIGHTS, &PAIRS];
+
 /// A cell's entry under a heading.
-pub(super) fn entry(at: CellRef, value: &Value, known: Known, units: Units) -> Entry {
-    Entry { at, datum: read_value(value, known.column, known.unit, units).map_err(Box::new) }
+pub(super) fn entry(at: CellRef, value: &Value, known: Known, bare: Unit) -> Entry {
+    Entry { at, datum: read_value(value, known.column, known.unit, bare).map_err(Box::new) }
 }
 
 impl<'s> Found<'s> {
@@ -113,6 +116,12 @@ impl<'s> Found<'s> {
         self.sheet.at(self.row, self.headings.first().map_or(0, |heading| heading.column))
     }
 
+    /// Whether a cell is one of its headings, the units below them included.
+    pub fn heads(&self, at: CellRef) -> bool {
+        let rows = self.sheet.rows.get(self.band.headings.clone()).unwrap_or(&[]);
+        at.sheet == self.sheet.id && rows.iter().any(|row| row.row == at.row)
+    }
+
     /// The schema's columns that it has headings for, in the schema's order.
     pub fn columns(&self) -> impl Iterator<Item = &'static Column> + '_ {
         self.places.iter().map(|place| place.known.column)
@@ -140,10 +149,15 @@ impl<'s> Found<'s> {
         self.rows().any(|row| !row.cells.iter().any(says))
     }
 
-    /// Reads its rows; `units` are those of a length that names none.
-    pub fn read(&self, units: Units) -> ReadTable {
+    /// Reads its rows; a length that names no unit is in `bare`.
+    pub fn read(&self, bare: Unit) -> ReadTable {
+        self.read_passing_over(None, bare)
+    }
+
+    /// The same, where headings of widths and heights that name the unit passed over name none.
+    pub fn read_passing_over(&self, passed_over: Option<Unit>, bare: Unit) -> ReadTable {
         let rows = self.body().par_iter().filter(|row| self.owns(row));
-        let rows = rows.map(|row| self.read_row(row, units)).collect();
+        let rows = rows.map(|row| self.read_row(row, passed_over, bare)).collect();
         let carried = self.carried.iter();
         let carried = carried.map(|(text, column)| (text.clone(), self.sheet.at(self.row, *column)));
         let (columns, asked): (_, Vec<Option<Query>>) = self.columns_read().into_iter().unzip();
@@ -247,7 +261,7 @@ impl<'s> Found<'s> {
         !cells_in(row, self.band.claims).is_empty() && !self.band.repeated_in(self.sheet, row)
     }
 
-    fn read_row(&self, row: &'s Row, units: Units) -> TableRow {
+    fn read_row(&self, row: &'s Row, passed_over: Option<Unit>, bare: Unit) -> TableRow {
         let first = cells_in(row, self.band.claims).first().map_or(0, |cell| cell.0);
         let mut entries = Vec::with_capacity(self.places.len());
         for place in &self.places {
@@ -259,12 +273,16 @@ impl<'s> Found<'s> {
             let part = place.part.and_then(|(column, known)| Some((column, known, row.value(column)?)));
             if let Some((column, known, part)) = part {
                 let entry = match here {
-                    Some((at, value)) => entry(at, &feet_and_inches(place.known, value, part), known, units),
-                    None => entry(self.sheet.at(row.row, column), part, known, units),
+                    Some((at, value)) => entry(at, &feet_and_inches(place.known, value, part), known, bare),
+                    None => entry(self.sheet.at(row.row, column), part, known, bare),
                 };
                 entries.push((known.column.slot, entry));
             } else if let Some((at, value)) = here.or_else(above) {
-                entries.push((place.known.column.slot, entry(at, value, place.known, units)));
+                let is_size =
+                    || SIZES.iter().flat_map(|sizes| sizes.iter()).any(|size| *size == place.known.column);
+                let unit = place.known.unit.filter(|unit| Some(*unit) != passed_over || !is_size());
+                entries
+                    .push((place.known.column.slot, entry(at, value, Known { unit, ..place.known }, bare)));
             }
         }
         for place in self.places.iter().filter(|place| matches!(place.known.column.kind, Kind::Pair(_))) {

@@ -8,7 +8,7 @@ use super::names::{Known, Names};
 use super::queries::SheetQuery;
 use super::{Entry, ReadTable, TableRow};
 use crate::grid::{Sheet, Value};
-use crate::length::{Unit, Units};
+use crate::length::Unit;
 use crate::name::fold;
 use crate::place::CellRef;
 use crate::query::Query;
@@ -35,11 +35,11 @@ fn only_on<'s>(sheet: &'s Sheet, table: &'static Table) -> Option<Found<'s>> {
     Some(Found::under(band.alone(sheet), &lines, table))
 }
 
-/// Reads a sheet under the table's columns; `units` are those of a length that names none.
-pub fn read(sheet: &Sheet, table: &'static Table, units: Units) -> ReadTable {
+/// Reads a sheet under the table's columns; a length that names no unit is in `bare`.
+pub fn read(sheet: &Sheet, table: &'static Table, bare: Unit) -> ReadTable {
     match table.form {
         Form::Rows => match only_on(sheet, table) {
-            Some(found) => found.read(units),
+            Some(found) => found.read(bare),
             None => ReadTable { queries: no_headings(sheet, table), ..ReadTable::default() },
         },
         Form::ItemAndValue => {
@@ -48,7 +48,7 @@ pub fn read(sheet: &Sheet, table: &'static Table, units: Units) -> ReadTable {
             let at = items.first().map_or(sheet.at(0, 0), |item| item.at);
             let mut entries: Vec<(usize, Entry)> = items
                 .iter()
-                .map(|item| (item.known.column.slot, entry(item.at, item.value, item.known, units)))
+                .map(|item| (item.known.column.slot, entry(item.at, item.value, item.known, bare)))
                 .collect();
             entries.sort_by_key(|(slot, _)| *slot);
             let row = TableRow::of(at, entries);

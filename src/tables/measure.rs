@@ -7,9 +7,14 @@ use super::queries::{CellQuery, Expected};
 use super::{Pair, Unread};
 use crate::grid::Value;
 use crate::length::{
-    Length, PairOrder, Reading, Unit, Units, doubtful_readings, modules, readings, run_together, written_pair,
+    Length, PLAUSIBLE, PairOrder, Reading, Unit, Units, doubtful_readings, modules, pair_of_leaves, readings,
+    run_together, written_pair,
 };
 use crate::schema::{LEAST_SIZE, MOST_LENGTH};
+
+/// A height of fewer feet is hardly run together with a width where the digits make a size in
+/// another unit (common practice, no source).
+const LEAST_RUN_TOGETHER: Length = Length::inches(24);
 
 /// The unit of length that a cell's own text names.
 pub fn unit_in(value: &Value) -> Option<Unit> {
@@ -42,13 +47,15 @@ impl Cell<'_> {
         most: Length,
     ) -> Result<Length, Unread> {
         if readings.is_empty() {
-            return Err(self.doubtful(unit).unwrap_or_else(|| self.unreadable(Expected::Length)));
+            return Err(self
+                .doubtful(unit)
+                .unwrap_or_else(|| self.leaves_or_unreadable(unit, Expected::Length)));
         }
         if readings.iter().any(|reading| reading.value < Decimal::ZERO) {
             return Err(CellQuery::Negative { column: self.column }.unread(self.written()));
         }
         let length = |reading: &Reading| Length::of(reading.value, reading.unit.unwrap_or(unit));
-        let shown = |length: Length| length.show(self.units);
+        let shown = |length: Length| length.show(self.bare.shown_in());
         if readings.iter().any(|reading| is_foreign_to_inches(reading, unit)) {
             return Err(self.ambiguous(readings.iter().filter_map(length).map(shown)));
         }
@@ -56,13 +63,21 @@ impl Cell<'_> {
         if least > Length::ZERO && meant().any(|length| length == Length::ZERO) {
             return Err(CellQuery::Zero { column: self.column }.unread(self.written()));
         }
+        let is_size = least > Length::ZERO;
         let within = || meant().filter(|length| (least..=most).contains(length));
         let Some(first) = within().next() else {
             let [least, most] = [least, most].map(|bound| bound.show(Units::Millimeters));
-            let query = CellQuery::OutOfBounds { column: self.column, least, most };
+            let likely = likely_unit(readings, unit).filter(|_| is_size);
+            let query =
+                CellQuery::OutOfBounds { column: self.column, least, most, likely: likely.map(Unit::plural) };
             let written = self::shown(self.value);
-            let likely = run_together(&written).filter(|_| unit == Unit::Inch);
-            return Err(query.unread(self.written_for(likely.map(|pair| self.shown_pair(pair)))));
+            let in_feet = run_together(&written).filter(|_| unit == Unit::Inch);
+            let in_feet = in_feet.filter(|[_, height]| likely.is_none() || *height >= LEAST_RUN_TOGETHER);
+            let in_unit = likely.map(|unit| format!("{written} {unit}"));
+            let likely: Vec<String> =
+                in_unit.into_iter().chain(in_feet.map(|pair| self.shown_pair(pair))).collect();
+            let likely = (!likely.is_empty()).then(|| likely.join(" or "));
+            return Err(query.unread(self.written_for(likely)));
         };
         if within().any(|length| length != first) {
             return Err(self.ambiguous(within().map(shown)));
@@ -73,16 +88,16 @@ impl Cell<'_> {
     /// A width and a height, which is which told by the cell, else by its heading.
     pub(super) fn pair(self, heading_unit: Option<Unit>, order: Option<PairOrder>) -> Result<Pair, Unread> {
         let text = shown(self.value);
-        let unit = heading_unit.unwrap_or(self.units.unit());
+        let unit = heading_unit.unwrap_or(self.bare);
         // Under a heading in inches, 9x21 is in inches.
         let may_be_modules = heading_unit.is_none_or(|unit| unit == Unit::Millimeter || unit == Unit::Meter);
         let in_modules = || modules(&text, unit).filter(|_| may_be_modules);
-        let in_feet = || run_together(&text).filter(|_| self.units == Units::Inches);
+        let in_feet = || run_together(&text).filter(|_| self.bare == Unit::Inch);
         if let Some(likely) = in_feet().or_else(in_modules) {
             let query = CellQuery::Shorthand { column: self.column };
             return Err(query.unread(self.written_for(Some(self.shown_pair(likely)))));
         }
-        let written = written_pair(&text).ok_or_else(|| self.unreadable(Expected::Pair))?;
+        let written = written_pair(&text).ok_or_else(|| self.leaves_or_unreadable(unit, Expected::Pair))?;
         let length = |readings: &[Reading]| self.one_length(readings, unit, LEAST_SIZE, MOST_LENGTH);
         let [first, second] = &written.readings;
         let (first, second) = (length(first)?, length(second)?);
@@ -92,7 +107,7 @@ impl Cell<'_> {
             Some(PairOrder::WidthFirst) => Ok(Pair { width: first, height: second, with_third }),
             Some(PairOrder::HeightFirst) => Ok(Pair { width: second, height: first, with_third }),
             None => {
-                let [first, second] = [first, second].map(|length| length.show(self.units));
+                let [first, second] = [first, second].map(|length| length.show(self.bare.shown_in()));
                 let query = CellQuery::WidthOrHeight { column: self.column };
                 Err(query.unread(format!(
                     "{}: {first} wide and {second} high, or {second} wide and {first} high",
@@ -102,19 +117,41 @@ impl Cell<'_> {
         }
     }
 
+    /// What cannot be read, unless as a pair of leaves, which is then the likely reading.
+    fn leaves_or_unreadable(self, unit: Unit, expected: Expected) -> Unread {
+        let likely = pair_of_leaves(&shown(self.value), unit).map(|(width, height)| {
+            let shown = |length: Length| length.show(self.bare.shown_in());
+            let size =
+                height.map_or_else(|| shown(width), |height| format!("{} x {}", shown(width), shown(height)));
+            format!("a pair of leaves, {size} in all")
+        });
+        CellQuery::Unreadable { column: self.column, expected }.unread(self.written_for(likely))
+    }
+
     /// A text such as `~900`.
     fn doubtful(self, unit: Unit) -> Option<Unread> {
         let readings = doubtful_readings(&shown(self.value));
         let likely = readings.first()?;
         let length = Length::of(likely.value, likely.unit.unwrap_or(unit));
         let query = CellQuery::Doubtful { column: self.column };
-        Some(query.unread(self.written_for(length.map(|length| length.show(self.units)))))
+        Some(query.unread(self.written_for(length.map(|length| length.show(self.bare.shown_in())))))
     }
 
     fn shown_pair(self, pair: [Length; 2]) -> String {
-        let [width, height] = pair.map(|length| length.show(self.units));
+        let [width, height] = pair.map(|length| length.show(self.bare.shown_in()));
         format!("{width} x {height}")
     }
+}
+
+/// The unit in which a bare number would make a door or a window, where it is too long in the
+/// column's or too short.
+fn likely_unit(readings: &[Reading], unit: Unit) -> Option<Unit> {
+    let [Reading { value, unit: None, .. }] = readings else { return None };
+    let would_do = |unit: &Unit| Length::of(*value, *unit).is_some_and(|length| PLAUSIBLE.contains(&length));
+    let mut others = [Unit::Millimeter, Unit::Centimeter, Unit::Meter, Unit::Inch]
+        .into_iter()
+        .filter(|other| *other != unit);
+    others.find(would_do)
 }
 
 /// Whether a bare number is grouped as millimeters are, in a column of inches or feet: `2,692`

@@ -28,9 +28,9 @@ pub use cell::{as_written, read_value};
 pub use column_read::{By, ColumnRead};
 pub use datum::FromDatum;
 pub use found::Found;
-pub use measure::unit_in;
 pub use layout::{found_on, heading, read};
 pub use meanings::{Meaning, Meanings, Said};
+pub use measure::unit_in;
 pub(crate) use queries::QUERIES;
 pub use queries::UnreadCell;
 pub use suffix::heading_name;
@@ -80,8 +80,8 @@ pub struct TableRow {
     entries: Vec<(usize, Entry)>,
     /// Values of the carried columns as text, in their order; empty where blank.
     pub carried: Vec<Box<str>>,
-    /// What stood where an answer was put, by the column's slot.
-    answered: Vec<(usize, Option<Entry>)>,
+    /// What the survey itself says where something else stands now, by the column's slot.
+    own: Vec<(usize, Option<Entry>)>,
 }
 
 /// A cell that holds something.
@@ -189,7 +189,7 @@ impl TableRow {
 
     /// A row of cells in the order of their slots.
     fn of(at: CellRef, entries: Vec<(usize, Entry)>) -> TableRow {
-        TableRow { at, entries, carried: Vec::new(), answered: Vec::new() }
+        TableRow { at, entries, carried: Vec::new(), own: Vec::new() }
     }
 
     /// The cell under a column of the row's own table; `None` if it is blank.
@@ -200,22 +200,38 @@ impl TableRow {
 
     /// The cell of the survey itself under a column, whatever was answered.
     pub fn own_entry(&self, column: &Column) -> Option<&Entry> {
-        match self.answered.iter().find(|(slot, _)| *slot == column.slot) {
+        match self.own.iter().find(|(slot, _)| *slot == column.slot) {
             Some((_, own)) => own.as_ref(),
             None => self.entry(column),
         }
     }
 
+    /// Puts a cell in place of the one under a column of the row's own table.
+    pub fn put(&mut self, column: &Column, entry: Entry) {
+        self.replace(column, entry);
+    }
+
     /// Puts an answer in place of the cell under a column of the row's own table.
     pub fn answer(&mut self, column: &Column, entry: Entry) {
-        let own = match self.entries.binary_search_by_key(&column.slot, |entry| entry.0) {
+        let own = self.replace(column, entry);
+        self.own.push((column.slot, own));
+    }
+
+    /// Leaves a cell blank that says nothing; the survey has said it all the same.
+    pub fn leave_out(&mut self, column: &Column) {
+        if let Ok(place) = self.entries.binary_search_by_key(&column.slot, |entry| entry.0) {
+            self.own.push((column.slot, Some(self.entries.remove(place).1)));
+        }
+    }
+
+    fn replace(&mut self, column: &Column, entry: Entry) -> Option<Entry> {
+        match self.entries.binary_search_by_key(&column.slot, |entry| entry.0) {
             Ok(place) => Some(std::mem::replace(&mut self.entries[place].1, entry)),
             Err(place) => {
                 self.entries.insert(place, (column.slot, entry));
                 None
             }
-        };
-        self.answered.push((column.slot, own));
+        }
     }
 
     /// Every cell that holds something, with the slot of its column, in the table's order.

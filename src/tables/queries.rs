@@ -66,9 +66,9 @@ queries! {
             Stop, "unknown-word",
             "{column} must be one of {}", words.join(", ")
             => "{}", did_you_mean_or(*nearest, "enter one of these words; capitals do not matter");
-        OutOfBounds { column: &'static str, least: String, most: String }: Stop, "out-of-bounds",
-            "{column} must be from {least} to {most}"
-            => "check for a mistyped digit or the wrong unit";
+        OutOfBounds { column: &'static str, least: String, most: String, likely: Option<&'static str> }:
+            Stop, "out-of-bounds",
+            "{column} must be from {least} to {most}" => "{}", in_unit(*likely);
         Ambiguous { column: &'static str }: Stop, "ambiguous",
             "{column} can be read in more than one way"
             => "leave out the thousands separator and give the unit, as in 2692 mm or 105 1/2 in";
@@ -82,6 +82,13 @@ queries! {
             "{column} is only approximate" => "measure it, and enter only the length";
         Unreadable { column: &'static str, expected: Expected }: Stop, "unreadable",
             "{column} cannot be read as {expected}" => "{}", expected.hint();
+    }
+}
+
+fn in_unit(likely: Option<&str>) -> String {
+    match likely {
+        Some(unit) => format!("the number is probably in {unit}: enter it with its unit, or measure again"),
+        None => "check for a mistyped digit or the wrong unit".into(),
     }
 }
 

@@ -92,7 +92,8 @@ impl Likenesses {
         };
         let holds = || !name.words.is_empty() && name.words.iter().all(|word| stands_in(word, own));
         let is_part = || {
-            let tells = |word: &String| word.chars().count() >= TELLING && !DIMENSIONS.contains(&word.as_str());
+            let tells =
+                |word: &String| word.chars().count() >= TELLING && !DIMENSIONS.contains(&word.as_str());
             let tells = own.len() > 1 || own.iter().any(tells);
             tells && own.iter().all(|own| name.words.iter().any(|word| is_alike(word, own)))
         };

@@ -18,7 +18,7 @@ use super::resemble::Likenesses;
 use super::suffix::unit_at_end;
 use super::words::words;
 use crate::grid::Value;
-use crate::length::Units;
+use crate::length::Unit;
 use crate::schema::groups::is_anothers;
 use crate::schema::openings::{CATEGORY, KIND, OPENINGS, WIDTH};
 use crate::schema::{Column, Kind};
@@ -60,7 +60,8 @@ impl<'t> Untaken<'t> {
         }
         let own = words(heading);
         let resembled = if is_written { OF_OPENINGS.of_heading(heading) } else { Vec::new() };
-        let of_words = || OPENINGS.columns.iter().copied().filter(|column| self.is_over_words_of(column, cells));
+        let of_words =
+            || OPENINGS.columns.iter().copied().filter(|column| self.is_over_words_of(column, cells));
         let could_be = |(column, is_slip): &(&'static Column, bool)| *is_slip || could_hold(column, cells);
         let mut likely: Vec<&'static Column> =
             resembled.iter().filter(|known| could_be(known)).map(|(column, _)| *column).collect();
@@ -71,7 +72,11 @@ impl<'t> Untaken<'t> {
             let anothers = is_anothers(&own, column);
             match column.kind {
                 Kind::Text => self.has(column) || anothers,
-                _ => anothers && (self.has(column) || !(column.decides || are_mostly(cells, |cell| reads(column, cell)))),
+                _ => {
+                    anothers
+                        && (self.has(column)
+                            || !(column.decides || are_mostly(cells, |cell| reads(column, cell))))
+                }
             }
         };
         let doubted: Vec<&'static Column> =
@@ -103,7 +108,7 @@ impl<'t> Untaken<'t> {
     /// Whether all cells are among a missing column's words. `yes` and `no` are everybody's words.
     fn is_over_words_of(&self, column: &Column, cells: &[&Value]) -> bool {
         let Kind::Choice(words) = column.kind else { return false };
-        !words.contains(&"yes")
+        !words.own.contains(&"yes")
             && !self.has(column)
             && !cells.is_empty()
             && cells.iter().all(|cell| matches!(cell, Value::Text(_)) && reads(column, cell))
@@ -130,7 +135,8 @@ impl<'t> Untaken<'t> {
 fn is_of_another_dimension(words: &[String], column: &Column) -> bool {
     const DIMENSIONS: [&str; 5] = ["width", "height", "depth", "thickness", "length"];
     let names = |dimension: &str| column.names().any(|name| name.to_lowercase().contains(dimension));
-    let own: Vec<&str> = DIMENSIONS.into_iter().filter(|known| words.iter().any(|word| word == known)).collect();
+    let own: Vec<&str> =
+        DIMENSIONS.into_iter().filter(|known| words.iter().any(|word| word == known)).collect();
     DIMENSIONS.into_iter().any(names) && !own.is_empty() && !own.iter().any(|dimension| names(dimension))
 }
 
@@ -147,11 +153,11 @@ fn could_hold(column: &Column, cells: &[&Value]) -> bool {
 
 /// Whether a cell can be read as the column's; a length in whichever unit.
 fn reads(column: &Column, cell: &Value) -> bool {
-    let units: &[Units] = match column.holds_lengths() {
-        true => &[Units::Inches, Units::Millimeters],
-        false => &[Units::Millimeters],
+    let units: &[Unit] = match column.holds_lengths() {
+        true => &[Unit::Inch, Unit::Millimeter, Unit::Meter],
+        false => &[Unit::Millimeter],
     };
-    units.iter().any(|units| read_value(cell, column, None, *units).is_ok())
+    units.iter().any(|bare| read_value(cell, column, None, *bare).is_ok())
 }
 
 fn are_mostly(cells: &[&Value], is: impl Fn(&Value) -> bool) -> bool {

@@ -23,10 +23,10 @@ pub fn run(path: &Path) -> Outcome<Timing> {
     let grids = [grid::read(path, &mut sheets)?];
     part(CELLS);
     let layouts = survey::lay_out(&grids)?;
-    let units = survey::settle_units(&layouts, &sheets, None)?;
-    rules::build(&grids, units)?;
+    let bare = survey::settle_units(&layouts, &sheets, None)?;
+    rules::build(&grids, bare.unit)?;
     part("rules");
-    survey::read(&layouts, &sheets, units)?;
+    survey::read(&layouts, &sheets, bare)?;
     part("openings");
     Ok(Timing { parts, peak: memory::peak() })
 }

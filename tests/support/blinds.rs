@@ -10,14 +10,14 @@ use sillbook::blinds::{
     VALANCE_RETURN, Ware,
 };
 use sillbook::fitting::{Blind, Brackets, ControlSide, Fitted, Fixings, Sides};
-use sillbook::length::{Length, Units};
+use sillbook::length::{Length, Unit};
 use sillbook::place::{CellRef, SheetId, Sheets};
 use sillbook::rules::{self, Bar, Family, LouverRules, RuleUsed, Rules, SmallPart};
 use sillbook::sizing::{Hung, InRecess, Mount, OnWall, Operation, Release, Size, SizeWindow, Sizing};
 use sillbook::sourcing::{Sourced, Supply};
 use sillbook::survey::{
-    AsRead,
-    Control, Draw, EndsAt, Facts, Given, Identity, Kind, Measured, Opening, SizeSource, Substrate, Survey,
+    AsRead, Control, Draw, EndsAt, Facts, Given, Identity, Kind, Measured, Opening, SizeSource, Substrate,
+    Survey,
 };
 
 /// One row of the block, and the blind that it gets.
@@ -281,7 +281,7 @@ pub fn parts(
 
 /// The built-in rules in millimeters, with two colors, two fixings and one stock size.
 pub fn rules() -> Rules {
-    let mut rules = rules::build(&[], Units::Millimeters).unwrap().value;
+    let mut rules = rules::build(&[], Unit::Millimeter).unwrap().value;
     for product in &mut rules.products {
         product.colors = vec![text("white"), text("sand")];
     }

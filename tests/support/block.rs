@@ -1,6 +1,6 @@
 //! A small block: 2 units, 4 openings, one of them provisional and one held.
 
-use sillbook::length::Units;
+use sillbook::length::Unit;
 use sillbook::pipeline::{self, Input, Silent};
 use sillbook::report::Report;
 use sillbook::rules;
@@ -40,10 +40,10 @@ fn input(openings: &str) -> Input {
 
 fn input_of(survey: &str) -> Input {
     let surveys = surveys(&[("block.xlsx", survey)]);
-    let units = Units::Inches;
-    let rules = rules::build(&surveys.grids, units).expect("rules");
+    let bare = Unit::Inch;
+    let rules = rules::build(&surveys.grids, bare).expect("rules");
     let survey = survey::lay_out(&surveys.grids)
-        .and_then(|layouts| survey::read(&layouts, &surveys.sheets, units))
+        .and_then(|layouts| survey::read(&layouts, &surveys.sheets, bare))
         .expect("a survey");
     let mut queries = rules.queries;
     queries.extend(survey.queries);

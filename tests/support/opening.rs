@@ -20,9 +20,9 @@ pub fn check(Case(row, expected): Case) {
     let text = survey_text(row);
     let super::Surveys { grids, sheets } = super::surveys(&[("survey.xlsx", &text)]);
     let layouts = survey::lay_out(&grids).unwrap();
-    let units = survey::settle_units(&layouts, &sheets, None).unwrap();
-    let rules = rules::build(&grids, units).unwrap().value;
-    let survey = survey::read(&layouts, &sheets, units).unwrap().value;
+    let bare = survey::settle_units(&layouts, &sheets, None).unwrap();
+    let rules = rules::build(&grids, bare.unit).unwrap().value;
+    let survey = survey::read(&layouts, &sheets, bare).unwrap().value;
     let mut queries = Vec::new();
     let sizings = sizing::size_openings(&survey, &rules).into_value(&mut queries);
     let made = |sizing: &sizing::Sizing<'_>| Sourced {

@@ -2,8 +2,8 @@
 
 use super::cost::CURRENCY;
 use super::{
-    AnswerRow, AssumptionRow, ByPhaseRow, ColorRow, ColumnReadRow, CostRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow,
-    OpeningRow, PlanRow, QueryRow, TotalsRow, UnitRow,
+    AnswerRow, AssumptionRow, ByPhaseRow, ColorRow, ColumnReadRow, CostRow, HardwareRow, LabelRow, LineRow,
+    LooseRow, OffcutRow, OpeningRow, PlanRow, QueryRow, TotalsRow, UnitRow,
 };
 use crate::report::figure::{Rows, row};
 use crate::report::{Counts, Doubts, Report, Unit};

@@ -54,8 +54,8 @@ impl<'r> ColumnReadRow<'r> {
     fn in_unit(self) -> Option<(String, &'static str)> {
         self.read.taken.filter(|column| column.holds_lengths())?;
         let own = self.read.unit.map(|unit| (unit.to_string(), self.read.unit_from()));
-        let all = self.report.rules.project.units.unit().to_string();
-        Some(own.unwrap_or((all, "Project")))
+        let bare = self.report.survey.bare;
+        Some(own.unwrap_or_else(|| (bare.unit.to_string(), bare.from.words())))
     }
 }
 

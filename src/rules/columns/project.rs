@@ -13,15 +13,15 @@ choice! {
     /// Whose safety rules hold.
     Jurisdiction {
         /// United States.
-        UnitedStates = "US",
+        UnitedStates = "US" | "USA" | "United States",
         /// Canada.
-        Canada = "CA",
+        Canada = "CA" | "Canada",
         /// European Union.
-        EuropeanUnion = "EU",
+        EuropeanUnion = "EU" | "European Union",
         /// United Kingdom.
-        UnitedKingdom = "UK",
+        UnitedKingdom = "UK" | "GB" | "United Kingdom" | "Great Britain",
         /// Australia.
-        Australia = "AU",
+        Australia = "AU" | "Australia",
         /// None of these.
         Unregulated = "none",
     }
@@ -30,18 +30,18 @@ choice! {
     /// What the widths and heights of a survey are.
     SizesGiven {
         /// Of the openings.
-        Opening = "opening",
+        Opening = "opening" | "openings" | "opening size" | "opening sizes",
         /// Of finished blinds: nothing comes off.
-        Finished = "finished",
+        Finished = "finished" | "finished size" | "finished sizes" | "blind size" | "blind sizes",
     }
 }
 choice! {
     /// Whether floors were laid when the openings were measured.
     FloorsFinished {
         /// All of them.
-        Yes = "yes",
+        Yes = "yes" | "y" | "true",
         /// None: a blank surface is an unfinished one.
-        No = "no",
+        No = "no" | "n" | "false",
         /// Some: a blank surface counts as hard.
         Mixed = "mixed",
     }
@@ -83,7 +83,7 @@ sheet! { PROJECT, "Project", Form::ItemAndValue, "Settings for the whole survey.
         surveyed_by: String, "Surveyed by" [] Kind::Text, "none", "Who measured.", unknown;
         survey_date: Option<Date>, "Survey date" [] Kind::Date, "unknown", "Date the openings were measured.", unknown;
         revision: String, "Revision" [] Kind::Text, "1", "Printed on every sheet, so that an out-of-date page can be spotted.";
-        units, "Units" [] Kind::Choice(choices::UNITS), "taken from headings and cells; otherwise the run stops", "Unit of numbers written without one: in or mm.";
+        units, "Units" [] Kind::Choice(choices::UNITS), "taken from headings and cells; otherwise the run stops", "Unit of numbers written without one: in, mm, cm or m. Sizes of blinds are shown in in or mm.";
         currency, "Currency" [] Kind::Text, "USD", "Three-letter code (ISO 4217) of the currency of all prices, such as USD or GBP.";
         jurisdiction: Option<Jurisdiction>, "Jurisdiction" [] Kind::Choice(Jurisdiction::WORDS), "the strictest rules", "Which country's safety rules apply.", unknown;
         sizes_given: SizesGiven, "Sizes given are" [] Kind::Choice(SizesGiven::WORDS), "opening", "Whether widths and heights are of the openings or of finished blinds.";
@@ -107,7 +107,7 @@ sheet! { PROJECT, "Project", Form::ItemAndValue, "Settings for the whole survey.
         tax_on: TaxOn, "Tax on" [] Kind::Choice(TaxOn::WORDS), "all", "What tax is charged on: all, or materials only.";
     }
     and {
-        /// How sizes are written and shown.
+        /// How sizes are shown, whatever unit the survey is written in.
         units: Units = units;
         /// Currency of every price.
         currency: Currency = currency;

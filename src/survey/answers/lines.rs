@@ -5,14 +5,12 @@ use std::collections::HashMap;
 
 use crate::date::Date;
 use crate::grid::{Grid, Sheet, Value};
+use crate::length::Unit;
 use crate::name::{fold, folded};
 use crate::place::CellRef;
 use crate::query::Query;
 use crate::schema::Column;
-use crate::schema::answers::{
-    ANSWERS, AS_READ, BY, CODE, COLUMN, DETAILS, ON, OPENING, QUERY, VALUE,
-};
-use crate::length::Units;
+use crate::schema::answers::{ANSWERS, AS_READ, BY, CODE, COLUMN, DETAILS, ON, OPENING, QUERY, VALUE};
 use crate::tables::{self, Datum, Found, Meanings, TableRow};
 
 use super::{doubt, is_every_one, is_of_project};
@@ -54,12 +52,11 @@ impl Line<'_> {
 /// Whether a sheet answers queries: by its name, or by the headings of `Queries`.
 pub(in crate::survey) fn answers_on(sheet: &Sheet) -> bool {
     let says = |value: &Value, wanted: &[&Column]| match value {
-        Value::Text(text) => {
-            wanted.iter().any(|column| column.names().any(|name| fold(name) == fold(text)))
-        }
+        Value::Text(text) => wanted.iter().any(|column| column.names().any(|name| fold(name) == fold(text))),
         _ => false,
     };
-    let heads = |wanted: &[&Column], cells: &[(u16, Value)]| cells.iter().any(|(_, value)| says(value, wanted));
+    let heads =
+        |wanted: &[&Column], cells: &[(u16, Value)]| cells.iter().any(|(_, value)| says(value, wanted));
     tables::is_named(sheet, ANSWERS.sheet)
         || sheet.rows.iter().take(HEADING_ROWS).any(|row| {
             row.cells.len() > 3
@@ -95,7 +92,7 @@ fn lines_of<'g>(grid: &'g Grid, sheet: &'g Sheet, found: &Found<'g>) -> Vec<Line
     let (mut query, mut code) = (String::new(), String::new());
     let mut lines = Vec::new();
     // No column of answers holds a length: what they are read in makes no difference.
-    for row in &found.read(Units::Millimeters).rows {
+    for row in &found.read(Unit::Millimeter).rows {
         if let Some(asked) = words(row, &QUERY) {
             query = asked.text;
             code = String::new();

@@ -21,7 +21,7 @@ mod rows;
 use std::collections::{BTreeMap, HashMap};
 
 use crate::grid::{Grid, Value};
-use crate::length::{Unit, Units};
+use crate::length::Unit;
 use crate::name::{self, folded};
 use crate::place::{CellRef, SheetId};
 use crate::query::{Answer, OpeningIndex, Query, Taken, did_you_mean};
@@ -70,8 +70,8 @@ pub(super) struct Standing<'s> {
     pub openings: &'s [(RowKey, Identity)],
     /// What a row says in a column.
     pub own: &'s dyn Fn(RowKey, &Column) -> Own<'s>,
-    /// The units of a length that names none.
-    pub units: Units,
+    /// The unit of a length that names none.
+    pub bare: Unit,
 }
 
 /// What the answers make of each row.
@@ -91,7 +91,11 @@ struct Candidate {
 }
 
 /// Finds the row and the column of each answer, and what it says there.
-pub(super) fn settle<'s>(lines: &[Line<'_>], standing: &'s Standing<'s>, queries: &mut Vec<Query>) -> Applied {
+pub(super) fn settle<'s>(
+    lines: &[Line<'_>],
+    standing: &'s Standing<'s>,
+    queries: &mut Vec<Query>,
+) -> Applied {
     let mut settling = Settling {
         rows: Rows::new(standing.layouts, standing.openings),
         headings: Headings::default(),
@@ -173,9 +177,9 @@ impl Settling<'_, '_> {
             }
         };
         let own_unit = self.rows.heading_unit(row, column);
-        let units = self.standing.units;
+        let bare = self.standing.bare;
         let own = (self.standing.own)(row, column);
-        let entry = match tables::read_value(value, column, named_unit.or(own_unit), units) {
+        let entry = match tables::read_value(value, column, named_unit.or(own_unit), bare) {
             _ if accepting => None,
             Ok(datum) => Some(Entry { at, datum: Ok(datum) }),
             Err(unread) => {
@@ -184,15 +188,16 @@ impl Settling<'_, '_> {
                 return (Some(row), None);
             }
         };
-        let is_settled = |entry: &Entry| own.datum(column, own_unit, units) == entry.datum.as_ref().ok().cloned();
+        let is_settled =
+            |entry: &Entry| own.datum(column, own_unit, bare) == entry.datum.as_ref().ok().cloned();
         if entry.as_ref().is_some_and(is_settled) {
             answer.taken = Taken::Settled;
             let detail = format!("{}: {}", column.name, answer.answer);
             self.queries.push(doubt(AnswerQuery::Settled, at, detail));
             return (Some(row), None);
         }
-        if !as_read::is_same(&answer.as_read, &own, column, own_unit, units) {
-            let both = format!("{} then, {} now", answer.as_read, own.shown(column, own_unit, units));
+        if !as_read::is_same(&answer.as_read, &own, column, own_unit, bare) {
+            let both = format!("{} then, {} now", answer.as_read, own.shown(column, own_unit, bare));
             if accepting {
                 self.queries.push(doubt(AnswerQuery::AcceptedChanged, at, both));
                 return (Some(row), None);
@@ -209,7 +214,8 @@ impl Settling<'_, '_> {
 
 /// An answer as it was written, before it is known what becomes of it.
 fn answer_of(line: &Line<'_>, at: CellRef) -> Answer {
-    let text = |words: &Option<lines::Words>| words.as_ref().map_or_else(String::new, |words| words.text.clone());
+    let text =
+        |words: &Option<lines::Words>| words.as_ref().map_or_else(String::new, |words| words.text.clone());
     Answer {
         code: line.code.clone(),
         query: line.query.clone(),

@@ -197,7 +197,7 @@ fn lay_out(sheet: &mut Worksheet, form: &Form, look: &Look) -> Result<(), XlsxEr
 /// Wide enough for the heading on three lines, and for what is written below it.
 fn width(column: &Column, heading: &str) -> f64 {
     let longest = match column.kind {
-        Kind::Choice(words) => words.iter().map(|word| word.chars().count()).max().unwrap_or(0),
+        Kind::Choice(words) => words.own.iter().map(|word| word.chars().count()).max().unwrap_or(0),
         _ if column.slot == openings::NOTE.slot => 18,
         _ if column.slot == openings::ROOM.slot || column.slot == openings::OPENING.slot => 11,
         _ => 0,

@@ -117,9 +117,9 @@ pub(super) fn prompt(
 ) -> Result<(), XlsxError> {
     let rule = match column.kind {
         Kind::Choice(words) => DataValidation::new()
-            .allow_list_strings(words)?
+            .allow_list_strings(words.own)?
             .set_error_style(DataValidationErrorStyle::Warning)
-            .set_error_message(format!("One of: {}", words.join(", ")))?,
+            .set_error_message(format!("One of: {}", words.own.join(", ")))?,
         // The list offers the word; a length is typed.
         Kind::LengthOr { word, .. } => {
             DataValidation::new().allow_list_strings(&[word])?.show_error_message(false)
