@@ -13,7 +13,8 @@ fn sized(bare: Unit, text: &str) -> (String, Vec<String>) {
         .expect("the survey holds openings");
     let [opening] = <[Opening; 1]>::try_from(checked.value.openings).expect("one opening");
     let size = opening.facts.map_or("held".to_owned(), |facts| {
-        let [width, height] = [&facts.width, &facts.height].map(|size| size.least().value.show(bare.shown_in()));
+        let [width, height] =
+            [&facts.width, &facts.height].map(|size| size.least().value.show(bare.shown_in()));
         format!("{width} x {height}")
     });
     let mut lines = told(&checked.queries, &run.sheets);

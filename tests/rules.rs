@@ -1051,7 +1051,8 @@ fn the_example_row_is_read_only_under_an_id_of_its_own() {
         blank(units).expect("it is laid out").save(&path).expect("it is saved");
         let mut sheets = Sheets::default();
         let mut grid = grid::read(&path, &mut sheets).expect("it reads");
-        let read = |grid: &Grid| survey::read(&survey::lay_out(std::slice::from_ref(grid))?, &sheets, units.unit());
+        let read =
+            |grid: &Grid| survey::read(&survey::lay_out(std::slice::from_ref(grid))?, &sheets, units.unit());
         assert!(read(&grid).is_err(), "a blank survey has no opening");
 
         let openings = grid.sheets.iter_mut().find(|sheet| sheet.name == "Openings").expect("it is there");

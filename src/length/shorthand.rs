@@ -22,9 +22,8 @@ const MODULE: Length = Length::from_mm(100);
 pub fn run_together(text: &str) -> Option<[Length; 2]> {
     let text = squeezed(text);
     let sizes = match text.split_once('x') {
-        Some((width, height)) => [width, height].map(|size| {
-            feet_and_inches(size.split_once('/').or_else(|| size.split_once('-'))?)
-        }),
+        Some((width, height)) => [width, height]
+            .map(|size| feet_and_inches(size.split_once('/').or_else(|| size.split_once('-'))?)),
         None if text.len() == 4 && text.is_ascii() => {
             [&text[..2], &text[2..]].map(|size| feet_and_inches(size.split_at(1)))
         }
@@ -63,9 +62,11 @@ pub fn pair_of_leaves(text: &str, unit: Unit) -> Option<(Length, Option<Length>)
         Some((leaf, "")) => (leaf, None),
         Some((leaf, rest)) => (leaf, Some(rest.strip_prefix('x')?)),
         None => {
-            let rest = ["(2)", "pr.", "pr", "pairof", "pair"].iter().find_map(|pair| text.strip_prefix(pair))?;
+            let rest =
+                ["(2)", "pr.", "pr", "pairof", "pair"].iter().find_map(|pair| text.strip_prefix(pair))?;
             if let Some([width, height]) = run_together(rest) {
-                return both_plausible([Some(width * 2), Some(height)]).map(|[width, height]| (width, Some(height)));
+                return both_plausible([Some(width * 2), Some(height)])
+                    .map(|[width, height]| (width, Some(height)));
             }
             rest.split_once('x').map_or((rest, None), |(leaf, height)| (leaf, Some(height)))
         }
@@ -79,7 +80,11 @@ pub fn pair_of_leaves(text: &str, unit: Unit) -> Option<(Length, Option<Length>)
         Some(height) => Some(length(height)?),
         None => None,
     };
-    [Some(width), height].into_iter().flatten().all(|size| PLAUSIBLE.contains(&size)).then_some((width, height))
+    [Some(width), height]
+        .into_iter()
+        .flatten()
+        .all(|size| PLAUSIBLE.contains(&size))
+        .then_some((width, height))
 }
 
 /// `3` and `0` of `3-0`.

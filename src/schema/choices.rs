@@ -30,7 +30,8 @@ impl Words {
     pub fn meant(&self, text: &str) -> Option<&'static str> {
         let letters = fold(text);
         let says = |word: &&str| is_spelled(word, &letters);
-        let others = |place: usize| self.others.get(place).is_some_and(|others| others.iter().any(|word| says(word)));
+        let others =
+            |place: usize| self.others.get(place).is_some_and(|others| others.iter().any(|word| says(word)));
         let mut own = self.own.iter().enumerate();
         own.find(|(place, word)| says(word) || others(*place)).map(|(_, word)| *word)
     }
@@ -82,12 +83,7 @@ impl Choice for bool {
 
 /// The words of the item that says what a bare number is in; each is read in any of its spellings.
 pub const UNITS: &Words = &Words {
-    own: &[
-        Unit::Inch.symbol(),
-        Unit::Millimeter.symbol(),
-        Unit::Centimeter.symbol(),
-        Unit::Meter.symbol(),
-    ],
+    own: &[Unit::Inch.symbol(), Unit::Millimeter.symbol(), Unit::Centimeter.symbol(), Unit::Meter.symbol()],
     others: &[],
 };
 

@@ -22,10 +22,10 @@ use crate::rules::columns::project::PROJECT;
 use crate::schema::cobie::facility::{FACILITY, LINEAR_UNITS};
 use crate::tables::{self, Entry, Fault, TableRow, Unread};
 
-use super::{BareUnit, Layout};
 use super::joined::{HEIGHTS, Joined, WIDTHS};
 use super::queries::SurveyQuery;
 use super::table::SizeUnits;
+use super::{BareUnit, Layout};
 
 /// Fewer openings than this say nothing of their unit (common practice, no source).
 const LEAST_OPENINGS: usize = 3;
@@ -33,12 +33,10 @@ const LEAST_OPENINGS: usize = 3;
 /// source).
 const ONE_OF: usize = 10;
 /// Sizes that would do (common practice, no source).
-const WOULD_DO: RangeInclusive<Length> =
-    RangeInclusive::new(Length::from_mm(200), Length::from_mm(6_000));
+const WOULD_DO: RangeInclusive<Length> = RangeInclusive::new(Length::from_mm(200), Length::from_mm(6_000));
 /// Where the middle one of all sizes lies, in the unit that they are in: it tells centimeters from
 /// inches (common practice, no source).
-const MEDIAN: RangeInclusive<Length> =
-    RangeInclusive::new(Length::from_mm(600), Length::from_mm(3_000));
+const MEDIAN: RangeInclusive<Length> = RangeInclusive::new(Length::from_mm(600), Length::from_mm(3_000));
 
 /// Sizes that are hardly in the unit given.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -129,10 +129,8 @@ fn answer(
     }
     let mut texts = Texts::default();
     // What is odd about the rows is raised when they are read with their answers.
-    let rows: Vec<Row<'_>> = files
-        .iter()
-        .flat_map(|file| file.rows(bare, &mut Vec::new()).unwrap_or_default().openings)
-        .collect();
+    let rows: Vec<Row<'_>> =
+        files.iter().flat_map(|file| file.rows(bare, &mut Vec::new()).unwrap_or_default().openings).collect();
     let keys: Vec<_> = rows.iter().map(Row::key).collect();
     let places: Vec<_> = rows.iter().map(Row::at).collect();
     let who = rows.iter().map(|row| row.identity(carried, &mut texts)).collect();

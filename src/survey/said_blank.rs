@@ -46,10 +46,13 @@ pub(super) fn take_out(table: &mut ReadTable) {
             .collect();
         for (said, column, at, word) in said {
             row.leave_out(column);
-            met.entry((said, column.slot)).or_insert_with(|| Met { word, column, first: at, count: 0 }).count += 1;
+            met.entry((said, column.slot))
+                .or_insert_with(|| Met { word, column, first: at, count: 0 })
+                .count += 1;
         }
     }
-    let nothing: Vec<&Met> = met.iter().filter(|((said, _), _)| *said == Said::Nothing).map(|(_, met)| met).collect();
+    let nothing: Vec<&Met> =
+        met.iter().filter(|((said, _), _)| *said == Said::Nothing).map(|(_, met)| met).collect();
     if let Some(first) = nothing.iter().map(|met| met.first).min() {
         let columns: Vec<String> = nothing.iter().map(|met| met.to_string()).collect();
         table.queries.push(Query::new(&SurveyQuery::SaidBlank, Some(first)).with_detail(columns.join("; ")));
@@ -92,12 +95,13 @@ fn word_of(entry: &Entry) -> Option<&str> {
 fn said(word: &str, column: &Column) -> Option<Said> {
     /// Longer texts are no such word.
     const LONGEST: usize = 16;
-    if word.is_empty() || word.len() > LONGEST || holds_size(column.kind) {
+    if word.is_empty() || word.len() > LONGEST || column.slot == NOTE.slot || holds_size(column.kind) {
         return None;
     }
     let word = word.trim().to_lowercase();
-    let of_opens = column.slot == OPENS.slot && matches!(&*word, "none" | "nil" | "fixed" | "fixed light" | "does not open");
-    let may_be_unknown = column.slot != TYPE.slot && column.slot != NOTE.slot;
+    let of_opens = column.slot == OPENS.slot
+        && matches!(&*word, "none" | "nil" | "fixed" | "fixed light" | "does not open");
+    let may_be_unknown = column.slot != TYPE.slot;
     match word.as_str() {
         _ if of_opens => Some(Said::Nothing),
         "n/a" | "n.a." => Some(Said::Nothing),

@@ -2,8 +2,8 @@
 
 use std::sync::Arc;
 
-use crate::schema::Column;
 use crate::length::Unit;
+use crate::schema::Column;
 use crate::schema::openings::{CATEGORY, PAIRS};
 use crate::tables::{Datum, ReadTable, TableRow};
 

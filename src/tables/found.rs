@@ -202,9 +202,11 @@ impl<'s> Found<'s> {
                 };
                 entries.push((known.column.slot, entry));
             } else if let Some((at, value)) = here.or_else(above) {
-                let is_size = || SIZES.iter().flat_map(|sizes| sizes.iter()).any(|size| *size == place.known.column);
+                let is_size =
+                    || SIZES.iter().flat_map(|sizes| sizes.iter()).any(|size| *size == place.known.column);
                 let unit = place.known.unit.filter(|unit| Some(*unit) != passed_over || !is_size());
-                entries.push((place.known.column.slot, entry(at, value, Known { unit, ..place.known }, bare)));
+                entries
+                    .push((place.known.column.slot, entry(at, value, Known { unit, ..place.known }, bare)));
             }
         }
         for place in self.places.iter().filter(|place| matches!(place.known.column.kind, Kind::Pair(_))) {
