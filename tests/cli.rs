@@ -412,7 +412,7 @@ fn a_wrong_command_line_is_refused() {
         "compare a.xlsx b.xlsx",
         "run quay.xlsx --threads 0",
         "run quay.xlsx --threads 1000",
-        "run quay.xlsx --units cm",
+        "run quay.xlsx --units ft",
         "run quay.xlsx -o out.xls",
         "explain quay.xlsx",
     ] {
@@ -498,7 +498,7 @@ fn a_wrong_value_is_said_with_what_would_be_right() {
     for (arguments, error) in [
         ("run q.xlsx -o out.xls", "'out.xls' for '--output <OUT.xlsx>': the file name must end in .xlsx"),
         ("run q.xlsx --threads 0", "'0' for '--threads <N>': it must be a number from 1 to 256"),
-        ("run q.xlsx --units cm", "'cm' for '--units <in|mm>' [possible values: in, mm]"),
+        ("run q.xlsx --units ft", "'ft' for '--units <in|mm|cm|m>' [possible values: in, mm, cm, m]"),
     ] {
         assert_eq!(ends(&folder, arguments, 2, ""), format!("error: invalid value {error}\n"));
     }

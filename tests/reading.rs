@@ -171,7 +171,7 @@ fn an_unread_cell_says_what_was_written_and_what_it_could_mean() {
     let width = unread(&number("5"), &openings::WIDTH, Unit::Millimeter);
     assert_eq!(
         (width.message.as_str(), width.written.as_str()),
-        ("Width must be from 10 mm to 30000 mm", "\"5\"")
+        ("Width must be from 10 mm to 30000 mm", "\"5\": probably 5 m")
     );
     let kind = unread(&text("windwo"), &openings::KIND, Unit::Millimeter);
     assert_eq!(kind.message, "Kind must be one of patio door, door, window");
@@ -411,4 +411,140 @@ fn a_sheet_is_found_by_its_name_or_known_by_its_headings() {
     assert_eq!(found("Stock sizes"), Some("STOCK  sizes"));
     assert_eq!(found("openings"), Some("Openings "));
     assert_eq!(found("Bars"), None);
+}
+
+/// A word that people use elsewhere is the column's own; one that could mean two things there is none.
+#[test]
+fn words_of_the_trade_are_read_in_the_columns_where_they_have_one_meaning() {
+    let cases: &[(&Column, &[(&str, &str)], &[&str])] = &[
+        (
+            &openings::KIND,
+            &[
+                ("Sliding door", "patio door"),
+                ("French door", "door"),
+                ("hinged door", "door"),
+                ("casement", "window"),
+                ("Double-hung", "window"),
+                ("Tilt and Turn", "window"),
+                ("louvre window", "window"),
+            ],
+            &["slider", "hinged"],
+        ),
+        (
+            &openings::OPENS,
+            &[
+                ("sliding", "slide"),
+                ("slider", "slide"),
+                ("Sliding door", "slide"),
+                ("inward", "in"),
+                ("outswing", "out"),
+                ("awning", "out"),
+                ("hopper", "tilt"),
+                ("tilt & turn", "tilt"),
+                ("single hung", "up"),
+                ("sash", "up"),
+            ],
+            &["casement", "hinged", "French door"],
+        ),
+        (
+            &openings::OPENING_LEAF,
+            &[
+                ("L", "left"),
+                ("RH", "right"),
+                ("left hand", "left"),
+                ("both leaves", "both"),
+                ("fixed", "none"),
+            ],
+            &["center"],
+        ),
+        (
+            &openings::DRAW,
+            &[
+                ("LH", "left"),
+                ("R", "right"),
+                ("split draw", "split"),
+                ("Both sides", "split"),
+                ("centre open", "split"),
+                ("bi-part", "split"),
+            ],
+            &["center", "centre", "stack"],
+        ),
+        (
+            &openings::MOUNT,
+            &[
+                ("recess", "inside"),
+                ("inside recess", "inside"),
+                ("reveal fix", "inside"),
+                ("face fix", "outside"),
+                ("wall mount", "outside"),
+            ],
+            &["ceiling fix", "top fix"],
+        ),
+        (
+            &openings::SUBSTRATE,
+            &[
+                ("Timber", "wood"),
+                ("lumber", "wood"),
+                ("studs", "stud wall"),
+                ("sheetrock", "drywall"),
+                ("gypsum board", "drywall"),
+                ("plasterboard", "drywall"),
+                ("brick", "masonry"),
+                ("block", "masonry"),
+                ("stone", "masonry"),
+                ("metal stud", "steel"),
+                ("steel studs", "steel"),
+            ],
+            &["tile", "plaster"],
+        ),
+        (
+            &openings::FLOOR_SURFACE,
+            &[
+                ("tiled", "hard"),
+                ("timber", "hard"),
+                ("hardwood", "hard"),
+                ("laminate", "hard"),
+                ("vinyl", "hard"),
+                ("concrete", "hard"),
+                ("stone", "hard"),
+                ("carpeted", "carpet"),
+                ("screed", "unfinished"),
+                ("bare slab", "unfinished"),
+                ("sub-floor", "unfinished"),
+            ],
+            &["rug"],
+        ),
+        (
+            &openings::LEFT_ENDS_AT,
+            &[("cabinet", "cupboard"), ("side wall", "wall"), ("none", "free")],
+            &["column"],
+        ),
+        (&openings::CONTROL, &[("motorised", "motor"), ("pull cord", "cord")], &["chain"]),
+        (&openings::MEASURED, &[("rough opening", "rough"), ("laser", "tape"), ("DWG", "drawing")], &["yes"]),
+        (&openings::DEPTH_TO, &[("glazing", "glass"), ("lever", "handle")], &["sash"]),
+        (&openings::ESCAPE, &[("Y", "yes"), ("false", "no")], &["maybe"]),
+    ];
+    for (column, words, others) in cases {
+        let read = |text: &str| tables::read_value(&Value::Text(text.into()), column, None, Unit::Inch);
+        for (written, meant) in *words {
+            assert_eq!(read(written), Ok(Datum::Choice(meant)), "{written} under {}", column.name);
+        }
+        for written in *others {
+            assert!(read(written).is_err(), "{written} under {}", column.name);
+        }
+    }
+}
+
+/// No word of a column is read as two of its words.
+#[test]
+fn each_word_of_a_column_has_one_meaning_there() {
+    for column in openings::OPENINGS.columns {
+        let Kind::Choice(words) = column.kind else { continue };
+        let all = words.own.iter().zip(words.others).flat_map(|(own, others)| {
+            std::iter::once(*own).chain(others.iter().copied()).map(move |word| (word, *own))
+        });
+        for (word, own) in all {
+            assert_eq!(words.meant(word), Some(own), "{word} under {}", column.name);
+        }
+    }
 }

@@ -12,7 +12,7 @@
 //! or a window. A component whose type is missing is left out with a check. Columns that openings
 //! have no use for are not carried through.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::Decimal;
 
@@ -73,20 +73,17 @@ impl<'g> Cobie<'g> {
         let (mut rows, mut queries) = (Vec::new(), Vec::new());
         let mut others: Vec<CellRef> = Vec::new();
         for line in lines(&self.components) {
-            let own = line.category(&[&component::EXT_OBJECT]);
-            let of_type = line.text(&component::TYPE_NAME).map(|name| of_types.get(&folded(name)));
-            let category = match (own, of_type) {
-                (None, Some(None)) => {
+            let category_at = match line.is(&of_types) {
+                Component::Lost => {
                     let at = line.cell(&component::TYPE_NAME);
                     queries.push(Query::new(&SurveyQuery::LostComponent, at));
                     continue;
                 }
-                (None, Some(Some(of_type))) => *of_type,
-                (own, _) => own,
-            };
-            let Some((Category::Door | Category::Window, category_at)) = category else {
-                others.push(line.0.at);
-                continue;
+                Component::Other => {
+                    others.push(line.0.at);
+                    continue;
+                }
+                Component::Opening(category_at) => category_at,
             };
             let floor = line.text(&component::SPACE).and_then(|space| floors.get(&folded(space)));
             let cells = [
@@ -117,11 +114,17 @@ impl<'g> Cobie<'g> {
     /// unit where sizes are not in that.
     pub fn types(&self, bare: Unit, passed_over: Option<Unit>) -> Rows<'g> {
         let unit = self.unit.map(|(_, unit)| unit).filter(|unit| Some(*unit) != passed_over);
+        let of_types = self.categories();
+        let openings =
+            lines(&self.components).filter(|line| matches!(line.is(&of_types), Component::Opening(_)));
+        let wanted: BTreeSet<String> =
+            openings.filter_map(|line| line.text(&component::TYPE_NAME).map(folded)).collect();
         let mut queries = Vec::new();
         let row = |line: Line| {
             let cells = [(&types::NAME, &TYPE), (&NOMINAL_WIDTH, &WIDTH), (&NOMINAL_HEIGHT, &HEIGHT)];
             let mut row = self.row(line.0.at, cells.map(|(from, to)| (line.cell(from), to)), unit, bare);
-            if let Some((column, at, size)) = line.size_in_words(unit) {
+            let of_openings = line.text(&types::NAME).is_some_and(|name| wanted.contains(&folded(name)));
+            if let Some((column, at, size)) = line.size_in_words(unit).filter(|_| of_openings) {
                 for (column, length) in [&WIDTH, &HEIGHT].into_iter().zip(size) {
                     row.put(column, Entry { at, datum: Ok(Datum::Length(length)) });
                 }
@@ -137,8 +140,8 @@ impl<'g> Cobie<'g> {
         listed
     }
 
-    /// What each type is, with the cell that says so; `None` for a type that does not say.
-    fn categories(&self) -> BTreeMap<String, Option<(Category, CellRef)>> {
+    /// What each type is.
+    fn categories(&self) -> TypeCategories {
         let category = |line: Line| {
             let name = folded(line.text(&types::NAME)?);
             Some((name, line.category(&[&types::CATEGORY, &types::EXT_OBJECT])))
@@ -174,6 +177,19 @@ impl<'g> Cobie<'g> {
     }
 }
 
+/// What each type is, with the cell that says so; `None` for a type that does not say.
+type TypeCategories = BTreeMap<String, Option<(Category, CellRef)>>;
+
+/// What a component is.
+enum Component {
+    /// A door or a window, with the cell that says so.
+    Opening(CellRef),
+    /// Another thing.
+    Other,
+    /// Of a type that is not listed.
+    Lost,
+}
+
 /// One row of a sheet of the handover.
 struct Line(TableRow);
 
@@ -199,14 +215,27 @@ impl Line {
         }
     }
 
+    /// What the component is, by itself or by its type.
+    fn is(&self, of_types: &TypeCategories) -> Component {
+        let own = self.category(&[&component::EXT_OBJECT]);
+        let of_type = self.text(&component::TYPE_NAME).map(|name| of_types.get(&folded(name)));
+        let category = match (own, of_type) {
+            (None, Some(None)) => return Component::Lost,
+            (None, Some(Some(of_type))) => *of_type,
+            (own, _) => own,
+        };
+        match category {
+            Some((Category::Door | Category::Window, at)) => Component::Opening(at),
+            _ => Component::Other,
+        }
+    }
+
     /// The size that a type's words give where its nominal ones do not: the column, the cell and the
     /// one way in which it can be read, the width first.
     fn size_in_words(&self, unit: Option<Unit>) -> Option<(&'static Column, CellRef, [Length; 2])> {
         let is_zero = |text: &str| text.parse().is_ok_and(|number: Decimal| number.is_zero());
         let is_missing = |column: &&'static Column| self.text(column).is_none_or(is_zero);
-        let of_another =
-            matches!(self.category(&[&types::CATEGORY, &types::EXT_OBJECT]), Some((Category::Other, _)));
-        if of_another || ![&NOMINAL_WIDTH, &NOMINAL_HEIGHT].iter().all(is_missing) {
+        if ![&NOMINAL_WIDTH, &NOMINAL_HEIGHT].iter().all(is_missing) {
             return None;
         }
         let (column, text) = [&types::SIZE, &types::DESCRIPTION].into_iter().find_map(|column| {

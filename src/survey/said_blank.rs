@@ -95,13 +95,13 @@ fn word_of(entry: &Entry) -> Option<&str> {
 fn said(word: &str, column: &Column) -> Option<Said> {
     /// Longer texts are no such word.
     const LONGEST: usize = 16;
-    if word.is_empty() || word.len() > LONGEST || holds_size(column.kind) {
+    if word.is_empty() || word.len() > LONGEST || column.slot == NOTE.slot || holds_size(column.kind) {
         return None;
     }
     let word = word.trim().to_lowercase();
     let of_opens = column.slot == OPENS.slot
         && matches!(&*word, "none" | "nil" | "fixed" | "fixed light" | "does not open");
-    let may_be_unknown = column.slot != TYPE.slot && column.slot != NOTE.slot;
+    let may_be_unknown = column.slot != TYPE.slot;
     match word.as_str() {
         _ if of_opens => Some(Said::Nothing),
         "n/a" | "n.a." => Some(Said::Nothing),

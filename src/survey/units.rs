@@ -20,7 +20,7 @@ use super::{Files, Layout};
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum UnitsError {
     /// Nothing names a unit.
-    #[error("{survey} does not say whether its sizes are in inches or millimeters, or in cm or m")]
+    #[error("{survey} does not say whether its sizes are in inches or millimeters")]
     Unnamed {
         /// The file.
         survey: String,

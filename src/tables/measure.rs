@@ -12,9 +12,11 @@ use crate::length::{
 };
 use crate::schema::{LEAST_SIZE, MOST_LENGTH};
 
-/// A height of fewer feet is hardly run together with a width where the digits make a size in
-/// another unit (common practice, no source).
+/// Where the digits of a width and a height run together also make a size in another unit, a lower
+/// height than this is hardly meant (common practice, no source).
 const LEAST_RUN_TOGETHER: Length = Length::inches(24);
+/// A height from here on is that of a door, and meant (common practice, no source).
+const DOOR_RUN_TOGETHER: Length = Length::inches(78);
 
 /// The unit of length that a cell's own text names.
 pub fn unit_in(value: &Value) -> Option<Unit> {
@@ -60,29 +62,37 @@ impl Cell<'_> {
             return Err(self.ambiguous(readings.iter().filter_map(length).map(shown)));
         }
         let meant = || readings.iter().filter(|reading| may_be_meant(reading, unit)).filter_map(length);
-        if least > Length::ZERO && meant().any(|length| length == Length::ZERO) {
+        let is_size = least > Length::ZERO;
+        if is_size && meant().any(|length| length == Length::ZERO) {
             return Err(CellQuery::Zero { column: self.column }.unread(self.written()));
         }
-        let is_size = least > Length::ZERO;
         let within = || meant().filter(|length| (least..=most).contains(length));
         let Some(first) = within().next() else {
             let [least, most] = [least, most].map(|bound| bound.show(Units::Millimeters));
-            let likely = likely_unit(readings, unit).filter(|_| is_size);
-            let query =
-                CellQuery::OutOfBounds { column: self.column, least, most, likely: likely.map(Unit::plural) };
-            let written = self::shown(self.value);
-            let in_feet = run_together(&written).filter(|_| unit == Unit::Inch);
-            let in_feet = in_feet.filter(|[_, height]| likely.is_none() || *height >= LEAST_RUN_TOGETHER);
-            let in_unit = likely.map(|unit| format!("{written} {unit}"));
-            let likely: Vec<String> =
-                in_unit.into_iter().chain(in_feet.map(|pair| self.shown_pair(pair))).collect();
-            let likely = (!likely.is_empty()).then(|| likely.join(" or "));
-            return Err(query.unread(self.written_for(likely)));
+            let column = self.column;
+            let (likely, in_words) = if is_size { self.likely(readings, unit) } else { (None, None) };
+            let query = CellQuery::OutOfBounds { column, least, most, likely: likely.map(Unit::plural) };
+            return Err(query.unread(self.written_for(in_words)));
         };
         if within().any(|length| length != first) {
             return Err(self.ambiguous(within().map(shown)));
         }
         Ok(first)
+    }
+
+    /// What a size out of bounds likely is: a number in another unit, or the feet and inches of a
+    /// width and a height run together, and the unit where it is nothing else.
+    fn likely(self, readings: &[Reading], unit: Unit) -> (Option<Unit>, Option<String>) {
+        let written = shown(self.value);
+        let in_feet = run_together(&written).filter(|_| unit == Unit::Inch);
+        let is_door = |[_, height]: &[Length; 2]| *height >= DOOR_RUN_TOGETHER;
+        let other = likely_unit(readings, unit).filter(|_| !in_feet.as_ref().is_some_and(is_door));
+        let in_feet = in_feet.filter(|[_, height]| other.is_none() || *height >= LEAST_RUN_TOGETHER);
+        let in_other = other.map(|unit| format!("{written} {unit}"));
+        match (in_other, in_feet.map(|pair| self.shown_pair(pair))) {
+            (Some(in_other), Some(in_feet)) => (None, Some(format!("{in_other} or {in_feet}"))),
+            (in_other, in_feet) => (other, in_other.or(in_feet)),
+        }
     }
 
     /// A width and a height, which is which told by the cell, else by its heading.
