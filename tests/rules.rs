@@ -962,7 +962,7 @@ fn what_one_survey_leaves_out_of_its_rule_sheets_stops_the_run() {
         let mut names = Sheets::default();
         let named = surveys.iter().zip(["a.xlsx", "b.xlsx", "c.xlsx"]);
         let grids: Vec<Grid> = named.map(|(written, survey)| grid(&mut names, survey, written)).collect();
-        let raised = outcome(&names, rules::build(&grids, Units::Inches)).1;
+        let raised = outcome(&names, rules::build(&grids, Unit::Inch)).1;
         let place_and_detail = |query: &String| {
             let place = query.split_once(": ").map_or("", |(place, _)| place);
             let detail = query.rsplit_once("] ").map_or("", |(_, detail)| detail);
