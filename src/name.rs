@@ -75,11 +75,10 @@ pub(crate) fn nearest_folded<'n, L: AsRef<[char]>>(
     names: impl IntoIterator<Item = (L, &'n str)>,
 ) -> Option<&'n str> {
     let written: Vec<char> = fold(written).chars().collect();
-    let slips_allowed = match written.len() {
-        0..=3 => return None,
-        4..=7 => 1,
-        _ => 2,
-    };
+    let slips_allowed = slips_allowed(written.len());
+    if slips_allowed == 0 {
+        return None;
+    }
     names
         .into_iter()
         .filter(|(letters, _)| letters.as_ref().len().abs_diff(written.len()) <= slips_allowed)
@@ -87,6 +86,22 @@ pub(crate) fn nearest_folded<'n, L: AsRef<[char]>>(
         .filter(|(slips, _)| *slips <= slips_allowed)
         .min_by_key(|(slips, _)| *slips)
         .map(|(_, name)| name)
+}
+
+/// Whether a slip or two turn one text into the other: as many as [`nearest`] forgives. Both are
+/// given by their folded letters.
+pub(crate) fn is_a_slip(written: &[char], name: &[char]) -> bool {
+    let allowed = slips_allowed(written.len());
+    written.len().abs_diff(name.len()) <= allowed && allowed > 0 && slips(written, name) <= allowed
+}
+
+/// Slips that a text of so many letters may have.
+const fn slips_allowed(letters: usize) -> usize {
+    match letters {
+        0..=3 => 0,
+        4..=7 => 1,
+        _ => 2,
+    }
 }
 
 /// How many letters must be added, left out, changed or swapped with their neighbor.

@@ -16,12 +16,15 @@ use sillbook::pipeline::{Progress, Stage};
 use sillbook::place::Sheets;
 use sillbook::query::{GatheredQuery, QueryPlace, Severity, Wording};
 use sillbook::report::Report;
-use sillbook::schema::headings::{self, HEADINGS, NOT_NEEDED};
+use sillbook::schema::headings::{self, HEADINGS};
 use sillbook::survey::{Identity, Survey};
 use sillbook::tables::{By, ColumnRead};
 
 /// Places of one stop that `run` names; the workbook has the rest.
 const PLACES_SHOWN: usize = 3;
+
+/// Headings of one kind that a line names; the sheet `Columns read` has all.
+const HEADINGS_SHOWN: usize = 20;
 
 /// Says whole lines on standard error. A terminal that is gone cannot be told that it is.
 pub fn say(lines: impl Display) {
@@ -232,15 +235,18 @@ fn in_words(table: &[ColumnRead]) -> String {
         };
         let names: Vec<String> =
             table.iter().filter(|read| read.by == by && read.filled > 0).map(named).collect();
-        if !names.is_empty() {
-            words.push(format!("{told}: {}", names.join(", ")));
+        let shown = names.iter().take(HEADINGS_SHOWN).cloned().collect::<Vec<_>>().join(", ");
+        match names.len().checked_sub(HEADINGS_SHOWN).filter(|more| *more > 0) {
+            _ if names.is_empty() => {}
+            None => words.push(format!("{told}: {shown}")),
+            Some(more) => words.push(format!("{told}: {shown} and {more} more")),
         }
     }
     words.join("; ")
 }
 
 /// Rows for a sheet `Headings`, ready to paste: the headings that are asked about, each with the
-/// column that it resembles. Nothing where none is.
+/// column that it is probably meant for, if there is one. Nothing where none is.
 pub struct HeadingRows<'a>(pub &'a Report<'a>);
 
 impl Display for HeadingRows<'_> {
@@ -248,7 +254,7 @@ impl Display for HeadingRows<'_> {
         let asked = self.0.survey.columns.iter().filter(|read| read.query.is_some());
         let rows: BTreeSet<(&str, &str, &str)> = asked
             .map(|read| {
-                let means = read.nearest.map_or(NOT_NEEDED, |column| column.name);
+                let means = read.nearest.map_or("", |column| column.name);
                 (self.0.sheets.sheet(read.at.sheet), read.heading.as_str(), means)
             })
             .collect();

@@ -239,7 +239,7 @@ fn an_answer_says_what_a_heading_means() {
     assert!(run.asks_about("Sill elevation"));
     assert_eq!(run.openings()[0]["state"], "held");
     let answered = |answer: &str| {
-        let row = format!("heading-decides | W1 | Headings | Sill elevation | {answer}");
+        let row = format!("heading-decides | Openings!D1 | Headings | Sill elevation | {answer}");
         Read::of(&format!("{asked}[Queries]\nCode | Opening | Column | As read | Answer\n{row}")).unwrap()
     };
     for (answer, state, taken) in [

@@ -381,7 +381,7 @@ fn an_answer_finds_its_opening_and_its_column_or_is_asked_about() {
         ("x | openings row 2 | Width | 39", "note Answers!D2: a value was taken"),
         (
             "x | W1 | Width | 39",
-            "check Answers!B2: an answer uses a name that more than one opening has (\"W1\")",
+            "stop Answers!D2: an answer for Width may be for this opening or for another of its name",
         ),
         (
             "x | 101/W11 | Width | 39",

@@ -10,6 +10,7 @@ use std::collections::BTreeMap;
 
 use super::{Entry, OpeningIndex, Query, Severity, queries};
 use crate::date::Date;
+use crate::name::folded;
 use crate::place::CellRef;
 
 /// Every query of this room.
@@ -57,6 +58,11 @@ pub struct Answer {
 const ACCEPTED_AT: &str = "; accepted at: ";
 
 impl Answer {
+    /// What was asked: the query's code, or its words where the code was not copied.
+    pub fn asked(&self) -> String {
+        if self.code.is_empty() { folded(&self.query) } else { self.code.clone() }
+    }
+
     /// The figures that were accepted.
     fn details_then(&self) -> &str {
         self.details.split(ACCEPTED_AT).next().unwrap_or_default()
@@ -128,19 +134,20 @@ impl Acceptance {
     }
 }
 
-/// Where an answer and a query meet: the query's code, or its words where the code was not copied;
-/// the opening and the column.
-type Key<'a> = (&'a str, Option<OpeningIndex>, &'a str);
+/// Where an answer and a query meet: what was asked, the column, and the opening or else the cell.
+type Key = (String, String, Result<OpeningIndex, String>);
 
 /// Marks the queries that the answers accept, and says of each accepting answer what became of it.
 /// `cell` shows a cell as the sheet `Queries` does: where a query is about no opening, the answer
 /// names its cell.
 pub fn accept(queries: &mut Vec<Query>, answers: &mut [Answer], cell: impl Fn(CellRef) -> String) {
-    let mut waiting: BTreeMap<Key<'_>, Vec<usize>> = BTreeMap::new();
-    let accepting = |answer: &Answer| answer.taken == Taken::Accepted;
-    for (at, answer) in answers.iter().enumerate().filter(|(_, answer)| accepting(answer)) {
-        let asked = if answer.code.is_empty() { &answer.query } else { &answer.code };
-        waiting.entry((asked, answer.of, &answer.column)).or_default().push(at);
+    let mut waiting: BTreeMap<Key, Vec<usize>> = BTreeMap::new();
+    let accepting = |(_, answer): &(usize, &Answer)| answer.taken == Taken::Accepted;
+    for (at, answer) in answers.iter().enumerate().filter(accepting) {
+        let places = [answer.of.map(Ok), Some(Err(answer.opening.clone()))];
+        for place in places.into_iter().flatten() {
+            waiting.entry((answer.asked(), answer.column.clone(), place)).or_default().push(at);
+        }
     }
     if waiting.is_empty() {
         return;
@@ -148,22 +155,26 @@ pub fn accept(queries: &mut Vec<Query>, answers: &mut [Answer], cell: impl Fn(Ce
     let mut refused = Vec::new();
     let mut met = vec![Taken::NoLongerAsked; answers.len()];
     for query in queries.iter_mut() {
-        let key = |asked| (asked, query.opening, query.fills.unwrap_or_default());
-        let known = waiting.get(&key(query.code)).or_else(|| waiting.get(&key(query.message.as_str())));
-        let Some(places) = known else { continue };
-        let is_here = |answer: &Answer| {
-            let here = query.at.is_none_or(|at| answer.opening == cell(at));
-            query.opening.is_some() || here
+        let place = query.opening.ok_or_else(|| query.at.map_or_else(String::new, &cell));
+        let asked = [query.code.to_owned(), folded(&query.message)];
+        let column = query.fills.unwrap_or_default();
+        let mut places =
+            asked.into_iter().filter_map(|asked| waiting.get(&(asked, column.to_owned(), place.clone())));
+        let Some(places) = places.next() else { continue };
+        let latest = || places.iter().rev().copied();
+        let Some(at) = latest().find(|at| answers[*at].holds_for(&query.detail)).or_else(|| latest().next())
+        else {
+            continue;
         };
-        let here = || places.iter().rev().copied().filter(|at| is_here(&answers[*at]));
-        let same = |at: &usize| answers[*at].holds_for(&query.detail);
-        let Some(at) = here().find(same).or_else(|| here().next()) else { continue };
-        for other in here().filter(|other| *other != at) {
+        for other in latest().filter(|other| *other != at) {
             met[other] = Taken::Replaced;
         }
         let answer = &answers[at];
         met[at] = match query.severity {
-            Severity::Stop => Taken::NotUsed,
+            Severity::Stop => {
+                refused.push(answer.at);
+                Taken::NotUsed
+            }
             _ if answer.holds_for(&query.detail) => {
                 query.accepted = Some(Acceptance { by: answer.by.clone(), on: answer.on });
                 Taken::Accepted
@@ -173,11 +184,7 @@ pub fn accept(queries: &mut Vec<Query>, answers: &mut [Answer], cell: impl Fn(Ce
                 Taken::NotUsed
             }
         };
-        if query.severity == Severity::Stop {
-            refused.push(answer.at);
-        }
     }
-    refused.dedup();
     queries.extend(refused.into_iter().map(|at| Query::new(&AcceptQuery::Stop, Some(at))));
     for (answer, met) in answers.iter_mut().zip(met) {
         if answer.taken == Taken::Accepted {

@@ -12,6 +12,7 @@ columns! { ANSWERS, "Answers", Form::Rows, "Answers to the queries of an earlier
     VALUE "answer" "Answer" ["Value"] Kind::Text, "no answer", "What that cell should say, or ok to leave it as it is.";
     BY "by" "By" ["Answered by"] Kind::Text, "not said", "Who answered.";
     ON "on" "On" ["Answered on"] Kind::Date, "not said", "When, as year, month and day.";
+    WHERE "where" "Where" [] Kind::Text, "not compared", "The cell that the query is about.";
     DETAILS "details" "Details" [] Kind::Text, "not compared", "The figures of the query when it was asked.";
 }
 
@@ -24,7 +25,7 @@ pub fn of_type(name: &str) -> String {
 }
 
 /// Words that leave what the survey says as it is. `yes` is one where the column does not ask whether.
-const ACCEPTING: [&str; 18] = [
+const ACCEPTING: [&str; 26] = [
     "ok",
     "okay",
     "correct",
@@ -43,6 +44,14 @@ const ACCEPTING: [&str; 18] = [
     "as is",
     "as measured",
     "yes",
+    "yes ok",
+    "ok yes",
+    "o k",
+    "no change",
+    "leave as is",
+    "agreed",
+    "approved",
+    "correct checked on site",
 ];
 
 /// Whether an answer leaves a cell of a column as it is; no column is that of a query which no

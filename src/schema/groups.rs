@@ -171,7 +171,9 @@ pub fn whose<'w>(words: impl Iterator<Item = &'w str> + Clone) -> Whose {
 /// width, unless the names of the column have the word themselves, as those of `Opening leaf` have.
 pub fn is_anothers(words: &[String], column: &Column) -> bool {
     let names = |word: &str| column.names().any(|name| name.to_lowercase().contains(word));
-    words.iter().any(|word| ANOTHER.contains(&word.as_str()) && !names(word))
+    // A blind's own fit or color is what is asked for.
+    let is_ours = |word: &str| ["blind", "blinds"].contains(&word);
+    words.iter().any(|word| ANOTHER.contains(&word.as_str()) && !is_ours(word) && !names(word))
 }
 
 /// Whether a part or a drawing may have such a column of its own. None has a place or a remark, so

@@ -7,7 +7,82 @@
 //! What is left out matters as much: a leaf's, a frame's or a casing's width, a thickness, an
 //! elevation, a clear passage and a head are not the opening's, and no heading for them is here.
 
+use super::Column;
+use super::openings as of;
 use crate::length::Unit;
+
+/// Words that resemble a column without saying just that: nothing is read under them, and they are
+/// asked about.
+pub(crate) static RESEMBLING: &[(&Column, &[&str])] = &[
+    (&of::QUANTITY, &["Off", "EA", "Il", "台数", "Number of", "No required"]),
+    (&of::SILL_HEIGHT, &["AFF", "FFL", "AFFL", "FFL to bottom", "离地高度", "Hauteur appui"]),
+    (&of::MOUNT, &["IM/OM", "IB/OB", "Fit", "Fix", "Inside/outside", "安装位置"]),
+    (
+        &of::OPENS,
+        &[
+            "Operation",
+            "Opening method",
+            "Opening type",
+            "Swing",
+            "Öffnungsart",
+            "Öffnungsrichtung",
+            "Sens d'ouverture",
+            "Type d'ouverture",
+            "Kierunek otwierania",
+            "Sposób otwierania",
+            "开启方式",
+            "开启方向",
+        ],
+    ),
+    (&of::OPENING_LEAF, &["Handing", "Handed", "Hinge", "Hinged", "Active panel", "Opening panel"]),
+    (&of::DRAW, &["Stacking", "Paket", "Paketseite", "Pull"]),
+    (
+        &of::CONTROL,
+        &[
+            "Motorized",
+            "Operating",
+            "Drive",
+            "Bedienung",
+            "Bedienseite",
+            "Manœuvre",
+            "Sterowanie",
+            "控制方式",
+        ],
+    ),
+    (&of::SUBSTRATE, &["Fixing base", "Untergrund", "Podłoże", "Support de pose", "墙体材料"]),
+    (
+        &of::WALL_LEFT,
+        &[
+            "Wand links",
+            "Wand li",
+            "Left clearance",
+            "LH clearance",
+            "Retour gauche",
+            "Ściana lewa",
+            "左墙距",
+        ],
+    ),
+    (
+        &of::WALL_RIGHT,
+        &[
+            "Wand rechts",
+            "Wand re",
+            "Right clearance",
+            "RH clearance",
+            "Retour droit",
+            "Ściana prawa",
+            "右墙距",
+        ],
+    ),
+    (
+        &of::WALL_ABOVE,
+        &["Headroom", "Ceiling ht", "Abstand Decke", "Wand oben", "Dist plafond", "Do sufitu", "距顶"],
+    ),
+    (&of::WALL_BELOW, &["Obstructions", "Obstruction below", "Wand unten"]),
+    (&of::FLOOR_SURFACE, &["Fl finish", "Floor finish", "Bodenbelag"]),
+    (&of::FLOOR_TO_COME, &["Bodenaufbau noch", "Bodenaufbau", "Estrich fehlt noch", "Estrich"]),
+    (&of::COLOR, &["Lamellenfarbe", "Slat shade", "Shade"]),
+];
 
 /// Lists the headings of a column, a line for each language.
 macro_rules! headings {
@@ -104,7 +179,7 @@ headings! {
     }
     CATEGORY {
         english: "IfcClass", "IfcEntity", "Entity", "Element category", "Class";
-        german: "Kategorie", "Art", "Öffnungsart";
+        german: "Kategorie", "Art";
         french: "Catégorie", "Genre", "Nature";
         spanish: "Categoría", "Clase";
         italian: "Genere";
@@ -347,7 +422,7 @@ headings! {
         english: "Ends at right", "Right wall ends at", "Right stops at";
     }
     HEAD_HEIGHT {
-        english: "Height of head", "Head level", "Head above floor", "Head elevation", "Lintel level";
+        english: "Height of head", "Head level", "Head above floor", "Top of opening", "Head elevation", "Lintel level";
     }
     FLOOR_SURFACE {
         english: "Floor covering", "Surface of floor";

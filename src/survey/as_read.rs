@@ -5,9 +5,9 @@ use std::sync::Arc;
 use crate::grid::Value;
 use crate::length::Unit;
 use crate::name::same_name;
+use crate::schema::Column;
 use crate::schema::answers::{BLANK, of_type};
 use crate::schema::openings::OPENINGS;
-use crate::schema::{Column, Kind};
 use crate::tables::{Datum, as_written, read_value, unit_in};
 
 /// What the cells of an opening's own row and of its type say, by column.
@@ -17,8 +17,7 @@ pub struct AsRead(Box<[(u16, Arc<str>)]>);
 impl AsRead {
     /// The cells that say something, by the slot of their column and in its order.
     pub(super) fn new(cells: impl Iterator<Item = (usize, Arc<str>)>) -> AsRead {
-        let slot = |slot: usize| u16::try_from(slot).unwrap_or(u16::MAX);
-        AsRead(cells.map(|(column, text)| (slot(column), text)).collect())
+        AsRead(cells.filter_map(|(slot, text)| Some((u16::try_from(slot).ok()?, text))).collect())
     }
 
     /// What the survey says under a column of that name: `(blank)` where it says nothing.
@@ -36,31 +35,32 @@ pub(super) enum Own<'s> {
     Blank,
     /// What the row of that type says.
     OfType(String),
-    /// What stands in its own cell.
-    Cell(&'s Value),
+    /// What stands in its own cell, and what that says; with a second cell beside it, such as inches
+    /// beside feet, the two together.
+    Cell(&'s Value, Option<&'s Datum>),
 }
 
 impl Own<'_> {
     /// As `As read` shows it. A bare length has its unit, so that the same text means the same later.
     pub fn shown(&self, column: &Column, heading: Option<Unit>, bare: Unit) -> String {
-        match self {
-            Own::Blank => BLANK.to_owned(),
-            Own::OfType(name) => of_type(name),
-            Own::Cell(value) => {
-                let written = as_written(value);
-                let is_bare = matches!(column.kind, Kind::Length { .. }) && unit_in(value).is_none();
-                match read_value(value, column, heading, bare) {
-                    Ok(_) if is_bare => format!("{written} {}", heading.unwrap_or(bare)),
-                    _ => written,
-                }
-            }
+        let (value, datum) = match self {
+            Own::Blank => return BLANK.to_owned(),
+            Own::OfType(name) => return of_type(name),
+            Own::Cell(value, datum) => (*value, *datum),
+        };
+        let written = as_written(value);
+        let Some(Datum::Length(length)) = datum else { return written };
+        let unit = heading.unwrap_or(bare);
+        if read_value(value, column, heading, bare).ok().as_ref() != datum {
+            return length.show(unit.shown_in());
         }
+        if unit_in(value).is_none() { format!("{written} {unit}") } else { written }
     }
 
     /// What it says, if it can be read.
-    pub fn datum(&self, column: &Column, heading: Option<Unit>, bare: Unit) -> Option<Datum> {
+    pub fn datum(&self) -> Option<&Datum> {
         match self {
-            Own::Cell(value) => read_value(value, column, heading, bare).ok(),
+            Own::Cell(_, datum) => *datum,
             Own::Blank | Own::OfType(_) => None,
         }
     }
@@ -79,5 +79,5 @@ pub(super) fn is_same(
         return true;
     }
     let then = read_value(&Value::Text(as_read.into()), column, heading, bare).ok();
-    then.is_some() && then == own.datum(column, heading, bare)
+    then.is_some() && then.as_ref() == own.datum()
 }

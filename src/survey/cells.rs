@@ -53,9 +53,10 @@ impl<'c, 'r> Cells<'c, 'r> {
         self.hold(&query, None, place);
     }
 
-    /// Holds the opening because a heading of its table, or of its type's, may decide its size.
-    pub fn headings<'q>(&mut self, holding: impl Iterator<Item = &'q Query>) {
-        for query in holding {
+    /// Holds the opening because a heading of its table, or of its type's, may decide its size. The
+    /// first says so; the others are asked once for the table.
+    pub fn headings<'q>(&mut self, mut holding: impl Iterator<Item = &'q Query>) {
+        if let Some(query) = holding.next() {
             self.held = Some(self.record.hold_as(query));
         }
     }
@@ -86,6 +87,16 @@ impl<'c, 'r> Cells<'c, 'r> {
         if may_be_unwanted(&who.note) {
             let at = self.joined.row.entry(&NOTE).map(|entry| entry.at);
             self.record.ask(&SurveyQuery::Unwanted, at, &*who.note);
+        }
+        if self.joined.entry(&OPENS).is_none() {
+            let says = |column: &'static Column| {
+                let entry = self.joined.entry(column)?;
+                matches!(&entry.datum, Ok(Datum::Text(text)) if opens_inward(text))
+                    .then_some((column, entry.at))
+            };
+            if let Some((column, at)) = [&TYPE, &CATEGORY, &NOTE].into_iter().find_map(says) {
+                self.record.ask(&SurveyQuery::OpensInward { column: column.name }, Some(at), "");
+            }
         }
         if let Some(count) = several::named(&who.written).filter(|&count| count != who.quantity) {
             let detail = format!("{} names {count}, quantity {}", who.written, who.quantity);
@@ -234,4 +245,25 @@ fn severity(column: &Column, fault: Fault) -> Severity {
         (WhenUnread::Unknown, Fault::Date) if is_key => Severity::Stop,
         (WhenUnread::Unknown, _) => Severity::Check,
     }
+}
+
+/// Whether a text says that a leaf comes into the room: words of the trade in the languages of the
+/// headings (common practice, no source).
+fn opens_inward(text: &str) -> bool {
+    const WORDS: [&str; 12] = [
+        "tilt",
+        "hopper",
+        "inswing",
+        "in-swing",
+        "opens in",
+        "opening in",
+        "inward",
+        "kipp",
+        "oscillo",
+        "uchyln",
+        "内开",
+        "内倒",
+    ];
+    let text = text.to_lowercase();
+    WORDS.iter().any(|word| text.contains(word))
 }

@@ -11,9 +11,9 @@ use crate::place::{CellRef, SheetId};
 use crate::query::Query;
 use crate::schema::Column;
 use crate::schema::openings::{BUILDING, CATEGORY, FLOOR, NOTE, OPENINGS, PHASE, QUANTITY, ROOM, TYPE, UNIT};
-use crate::tables::{ColumnRead, Datum, TableRow};
+use crate::tables::{ColumnRead, Datum, Entry, TableRow};
 
-use super::answers::{self, RowKey};
+use super::answers::RowKey;
 use super::as_read::{AsRead, Own};
 use super::carried::Carried;
 use super::joined::Joined;
@@ -99,6 +99,11 @@ impl File {
         OtherUnit::of(headed, layout, bare)
     }
 
+    /// Every row of its tables of openings, whatever it is.
+    pub fn every_row(&self) -> impl Iterator<Item = (&Table, &TableRow)> {
+        self.openings.iter().flat_map(|table| table.read.rows.iter().map(move |row| (table, row)))
+    }
+
     /// The rows of each table of openings, for answers to be put in.
     pub fn opening_rows(&mut self) -> impl Iterator<Item = &mut [TableRow]> {
         self.openings.iter_mut().map(|table| table.read.rows.as_mut_slice())
@@ -109,7 +114,8 @@ impl File {
     pub fn rows(&self, bare: Unit, queries: &mut Vec<Query>) -> Result<FileRows<'_>, SurveyError> {
         queries.extend(self.queries.iter().cloned());
         for table in self.openings.iter().chain(&self.types) {
-            queries.extend(table.read.queries.iter().cloned());
+            let others = table.read.holding.iter().skip(1);
+            queries.extend(table.read.queries.iter().chain(others).cloned());
         }
         let types = Types::new(&self.types, queries);
         let mut rows = FileRows::default();
@@ -182,7 +188,7 @@ fn of_other_categories(rows: &[&TableRow]) -> Option<Query> {
     Some(query.with_detail(format!("{} in this table", rows.len())))
 }
 
-impl Row<'_> {
+impl<'f> Row<'f> {
     /// The cell that stands for the row: its id, or its first cell if that is blank or answered
     /// elsewhere.
     pub fn at(&self) -> CellRef {
@@ -198,11 +204,9 @@ impl Row<'_> {
     }
 
     /// What the survey itself says in a column, whatever was answered.
-    pub fn own<'g>(&self, column: &Column, cells: &BTreeMap<SheetId, &'g Sheet>) -> Own<'g> {
+    pub fn own(&self, column: &Column, cells: &BTreeMap<SheetId, &'f Sheet>) -> Own<'f> {
         if let Some(entry) = self.joined.row.own_entry(column) {
-            let value =
-                cells.get(&entry.at.sheet).and_then(|sheet| sheet.value(entry.at.row, entry.at.column));
-            return value.map_or(Own::Blank, Own::Cell);
+            return own_cell(entry, cells);
         }
         let of_type = self.joined.of_type.filter(|of_type| of_type.entry(column).is_some());
         let name = of_type.and(self.joined.row.entry(&TYPE)).map(|entry| &entry.datum);
@@ -234,7 +238,7 @@ impl Row<'_> {
 
     /// The row itself.
     pub fn key(&self) -> RowKey {
-        answers::row_of(self.joined.row.at)
+        self.joined.row.at
     }
 
     /// Names and place, not yet named in the run. What cannot be read is empty here;
@@ -267,4 +271,10 @@ impl Row<'_> {
             },
         }
     }
+}
+
+/// What stands in a cell of the survey, and what it says.
+pub(super) fn own_cell<'f>(entry: &'f Entry, cells: &BTreeMap<SheetId, &'f Sheet>) -> Own<'f> {
+    let value = cells.get(&entry.at.sheet).and_then(|sheet| sheet.value(entry.at.row, entry.at.column));
+    value.map_or(Own::Blank, |value| Own::Cell(value, entry.datum.as_ref().ok()))
 }

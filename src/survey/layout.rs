@@ -1,11 +1,13 @@
 //! Which tables of a survey file hold its openings, and which its types: settled once, before a
 //! cell is read, for everything that asks.
 
+use std::collections::BTreeMap;
+
 use crate::grid::{Grid, Row, Sheet, Value};
 use crate::length::Unit;
 use crate::name::same_name;
-use crate::place::{CellRef, SheetId};
-use crate::query::Query;
+use crate::place::CellRef;
+use crate::query::{Query, Taken};
 use crate::rules::columns::RULE_SHEETS;
 use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
@@ -20,7 +22,7 @@ use super::answers::{Line, answers_on, lines};
 use super::cobie::Cobie;
 use super::error::{LookedAt, SurveyError};
 use super::floors::is_floor;
-use super::meanings::meanings;
+use super::meanings::OfHeadings;
 use super::queries::SurveyQuery;
 use super::roles::{Candidate, On, Role, Why, roles};
 use super::subject::Subject;
@@ -58,6 +60,8 @@ pub struct Files<'g> {
     pub(super) layouts: Vec<Layout<'g>>,
     /// What people answered.
     pub(super) answers: Vec<Line<'g>>,
+    /// What became of the answers about headings, by their cell.
+    pub(super) of_headings: BTreeMap<CellRef, Taken>,
     /// What is odd about what people say of headings and queries.
     pub(super) queries: Vec<Query>,
 }
@@ -108,10 +112,10 @@ impl<'g> Files<'g> {
 pub fn lay_out(grids: &[Grid]) -> Result<Files<'_>, SurveyError> {
     let mut queries = Vec::new();
     let answers: Vec<Line> = grids.iter().flat_map(|grid| lines(grid, &mut queries)).collect();
-    let meanings = meanings(grids, &answers, &mut queries);
+    let mut said = OfHeadings::of(grids, &answers);
     let (mut layouts, mut without) = (Vec::new(), None);
     for grid in grids {
-        let error = match Layout::of(grid, &meanings) {
+        let error = match Layout::of(grid, &said.meanings) {
             Ok(layout) if grids.len() > 1 && layout.is_a_form() => {
                 SurveyError::NoRows { survey: grid.survey.clone(), sheets: vec![OPENINGS.sheet.to_owned()] }
             }
@@ -126,7 +130,11 @@ pub fn lay_out(grids: &[Grid]) -> Result<Files<'_>, SurveyError> {
     }
     match without {
         Some(error) if layouts.is_empty() => Err(error),
-        _ => Ok(Files { grids, layouts, answers, queries }),
+        _ => {
+            said.ask_unused(layouts.iter().flat_map(Layout::headings));
+            queries.append(&mut said.queries);
+            Ok(Files { grids, layouts, answers, of_headings: said.answers, queries })
+        }
     }
 }
 
@@ -240,11 +248,18 @@ impl<'g> Layout<'g> {
         }
     }
 
-    /// The unit that the heading over a cell of a table of openings names: `row` is the cell's.
-    pub(super) fn heading_unit(&self, row: (SheetId, u32), column: &Column) -> Option<Unit> {
-        let Form::Tables { openings, .. } = &self.form else { return None };
-        let above = |found: &&Found<'_>| found.at().sheet == row.0 && found.at().row < row.1;
-        openings.iter().map(|listing| &listing.found).rfind(above)?.unit_of(column)
+    /// The headings of the tables that are read, each with the name of its sheet.
+    fn headings(&self) -> impl Iterator<Item = (&str, &str)> {
+        let found = match &self.form {
+            Form::Tables { openings, types } => {
+                openings.iter().map(|listing| &listing.found).chain(types).collect()
+            }
+            Form::Cobie(_) => Vec::new(),
+        };
+        found.into_iter().flat_map(|found| {
+            let sheet = found.sheet().name.as_str();
+            found.headings().map(move |heading| (sheet, heading))
+        })
     }
 
     /// Whether a cell is one of the headings of a table of openings or types.

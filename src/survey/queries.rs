@@ -10,7 +10,7 @@ use crate::schema::answers::{self, ANSWERS};
 use crate::schema::cobie::types::{NOMINAL_HEIGHT, NOMINAL_WIDTH};
 use crate::schema::headings::NOT_NEEDED;
 use crate::schema::openings::{
-    CATEGORY, FLOOR, KIND, MEASURED, OPENING, OPENINGS, QUANTITY, RECESS_DEPTH, TYPE, TYPES,
+    CATEGORY, FLOOR, KIND, MEASURED, OPENING, OPENINGS, OPENS, QUANTITY, RECESS_DEPTH, TYPE, TYPES,
 };
 
 /// Every query of this room.
@@ -110,6 +110,9 @@ queries! {
         ThirdLength { column: &'static str }: Check, "third-length",
             "{column} has a third dimension, which is ignored"
             => "if it is the recess depth, enter it under {}", RECESS_DEPTH.name;
+        OpensInward { column: &'static str }: Check, "opens-inward-in-words", fills &OPENS,
+            "{column} says that it opens into the room, and {} is blank", OPENS.name
+            => "enter in or tilt under {}, or how else it opens", OPENS.name;
         SeveralNamed: Check, "id-names-several", fills &QUANTITY,
             "the id names several openings, but the quantity does not match"
             => "enter how many there are under {}, or give each its own row", QUANTITY.name;
@@ -150,6 +153,12 @@ queries! {
         SeveralOpenings: Check, "answer-for-several",
             "an answer uses a name that more than one opening has"
             => "use its name from the sheet Queries, or a cell of its row, such as Openings!A12";
+        ForOneOfSeveral { column: &'static Column }: Stop, "answer-for-one-of-several", fills column,
+            "an answer for {} may be for this opening or for another of its name", column.name
+            => "answer for each by its name on the sheet Queries";
+        DateUnread: Check, "answer-date-unread",
+            "the date of an answer cannot be read; the answer counts as undated"
+            => "enter year, month and day, as in 2026-03-31";
         NoOpening: Check, "answer-for-no-opening",
             "an answer names no opening, and no openings are listed under its query"
             => "fill in {}", answers::OPENING.name;
@@ -162,9 +171,9 @@ queries! {
         OnlyAccepted: Check, "answer-without-column",
             "no cell takes this answer: the query can only be accepted"
             => "answer ok to accept it, or do what the query says";
-        Unreadable { column: &'static str }: Check, "answer-unreadable",
-            "an answer for {column} cannot be read; the survey's own cell is used"
-            => "answer with a value for {column}, or with ok to leave it as it is";
+        Unreadable { column: &'static Column }: Check, "answer-unreadable", fills column,
+            "an answer for {} cannot be read; the survey's own cell is used", column.name
+            => "answer with a value for {}, or with ok to leave it as it is", column.name;
         Settled: Note, "answer-settled",
             "the survey says what was answered" => "nothing to do; the answer can be deleted";
         Replaced: Note, "answer-replaced",
@@ -178,9 +187,12 @@ queries! {
         UnknownMeaning: Check, "heading-meaning-unknown",
             "what a heading means cannot be read; the row is ignored"
             => "enter a column of the sheet {}, or {NOT_NEEDED}", OPENINGS.sheet;
+        MeaningUnused: Check, "heading-meaning-unused",
+            "no table has this heading, so the row says nothing"
+            => "enter the heading as it is in the survey, and its sheet or none";
         MeaningsDiffer: Check, "heading-meanings-differ",
-            "two rows say different things of one heading; the first is used"
-            => "keep one of them";
+            "what is said of one heading differs"
+            => "keep one row or answer for each heading, or date the answers";
         Differ { column: &'static str }: Stop, "answers-differ",
             "the answers for {column} differ" => "keep one answer for each opening and column, or date them";
     }

@@ -19,11 +19,11 @@ use crate::schema::Column;
 use crate::tables::ColumnRead;
 use crate::worked::Record;
 
-use super::answers::{self, Applied, RowKey, Standing};
+use super::answers::{self, Applied, EveryRow, RowKey, Standing};
 use super::as_read::{AsRead, Own};
 use super::carried::Carried;
 use super::cells::Cells;
-use super::file::{File, Row};
+use super::file::{File, Row, own_cell};
 use super::layout::Files;
 use super::names::Named;
 use super::queries::SurveyQuery;
@@ -66,7 +66,7 @@ pub fn read(
         run.layouts.iter().map(|layout| File::read(layout, settled, &mut carried)).collect();
 
     let mut queries = run.queries.clone();
-    let answers = answer(&mut files, run, sheets, bare, &carried, &mut queries);
+    let answers = answer(&mut files, run, sheets, bare, &carried);
     let mut rows = Vec::new();
     let mut nameless = 0;
     for file in &files {
@@ -109,7 +109,7 @@ pub fn read(
         queries.extend(asked);
         openings.push(Opening { who, facts, as_read });
     }
-    let answers = answers.tell(rows.iter().map(Row::key), run.grids, &mut queries);
+    let answers = answers.tell(rows.iter().map(Row::key), &mut queries);
     let (asked, assumptions) =
         rayon::join(|| peers::ask(&rows, &openings, bare), || assumed(&rows, &openings));
     queries.extend(asked);
@@ -143,14 +143,7 @@ fn assumed(rows: &[Row<'_>], openings: &[Opening]) -> Assumptions {
 
 /// Puts the answers in the rows that they are for. An answer names its opening as the surveys stand
 /// without it, so where there are any the rows are read once before.
-fn answer(
-    files: &mut [File],
-    run: &Files<'_>,
-    sheets: &Sheets,
-    bare: Unit,
-    carried: &Carried,
-    queries: &mut Vec<Query>,
-) -> Applied {
+fn answer(files: &mut [File], run: &Files<'_>, sheets: &Sheets, bare: Unit, carried: &Carried) -> Applied {
     if run.answers.is_empty() {
         return Applied::default();
     }
@@ -166,10 +159,17 @@ fn answer(
     let openings: Vec<_> = keys.iter().copied().zip(named).collect();
     let by_key: HashMap<RowKey, &Row<'_>> = keys.into_iter().zip(&rows).collect();
     let cells = cells_of(run.grids);
-    let own =
-        |row: RowKey, column: &Column| by_key.get(&row).map_or(Own::Blank, |row| row.own(column, &cells));
-    let standing = Standing { layouts: &run.layouts, openings: &openings, own: &own, bare };
-    let applied = answers::settle(&run.answers, &standing, queries);
+    let every: EveryRow<'_> =
+        files.iter().flat_map(File::every_row).map(|(table, row)| (row.at, (table, row))).collect();
+    let own = |key: RowKey, column: &Column| match (by_key.get(&key), every.get(&key)) {
+        (Some(row), _) => row.own(column, &cells),
+        (None, Some((_, row))) => row.own_entry(column).map_or(Own::Blank, |entry| own_cell(entry, &cells)),
+        (None, None) => Own::Blank,
+    };
+    let of_headings = &run.of_headings;
+    let standing =
+        Standing { grids: run.grids, every: &every, openings: &openings, own: &own, of_headings, bare };
+    let applied = answers::settle(&run.answers, &standing);
     files.iter_mut().flat_map(File::opening_rows).for_each(|rows| applied.put_into(rows));
     applied
 }

@@ -52,11 +52,17 @@ pub(super) fn settle(
             }
             let evident = claim(used) != claim(other);
             let is_empty = !holds_data(other.column) && holds_data(used.column);
-            if !(is_empty || (evident && known.column.kind == Kind::Text)) {
-                let (first, second) = (used.text.clone(), other.text.clone());
-                let asked = SheetQuery::Doubled { first, second, name: known.column.name };
-                let at = other.row.map(|row| sheet.at(row, other.column));
-                queries.push(Query::new(&asked, at));
+            // What a person says must not take the place of another heading without a word.
+            let is_said = [used, other].iter().any(|heading| heading.said.is_some());
+            if !(is_empty || (evident && !is_said && known.column.kind == Kind::Text)) {
+                let (first, second, name) = (used.text.clone(), other.text.clone(), known.column.name);
+                let said = if used.said.is_some() { used } else { other };
+                let (asked, at) = match is_said && known.column.decides {
+                    true => (SheetQuery::SaidTwice { first, second, name }, said),
+                    false => (SheetQuery::Doubled { first, second, name }, other),
+                };
+                let place = at.row.map(|row| sheet.at(row, at.column));
+                queries.push(Query::new(&asked, place).reading(at.text.as_str()));
             }
             losers.push((at, lost(known.column)));
         }

@@ -1,6 +1,6 @@
 //! A table found on a sheet, and its rows read under its headings.
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 use rayon::prelude::*;
 
@@ -161,9 +161,8 @@ impl<'s> Found<'s> {
         let carried = self.carried.iter();
         let carried = carried.map(|(text, column)| (text.clone(), self.sheet.at(self.row, *column)));
         let (columns, asked): (_, Vec<Option<Query>>) = self.columns_read().into_iter().unzip();
-        let (holding, asked): (Vec<Query>, Vec<Query>) =
-            asked.into_iter().flatten().partition(|query| query.severity == Severity::Stop);
-        let queries = self.queries.iter().cloned().chain(asked).collect();
+        let asked = self.queries.iter().cloned().chain(asked.into_iter().flatten());
+        let (holding, queries) = asked.partition(|query: &Query| query.severity == Severity::Stop);
         ReadTable { rows, carried: carried.collect(), queries, holding, columns }
     }
 
@@ -171,42 +170,35 @@ impl<'s> Found<'s> {
     fn columns_read(&self) -> Vec<(ColumnRead, Option<Query>)> {
         /// Cells under a heading that are shown.
         const SHOWN: usize = 3;
-        let mut under: Vec<Vec<&Value>> = vec![Vec::new(); self.headings.len()];
-        let mut filled = vec![0; self.headings.len()];
-        let of_column: BTreeMap<u16, usize> =
-            self.headings.iter().enumerate().map(|(at, heading)| (heading.column, at)).collect();
-        for (column, value) in self.rows().flat_map(|row| cells_in(row, self.band.claims)) {
-            let Some(at) = of_column.get(column) else { continue };
-            filled[*at] += 1;
-            if under[*at].len() < LOOKED_AT {
-                under[*at].push(value);
-            }
-        }
+        let (filled, under) = self.cells_under();
+        let carried: BTreeSet<u16> = self.carried.iter().map(|(_, column)| *column).collect();
         let untaken = Untaken::new(self.columns().collect());
         let judge = |at: usize, heading: &Heading| {
-            let is_left = self.carried.iter().any(|(_, column)| *column == heading.column);
             let is_open = heading.known.is_none() && heading.said.is_none() && !heading.set_aside;
-            let judged = is_left && is_open && self.table.sheet == OPENINGS.sheet;
+            let judged = is_open && carried.contains(&heading.column) && self.table.sheet == OPENINGS.sheet;
             judged.then(|| untaken.judge(&heading.text, heading.row.is_some(), &under[at]))
         };
         let read = |(at, heading): (usize, &Heading)| {
             let Judgement { nearest, asked } = judge(at, heading).unwrap_or_default();
             let place = self.sheet.at(heading.row.unwrap_or(self.row), heading.column);
             let asked = asked.map(|asked| Query::new(&asked, Some(place)).reading(heading.text.as_str()));
-            let is_carried = self.carried.iter().any(|(_, column)| *column == heading.column);
+            let is_carried = carried.contains(&heading.column);
             let taken = heading.known.filter(|known| !is_carried && self.takes(heading, known.column));
+            let of_said = |said| if said == Said::OnHeadings { By::Headings } else { By::Answer };
             let read = ColumnRead {
                 table: self.at(),
                 at: place,
                 heading: heading.text.clone(),
                 taken: taken.map(|known| known.column),
-                by: match (heading.said.map(|meaning| meaning.said), taken) {
-                    (Some(Said::OnHeadings), _) => By::Headings,
-                    (Some(Said::InAnswer), _) => By::Answer,
-                    (None, Some(known)) if known.rank == 0 => By::Name,
-                    (None, Some(_)) => By::Synonym,
+                by: match (heading.said, taken) {
+                    // What a person says is done: it is that column, or it is not needed.
+                    (Some(meaning), taken) if meaning.column.is_none() || taken.is_some() => {
+                        of_said(meaning.said)
+                    }
+                    (_, Some(known)) if known.rank == 0 => By::Name,
+                    (_, Some(_)) => By::Synonym,
                     (None, None) if is_carried && asked.is_none() => By::Carried,
-                    (None, None) => By::NotRead,
+                    (_, None) => By::NotRead,
                 },
                 unit: taken.and_then(|known| known.unit),
                 filled: filled[at],
@@ -217,6 +209,25 @@ impl<'s> Found<'s> {
             (read, asked)
         };
         self.headings.iter().enumerate().map(read).collect()
+    }
+
+    /// How many cells stand under each heading, and the first of them.
+    fn cells_under(&self) -> (Vec<usize>, Vec<Vec<&'s Value>>) {
+        let mut under: Vec<Vec<&Value>> = vec![Vec::new(); self.headings.len()];
+        let mut filled = vec![0; self.headings.len()];
+        let last = self.headings.last().map_or(0, |heading| usize::from(heading.column) + 1);
+        let mut of_column: Vec<Option<usize>> = vec![None; last];
+        for (at, heading) in self.headings.iter().enumerate() {
+            of_column[usize::from(heading.column)] = Some(at);
+        }
+        for (column, value) in self.rows().flat_map(|row| cells_in(row, self.band.claims)) {
+            let Some(at) = of_column.get(usize::from(*column)).copied().flatten() else { continue };
+            filled[at] += 1;
+            if under[at].len() < LOOKED_AT {
+                under[at].push(value);
+            }
+        }
+        (filled, under)
     }
 
     /// Whether a heading's cells are those of a column, or a part of them.

@@ -58,15 +58,19 @@ pub(super) fn headings(lines: &Lines<'_, '_>, band: &Band) -> Vec<Heading> {
     }
     headed.sort_unstable();
     let ghosts = (0..).zip(met).filter(|(column, met)| *met && headed.binary_search(column).is_err());
-    headings.extend(ghosts.map(|(column, _)| Heading {
-        column,
-        text: format!("column {}", column_letters(column)),
-        row: None,
-        known: None,
-        whose: Whose::Unsaid,
-        said: None,
-        set_aside: false,
-        unit_row: 0,
+    headings.extend(ghosts.map(|(column, _)| {
+        let text = format!("column {}", column_letters(column));
+        let said = lines.said(&text);
+        Heading {
+            column,
+            row: None,
+            known: said.and_then(|_| lines.named(&text)),
+            whose: Whose::Unsaid,
+            said,
+            set_aside: false,
+            unit_row: 0,
+            text,
+        }
     }));
     headings.sort_by_key(|heading| heading.column);
     headings
@@ -81,7 +85,7 @@ fn sill_of_a_drawing(headings: &mut [Heading]) {
     if !DETAILS_BESIDE_A_SILL.iter().all(|word| headings.iter().any(|heading| says(heading, word))) {
         return;
     }
-    for heading in headings {
+    for heading in headings.iter_mut().filter(|heading| heading.said.is_none()) {
         heading.set_aside |= ends_in(heading, &DETAILS_BESIDE_A_SILL);
         if ends_in(heading, &["sill", "cill"]) {
             heading.known = heading.known.filter(|known| known.column.slot != SILL_HEIGHT.slot);
@@ -92,8 +96,8 @@ fn sill_of_a_drawing(headings: &mut [Heading]) {
 
 /// A column `Unit` that says `mm` or `each` in every row is no apartment's.
 fn unit_of_measure(headings: &mut [Heading], body: &[Row]) {
-    let Some(heading) = headings.iter_mut().find(|heading| heading.known.is_some_and(is_unit_of_a_building))
-    else {
+    let is_unit = |heading: &&mut Heading| heading.known.is_some_and(is_unit_of_a_building);
+    let Some(heading) = headings.iter_mut().filter(|heading| heading.said.is_none()).find(is_unit) else {
         return;
     };
     let mut values = body.iter().filter_map(|row| row.value(heading.column)).peekable();
@@ -132,7 +136,11 @@ fn count_of_types(headings: &mut [Heading], body: &[Row]) {
         })
         .collect();
     let counts = numbers.is_some_and(|numbers| numbers.windows(2).any(|pair| pair[0] >= pair[1]));
-    if counts && id > kind && NUMBERS.contains(&fold(&headings[id].text).as_str()) {
+    if counts
+        && id > kind
+        && headings[id].said.is_none()
+        && NUMBERS.contains(&fold(&headings[id].text).as_str())
+    {
         headings[id].known = headings[id].known.map(|known| Known { column: &QUANTITY, ..known });
     }
 }

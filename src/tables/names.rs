@@ -5,7 +5,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::meanings::Meaning;
+use super::meanings::{Meaning, Said};
 use super::suffix::{unit_alone, unit_at_end, without_remark, without_unit};
 use super::words::{in_full, spelled_out, without_marks, words};
 use crate::length::{PairOrder, Unit, order_named};
@@ -98,9 +98,13 @@ impl Names {
         nearest(written).or_else(|| nearest(without_unit(written)))
     }
 
-    /// What a person says of a heading.
+    /// What a person says of a heading. An answer says something of one that is not known alone.
     pub(super) fn said(&self, heading: &str) -> Option<Meaning> {
-        if self.said.is_empty() { None } else { self.said.get(&squeezed(heading)).copied() }
+        if self.said.is_empty() {
+            return None;
+        }
+        let meaning = self.said.get(&squeezed(heading)).copied()?;
+        (meaning.said == Said::OnHeadings || self.known_by_name(heading).is_none()).then_some(meaning)
     }
 
     /// The column of that heading: `Width`, `WIDTH:`, `OpeningWidth`, `Comments (text)`, and if it
@@ -136,7 +140,7 @@ impl Names {
         let rest = rest.trim_matches(|character: char| !character.is_alphanumeric());
         let unit = match unit_alone(rest) {
             None if rest.is_empty() => None,
-            None => self.known(rest).filter(|known| *known.column == SIZE_IN_ONE)?.unit,
+            None => self.known_by_name(rest).filter(|known| *known.column == SIZE_IN_ONE)?.unit,
             named => named,
         };
         let column: &'static Column = match order {

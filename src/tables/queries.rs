@@ -29,6 +29,9 @@ queries! {
         Doubled { first: String, second: String, name: &'static str }: Check, "column-twice",
             "\"{first}\" and \"{second}\" both look like {name}"
             => "\"{first}\" is used; delete or rename one of them";
+        SaidTwice { first: String, second: String, name: &'static str }: Stop, "heading-said-twice", fills &HEADINGS,
+            "\"{first}\" and \"{second}\" are both said to be {name}"
+            => "say of one of them what else it is, or {NOT_NEEDED}";
         HiddenRows: Note, "hidden-rows",
             "hidden rows are read like any others"
             => "unhide them and check; delete rows that need no blinds";

@@ -1,10 +1,11 @@
 //! Which columns a heading that none of them knows may have been meant for: by a slip of the key, by
-//! the words of a name that stand in it, in full or in short, or by a word that one column alone has.
+//! the words of a name that stand in it, in full or in short, or by a word that few columns have.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::words::{in_full, words};
-use crate::name::{fold, nearest_folded};
+use crate::name::{fold, is_a_slip};
+use crate::schema::synonyms::RESEMBLING;
 use crate::schema::{Column, Table};
 
 /// Letters of the shortest word that may tell a column on its own; one more, and it may be the
@@ -15,28 +16,58 @@ const SLIPS: usize = 5;
 /// Columns that may share a word which still tells them from the others, as `header` does.
 const SHARED_BY: usize = 2;
 /// Words that are in so many headings of all kinds that they tell nothing beside others.
-const GENERAL: [&str; 9] = ["head", "side", "level", "number", "name", "code", "type", "size", "total"];
+const GENERAL: [&str; 21] = [
+    "head",
+    "side",
+    "level",
+    "number",
+    "name",
+    "code",
+    "type",
+    "size",
+    "total",
+    "structural",
+    "rough",
+    "masonry",
+    "finished",
+    "nominal",
+    "overall",
+    "window",
+    "windows",
+    "door",
+    "doors",
+    "opening",
+    "openings",
+];
 /// Words that say of nothing what it measures.
-const DIMENSIONS: [&str; 6] = ["width", "height", "depth", "length", "thickness", "elevation"];
+pub(super) const DIMENSIONS: [&str; 6] = ["width", "height", "depth", "length", "thickness", "elevation"];
 /// Letters of the shortest name without spaces, such as a Chinese one, that is sought within a heading.
 const SHORTEST_WITHIN: usize = 2;
 
 /// The names of a table's columns, in words.
 pub(super) struct Likenesses {
     names: Vec<Name>,
-    /// The words of the names, with the columns that have them.
-    tell: BTreeMap<String, BTreeSet<usize>>,
+    /// The words that few columns have.
+    telling: BTreeSet<String>,
 }
 
 struct Name {
     column: &'static Column,
     letters: Vec<char>,
-    words: Vec<String>,
+    words: Vec<Word>,
+    /// Whether it is sought within a heading's letters, as a name without spaces is.
+    is_sought_within: bool,
+}
+
+/// A word with its letters.
+struct Word {
+    text: String,
+    letters: Vec<char>,
 }
 
 /// How alike a heading and a name are; the greater the more.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum Likeness {
+pub(super) enum Likeness {
     /// A word of the heading is one that few columns have.
     OneWord,
     /// The heading is a part of the name.
@@ -49,30 +80,34 @@ enum Likeness {
 
 impl Likenesses {
     pub(super) fn of(table: &'static Table) -> Likenesses {
-        let mut tell: BTreeMap<String, BTreeSet<usize>> = BTreeMap::new();
+        let mut slots: BTreeMap<String, BTreeSet<usize>> = BTreeMap::new();
         let mut names = Vec::new();
-        for column in table.columns.iter().copied() {
-            for name in column.names() {
-                let words = in_full(words(name));
-                for word in words.iter().filter(|word| word.chars().count() >= TELLING) {
-                    tell.entry(word.clone()).or_default().insert(column.slot);
-                }
-                names.push(Name { column, letters: fold(name).chars().collect(), words });
+        let own = table.columns.iter().flat_map(|column| column.names().map(move |name| (*column, name)));
+        let resembling =
+            RESEMBLING.iter().flat_map(|(column, names)| names.iter().map(move |name| (*column, *name)));
+        for (column, name) in own.chain(resembling) {
+            let words = Word::all(name);
+            for word in words.iter().filter(|word| word.letters.len() >= TELLING) {
+                slots.entry(word.text.clone()).or_default().insert(column.slot);
             }
+            let letters: Vec<char> = fold(name).chars().collect();
+            let is_sought_within = letters.len() >= SHORTEST_WITHIN && !letters.iter().all(char::is_ascii);
+            names.push(Name { column, letters, words, is_sought_within });
         }
-        let is_general = |word: &str| GENERAL.contains(&word) || DIMENSIONS.contains(&word);
-        tell.retain(|word, slots| slots.len() <= SHARED_BY && !is_general(word));
-        Likenesses { names, tell }
+        let tells = |word: &str| !GENERAL.contains(&word) && !DIMENSIONS.contains(&word);
+        let few = slots.into_iter().filter(|(word, slots)| slots.len() <= SHARED_BY && tells(word));
+        Likenesses { names, telling: few.map(|(word, _)| word).collect() }
     }
 
-    /// The columns that a heading may have been meant for, the likeliest first, each with whether a
-    /// slip of the key parts it from the heading.
-    pub(super) fn of_heading(&self, heading: &str) -> Vec<(&'static Column, bool)> {
+    /// The columns that a heading may have been meant for, each with how alike it is, the likeliest
+    /// first.
+    pub(super) fn of_heading(&self, heading: &str) -> Vec<(&'static Column, Likeness)> {
         let letters = fold(heading);
-        let own = in_full(words(heading));
+        let as_letters: Vec<char> = letters.chars().collect();
+        let own = Word::all(heading);
         let mut alike: Vec<((Likeness, usize), &'static Column)> = Vec::new();
         for name in &self.names {
-            let Some(likeness) = self.likeness(name, &letters, &own) else { continue };
+            let Some(likeness) = self.likeness(name, (&letters, &as_letters), &own) else { continue };
             let how = (likeness, name.letters.len());
             match alike.iter_mut().find(|(_, column)| column.slot == name.column.slot) {
                 Some((known, _)) => *known = how.max(*known),
@@ -80,65 +115,81 @@ impl Likenesses {
             }
         }
         alike.sort_by_key(|(how, column)| (std::cmp::Reverse(*how), column.slot));
-        alike.into_iter().map(|(how, column)| (column, how.0 == Likeness::Slip)).collect()
+        alike.into_iter().map(|(how, column)| (column, how.0)).collect()
     }
 
-    fn likeness(&self, name: &Name, letters: &str, own: &[String]) -> Option<Likeness> {
-        let is_slip = || nearest_folded(letters, [(&name.letters, "")]).is_some();
-        let stands_in = |word: &String, among: &[String]| among.iter().any(|own| is_alike(word, own));
-        let is_within = || {
-            let written: String = name.letters.iter().collect();
-            !written.is_ascii() && name.letters.len() >= SHORTEST_WITHIN && letters.contains(&written)
-        };
-        let holds = || !name.words.is_empty() && name.words.iter().all(|word| stands_in(word, own));
+    fn likeness(
+        &self,
+        name: &Name,
+        (letters, as_letters): (&str, &[char]),
+        own: &[Word],
+    ) -> Option<Likeness> {
+        let stands_in = |word: &Word| own.iter().any(|own| is_alike(word, own));
+        let is_within =
+            || name.is_sought_within && letters.contains(&name.letters.iter().collect::<String>());
         let is_part = || {
-            let tells =
-                |word: &String| word.chars().count() >= TELLING && !DIMENSIONS.contains(&word.as_str());
-            let tells = own.len() > 1 || own.iter().any(tells);
-            tells && own.iter().all(|own| name.words.iter().any(|word| is_alike(word, own)))
+            let says_something =
+                |word: &Word| word.letters.len() >= TELLING && !DIMENSIONS.contains(&word.text.as_str());
+            let is_of_name = |own: &Word| name.words.iter().any(|word| is_alike(word, own));
+            (own.len() > 1 || own.iter().any(says_something)) && own.iter().all(is_of_name)
         };
-        let tells = || {
-            let tells = |word: &&String| self.tell.contains_key(*word);
-            name.words.iter().filter(tells).any(|word| stands_in(word, own))
-        };
-        if is_slip() {
+        let has_a_telling_word =
+            || name.words.iter().any(|word| self.telling.contains(&word.text) && stands_in(word));
+        if is_a_slip(as_letters, &name.letters) {
             Some(Likeness::Slip)
-        } else if holds() || is_within() {
+        } else if is_within() || (!name.words.is_empty() && name.words.iter().all(stands_in)) {
             Some(Likeness::Holds)
         } else if is_part() {
             Some(Likeness::PartOf)
         } else {
-            tells().then_some(Likeness::OneWord)
+            has_a_telling_word().then_some(Likeness::OneWord)
         }
+    }
+}
+
+impl Word {
+    /// The words of a name or a heading, those in short written out.
+    fn all(text: &str) -> Vec<Word> {
+        in_full(words(text)).into_iter().map(|text| Word { letters: text.chars().collect(), text }).collect()
     }
 }
 
 /// Whether a heading's word is one of a name, a slip of the key from it, one the beginning of the
 /// other, or the name's word in short: `hgt` for `height`.
-fn is_alike(of_name: &str, own: &str) -> bool {
-    let begins = |one: &str, other: &str| {
-        let rest = other.strip_prefix(one);
-        rest.is_some_and(|rest| rest == "s" || one.chars().count() > TELLING)
+fn is_alike(of_name: &Word, own: &Word) -> bool {
+    let begins = |one: &Word, other: &Word| {
+        let rest = other.text.strip_prefix(one.text.as_str());
+        rest.is_some_and(|rest| rest == "s" || one.letters.len() > TELLING)
     };
     let is_slip = || {
-        own.len() >= SLIPS
-            && own.chars().next() == of_name.chars().next()
-            && of_name.len() >= SLIPS
-            && nearest_folded(own, [(of_name.chars().collect::<Vec<char>>(), "")]).is_some()
+        own.letters.len() >= SLIPS
+            && own.letters.first() == of_name.letters.first()
+            && of_name.letters.len() >= SLIPS
+            && is_a_slip(&own.letters, &of_name.letters)
     };
-    own == of_name || begins(own, of_name) || begins(of_name, own) || is_short_for(own, of_name) || is_slip()
+    own.text == of_name.text
+        || begins(own, of_name)
+        || begins(of_name, own)
+        || is_short_for(&own.letters, &of_name.letters)
+        || is_slip()
 }
 
-/// Whether a word is another one with no more than its first letter, some of its other consonants
-/// and, where it is but two letters, the last.
-fn is_short_for(short: &str, long: &str) -> bool {
-    let is_vowel = |letter: char| "aeiouy".contains(letter);
-    let ends_alike = short.chars().next_back() == long.chars().next_back();
-    let mut rest = long.chars();
+/// Whether a word is another one in short: its beginning (`anz`), or some of its letters from the
+/// first to the last (`brustg`), or without vowels some of its letters from the first (`hgt`).
+fn is_short_for(short: &[char], long: &[char]) -> bool {
+    const LEAST: usize = 3;
+    let is_vowel = |letter: &char| "aeiouy".contains(*letter);
+    let is_begun = short.len() == LEAST && long.starts_with(short);
+    let ends_alike = short.last() == long.last();
+    let has_vowels = short.iter().any(is_vowel);
+    let in_order = || {
+        let mut rest = long.iter();
+        short.iter().all(|letter| rest.any(|other| other == letter))
+    };
     short.len() >= 2
         && long.len() >= 2 + short.len()
-        && (short.len() > 2 || ends_alike)
-        && short.chars().next() == long.chars().next()
-        && !short.chars().any(is_vowel)
-        && short.chars().all(|letter| rest.any(|other| other == letter))
+        && short.first() == long.first()
+        && (is_begun
+            || (ends_alike && (!has_vowels || short.len() > LEAST) && in_order())
+            || (short.len() >= LEAST && !has_vowels && in_order()))
 }

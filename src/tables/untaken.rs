@@ -6,7 +6,7 @@
 //! it resembles decides a size, a mount or a count, the table has no such column, and its cells can
 //! be read as one. Nothing is asked where nothing is written below, nor where a name or a remark is
 //! resembled that the table has: none of those is taken for a default. `Frame width` beside a width
-//! is the frame's, and `Glass type` no type of an opening. What is not asked about is told in a note.
+//! is the frame's, and `Glass type` no type of an opening. `Columns read` lists all of them.
 
 use std::sync::LazyLock;
 
@@ -14,7 +14,7 @@ use super::cell::{read_value, shown};
 use super::lines::holds_digit;
 use super::measure::unit_in;
 use super::queries::SheetQuery;
-use super::resemble::Likenesses;
+use super::resemble::{DIMENSIONS, Likeness, Likenesses};
 use super::suffix::unit_at_end;
 use super::words::words;
 use crate::grid::Value;
@@ -42,7 +42,7 @@ pub(super) struct Untaken<'t> {
 /// What becomes of such a heading.
 #[derive(Default)]
 pub(super) struct Judgement {
-    /// The column that it resembles most.
+    /// The column that it is probably meant for, if the table has no such column.
     pub nearest: Option<&'static Column>,
     /// What is asked; `None` if nothing is.
     pub asked: Option<SheetQuery>,
@@ -58,45 +58,61 @@ impl<'t> Untaken<'t> {
         if cells.is_empty() {
             return Judgement::default();
         }
-        let own = words(heading);
-        let resembled = if is_written { OF_OPENINGS.of_heading(heading) } else { Vec::new() };
-        let of_words =
-            || OPENINGS.columns.iter().copied().filter(|column| self.is_over_words_of(column, cells));
-        let could_be = |(column, is_slip): &(&'static Column, bool)| *is_slip || could_hold(column, cells);
-        let mut likely: Vec<&'static Column> =
-            resembled.iter().filter(|known| could_be(known)).map(|(column, _)| *column).collect();
-        likely.extend(of_words());
-        let nearest = likely.first().copied().or(resembled.first().map(|(column, _)| *column));
-
-        let is_told = |column: &&&Column| {
-            let anothers = is_anothers(&own, column);
-            match column.kind {
-                Kind::Text => self.has(column) || anothers,
-                _ => {
-                    anothers
-                        && (self.has(column)
-                            || !(column.decides || are_mostly(cells, |cell| reads(column, cell))))
-                }
-            }
-        };
-        let doubted: Vec<&'static Column> =
-            likely.iter().filter(|column| !is_told(column)).copied().collect();
+        let under = Under { words: words(heading), cells };
+        let doubted = self.doubted(heading, is_written, &under);
+        let decides = |doubted: &&Doubted| self.is_decided_by(doubted, &under);
+        let missing = |doubted: &&Doubted| !self.has(doubted.column);
         let written = heading.to_owned();
-        let decides = |column: &&&'static Column| {
-            let is_its_own = !is_anothers(&own, column) && !is_of_another_dimension(&own, column);
-            column.decides && !self.has(column) && is_its_own && are_mostly(cells, |cell| reads(column, cell))
-        };
-        let asked = if let Some(column) = doubted.iter().find(decides) {
-            Some(SheetQuery::HeadingDecides { written, nearest: column.name })
-        } else if let Some(first) = doubted.first() {
-            let missing = doubted.iter().find(|column| !self.has(column));
-            Some(SheetQuery::HeadingUnread { written, nearest: missing.unwrap_or(first).name })
-        } else if likely.is_empty() && self.is_over_lengths(heading, cells) {
-            Some(SheetQuery::HeadingOverLengths { written })
+        let asked = if let Some(Doubted { column, .. }) = doubted.iter().find(decides) {
+            Some((SheetQuery::HeadingDecides { written, nearest: column.name }, Some(*column)))
+        } else if let Some(Doubted { column, .. }) = doubted.iter().find(missing).or(doubted.first()) {
+            Some((SheetQuery::HeadingUnread { written, nearest: column.name }, Some(*column)))
+        } else if is_over_lengths(heading, cells) && !self.is_of_a_part(heading, &under) {
+            Some((SheetQuery::HeadingOverLengths { written }, None))
         } else {
             None
         };
-        Judgement { nearest, asked }
+        let (asked, nearest) = asked.unzip();
+        Judgement { nearest: nearest.flatten().filter(|column| !self.has(column)), asked }
+    }
+
+    /// The columns that it may have been meant for, and that must be asked about, the likeliest first.
+    fn doubted(&self, heading: &str, is_written: bool, under: &Under<'_>) -> Vec<Doubted> {
+        let resembled = if is_written { OF_OPENINGS.of_heading(heading) } else { Vec::new() };
+        let resembled = resembled
+            .into_iter()
+            .filter(|(column, likeness)| *likeness == Likeness::Slip || under.could_be_of(column))
+            .map(|(column, likeness)| Doubted {
+                column,
+                by_words_below: false,
+                is_sure: likeness > Likeness::OneWord,
+            });
+        let over_words =
+            OPENINGS.columns.iter().copied().filter(|column| self.is_over_words_of(column, under));
+        let over_words = over_words.map(|column| Doubted { column, by_words_below: true, is_sure: true });
+        let is_told = |doubted: &Doubted| {
+            let Doubted { column, by_words_below, .. } = *doubted;
+            let anothers = is_anothers(&under.words, column) && !by_words_below;
+            match column.kind {
+                Kind::Text => self.has(column) || anothers,
+                _ => anothers && (self.has(column) || !(column.decides || under.reads_as(column))),
+            }
+        };
+        over_words.chain(resembled).filter(|doubted| !is_told(doubted)).collect()
+    }
+
+    /// Whether a default would decide a size, a mount or a count where someone wrote the column.
+    fn is_decided_by(&self, doubted: &Doubted, under: &Under<'_>) -> bool {
+        let Doubted { column, by_words_below, is_sure } = *doubted;
+        let is_its_own = by_words_below
+            || (!is_anothers(&under.words, column) && !is_of_another_dimension(&under.words, column));
+        column.decides && is_sure && !self.has(column) && is_its_own && under.reads_as(column)
+    }
+
+    /// Whether it is a part's own, beside the opening's: `Frame width` beside a width.
+    fn is_of_a_part(&self, heading: &str, under: &Under<'_>) -> bool {
+        let resembled = OF_OPENINGS.of_heading(heading);
+        resembled.first().is_some_and(|(column, _)| self.has(column) && is_anothers(&under.words, column))
     }
 
     /// Whether the table says the same in a column of its own.
@@ -106,49 +122,71 @@ impl<'t> Untaken<'t> {
     }
 
     /// Whether all cells are among a missing column's words. `yes` and `no` are everybody's words.
-    fn is_over_words_of(&self, column: &Column, cells: &[&Value]) -> bool {
+    fn is_over_words_of(&self, column: &Column, under: &Under<'_>) -> bool {
         let Kind::Choice(words) = column.kind else { return false };
         !words.own.contains(&"yes")
+            && !is_anothers(&under.words, column)
             && !self.has(column)
-            && !cells.is_empty()
-            && cells.iter().all(|cell| matches!(cell, Value::Text(_)) && reads(column, cell))
+            && under.cells.iter().all(|cell| matches!(cell, Value::Text(_)) && reads(column, cell))
+    }
+}
+
+/// A column that a heading may have been meant for.
+#[derive(Clone, Copy)]
+struct Doubted {
+    column: &'static Column,
+    /// Whether all its cells are among the column's words, whatever it says itself.
+    by_words_below: bool,
+    /// Whether it says more than a word that the column has.
+    is_sure: bool,
+}
+
+/// A heading's words, and the cells under it; never none.
+struct Under<'u> {
+    words: Vec<String>,
+    cells: &'u [&'u Value],
+}
+
+impl Under<'_> {
+    /// Whether any cell could be one of the column's: a length has a digit in it.
+    fn could_be_of(&self, column: &Column) -> bool {
+        match column.kind {
+            Kind::Length { .. } | Kind::LengthOr { .. } | Kind::Pair(_) | Kind::Whole { .. } => {
+                self.cells.iter().any(|cell| holds_digit(&shown(cell)))
+            }
+            _ => true,
+        }
     }
 
-    fn is_over_lengths(&self, heading: &str, cells: &[&Value]) -> bool {
-        let names_unit = unit_at_end(heading).next().is_some();
-        let is_number = |cell: &Value| matches!(cell, Value::Number(_));
-        let in_feet_or_fractions = |cell: &Value| match cell {
-            Value::Text(text) => text.contains(['\'', '"', '/', '½', '¼', '¾', '⅛', '⅜', '⅝', '⅞']),
-            _ => false,
-        };
-        let is_length = |cell: &Value| {
-            unit_in(cell).is_some()
-                || (names_unit && is_number(cell))
-                || (in_feet_or_fractions(cell) && reads(&WIDTH, cell))
-        };
-        are_mostly(cells, is_length)
+    /// Whether most cells can be read as the column's.
+    fn reads_as(&self, column: &Column) -> bool {
+        are_mostly(self.cells, |cell| reads(column, cell))
     }
+}
+
+fn is_over_lengths(heading: &str, cells: &[&Value]) -> bool {
+    let names_unit = unit_at_end(heading).next().is_some();
+    let is_number = |cell: &Value| matches!(cell, Value::Number(_));
+    let in_feet_or_fractions = |cell: &Value| match cell {
+        Value::Text(text) => text.contains(['\'', '"', '/', '½', '¼', '¾', '⅛', '⅜', '⅝', '⅞']),
+        _ => false,
+    };
+    let is_length = |cell: &Value| {
+        unit_in(cell).is_some()
+            || (names_unit && is_number(cell))
+            || (in_feet_or_fractions(cell) && reads(&WIDTH, cell))
+    };
+    are_mostly(cells, is_length)
 }
 
 /// Whether a heading says another dimension than the names of a column that say one: a sill's width
 /// is not its height.
 fn is_of_another_dimension(words: &[String], column: &Column) -> bool {
-    const DIMENSIONS: [&str; 5] = ["width", "height", "depth", "thickness", "length"];
+    // An elevation is a height.
+    let dimensions = || DIMENSIONS.into_iter().filter(|dimension| *dimension != "elevation");
     let names = |dimension: &str| column.names().any(|name| name.to_lowercase().contains(dimension));
-    let own: Vec<&str> =
-        DIMENSIONS.into_iter().filter(|known| words.iter().any(|word| word == known)).collect();
-    DIMENSIONS.into_iter().any(names) && !own.is_empty() && !own.iter().any(|dimension| names(dimension))
-}
-
-/// Whether any cell could be one of the column's: a length has a digit in it, and a word is one of
-/// its words or none at all.
-fn could_hold(column: &Column, cells: &[&Value]) -> bool {
-    match column.kind {
-        Kind::Length { .. } | Kind::LengthOr { .. } | Kind::Pair(_) | Kind::Whole { .. } => {
-            cells.iter().any(|cell| holds_digit(&shown(cell)))
-        }
-        _ => true,
-    }
+    let says = |dimension: &str| words.iter().any(|word| word == dimension);
+    dimensions().any(names) && dimensions().any(says) && !dimensions().any(|known| says(known) && names(known))
 }
 
 /// Whether a cell can be read as the column's; a length in whichever unit.
@@ -161,5 +199,5 @@ fn reads(column: &Column, cell: &Value) -> bool {
 }
 
 fn are_mostly(cells: &[&Value], is: impl Fn(&Value) -> bool) -> bool {
-    !cells.is_empty() && 2 * cells.iter().filter(|cell| is(cell)).count() >= cells.len()
+    2 * cells.iter().filter(|cell| is(cell)).count() >= cells.len()
 }

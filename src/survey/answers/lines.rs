@@ -1,17 +1,17 @@
 //! The rows of every sheet that answers: those with the headings of `Queries` and something under
 //! `Answer`, whatever the sheet is called, so that no round is lost.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use crate::date::Date;
 use crate::grid::{Grid, Sheet, Value};
 use crate::length::Unit;
 use crate::name::{fold, folded};
 use crate::place::CellRef;
-use crate::query::Query;
+use crate::query::{Answer, Query, Taken};
 use crate::schema::Column;
-use crate::schema::answers::{ANSWERS, AS_READ, BY, CODE, COLUMN, DETAILS, ON, OPENING, QUERY, VALUE};
-use crate::tables::{self, Datum, Found, Meanings, TableRow};
+use crate::schema::answers::{ANSWERS, AS_READ, BY, CODE, COLUMN, DETAILS, ON, OPENING, QUERY, VALUE, WHERE};
+use crate::tables::{self, Datum, Entry, Found, Meanings, TableRow};
 
 use super::{doubt, is_every_one, is_of_project};
 use crate::survey::queries::AnswerQuery;
@@ -31,6 +31,8 @@ pub(in crate::survey) struct Line<'g> {
     pub by: String,
     pub on: Option<Date>,
     pub details: String,
+    /// The cell that the query was about.
+    pub place: String,
     /// The answer, if there is one.
     pub value: Option<(CellRef, &'g Value)>,
 }
@@ -46,6 +48,26 @@ impl Line<'_> {
     /// The answer's text; empty without one.
     pub fn answer(&self) -> String {
         self.value.map_or_else(String::new, |(_, value)| tables::as_written(value))
+    }
+
+    /// The answer as it was written, before it is known what becomes of it.
+    pub fn answered(&self, at: CellRef) -> Answer {
+        let text =
+            |words: &Option<Words>| words.as_ref().map_or_else(String::new, |words| words.text.clone());
+        Answer {
+            code: self.code.clone(),
+            query: self.query.clone(),
+            opening: text(&self.opening),
+            of: None,
+            column: text(&self.column),
+            as_read: self.as_read.clone(),
+            answer: self.answer(),
+            by: self.by.clone(),
+            on: self.on,
+            details: self.details.clone(),
+            at,
+            taken: Taken::NotUsed,
+        }
     }
 }
 
@@ -80,7 +102,7 @@ pub(in crate::survey) fn lines<'g>(grid: &'g Grid, queries: &mut Vec<Query>) -> 
         }
         let mut listed = Vec::new();
         for found in answering {
-            listed.extend(lines_of(grid, sheet, found));
+            listed.extend(lines_of(grid, sheet, found, queries));
         }
         lines.extend(for_each_opening(listed, queries));
     }
@@ -88,7 +110,12 @@ pub(in crate::survey) fn lines<'g>(grid: &'g Grid, queries: &mut Vec<Query>) -> 
 }
 
 /// The rows of a sheet that answer or are answered for. A blank `Query` is that of the row above.
-fn lines_of<'g>(grid: &'g Grid, sheet: &'g Sheet, found: &Found<'g>) -> Vec<Line<'g>> {
+fn lines_of<'g>(
+    grid: &'g Grid,
+    sheet: &'g Sheet,
+    found: &Found<'g>,
+    queries: &mut Vec<Query>,
+) -> Vec<Line<'g>> {
     let (mut query, mut code) = (String::new(), String::new());
     let mut lines = Vec::new();
     // No column of answers holds a length: what they are read in makes no difference.
@@ -103,8 +130,7 @@ fn lines_of<'g>(grid: &'g Grid, sheet: &'g Sheet, found: &Found<'g>) -> Vec<Line
         let text = |column| words(row, column).map_or_else(String::new, |words| words.text);
         let value = row.entry(&VALUE).and_then(|entry| {
             let value = sheet.value(entry.at.row, entry.at.column)?;
-            let is_blank = matches!(value, Value::Text(text) if text.trim().is_empty());
-            (!is_blank).then_some((entry.at, value))
+            (!is_blank(entry, sheet)).then_some((entry.at, value))
         });
         lines.push(Line {
             grid,
@@ -114,11 +140,17 @@ fn lines_of<'g>(grid: &'g Grid, sheet: &'g Sheet, found: &Found<'g>) -> Vec<Line
             column: words(row, &COLUMN),
             as_read: text(&AS_READ),
             by: text(&BY),
-            on: row.entry(&ON).and_then(|entry| match entry.datum {
-                Ok(Datum::Date(date)) => Some(date),
-                _ => None,
+            on: row.entry(&ON).and_then(|entry| match &entry.datum {
+                Ok(Datum::Date(date)) => Some(*date),
+                _ if value.is_none() || is_blank(entry, sheet) => None,
+                Ok(_) => None,
+                Err(unread) => {
+                    queries.push(doubt(AnswerQuery::DateUnread, entry.at, unread.written.clone()));
+                    None
+                }
             }),
             details: text(&DETAILS),
+            place: text(&WHERE),
             value,
         });
     }
@@ -144,8 +176,12 @@ fn for_each_opening<'g>(listed: Vec<Line<'g>>, queries: &mut Vec<Query>) -> Vec<
     };
     let names_one = |line: &Line<'_>| line.opening.as_ref().is_some_and(|words| !is_every_one(&words.text));
     let mut waiting: HashMap<_, Vec<Line<'g>>> = HashMap::new();
-    for line in listed.iter().filter(|line| line.value.is_none() && names_one(line)) {
-        waiting.entry(under(line)).or_default().push(line.clone());
+    let mut answered = HashSet::new();
+    for line in listed.iter().filter(|line| names_one(line)) {
+        match line.value {
+            None => waiting.entry(under(line)).or_default().push(line.clone()),
+            Some(_) => drop(answered.insert(under(line))),
+        }
     }
     let mut lines = Vec::new();
     for line in listed {
@@ -160,12 +196,15 @@ fn for_each_opening<'g>(listed: Vec<Line<'g>>, queries: &mut Vec<Query>) -> Vec<
             continue;
         }
         let below = waiting.remove(&under(&line)).unwrap_or_default();
-        if below.is_empty() && line.column.is_some() {
+        if below.is_empty() && answered.contains(&under(&line)) {
+            continue;
+        }
+        if below.is_empty() && (line.column.is_some() || is_for_several) {
             queries.push(doubt(AnswerQuery::NoOpening, at, String::new()));
             continue;
         }
-        if below.is_empty() && !is_for_several {
-            lines.push(Line { opening: None, ..line });
+        if below.is_empty() {
+            lines.push(line);
             continue;
         }
         lines.extend(below.into_iter().map(|of| Line {
@@ -181,4 +220,8 @@ fn for_each_opening<'g>(listed: Vec<Line<'g>>, queries: &mut Vec<Query>) -> Vec<
 /// Whether an answer says what a heading means.
 pub(in crate::survey) fn is_of_headings(column: &Words) -> bool {
     folded(&column.text) == folded(crate::schema::headings::HEADINGS.sheet)
+}
+
+fn is_blank(entry: &Entry, sheet: &Sheet) -> bool {
+    matches!(sheet.value(entry.at.row, entry.at.column), Some(Value::Text(text)) if text.trim().is_empty())
 }

@@ -15,6 +15,7 @@
 //! An answer beside `all 14`, or without an opening, is for each opening listed under the same
 //! query and column that has none of its own.
 
+mod agree;
 mod lines;
 mod rows;
 
@@ -23,31 +24,31 @@ use std::collections::{BTreeMap, HashMap};
 use crate::grid::{Grid, Value};
 use crate::length::Unit;
 use crate::name::{self, folded};
-use crate::place::{CellRef, SheetId};
+use crate::place::CellRef;
 use crate::query::{Answer, OpeningIndex, Query, Taken, did_you_mean};
 use crate::rules::columns::project::PROJECT;
 use crate::schema::answers::accepts;
-use crate::schema::openings::OPENINGS;
+use crate::schema::openings::{OPENING, OPENINGS};
 use crate::schema::{Column, Table};
 use crate::tables::{self, Entry, Fault, TableRow, Unread};
 
+use agree::{Candidate, Says, agreed};
 pub(super) use lines::{Line, answers_on, is_of_headings, lines};
 
+use super::Identity;
 use super::as_read::{self, Own};
 use super::queries::AnswerQuery;
-use super::{Identity, Layout};
+use super::table::Table as ReadTable;
 use rows::Rows;
 
 /// Unknown openings for which the nearest name is sought: each search looks at every opening.
 const NEAREST_SOUGHT: usize = 100;
 
-/// A row of a survey, by its sheet and its place there.
-pub(super) type RowKey = (SheetId, u32);
+/// A row of a survey, by its first cell: no two rows share one, side by side or not.
+pub(super) type RowKey = CellRef;
 
-/// The row that a cell stands in.
-pub(super) const fn row_of(at: CellRef) -> RowKey {
-    (at.sheet, at.row)
-}
+/// Every row of the tables of openings, whatever it is, with its table.
+pub(super) type EveryRow<'s> = BTreeMap<RowKey, (&'s ReadTable, &'s TableRow)>;
 
 /// How the opening of an answer is written that is for every opening under its query: `all 14`.
 pub fn every_one_of(count: usize) -> String {
@@ -65,11 +66,14 @@ fn is_every_one(opening: &str) -> bool {
 
 /// The surveys as they stand, for answers to be held against.
 pub(super) struct Standing<'s> {
-    pub layouts: &'s [Layout<'s>],
+    pub grids: &'s [Grid],
+    pub every: &'s EveryRow<'s>,
     /// Each opening, named, with its row.
     pub openings: &'s [(RowKey, Identity)],
     /// What a row says in a column.
     pub own: &'s dyn Fn(RowKey, &Column) -> Own<'s>,
+    /// What became of answers that say what a heading means, by their cell.
+    pub of_headings: &'s BTreeMap<CellRef, Taken>,
     /// The unit of a length that names none.
     pub bare: Unit,
 }
@@ -79,206 +83,167 @@ pub(super) struct Standing<'s> {
 pub(super) struct Applied {
     cells: BTreeMap<RowKey, Vec<(&'static Column, Entry)>>,
     answers: Vec<(Answer, Option<RowKey>)>,
-}
-
-/// An answer on its way to its cell.
-struct Candidate {
-    /// Its position among the answers.
-    at: usize,
-    column: &'static Column,
-    /// What it says; `None` if the cell stands as it is.
-    entry: Option<Entry>,
+    /// What is asked about answers, with the row that it is about.
+    asked: Vec<(Query, Option<RowKey>)>,
 }
 
 /// Finds the row and the column of each answer, and what it says there.
-pub(super) fn settle<'s>(
-    lines: &[Line<'_>],
-    standing: &'s Standing<'s>,
-    queries: &mut Vec<Query>,
-) -> Applied {
+pub(super) fn settle<'s>(lines: &[Line<'_>], standing: &'s Standing<'s>) -> Applied {
     let mut settling = Settling {
-        rows: Rows::new(standing.layouts, standing.openings),
-        headings: Headings::default(),
+        rows: Rows::new(standing.grids, standing.every, standing.openings),
+        columns: ColumnsNamed::default(),
         sought: 0,
         standing,
-        queries,
+        candidates: BTreeMap::new(),
+        asked: Vec::new(),
     };
     let mut answers: Vec<(Answer, Option<RowKey>)> = Vec::with_capacity(lines.len());
-    let mut candidates: BTreeMap<(RowKey, usize), Vec<Candidate>> = BTreeMap::new();
     for line in lines {
         let Some((at, value)) = line.value else { continue };
-        let mut answer = answer_of(line, at);
-        let position = answers.len();
-        let (row, candidate) = settling.line(line, (at, value), &mut answer);
-        if let (Some(row), Some((column, entry))) = (row, candidate) {
-            let candidate = Candidate { at: position, column, entry };
-            candidates.entry((row, column.slot)).or_default().push(candidate);
-        }
+        let mut answer = line.answered(at);
+        let row = settling.read(line, (at, value), answers.len(), &mut answer);
         answers.push((answer, row));
     }
-    let mut applied = Applied { cells: BTreeMap::new(), answers };
+    let Settling { candidates, mut asked, .. } = settling;
+    let mut cells: BTreeMap<RowKey, Vec<(&'static Column, Entry)>> = BTreeMap::new();
     for ((row, _), candidates) in candidates {
-        applied.cells.entry(row).or_default().extend(agreed(candidates, &mut applied.answers, queries));
+        let mut raised = Vec::new();
+        cells.entry(row).or_default().extend(agreed(candidates, &mut answers, &mut raised));
+        asked.extend(raised.into_iter().map(|query| (query, Some(row))));
     }
-    applied
+    Applied { cells, answers, asked }
 }
 
 /// What answers are settled with.
-struct Settling<'s, 'q> {
+struct Settling<'s> {
     rows: Rows<'s>,
-    headings: Headings,
+    columns: ColumnsNamed,
     sought: usize,
     standing: &'s Standing<'s>,
-    queries: &'q mut Vec<Query>,
+    /// What is said of each cell, by its row and the column's slot.
+    candidates: BTreeMap<(RowKey, usize), Vec<Candidate>>,
+    asked: Vec<(Query, Option<RowKey>)>,
 }
 
-/// What an answer says of a cell: its column, and what to put there unless it stands as it is.
-type Said = Option<(&'static Column, Option<Entry>)>;
+impl Settling<'_> {
+    fn ask(&mut self, query: AnswerQuery, at: CellRef, detail: String) {
+        self.asked.push((doubt(query, at, detail), None));
+    }
 
-impl Settling<'_, '_> {
-    /// The row that a line is for and what it says there; `answer` is told what became of it.
-    fn line(
+    /// Reads the answer of a line, the one at `position`, and enters what it says of a cell. Back
+    /// comes the row that it is for; `answer` is told what became of it.
+    fn read(
         &mut self,
         line: &Line<'_>,
         (at, value): (CellRef, &Value),
+        position: usize,
         answer: &mut Answer,
-    ) -> (Option<RowKey>, Said) {
+    ) -> Option<RowKey> {
         let Some(written) = &line.column else {
-            let row = line.opening.as_ref().and_then(|opening| self.rows.find(&opening.text, line.grid).ok());
             match accepts(&answer.answer, None) {
                 true => answer.taken = Taken::Accepted,
-                false => self.queries.push(doubt(AnswerQuery::OnlyAccepted, at, answer.answer.clone())),
+                false => self.ask(AnswerQuery::OnlyAccepted, at, answer.answer.clone()),
             }
-            return (row, None);
+            return line.opening.as_ref().and_then(|opening| self.rows.find(&opening.text, line.grid).ok());
         };
         if is_of_headings(written) {
-            answer.taken = if accepts(&answer.answer, None) { Taken::Accepted } else { Taken::Value };
-            return (None, None);
+            answer.taken = self.standing.of_headings.get(&at).copied().unwrap_or(Taken::NotUsed);
+            return None;
         }
-        let (column, named_unit) = match self.headings.known(&written.text) {
+        let (column, named_unit) = match self.columns.known(&written.text) {
             Ok(known) => known,
             Err(query) => {
-                let names = || OPENINGS.columns.iter().flat_map(|column| column.names());
-                let nearest = name::nearest(&written.text, names());
-                self.queries.push(doubt(query, written.at, quoted(&written.text, nearest)));
-                return (None, None);
+                let names = OPENINGS.columns.iter().flat_map(|column| column.names());
+                let nearest = name::nearest(&written.text, names);
+                self.ask(query, written.at, quoted(&written.text, nearest));
+                return None;
             }
         };
+        column.name.clone_into(&mut answer.column);
         let accepting = accepts(&answer.answer, Some(column));
-        let Some(opening) = &line.opening else { return (None, None) };
+        let opening = line.opening.as_ref()?;
         let row = match self.rows.find(&opening.text, line.grid) {
             Ok(row) => row,
+            Err(AnswerQuery::SeveralOpenings) if !accepting => {
+                // Whichever it is for, it must not be made without it.
+                let query = AnswerQuery::ForOneOfSeveral { column };
+                let unread = Unread::of(&query, Fault::Contradicted, quoted(&opening.text, None));
+                for row in self.rows.named(&opening.text, line.grid) {
+                    let datum = Err(Box::new(unread.clone()));
+                    let says = Says::Outdated(Entry { at, datum });
+                    let said = self.candidates.entry((row, column.slot)).or_default();
+                    said.push(Candidate { at: position, column, says });
+                }
+                return None;
+            }
             Err(query) => {
                 self.sought += 1;
                 let nearest =
                     (self.sought <= NEAREST_SOUGHT).then(|| self.rows.nearest(&opening.text)).flatten();
-                self.queries.push(doubt(query, opening.at, quoted(&opening.text, nearest)));
-                return (None, None);
+                self.ask(query, opening.at, quoted(&opening.text, nearest));
+                return None;
             }
         };
-        let own_unit = self.rows.heading_unit(row, column);
+        let says = self.says(line, (at, value), (row, column, named_unit), answer);
+        self.candidates.entry((row, column.slot)).or_default().push(Candidate { at: position, column, says });
+        Some(row)
+    }
+
+    /// What an answer says of the cell that it is for.
+    fn says(
+        &self,
+        line: &Line<'_>,
+        (at, value): (CellRef, &Value),
+        (row, column, named_unit): (RowKey, &'static Column, Option<Unit>),
+        answer: &mut Answer,
+    ) -> Says {
         let bare = self.standing.bare;
+        let (table, own_row) = self.standing.every[&row];
+        let heading = table.unit_of(column);
         let own = (self.standing.own)(row, column);
-        let entry = match tables::read_value(value, column, named_unit.or(own_unit), bare) {
+        let accepting = accepts(&answer.answer, Some(column));
+        let datum = match tables::read_value(value, column, named_unit.or(heading), bare) {
             _ if accepting => None,
-            Ok(datum) => Some(Entry { at, datum: Ok(datum) }),
+            Ok(datum) => Some(datum),
             Err(unread) => {
-                let query = AnswerQuery::Unreadable { column: column.name };
-                self.queries.push(doubt(query, at, format!("{}: {}", unread.written, unread.message)));
-                return (Some(row), None);
+                let detail = format!("{}: {}", unread.written, unread.message);
+                return Says::Unreadable(doubt(AnswerQuery::Unreadable { column }, at, detail));
             }
         };
-        let is_settled =
-            |entry: &Entry| own.datum(column, own_unit, bare) == entry.datum.as_ref().ok().cloned();
-        if entry.as_ref().is_some_and(is_settled) {
-            answer.taken = Taken::Settled;
-            let detail = format!("{}: {}", column.name, answer.answer);
-            self.queries.push(doubt(AnswerQuery::Settled, at, detail));
-            return (Some(row), None);
+        if let Some(datum) = datum.as_ref().filter(|datum| own.datum() == Some(datum)) {
+            return Says::Settled(datum.clone());
         }
-        if !as_read::is_same(&answer.as_read, &own, column, own_unit, bare) {
-            let both = format!("{} then, {} now", answer.as_read, own.shown(column, own_unit, bare));
-            if accepting {
-                self.queries.push(doubt(AnswerQuery::AcceptedChanged, at, both));
-                return (Some(row), None);
-            }
-            let changed = AnswerQuery::Changed { column: column.name };
-            let written = format!("{both}, answer {}", answer.answer);
-            let unread = Unread::of(&changed, Fault::Contradicted, written);
-            return (Some(row), Some((column, Some(Entry { at, datum: Err(Box::new(unread)) }))));
+        let now = own.shown(column, heading, bare);
+        let is_another_row = || {
+            // A running number goes on to another row when one is put in above it.
+            let is_numbered = own_row.entry(&OPENING).is_none();
+            let then = self.rows.by_place(&line.place, line.grid);
+            is_numbered && then.is_some_and(|then| then != row)
+        };
+        let both = if is_another_row() {
+            format!("answered at {}", line.place)
+        } else if !as_read::is_same(&answer.as_read, &own, column, heading, bare) {
+            format!("{} then, {now} now", answer.as_read)
+        } else {
+            return match datum {
+                None => Says::AsItIs,
+                Some(datum) => Says::Value(Entry { at, datum: Ok(datum) }),
+            };
+        };
+        if accepting {
+            return Says::Unreadable(doubt(AnswerQuery::AcceptedChanged, at, both));
         }
-        answer.taken = if accepting { Taken::Accepted } else { Taken::Value };
-        (Some(row), Some((column, entry)))
+        let written = format!("{both}, answer {}", answer.answer);
+        let changed = AnswerQuery::Changed { column: column.name };
+        Says::Outdated(Entry { at, datum: Err(Box::new(Unread::of(&changed, Fault::Contradicted, written))) })
     }
-}
-
-/// An answer as it was written, before it is known what becomes of it.
-fn answer_of(line: &Line<'_>, at: CellRef) -> Answer {
-    let text =
-        |words: &Option<lines::Words>| words.as_ref().map_or_else(String::new, |words| words.text.clone());
-    Answer {
-        code: line.code.clone(),
-        query: line.query.clone(),
-        opening: text(&line.opening),
-        of: None,
-        column: text(&line.column),
-        as_read: line.as_read.clone(),
-        answer: line.answer(),
-        by: line.by.clone(),
-        on: line.on,
-        details: line.details.clone(),
-        at,
-        taken: Taken::NotUsed,
-    }
-}
-
-/// What the answers for one cell come to: they are the same, or the latest is used; else they hold
-/// the opening. A cell that stands as it is differs from a value only where the same query is answered.
-fn agreed(
-    candidates: Vec<Candidate>,
-    answers: &mut [(Answer, Option<RowKey>)],
-    queries: &mut Vec<Query>,
-) -> Option<(&'static Column, Entry)> {
-    let code = |candidate: &Candidate| answers[candidate.at].0.code.clone();
-    let values: Vec<&Candidate> = candidates.iter().filter(|candidate| candidate.entry.is_some()).collect();
-    let codes: Vec<String> = values.iter().map(|candidate| code(candidate)).collect();
-    let one = values.first()?;
-    let is_rival = |candidate: &&Candidate| candidate.entry.is_some() || codes.contains(&code(candidate));
-    let rivals: Vec<&Candidate> = candidates.iter().filter(is_rival).collect();
-    let said = |candidate: &Candidate| candidate.entry.as_ref().map(|entry| entry.datum.clone());
-    let column = one.column;
-    let differ = rivals.iter().any(|candidate| said(candidate) != said(one));
-    if !differ {
-        return one.entry.clone().map(|entry| (column, entry));
-    }
-    let dates: Option<Vec<_>> = rivals.iter().map(|candidate| answers[candidate.at].0.on).collect();
-    let latest = dates.as_ref().and_then(|dates| dates.iter().max().copied());
-    let winners: Vec<&&Candidate> =
-        rivals.iter().filter(|candidate| latest.is_some() && answers[candidate.at].0.on == latest).collect();
-    let winner = winners.first().filter(|first| winners.iter().all(|other| said(other) == said(first)));
-    let Some(winner) = winner else {
-        let query = AnswerQuery::Differ { column: column.name };
-        let datum = Err(Box::new(Unread::of(&query, Fault::Contradicted, "")));
-        let at = answers[one.at].0.at;
-        for rival in &rivals {
-            answers[rival.at].0.taken = Taken::NotUsed;
-        }
-        return Some((column, Entry { at, datum }));
-    };
-    for rival in rivals.iter().filter(|rival| said(rival) != said(winner)) {
-        let answer = &mut answers[rival.at].0;
-        answer.taken = Taken::Replaced;
-        let detail = format!("{}: {}", column.name, answer.answer);
-        queries.push(doubt(AnswerQuery::Replaced, answer.at, detail));
-    }
-    winner.entry.clone().map(|entry| (column, entry))
 }
 
 impl Applied {
     /// Puts the answers in the rows of a table that they are for.
     pub fn put_into(&self, rows: &mut [TableRow]) {
         for row in rows {
-            for (column, entry) in self.cells.get(&row_of(row.at)).into_iter().flatten() {
+            for (column, entry) in self.cells.get(&row.at).into_iter().flatten() {
                 row.answer(column, entry.clone());
             }
         }
@@ -286,31 +251,20 @@ impl Applied {
 
     /// Says which cells are taken from answers, and gives back every answer with what became of it.
     /// `openings` tells which row is which opening now.
-    pub fn tell(
-        self,
-        openings: impl Iterator<Item = RowKey>,
-        grids: &[Grid],
-        queries: &mut Vec<Query>,
-    ) -> Vec<Answer> {
+    pub fn tell(self, openings: impl Iterator<Item = RowKey>, queries: &mut Vec<Query>) -> Vec<Answer> {
         if self.answers.is_empty() {
             return Vec::new();
         }
         let index: HashMap<RowKey, OpeningIndex> = openings.zip(0..).collect();
-        for (row, cells) in &self.cells {
-            for (column, entry) in cells.iter().filter(|(_, entry)| entry.datum.is_ok()) {
-                let taken = Query::new(&AnswerQuery::Taken, Some(entry.at));
-                let taken = taken.with_detail(format!("{}: {}", column.name, written(grids, entry.at)));
-                queries.push(match index.get(row) {
-                    Some(opening) => taken.about(*opening),
-                    None => taken,
-                });
-            }
+        let of = |row: Option<RowKey>| row.and_then(|row| index.get(&row).copied());
+        for (query, row) in self.asked {
+            queries.push(match of(row) {
+                Some(opening) => query.about(opening),
+                None => query,
+            });
         }
-        let of = |(answer, row): (Answer, Option<RowKey>)| Answer {
-            of: row.and_then(|row| index.get(&row).copied()),
-            ..answer
-        };
-        self.answers.into_iter().map(of).collect()
+        let answers = self.answers.into_iter().map(|(answer, row)| Answer { of: of(row), ..answer });
+        answers.collect()
     }
 }
 
@@ -326,12 +280,6 @@ pub(super) fn quoted(written: &str, nearest: Option<&str>) -> String {
     }
 }
 
-/// What a cell says, as written.
-fn written(grids: &[Grid], at: CellRef) -> String {
-    let sheet = grids.iter().flat_map(|grid| &grid.sheets).find(|sheet| sheet.id == at.sheet);
-    sheet.and_then(|sheet| sheet.value(at.row, at.column)).map_or_else(String::new, tables::as_written)
-}
-
 fn is_of_project(heading: &str) -> bool {
     let known = |table: &'static Table| tables::heading(heading, table).is_some();
     known(&PROJECT) && !known(&OPENINGS)
@@ -339,11 +287,11 @@ fn is_of_project(heading: &str) -> bool {
 
 /// The columns that answers name, each text looked up once.
 #[derive(Default)]
-struct Headings {
+struct ColumnsNamed {
     known: HashMap<String, Result<(&'static Column, Option<Unit>), AnswerQuery>>,
 }
 
-impl Headings {
+impl ColumnsNamed {
     fn known(&mut self, written: &str) -> Result<(&'static Column, Option<Unit>), AnswerQuery> {
         let look_up = || match tables::heading(written, &OPENINGS) {
             Some(known) => Ok(known),
