@@ -14,7 +14,7 @@ use serde_json::{Value, json};
 
 use super::{CutPart, Made, Panel, Part, Wanted, Ware};
 use crate::exchange::json as document;
-use crate::length::{Length, Unit, Units};
+use crate::length::{Length, Unit};
 use crate::pipeline::{self, Input, Silent};
 use crate::report::Report;
 use crate::rules::{Bar, CostBasis, Family, Product, SmallPart};

@@ -71,7 +71,7 @@ pub fn read(
 
     let read_cells = |texts: &mut Texts, (index, row): (OpeningIndex, &Row<'_>)| {
         let mut record = Record::silent(index, named.openings[index].at, bare.shown_in());
-        let mut cells = Cells::new(row.joined, bare, row.sheet(), &mut record);
+        let mut cells = Cells::new(row.joined, bare, row.table(), &mut record);
         if let Some(twin) = named.twins[index] {
             cells.same_key_as(rows[twin].joined, &row_of(twin));
         }
