@@ -413,10 +413,13 @@ fn a_sheet_is_found_by_its_name_or_known_by_its_headings() {
     assert_eq!(found("Bars"), None);
 }
 
+/// A column, words with what they mean there, and words that mean nothing there.
+type Words<'w> = (&'w Column, &'w [(&'w str, &'w str)], &'w [&'w str]);
+
 /// A word that people use elsewhere is the column's own; one that could mean two things there is none.
 #[test]
 fn words_of_the_trade_are_read_in_the_columns_where_they_have_one_meaning() {
-    let cases: &[(&Column, &[(&str, &str)], &[&str])] = &[
+    let cases: &[Words] = &[
         (
             &openings::KIND,
             &[

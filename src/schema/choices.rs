@@ -30,8 +30,7 @@ impl Words {
     pub fn meant(&self, text: &str) -> Option<&'static str> {
         let letters = fold(text);
         let says = |word: &&str| is_spelled(word, &letters);
-        let others =
-            |place: usize| self.others.get(place).is_some_and(|others| others.iter().any(|word| says(word)));
+        let others = |place: usize| self.others.get(place).is_some_and(|others| others.iter().any(says));
         let mut own = self.own.iter().enumerate();
         own.find(|(place, word)| says(word) || others(*place)).map(|(_, word)| *word)
     }

@@ -1,6 +1,6 @@
 //! The cells of one opening: what is wrong with them is asked first, then they are read.
 
-use crate::length::{Length, Unit};
+use crate::length::{Length, PLAUSIBLE, Unit};
 use crate::place::CellRef;
 use crate::query::{Asks, Held, Query, Severity, did_you_mean};
 use crate::schema::openings::*;
@@ -14,10 +14,11 @@ use super::joined::{HEIGHTS, Joined, Size, WIDTHS};
 use super::named_sizes::{self, is_near, named_sizes};
 use super::queries::SurveyQuery;
 use super::several;
+use super::table::Table;
 use super::texts::Texts;
 use super::types::Lookup;
 use super::unwanted::may_be_unwanted;
-use super::{Facts, Given, Identity, Kind, Measured};
+use super::{Facts, Given, Identity, Kind, Measured, other_unit};
 
 /// A blank kind is a patio door from this least height, included (common practice, no source).
 const PATIO_DOOR_HEIGHT: Length = Length::inches(72);
@@ -29,8 +30,8 @@ pub(super) struct Cells<'c, 'r> {
     joined: Joined<'c>,
     /// What a bare number is in.
     bare: Unit,
-    /// The name of its sheet.
-    sheet: &'c str,
+    /// The table that it stands in.
+    table: &'c Table,
     record: &'c mut Record<'r>,
     /// Set once a stop is raised.
     held: Option<Held>,
@@ -42,8 +43,13 @@ pub(super) struct Cells<'c, 'r> {
 
 impl<'c, 'r> Cells<'c, 'r> {
     /// Queries go to `record`.
-    pub fn new(joined: Joined<'c>, bare: Unit, sheet: &'c str, record: &'c mut Record<'r>) -> Cells<'c, 'r> {
-        Cells { joined, bare, sheet, record, held: None, asked: None, lost: false }
+    pub fn new(
+        joined: Joined<'c>,
+        bare: Unit,
+        table: &'c Table,
+        record: &'c mut Record<'r>,
+    ) -> Cells<'c, 'r> {
+        Cells { joined, bare, table, record, held: None, asked: None, lost: false }
     }
 
     /// Holds the opening because another row has the same key; `place` is where that stands.
@@ -116,6 +122,7 @@ impl<'c, 'r> Cells<'c, 'r> {
         self.ask();
         if let (Some(width), Some(height)) = (&width, &height) {
             self.compare(width, height);
+            self.doubt_unit(width, height);
         }
         let (Some(width), Some(height), None) = (width, height, self.held) else { return None };
         let kind = given(self.joined, &KIND).map_or_else(|| self.settled_kind(&height), |kind| kind.value);
@@ -168,6 +175,21 @@ impl<'c, 'r> Cells<'c, 'r> {
         }
     }
 
+    /// Asks about sizes that are too small for a door or a window, and would do in another unit.
+    fn doubt_unit(&mut self, width: &Measured, height: &Measured) {
+        let sizes = [width.most(), height.most()];
+        if sizes.iter().any(|size| size.value >= *PLAUSIBLE.start()) {
+            return;
+        }
+        let given = self.table.size_units.of(&WIDTH).or(self.table.size_units.of_pair()).unwrap_or(self.bare);
+        let numbers = Vec::from(sizes.map(|size| size.value.in_unit(given)));
+        if let Some(likely) = other_unit::likely(&[numbers], given).first() {
+            let query = SurveyQuery::TooSmall { likely: *likely };
+            let [width, height] = sizes.map(|size| self.record.shown(size.value));
+            self.record.ask(&query, Some(sizes[0].at), format!("{width} x {height}"));
+        }
+    }
+
     /// What a blank kind is: what the row is said to be, else what its height and sill make it. A
     /// patio door of which something says that it is a window is asked about.
     fn settled_kind(&mut self, height: &Measured) -> Kind {
@@ -194,7 +216,7 @@ impl<'c, 'r> Cells<'c, 'r> {
             let Ok(Datum::Text(text)) = &entry.datum else { return None };
             Some((Some(entry.at), column.name, &**text))
         });
-        let mut said = own.chain([(None, "the sheet", self.sheet)]);
+        let mut said = own.chain([(None, "the sheet", &*self.table.sheet)]);
         let (at, where_, text) = said.find(|(_, _, text)| Category::says_window(text))?;
         Some((at, format!("{where_}: {text}")))
     }

@@ -88,13 +88,15 @@ impl File {
         // A type without a name is asked about when the rows are told apart.
         let types = Types::new(&self.types, &mut Vec::new());
         let rows = self.openings.iter().flat_map(|table| table.read.rows.iter().map(move |row| (table, row)));
-        let headed = rows.map(|(table, row)| {
-            let of_type = types.of(row).row();
-            Headed {
-                joined: Joined { row, of_type: of_type.map(|of_type| of_type.row) },
+        let headed = rows.filter_map(|(table, row)| {
+            let lookup = types.of(row);
+            let of_type = lookup.row();
+            let joined = Joined { row, of_type: of_type.map(|of_type| of_type.row) };
+            (standing(&table.read, joined, &lookup) == Standing::Opening).then_some(Headed {
+                joined,
                 own: &table.size_units,
                 of_type: of_type.map(|of_type| &of_type.table.size_units),
-            }
+            })
         });
         OtherUnit::of(headed, layout, bare)
     }
@@ -231,9 +233,9 @@ impl<'f> Row<'f> {
         self.table.id.slot == TYPE.slot
     }
 
-    /// The name of its sheet.
-    pub fn sheet(&self) -> &str {
-        &self.table.sheet
+    /// The table that it stands in.
+    pub fn table(&self) -> &Table {
+        self.table
     }
 
     /// The row itself.

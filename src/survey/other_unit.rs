@@ -34,9 +34,9 @@ const LEAST_OPENINGS: usize = 3;
 const ONE_OF: usize = 10;
 /// Sizes that would do (common practice, no source).
 const WOULD_DO: RangeInclusive<Length> = RangeInclusive::new(Length::from_mm(200), Length::from_mm(6_000));
-/// Where the middle one of all sizes lies, in the unit that they are in: it tells centimeters from
-/// inches (common practice, no source).
-const MEDIAN: RangeInclusive<Length> = RangeInclusive::new(Length::from_mm(600), Length::from_mm(3_000));
+/// Where the greater size of the middle opening lies: it tells centimeters from inches (common
+/// practice, no source).
+const USUAL: RangeInclusive<Length> = RangeInclusive::new(Length::from_mm(900), Length::from_mm(3_000));
 
 /// Sizes that are hardly in the unit given.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -95,11 +95,7 @@ impl OtherUnit {
         if openings.len() < LEAST_OPENINGS || bare.is_insisted_on() && heading == Some(bare.unit) {
             return None;
         }
-        let would_do = |unit: &Unit| {
-            let doing = openings.iter().filter(|sizes| all_in(sizes, *unit, &WOULD_DO)).count();
-            doing * ONE_OF >= openings.len() * (ONE_OF - 1) && all_in(&[median(&openings)], *unit, &MEDIAN)
-        };
-        let likely: Vec<Unit> = others(given).iter().copied().filter(would_do).collect();
+        let likely = likely(&openings, given);
         let by = match heading {
             Some(_) if layout.is_cobie() => Giver::Facility,
             Some(_) => Giver::Heading,
@@ -177,6 +173,15 @@ impl Headed<'_> {
     }
 }
 
+/// The units in which nearly all openings would do, each given by its bare sizes.
+pub(super) fn likely(openings: &[Vec<Decimal>], given: Unit) -> Vec<Unit> {
+    let would_do = |unit: &Unit| {
+        let doing = openings.iter().filter(|sizes| all_in(sizes, *unit, &WOULD_DO)).count();
+        doing * ONE_OF >= openings.len() * (ONE_OF - 1) && all_in(&[usual(openings)], *unit, &USUAL)
+    };
+    others(given).iter().copied().filter(would_do).collect()
+}
+
 /// The units that numbers may be in instead.
 const fn others(given: Unit) -> &'static [Unit] {
     match given {
@@ -192,11 +197,11 @@ fn all_in(sizes: &[Decimal], unit: Unit, bounds: &RangeInclusive<Length>) -> boo
     sizes.iter().all(|size| Length::of(*size, unit).is_some_and(|length| bounds.contains(&length)))
 }
 
-/// The middle one of all sizes, of which there is one at the least.
-fn median(openings: &[Vec<Decimal>]) -> Decimal {
-    let mut sizes: Vec<Decimal> = openings.iter().flatten().copied().collect();
-    sizes.sort_unstable();
-    sizes.get(sizes.len() / 2).copied().unwrap_or_default()
+/// The median of the openings' greater sizes.
+fn usual(openings: &[Vec<Decimal>]) -> Decimal {
+    let mut greater: Vec<Decimal> = openings.iter().filter_map(|sizes| sizes.iter().copied().max()).collect();
+    greater.sort_unstable();
+    greater.get(greater.len() / 2).copied().unwrap_or_default()
 }
 
 fn value(grid: &Grid, at: CellRef) -> Option<&Value> {

@@ -3,6 +3,7 @@
 use super::other_unit::OtherUnit;
 use super::peers::{Among, Side};
 use super::slips::Slip;
+use crate::length::Unit;
 use crate::query::{Entry, queries};
 use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
@@ -26,6 +27,9 @@ queries! {
             "no size is given" => "measure it, or enter the size of its type";
         OtherUnit { doubt: OtherUnit }: Stop, "sizes-in-other-unit",
             "{}", doubt.words() => "{}", doubt.hint();
+        TooSmall { likely: Unit }: Check, "size-too-small",
+            "the size is too small for a door or a window"
+            => "the numbers are probably in {}: measure again, or enter them with their unit", likely.plural();
         SaidBlank: Note, "said-blank",
             "a dash, n/a or none is read as a blank cell" => "nothing to do, unless something is known there";
         SaidNone { column: &'static Column }: Check, "none-where-blank-counts", fills column,

@@ -92,7 +92,7 @@ pub fn read(
     let cells = cells_of(run.grids);
     let read_cells = |texts: &mut Texts, (index, row): (OpeningIndex, &Row<'_>)| {
         let mut record = Record::silent(index, named.openings[index].at, bare.shown_in());
-        let mut own = Cells::new(row.joined, bare, row.sheet(), &mut record);
+        let mut own = Cells::new(row.joined, bare, row.table(), &mut record);
         if let Some(twin) = named.twins[index] {
             own.same_key_as(rows[twin].joined, &row_of(twin));
         }

@@ -186,7 +186,9 @@ fn is_of_another_dimension(words: &[String], column: &Column) -> bool {
     let dimensions = || DIMENSIONS.into_iter().filter(|dimension| *dimension != "elevation");
     let names = |dimension: &str| column.names().any(|name| name.to_lowercase().contains(dimension));
     let says = |dimension: &str| words.iter().any(|word| word == dimension);
-    dimensions().any(names) && dimensions().any(says) && !dimensions().any(|known| says(known) && names(known))
+    dimensions().any(names)
+        && dimensions().any(says)
+        && !dimensions().any(|known| says(known) && names(known))
 }
 
 /// Whether a cell can be read as the column's; a length in whichever unit.
