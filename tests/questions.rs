@@ -470,9 +470,9 @@ fn queries_of(report: &Report<'_>) -> Sheet {
 }
 
 /// Where a person writes on the sheet `Queries`.
-const ANSWER: u16 = 8;
-const BY: u16 = 9;
-const ON: u16 = 10;
+const ANSWER: u16 = 9;
+const BY: u16 = 10;
+const ON: u16 = 11;
 
 /// Writes in a cell of a row.
 fn put(row: &mut Row, column: u16, text: &str) {
@@ -694,4 +694,71 @@ proptest! {
             prop_assert!(!untouched || facts.width.least().value < narrowest);
         }
     }
+}
+
+#[test]
+fn an_answer_is_for_its_own_row_and_no_other() {
+    // Two tables side by side: a row of the sheet is a row of each.
+    let beside = "[Openings]\nOpening | Width | Height | | Opening | Width | Height\nW1 | 40 | 60 | | W3 | 44 | 60\n\
+                  W2 | 41 | 60 | | W4 | 45 | 60\n[Answers]\nOpening | Column | Answer\n";
+    let widths = |answer: &str| {
+        let (survey, lines) = read(&format!("{beside}{answer}"));
+        let width = |opening: &survey::Opening| {
+            let facts = opening.facts.as_ref()?;
+            Some(format!("{} {}", opening.who.name, facts.width.least().value.show(Units::Inches)))
+        };
+        (survey.openings.iter().filter_map(width).collect::<Vec<_>>(), lines)
+    };
+    let mut given = widths("W1 | Width | 20").0;
+    given.sort_unstable();
+    assert_eq!(given, ["W1 20 in", "W2 41 in", "W3 44 in", "W4 45 in"]);
+    let mut given = widths("Openings!F3 | Width | 20").0;
+    given.sort_unstable();
+    assert_eq!(given, ["W1 40 in", "W2 41 in", "W3 44 in", "W4 20 in"]);
+    let (_, lines) = widths("Openings!A99 | Width | 20");
+    assert!(lines.iter().any(|line| line.contains("not in the survey")), "{lines:#?}");
+}
+
+#[test]
+fn feet_and_inches_in_two_columns_are_one_cell_to_an_answer() {
+    let text = "[Openings]\nOpening | Width ft | Width in | Height\nW1 | 3 | 4 | 60\n\
+                [Answers]\nOpening | Column | As read | Answer\nW1 | Width | 40 in | 36 in";
+    let (survey, lines) = read(text);
+    let facts = survey.openings[0].facts.as_ref().unwrap_or_else(|| panic!("held: {lines:#?}"));
+    assert_eq!(facts.width.least().value.show(Units::Inches), "36 in");
+}
+
+#[test]
+fn an_answer_by_a_running_number_does_not_go_on_to_another_row() {
+    let rows = |first: &str| {
+        format!(
+            "[Openings]\nUnit | Room | Kind | Width | Height | Handle\n{first}101 | Bath | door | 40 | 80 | \n\
+             [Answers]\nOpening | Room | Column | As read | Answer\n101 1 | Bath | Handle | (blank) | 2"
+        )
+    };
+    let handle = |text: &str| {
+        let (survey, lines) = read(text);
+        (survey.openings[0].facts.as_ref().map(|facts| facts.handle.is_some()), lines)
+    };
+    assert_eq!(handle(&rows("")).0, Some(true));
+    // A row is put in above: the answer is for none of them until someone says so.
+    let (hall, lines) = handle(&rows("101 | Hall | door | 41 | 80 | \n"));
+    assert_eq!(hall, None, "{lines:#?}");
+    assert!(lines.iter().any(|line| line.contains("answered for Bath")), "{lines:#?}");
+}
+
+#[test]
+fn the_query_about_two_answers_is_answered_in_its_own_box() {
+    let openings = "[Openings]\nOpening | Width | Height | Mount\nW1 | 40 | 60 | outside\n";
+    let stops = |answers: &str| {
+        let (_, lines) =
+            read(&format!("{openings}[Answers]\nCode | Opening | Column | As read | Answer\n{answers}"));
+        lines.iter().filter(|line| line.starts_with("stop")).count()
+    };
+    let outdated = "unknown-word | W1 | Mount | insde | inside";
+    assert_eq!(stops(outdated), 1);
+    assert_eq!(stops(&format!("{outdated}\nanswer-outdated | W1 | Mount | outside | outside")), 0);
+    let differ = "size-missing | W1 | Width | | 50\nsize-missing | W1 | Width | | 51";
+    assert_eq!(stops(differ), 1);
+    assert_eq!(stops(&format!("{differ}\nanswers-differ | W1 | Width | 40 in | 51")), 0);
 }

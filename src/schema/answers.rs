@@ -7,12 +7,12 @@ columns! { ANSWERS, "Answers", Form::Rows, "Answers to the queries of an earlier
     CODE "code" "Code" [] Kind::Text, "the query is known by its words", "The short name of the query, as on the sheet Queries.";
     QUERY "query" "Query" ["What is wrong"] Kind::Text, "same as in the row above", "The query, as on the sheet Queries.";
     OPENING "opening" "Opening" [] Kind::Text, "all openings of the query, except those answered one by one", "The opening, as on the sheet Queries, or a cell of its row.";
+    ROOM "room" "Room" [] Kind::Text, "not compared", "The room of the opening, which tells it from another of the same running number.";
     COLUMN "column" "Column" [] Kind::Text, "the query can only be accepted", "The column of the sheet Openings that the answer fills, or Headings.";
     AS_READ "as_read" "As read" [] Kind::Text, "not compared", "What the survey said when the query was asked.";
     VALUE "answer" "Answer" ["Value"] Kind::Text, "no answer", "What that cell should say, or ok to leave it as it is.";
     BY "by" "By" ["Answered by"] Kind::Text, "not said", "Who answered.";
     ON "on" "On" ["Answered on"] Kind::Date, "not said", "When, as year, month and day.";
-    WHERE "where" "Where" [] Kind::Text, "not compared", "The cell that the query is about.";
     DETAILS "details" "Details" [] Kind::Text, "not compared", "The figures of the query when it was asked.";
 }
 

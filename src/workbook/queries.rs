@@ -108,6 +108,14 @@ impl<'p> Row<'p> {
         }
     }
 
+    /// The room of the one opening that an answer on this row would be for.
+    fn room(self, press: &'p Press<'p>) -> &'p str {
+        match self.places() {
+            [QueryPlace { opening: Some(opening), .. }] => &press.report.survey.openings[*opening].who.room,
+            _ => "",
+        }
+    }
+
     /// The column that an answer on this row would fill.
     fn fills(self) -> Option<&'static str> {
         match self {
@@ -170,6 +178,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         Column::new(answers::QUERY.name, |row: Row<'p>| &*row.query().message).strong().wide(34),
         Column::new("What to do", |row: Row<'p>| row.of_cause(|query| &*query.hint)).wide(34),
         Column::new(answers::OPENING.name, |row: Row<'p>| row.openings(press)).wide(20),
+        Column::new(answers::ROOM.name, |row: Row<'p>| row.room(press)).wide(14),
         Column::new(answers::COLUMN.name, |row: Row<'p>| row.fills().map(str::to_owned)).wide(14),
         Column::new(answers::AS_READ.name, |row: Row<'p>| row.as_read(press)).wide(14),
         Column::new(answers::VALUE.name, |_: Row<'p>| Cell::Blank).written_in_where(18, Row::takes_an_answer),

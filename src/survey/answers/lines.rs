@@ -10,7 +10,7 @@ use crate::name::{fold, folded};
 use crate::place::CellRef;
 use crate::query::{Answer, Query, Taken};
 use crate::schema::Column;
-use crate::schema::answers::{ANSWERS, AS_READ, BY, CODE, COLUMN, DETAILS, ON, OPENING, QUERY, VALUE, WHERE};
+use crate::schema::answers::{ANSWERS, AS_READ, BY, CODE, COLUMN, DETAILS, ON, OPENING, QUERY, ROOM, VALUE};
 use crate::tables::{self, Datum, Entry, Found, Meanings, TableRow};
 
 use super::{doubt, is_every_one, is_of_project};
@@ -31,8 +31,8 @@ pub(in crate::survey) struct Line<'g> {
     pub by: String,
     pub on: Option<Date>,
     pub details: String,
-    /// The cell that the query was about.
-    pub place: String,
+    /// The room of the opening.
+    pub room: String,
     /// The answer, if there is one.
     pub value: Option<(CellRef, &'g Value)>,
 }
@@ -150,7 +150,7 @@ fn lines_of<'g>(
                 }
             }),
             details: text(&DETAILS),
-            place: text(&WHERE),
+            room: text(&ROOM),
             value,
         });
     }

@@ -28,9 +28,9 @@ use crate::place::CellRef;
 use crate::query::{Answer, OpeningIndex, Query, Taken, did_you_mean};
 use crate::rules::columns::project::PROJECT;
 use crate::schema::answers::accepts;
-use crate::schema::openings::{OPENING, OPENINGS};
+use crate::schema::openings::{OPENING, OPENINGS, ROOM};
 use crate::schema::{Column, Table};
-use crate::tables::{self, Entry, Fault, TableRow, Unread};
+use crate::tables::{self, Datum, Entry, Fault, TableRow, Unread};
 
 use agree::{Candidate, Says, agreed};
 pub(super) use lines::{Line, answers_on, is_of_headings, lines};
@@ -215,13 +215,16 @@ impl Settling<'_> {
         }
         let now = own.shown(column, heading, bare);
         let is_another_row = || {
-            // A running number goes on to another row when one is put in above it.
-            let is_numbered = own_row.entry(&OPENING).is_none();
-            let then = self.rows.by_place(&line.place, line.grid);
-            is_numbered && then.is_some_and(|then| then != row)
+            // A running number goes over to another row when one is put in above it.
+            let is_numbered = own_row.entry(&OPENING).is_none() && !line.room.is_empty();
+            let room = match own_row.entry(&ROOM).map(|entry| &entry.datum) {
+                Some(Ok(Datum::Text(room))) => room,
+                _ => "",
+            };
+            is_numbered && !name::same_name(&line.room, room)
         };
         let both = if is_another_row() {
-            format!("answered at {}", line.place)
+            format!("answered for {}", line.room)
         } else if !as_read::is_same(&answer.as_read, &own, column, heading, bare) {
             format!("{} then, {now} now", answer.as_read)
         } else {
