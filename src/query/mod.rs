@@ -6,11 +6,14 @@
 //! An answer fills one column of `Openings`; where several would do, or a rule sheet or the site
 //! must change, a query has none and the hint says so.
 
+mod accept;
 mod answer;
 mod entry;
+mod queries;
 
-pub(crate) use answer::QUERIES;
-pub use answer::{Acceptance, Answer, Taken, accept};
+pub(crate) use self::queries::QUERIES;
+pub use accept::accept;
+pub use answer::{Acceptance, Answer, Taken};
 pub(crate) use entry::queries;
 pub use entry::{Asks, Entry, Fills};
 

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::grid::Value;
-use crate::length::Unit;
+use crate::length::{Length, Unit};
 use crate::name::same_name;
 use crate::schema::Column;
 use crate::schema::answers::{BLANK, of_type};
@@ -51,7 +51,11 @@ impl Own<'_> {
         let written = as_written(value);
         let Some(Datum::Length(length)) = datum else { return written };
         let unit = heading.unwrap_or(bare);
-        if read_value(value, column, heading, bare).ok().as_ref() != datum {
+        let says_it_alone = match value {
+            Value::Number(number) => Length::of(*number, unit) == Some(*length),
+            _ => read_value(value, column, heading, bare).ok().as_ref() == datum,
+        };
+        if !says_it_alone {
             return length.show(unit.shown_in());
         }
         if unit_in(value).is_none() { format!("{written} {unit}") } else { written }

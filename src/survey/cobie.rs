@@ -252,7 +252,7 @@ impl Line {
 }
 
 fn rows_of<'g>(found: &Found<'g>, rows: Vec<TableRow>, id: &'static Column) -> Rows<'g> {
-    let read = ReadTable { rows, ..ReadTable::default() };
+    let read = ReadTable { rows, columns: found.columns_read(), ..ReadTable::default() };
     let (size_units, all_openings) = (SizeUnits::default(), false);
     Rows { sheet: &found.sheet().name, read, id, floor: None, size_units, all_openings, is_doubtful: false }
 }

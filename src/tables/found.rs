@@ -160,22 +160,29 @@ impl<'s> Found<'s> {
         let rows = rows.map(|row| self.read_row(row, passed_over, bare)).collect();
         let carried = self.carried.iter();
         let carried = carried.map(|(text, column)| (text.clone(), self.sheet.at(self.row, *column)));
-        let (columns, asked): (_, Vec<Option<Query>>) = self.columns_read().into_iter().unzip();
+        let (columns, asked): (_, Vec<Option<Query>>) = self.judged().into_iter().unzip();
         let asked = self.queries.iter().cloned().chain(asked.into_iter().flatten());
         let (holding, queries) = asked.partition(|query: &Query| query.severity == Severity::Stop);
         ReadTable { rows, carried: carried.collect(), queries, holding, columns }
     }
 
-    /// What its headings were taken as, from the left, each with what is asked about it.
-    fn columns_read(&self) -> Vec<(ColumnRead, Option<Query>)> {
+    /// What its headings were taken as, from the left.
+    pub fn columns_read(&self) -> Vec<ColumnRead> {
+        self.judged().into_iter().map(|(read, _)| read).collect()
+    }
+
+    /// The same, each with what is asked about it.
+    fn judged(&self) -> Vec<(ColumnRead, Option<Query>)> {
         /// Cells under a heading that are shown.
         const SHOWN: usize = 3;
         let (filled, under) = self.cells_under();
         let carried: BTreeSet<u16> = self.carried.iter().map(|(_, column)| *column).collect();
+        // Of the sheets of other schemas nothing is carried through.
+        let is_ours = self.table.sheet == OPENINGS.sheet;
         let untaken = Untaken::new(self.columns().collect());
         let judge = |at: usize, heading: &Heading| {
             let is_open = heading.known.is_none() && heading.said.is_none() && !heading.set_aside;
-            let judged = is_open && carried.contains(&heading.column) && self.table.sheet == OPENINGS.sheet;
+            let judged = is_ours && is_open && carried.contains(&heading.column);
             judged.then(|| untaken.judge(&heading.text, heading.row.is_some(), &under[at]))
         };
         let read = |(at, heading): (usize, &Heading)| {
@@ -197,7 +204,7 @@ impl<'s> Found<'s> {
                     }
                     (_, Some(known)) if known.rank == 0 => By::Name,
                     (_, Some(_)) => By::Synonym,
-                    (None, None) if is_carried && asked.is_none() => By::Carried,
+                    (None, None) if is_carried && is_ours && asked.is_none() => By::Carried,
                     (_, None) => By::NotRead,
                 },
                 unit: taken.and_then(|known| known.unit),

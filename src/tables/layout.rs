@@ -1,5 +1,7 @@
 //! Reading a sheet's rows under its headings, or its items with their values.
 
+use std::sync::LazyLock;
+
 use super::bands::bands;
 use super::found::{Found, entry};
 use super::lines::Lines;
@@ -12,6 +14,7 @@ use crate::length::Unit;
 use crate::name::fold;
 use crate::place::CellRef;
 use crate::query::Query;
+use crate::schema::openings::OPENINGS;
 use crate::schema::{Column, Form, Table};
 
 /// Every table on a sheet that has headings, from the top, then from the left, whatever the sheet is
@@ -104,5 +107,11 @@ fn items<'s>(sheet: &'s Sheet, table: &'static Table, queries: &mut Vec<Query>) 
 
 /// What a table makes of a heading: its column, and the unit of length that the heading names.
 pub fn heading(written: &str, table: &'static Table) -> Option<(&'static Column, Option<Unit>)> {
-    Names::of(table).known(written).map(|known| (known.column, known.unit))
+    /// Asked for again and again, by every answer and every row that says what a heading means.
+    static OF_OPENINGS: LazyLock<Names> = LazyLock::new(|| Names::of(&OPENINGS));
+    let known = match table.sheet == OPENINGS.sheet {
+        true => OF_OPENINGS.known(written),
+        false => Names::of(table).known(written),
+    };
+    known.map(|known| (known.column, known.unit))
 }

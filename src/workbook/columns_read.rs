@@ -10,12 +10,8 @@ use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
 use crate::report::rows::ColumnReadRow;
 use crate::schema::headings::{HEADINGS, NOT_NEEDED};
-use crate::tables::By;
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
-    if press.report.survey.columns.is_empty() {
-        return Ok(());
-    }
     let form = Form {
         name: fixed::COLUMNS_READ,
         title: "Columns read",
@@ -33,8 +29,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     };
     let mut pages = Pages::open(workbook, press, form)?;
     let columns = columns_of::<ColumnReadRow<'_>>(press, |lead| press.address(lead));
-    let not_read = By::NotRead.words();
-    let tone = |row: ColumnReadRow<'_>| if row.by() == not_read { Tone::Held } else { Tone::Body };
+    let tone = |row: ColumnReadRow<'_>| if row.query().is_some() { Tone::Held } else { Tone::Body };
     pages.table(&columns, ColumnReadRow::all(press.report), tone)?;
     pages.finish()
 }

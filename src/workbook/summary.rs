@@ -50,13 +50,15 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     figures::project(&mut pages, press)?;
     tables::bars(&mut pages, press)?;
     tables::assumptions(&mut pages, press)?;
-    sheets(&mut pages)?;
+    sheets(&mut pages, press)?;
     pages.finish()
 }
 
 /// The other sheets, and what each is for.
-const ABOUT_SHEETS: [(&str, &str); 12] = [
+const ABOUT_SHEETS: [(&str, &str); 14] = [
     (fixed::QUERIES, "queries to answer, and things to check"),
+    (fixed::ANSWERS, "what was answered so far, and what became of it"),
+    (fixed::COLUMNS_READ, "what each heading of the survey was taken as"),
     (fixed::OPENINGS, "every opening, with everything decided about it"),
     (fixed::ORDER, "for the maker: finished sizes and totals by color"),
     (fixed::ORDER_OPENINGS, "for the maker: where each blind goes"),
@@ -70,11 +72,12 @@ const ABOUT_SHEETS: [(&str, &str); 12] = [
     (fixed::RULES_USED, "every rule, its value and the reason for it"),
 ];
 
-fn sheets(pages: &mut Pages<'_, '_>) -> Result<(), WorkbookError> {
+fn sheets(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     // A blank row and the section's name stand above them.
     charts::keep_rows(pages, ABOUT_SHEETS.len() as u32 + 2)?;
     pages.section("In this workbook", SPAN)?;
-    for (name, about) in ABOUT_SHEETS {
+    let is_there = |name: &str| name != fixed::ANSWERS || !press.report.answers.is_empty();
+    for (name, about) in ABOUT_SHEETS.into_iter().filter(|(name, _)| is_there(name)) {
         let sheet = pages.sheet();
         sheet.put(0, Cell::Link(top_of(name), name.into()), Tone::Link)?;
         sheet.spread((1, SPAN - 1), about, Tone::Body)?;

@@ -46,6 +46,7 @@ class Page:
 FIT_OUT = {
     "Summary": Page("portrait", charts=3),
     "Queries": Page("landscape"),
+    "Columns read": Page("landscape"),
     "Openings": Page("landscape", "double", again="headings", first_column_again=True, pages_wide=3),
     "Order": Page("landscape", "double"),
     "Order's openings": Page("portrait"),
@@ -60,7 +61,7 @@ FIT_OUT = {
     "Working": Page("landscape"),
     "Rules used": Page("landscape"),
 }
-FIRST, LAST = list(FIT_OUT)[:10], list(FIT_OUT)[-3:]
+FIRST, LAST = list(FIT_OUT)[:11], list(FIT_OUT)[-3:]
 # Columns of an opening's block on a unit's sheet.
 COLUMNS_OF_A_BLOCK = 7
 FOOTER = "Page &P of &N"
