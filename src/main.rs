@@ -84,14 +84,21 @@ fn write_blank(new: &New) -> Result<End, Failure> {
 fn check_surveys(surveys: &Surveys) -> Result<End, Failure> {
     let files = find_surveys(&surveys.paths)?;
     let bar = Bar::new();
-    let input = pipeline::read(&files, surveys.units.map(Unit::from), &bar)?;
+    let input = match pipeline::read(&files, surveys.units.map(Unit::from), &bar) {
+        Ok(input) => input,
+        Err(error) => {
+            drop(bar);
+            hand_over(HeadingRows::of_refused(&error))?;
+            return Err(error.into());
+        }
+    };
     let report = pipeline::work(&input, &bar)?;
     drop(bar);
     let (queries, sheets) = (&report.queries, report.sheets);
     terminal::say(ColumnsRead(&report));
     terminal::say(Queries { queries, sheets, survey: Some(report.survey) });
     terminal::say(format_args!("{}\n", terminal::last_line(&report)));
-    hand_over(HeadingRows(&report))?;
+    hand_over(HeadingRows::of(&report))?;
     let held = report.counts.held > 0 || report.nameless_rows() > 0;
     Ok(if held { End::Incomplete } else { End::Done })
 }

@@ -12,12 +12,12 @@ use indicatif::{ProgressBar, ProgressStyle};
 use sillbook::explain::Explanation;
 use sillbook::intake::LeftOut;
 use sillbook::length::Units;
-use sillbook::pipeline::{Progress, Stage};
+use sillbook::pipeline::{Progress, RunError, Stage};
 use sillbook::place::Sheets;
 use sillbook::query::{GatheredQuery, QueryPlace, Severity, Wording};
 use sillbook::report::Report;
 use sillbook::schema::headings::{self, HEADINGS};
-use sillbook::survey::{Identity, Survey};
+use sillbook::survey::{Identity, Survey, SurveyError, UnknownHeading};
 use sillbook::tables::{By, ColumnRead};
 
 /// Places of one stop that `run` names; the workbook has the rest.
@@ -247,25 +247,41 @@ fn in_words(table: &[ColumnRead]) -> String {
 
 /// Rows for a sheet `Headings`, ready to paste: the headings that are asked about, each with the
 /// column that it is probably meant for, if there is one. Nothing where none is.
-pub struct HeadingRows<'a>(pub &'a Report<'a>);
+pub struct HeadingRows<'a>(BTreeSet<[&'a str; 3]>);
+
+impl<'a> HeadingRows<'a> {
+    /// Those that queries ask about.
+    pub fn of(report: &'a Report<'a>) -> HeadingRows<'a> {
+        let asked = report.survey.columns.iter().filter(|read| read.query.is_some());
+        let row = |read: &'a ColumnRead| {
+            let means = read.nearest.map_or("", |column| column.name);
+            [report.sheets.sheet(read.at.sheet), read.heading.as_str(), means]
+        };
+        HeadingRows(asked.map(row).collect())
+    }
+
+    /// Those that may be why a survey seems to have no table of openings.
+    pub fn of_refused(error: &'a RunError) -> HeadingRows<'a> {
+        let RunError::Survey(SurveyError::NoOpenings { looked_at, .. }) = error else {
+            return HeadingRows(BTreeSet::new());
+        };
+        let unknown = looked_at.iter().flat_map(|table| &table.unknown);
+        let row = |known: &'a UnknownHeading| {
+            [known.sheet.as_str(), known.heading.as_str(), known.nearest.unwrap_or("")]
+        };
+        HeadingRows(unknown.map(row).collect())
+    }
+}
 
 impl Display for HeadingRows<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let asked = self.0.survey.columns.iter().filter(|read| read.query.is_some());
-        let rows: BTreeSet<(&str, &str, &str)> = asked
-            .map(|read| {
-                let means = read.nearest.map_or("", |column| column.name);
-                (self.0.sheets.sheet(read.at.sheet), read.heading.as_str(), means)
-            })
-            .collect();
-        if !rows.is_empty() {
+        if !self.0.is_empty() {
             let names = [&headings::SHEET, &headings::HEADING, &headings::MEANS].map(|column| column.name);
             writeln!(f, "{}", names.join("\t"))?;
         }
-        for (sheet, heading, means) in rows {
-            writeln!(f, "{}\t{}\t{means}", Plain(sheet), Plain(heading))?;
-        }
-        Ok(())
+        self.0.iter().try_for_each(|[sheet, heading, means]| {
+            writeln!(f, "{}\t{}\t{means}", Plain(sheet), Plain(heading))
+        })
     }
 }
 

@@ -635,3 +635,31 @@ fn the_manual_has_every_command_and_exit_code_and_shells_complete_them() {
     }
     ends(&folder, "completions cmd", 2, "[possible values: bash, elvish, fish, powershell, zsh]");
 }
+
+#[test]
+fn check_prints_the_rows_of_a_sheet_headings_ready_to_paste() {
+    let folder = Folder::new();
+    folder.survey("quay.xlsx", "[Project]\nUnits | in\n[list]\nMark | Width | Height | Sill elevation | Slat shade\nW1 | 36 | 48 | 24 | cream");
+    let asked = sillbook(&folder, "check quay.xlsx");
+    assert_eq!(
+        (asked.code, asked.out.as_str()),
+        (1, "Sheet\tHeading\tMeans\nlist\tSill elevation\tSill height\nlist\tSlat shade\tColor\n")
+    );
+    assert!(
+        asked.err.contains(
+            "read list!A1: 3 columns; not read: Sill elevation (Sill height?), Slat shade (Color?)"
+        ),
+        "{}",
+        asked.err
+    );
+    // Where no table is found at all they matter the most.
+    folder.survey("reveal.xlsx", "[Project]\nUnits | in\n[list]\nMark | Reveal W | Reveal H\nW1 | 36 | 48");
+    let refused = sillbook(&folder, "check reveal.xlsx");
+    assert_eq!(refused.code, 3);
+    for row in ["list\tReveal W\t", "list\tReveal H\t"] {
+        assert!(refused.out.contains(row), "{}", refused.out);
+    }
+    // Nothing to say is nothing printed.
+    folder.survey("sound.xlsx", SOUND);
+    assert_eq!(sillbook(&folder, "check sound.xlsx").out, "");
+}

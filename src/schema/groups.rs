@@ -103,6 +103,8 @@ const ANOTHER: &[&str] = &[
     "cill",
     "handle",
     "hardware",
+    "material",
+    "materials",
     "wall",
     "ceiling",
     "room",

@@ -79,7 +79,7 @@ pub(crate) static RESEMBLING: &[(&Column, &[&str])] = &[
         &["Headroom", "Ceiling ht", "Abstand Decke", "Wand oben", "Dist plafond", "Do sufitu", "距顶"],
     ),
     (&of::WALL_BELOW, &["Obstructions", "Obstruction below", "Wand unten"]),
-    (&of::FLOOR_SURFACE, &["Fl finish", "Floor finish", "Bodenbelag"]),
+    (&of::FLOOR_SURFACE, &["Fl finish", "Floor finish", "Floor material", "Bodenbelag"]),
     (&of::FLOOR_TO_COME, &["Bodenaufbau noch", "Bodenaufbau", "Estrich fehlt noch", "Estrich"]),
     (&of::COLOR, &["Lamellenfarbe", "Slat shade", "Shade"]),
 ];

@@ -45,8 +45,20 @@ pub struct LookedAt {
     pub place: String,
     /// Why it is passed over.
     pub why: Why,
-    /// What may be its headings and is not known, each with the column that it resembles.
-    pub unknown: Vec<String>,
+    /// What may be its headings and is not known.
+    pub unknown: Vec<UnknownHeading>,
+}
+
+/// A heading that is not known, where that may be why a table was passed over.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+#[error("{heading}{}", nearest.map_or_else(String::new, |column| format!(" ({column}?)")))]
+pub struct UnknownHeading {
+    /// Its sheet.
+    pub sheet: String,
+    /// The heading as written.
+    pub heading: String,
+    /// The column that it resembles most.
+    pub nearest: Option<&'static str>,
 }
 
 impl Wording for SurveyError {
@@ -70,7 +82,8 @@ fn reasons(looked_at: &[LookedAt]) -> String {
     /// Tables whose reasons fit on a line.
     const SHOWN: usize = 3;
     let reasons = looked_at.iter().take(SHOWN).map(|table| {
-        let unknown = match table.unknown.as_slice() {
+        let unknown: Vec<String> = table.unknown.iter().map(ToString::to_string).collect();
+        let unknown = match unknown.as_slice() {
             [] => String::new(),
             unknown => format!(" (headings that are not known: {})", unknown.join(", ")),
         };

@@ -20,7 +20,7 @@ use crate::tables::{self, Found, Meanings};
 
 use super::answers::{Line, answers_on, lines};
 use super::cobie::Cobie;
-use super::error::{LookedAt, SurveyError};
+use super::error::{LookedAt, SurveyError, UnknownHeading};
 use super::floors::is_floor;
 use super::meanings::OfHeadings;
 use super::queries::SurveyQuery;
@@ -382,26 +382,24 @@ fn looked_at<'f>(
             let place =
                 if alone { sheet.name.clone() } else { format!("{}!{}", sheet.name, found.at().address()) };
             let lacks = matches!(why, Why::NoSize | Why::NoWidth | Why::NoHeight | Why::NoName);
-            let unknown = found.carried().filter(|_| lacks).map(with_nearest).collect();
+            let unknown = found.carried().filter(|_| lacks);
+            let unknown = unknown.map(|heading| unknown_heading(sheet, heading)).collect();
             looked_at.push(LookedAt { place, why: why.clone(), unknown });
         }
     }
     looked_at
 }
 
-/// A heading with the column that it resembles.
-fn with_nearest(heading: &str) -> String {
-    match tables::nearest_column(heading) {
-        Some(column) => format!("{heading} ({}?)", column.name),
-        None => heading.to_owned(),
-    }
+fn unknown_heading(sheet: &Sheet, heading: &str) -> UnknownHeading {
+    let nearest = tables::nearest_column(heading).map(|column| column.name);
+    UnknownHeading { sheet: sheet.name.clone(), heading: heading.to_owned(), nearest }
 }
 
 /// The first row of a sheet that holds several texts: its headings, if it has any.
-fn first_texts(sheet: &Sheet) -> Vec<String> {
-    let texts = |row: &Row| -> Vec<String> {
+fn first_texts(sheet: &Sheet) -> Vec<UnknownHeading> {
+    let texts = |row: &Row| -> Vec<UnknownHeading> {
         let text = |(_, value): &(u16, Value)| match value {
-            Value::Text(text) => Some(with_nearest(text.trim())),
+            Value::Text(text) => Some(unknown_heading(sheet, text.trim())),
             _ => None,
         };
         row.cells.iter().filter_map(text).collect()

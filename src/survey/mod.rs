@@ -54,7 +54,7 @@ pub use crate::schema::choices::{
 };
 pub use answers::every_one_of;
 pub use as_read::AsRead;
-pub use error::{LookedAt, MOST_BLINDS, SurveyError};
+pub use error::{LookedAt, MOST_BLINDS, SurveyError, UnknownHeading};
 pub use facts::Facts;
 use layout::Layout;
 pub use layout::{Files, lay_out};

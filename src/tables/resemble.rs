@@ -16,7 +16,7 @@ const SLIPS: usize = 5;
 /// Columns that may share a word which still tells them from the others, as `header` does.
 const SHARED_BY: usize = 2;
 /// Words that are in so many headings of all kinds that they tell nothing beside others.
-const GENERAL: [&str; 21] = [
+const GENERAL: [&str; 23] = [
     "head",
     "side",
     "level",
@@ -38,6 +38,8 @@ const GENERAL: [&str; 21] = [
     "doors",
     "opening",
     "openings",
+    "material",
+    "materials",
 ];
 /// Words that say of nothing what it measures.
 pub(super) const DIMENSIONS: [&str; 6] = ["width", "height", "depth", "length", "thickness", "elevation"];
@@ -128,8 +130,9 @@ impl Likenesses {
         let is_within =
             || name.is_sought_within && letters.contains(&name.letters.iter().collect::<String>());
         let is_part = || {
-            let says_something =
-                |word: &Word| word.letters.len() >= TELLING && !DIMENSIONS.contains(&word.text.as_str());
+            let is_of_anything =
+                |word: &str| DIMENSIONS.contains(&word) || ["material", "materials"].contains(&word);
+            let says_something = |word: &Word| word.letters.len() >= TELLING && !is_of_anything(&word.text);
             let is_of_name = |own: &Word| name.words.iter().any(|word| is_alike(word, own));
             (own.len() > 1 || own.iter().any(says_something)) && own.iter().all(is_of_name)
         };

@@ -78,7 +78,8 @@ impl<'t> Untaken<'t> {
 
     /// The columns that it may have been meant for, and that must be asked about, the likeliest first.
     fn doubted(&self, heading: &str, is_written: bool, under: &Under<'_>) -> Vec<Doubted> {
-        let resembled = if is_written { OF_OPENINGS.of_heading(heading) } else { Vec::new() };
+        let is_of_openings = is_written && !says_another_fact(&under.words);
+        let resembled = if is_of_openings { OF_OPENINGS.of_heading(heading) } else { Vec::new() };
         let resembled = resembled
             .into_iter()
             .filter(|(column, likeness)| *likeness == Likeness::Slip || under.could_be_of(column))
@@ -177,6 +178,13 @@ fn is_over_lengths(heading: &str, cells: &[&Value]) -> bool {
             || (in_feet_or_fractions(cell) && reads(&WIDTH, cell))
     };
     are_mostly(cells, is_length)
+}
+
+/// Whether a heading names a value of the glass, the sound or the heat that schedules list beside
+/// sizes: no size, mount or count has such a name (common practice, no source).
+fn says_another_fact(words: &[String]) -> bool {
+    const FACTS: [&str; 6] = ["stc", "oitc", "shgc", "vlt", "value", "rating"];
+    words.iter().any(|word| FACTS.contains(&word.as_str()))
 }
 
 /// Whether a heading says another dimension than the names of a column that say one: a sill's width

@@ -61,7 +61,7 @@ pub(super) fn words(heading: &str) -> Vec<String> {
 
 /// Words that headings have in short, and what they stand for. A single letter is in short only
 /// beside another word.
-const IN_SHORT: [(&[&str], &str); 13] = [
+const IN_SHORT: [(&[&str], &str); 14] = [
     (&["ht", "hgt", "hght"], "height"),
     (&["wd", "wdth", "wth"], "width"),
     (&["dp", "dpth"], "depth"),
@@ -71,6 +71,7 @@ const IN_SHORT: [(&[&str], &str); 13] = [
     (&["opg", "opng"], "opening"),
     (&["wdw", "wndw"], "window"),
     (&["flr"], "floor"),
+    (&["hdr"], "header"),
     (&["h"], "height"),
     (&["w"], "width"),
     (&["l"], "left"),
