@@ -613,8 +613,13 @@ fn three_rounds_of_answers_lose_nothing() {
     // The room is measured again: an old word never beats a new cell in silence.
     rounds.openings = THREE_WIDTHS.replace("44 3/4 ", "46 1/4 ");
     rounds.run(|report| {
-        assert!(open(report).contains(&"width-spread"), "{:?}", open(report));
+        assert!(!open(report).contains(&"width-spread"), "a smaller spread is no worse: {:?}", open(report));
         assert_eq!(width(report, 0).as_deref(), Some("45 3/4 in"));
+    });
+    rounds.openings = THREE_WIDTHS.replace("44 3/4 ", "43 3/4 ");
+    rounds.run(|report| {
+        assert!(open(report).contains(&"width-spread"), "{:?}", open(report));
+        assert_eq!(width(report, 0).as_deref(), Some("43 1/4 in"));
         let asked = report.queries.iter().find(|query| query.code == "width-spread").expect("asked again");
         assert!(asked.places[0].detail.contains("accepted at"), "{}", asked.places[0].detail);
     });

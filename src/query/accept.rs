@@ -2,9 +2,9 @@
 //!
 //! A check or a note may be accepted: what the survey says stands, and the query is listed apart,
 //! with who accepted it and when. That ends the count and never a caution: whoever makes or hangs
-//! the blind still reads it. It holds while the query says the same as when it was accepted; where
-//! its figures differ, better or worse, it is asked again with both, for which figure is the worse
-//! is not for a word to say. A stop is never accepted.
+//! the blind still reads it. It holds while the query's figures are the same or better; where they
+//! are worse, or nothing says which way a figure is worse, it is asked again with both. A stop is
+//! never accepted.
 
 use std::collections::BTreeMap;
 
@@ -44,7 +44,8 @@ pub fn accept(queries: &mut Vec<Query>, answers: &mut [Answer], cell: impl Fn(Ce
             asked.into_iter().filter_map(|asked| waiting.get(&(asked, column.to_owned(), place.clone())));
         let Some(places) = places.next() else { continue };
         let latest = || places.iter().rev().copied();
-        let Some(at) = latest().find(|at| answers[*at].holds_for(&query.detail)).or_else(|| latest().next())
+        let Some(at) =
+            latest().find(|at| answers[*at].holds_for(query.code, &query.detail)).or_else(|| latest().next())
         else {
             continue;
         };
@@ -57,7 +58,7 @@ pub fn accept(queries: &mut Vec<Query>, answers: &mut [Answer], cell: impl Fn(Ce
                 refused.push(answer.at);
                 Taken::NotUsed
             }
-            _ if answer.holds_for(&query.detail) => {
+            _ if answer.holds_for(query.code, &query.detail) => {
                 query.accepted = Some(Acceptance { by: answer.by.clone(), on: answer.on });
                 Taken::Accepted
             }

@@ -3,6 +3,7 @@
 use super::OpeningIndex;
 use super::accept::ACCEPTED_AT;
 use crate::date::Date;
+use crate::length::{Length, readings};
 use crate::name::folded;
 use crate::place::CellRef;
 
@@ -46,10 +47,11 @@ impl Answer {
         self.details.split(ACCEPTED_AT).next().unwrap_or_default()
     }
 
-    /// Whether an acceptance holds where the query's figures are these: those that were accepted, or
-    /// none were copied.
-    pub(super) fn holds_for(&self, details: &str) -> bool {
-        self.details.is_empty() || self.details_then() == details
+    /// Whether an acceptance of this query holds where its figures are these: those that were
+    /// accepted, or better ones; or none were copied.
+    pub(super) fn holds_for(&self, code: &str, details: &str) -> bool {
+        let then = self.details_then();
+        self.details.is_empty() || then == details || is_better(code, then, details)
     }
 }
 
@@ -110,4 +112,16 @@ impl Acceptance {
         let on = self.on.map_or_else(String::new, |on| format!(", {on}"));
         format!("accepted{by}{on}")
     }
+}
+
+/// Whether a query's one figure is now no worse than it was.
+fn is_better(code: &str, then: &str, now: &str) -> bool {
+    const MORE_IS_WORSE: [&str; 3] = ["out-of-square", "width-spread", "height-spread"];
+    const LESS_IS_WORSE: [&str; 2] = ["left-overlap-too-small", "right-overlap-too-small"];
+    let length = |text| match readings(text).as_slice() {
+        [reading] => Length::of(reading.value, reading.unit?),
+        _ => None,
+    };
+    let Some((then, now)) = length(then).zip(length(now)) else { return false };
+    (MORE_IS_WORSE.contains(&code) && now <= then) || (LESS_IS_WORSE.contains(&code) && now >= then)
 }
