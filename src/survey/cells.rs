@@ -10,6 +10,7 @@ use crate::worked::Record;
 
 use super::category::Category;
 use super::facts::given;
+use super::inward::opens_inward;
 use super::joined::{HEIGHTS, Joined, Size, WIDTHS};
 use super::named_sizes::{self, is_near, named_sizes};
 use super::queries::SurveyQuery;
@@ -59,10 +60,9 @@ impl<'c, 'r> Cells<'c, 'r> {
         self.hold(&query, None, place);
     }
 
-    /// Holds the opening because a heading of its table, or of its type's, may decide its size. The
-    /// first says so; the others are asked once for the table.
-    pub fn headings<'q>(&mut self, mut holding: impl Iterator<Item = &'q Query>) {
-        if let Some(query) = holding.next() {
+    /// Holds the opening because a heading of its table, or of its type's, may decide its size.
+    pub fn headings<'q>(&mut self, holding: impl Iterator<Item = &'q Query>) {
+        for query in holding {
             self.held = Some(self.record.hold_as(query));
         }
     }
@@ -267,25 +267,4 @@ fn severity(column: &Column, fault: Fault) -> Severity {
         (WhenUnread::Unknown, Fault::Date) if is_key => Severity::Stop,
         (WhenUnread::Unknown, _) => Severity::Check,
     }
-}
-
-/// Whether a text says that a leaf comes into the room: words of the trade in the languages of the
-/// headings (common practice, no source).
-fn opens_inward(text: &str) -> bool {
-    const WORDS: [&str; 12] = [
-        "tilt",
-        "hopper",
-        "inswing",
-        "in-swing",
-        "opens in",
-        "opening in",
-        "inward",
-        "kipp",
-        "oscillo",
-        "uchyln",
-        "内开",
-        "内倒",
-    ];
-    let text = text.to_lowercase();
-    WORDS.iter().any(|word| text.contains(word))
 }

@@ -32,6 +32,7 @@ use crate::tables::{self, Datum, Entry, Found, ReadTable, TableRow, read_value};
 use super::category::Category;
 use super::queries::SurveyQuery;
 use super::table::{Rows, SizeUnits};
+use super::units::UnitFrom;
 
 /// How COBie writes that there is nothing to say.
 const BLANK: &str = "n/a";
@@ -135,6 +136,11 @@ impl<'g> Cobie<'g> {
         let rows = lines(&self.types).map(row).collect();
         let mut listed = rows_of(&self.types, rows, &TYPE);
         listed.read.queries = queries;
+        // The facility names the unit of every length, in a cell of its own.
+        let lengths = listed.read.columns.iter_mut();
+        for read in lengths.filter(|read| read.taken.is_some_and(Column::holds_lengths)) {
+            read.unit = unit.map(|unit| (unit, UnitFrom::Cells.words()));
+        }
         listed.size_units =
             [&WIDTH, &HEIGHT].into_iter().filter_map(|column| Some((column, unit?))).collect();
         listed

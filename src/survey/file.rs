@@ -87,8 +87,7 @@ impl File {
     fn doubt(&self, layout: &Layout<'_>, bare: BareUnit) -> Option<OtherUnit> {
         // A type without a name is asked about when the rows are told apart.
         let types = Types::new(&self.types, &mut Vec::new());
-        let rows = self.openings.iter().flat_map(|table| table.read.rows.iter().map(move |row| (table, row)));
-        let headed = rows.filter_map(|(table, row)| {
+        let headed = self.every_row().filter_map(|(table, row)| {
             let lookup = types.of(row);
             let of_type = lookup.row();
             let joined = Joined { row, of_type: of_type.map(|of_type| of_type.row) };
@@ -116,6 +115,7 @@ impl File {
     pub fn rows(&self, bare: Unit, queries: &mut Vec<Query>) -> Result<FileRows<'_>, SurveyError> {
         queries.extend(self.queries.iter().cloned());
         for table in self.openings.iter().chain(&self.types) {
+            // The first stop about a heading is raised by every row that it holds.
             let others = table.read.holding.iter().skip(1);
             queries.extend(table.read.queries.iter().chain(others).cloned());
         }
@@ -199,10 +199,10 @@ impl<'f> Row<'f> {
         id.filter(|at| at.sheet == row.at.sheet).unwrap_or(row.at)
     }
 
-    /// The stops about the headings of its table and of its type's.
+    /// The first stop about the headings of its table, and of its type's.
     pub fn holding(&self) -> impl Iterator<Item = &Query> {
-        let of_type = self.lookup.row().into_iter().flat_map(|row| &row.table.read.holding);
-        self.table.read.holding.iter().chain(of_type)
+        let of_type = self.lookup.row().and_then(|row| row.table.read.holding.first());
+        self.table.read.holding.first().into_iter().chain(of_type)
     }
 
     /// What the survey itself says in a column, whatever was answered.

@@ -21,6 +21,7 @@ mod error;
 mod facts;
 mod file;
 mod floors;
+mod inward;
 mod joined;
 mod layout;
 mod meanings;

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use crate::length::Unit;
 use crate::schema::Column;
 use crate::schema::openings::{CATEGORY, PAIRS};
-use crate::tables::{Datum, ReadTable, TableRow};
+use crate::tables::{ColumnRead, Datum, ReadTable, TableRow};
 
 use super::carried::{Carried, Places};
 use super::category::Category;
@@ -82,9 +82,11 @@ impl Table {
         Table { sheet: sheet.into(), carried, read, id, floor, size_units, all_openings, is_doubtful }
     }
 
-    /// The unit that the heading of a column names.
+    /// The unit that the heading of a column names, or that what stands for headings does.
     pub fn unit_of(&self, column: &Column) -> Option<Unit> {
-        self.read.columns.iter().find(|read| read.taken.is_some_and(|taken| taken.slot == column.slot))?.unit
+        let heads = |read: &&ColumnRead| read.taken.is_some_and(|taken| taken == column);
+        let named = || self.read.columns.iter().find(heads)?.unit.map(|(unit, _)| unit);
+        self.size_units.of(column).or_else(named)
     }
 
     /// Whether any row says that it is a door, a window or another thing: then a row whose word is

@@ -88,14 +88,6 @@ pub enum UnitFrom {
 }
 
 impl UnitFrom {
-    /// Each as it is shown.
-    pub const WORDS: [&str; 4] = [
-        UnitFrom::Command.words(),
-        UnitFrom::Project.words(),
-        UnitFrom::Headings.words(),
-        UnitFrom::Cells.words(),
-    ];
-
     /// As it is shown.
     pub const fn words(self) -> &'static str {
         match self {

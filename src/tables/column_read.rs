@@ -17,8 +17,8 @@ pub struct ColumnRead {
     pub taken: Option<&'static Column>,
     /// By what.
     pub by: By,
-    /// The unit of its lengths, if the heading names one or a person says it.
-    pub unit: Option<Unit>,
+    /// The unit of its lengths, if something names one for it alone, and what does.
+    pub unit: Option<(Unit, &'static str)>,
     /// How many cells below it hold anything.
     pub filled: usize,
     /// The first of them, as written.
@@ -66,17 +66,6 @@ impl By {
             By::Answer => "answer",
             By::Carried => "carried",
             By::NotRead => "not read",
-        }
-    }
-}
-
-impl ColumnRead {
-    /// What names the unit of its lengths, where that is said of this heading alone.
-    pub fn unit_from(&self) -> &'static str {
-        match self.by {
-            By::Headings => By::Headings.words(),
-            By::Answer => By::Answer.words(),
-            By::Name | By::Synonym | By::Carried | By::NotRead => "heading",
         }
     }
 }

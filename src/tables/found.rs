@@ -192,6 +192,7 @@ impl<'s> Found<'s> {
             let is_carried = carried.contains(&heading.column);
             let taken = heading.known.filter(|known| !is_carried && self.takes(heading, known.column));
             let of_said = |said| if said == Said::OnHeadings { By::Headings } else { By::Answer };
+            let unit_from = heading.said.map_or("heading", |meaning| of_said(meaning.said).words());
             let read = ColumnRead {
                 table: self.at(),
                 at: place,
@@ -207,7 +208,7 @@ impl<'s> Found<'s> {
                     (None, None) if is_carried && is_ours && asked.is_none() => By::Carried,
                     (_, None) => By::NotRead,
                 },
-                unit: taken.and_then(|known| known.unit),
+                unit: taken.and_then(|known| Some((known.unit?, unit_from))),
                 filled: filled[at],
                 first: under[at].iter().take(SHOWN).map(|value| shown(value).into_owned()).collect(),
                 nearest,

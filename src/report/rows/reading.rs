@@ -53,7 +53,7 @@ impl<'r> ColumnReadRow<'r> {
     /// The unit of its lengths, and what names it.
     fn in_unit(self) -> Option<(String, &'static str)> {
         self.read.taken.filter(|column| column.holds_lengths())?;
-        let own = self.read.unit.map(|unit| (unit.to_string(), self.read.unit_from()));
+        let own = self.read.unit.map(|(unit, from)| (unit.to_string(), from));
         let bare = self.report.survey.bare;
         Some(own.unwrap_or_else(|| (bare.unit.to_string(), bare.from.words())))
     }

@@ -5,21 +5,9 @@ use rust_xlsxwriter::{RowNum, Worksheet, XlsxError};
 
 use super::Look;
 use super::sheets::FOOTER;
-use crate::rules::columns::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
+use crate::rules::columns::RULE_SHEETS;
+use crate::schema::Column;
 use crate::schema::openings::OPENINGS;
-use crate::schema::{Column, Table};
-
-/// `Project` says the same on its own sheet.
-static TABLES: [&Table; 8] = [
-    &OPENINGS,
-    &products::PRODUCTS,
-    &stock_sizes::STOCK_SIZES,
-    &bars::BARS,
-    &offcuts::OFFCUTS,
-    &fixings::FIXINGS,
-    &prices::PRICES,
-    &rates::RATES,
-];
 
 const HEADINGS: [(&str, u16); 4] = [("Sheet", 14), ("Column", 26), ("What it is", 66), ("A blank means", 40)];
 
@@ -30,7 +18,8 @@ pub(super) fn write(sheet: &mut Worksheet, look: &Look) -> Result<(), XlsxError>
         sheet.write_string_with_format(0, position, heading, &look.heading)?;
     }
     let mut row: RowNum = 1;
-    for table in TABLES {
+    // `Project` says the same on its own sheet.
+    for table in [&OPENINGS].into_iter().chain(RULE_SHEETS) {
         for column in table.offered() {
             let texts = [table.sheet, column.name, column.help, column.blank];
             for (position, text) in (0..).zip(texts) {
