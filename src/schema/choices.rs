@@ -228,6 +228,71 @@ choice! {
     }
 }
 choice! {
+    /// The end of a rail that its motor is at.
+    MotorSide {
+        /// The left end.
+        Left = "left" | "l" | "lh" | "left hand" | "left side" | "lhs" | "left end",
+        /// The right end.
+        Right = "right" | "r" | "rh" | "right hand" | "right side" | "rhs" | "right end",
+    }
+}
+choice! {
+    /// What keeps a cord out of reach.
+    CordDevice {
+        /// It holds a loop taut.
+        TensionDevice = "tension device" | "tensioner" | "cord tensioner" | "chain tensioner" | "tension pulley",
+        /// A cord is wound on it.
+        Cleat = "cleat" | "cord cleat" | "wall cleat",
+        /// It holds a cord to the wall.
+        CordGuide = "cord guide" | "guide" | "wall guide",
+        /// It opens under a child's weight.
+        Breakaway = "breakaway" | "break away" | "breakaway connector" | "safety connector",
+        /// Nothing.
+        None = "none" | "nothing" | "no device",
+    }
+}
+choice! {
+    /// A group of species of wood, as grade stamps name it.
+    Species {
+        /// Douglas Fir-Larch.
+        DouglasFirLarch = "Douglas Fir-Larch" | "Douglas Fir" | "D Fir-L" | "DF-L" | "DF",
+        /// Douglas Fir-Larch from the north.
+        DouglasFirLarchNorth = "Douglas Fir-Larch (North)" | "D Fir-L (N)" | "DF-L (N)",
+        /// Southern Pine.
+        SouthernPine = "Southern Pine" | "Southern Yellow Pine" | "SYP" | "SP",
+        /// Spruce-Pine-Fir.
+        SprucePineFir = "Spruce-Pine-Fir" | "SPF" | "S-P-F",
+        /// Spruce-Pine-Fir from the south.
+        SprucePineFirSouth = "Spruce-Pine-Fir (South)" | "SPF (S)" | "SPFs" | "SPF-S",
+        /// Hem-Fir.
+        HemFir = "Hem-Fir" | "HF",
+        /// Hem-Fir from the north.
+        HemFirNorth = "Hem-Fir (North)" | "Hem-Fir (N)" | "HF (N)",
+        /// Western Woods.
+        WesternWoods = "Western Woods" | "WW",
+        /// Western Cedars.
+        WesternCedars = "Western Cedars" | "Western Cedar" | "Western Red Cedar" | "Red Cedar" | "Cedar",
+        /// Northern Species.
+        NorthernSpecies = "Northern Species" | "Northern",
+        /// Mixed Maple.
+        MixedMaple = "Mixed Maple",
+        /// Red Oak.
+        RedOak = "Red Oak" | "Northern Red Oak",
+    }
+}
+choice! {
+    /// The concrete above an opening or over a room.
+    Slab {
+        /// Reinforced, without tendons.
+        Plain = "plain" | "not tensioned" | "reinforced" | "rc",
+        /// With tendons under tension.
+        Tensioned = "tensioned" | "post tensioned" | "post tension" | "pt" | "prestressed" | "pre stressed"
+            | "pre tensioned" | "stressed",
+        /// Searched, and released for drilling.
+        Cleared = "cleared" | "cleared for drilling" | "scanned and cleared" | "cleared to drill",
+    }
+}
+choice! {
     /// What brackets go into.
     Substrate {
         /// Solid wood.

@@ -166,6 +166,8 @@ pub enum Kind {
         /// The most.
         most: Length,
     },
+    /// The thickness of sheet steel: a length, or a designation in mil, thousandths of an inch.
+    SteelThickness,
     /// A length as above, or the one word given (`Merge sizes`: `no`).
     LengthOr {
         /// The word that stands for no length.
@@ -218,6 +220,8 @@ pub const MOST_LENGTH: Length = Length::from_mm(30_000);
 pub const SIZE: Kind = Kind::Length { least: LEAST_SIZE, most: MOST_LENGTH };
 /// Any other length: 0 to 30 m.
 pub const LENGTH: Kind = Kind::Length { least: Length::ZERO, most: MOST_LENGTH };
+/// A distance to the right of where it begins; to the left with a minus sign: up to 30 m.
+pub const OFFSET: Kind = Kind::Length { least: Length::from_nm(-MOST_LENGTH.nm()), most: MOST_LENGTH };
 /// `yes` or `no`.
 pub const YES_NO: Kind = Kind::Choice(choices::YES_NO);
 

@@ -5,10 +5,11 @@
 //! run, unless that rule may be unknown (a price, a lead time, a capacity).
 
 use super::choices::{
-    self, Control, DepthTo, Draw, EndsAt, Floor, Leaf, MountWanted, Opens, SizeSource, Substrate,
+    self, Control, CordDevice, DepthTo, Draw, EndsAt, Floor, Leaf, MotorSide, MountWanted, Opens, SizeSource,
+    Slab, Species, Substrate,
 };
 use super::synonyms;
-use super::{Form, Kind, LENGTH, SIZE, YES_NO, columns};
+use super::{Form, Kind, LENGTH, OFFSET, SIZE, YES_NO, columns};
 use crate::length::PairOrder;
 use crate::schema::Column;
 
@@ -48,10 +49,12 @@ columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. L
     DEPTH_TO "depth_to" "Depth to" (synonyms::DEPTH_TO) Kind::Choice(DepthTo::WORDS), "glass", "What the recess depth was measured to.", decides;
     HANDLE "handle" "Handle" (synonyms::HANDLE) LENGTH, "0 is assumed, with a check on a door", "How far the handle projects from what the recess depth was measured to. With no depth, from the wall face or the casing.";
     TRIM "trim" "Trim" (synonyms::TRIM) LENGTH, "0 is assumed", "How far the casing (architrave) projects from the wall face.";
+    CASING_WIDTH "casing_width" "Casing width" (synonyms::CASING_WIDTH) LENGTH, "unknown", "From the edge of the opening to the outer edge of the casing, at the head.";
     WALL_LEFT "wall_left" "Wall left" (synonyms::WALL_LEFT) LENGTH, "no limit is assumed", "Free wall from the left edge of the opening to the nearest obstruction, such as a side wall or cupboard.";
     WALL_RIGHT "wall_right" "Wall right" (synonyms::WALL_RIGHT) LENGTH, "no limit is assumed", "Free wall from the right edge of the opening to the nearest obstruction, such as a side wall or cupboard.";
     WALL_ABOVE "wall_above" "Wall above" (synonyms::WALL_ABOVE) LENGTH, "up to Ceiling height on Project; without it, no limit is assumed", "Free wall from the top of the opening up to the ceiling or the nearest obstruction.";
     WALL_BELOW "wall_below" "Wall below" (synonyms::WALL_BELOW) LENGTH, "no limit is assumed", "Free wall from the bottom of a window down to the nearest obstruction, such as a counter or radiator.";
+    BELOW_STANDS_OUT "below_stands_out" "Below stands out" (synonyms::BELOW_STANDS_OUT) LENGTH, "unknown", "How far the obstruction below (a board, a counter, a radiator) projects from the wall face.";
     LEFT_ENDS_AT "left_ends_at" "Left ends at" (synonyms::LEFT_ENDS_AT) Kind::Choice(EndsAt::WORDS), "free", "What ends the free wall on the left: a wall, a cupboard, or nothing (free).", decides;
     RIGHT_ENDS_AT "right_ends_at" "Right ends at" (synonyms::RIGHT_ENDS_AT) Kind::Choice(EndsAt::WORDS), "free", "What ends the free wall on the right: a wall, a cupboard, or nothing (free).", decides;
     SILL_HEIGHT "sill_height" "Sill height" (synonyms::SILL_HEIGHT) LENGTH, "0 for a door, unknown for a window", "From the floor as it is when you measure, up to the bottom of the opening.";
@@ -68,9 +71,23 @@ columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. L
     OPENS "opens" "Opens" (synonyms::OPENS) Kind::Choice(Opens::WORDS), "unknown", "How the leaf opens. One that opens into the room (in, tilt) rules out an inside mount.", holds_if_it_says, decides;
     DRAW "draw" "Draw" (synonyms::DRAW) Kind::Choice(Draw::WORDS), "over the fixed leaf; otherwise left, with a check on a door", "Where the louvers stack when open, as seen from inside the room. split: half at each side.";
     CONTROL "control" "Control" (synonyms::CONTROL) Kind::Choice(Control::WORDS), "wand", "How the blind is operated.";
+    MOTOR_SIDE "motor_side" "Motor side" (synonyms::MOTOR_SIDE) Kind::Choice(MotorSide::WORDS), "unknown, with a check for a motor", "The end of the rail that the motor is at, as seen from inside the room.", decides;
+    CORD_DEVICE "cord_device" "Cord device" (synonyms::CORD_DEVICE) Kind::Choice(CordDevice::WORDS), "unknown: a cord is a stop", "What keeps a cord out of the reach of children.", decides;
+    CORD_HEIGHT "cord_height" "Cord height" (synonyms::CORD_HEIGHT) LENGTH, "unknown: a cord is a stop", "From the floor up to the lowest point of the cord's device.";
     SUBSTRATE "substrate" "Substrate" (synonyms::SUBSTRATE) Kind::Choice(Substrate::WORDS), "unknown", "What the brackets are fixed to.", unknown;
+    SPECIES "species" "Species" (synonyms::SPECIES) Kind::Choice(Species::WORDS), "Spruce-Pine-Fir", "The species of the wood behind the brackets, as its grade stamp has it.", decides;
+    STEEL_THICKNESS "steel_thickness" "Steel thickness" (synonyms::STEEL_THICKNESS) Kind::SteelThickness, "33 mil", "Thickness of a steel stud, in mil as it is stamped, or as a length.", decides;
+    BOARD_LAYERS "board_layers" "Board layers" (synonyms::BOARD_LAYERS) Kind::Whole { least: 0, most: 6 }, "1 on a stud wall and on drywall", "Layers of wallboard on the studs.";
+    BOARD_THICKNESS "board_thickness" "Board thickness" (synonyms::BOARD_THICKNESS) LENGTH, "1/2 in on a stud wall and on drywall", "Thickness of one layer of wallboard.";
+    STUD_SPACING "stud_spacing" "Stud spacing" (synonyms::STUD_SPACING) LENGTH, "unknown", "From the center of one stud to the center of the next.";
+    FIRST_STUD "first_stud" "First stud" (synonyms::FIRST_STUD) OFFSET, "unknown", "From the left edge of the opening to the center of a stud: to the right; with a minus sign, to the left.";
+    BLOCKING "blocking" "Blocking" (synonyms::BLOCKING) YES_NO, "no", "Whether there is wood behind the board along the whole rail.";
+    SLAB "slab" "Slab" (synonyms::SLAB) Kind::Choice(Slab::WORDS), "unknown", "The concrete that brackets are screwed up into: plain, tensioned, or cleared for drilling.", decides;
+    HEATER_BELOW "heater_below" "Heater below" (synonyms::HEATER_BELOW) YES_NO, "unknown", "Whether a heater or a radiator stands below the opening.", unknown;
     ACCESSIBLE "accessible" "Accessible" (synonyms::ACCESSIBLE) YES_NO, "no", "Whether the unit must be accessible to people with disabilities.";
     ESCAPE "escape" "Escape" (synonyms::ESCAPE) YES_NO, "no", "Whether this is an escape (egress) opening.";
+    ESCAPE_CLEAR_WIDTH "escape_clear_width" "Escape clear width" (synonyms::ESCAPE_CLEAR_WIDTH) SIZE, "unknown, with a check on an escape opening", "Clear width of the sash or leaf when it is open.";
+    ESCAPE_CLEAR_HEIGHT "escape_clear_height" "Escape clear height" (synonyms::ESCAPE_CLEAR_HEIGHT) SIZE, "unknown, with a check on an escape opening", "Clear height of the sash or leaf when it is open.";
     NOTE "note" "Note" (synonyms::NOTE) Kind::Text, "none", "Copied to every sheet that lists the opening.", unknown;
 }
 

@@ -350,7 +350,10 @@ headings! {
         japanese: "ハンドル", "取手", "把手高";
     }
     TRIM {
-        english: "Trim depth", "Casing depth", "Moulding projection", "Casing", "Casing projection", "Trim projection", "Architrave projection";
+        english: "Trim depth", "Casing depth", "Moulding projection", "Casing projection", "Trim projection", "Architrave projection";
+    }
+    CASING_WIDTH {
+        english: "Width of casing", "Architrave width", "Trim width", "Casing face width";
     }
     SILL_HEIGHT {
         english: "Sill", "Height of sill", "Sill level", "Cill height", "Cill", "Window sill height", "Sill above floor";
@@ -415,6 +418,9 @@ headings! {
     WALL_BELOW {
         english: "Wall under", "Space below", "Free wall below", "Wall below sill", "Wall below opening", "Clear below", "Below sill", "Below opening";
     }
+    BELOW_STANDS_OUT {
+        english: "Below projects", "Counter depth", "Counter projection", "Radiator projection", "Sill board projection";
+    }
     LEFT_ENDS_AT {
         english: "Ends at left", "Left wall ends at", "Left stops at";
     }
@@ -451,14 +457,56 @@ headings! {
     CONTROL {
         english: "Control type", "Control method", "Operated by";
     }
+    MOTOR_SIDE {
+        english: "Side of motor", "Motor end", "Motor at", "Motor hand";
+    }
+    CORD_DEVICE {
+        english: "Cord safety device", "Safety device", "Device for cord";
+    }
+    CORD_HEIGHT {
+        english: "Height of cord", "Cleat height", "Cord device height";
+    }
     SUBSTRATE {
         english: "Fix into", "Fixed to", "Wall material", "Wall construction";
+    }
+    SPECIES {
+        english: "Wood species", "Timber species", "Species of wood", "Lumber species";
+    }
+    STEEL_THICKNESS {
+        english: "Thickness of steel", "Steel stud thickness", "Stud thickness", "Mil thickness";
+    }
+    BOARD_LAYERS {
+        english: "Layers of board", "Drywall layers", "Plasterboard layers", "Number of layers", "Layers";
+    }
+    BOARD_THICKNESS {
+        english: "Thickness of board", "Drywall thickness", "Plasterboard thickness", "Wallboard thickness", "Gypsum thickness";
+    }
+    STUD_SPACING {
+        english: "Spacing of studs", "Stud centers", "Stud spacing o.c.", "Studs at";
+    }
+    FIRST_STUD {
+        english: "First stud at", "First stud from left", "Stud from left edge", "First stud center";
+    }
+    BLOCKING {
+        english: "Wood blocking", "Blocking behind", "Blocked", "Noggings", "Backing";
+    }
+    SLAB {
+        english: "Slab type", "Type of slab", "Concrete slab", "Ceiling slab";
+    }
+    HEATER_BELOW {
+        english: "Heater", "Radiator below", "Radiator", "Heating below";
     }
     ACCESSIBLE {
         english: "Accessible unit", "Accessibility", "Barrier free", "Wheelchair", "ADA";
     }
     ESCAPE {
         english: "Egress", "Escape window", "Escape opening", "Egress window", "Egress opening", "Means of escape", "Emergency exit", "Emergency escape";
+    }
+    ESCAPE_CLEAR_WIDTH {
+        english: "Egress clear width", "Clear width for escape", "Net clear width", "Sash clear width";
+    }
+    ESCAPE_CLEAR_HEIGHT {
+        english: "Egress clear height", "Clear height for escape", "Net clear height", "Sash clear height";
     }
     NOTE {
         english: "Comments", "Remarks", "Notes", "Comment", "Remark";

@@ -12,8 +12,8 @@ use crate::tables::{Datum, FromDatum};
 use super::joined::Joined;
 use super::texts::Texts;
 use super::{
-    Control, DepthTo, Draw, EndsAt, Floor, Given, Kind, Leaf, Measured, MountWanted, Opens, SizeSource,
-    Substrate,
+    Control, CordDevice, DepthTo, Draw, EndsAt, Floor, Given, Kind, Leaf, Measured, MotorSide, MountWanted,
+    Opens, SizeSource, Slab, Species, Substrate,
 };
 
 /// Declares the facts and how a row of cells gives them: `/// What it is. trim: Type = COLUMN;` for
@@ -54,6 +54,8 @@ facts! {
         handle: Option<Given<Length>> = HANDLE;
         /// How far a casing stands out.
         trim: Option<Given<Length>> = TRIM;
+        /// From the opening's edge to the casing's outer edge, at the head.
+        casing_width: Option<Given<Length>> = CASING_WIDTH;
         /// Free wall on the left.
         wall_left: Option<Given<Length>> = WALL_LEFT;
         /// Free wall on the right.
@@ -62,6 +64,8 @@ facts! {
         wall_above: Option<Given<Length>> = WALL_ABOVE;
         /// Free wall below.
         wall_below: Option<Given<Length>> = WALL_BELOW;
+        /// How far what ends the wall below stands out from the wall's face.
+        below_stands_out: Option<Given<Length>> = BELOW_STANDS_OUT;
         /// What the free wall on the left ends at.
         left_ends_at: EndsAt = LEFT_ENDS_AT;
         /// What the free wall on the right ends at.
@@ -90,12 +94,40 @@ facts! {
         draw: Option<Given<Draw>> = DRAW;
         /// How the blind is to be worked.
         control: Option<Given<Control>> = CONTROL;
+        /// The end that a motor is at.
+        motor_side: Option<Given<MotorSide>> = MOTOR_SIDE;
+        /// What keeps a cord out of reach.
+        cord_device: Option<Given<CordDevice>> = CORD_DEVICE;
+        /// Floor to the lowest point of that.
+        cord_height: Option<Given<Length>> = CORD_HEIGHT;
         /// What the brackets go into.
         substrate: Option<Given<Substrate>> = SUBSTRATE;
+        /// The species of the wood behind.
+        species: Option<Given<Species>> = SPECIES;
+        /// Design thickness of a steel stud.
+        steel_thickness: Option<Given<Length>> = STEEL_THICKNESS;
+        /// Layers of board on the studs.
+        board_layers: Option<Given<u32>> = BOARD_LAYERS;
+        /// Thickness of one layer.
+        board_thickness: Option<Given<Length>> = BOARD_THICKNESS;
+        /// From stud to stud.
+        stud_spacing: Option<Given<Length>> = STUD_SPACING;
+        /// A stud's center from the opening's left edge, to the right.
+        first_stud: Option<Given<Length>> = FIRST_STUD;
+        /// Whether wood stands behind the board along the whole rail, if said.
+        blocking: Option<Given<bool>> = BLOCKING;
+        /// The concrete that a bracket is screwed up into.
+        slab: Option<Given<Slab>> = SLAB;
+        /// Whether a heater stands below, if said.
+        heater_below: Option<Given<bool>> = HEATER_BELOW;
         /// An accessible unit.
         accessible: bool = ACCESSIBLE;
         /// An opening that must serve for escape.
         escape: bool = ESCAPE;
+        /// Clear width of the sash as it opens.
+        escape_clear_width: Option<Given<Length>> = ESCAPE_CLEAR_WIDTH;
+        /// Clear height of the sash as it opens.
+        escape_clear_height: Option<Given<Length>> = ESCAPE_CLEAR_HEIGHT;
     }
     and {
         /// What the opening is (a blank is settled by the least height and the sill).

@@ -51,7 +51,8 @@ mod unwanted;
 
 pub use crate::place::Given;
 pub use crate::schema::choices::{
-    Control, DepthTo, Draw, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, SizeSource, Substrate,
+    Control, CordDevice, DepthTo, Draw, EndsAt, Floor, Kind, Leaf, MotorSide, MountWanted, Opens, SizeSource,
+    Slab, Species, Substrate,
 };
 pub use answers::every_one_of;
 pub use as_read::AsRead;

@@ -34,6 +34,7 @@ pub fn read_value(
     match column.kind {
         Kind::Text => cell.text().map(Datum::Text),
         Kind::Length { least, most } => cell.length(unit, least, most).map(Datum::Length),
+        Kind::SteelThickness => cell.steel_thickness(unit).map(Datum::Length),
         Kind::LengthOr { word, .. } if cell.says(word) => Ok(Datum::NoLength),
         Kind::LengthOr { most, .. } => cell.length(unit, Length::ZERO, most).map(Datum::Length),
         Kind::Pair(order) => cell.pair(heading_unit, order).map(Datum::Pair),

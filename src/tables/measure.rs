@@ -53,7 +53,7 @@ impl Cell<'_> {
                 .doubtful(unit)
                 .unwrap_or_else(|| self.leaves_or_unreadable(unit, Expected::Length)));
         }
-        if readings.iter().any(|reading| reading.value < Decimal::ZERO) {
+        if least >= Length::ZERO && readings.iter().any(|reading| reading.value < Decimal::ZERO) {
             return Err(CellQuery::Negative { column: self.column }.unread(self.written()));
         }
         let length = |reading: &Reading| Length::of(reading.value, reading.unit.unwrap_or(unit));

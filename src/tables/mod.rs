@@ -20,6 +20,7 @@ mod names;
 mod pair;
 mod queries;
 mod resemble;
+pub mod steel;
 mod suffix;
 mod untaken;
 mod words;

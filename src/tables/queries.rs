@@ -113,6 +113,8 @@ pub(super) enum Expected {
     Text,
     #[error("a length")]
     Length,
+    #[error("the thickness of a steel stud")]
+    SteelThickness,
     #[error("a width and a height")]
     Pair,
     #[error("a whole number")]
@@ -134,6 +136,9 @@ impl Expected {
             Expected::Length => "enter a number, with or without its unit, as in 105 1/2 in or 2692 mm",
             Expected::Pair => "enter two lengths with an x between them, as in 900 mm x 2100 mm",
             Expected::Whole => "enter a whole number, as in 12",
+            Expected::SteelThickness => {
+                "enter what the stud is stamped with, as in 33 mil, or a length, as in 0.9 mm"
+            }
             Expected::Number => "enter a number, as in 1.5",
             Expected::Percent => "enter a percentage, as in 8.25",
             Expected::Money => "enter the amount as a number, as in 45.00",
