@@ -64,10 +64,15 @@ pub struct LineKey {
 pub enum HungAs {
     /// Within the recess.
     Inside,
-    /// On the wall face.
+    /// On the wall face, or on the casing.
     Outside {
         /// Reach of the bracket.
         reach: Length,
+        /// Returns of the valance.
+        returns: Returns,
+    },
+    /// From the ceiling.
+    Ceiling {
         /// Returns of the valance.
         returns: Returns,
     },
@@ -148,13 +153,14 @@ impl LineKey {
         match self.hung {
             HungAs::Inside => Mount::Inside,
             HungAs::Outside { .. } => Mount::Outside,
+            HungAs::Ceiling { .. } => Mount::Ceiling,
         }
     }
 
     /// Reach of the bracket, of a mount that has it.
     pub const fn reach(&self) -> Option<Length> {
         match self.hung {
-            HungAs::Inside => None,
+            HungAs::Inside | HungAs::Ceiling { .. } => None,
             HungAs::Outside { reach, .. } => Some(reach),
         }
     }
@@ -163,7 +169,7 @@ impl LineKey {
     pub const fn returns(&self) -> Returns {
         match self.hung {
             HungAs::Inside => Returns::NONE,
-            HungAs::Outside { returns, .. } => returns,
+            HungAs::Outside { returns, .. } | HungAs::Ceiling { returns } => returns,
         }
     }
 
@@ -189,6 +195,7 @@ impl LineKey {
             hung: match &sizing.hung {
                 Hung::Inside(_) => HungAs::Inside,
                 Hung::Outside(wall) => HungAs::Outside { reach: wall.reach, returns: fitted.returns() },
+                Hung::Ceiling(_) => HungAs::Ceiling { returns: fitted.returns() },
             },
             bracket: fitted.brackets.item.clone(),
             valance: fitted.valance,

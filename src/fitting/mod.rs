@@ -1,10 +1,9 @@
 //! From the final size, what follows: louvers, brackets, overlaps, valance, weight, fixings and
 //! people. Every count is for one blind.
 
-mod brackets;
 mod clearance;
-mod fixings;
 mod heights;
+mod holding;
 mod overlap;
 mod pieces;
 mod queries;
@@ -12,8 +11,7 @@ mod valance;
 mod wand;
 mod wares;
 
-pub use brackets::Brackets;
-pub use fixings::Fixings;
+pub use holding::{Brackets, Fixings, Holding, Working};
 pub use overlap::Overlaps;
 pub(crate) use queries::QUERIES;
 pub use wand::ControlSide;
@@ -28,7 +26,7 @@ use crate::blinds::{CutPart, Made, Panel, Returns, Valance, Wanted, Ware};
 use crate::length::Length;
 use crate::query::{Checked, Held};
 use crate::rules::Rules;
-use crate::sizing::{Hung, Sizing};
+use crate::sizing::Sizing;
 use crate::sourcing::{Sourced, Supply};
 use crate::survey::{Facts, Survey};
 use crate::worked::{Number, Record, Source};
@@ -86,8 +84,8 @@ pub struct Fitted<'r> {
 pub enum Sides {
     /// Within the recess: nothing, for the recess closes them.
     Inside,
-    /// On the wall face.
-    Outside {
+    /// In front of the wall.
+    InFront {
         /// Returns of the valance, one where no wall closes the side.
         returns: Returns,
         /// See-past angle; `None` with both sides closed, or if the opening is unknown.
@@ -100,7 +98,7 @@ impl Sides {
     const fn returns(self) -> Returns {
         match self {
             Sides::Inside => Returns::NONE,
-            Sides::Outside { returns, .. } => returns,
+            Sides::InFront { returns, .. } => returns,
         }
     }
 }
@@ -125,7 +123,7 @@ impl Fitted<'_> {
     pub const fn see_past(&self) -> Option<Angle> {
         match self.sides {
             Sides::Inside => None,
-            Sides::Outside { see_past, .. } => see_past,
+            Sides::InFront { see_past, .. } => see_past,
         }
     }
 }
@@ -172,31 +170,46 @@ pub fn fit<'r>(
 
     let overlaps = overlap::settle(sizing, size.width, cover, record);
     let heights = heights::settle(facts, sizing, size.drop, cover, record);
-    let brackets = brackets::place(sizing, overlaps.as_ref(), &heights, size.width, cover, record);
     let wanted = Wanted { size, mount: sizing.hung.mount(), draw };
     let panel = family.hang(wanted, record);
     let clear_open = clearance::when_open(facts, panel.stack, overlaps.as_ref(), record);
     let valance = family.valance();
     let front = valance.map(|_| valance::front(wanted.mount, size.width, cover, record));
-    let sides = match &sizing.hung {
-        Hung::Inside(_) => Sides::Inside,
-        Hung::Outside(wall) => {
+    let sides = match sizing.hung.line() {
+        None => Sides::Inside,
+        Some(line) => {
             let returns = valance.map_or(Returns::NONE, |valance| {
-                valance::returns(wall.reach, overlaps.as_ref(), cover, valance, record)
+                valance::returns(line, facts, overlaps.as_ref(), cover, valance, record)
             });
-            let see_past = overlap::see_past(wall.reach, overlaps.as_ref(), cover, record);
-            Sides::Outside { returns, see_past }
+            let from_face = sizing.hung.reach().unwrap_or(line);
+            let see_past = overlap::see_past(from_face, overlaps.as_ref(), cover, record);
+            Sides::InFront { returns, see_past }
         }
     };
     clearance::check_leaf(facts, sizing, clear_open, &heights, cover, record);
     let wand =
         family.wand().and_then(|rules| wand::choose(facts, sizing, &heights, size.drop, rules, record));
-    let fixings = fixings::choose(facts, sizing, &heights, &brackets, rules, cover, record);
-
     let cut = front.map(|front| Valance { front, returns: sides.returns() });
-    let Made { parts, wares, mass } = family.make(wanted, cut, record);
-    let heavy = size.width >= *cover.two_people_length || mass > *cover.two_people_mass;
-    let step = "by rail length and weight";
+    let Made { parts, wares, mass, moving } = family.make(wanted, cut, record);
+    let weights = holding::Weights { all: mass, moving, motor: Decimal::ZERO, motor_at: None };
+    let Holding { brackets, fixings } = holding::hold(
+        &holding::Wanted {
+            facts,
+            sizing,
+            overlaps: overlaps.as_ref(),
+            heights: &heights,
+            width: size.width,
+            stack: panel.stack,
+            weights,
+            rules,
+            cover,
+        },
+        record,
+    )?;
+    let high = heights.bracket_top.is_some_and(|top| top >= *cover.two_people_height)
+        && size.width > *cover.two_people_high_length;
+    let heavy = size.width >= *cover.two_people_length || mass > *cover.two_people_mass || high;
+    let step = "by rail length, weight and height";
     let people = record.step(Number::People, step, &cover.two_people_length, if heavy { 2 } else { 1 });
     match sourced.supply {
         Supply::Made => pieces::check(&parts, rules, record)?,

@@ -53,7 +53,7 @@ row! {
         control_side: Option<ControlSide> = row.line.key.control_side => shown, unless_blank;
         /// Length of each wand; null without a wand.
         wand_mm: Option<Length> = row.line.key.wand => above_zero, headed("Wand length"), unless_blank;
-        /// Inside mount or outside mount.
+        /// Inside mount, outside mount, or from the ceiling.
         mount: Mount = row.line.key.mount() => shown;
         /// The bracket.
         bracket: &'r str = &row.line.key.bracket => shown;
