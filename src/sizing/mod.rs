@@ -56,6 +56,31 @@ impl Mount {
     }
 }
 
+/// What the brackets of a blind are on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum MountOn {
+    /// The face of the wall.
+    Wall,
+    /// The casing around the opening.
+    Casing,
+    /// The head of the recess.
+    Recess,
+    /// The ceiling.
+    Ceiling,
+}
+
+impl MountOn {
+    /// `wall`, `casing`, `recess` or `ceiling`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            MountOn::Wall => "wall",
+            MountOn::Casing => "casing",
+            MountOn::Recess => "recess",
+            MountOn::Ceiling => "ceiling",
+        }
+    }
+}
+
 /// Whether a blind may be made now.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Release {
@@ -112,6 +137,16 @@ impl<'r> Hung<'r> {
             Hung::Inside(_) => Mount::Inside,
             Hung::Outside(_) => Mount::Outside,
             Hung::Ceiling(_) => Mount::Ceiling,
+        }
+    }
+
+    /// What the brackets are on.
+    pub const fn on(&self) -> MountOn {
+        match self {
+            Hung::Inside(_) => MountOn::Recess,
+            Hung::Outside(OnWall { face: Face::Wall, .. }) => MountOn::Wall,
+            Hung::Outside(OnWall { face: Face::Casing { .. }, .. }) => MountOn::Casing,
+            Hung::Ceiling(_) => MountOn::Ceiling,
         }
     }
 

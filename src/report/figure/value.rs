@@ -17,7 +17,7 @@ use crate::length::Length;
 use crate::query::Severity;
 use crate::report::State;
 use crate::rounding::half_away;
-use crate::sizing::{Mount, Release};
+use crate::sizing::{Mount, MountOn, Release};
 use crate::sourcing::Origin;
 use crate::survey::{Control, Draw, Kind as OpeningKind};
 
@@ -151,6 +151,7 @@ words! {
     State: [State::Sized, State::Provisional, State::Held];
     OpeningKind: [OpeningKind::PatioDoor, OpeningKind::Door, OpeningKind::Window];
     Mount: [Mount::Inside, Mount::Outside, Mount::Ceiling];
+    MountOn: [MountOn::Wall, MountOn::Casing, MountOn::Recess, MountOn::Ceiling];
     Draw: [Draw::Left, Draw::Right, Draw::Split];
     Control: [Control::Wand, Control::Cord, Control::Motor];
     ControlSide: [ControlSide::Left, ControlSide::Right, ControlSide::Middle];

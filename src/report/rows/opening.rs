@@ -11,7 +11,7 @@ use crate::query::OpeningIndex;
 use crate::report::figure::{Kilograms, Lead, Newtons, Rows, Said, Share, row};
 use crate::report::{Doubts, Report, State};
 use crate::rules::{Fixing, SizesGiven};
-use crate::sizing::Mount;
+use crate::sizing::{Mount, MountOn};
 use crate::sourcing::Origin;
 use crate::survey::{Control, Draw, Facts, Identity, Kind};
 use crate::worked::{Amount, Step};
@@ -74,6 +74,12 @@ row! {
         color: Option<&'r str> = row.blind().map(|blind| &*blind.sizing.color) => shown;
         /// Inside mount, outside mount, or from the ceiling.
         mount: Option<Mount> = row.blind().map(|blind| blind.sizing.hung.mount()) => shown;
+        /// What its brackets are on: the wall's face, the casing, the head of the recess, or the ceiling.
+        mount_on: Option<MountOn> = row.blind().map(|blind| blind.sizing.hung.on())
+            => headed("Mounted on"), unless_blank;
+        /// How far the opening leans sideways over its height; null without both diagonals.
+        lean_mm: Option<Length> = row.blind().and_then(|blind| blind.sizing.lean).map(|lean| lean.by)
+            => at_least(0), headed("Out of square"), unless_blank;
         /// Finished width.
         width_mm: Option<Length> = row.blind().map(|blind| blind.sourced.size.width)
             => above_zero, headed("Finished width"), strong;
