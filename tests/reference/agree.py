@@ -30,12 +30,18 @@ def rounded(value, places: int) -> Decimal | None:
     return Decimal(half_away(Fraction(value) * 10**places)).scaleb(-places)
 
 
+MISSING = "no such key"
+
+
 class Check:
     def __init__(self, survey: str):
         self.survey, self.passed, self.failures = survey, 0, []
+        self.lacking: set[str] = set()  # keys that the result has nowhere, each named once
 
     def same(self, where: str, expected, got) -> None:
-        if expected == got:
+        if got == MISSING:
+            self.lacking.add(where.split()[1])
+        elif expected == got:
             self.passed += 1
         else:
             self.failures.append(f"{self.survey}: {where}: expected {shown(expected)}, got {shown(got)}")
@@ -64,7 +70,6 @@ LENGTHS = {f"{name}_mm": name for name in ("width", "drop", "lean", "stack", "cl
     "clips_from_left_mm": "clips", "stands_proud_mm": "stands_proud"}
 ROUNDED = {"fixings.use": ("use", 4), "fixings.hung": ("hung", 4), "fixings.pulled": ("pulled", 4),
            "see_past_deg": ("see_past", 1), "weight_kg": ("weight", 3)}
-MISSING = "no such key"
 
 
 def value_at(entry: dict, path: str):
@@ -341,3 +346,4 @@ def check_all(check: Check, rows, project, result: dict) -> None:
     check_cuts(check, lines, project, result)
     check_hardware(check, rows, lines, project, result)
     check_cost(check, rows, lines, project, result)
+    check.same("keys that the result lacks", [], sorted(check.lacking))
