@@ -130,7 +130,8 @@ CODES = {
     "end without stud": None, "studs far apart": None, "no fixing long enough": None, "too heavy": None,
     "pulled off": None, "capacity unknown": None, "motor side blank": None, "motor supply": None,
     "wand near the bottom": None, "wand out of reach": None, "slab unknown": None, "edge over setback": None,
-    "accessible door": None, "escape by motor": None, "escape not measured": None, "escape too small": None,
+    "find the steel stud": None, "weak steel": None, "board over the head": None, "no wand in a seated reach": None,
+    "wand that twists": None, "accessible door": None, "escape by motor": None, "escape not measured": None, "escape too small": None,
 }
 
 

@@ -20,7 +20,8 @@ ESCAPE_WIDTH, ESCAPE_HEIGHT, ESCAPE_SILL = inches("20"), inches("24"), inches("4
 ESCAPE_AREA = Fraction("5.7") * 144 * INCH * INCH
 # 2010 ADA Standards, 404.2.3 (from memory).
 DOOR_CLEAR = inches("32")
-WEAK_STEEL = 18
+# Steel whose thickness is not known is counted as 33 mil, and may be 18.
+WEAKER = grips.STEEL_THICKNESS[33] / grips.STEEL_THICKNESS[18]
 
 
 def questions(o: Opening, project: Project, blind: dict) -> set[str]:
@@ -92,6 +93,11 @@ def _of_fixings(o: Opening, blind: dict, ask) -> None:
     into_anchor = blind["mount_on"] == "wall" and any(name in blind["screws"] for name in blind["anchors"])
     ask("no stud", o.substrate in ("stud wall", "drywall") and into_anchor and not blind["on_studs"])
     ask("wood or steel behind", o.substrate == "drywall" and blind["mount"] != "outside")
+    steel = blind["fixing"] is not None and o.substrate == "steel" and blind["is_steel"]
+    ask("find the steel stud", steel and not blind["on_studs"])
+    ask("weak steel", steel and o.steel_mil is None and blind["use"] is not None and blind["use"] * WEAKER > 1)
+    ask("board over the head", blind["mount"] == "inside" and o.substrate in ("stud wall", "drywall")
+        and grips.overhead(o, True).board > grips.BOARD_OVER_HEAD)
     for name in blind["asks"]:
         ask(name, not (name == "no fixing long enough" and o.substrate is None))
 
@@ -104,6 +110,10 @@ def _of_control(o: Opening, project: Project, blind: dict, ask) -> None:
     if o.control != "wand":
         return
     ask("wand near the bottom", blind["wand"] > blind["drop"] - parts.WAND_ABOVE_BOTTOM)
+    if o.accessible == "yes":
+        size = sizes.Size(blind["mount"], blind["mount_on"], blind["width"], blind["drop"], top=blind["top_of_drop"])
+        ask("no wand in a seated reach", parts.reachable_wand(o, size, parts.wand_step(project)) is None)
+        ask("wand that twists", True)
     if blind["top_of_drop"] is None:
         return
     end = blind["top_of_drop"] - blind["wand"] - (o.to_come or 0)
