@@ -179,7 +179,7 @@ fn brackets_agree_between_openings_order_and_hardware() {
             .lines
             .iter()
             .filter(|other| other.key.bracket == line.key.bracket)
-            .map(|line| line.brackets)
+            .map(|line| line.quantity * u64::from(line.key.brackets))
             .sum();
         assert_eq!(held, item(&hardware, &line.key.bracket).needed);
     }

@@ -37,6 +37,7 @@ fn line(number: usize, quantity: u64) -> OrderLine {
             wand: None,
             hung: HungAs::Outside { reach: MM(75), returns: Returns { left: MM(120), right: Length::ZERO } },
             bracket: text("bracket 3 in"),
+            brackets: 3,
             valance: Some(MM(2010)),
             phase: text(""),
             stock: None,
@@ -44,7 +45,6 @@ fn line(number: usize, quantity: u64) -> OrderLine {
         },
         quantity,
         openings: Vec::new(),
-        brackets: 3 * quantity,
         louvers: None,
         weight: Decimal::ONE,
     }

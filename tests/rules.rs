@@ -280,13 +280,15 @@ fn the_built_in_bars_and_fixings_are_the_trades() {
             (&*fixing.item, fixing.substrate, fixing.capacity.clone(), fixing.pack_of, fixing.price)
         })
         .collect();
-    let (wood, steel) = (Capacity::WoodWithdrawal, Capacity::SteelPullOut { mil: 33 });
+    // The design thickness of 33 mil is 0.0346 in (AISI S220, from memory).
+    let (wood, steel) = (Capacity::WoodWithdrawal, Capacity::SteelPullOut(Length::from_nm(878_840)));
     // 30 lbf x 4.448 221 615 260 5 N (NIST SP 811, B.8).
     let toggle = Capacity::WorkingLoad("133.446648457815".parse().expect("a number"));
     assert_eq!(
         fixings,
         [
             ("wood screw 8 x 1 1/2", Substrate::Wood, wood.clone(), 100, money("6")),
+            ("wood screw 8 x 1 3/4", Substrate::Wood, wood.clone(), 100, money("7")),
             ("wood screw 10 x 2 1/2", Substrate::Wood, wood, 100, money("11")),
             ("steel-stud screw 8 x 1 5/8", Substrate::Steel, steel, 100, money("8")),
             ("toggle 1/8", Substrate::Drywall, toggle, 20, money("9")),
@@ -294,9 +296,10 @@ fn the_built_in_bars_and_fixings_are_the_trades() {
             ("plug and screw 8 x 1 1/2", Substrate::Masonry, Capacity::Unknown, 100, money("9")),
         ]
     );
-    // 0.164 in and 0.190 in (ASME B18.6.1, from memory), to the nanometer; 1 2/3 in is 42,333,333 1/3 nm.
+    // 0.164 in and 0.190 in (ASME B18.6.1, from memory), to the nanometer; 1 1/6 in is
+    // 29,633,333 1/3 nm, 1 2/3 in 42,333,333 1/3.
     let nm = |length: Option<Length>| length.map(Length::nm);
-    let screws: Vec<_> = rules.fixings[..2]
+    let screws: Vec<_> = rules.fixings[..3]
         .iter()
         .map(|screw| (nm(screw.diameter), nm(screw.thread), nm(screw.pilot)))
         .collect();
@@ -304,6 +307,7 @@ fn the_built_in_bars_and_fixings_are_the_trades() {
         screws,
         [
             (Some(4_165_600), Some(25_400_000), Some(25_400_000 * 3 / 32)),
+            (Some(4_165_600), Some(29_633_333), Some(25_400_000 * 3 / 32)),
             (Some(4_826_000), Some(42_333_333), Some(25_400_000 / 8)),
         ]
     );

@@ -14,8 +14,8 @@ use sillbook::place::Sheets;
 use sillbook::query::{Checked, Query};
 use sillbook::rules::{self, Rules};
 use sillbook::sizing::{
-    Hung, InRecess, Mount, OnWall, Operation, OutsideAllowance, Release, SideAllowance, Size, SizeWindow,
-    Sizing,
+    Down, Face, Hung, InRecess, Mount, OnWall, Operation, OutsideAllowance, Release, SideAllowance, Size,
+    SizeWindow, Sizing,
 };
 use sillbook::sourcing::{Merging, Sourced, Sourcing, source};
 use sillbook::survey::{AsRead, Control, Draw, EndsAt, Identity, Opening, Survey};
@@ -69,16 +69,18 @@ impl Row {
 
     /// An opening of this width with free wall on both sides: 2 in a side preferred, 1 in at the least.
     fn around(opening: f64) -> Row {
-        let side = SideAllowance { aim: inches(2.0), most: None, ends_at: EndsAt::Free };
+        let side = SideAllowance { aim: inches(2.0), most: inches(2.0), wall: None, ends_at: EndsAt::Free };
         let wall = OutsideAllowance {
             opening_width: inches(opening),
             clear_width: inches(opening),
             left: side,
             right: side,
-            head: inches(78.0),
-            bottom: inches(0.5),
-            above: inches(6.0),
-            preferred_drop: inches(83.5),
+            down: Down {
+                head: inches(78.0),
+                bottom: inches(0.5),
+                above: inches(6.0),
+                preferred_drop: inches(83.5),
+            },
         };
         // 78 in high: A from 2 1/2 to 12 over a gap of 1/2 gives drops from 80 to 89 1/2.
         let row = Row::outside([opening + 4.0, opening + 2.0, opening + 4.0], [83.5, 80.0, 89.5]);
@@ -121,8 +123,10 @@ fn sourced<'r>(rows: &[Row], rules: &'r Rules) -> Checked<Sourcing<'r>> {
             Mount::Outside => Hung::Outside(OnWall {
                 bracket: &cover.bracket_items[0],
                 reach: cover.reaches[0],
+                face: Face::Wall,
                 allowance: row.wall.clone(),
             }),
+            Mount::Ceiling => unreachable!("no row of these tests hangs from the ceiling"),
             Mount::Inside => {
                 Hung::Inside(InRecess { bracket: &cover.inside_bracket_item, rail: None, allowance: None })
             }
@@ -133,6 +137,7 @@ fn sourced<'r>(rows: &[Row], rules: &'r Rules) -> Checked<Sourcing<'r>> {
             hung,
             release: Release::Make,
             operation: Operation { draw: Draw::Left, control: Control::Wand },
+            lean: None,
             window: row.window,
         }));
     }

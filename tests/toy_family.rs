@@ -39,6 +39,7 @@ pub(super) fn make(wanted: Wanted) -> Made {
     let across = wanted.size.width - ENDS;
     let one = |part, material: &str, length| CutPart::one(part, &Arc::from(material), length);
     Made {
+        moving: Decimal::ZERO,
         parts: vec![
             one(TUBE, "toy tube", across),
             one(CLOTH, "toy cloth", wanted.size.drop + ON_THE_TUBE),

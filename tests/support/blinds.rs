@@ -13,7 +13,9 @@ use sillbook::fitting::{Blind, Brackets, ControlSide, Fitted, Fixings, Sides};
 use sillbook::length::{Length, Unit};
 use sillbook::place::{CellRef, SheetId, Sheets};
 use sillbook::rules::{self, Bar, Family, LouverRules, RuleUsed, Rules, SmallPart};
-use sillbook::sizing::{Hung, InRecess, Mount, OnWall, Operation, Release, Size, SizeWindow, Sizing};
+use sillbook::sizing::{
+    Face, Hung, InRecess, Mount, OnWall, Operation, Release, Size, SizeWindow, Sizing, UnderCeiling,
+};
 use sillbook::sourcing::{Sourced, Supply};
 use sillbook::survey::{
     AsRead, Control, Draw, EndsAt, Facts, Given, Identity, Kind, Measured, Opening, SizeSource, Substrate,
@@ -130,10 +132,12 @@ impl Spec {
                 depth_to: None,
                 handle: None,
                 trim: None,
+                casing_width: None,
                 wall_left: None,
                 wall_right: None,
                 wall_above: None,
                 wall_below: None,
+                below_stands_out: None,
                 left_ends_at: EndsAt::Free,
                 right_ends_at: EndsAt::Free,
                 sill: None,
@@ -150,9 +154,23 @@ impl Spec {
                 opens: None,
                 draw: None,
                 control: None,
+                motor_side: None,
+                cord_device: None,
+                cord_height: None,
                 substrate: self.substrate.map(|value| Given { value, at: cell(place + 1, 20) }),
+                species: None,
+                steel_thickness: None,
+                board_layers: None,
+                board_thickness: None,
+                stud_spacing: None,
+                first_stud: None,
+                blocking: None,
+                slab: None,
+                heater_below: None,
                 accessible: false,
                 escape: false,
+                escape_clear_width: None,
+                escape_clear_height: None,
             })),
         }
     }
@@ -185,12 +203,17 @@ impl Spec {
         let (hung, sides) = match self.mount {
             Mount::Outside => {
                 let (bracket, reach) = (&cover.bracket_items[self.reach], cover.reaches[self.reach]);
-                let hung = Hung::Outside(OnWall { bracket, reach, allowance: None });
-                (hung, Sides::Outside { returns, see_past: None })
+                let hung = Hung::Outside(OnWall { bracket, reach, face: Face::Wall, allowance: None });
+                (hung, Sides::InFront { returns, see_past: None })
             }
             Mount::Inside => {
                 let bracket = &cover.inside_bracket_item;
                 (Hung::Inside(InRecess { bracket, rail: None, allowance: None }), Sides::Inside)
+            }
+            Mount::Ceiling => {
+                let (bracket, from_wall) = (&cover.inside_bracket_item, Length::inches(3));
+                let hung = Hung::Ceiling(UnderCeiling { bracket, from_wall, allowance: None });
+                (hung, Sides::InFront { returns, see_past: None })
             }
         };
         let item = hung.bracket().clone();
@@ -202,6 +225,7 @@ impl Spec {
                 hung,
                 release: self.release,
                 operation: Operation { draw: self.draw, control: self.control },
+                lean: None,
                 window: SizeWindow::new(size, size, size),
             },
             sourced: Sourced {
@@ -237,7 +261,8 @@ impl Spec {
                 fixings: Fixings {
                     fixing: self.fixing.map(|place| &rules.fixings[place]),
                     count: u32::try_from(2 * self.brackets).unwrap(),
-                    use_of_capacity: None,
+                    also: None,
+                    working: None,
                 },
                 valance: Some(self.valance),
                 clips: positions,
