@@ -29,6 +29,7 @@ const WAND_PRICE_LENGTH: Length = Length::inches(12);
 /// Enters one line for each material, color and length of bar that is bought.
 pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
     for plan in &job.cuts.plans {
+        let stock = job.rules.stock_name(&plan.material);
         for &(length, price, bars) in &plan.bought {
             if bars == 0 {
                 continue;
@@ -48,8 +49,8 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
                     in_color(&plan.material, &plan.color),
                     length.show_exact(job.rules.project.units)
                 ) + &for_phase(plan),
-                unit: "bar",
-                basis: "whole bars",
+                unit: stock.word(),
+                basis: stock.whole(),
                 quantity: Some(bars.into()),
                 quantity_from: QuantityFrom::CutList,
                 rate,

@@ -10,7 +10,7 @@ use crate::blinds::{CutPart, Part, Spares};
 use crate::length::Length;
 use crate::order::{Order, OrderLine};
 use crate::rounding::percent_up;
-use crate::rules::{Material, Rules, Saw};
+use crate::rules::{Rules, Saw, Stocked};
 use crate::sizing::Release;
 
 /// What must be cut from one material in one color, and what it can be cut from.
@@ -106,14 +106,14 @@ impl PieceList<'_> {
         piece: Piece,
         count: u64,
     ) -> Result<Arc<str>, CutFault> {
-        let Some(material) = self.rules.material(material) else {
+        let Some(stocked) = self.rules.stocked(material) else {
             return Err(CutFault::NoBar { material: material.clone() });
         };
-        let color = if material.colored { color.clone() } else { Arc::from("") };
+        let color = if stocked.material.colored { color.clone() } else { Arc::from("") };
         let demand = self
             .demands
-            .entry((material.name.clone(), color.clone()))
-            .or_insert_with(|| nothing_yet(&material, color.clone(), self.rules));
+            .entry((stocked.material.name.clone(), color.clone()))
+            .or_insert_with(|| nothing_yet(&stocked, color.clone(), self.rules));
         if count > 0 {
             *demand.pieces.entry(piece).or_default() += count;
         }
@@ -121,10 +121,11 @@ impl PieceList<'_> {
     }
 }
 
-fn nothing_yet(material: &Material<'_>, color: Arc<str>, rules: &Rules) -> Demand {
+fn nothing_yet(stocked: &Stocked<'_>, color: Arc<str>, rules: &Rules) -> Demand {
+    let material = stocked.material;
     let mut offcuts = BTreeMap::new();
     for offcut in
-        rules.offcuts.iter().filter(|offcut| offcut.material == *material.name && offcut.quantity > 0)
+        rules.offcuts.iter().filter(|offcut| offcut.material == material.name && offcut.quantity > 0)
     {
         if !material.colored || offcut.color == color {
             *offcuts.entry(offcut.length).or_default() += u64::from(offcut.quantity);
@@ -133,8 +134,8 @@ fn nothing_yet(material: &Material<'_>, color: Arc<str>, rules: &Rules) -> Deman
     Demand {
         material: material.name.clone(),
         color,
-        saw: material.saw,
-        bars: material.bars.iter().map(|bar| Offered { length: bar.length, price: bar.price }).collect(),
+        saw: material.saw(),
+        bars: stocked.bars.iter().map(|bar| Offered { length: bar.length, price: bar.price }).collect(),
         offcuts,
         pieces: BTreeMap::new(),
     }

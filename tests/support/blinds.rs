@@ -151,8 +151,24 @@ impl Spec {
                 draw: None,
                 control: None,
                 substrate: self.substrate.map(|value| Given { value, at: cell(place + 1, 20) }),
+                casing_width: None,
+                below_stands_out: None,
+                motor_side: None,
+                cord_device: None,
+                cord_height: None,
+                species: None,
+                steel_thickness: None,
+                board_layers: None,
+                board_thickness: None,
+                stud_spacing: None,
+                first_stud: None,
+                blocking: None,
+                slab: None,
+                heater_below: None,
                 accessible: false,
                 escape: false,
+                escape_clear_width: None,
+                escape_clear_height: None,
             })),
         }
     }
@@ -323,15 +339,11 @@ pub fn text(written: &str) -> Arc<str> {
     Arc::from(written)
 }
 
-pub fn bar(material: &str, length_mm: i64, price: &str, colored: bool) -> Bar {
+pub fn bar(material: &str, length_mm: i64, price: &str) -> Bar {
     Bar {
         material: text(material),
         length: Length::from_mm(length_mm),
         price: Some(money(price)),
-        kerf: Length::from_mm(3),
-        trim: Length::from_mm(10),
-        least_useful: Length::from_mm(600),
-        colored,
         example: true,
         at: None,
     }

@@ -16,6 +16,7 @@ use crate::fitting::ControlSide;
 use crate::length::Length;
 use crate::query::Severity;
 use crate::report::State;
+use crate::rules::StockName;
 use crate::sizing::{Mount, Release};
 use crate::sourcing::Origin;
 use crate::survey::{Control, Draw, Kind as OpeningKind};
@@ -151,6 +152,7 @@ words! {
     Release: [Release::Make, Release::Provisional];
     Origin: [Origin::Made, Origin::Stock];
     From: [From::Bar, From::Offcut];
+    StockName: [StockName::Bar, StockName::Roll, StockName::Length];
     LeftFrom: [LeftFrom::Kept, LeftFrom::OnHand];
     Section: [
         Section::Blinds, Section::Parts, Section::Making, Section::Fitting, Section::Survey, Section::Removal,
