@@ -38,6 +38,7 @@ contingency: Contingency %; Contingency
 labor_rate: Labor rate; Labour rate
 spare_louvers: Spare louvers %; Spare louvers
 spare_fixings: Spare fixings %; Spare fixings
+spare_parts: Spare parts %; Spare parts
 need_by: Need by
 cost_basis: Cost basis
 stock_sizes: Stock sizes
@@ -129,6 +130,9 @@ tolerance: Tolerance",
         "\
 product: Product
 colors: Colors; Color; Colours; Colour
+draw: Draw
+control: Control
+brackets: Brackets; Bracket items
 nominal_width: Nominal width; Width
 nominal_drop: Nominal drop; Drop
 width: Actual width

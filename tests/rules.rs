@@ -14,7 +14,7 @@ use sillbook::rules::{
     StockName, StockSize,
 };
 use sillbook::schema::openings::OPENINGS;
-use sillbook::survey::{self, Kind, Substrate};
+use sillbook::survey::{self, Control, Draw, Kind, Substrate};
 use sillbook::tables;
 use sillbook::workbook::blank;
 
@@ -114,7 +114,7 @@ fn every_rule_of_the_schema_has_a_built_in_value() {
     // What a built-in row may leave blank: unknown, or not for that item.
     let may_be_blank: &[(&str, &[&str])] = &[
         ("Products", &["like"]),
-        ("Stock sizes", &["colors", "cut_width_to", "cut_drop_to"]),
+        ("Stock sizes", &["colors", "draw", "control", "brackets", "cut_width_to", "cut_drop_to"]),
         ("Materials", &["like", "sheet_mass", "run_mass"]),
         ("Bars", &[]),
         ("Offcuts", &[]),
@@ -132,9 +132,9 @@ fn every_rule_of_the_schema_has_a_built_in_value() {
             }
         }
     }
-    // 2 products, 3 stock sizes, 7 materials, 7 bars, no offcuts, 6 fixings, 2 + 12 prices, 8 rates.
+    // 2 products, 3 stock sizes, 7 materials, 7 bars, no offcuts, 6 fixings, 2 + 14 prices, 8 rates.
     let rows: Vec<usize> = sheets.iter().map(|sheet| sheet.rows.len()).collect();
-    assert_eq!(rows, [2, 3, 7, 7, 0, 6, 14, 8]);
+    assert_eq!(rows, [2, 3, 7, 7, 0, 6, 16, 8]);
 }
 
 #[test]
@@ -362,6 +362,8 @@ fn the_built_in_prices_and_rates_are_the_trades() {
             ("end cap", money("0.40"), 10),
             ("corner piece", money("0.90"), 10),
             ("wand", money("1.50"), 1),
+            ("packer", money("0.10"), 50),
+            ("spare louver", money("3.50"), 1),
         ]
     );
 
@@ -410,6 +412,7 @@ fn every_blank_of_the_project_that_means_something_is_an_assumption() {
         ("Labor rate", "45.00"),
         ("Spare louvers %", "2 %"),
         ("Spare fixings %", "10 %"),
+        ("Spare parts %", "2 %"),
         ("Cost basis", "buy"),
         ("Stock sizes", "no"),
         ("Accept less cover", "0"),
@@ -575,6 +578,37 @@ fn prices_and_stock_sizes_are_replaced_as_a_whole() {
     assert_eq!((size.nominal_width, size.width), (Length::inches(66), sixteenths(1_048)));
     assert_eq!((size.nominal_drop, size.drop), (Length::inches(84), Length::inches(84)));
     assert_eq!((size.lead_days, size.on_hand), (None, 4));
+}
+
+#[test]
+fn a_shelf_box_is_what_its_row_says() {
+    let sizes = |contents: [&str; 4]| {
+        let headings =
+            ["Product", "Nominal width", "Nominal drop", "On hand", "Colors", "Draw", "Control", "Brackets"];
+        let row = [&["louver-89", "66", "84", "1"][..], &contents].concat();
+        let rules = read(&[
+            ("Products", &[&["Product", "Colors"], &["louver-89", "Ivory, Slate"]]),
+            ("Stock sizes", &[&headings, &row]),
+        ]);
+        let StockSize { colors, draw, control, brackets, .. } = rules.stock_sizes[0].clone();
+        (colors.join("+"), draw, control, brackets.join("+"))
+    };
+    // Blank: the product's first color, one way either hand, a wand, the shortest wall bracket.
+    let blank = ("Ivory".to_owned(), None, Control::Wand, "bracket 3 in".to_owned());
+    assert_eq!(sizes(["", "", "", ""]), blank);
+    let said = sizes(["slate, ivory", "split", "cord", "Inside bracket, bracket 6 in"]);
+    let expected =
+        ("Slate+Ivory".to_owned(), Some(Draw::Split), Control::Cord, "inside bracket+bracket 6 in".into());
+    assert_eq!(said, expected);
+    assert_eq!(sizes(["", "left", "", "none"]).3, "");
+    let unreadable = raised(
+        "Stock sizes",
+        &[
+            &["Product", "Nominal width", "Nominal drop", "On hand", "Draw"],
+            &["louver-89", "66", "84", "1", "up"],
+        ],
+    );
+    assert!(unreadable.len() == 1 && unreadable[0].starts_with("stop Stock sizes!E2"), "{unreadable:#?}");
 }
 
 #[test]

@@ -49,7 +49,7 @@ pub(super) fn place<'r>(
     cover: &'r CoverRules,
     record: &mut Record<'r>,
 ) -> Brackets {
-    let count = count(width, cover);
+    let count = cover.brackets_across(width);
     record.step(Number::Brackets, "so that no span exceeds the spacing", &cover.bracket_spacing, count);
     let centers = Centers::of(width, count, cover);
     let from_left = centers.shifted_by(0);
@@ -67,16 +67,6 @@ pub(super) fn place<'r>(
         top_above_floor: heights.bracket_top,
         top_above_head: heights.above_head.map(|above| above.bracket_top),
     }
-}
-
-/// Two, or as many as keep every span within the spacing.
-fn count(width: Length, cover: &CoverRules) -> u32 {
-    let centers = Centers::of(width, 2, cover);
-    // ceil((w - 2a) / spacing) with a in quarters of a nanometer.
-    let between = centers.quarters_between();
-    let spacing = 4 * i128::from(cover.bracket_spacing.nm());
-    let spans = (between + spacing - 1).div_euclid(spacing);
-    u32::try_from(spans + 1).unwrap_or(u32::MAX).max(2)
 }
 
 /// Evenly spaced centers in quarters of a nanometer, which hold a quarter of any width exactly.

@@ -17,12 +17,21 @@ impl Blind<'_> {
             (Ware::Small(SmallPart::ValanceClip), clips),
             (Ware::Small(SmallPart::CornerPiece), fitted.returns().count()),
             (fixing(fitted), fitted.fixings.count),
+            (Ware::Small(SmallPart::Packer), self.packers()),
         ]);
         if let (Some(length), Some(side)) = (fitted.wand, fitted.control_side) {
             wares.push((Ware::Wand(length), side.wands()));
         }
         wares.retain(|&(_, count)| count > 0);
         wares
+    }
+
+    /// One a bracket that is screwed up into a head, which is seldom level.
+    fn packers(&self) -> u32 {
+        match &self.sizing.hung {
+            Hung::Inside(_) => self.fitted.brackets.count(),
+            Hung::Outside(_) => 0,
+        }
     }
 
     fn bracket(&self) -> Ware {

@@ -31,7 +31,7 @@ pub use columns::project::{
 };
 pub use columns::stock_sizes::StockSize;
 pub use fixing::{Capacity, FixingId};
-pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, SmallPart};
+pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, SPARE_LOUVER, SmallPart};
 pub use product::{Family, Product};
 pub(crate) use queries::QUERIES;
 pub use queries::RulesError;

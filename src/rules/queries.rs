@@ -125,6 +125,11 @@ queries! {
             => "fill in {}", stock_sizes::COLUMNS.on_hand.name;
         StockColor { nearest: Option<String> }: Check, "stock-color-unknown",
             "a stock size has a color that its product does not come in" => "{}", spelling(nearest);
+        StockBracket { nearest: Option<String> }: Check, "stock-bracket-unknown",
+            "a stock size has a bracket in its box that its product does not use" => "{}", spelling(nearest);
+        StockMotor: Check, "stock-motor",
+            "a stock size has a motor; it is never used, as blinds with a motor are made to measure"
+            => "correct {} in Stock sizes, or delete the row", stock_sizes::COLUMNS.control.name;
         Per { expected: &'static str }: Check, "price-in-other-unit",
             "the unit of a price does not match its item; the price is treated as unknown"
             => "enter {expected} under {}, and the price to match", prices::COLUMNS.per.name;

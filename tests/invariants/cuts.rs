@@ -4,13 +4,14 @@ use std::collections::BTreeMap;
 
 use rust_decimal::{Decimal, RoundingStrategy};
 use serde_json::{Value, json};
+use sillbook::rules::CostBasis;
 
 use super::check::{Check, add, drop_last, first};
 use super::document::{Run, count, decimal, each_nm, known_nm, louver, nm, rows, text};
 
 pub const CHECKS: &[Check] = &[
     Check {
-        name: "every piece of every line to be made is on exactly one bar, and so is every spare louver",
+        name: "every piece of every line to be made is on exactly one bar, and so is every spare louver that is cut",
         faults: pieces_on_bars,
         plants: &[
             ("a piece dropped", |document| {
@@ -144,6 +145,10 @@ fn needed(run: &Run<'_>) -> BTreeMap<Stuff, BTreeMap<Piece, u64>> {
         *so_far += each * blinds;
         *longest = length.max(*longest);
         *least = u64::from(*product.least_spare_louvers).max(*least);
+    }
+    // Where blinds are bought, spare louvers are ordered finished.
+    if rules.project.cost_basis == CostBasis::Buy {
+        louvers.clear();
     }
     for ((stuff, _), (made, longest, least)) in louvers {
         // ceil(percent x louvers / 100), at least the product's least.

@@ -30,7 +30,7 @@ import rules
 import surveys
 from rules import MM
 
-RULE_SHEETS = {"products", "stock sizes", "materials", "bars", "offcuts", "fixings", "prices", "rates"}
+RULE_SHEETS = {"products", "stock sizes", "bars", "offcuts", "fixings", "prices", "rates"}
 
 
 def nm(value) -> int | None:

@@ -225,6 +225,7 @@ impl Spec {
                 supply: self.stock.map_or(Supply::Made, |place| Supply::Stock(&rules.stock_sizes[place])),
                 arrives: None,
                 lead_days: None,
+                passed_over: Vec::new(),
             },
             fitted: Fitted {
                 control_side: self.wand.map(|_| match self.draw {

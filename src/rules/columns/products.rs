@@ -151,6 +151,16 @@ impl CoverRules {
     pub fn half_depth(&self) -> Length {
         self.depth.share(1, 2)
     }
+
+    /// Brackets that hold a rail of this width: two, or as many as keep every span within the spacing.
+    pub fn brackets_across(&self, width: Length) -> u32 {
+        // ceil((w - 2a) / spacing), where a may be a quarter of the width, in quarters of a nanometer.
+        let quarters = |length: Length| 4 * i128::from(length.nm());
+        let inset = quarters(*self.bracket_inset).min(i128::from(width.nm()));
+        let spacing = quarters(*self.bracket_spacing);
+        let spans = (quarters(width) - 2 * inset + spacing - 1).div_euclid(spacing);
+        u32::try_from(spans + 1).unwrap_or(u32::MAX).max(2)
+    }
 }
 
 /// What may not be over what: both allowed to be equal.
