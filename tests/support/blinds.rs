@@ -233,6 +233,7 @@ impl Spec {
                 supply: self.stock.map_or(Supply::Made, |place| Supply::Stock(&rules.stock_sizes[place])),
                 arrives: None,
                 lead_days: None,
+                passed_over: Vec::new(),
             },
             fitted: Fitted {
                 control_side: self.wand.map(|_| match self.draw {
@@ -348,15 +349,11 @@ pub fn text(written: &str) -> Arc<str> {
     Arc::from(written)
 }
 
-pub fn bar(material: &str, length_mm: i64, price: &str, colored: bool) -> Bar {
+pub fn bar(material: &str, length_mm: i64, price: &str) -> Bar {
     Bar {
         material: text(material),
         length: Length::from_mm(length_mm),
         price: Some(money(price)),
-        kerf: Length::from_mm(3),
-        trim: Length::from_mm(10),
-        least_useful: Length::from_mm(600),
-        colored,
         example: true,
         at: None,
     }

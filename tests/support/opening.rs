@@ -31,6 +31,7 @@ pub fn check(Case(row, expected): Case) {
         supply: Supply::Made,
         arrives: None,
         lead_days: None,
+        passed_over: Vec::new(),
     };
     let sourced = sizings.iter().map(|sizing| sizing.as_ref().map(made)).collect();
     let blinds = fitting::fit_openings(&survey, sizings, sourced, &rules).into_value(&mut queries);

@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use super::CandidateRow;
 use crate::angle::Angle;
 use crate::blinds::{Louvers, NOT_CHOSEN, Stack};
 use crate::date::Date;
@@ -153,6 +154,8 @@ row! {
         note: &'r str = &row.who().note => shown, unless_blank;
         /// Its cell, such as `Openings!A14`; with several surveys it begins with the file name.
         at: String = row.report.sheets.show(row.who().at) => headed("Survey cell");
+        /// Every way to get its blinds that was looked at, the one taken first; empty where it is held.
+        candidates: Rows<'r, CandidateRow<'r>> = Rows::new(move || CandidateRow::all(row.report, row.index));
         /// Every step of every number, in the order taken.
         working: Rows<'r, StepRow<'r>> = Rows::new(move || StepRow::all(row.report, row.index));
     }
@@ -354,6 +357,10 @@ row! {
 }
 
 impl<'r> NameRow<'r> {
+    pub(super) const fn of(who: &'r Identity) -> NameRow<'r> {
+        NameRow(who)
+    }
+
     /// The steps of every opening, each beside its opening.
     pub fn steps(report: &'r Report<'r>) -> impl Iterator<Item = (NameRow<'r>, StepRow<'r>)> {
         report.survey.openings.iter().enumerate().flat_map(move |(index, opening)| {
