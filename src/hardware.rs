@@ -117,13 +117,13 @@ pub fn total(survey: &Survey, blinds: &[Option<Blind<'_>>], rules: &Rules) -> Ha
     }
 }
 
-/// Whether a part arrives with its blind. Fixings never do.
+/// Whether a part arrives with its blind. Fixings and motors never do.
 pub(crate) fn comes_with(ware: &Ware, blind: &Blind<'_>, basis: CostBasis) -> bool {
     let bought_whole = match (basis, blind.sourced.supply) {
         (CostBasis::Buy, _) | (CostBasis::Make, Supply::Stock(_) | Supply::CutFromStock(_)) => true,
         (CostBasis::Make, Supply::Made) => false,
     };
-    bought_whole && !ware.is_fixing()
+    bought_whole && !ware.is_bought_apart()
 }
 
 impl UnitTally<'_> {

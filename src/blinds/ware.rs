@@ -34,10 +34,14 @@ pub enum Ware {
 }
 
 impl Ware {
-    /// Whether it holds a bracket to what it goes into, chosen or not. A blind's price never
-    /// holds these.
+    /// Whether it holds a bracket to what it goes into, chosen or not.
     pub fn is_fixing(&self) -> bool {
         matches!(self, Ware::Fixing(_) | Ware::NotChosen)
+    }
+
+    /// Whether it is bought beside a blind, whose price never holds it: a fixing, or a motor.
+    pub fn is_bought_apart(&self) -> bool {
+        self.is_fixing() || *self == Ware::Small(SmallPart::Motor)
     }
 
     /// The item as every list names it. A wand's length is part of its name: `wand 36 in`.
@@ -78,11 +82,12 @@ impl Ware {
         rules.prices.parts.iter().find(|part| part.item == item)
     }
 
-    /// How many are in a pack; `None` if no list says.
+    /// How many are in a pack; `None` if no list says. A motor that no list has is sold singly.
     pub fn pack_of(&self, rules: &Rules) -> Option<u32> {
+        let singly = (*self == Ware::Small(SmallPart::Motor)).then_some(1);
         let pack = match self.fixing(rules) {
             Some(fixing) => Some(fixing.pack_of),
-            None => self.part_price(rules).map(|part| part.pack_of),
+            None => self.part_price(rules).map(|part| part.pack_of).or(singly),
         };
         pack.filter(|&count| count > 0)
     }

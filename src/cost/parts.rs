@@ -16,15 +16,12 @@ use super::{AmountFormula, Job, QuantityFrom, Section};
 use crate::blinds::Ware;
 use crate::cutting::{CutPlan, From};
 use crate::hardware::{HardwareItem, comes_with};
-use crate::length::{Length, Unit};
+use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::rules::columns::bars::BARS;
 use crate::rules::columns::fixings::FIXINGS;
 use crate::rules::columns::prices::PRICES;
-use crate::rules::{Bar, CostBasis, Rules};
-
-/// What a wand's price is for.
-const WAND_PRICE_LENGTH: Length = Length::inches(12);
+use crate::rules::{Bar, CostBasis, Rules, wand_priced_by};
 
 /// Enters one line for each material, color and length of bar that is bought.
 pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
@@ -114,13 +111,14 @@ pub(super) fn bars_by_opening<'a>(
     })
 }
 
-/// Enters one line for each item that is bought in packs: fixings always, parts in `make`.
+/// Enters one line for each item that is bought in packs: what no blind's price holds always, other
+/// parts in `make`.
 pub(super) fn enter_packs(ledger: &mut Ledger, job: Job<'_>) {
     let make = job.rules.project.cost_basis == CostBasis::Make;
     let mut pieces = pieces_bought(job);
     for item in &job.hardware.items {
         let none_to_buy = item.needed + item.spare <= item.comes_with_blinds;
-        if none_to_buy || !(make || item.ware.is_fixing()) {
+        if none_to_buy || !(make || item.ware.is_bought_apart()) {
             continue;
         }
         let rate = pack_rate(ledger, item, job.rules);
@@ -186,7 +184,7 @@ fn pack_rate(ledger: &Ledger, item: &HardwareItem, rules: &Rules) -> Rate {
     }
     let Some(part) = item.ware.part_price(rules) else { return Rate::UNKNOWN };
     let lengths = match item.ware {
-        Ware::Wand(length) => length.in_unit(Unit::Inch) / WAND_PRICE_LENGTH.in_unit(Unit::Inch),
+        Ware::Wand(length) => length.meters() / wand_priced_by(rules.project.units).meters(),
         _ => Decimal::ONE,
     };
     let price = part.each.map(|each| ledger.round(each * lengths * Decimal::from(part.pack_of)));

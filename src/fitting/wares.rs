@@ -4,6 +4,7 @@ use super::{Blind, Fitted};
 use crate::blinds::Ware;
 use crate::rules::SmallPart;
 use crate::sizing::Hung;
+use crate::survey::Control;
 
 impl Blind<'_> {
     /// Each part and fixing that is not cut, and how many of it; nothing is listed that the blind
@@ -20,6 +21,9 @@ impl Blind<'_> {
         ]);
         if let (Some(length), Some(side)) = (fitted.wand, fitted.control_side) {
             wares.push((Ware::Wand(length), side.wands()));
+        }
+        if self.sizing.operation.control == Control::Motor {
+            wares.push((Ware::Small(SmallPart::Motor), 1));
         }
         wares.retain(|&(_, count)| count > 0);
         wares

@@ -9,6 +9,7 @@ use super::columns::{
 };
 use super::queries::{Findings, RulesError};
 use super::raw::RawRow;
+use super::safety::Safety;
 use super::{Product, Rules, fixing, left_out, material, price, product, project, rates, sheets, stock};
 use crate::grid::Grid;
 use crate::length::Unit;
@@ -23,6 +24,7 @@ use crate::query::Checked;
 pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
     let units = bare.shown_in();
     let built_in = BuiltIn::read(units)?;
+    let safety = Safety::read()?;
     let mut findings = Findings::default();
 
     sheets::without_project(grids, &mut findings);
@@ -87,8 +89,19 @@ pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
     ];
     let used = rows.into_iter().flatten().flat_map(RawRow::used).collect();
     let assumptions = project::assumptions(&items);
-    let value =
-        Rules { project, products, stock_sizes, bars, offcuts, fixings, prices, rates, used, assumptions };
+    let value = Rules {
+        project,
+        products,
+        stock_sizes,
+        bars,
+        offcuts,
+        fixings,
+        prices,
+        rates,
+        safety,
+        used,
+        assumptions,
+    };
     Ok(Checked { value, queries: findings.queries })
 }
 

@@ -10,6 +10,7 @@ mod product;
 mod queries;
 mod size;
 
+pub(crate) use floor::still_to_come;
 pub use inside::{InRecess, InsideAllowance, RailInRecess};
 pub use operation::Operation;
 pub use outside::{OnWall, OutsideAllowance, SideAllowance};

@@ -1,0 +1,26 @@
+//! A door of an accessible unit: whether someone in a wheelchair gets through it with the blind open.
+//!
+//! The leaf's own clear width counts too where the survey has it.
+
+use super::queries::FittingQuery;
+use crate::length::Length;
+use crate::rules::Rules;
+use crate::survey::{Facts, Kind};
+use crate::worked::Record;
+
+/// Asks about a door whose stack leaves too little clear, or nobody knows how much.
+pub(super) fn check_door(facts: &Facts, clear_open: Option<Length>, rules: &Rules, record: &mut Record<'_>) {
+    if !facts.accessible || facts.kind == Kind::Window {
+        return;
+    }
+    let door = &rules.safety.access.door;
+    let source = door.source.to_string();
+    let Some(open) = clear_open else {
+        return record.ask(&FittingQuery::DoorClearUnknown { source }, None, "");
+    };
+    let clear = facts.escape_clear_width.map_or(open, |leaf| open.min(leaf.value));
+    if clear < door.clear.length {
+        let [is, least] = [clear, door.clear.length].map(|width| record.shown(width));
+        record.ask(&FittingQuery::DoorTooNarrow { source }, None, format!("{is} clear, {least} needed"));
+    }
+}
