@@ -1,7 +1,5 @@
-//! Identical blinds grouped into lines, and the parts of each line.
-//!
-//! How many brackets hold a blind is no part of it: a wall may later need more of them than another
-//! for the same blind.
+//! Identical blinds grouped into lines, and the parts of each line. Two blinds that need a different
+//! number of brackets are not identical: their brackets and clips are in their boxes.
 
 use std::collections::HashMap;
 use std::collections::hash_map::Entry;
@@ -25,8 +23,7 @@ pub struct Order {
     pub lines: Vec<OrderLine>,
 }
 
-/// What makes two blinds identical. How many brackets hold one is not part of it: brackets come
-/// loose, and a weak wall may need more of them for the same blind.
+/// What makes two blinds identical.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct LineKey {
     /// The product.
@@ -51,6 +48,8 @@ pub struct LineKey {
     pub hung: HungAs,
     /// The bracket's item.
     pub bracket: Arc<str>,
+    /// Brackets of each.
+    pub brackets: u32,
     /// Front of the valance; `None` for a blind without.
     pub valance: Option<Length>,
     /// The phase.
@@ -66,10 +65,15 @@ pub struct LineKey {
 pub enum HungAs {
     /// Within the recess.
     Inside,
-    /// On the wall face.
+    /// On the wall face, or on the casing.
     Outside {
         /// Reach of the bracket.
         reach: Length,
+        /// Returns of the valance.
+        returns: Returns,
+    },
+    /// From the ceiling.
+    Ceiling {
         /// Returns of the valance.
         returns: Returns,
     },
@@ -86,8 +90,6 @@ pub struct OrderLine {
     pub quantity: u64,
     /// Their openings, in survey order, each once a row.
     pub openings: Vec<OpeningIndex>,
-    /// Brackets of all its blinds.
-    pub brackets: u64,
     /// Louvers of each; `None` for a blind without.
     pub louvers: Option<Louvers>,
     /// Kilograms each.
@@ -106,18 +108,6 @@ impl OrderLine {
     pub fn cut(&self, part: Part) -> Option<Length> {
         self.key.parts.iter().find(|needed| needed.part == part).map(|needed| needed.length)
     }
-
-    /// Brackets of each blind; `None` if some walls need more of them than others.
-    pub fn brackets_each(&self, blinds: &[Option<Blind<'_>>]) -> Option<u32> {
-        let mut counts =
-            self.openings.iter().flat_map(|&opening| blinds.get(opening)?.as_ref()).map(bracket_count);
-        let first = counts.next()?;
-        counts.all(|count| count == first).then_some(first)
-    }
-}
-
-fn bracket_count(blind: &Blind<'_>) -> u32 {
-    blind.fitted.brackets.count()
 }
 
 /// Groups identical blinds into lines, numbered from 1 in the survey order of their first opening.
@@ -138,7 +128,6 @@ pub fn group_identical(survey: &Survey, blinds: &[Option<Blind<'_>>]) -> Order {
         let quantity = u64::from(opening.who.quantity);
         let line = &mut lines[place];
         line.quantity += quantity;
-        line.brackets += quantity * u64::from(bracket_count(blind));
         line.openings.push(index);
     }
     Order { lines }
@@ -150,13 +139,14 @@ impl LineKey {
         match self.hung {
             HungAs::Inside => Mount::Inside,
             HungAs::Outside { .. } => Mount::Outside,
+            HungAs::Ceiling { .. } => Mount::Ceiling,
         }
     }
 
     /// Reach of the bracket, of a mount that has it.
     pub const fn reach(&self) -> Option<Length> {
         match self.hung {
-            HungAs::Inside => None,
+            HungAs::Inside | HungAs::Ceiling { .. } => None,
             HungAs::Outside { reach, .. } => Some(reach),
         }
     }
@@ -165,7 +155,7 @@ impl LineKey {
     pub const fn returns(&self) -> Returns {
         match self.hung {
             HungAs::Inside => Returns::NONE,
-            HungAs::Outside { returns, .. } => returns,
+            HungAs::Outside { returns, .. } | HungAs::Ceiling { returns } => returns,
         }
     }
 
@@ -192,8 +182,10 @@ impl LineKey {
             hung: match &sizing.hung {
                 Hung::Inside(_) => HungAs::Inside,
                 Hung::Outside(wall) => HungAs::Outside { reach: wall.reach, returns: fitted.returns() },
+                Hung::Ceiling(_) => HungAs::Ceiling { returns: fitted.returns() },
             },
             bracket: fitted.brackets.item.clone(),
+            brackets: fitted.brackets.count(),
             valance: fitted.valance,
             phase: phase.clone(),
             stock: sourced.supply.stock().map(|size| size.id),
@@ -209,7 +201,6 @@ impl OrderLine {
             key,
             quantity: 0,
             openings: Vec::new(),
-            brackets: 0,
             louvers: blind.fitted.panel.louvers,
             weight: blind.fitted.weight,
         }

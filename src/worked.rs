@@ -12,6 +12,7 @@ use std::borrow::Cow;
 use rust_decimal::Decimal;
 
 use crate::angle::Angle;
+use crate::force;
 use crate::length::{Length, Shown, Units};
 use crate::place::{CellRef, Sheets};
 use crate::query::{Asks, Held, OpeningIndex, Query, Severity};
@@ -77,6 +78,10 @@ pub enum Amount {
     Count(i64),
     /// Kilograms.
     Mass(Decimal),
+    /// Newtons.
+    Force(Decimal),
+    /// A part of a whole: 1 for all of it.
+    Share(Decimal),
     /// Degrees.
     Angle(Angle),
     /// A choice, such as `inside`.
@@ -92,6 +97,10 @@ impl Amount {
             Amount::Mass(kilograms) => {
                 format!("{} {}", half_away(weight::beside(*kilograms, units), 3), weight::symbol(units))
             }
+            Amount::Force(newtons) => {
+                format!("{} {}", half_away(force::beside(*newtons, units), 1), force::symbol(units))
+            }
+            Amount::Share(share) => format!("{} %", half_away(*share * Decimal::ONE_HUNDRED, 1)),
             Amount::Angle(angle) => format!("{angle} deg"),
             Amount::Word(word) => (*word).to_owned(),
         }

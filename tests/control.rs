@@ -154,9 +154,14 @@ fn a_wand_in_an_accessible_unit_ends_within_reach() {
             "Width = 36; Height = 48; Accessible = yes",
             "wand = 24; asks = unknown, as Sill height is blank",
         ),
+        // A floor of unknown thickness, of 6 in at most: an end at 21 stays in reach, one below may not.
         Case(
-            "Width = 36; Height = 48; Sill height = 30; Floor surface = unfinished; Accessible = yes",
-            "asks = unknown, as Floor to come is blank",
+            "Width = 36; Height = 12 1/2; Sill height = 14 1/2; Floor surface = unfinished; Accessible = yes",
+            "wand = 12; does not ask = Floor to come is blank",
+        ),
+        Case(
+            "Width = 36; Height = 12 1/2; Sill height = 14 7/16; Floor surface = unfinished; Accessible = yes",
+            "wand = 12; asks = unknown, as Floor to come is blank",
         ),
         // 48 in are 1219.2 mm, which the standard prints as 1220: compared in inches, 2119.2 - 900 is in reach and
         // 2120 - 900 is not.

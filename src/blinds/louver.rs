@@ -52,7 +52,7 @@ impl Louvers {
 /// What a louver is shorter than the drop.
 const fn taken_by_rail(rules: &LouverRules, mount: Mount) -> &Rule<Length> {
     match mount {
-        Mount::Inside => &rules.louver_off_inside,
+        Mount::Inside | Mount::Ceiling => &rules.louver_off_inside,
         Mount::Outside => &rules.louver_off_outside,
     }
 }
@@ -110,6 +110,7 @@ pub(super) fn make<'r>(
         parts: parts(rules, [rail, rod], louvers, valance),
         wares: wares(louvers, wanted.draw),
         mass: hung + above,
+        moving: hung,
     }
 }
 

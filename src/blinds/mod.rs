@@ -117,6 +117,8 @@ pub struct Made {
     pub wares: Vec<(Ware, u32)>,
     /// Kilograms, exact.
     pub mass: Decimal,
+    /// What of that is drawn aside.
+    pub moving: Decimal,
 }
 
 impl Family {

@@ -14,7 +14,7 @@ use crate::survey::{EndsAt, Facts, Kind, Leaf};
 /// An opening with its blind. Two that are equal look the same.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Elevation {
-    /// Within the recess, or on the wall face.
+    /// Within the recess, on the wall face, or from the ceiling.
     pub mount: Mount,
     /// Finished width: the rail from 0 to here.
     pub width: Length,
@@ -102,10 +102,17 @@ pub struct Section {
 pub enum HeldBy {
     /// A bracket in the head of the recess.
     Head,
-    /// A bracket on the wall's face.
+    /// A bracket on the face of the wall, or of its casing.
     Wall {
+        /// How far that face stands out from the wall.
+        face: Length,
         /// Its screws, the upper first.
         screws: [Length; 2],
+        /// Back of the valance's front; `None` for a blind without.
+        valance: Option<Length>,
+    },
+    /// A bracket up into the ceiling.
+    Ceiling {
         /// Back of the valance's front; `None` for a blind without.
         valance: Option<Length>,
     },
@@ -121,7 +128,7 @@ impl Elevation {
         // An outside bracket stands above the drop; inside, the drop begins at the bracket.
         let (bracket_top, rail_top) = match mount {
             Mount::Outside => (-hang, Length::ZERO),
-            Mount::Inside => (Length::ZERO, hang),
+            Mount::Inside | Mount::Ceiling => (Length::ZERO, hang),
         };
         let (width, drop) = (blind.sourced.size.width, blind.sourced.size.drop);
         let past = |front: Length| (front - width).share(1, 2);
@@ -191,7 +198,9 @@ impl Span {
 fn counted(blind: &Blind<'_>) -> Option<(Length, Length)> {
     match &blind.sizing.hung {
         Hung::Inside(recess) => recess.allowance.as_ref().map(|recess| (recess.opening_width, recess.head)),
-        Hung::Outside(wall) => wall.allowance.as_ref().map(|wall| (wall.opening_width, wall.head)),
+        hung @ (Hung::Outside(_) | Hung::Ceiling(_)) => {
+            hung.before_wall().map(|wall| (wall.opening_width, wall.down.head))
+        }
     }
 }
 
@@ -213,13 +222,16 @@ fn header(facts: &Facts, head: Length) -> Option<Span> {
 fn section(blind: &Blind<'_>, facts: &Facts, bracket_top: Length) -> Option<Section> {
     let Product { cover, family, .. } = blind.sizing.product;
     let half_depth = cover.half_depth();
+    let line = blind.sizing.hung.line();
+    let valance = || Some(line? + half_depth + **family.valance()?.beyond);
     let (rail, held) = match &blind.sizing.hung {
         Hung::Inside(recess) => (-recess.rail?.setback, HeldBy::Head),
         Hung::Outside(wall) => {
             let screws = [*cover.upper_screw, *cover.lower_screw].map(|below| bracket_top + below);
-            let valance = family.valance().map(|valance| wall.reach + half_depth + **valance.beyond);
-            (wall.reach, HeldBy::Wall { screws, valance })
+            let face = wall.face.stands_out();
+            (wall.reach + face, HeldBy::Wall { face, screws, valance: valance() })
         }
+        Hung::Ceiling(ceiling) => (ceiling.from_wall, HeldBy::Ceiling { valance: valance() }),
     };
     Some(Section {
         rail,

@@ -224,7 +224,7 @@ fn stacks(stack: Stack, width: Length) -> Vec<Span> {
 fn outline(marks: &mut Marks, mount: Mount, hole: Hole, view: View) {
     let area = view.area(hole.across, hole.down);
     match mount {
-        Mount::Outside => marks.dashed_frame(area, 2, BLACK),
+        Mount::Outside | Mount::Ceiling => marks.dashed_frame(area, 2, BLACK),
         Mount::Inside => marks.add(Mark::Frame(area.grown(1), 2, BLACK)),
     }
 }

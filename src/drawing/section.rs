@@ -8,7 +8,6 @@ use super::letters::{Letters, Style};
 use super::marks::{Mark, Marks, THIN, Text};
 use super::scale::{Scale, View};
 use crate::length::{Length, Units};
-use crate::sizing::Mount;
 
 /// Wall shown above what it must hold; also a screw's length in it, and half of it below a screw.
 const MARGIN: Length = Length::inches(1);
@@ -69,7 +68,9 @@ impl<'d> Figure<'d> {
         };
         let front = match section.held {
             HeldBy::Head => out,
-            HeldBy::Wall { valance, .. } => valance.map_or(out, |valance| out.max(valance)),
+            HeldBy::Wall { valance, .. } | HeldBy::Ceiling { valance } => {
+                valance.map_or(out, |valance| out.max(valance))
+            }
         };
         let across = Span { from: back, to: front.max(Length::ZERO) };
         let wood = elevation.header.map(|wood| wood.from.max(elevation.bracket_top - WOOD_ABOVE));
@@ -126,20 +127,36 @@ impl<'d> Figure<'d> {
         marks.add(Mark::Fill(rail, LIGHT));
         marks.add(Mark::Frame(rail, 2, BLACK));
         let arm = view.y(elevation.bracket_top) + 1;
-        let (screws, valance) = match section.held {
+        let valance = match section.held {
             HeldBy::Head => {
-                return marks.add(Mark::Line(dot(rail.left, arm + 1), dot(rail.right, arm + 1), 3, BLACK));
+                marks.add(Mark::Line(dot(rail.left, arm + 1), dot(rail.right, arm + 1), 3, BLACK));
+                None
             }
-            HeldBy::Wall { screws, valance } => (screws, valance),
+            HeldBy::Ceiling { valance } => {
+                // The ceiling runs on over the rail, into the room.
+                let room = view.x(self.across.to);
+                marks.add(Mark::Line(dot(view.x(Length::ZERO), arm - 2), dot(room, arm - 2), 2, BLACK));
+                marks.add(Mark::Line(dot(rail.left, arm + 1), dot(rail.right, arm + 1), 3, BLACK));
+                valance
+            }
+            HeldBy::Wall { face: stands_out, screws, valance } => {
+                let face = view.x(stands_out);
+                let lowest = screws[0].max(screws[1]) + MARGIN.half_down();
+                if stands_out > Length::ZERO {
+                    let casing = Span { from: Length::ZERO, to: stands_out };
+                    let head = elevation.opening.map_or(lowest, |opening| opening.down.from);
+                    let down = Span { from: elevation.bracket_top, to: head };
+                    marks.add(Mark::Frame(view.area(casing, down), 1, BLACK));
+                }
+                marks.add(Mark::Line(dot(face + 2, arm - 1), dot(face + 2, view.y(lowest)), 3, BLACK));
+                marks.add(Mark::Line(dot(face, arm), dot(rail.right, arm), 3, BLACK));
+                for screw in screws {
+                    let (row, tip) = (view.y(screw), face - view.scale.dots(MARGIN));
+                    marks.add(Mark::Line(dot(tip, row), dot(face + 6, row), 2, BLACK));
+                }
+                valance
+            }
         };
-        let face = view.x(Length::ZERO);
-        let lowest = screws[0].max(screws[1]) + MARGIN.half_down();
-        marks.add(Mark::Line(dot(face + 2, arm - 1), dot(face + 2, view.y(lowest)), 3, BLACK));
-        marks.add(Mark::Line(dot(face, arm), dot(rail.right, arm), 3, BLACK));
-        for screw in screws {
-            let (row, tip) = (view.y(screw), face - view.scale.dots(MARGIN));
-            marks.add(Mark::Line(dot(tip, row), dot(face + 6, row), 2, BLACK));
-        }
         if let Some(valance) = valance {
             let x = view.x(valance);
             marks.add(Mark::Line(dot(x, arm - 1), dot(x, rail.bottom), 2, BLACK));
@@ -148,18 +165,18 @@ impl<'d> Figure<'d> {
 
     /// Reach, or setback, under the figure.
     fn reach(&self, marks: &mut Marks, units: Units, letters: &Letters) {
-        let (face, line) = (self.view.x(Length::ZERO), self.view.x(self.section.rail));
+        let (from, word) = match self.section.held {
+            HeldBy::Wall { face, .. } => (face, "reach"),
+            HeldBy::Head | HeldBy::Ceiling { .. } => (Length::ZERO, "setback"),
+        };
+        let (face, line) = (self.view.x(from), self.view.x(self.section.rail));
         let bottom = self.view.y(self.down.to);
         let row = bottom + 10;
         for column in [face, line] {
             marks.thin(dot(column, bottom - 8), dot(column, row + 6));
         }
         marks.dimension(dot(face.min(line), row), dot(face.max(line), row));
-        let word = match self.elevation.mount {
-            Mount::Outside => "reach",
-            Mount::Inside => "setback",
-        };
-        let words = format!("{word} {}", figure(self.section.rail.abs(), units));
+        let words = format!("{word} {}", figure((self.section.rail - from).abs(), units));
         let width = letters.width(&words, Style::Main);
         let left = ((face + line - width) / 2).max(self.view.x(self.across.from)).min(self.last - width);
         let at = dot(left, row + 8 + Style::Main.height());

@@ -1,6 +1,4 @@
 //! A door of an accessible unit: whether someone in a wheelchair gets through it with the blind open.
-//!
-//! The leaf's own clear width counts too where the survey has it.
 
 use super::queries::FittingQuery;
 use crate::length::Length;
@@ -15,10 +13,9 @@ pub(super) fn check_door(facts: &Facts, clear_open: Option<Length>, rules: &Rule
     }
     let door = &rules.safety.access.door;
     let source = door.source.to_string();
-    let Some(open) = clear_open else {
+    let Some(clear) = clear_open else {
         return record.ask(&FittingQuery::DoorClearUnknown { source }, None, "");
     };
-    let clear = facts.escape_clear_width.map_or(open, |leaf| open.min(leaf.value));
     if clear < door.clear.length {
         let [is, least] = [clear, door.clear.length].map(|width| record.shown(width));
         record.ask(&FittingQuery::DoorTooNarrow { source }, None, format!("{is} clear, {least} needed"));

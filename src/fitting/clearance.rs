@@ -42,7 +42,7 @@ pub(super) fn check_leaf(
     let Some(opens) = facts.opens.filter(|opens| matches!(opens.value, Opens::In | Opens::Tilt)) else {
         return;
     };
-    let (Hung::Outside(_), Some(above_head)) = (&sizing.hung, heights.above_head) else {
+    let (Hung::Outside(_) | Hung::Ceiling(_), Some(above_head)) = (&sizing.hung, heights.above_head) else {
         return;
     };
     if clear_open.is_some_and(|clear| clear < facts.width.least().value) {

@@ -2,8 +2,9 @@
 //! the code of its jurisdiction.
 //!
 //! The strictest figures hold where no jurisdiction is named, and the larger of two areas everywhere:
-//! which floor is at grade cannot be known from a survey. A width of which one half is unknown is
-//! judged by the other, and the unknown half is asked about besides.
+//! which floor is at grade cannot be known from a survey. A sill counts from the floor as it is on the
+//! day, as every height does; one still to come only makes it lower. A width of which one half is
+//! unknown is judged by the other, and the unknown half is asked about besides.
 
 use rust_decimal::{Decimal, RoundingStrategy};
 
@@ -12,7 +13,6 @@ use crate::length::{Length, Units};
 use crate::rules::safety::EscapeRule;
 use crate::rules::{Jurisdiction, Rules};
 use crate::schema::openings::{ESCAPE_CLEAR_HEIGHT, ESCAPE_CLEAR_WIDTH};
-use crate::sizing::still_to_come;
 use crate::survey::{Control, Facts};
 use crate::worked::{Number, Record, Source};
 
@@ -61,7 +61,7 @@ pub(super) fn check(
         record.ask(&FittingQuery::EscapeCodeUnknown { jurisdiction }, None, detail);
         return Some(Escape { clear, least: None });
     };
-    compare(code, facts, clear, rules, record);
+    compare(code, facts, clear, record);
     Some(Escape { clear, least: Some(code.width.length) })
 }
 
@@ -77,7 +77,7 @@ fn clear_width(facts: &Facts, clear_open: Option<Length>, record: &mut Record<'_
 }
 
 /// Asks about each limit of the code that is not kept, with both figures.
-fn compare(code: &EscapeRule, facts: &Facts, clear: Option<Length>, rules: &Rules, record: &mut Record<'_>) {
+fn compare(code: &EscapeRule, facts: &Facts, clear: Option<Length>, record: &mut Record<'_>) {
     let source = || code.source.to_string();
     let needed = |is: Length, least: Length, record: &Record<'_>| {
         format!("{} clear, {} needed", record.shown(is), record.shown(least))
@@ -101,11 +101,12 @@ fn compare(code: &EscapeRule, facts: &Facts, clear: Option<Length>, rules: &Rule
     let Some(sill) = facts.sill_height() else {
         return record.ask(&FittingQuery::EscapeSillUnknown { source: source() }, None, "");
     };
-    // A floor of unknown thickness only makes the sill lower.
-    let above = sill - still_to_come(facts, &rules.project).unwrap_or_default();
-    if above > code.sill.length {
-        let [is, most] = [above, code.sill.length].map(|height| record.shown(height));
-        let detail = format!("{is} above the finished floor, at most {most} allowed");
+    if sill > code.sill.length {
+        let [is, most] = [sill, code.sill.length].map(|height| record.shown(height));
+        let mut detail = format!("{is} above the floor, at most {most} allowed");
+        if let Some(to_come) = facts.floor_to_come {
+            detail += &format!("; {} above the finished floor", record.shown(sill - to_come.value));
+        }
         record.ask(
             &FittingQuery::EscapeSillTooHigh { source: source() },
             facts.sill.map(|sill| sill.at),

@@ -2,13 +2,13 @@
 
 use crate::length::Length;
 use crate::rules::CoverRules;
-use crate::sizing::{Hung, InRecess, Mount, OnWall, Sizing};
+use crate::sizing::{Hung, Sizing};
 use crate::survey::Facts;
 use crate::worked::{Number, Record, Source};
 
 /// Heights of one blind; `None` where the sill or the opening is unknown.
 pub(super) struct Heights {
-    /// Top of the drop above the floor: the rail's top outside, the head inside.
+    /// Top of the drop above the floor: the head inside, else the rail's top.
     pub(super) drop_top: Option<Length>,
     /// Bracket top above the floor.
     pub(super) bracket_top: Option<Length>,
@@ -20,10 +20,10 @@ pub(super) struct Heights {
     pub(super) gap_to_sill: Option<Length>,
 }
 
-/// Heights above the head; both 0 inside.
+/// Heights above the head; both 0 inside, and both the ceiling's under a ceiling.
 #[derive(Clone, Copy)]
 pub(super) struct AboveHead {
-    /// Top of the drop: the rail's top outside.
+    /// Top of the drop: the rail's top, if not inside.
     pub(super) drop_top: Length,
     /// Bracket top.
     pub(super) bracket_top: Length,
@@ -38,26 +38,24 @@ pub(super) fn settle<'r>(
     record: &mut Record<'r>,
 ) -> Heights {
     let known = match &sizing.hung {
-        Hung::Inside(InRecess { allowance: None, .. }) | Hung::Outside(OnWall { allowance: None, .. }) => {
-            None
-        }
-        Hung::Inside(InRecess { allowance: Some(recess), .. }) => {
-            Some((recess.head, AboveHead { drop_top: Length::ZERO, bracket_top: Length::ZERO }))
-        }
-        Hung::Outside(OnWall { allowance: Some(wall), .. }) => {
-            let above = wall.above_for(drop);
-            if drop != wall.preferred_drop {
-                record.step(Number::AboveHead, "bottom plus final drop, minus height", Source::Above, above);
+        Hung::Inside(recess) => recess
+            .allowance
+            .as_ref()
+            .map(|recess| (recess.head, AboveHead { drop_top: Length::ZERO, bracket_top: Length::ZERO })),
+        hung @ (Hung::Outside(_) | Hung::Ceiling(_)) => hung.before_wall().map(|wall| {
+            let drop_top = wall.down.above_for(drop);
+            if drop != wall.down.preferred_drop {
+                let step = "bottom plus final drop, minus height";
+                record.step(Number::AboveHead, step, Source::Above, drop_top);
             }
-            let bracket = &cover.bracket_above_rail;
-            let bracket_top = record.step(
-                Number::BracketTopAboveHead,
-                "rail top plus bracket above rail",
-                bracket,
-                above + **bracket,
-            );
-            Some((wall.head, AboveHead { drop_top: above, bracket_top }))
-        }
+            let bracket_top = match hung {
+                Hung::Outside(_) => drop_top + *cover.bracket_above_rail,
+                Hung::Inside(_) | Hung::Ceiling(_) => drop_top,
+            };
+            let (step, source) = ("rail top plus bracket above rail", &cover.bracket_above_rail);
+            record.step(Number::BracketTopAboveHead, step, source, bracket_top);
+            (wall.down.head, AboveHead { drop_top, bracket_top })
+        }),
     };
     let above_floor = known.zip(facts.sill_height()).map(|((head, above), sill)| {
         let source = facts.sill.map_or(Source::Above, |sill| sill.at.into());
@@ -68,9 +66,9 @@ pub(super) fn settle<'r>(
     });
     let (drop_top, bracket_top) = above_floor.unzip();
     let above_head = known.map(|(_, above)| above);
-    let gap_to_sill = match sizing.hung.mount() {
-        Mount::Inside => known.map(|(head, _)| head - drop),
-        Mount::Outside => None,
+    let gap_to_sill = match sizing.hung {
+        Hung::Inside(_) => known.map(|(head, _)| head - drop),
+        Hung::Outside(_) | Hung::Ceiling(_) => None,
     };
     Heights { drop_top, bracket_top, above_head, gap_below: drop_top.map(|top| top - drop), gap_to_sill }
 }

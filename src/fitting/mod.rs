@@ -2,13 +2,12 @@
 //! people. Every count is for one blind.
 
 mod accessible;
-mod brackets;
 mod clearance;
 mod control;
 mod cord;
 mod escape;
-mod fixings;
 mod heights;
+mod holding;
 mod motor;
 mod overlap;
 mod pieces;
@@ -17,11 +16,10 @@ mod valance;
 mod wand;
 mod wares;
 
-pub use brackets::Brackets;
 pub use control::ControlSide;
 pub use cord::Cord;
 pub use escape::Escape;
-pub use fixings::Fixings;
+pub use holding::{Brackets, Fixings, Holding, Working};
 pub use overlap::Overlaps;
 pub(crate) use queries::QUERIES;
 
@@ -35,10 +33,10 @@ use crate::blinds::{CutPart, Made, Panel, Returns, Valance, Wanted, Ware};
 use crate::length::Length;
 use crate::query::{Checked, Held};
 use crate::rules::Rules;
-use crate::sizing::{Hung, Sizing};
+use crate::sizing::Sizing;
 use crate::sourcing::{Sourced, Supply};
-use crate::survey::{Control, Facts, Survey};
-use crate::worked::{Amount, Number, Record, Source};
+use crate::survey::{Facts, Survey};
+use crate::worked::{Number, Record, Source};
 
 /// One opening's blinds, decided: how it is covered, in which size, and what follows.
 #[derive(Clone, Debug)]
@@ -98,8 +96,8 @@ pub struct Fitted<'r> {
 pub enum Sides {
     /// Within the recess: nothing, for the recess closes them.
     Inside,
-    /// On the wall face.
-    Outside {
+    /// In front of the wall.
+    InFront {
         /// Returns of the valance, one where no wall closes the side.
         returns: Returns,
         /// See-past angle; `None` with both sides closed, or if the opening is unknown.
@@ -112,7 +110,7 @@ impl Sides {
     const fn returns(self) -> Returns {
         match self {
             Sides::Inside => Returns::NONE,
-            Sides::Outside { returns, .. } => returns,
+            Sides::InFront { returns, .. } => returns,
         }
     }
 }
@@ -137,7 +135,7 @@ impl Fitted<'_> {
     pub const fn see_past(&self) -> Option<Angle> {
         match self.sides {
             Sides::Inside => None,
-            Sides::Outside { see_past, .. } => see_past,
+            Sides::InFront { see_past, .. } => see_past,
         }
     }
 }
@@ -185,40 +183,54 @@ pub fn fit<'r>(
 
     let overlaps = overlap::settle(sizing, size.width, cover, record);
     let heights = heights::settle(facts, sizing, size.drop, cover, record);
-    let brackets = brackets::place(sizing, overlaps.as_ref(), &heights, size.width, cover, record);
     let wanted = Wanted { size, mount: sizing.hung.mount(), draw };
     let panel = family.hang(wanted, record);
     let clear_open = clearance::when_open(facts, panel.stack, overlaps.as_ref(), record);
     let valance = family.valance();
     let front = valance.map(|_| valance::front(wanted.mount, size.width, cover, record));
-    let sides = match &sizing.hung {
-        Hung::Inside(_) => Sides::Inside,
-        Hung::Outside(wall) => {
+    let sides = match sizing.hung.line() {
+        None => Sides::Inside,
+        Some(line) => {
             let returns = valance.map_or(Returns::NONE, |valance| {
-                valance::returns(wall.reach, overlaps.as_ref(), cover, valance, record)
+                valance::returns(line, facts, overlaps.as_ref(), cover, valance, record)
             });
-            let see_past = overlap::see_past(wall.reach, overlaps.as_ref(), cover, record);
-            Sides::Outside { returns, see_past }
+            let from_face = sizing.hung.reach().unwrap_or(line);
+            let see_past = overlap::see_past(from_face, overlaps.as_ref(), cover, record);
+            Sides::InFront { returns, see_past }
         }
     };
     clearance::check_leaf(facts, sizing, clear_open, &heights, cover, record);
     accessible::check_door(facts, clear_open, rules, record);
     let escape = escape::check(facts, sizing.operation.control, clear_open, rules, record);
     let operated = control::settle(facts, sizing, sourced, &heights, rules, record)?;
-    let fixings = fixings::choose(facts, sizing, &heights, &brackets, rules, cover, record);
-
     let cut = front.map(|front| Valance { front, returns: sides.returns() });
-    let Made { parts, wares, mass } = family.make(wanted, cut, record);
-    let mass = match sizing.operation.control {
-        Control::Motor => {
-            let motor = &cover.motor_mass;
-            record.step(Number::Weight, "plus motor", motor, Amount::Mass(mass + **motor));
-            mass + **motor
-        }
-        Control::Wand | Control::Cord => mass,
+    let Made { parts, wares, mass, moving } = family.make(wanted, cut, record);
+    let motor = motor::mass(sizing.operation.control, mass, cover, record);
+    let mass = mass + motor;
+    let weights = holding::Weights {
+        all: mass,
+        moving,
+        motor,
+        motor_at: facts.motor_side.map(|side| side.value),
     };
-    let heavy = size.width >= *cover.two_people_length || mass > *cover.two_people_mass;
-    let step = "by rail length and weight";
+    let Holding { brackets, fixings } = holding::hold(
+        &holding::Wanted {
+            facts,
+            sizing,
+            overlaps: overlaps.as_ref(),
+            heights: &heights,
+            width: size.width,
+            stack: panel.stack,
+            weights,
+            rules,
+            cover,
+        },
+        record,
+    )?;
+    let high = heights.bracket_top.is_some_and(|top| top >= *cover.two_people_height)
+        && size.width > *cover.two_people_high_length;
+    let heavy = size.width >= *cover.two_people_length || mass > *cover.two_people_mass || high;
+    let step = "by rail length, weight and height";
     let people = record.step(Number::People, step, &cover.two_people_length, if heavy { 2 } else { 1 });
     match sourced.supply {
         Supply::Made => pieces::check(&parts, rules, record)?,

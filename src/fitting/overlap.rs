@@ -3,11 +3,12 @@
 //! Overlaps inside are given as the gaps they are, negative, half of what the recess leaves on each
 //! side.
 
+use super::queries::FittingQuery;
 use super::queries::FittingQuery::{LeftClosed, LittleAtLeft, LittleAtRight, RightClosed};
 use crate::angle::Angle;
 use crate::length::Length;
 use crate::rules::CoverRules;
-use crate::sizing::{Hung, InRecess, OnWall, OutsideAllowance, Sizing};
+use crate::sizing::{Hung, OutsideAllowance, Sizing};
 use crate::worked::{Number, Record, Source};
 
 /// Overlaps of one blind; negative for a gap, as on both sides of an inside mount.
@@ -32,14 +33,29 @@ pub(super) fn settle<'r>(
     cover: &'r CoverRules,
     record: &mut Record<'r>,
 ) -> Option<Overlaps> {
-    match &sizing.hung {
-        Hung::Inside(InRecess { allowance, .. }) => {
-            allowance.as_ref().map(|recess| centered(recess.opening_width, width, record))
+    let overlaps = match &sizing.hung {
+        Hung::Inside(recess) => {
+            recess.allowance.as_ref().map(|recess| centered(recess.opening_width, width, record))
         }
-        Hung::Outside(OnWall { allowance, reach, .. }) => {
-            allowance.as_ref().map(|wall| lapped(wall, *reach, width, cover, record))
+        hung @ (Hung::Outside(_) | Hung::Ceiling(_)) => {
+            let line = hung.reach().or(hung.setback());
+            hung.before_wall().zip(line).map(|(wall, line)| lapped(wall, line, width, cover, record))
         }
+    };
+    check_lean(sizing, overlaps.as_ref(), cover, record);
+    overlaps
+}
+
+/// Asks about an opening that leans; in front of it, with the overlap that is left at its foot.
+fn check_lean(sizing: &Sizing<'_>, overlaps: Option<&Overlaps>, cover: &CoverRules, record: &mut Record<'_>) {
+    let limit = *cover.side_clearance;
+    let Some(lean) = sizing.lean.filter(|lean| lean.by > limit) else { return };
+    let mut detail = record.shown(lean.by).to_string();
+    if let (Hung::Outside(_) | Hung::Ceiling(_), Some(overlaps)) = (&sizing.hung, overlaps) {
+        let left = overlaps.left.min(overlaps.right) - lean.by;
+        detail += &format!("; overlap at the foot {}", record.shown(left));
     }
+    record.ask(&FittingQuery::Leans { limit: record.shown(limit) }, None, detail);
 }
 
 /// A blind on the wall laps over as the walls allow; a check where that is too little.

@@ -1,11 +1,12 @@
 //! The valance: its front, its returns and its clips.
 
-use super::brackets::Brackets;
+use super::holding::Brackets;
 use super::overlap::Overlaps;
 use crate::blinds::{Returns, ValanceRules};
 use crate::length::Length;
 use crate::rules::CoverRules;
 use crate::sizing::Mount;
+use crate::survey::{EndsAt, Facts};
 use crate::worked::{Number, Record};
 
 /// The front: as long as the rail inside, past both its ends outside.
@@ -18,22 +19,23 @@ pub(super) fn front<'r>(
     let past = &cover.valance_past_rail;
     match mount {
         Mount::Inside => record.step(Number::Valance, "as long as the rail", past, width),
-        Mount::Outside => {
+        Mount::Outside | Mount::Ceiling => {
             record.step(Number::Valance, "rail plus valance past both its ends", past, width + **past * 2)
         }
     }
 }
 
-/// The returns, outside: one on each side that no wall closes, else 0. Without a
-/// known opening no side is known to be closed.
+/// The returns in front of the wall: one on each side that no wall closes, else 0. `line` is from the
+/// wall to the louvers. Where the opening is unknown, a side that ends at a wall is closed by it.
 pub(super) fn returns<'r>(
-    reach: Length,
+    line: Length,
+    facts: &Facts,
     overlaps: Option<&Overlaps>,
     cover: &'r CoverRules,
     valance: ValanceRules<'r>,
     record: &mut Record<'r>,
 ) -> Returns {
-    let full = reach + cover.half_depth() + **valance.beyond;
+    let full = line + cover.half_depth() + **valance.beyond;
     let mut one = |of: Number, closed: bool| {
         if closed {
             record.step(of, "none: a wall closes this side", &cover.overlap_least, Length::ZERO)
@@ -41,10 +43,11 @@ pub(super) fn returns<'r>(
             record.step(of, "reach plus half a louver plus clearance", valance.beyond, full)
         }
     };
-    Returns {
-        left: one(Number::ReturnLeft, overlaps.is_some_and(|overlaps| overlaps.left_closed)),
-        right: one(Number::ReturnRight, overlaps.is_some_and(|overlaps| overlaps.right_closed)),
-    }
+    let [left, right] = match overlaps {
+        Some(overlaps) => [overlaps.left_closed, overlaps.right_closed],
+        None => [facts.left_ends_at, facts.right_ends_at].map(|ends_at| ends_at == EndsAt::Wall),
+    };
+    Returns { left: one(Number::ReturnLeft, left), right: one(Number::ReturnRight, right) }
 }
 
 /// A clip for each bracket, moved towards the middle of the rail so that it clears it; one in

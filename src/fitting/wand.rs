@@ -5,20 +5,18 @@
 //! step that is longer than that is asked about.
 //!
 //! A floor still to come makes a wand's end lower. Where nobody says by how much, an end that is too
-//! high for most people is judged from the floor as it is; whether one is in reach from a wheelchair
-//! is then not known, nor with an unknown sill, and is asked about.
-//!
-//! In an accessible unit a length that is unknown never passes: how far something below stands out
-//! is asked where it would decide.
+//! high is judged from the floor as it is, and one that might become too low by the thickest floor.
+//! In an accessible unit what is unknown never passes: the sill, such a floor, and how far something
+//! below stands out, is asked where it would decide.
 
 use super::queries::FittingQuery;
 use crate::blinds::WandRules;
 use crate::length::Length;
-use crate::rules::{Rules, WandTilt};
+use crate::rules::{CoverRules, Rules, WandTilt};
 use crate::schema::openings::{BELOW_STANDS_OUT, FLOOR_TO_COME, SILL_HEIGHT};
 use crate::sizing::{Sizing, still_to_come};
 use crate::survey::Facts;
-use crate::worked::{Number, Record, Rule, Source};
+use crate::worked::{Number, Record, Source};
 
 /// The length of each wand, from the top of the drop: in whole steps, one at the least.
 pub(super) fn length<'r>(
@@ -30,8 +28,7 @@ pub(super) fn length<'r>(
     record: &mut Record<'r>,
 ) -> Length {
     let to_come = still_to_come(facts, &rules.project);
-    let wand =
-        Wand { facts, top, drop, to_come, family, rounding_step: &sizing.product.cover.rounding_step, rules };
+    let wand = Wand { facts, top, drop, to_come, family, cover: &sizing.product.cover, rules };
     if facts.accessible {
         if **family.tilt == WandTilt::Twist {
             let source = rules.safety.access.operation.source.to_string();
@@ -43,10 +40,10 @@ pub(super) fn length<'r>(
     }
     let length = wand.ordinary(record);
     wand.check_bottom(length, record);
-    match (facts.accessible, top.zip(to_come)) {
-        (true, Some((top, to_come))) => wand.ask_for_another(length, top - to_come, record),
-        (true, None) => {}
-        (false, _) => wand.check_height(length, record),
+    match wand.top_above_finished_floor() {
+        Some(top) if facts.accessible => wand.ask_for_another(length, top, record),
+        Some(top) => wand.check_height(length, top, record),
+        None => {}
     }
     length
 }
@@ -60,12 +57,16 @@ struct Wand<'f, 'r> {
     /// Thickness of the floor still to come; `None` if it is unknown.
     to_come: Option<Length>,
     family: WandRules<'r>,
-    /// To which a wand made to measure is cut.
-    rounding_step: &'r Rule<Length>,
+    cover: &'r CoverRules,
     rules: &'r Rules,
 }
 
 impl<'r> Wand<'_, 'r> {
+    /// Top of the drop above the finished floor; above the floor as it is where the one to come is unknown.
+    fn top_above_finished_floor(&self) -> Option<Length> {
+        self.top.map(|top| top - self.to_come.unwrap_or_default())
+    }
+
     /// The longest that ends above the blind's own bottom.
     fn longest(&self) -> Length {
         self.drop - **self.family.above_bottom
@@ -105,10 +106,8 @@ impl<'r> Wand<'_, 'r> {
         record.ask(&query, None, format!("ends {} {where_to} the blind's bottom", record.shown(above.abs())));
     }
 
-    /// A wand whose end most people cannot reach.
-    fn check_height(&self, length: Length, record: &mut Record<'_>) {
-        let Some(top) = self.top else { return };
-        let top = top - self.to_come.unwrap_or_default();
+    /// A wand whose end many people cannot reach.
+    fn check_height(&self, length: Length, top: Length, record: &mut Record<'_>) {
         let (end, highest) = (top - length, **self.family.in_reach);
         if end <= highest {
             return;
@@ -126,15 +125,15 @@ impl<'r> Wand<'_, 'r> {
     /// The shortest that ends within reach from a wheelchair and above the blind's own bottom, if one
     /// does and where the floor is known.
     fn in_reach_from_a_wheelchair(&self, record: &mut Record<'r>) -> Option<Length> {
-        match (self.top, self.facts.sill_height(), self.to_come) {
-            (Some(_), _, Some(_)) => {}
-            (Some(_), _, None) => {
-                record.ask(&FittingQuery::ReachUnknown { column: &FLOOR_TO_COME }, None, "");
-            }
-            (None, None, _) => record.ask(&FittingQuery::ReachUnknown { column: &SILL_HEIGHT }, None, ""),
-            (None, Some(_), _) => record.ask(&FittingQuery::ReachNotMeasured, None, ""),
-        }
-        let top = self.top? - self.to_come?;
+        let unknown = |column| FittingQuery::ReachUnknown { column };
+        let Some(top) = self.top_above_finished_floor() else {
+            let query = match self.facts.sill_height() {
+                None => unknown(&SILL_HEIGHT),
+                Some(_) => FittingQuery::ReachNotMeasured,
+            };
+            record.ask(&query, None, "");
+            return None;
+        };
         let reach = &self.rules.safety.access.reach;
         let below = self.facts.below_stands_out;
         if let Some(out) = below.filter(|out| out.value > reach.deepest.length) {
@@ -151,9 +150,13 @@ impl<'r> Wand<'_, 'r> {
         if end < reach.lowest.length || shortest > self.longest() {
             return None;
         }
-        // Something below that stands out by nobody knows how far may lower what can be reached.
+        // Something below that stands out by nobody knows how far may lower what can be reached, and a
+        // floor of unknown thickness raises what is too low.
         if below.is_none() && self.facts.wall_below.is_some() && end > reach.highest_over.length {
-            record.ask(&FittingQuery::ReachUnknown { column: &BELOW_STANDS_OUT }, None, "");
+            record.ask(&unknown(&BELOW_STANDS_OUT), None, "");
+        }
+        if self.to_come.is_none() && end - *self.cover.most_floor_to_come < reach.lowest.length {
+            record.ask(&unknown(&FLOOR_TO_COME), None, "");
         }
         record.step(
             of,
@@ -182,7 +185,7 @@ impl<'r> Wand<'_, 'r> {
 
     /// The shortest and the longest wand between two lengths, as it can be cut; `None` for none.
     fn made_to_measure(&self, shortest: Length, longest: Length) -> Option<[Length; 2]> {
-        let step = **self.rounding_step;
+        let step = *self.cover.rounding_step;
         let (shortest, longest) = (shortest.rounded_up_to(step).max(step), longest.rounded_down_to(step));
         (shortest <= longest).then_some([shortest, longest])
     }

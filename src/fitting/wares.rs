@@ -19,6 +19,7 @@ impl Blind<'_> {
             (Ware::Small(SmallPart::CornerPiece), fitted.returns().count()),
             (fixing(fitted), fitted.fixings.count),
         ]);
+        wares.extend(fitted.fixings.also.map(|(other, count)| (Ware::Fixing(other.id), count)));
         if let (Some(length), Some(side)) = (fitted.wand, fitted.control_side) {
             wares.push((Ware::Wand(length), side.wands()));
         }
@@ -32,7 +33,7 @@ impl Blind<'_> {
     fn bracket(&self) -> Ware {
         let item = self.fitted.brackets.item.clone();
         match &self.sizing.hung {
-            Hung::Inside(_) => Ware::InsideBracket { item },
+            Hung::Inside(_) | Hung::Ceiling(_) => Ware::InsideBracket { item },
             Hung::Outside(wall) => Ware::WallBracket { reach: wall.reach, item },
         }
     }

@@ -111,6 +111,19 @@ pub fn fixing_steps(mount: Mount, grounds: &[Ground]) -> Vec<FixingStep> {
                 "Fit the valance last: clips, then front and returns.",
             ],
         ),
+        Mount::Ceiling => (
+            [
+                "Find the lowest point of the ceiling with a level; start there.",
+                "Mark the setback from the wall at both ends; strike a line.",
+                "Mark the centers on it, from the opening's left edge.",
+            ],
+            [
+                "Fix the bracket nearest that point first; pack the rest level.",
+                "Clip the rail into each bracket; check the overlaps.",
+                "Hang the louvers, face as listed; test draw and tilt.",
+                "Fit the valance last: clips, then front and returns.",
+            ],
+        ),
         Mount::Inside => (
             [
                 "Find the lowest point of the head with a level; start there.",

@@ -113,6 +113,7 @@ impl<'r> Report<'r> {
 fn start(mount: Mount, survey: &Opening) -> &'static str {
     match (mount, survey.facts.as_ref().map(|facts| facts.kind)) {
         (Mount::Inside, _) => "lowest point of the head; pack the other brackets level",
+        (Mount::Ceiling, _) => "lowest point of the ceiling; pack the other brackets level",
         (Mount::Outside, Some(Kind::PatioDoor | Kind::Door)) => {
             "highest point of the floor: measure up, then level across"
         }

@@ -7,9 +7,12 @@ use rust_decimal::Decimal;
 use super::columns::fixings::{COLUMNS as f, Fixing};
 use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
+use crate::force::POUND_FORCE;
 use crate::length::Length;
 use crate::name::same_name;
 use crate::schema::Column;
+use crate::schema::choices::Substrate;
+use crate::tables::steel;
 
 /// Which of a run's fixings; they are ordered as they are tried.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -20,19 +23,41 @@ pub struct FixingId(usize);
 pub enum Capacity {
     /// Withdrawal of a wood screw by the NDS formula.
     WoodWithdrawal,
-    /// Pull-out of a screw in a steel stud of this thickness, by AISI.
-    SteelPullOut {
-        /// Thickness of the steel in thousandths of an inch (mil).
-        mil: u32,
-    },
+    /// Withdrawal of a lag screw by the NDS formula.
+    LagWithdrawal,
+    /// Pull-out of a screw in a steel stud of this design thickness, by AISI.
+    SteelPullOut(Length),
     /// A working load in newtons.
     WorkingLoad(Decimal),
     /// Not known.
     Unknown,
 }
 
-/// Newtons in a pound-force, exactly: 0.453 592 37 kg x 9.806 65 m/s2 (NIST SP 811, B.8).
-const NEWTONS_PER_LBF: Decimal = Decimal::from_parts(3_534_835_229, 10_356, 0, false, 13);
+/// The room that a fixing needs in what it goes into, where its row does not say.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::rules) struct Room {
+    /// To the nearest edge.
+    pub(in crate::rules) edge: Length,
+    /// To the next screw.
+    pub(in crate::rules) spacing: Length,
+}
+
+impl Room {
+    /// The usual room in a substrate (common practice, no source): the anchor's own approval goes
+    /// before it.
+    fn usual(substrate: Substrate) -> Room {
+        let quarters = |edge: i64, spacing: i64| Room {
+            edge: Length::sixty_fourths(16 * edge),
+            spacing: Length::sixty_fourths(16 * spacing),
+        };
+        match substrate {
+            Substrate::Wood | Substrate::StudWall => quarters(3, 0),
+            Substrate::Steel => quarters(2, 2),
+            Substrate::Concrete => quarters(6, 6),
+            Substrate::Drywall | Substrate::Masonry => quarters(8, 8),
+        }
+    }
+}
 
 /// The fixings, and the rows as used.
 pub(super) fn fixings(
@@ -53,7 +78,9 @@ pub(super) fn fixings(
         let same_item = built_in.iter().find(|known| same_name(&known.item, &row.item));
         let row = row.clone().with_example(same_item);
         let id = FixingId(fixings.len());
-        let Ok(fixing) = Fixing::read(&row, id, capacity(&row, findings)) else { continue };
+        let Some(substrate) = row.value(&f.substrate) else { continue };
+        let capacity = capacity(&row, findings);
+        let Ok(fixing) = Fixing::read(&row, id, capacity, Room::usual(substrate)) else { continue };
         fixings.push(fixing);
         used.push(row);
     }
@@ -68,8 +95,8 @@ fn capacity(row: &RawRow, findings: &mut Findings) -> Capacity {
         return Capacity::Unknown;
     };
     let needs: &[&'static Column] = match capacity {
-        Capacity::WoodWithdrawal => &[&f.diameter, &f.thread],
-        Capacity::SteelPullOut { .. } => &[&f.diameter],
+        Capacity::WoodWithdrawal | Capacity::LagWithdrawal => &[&f.diameter, &f.length, &f.thread],
+        Capacity::SteelPullOut(_) => &[&f.diameter],
         Capacity::WorkingLoad(_) | Capacity::Unknown => &[],
     };
     match needs.iter().find(|column| row.value::<Length>(column).is_none()) {
@@ -82,49 +109,71 @@ fn capacity(row: &RawRow, findings: &mut Findings) -> Capacity {
     }
 }
 
-/// `NDS`; `AISI, 33 mil`; `30 lbf`, `133 N`, `0.13 kN`. `None` for anything else, and for a load of 0:
+/// `NDS`; `NDS lag`; `AISI, 33 mil`; `30 lbf`, `133 N`, `0.13 kN`; `200 lbf ultimate`, `200 lbf / 5`. `None` for anything else, and for a load of 0:
 /// an unknown capacity is left blank.
 fn read_capacity(text: &str) -> Option<Capacity> {
     let text = text.trim().to_ascii_lowercase();
     if text == "nds" {
         return Some(Capacity::WoodWithdrawal);
     }
+    if let Some(kind) = text.strip_prefix("nds") {
+        let kind = kind.trim_start_matches([',', ';', ' ']).trim_end_matches("screw").trim();
+        return (kind == "lag").then_some(Capacity::LagWithdrawal);
+    }
     if let Some(stud) = text.strip_prefix("aisi") {
         let mil = stud.trim_start_matches([',', ';', ' ']).strip_suffix("mil")?.trim().parse().ok()?;
-        return (1..=1_000).contains(&mil).then_some(Capacity::SteelPullOut { mil });
+        return steel::of_mil(mil).map(Capacity::SteelPullOut);
+    }
+    // An ultimate load is four times the working load of an anchor at the least (common practice, no
+    // source), unless its own factor stands behind it.
+    let (text, factor) = match text.split_once('/') {
+        Some((load, factor)) => (load.trim(), factor.trim().parse().ok()?),
+        None => text
+            .strip_suffix("ultimate")
+            .map_or((text.as_str(), Decimal::ONE), |load| (load.trim(), Decimal::from(4))),
+    };
+    if factor < Decimal::ONE {
+        return None;
     }
     let digits = text.find(|letter: char| letter.is_ascii_alphabetic())?;
     let (number, unit) = text.split_at(digits);
     let number: Decimal = number.trim().parse().ok()?;
     let newtons = match unit.trim() {
-        "lbf" | "lb" | "lbs" => NEWTONS_PER_LBF,
+        "lbf" | "lb" | "lbs" => POUND_FORCE,
         "n" => Decimal::ONE,
         "kn" => Decimal::ONE_THOUSAND,
         _ => return None,
     };
-    let load = number.checked_mul(newtons)?;
+    let load = number.checked_mul(newtons)?.checked_div(factor)?;
     (load > Decimal::ZERO).then(|| Capacity::WorkingLoad(load.normalize()))
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Capacity, NEWTONS_PER_LBF, read_capacity};
+    use super::{Capacity, read_capacity};
+    use crate::length::Length;
 
     #[test]
     fn a_capacity_is_a_standard_or_a_load_with_its_unit() {
-        // 0.453 592 37 kg x 9.806 65 m/s2 = 4.448 221 615 260 5 N.
-        assert_eq!(NEWTONS_PER_LBF.to_string(), "4.4482216152605");
         let load = |newtons: &str| newtons.parse().ok().map(Capacity::WorkingLoad);
         let cases = [
             ("NDS", Some(Capacity::WoodWithdrawal)),
             (" nds ", Some(Capacity::WoodWithdrawal)),
-            ("AISI, 33 mil", Some(Capacity::SteelPullOut { mil: 33 })),
-            ("aisi 54mil", Some(Capacity::SteelPullOut { mil: 54 })),
+            ("NDS lag", Some(Capacity::LagWithdrawal)),
+            ("NDS, lag screw", Some(Capacity::LagWithdrawal)),
+            // 0.0346 in and 0.0566 in.
+            ("AISI, 33 mil", Some(Capacity::SteelPullOut(Length::from_nm(878_840)))),
+            ("aisi 54mil", Some(Capacity::SteelPullOut(Length::from_nm(1_437_640)))),
+            ("NDS nail", None),
             // 30 x 4.448 221 615 260 5.
             ("30 lbf", load("133.446648457815")),
             ("30lb", load("133.446648457815")),
             ("133 N", load("133")),
             ("0.5 kN", load("500")),
+            // 200 x 4.448 221 615 260 5 / 4, and / 5.
+            ("200 lbf ultimate", load("222.411080763025")),
+            ("200 lbf / 5", load("177.92886461042")),
+            ("200 lbf / 0.5", None),
             ("AISI", None),
             ("30", None),
             ("30 kg", None),

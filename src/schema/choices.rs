@@ -170,6 +170,9 @@ choice! {
         /// On the wall face.
         Outside = "outside" | "outside mount" | "outside fix" | "outside recess" | "face" | "face fix" | "face fixed"
             | "face mount" | "wall" | "wall mount" | "wall mounted" | "wall fix" | "om",
+        /// Up into the ceiling or a soffit.
+        Ceiling = "ceiling" | "ceiling mount" | "ceiling mounted" | "ceiling fix" | "ceiling fixed" | "soffit"
+            | "soffit mount",
         /// Inside if it fits.
         Either = "either" | "either way" | "any" | "inside or outside",
     }

@@ -63,7 +63,7 @@ columns! { OPENINGS, "Openings", Form::Rows, "One row for each door or window. L
     FLOOR_TO_COME "floor_to_come" "Floor to come" (synonyms::FLOOR_TO_COME) LENGTH, "0", "Thickness of the floor finish that is still to be laid.";
     HEADER_HEIGHT "header_height" "Header height" (synonyms::HEADER_HEIGHT) LENGTH, "unknown", "Height of the header (solid wood or a lintel) above the opening, from its bottom to its top; 0 if there is none.", holds_if_it_says;
     HEADER_OFFSET "header_offset" "Header offset" (synonyms::HEADER_OFFSET) LENGTH, "0", "From the top of the opening up to the bottom of the header.";
-    MOUNT "mount" "Mount" (synonyms::MOUNT) Kind::Choice(MountWanted::WORDS), "either", "inside: in the recess. outside: on the wall face. either: inside if it fits, otherwise outside.", decides;
+    MOUNT "mount" "Mount" (synonyms::MOUNT) Kind::Choice(MountWanted::WORDS), "either", "inside: in the recess. outside: on the wall face. ceiling: up into the ceiling. either: inside if it fits, otherwise outside.", decides;
     DROP_WANTED "drop_wanted" "Drop wanted" (synonyms::DROP_WANTED) SIZE, "worked out from the rules", "A finished drop (height of the blind) that the client has asked for.";
     PRODUCT "product" "Product" (synonyms::PRODUCT) Kind::Text, "the first product that suits the kind", "The product, as on the sheet Products.";
     COLOR "color" "Color" (synonyms::COLOR) Kind::Text, "the product's first color", "The color, as listed under Colors of the product.";

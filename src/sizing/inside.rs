@@ -5,10 +5,12 @@
 
 use std::sync::Arc;
 
+use super::lean::Lean;
+use super::limits::Ends;
 use super::queries::SizingQuery;
-use super::{Size, SizeWindow, floor, handle_in_the_way};
+use super::{Mount, floor, ground, handle_in_the_way};
 use crate::length::Length;
-use crate::rules::CoverRules;
+use crate::rules::{CoverRules, Rules};
 use crate::survey::{Facts, Opens};
 use crate::worked::{Number, Record};
 
@@ -41,16 +43,22 @@ pub struct InsideAllowance {
     pub head: Length,
 }
 
-/// The size within a recess, and the window of sizes that would also do.
+/// The ranges of sizes within a recess.
 pub(super) struct InsideSize {
-    pub(super) window: SizeWindow,
+    pub(super) width: Ends,
+    pub(super) drop: Ends,
     /// The most drop that the recess takes; a wanted drop may not be over it.
     pub(super) most_drop: Length,
     pub(super) allowance: InsideAllowance,
 }
 
 /// Works the size from the least width and height, noting each step.
-pub(super) fn size<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> InsideSize {
+pub(super) fn size<'r>(
+    facts: &Facts,
+    lean: Option<Lean>,
+    cover: &'r CoverRules,
+    record: &mut Record<'r>,
+) -> InsideSize {
     let step = *cover.rounding_step;
     let narrowest = facts.width.least();
     let lowest = facts.height.least();
@@ -62,6 +70,14 @@ pub(super) fn size<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record
         &cover.side_clearance,
         narrowest.value - clear,
     );
+    // Louvers hang plumb between sides that lean.
+    let leans = lean.map_or(Length::ZERO, |lean| lean.counted);
+    let widest = match (leans > Length::ZERO, facts.diagonals) {
+        (true, Some([diagonal, _])) => {
+            record.step(Number::Width, "minus how far the opening leans", diagonal.at, widest - leans)
+        }
+        _ => widest,
+    };
     let width = record.step(
         Number::Width,
         "rounded down to the step",
@@ -94,22 +110,18 @@ pub(super) fn size<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record
         None => most_drop,
     };
 
-    let preferred = Size { width, drop };
-    let narrowest_also = (narrowest.value - *cover.window_most_off).rounded_up_to(step);
-    let widest_also = widest.min(narrowest.value - *cover.window_least_off).rounded_down_to(step);
-    let (shortest_also, longest_also) = match facts.drop_wanted {
-        Some(wanted) => (wanted.value, wanted.value),
-        None => (
-            (lowest.value - *cover.window_most_off - taken).rounded_up_to(step),
-            longest.min(lowest.value - *cover.window_least_off - taken).rounded_down_to(step),
-        ),
-    };
+    let shortest = (lowest.value - *cover.window_most_off - taken).rounded_up_to(step);
+    let longest = longest.min(lowest.value - *cover.window_least_off - taken).rounded_down_to(step);
     InsideSize {
-        window: SizeWindow::new(
-            preferred,
-            Size { width: narrowest_also, drop: shortest_also },
-            Size { width: widest_also, drop: longest_also },
-        ),
+        width: Ends {
+            preferred: width,
+            least: (narrowest.value - *cover.window_most_off - leans).rounded_up_to(step),
+            most: widest.min(narrowest.value - *cover.window_least_off - leans).rounded_down_to(step),
+        },
+        drop: match facts.drop_wanted {
+            Some(_) => Ends::only(drop),
+            None => Ends { preferred: drop, least: shortest, most: longest },
+        },
         most_drop,
         allowance: InsideAllowance { opening_width: narrowest.value, head: lowest.value },
     }
@@ -128,21 +140,16 @@ pub(super) fn depth_needed<'r>(facts: &Facts, cover: &'r CoverRules, record: &mu
     record.step(of, "plus half the rail depth", &cover.half_headrail, turned + *cover.half_headrail)
 }
 
-/// The first reason why the recess does not take a blind; the depth is judged by itself.
+/// The first reason why the recess does not take a blind; depth and size are judged by themselves.
 pub(super) fn obstacle(
     facts: &Facts,
-    lean: Option<Length>,
-    size: Size,
+    lean: Option<Lean>,
     cover: &CoverRules,
     record: &Record<'_>,
 ) -> Option<SizingQuery> {
-    if let Some(leaf) = leaf_in_the_way(facts) {
-        return Some(leaf);
-    }
-    if lean.is_some_and(|lean| lean > *cover.side_clearance * 2) {
-        return Some(SizingQuery::InsideLeans { most: record.shown(*cover.side_clearance * 2) });
-    }
-    super::mount::over_limits(size, cover, record)
+    let most = *cover.side_clearance * 2;
+    let leans = || lean.is_some_and(|lean| lean.by > most);
+    leaf_in_the_way(facts).or_else(|| leans().then(|| SizingQuery::InsideLeans { most: record.shown(most) }))
 }
 
 /// A leaf that comes into the room, where an inside blind would hang in its way.
@@ -152,7 +159,12 @@ pub(super) fn leaf_in_the_way(facts: &Facts) -> Option<SizingQuery> {
 }
 
 /// The bracket in a recess of known or unknown depth; what the recess allows is not asked here.
-pub(super) fn hang<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> InRecess<'r> {
+pub(super) fn hang<'r>(
+    facts: &Facts,
+    cover: &'r CoverRules,
+    rules: &Rules,
+    record: &mut Record<'r>,
+) -> InRecess<'r> {
     let handle = handle_in_the_way(facts);
     let half = cover.half_depth();
     let rail = facts.recess_depth.map(|depth| {
@@ -160,9 +172,11 @@ pub(super) fn hang<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record
         record.step(of, "recess depth", depth.at, depth.value);
         let free = depth.value - handle - *cover.louver_clearance - half;
         record.step(of, "minus handle, louver clearance and half a louver", &cover.louver_clearance, free);
-        let set = free.min(half).max(*cover.half_headrail);
-        let setback =
-            record.step(of, "between half the rail depth and half a louver", &cover.half_headrail, set);
+        let wanted = half.max(ground::greatest_edge(facts, Mount::Inside, rules));
+        let set = free.min(wanted).max(*cover.half_headrail);
+        let step = "no more than half a louver or the screws' edge, no less than half the rail";
+        let setback = record.step(of, step, &cover.half_headrail, set);
+        ground::check_edge(facts, setback, Mount::Inside, rules, record);
         let proud = handle + *cover.louver_clearance + *cover.depth - depth.value;
         let stands_proud = record.step(
             Number::StandsProud,

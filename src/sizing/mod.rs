@@ -1,7 +1,11 @@
 //! Mount, preferred width and drop, and the window of sizes that would also do.
 
 mod floor;
+mod ground;
+mod header;
 mod inside;
+mod lean;
+mod limits;
 mod mount;
 mod operation;
 mod outside;
@@ -11,9 +15,12 @@ mod queries;
 mod size;
 
 pub(crate) use floor::still_to_come;
+pub use ground::header_edge;
+pub use header::rail_tops;
 pub use inside::{InRecess, InsideAllowance, RailInRecess};
+pub use lean::{Lean, Side};
 pub use operation::Operation;
-pub use outside::{OnWall, OutsideAllowance, SideAllowance};
+pub use outside::{Down, Face, OnWall, OutsideAllowance, SideAllowance, UnderCeiling};
 pub use product::assumed;
 pub(crate) use queries::QUERIES;
 pub use size::{Size, SizeWindow};
@@ -28,21 +35,49 @@ use crate::rules::{Product, Rules, SizesGiven};
 use crate::survey::{DepthTo, Facts, Survey};
 use crate::worked::Record;
 
-/// Within the recess, or on the wall face.
+/// Within the recess, on the wall face, or from the ceiling in front of the opening.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Mount {
     /// Within the recess.
     Inside,
-    /// On the wall face.
+    /// On the wall face, or on the casing.
     Outside,
+    /// From a ceiling or a soffit in front of the opening.
+    Ceiling,
 }
 
 impl Mount {
-    /// `inside` or `outside`.
+    /// `inside`, `outside` or `ceiling`.
     pub const fn word(self) -> &'static str {
         match self {
             Mount::Inside => "inside",
             Mount::Outside => "outside",
+            Mount::Ceiling => "ceiling",
+        }
+    }
+}
+
+/// What the brackets of a blind are on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum MountOn {
+    /// The face of the wall.
+    Wall,
+    /// The casing around the opening.
+    Casing,
+    /// The head of the recess.
+    Recess,
+    /// The ceiling.
+    Ceiling,
+}
+
+impl MountOn {
+    /// `wall`, `casing`, `recess` or `ceiling`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            MountOn::Wall => "wall",
+            MountOn::Casing => "casing",
+            MountOn::Recess => "recess",
+            MountOn::Ceiling => "ceiling",
         }
     }
 }
@@ -79,6 +114,8 @@ pub struct Sizing<'r> {
     pub release: Release,
     /// How it is worked.
     pub operation: Operation,
+    /// How far the opening leans; `None` without both diagonals, or if the opening is unknown.
+    pub lean: Option<Lean>,
     /// The preferred size and what else would do.
     pub window: SizeWindow,
 }
@@ -88,8 +125,10 @@ pub struct Sizing<'r> {
 pub enum Hung<'r> {
     /// Within the recess.
     Inside(InRecess<'r>),
-    /// On the wall face.
+    /// On the wall face, or on the casing.
     Outside(OnWall<'r>),
+    /// From the ceiling.
+    Ceiling(UnderCeiling<'r>),
 }
 
 impl<'r> Hung<'r> {
@@ -98,6 +137,17 @@ impl<'r> Hung<'r> {
         match self {
             Hung::Inside(_) => Mount::Inside,
             Hung::Outside(_) => Mount::Outside,
+            Hung::Ceiling(_) => Mount::Ceiling,
+        }
+    }
+
+    /// What the brackets are on.
+    pub const fn on(&self) -> MountOn {
+        match self {
+            Hung::Inside(_) => MountOn::Recess,
+            Hung::Outside(OnWall { face: Face::Wall, .. }) => MountOn::Wall,
+            Hung::Outside(OnWall { face: Face::Casing { .. }, .. }) => MountOn::Casing,
+            Hung::Ceiling(_) => MountOn::Ceiling,
         }
     }
 
@@ -106,14 +156,42 @@ impl<'r> Hung<'r> {
         match self {
             Hung::Inside(recess) => recess.bracket,
             Hung::Outside(wall) => wall.bracket,
+            Hung::Ceiling(ceiling) => ceiling.bracket,
         }
     }
 
-    /// Wall to the line of the louvers, of a mount that has it.
+    /// Face of wall or casing to the line of the louvers, of a mount with brackets on it.
     pub const fn reach(&self) -> Option<Length> {
         match self {
-            Hung::Inside(_) => None,
             Hung::Outside(wall) => Some(wall.reach),
+            Hung::Inside(_) | Hung::Ceiling(_) => None,
+        }
+    }
+
+    /// Wall face to the line of the louvers in front of the wall; `None` within the recess.
+    pub fn line(&self) -> Option<Length> {
+        match self {
+            Hung::Inside(_) => None,
+            Hung::Outside(wall) => Some(wall.reach + wall.face.stands_out()),
+            Hung::Ceiling(ceiling) => Some(ceiling.from_wall),
+        }
+    }
+
+    /// Wall face to the rail's center, of a mount on inside brackets: into the recess, or into the room.
+    pub fn setback(&self) -> Option<Length> {
+        match self {
+            Hung::Inside(recess) => recess.rail.map(|rail| rail.setback),
+            Hung::Outside(_) => None,
+            Hung::Ceiling(ceiling) => Some(ceiling.from_wall),
+        }
+    }
+
+    /// What the wall allows a blind in front of its opening; `None` if the opening is unknown.
+    pub const fn before_wall(&self) -> Option<&OutsideAllowance> {
+        match self {
+            Hung::Inside(_) => None,
+            Hung::Outside(wall) => wall.allowance.as_ref(),
+            Hung::Ceiling(ceiling) => ceiling.allowance.as_ref(),
         }
     }
 
@@ -121,7 +199,7 @@ impl<'r> Hung<'r> {
     pub const fn in_recess(&self) -> Option<RailInRecess> {
         match self {
             Hung::Inside(recess) => recess.rail,
-            Hung::Outside(_) => None,
+            Hung::Outside(_) | Hung::Ceiling(_) => None,
         }
     }
 }
@@ -161,15 +239,17 @@ pub fn size<'r>(
     let operation = operation::settle(facts, record)?;
     let covered = match rules.project.sizes_given {
         SizesGiven::Opening => mount::cover(facts, cover, rules, record)?,
-        SizesGiven::Finished => mount::take_finished(facts, cover, record)?,
+        SizesGiven::Finished => mount::take_finished(facts, cover, rules, record)?,
     };
     let release = mount::release(facts, covered.hung.mount(), quantity, rules, record);
-    Ok(Sizing { product, color, hung: covered.hung, release, operation, window: covered.window })
+    let Covered { hung, lean, window } = covered;
+    Ok(Sizing { product, color, hung, release, operation, lean, window })
 }
 
 /// A mount with the sizes that it takes, before the blind's other properties are known.
 struct Covered<'r> {
     hung: Hung<'r>,
+    lean: Option<Lean>,
     window: SizeWindow,
 }
 

@@ -1,16 +1,19 @@
 //! Which mount an opening gets, and whether its blind may be made now.
 //!
-//! Finished sizes: the mount must be given. Inside, a recess known to be too shallow, a leaf that
-//! comes in and a wanted drop over the finished one still stop the opening; a floor not yet laid
-//! still makes it provisional.
+//! Finished sizes: the mount must be given. Inside, a recess known to be too shallow and a leaf that
+//! comes in still stop the opening; a wanted drop must be the given one; a floor not yet laid still
+//! makes it provisional.
 //!
 //! Quantity over 1 with one measurement means one width or one height.
 
 use rust_decimal::Decimal;
 
+use super::lean::{self, Lean};
+use super::limits::{self, Ends};
 use super::queries::SizingQuery;
-use super::{Covered, Hung, InRecess, Mount, OnWall, Release, Size, SizeWindow, floor, inside, outside};
-use crate::length::Length;
+use super::{
+    Covered, Hung, InRecess, Mount, OnWall, OutsideAllowance, Release, UnderCeiling, floor, inside, outside,
+};
 use crate::query::Held;
 use crate::rules::{CoverRules, Rules};
 use crate::survey::{Facts, MountWanted, SizeSource};
@@ -19,7 +22,8 @@ use crate::worked::{Number, Record, Source};
 /// Square nanometers in a square foot (0.09290304 m2 exactly; NIST SP 811).
 const NM2_PER_SQ_FT: i128 = 92_903_040_000_000_000;
 
-/// Covers a measured opening: inside if asked for or if it fits, else outside.
+/// Covers a measured opening: inside if asked for or if it fits, else outside; from the ceiling only if
+/// asked for.
 pub(super) fn cover<'r>(
     facts: &Facts,
     cover: &'r CoverRules,
@@ -27,39 +31,42 @@ pub(super) fn cover<'r>(
     record: &mut Record<'r>,
 ) -> Result<Covered<'r>, Held> {
     let wanted = facts.mount.map_or(MountWanted::Either, |mount| mount.value);
-    let lean = lean(facts, cover, record);
+    let lean = lean::of(facts, cover, record);
     let covered = match wanted {
-        MountWanted::Outside => cover_outside(facts, cover, rules, record)?,
-        MountWanted::Inside => cover_inside(facts, lean, cover, record)?,
+        MountWanted::Outside => cover_outside(facts, lean, cover, rules, record)?,
+        MountWanted::Inside => cover_inside(facts, lean, cover, rules, record)?,
+        MountWanted::Ceiling => cover_from_ceiling(facts, lean, cover, rules, record)?,
         MountWanted::Either if fits_inside(facts, lean, cover, record) => {
-            cover_inside(facts, lean, cover, record)?
+            cover_inside(facts, lean, cover, rules, record)?
         }
-        MountWanted::Either => cover_outside(facts, cover, rules, record)?,
+        MountWanted::Either => cover_outside(facts, lean, cover, rules, record)?,
     };
     check_spread(facts, covered.hung.mount(), cover, record);
     Ok(covered)
 }
 
 /// Whether the recess takes the blind, so far as a silent trial of the same rules can tell.
-fn fits_inside<'r>(facts: &Facts, lean: Option<Length>, cover: &'r CoverRules, record: &Record<'r>) -> bool {
+fn fits_inside<'r>(facts: &Facts, lean: Option<Lean>, cover: &'r CoverRules, record: &Record<'r>) -> bool {
     let Some(depth) = facts.recess_depth else {
         return false;
     };
     let mut trial = record.trial();
-    let sized = inside::size(facts, cover, &mut trial);
+    let sized = inside::size(facts, lean, cover, &mut trial);
     depth.value >= inside::depth_needed(facts, cover, &mut trial)
-        && inside::obstacle(facts, lean, sized.window.preferred(), cover, record).is_none()
+        && inside::obstacle(facts, lean, cover, record).is_none()
+        && limits::window(sized.width, sized.drop, cover, &mut trial).is_ok()
 }
 
 fn cover_inside<'r>(
     facts: &Facts,
-    lean: Option<Length>,
+    lean: Option<Lean>,
     cover: &'r CoverRules,
+    rules: &Rules,
     record: &mut Record<'r>,
 ) -> Result<Covered<'r>, Held> {
     let asked_at = facts.mount.map(|mount| mount.at);
     let needed = inside::depth_needed(facts, cover, record);
-    let sized = inside::size(facts, cover, record);
+    let sized = inside::size(facts, lean, cover, record);
     match facts.recess_depth {
         Some(depth) if depth.value < needed => {
             return Err(record.hold(
@@ -76,43 +83,69 @@ fn cover_inside<'r>(
             record.ask(&query, asked_at, "");
         }
     }
-    if let Some(obstacle) = inside::obstacle(facts, lean, sized.window.preferred(), cover, record) {
+    if let Some(obstacle) = inside::obstacle(facts, lean, cover, record) {
         return Err(record.hold(&obstacle, asked_at, ""));
     }
+    let window = limits::window(sized.width, sized.drop, cover, record)
+        .map_err(|limit| record.hold(&limit, asked_at, ""))?;
     if let Some(wanted) = facts.drop_wanted.filter(|wanted| wanted.value > sized.most_drop) {
         let query = SizingQuery::DropOverRecess { most: record.shown(sized.most_drop) };
         return Err(record.hold(&query, Some(wanted.at), ""));
     }
-    let hung = InRecess { allowance: Some(sized.allowance), ..inside::hang(facts, cover, record) };
-    Ok(Covered { hung: Hung::Inside(hung), window: sized.window })
+    let hung = InRecess { allowance: Some(sized.allowance), ..inside::hang(facts, cover, rules, record) };
+    Ok(Covered { hung: Hung::Inside(hung), lean, window })
 }
 
 fn cover_outside<'r>(
     facts: &Facts,
+    lean: Option<Lean>,
     cover: &'r CoverRules,
     rules: &Rules,
     record: &mut Record<'r>,
 ) -> Result<Covered<'r>, Held> {
+    note_mount(facts, "on the wall face", Mount::Outside, record);
+    let (hung, down, drops) = outside::on_wall(facts, cover, rules, record)?;
+    let (widths, sides) = outside::across(facts, cover, record);
+    let window = limits::window(widths, drops, cover, record)
+        .map_err(|limit| record.hold(&limit, Some(facts.width.most().at), ""))?;
+    outside::check_casing(facts, hung.face, cover, record);
+    let allowance = Some(OutsideAllowance::of(facts, sides, down));
+    Ok(Covered { hung: Hung::Outside(OnWall { allowance, ..hung }), lean, window })
+}
+
+fn cover_from_ceiling<'r>(
+    facts: &Facts,
+    lean: Option<Lean>,
+    cover: &'r CoverRules,
+    rules: &Rules,
+    record: &mut Record<'r>,
+) -> Result<Covered<'r>, Held> {
+    note_mount(facts, "from the ceiling", Mount::Ceiling, record);
+    let hung = outside::hang_from_ceiling(facts, cover, rules, record);
+    let (down, drops) = outside::down_from_ceiling(facts, cover, rules, &hung, record)?;
+    let (widths, sides) = outside::across(facts, cover, record);
+    let window = limits::window(widths, drops, cover, record)
+        .map_err(|limit| record.hold(&limit, Some(facts.width.most().at), ""))?;
+    let allowance = Some(OutsideAllowance::of(facts, sides, down));
+    Ok(Covered { hung: Hung::Ceiling(UnderCeiling { allowance, ..hung }), lean, window })
+}
+
+fn note_mount(facts: &Facts, step: &'static str, mount: Mount, record: &mut Record<'_>) {
     let source = facts.mount.map_or(Source::Above, |mount| mount.at.into());
-    record.step(Number::Mount, "on the wall face", source, Mount::Outside.word());
-    let hung = outside::hang(facts, cover, record)?;
-    let sized = outside::size(facts, cover, &rules.project, record)?;
-    if let Some(limit) = over_limits(sized.window.preferred(), cover, record) {
-        return Err(record.hold(&limit, Some(facts.width.most().at), ""));
-    }
-    let hung = OnWall { allowance: Some(sized.allowance), ..hung };
-    Ok(Covered { hung: Hung::Outside(hung), window: sized.window })
+    record.step(Number::Mount, step, source, mount.word());
 }
 
 /// A finished size is taken as it is: nothing comes off, and what needs the opening stays unknown.
 pub(super) fn take_finished<'r>(
     facts: &Facts,
     cover: &'r CoverRules,
+    rules: &Rules,
     record: &mut Record<'r>,
 ) -> Result<Covered<'r>, Held> {
     let mount = match facts.mount.map(|mount| mount.value) {
         Some(MountWanted::Inside) => Mount::Inside,
         Some(MountWanted::Outside) => Mount::Outside,
+        Some(MountWanted::Ceiling) => Mount::Ceiling,
         Some(MountWanted::Either) | None => {
             return Err(record.hold(
                 &SizingQuery::FinishedWithoutMount,
@@ -121,32 +154,32 @@ pub(super) fn take_finished<'r>(
             ));
         }
     };
-    if let Some(given) = facts.mount {
-        record.step(Number::Mount, "as given", given.at, mount.word());
-    }
+    note_mount(facts, "as given", mount, record);
     let (width, drop) = (facts.width.least(), facts.height.least());
-    let size = Size {
-        width: record.step(Number::Width, "finished width as given", width.at, width.value),
-        drop: match facts.drop_wanted {
-            Some(wanted) => record.step(Number::Drop, "drop wanted, taken as given", wanted.at, wanted.value),
-            None => record.step(Number::Drop, "finished drop as given", drop.at, drop.value),
-        },
-    };
-    if let Some(limit) = over_limits(size, cover, record) {
-        return Err(record.hold(&limit, Some(width.at), ""));
+    if let Some(wanted) = facts.drop_wanted.filter(|wanted| wanted.value != drop.value) {
+        let query = SizingQuery::DropNotFinished { drop: record.shown(drop.value) };
+        return Err(record.hold(&query, Some(wanted.at), record.shown(wanted.value).to_string()));
     }
+    let given = [
+        record.step(Number::Width, "finished width as given", width.at, width.value),
+        record.step(Number::Drop, "finished drop as given", drop.at, drop.value),
+    ];
+    let [widths, drops] = given.map(Ends::only);
+    let window = limits::window(widths, drops, cover, record)
+        .map_err(|limit| record.hold(&limit, Some(width.at), ""))?;
     let hung = match mount {
-        Mount::Outside => Hung::Outside(outside::hang(facts, cover, record)?),
+        Mount::Outside => Hung::Outside(outside::hang_finished(facts, cover, record)?),
+        Mount::Ceiling => Hung::Ceiling(outside::hang_from_ceiling(facts, cover, rules, record)),
         Mount::Inside => {
             check_finished_inside(facts, cover, record)?;
-            Hung::Inside(inside::hang(facts, cover, record))
+            Hung::Inside(inside::hang(facts, cover, rules, record))
         }
     };
-    Ok(Covered { hung, window: SizeWindow::only(size) })
+    Ok(Covered { hung, lean: None, window })
 }
 
-/// What stops an inside mount also where its size is finished: a recess known to be too shallow,
-/// a leaf that comes in, and a wanted drop over the finished one.
+/// What stops an inside mount also where its size is finished: a recess known to be too shallow, and
+/// a leaf that comes in.
 fn check_finished_inside<'r>(
     facts: &Facts,
     cover: &'r CoverRules,
@@ -157,15 +190,10 @@ fn check_finished_inside<'r>(
         let query = SizingQuery::InsideTooShallow { needed: record.shown(needed) };
         return Err(record.hold(&query, Some(depth.at), ""));
     }
-    if let Some(query) = inside::leaf_in_the_way(facts) {
-        return Err(record.hold(&query, facts.opens.map(|opens| opens.at), ""));
+    match inside::leaf_in_the_way(facts) {
+        Some(query) => Err(record.hold(&query, facts.opens.map(|opens| opens.at), "")),
+        None => Ok(()),
     }
-    let most = facts.height.least().value;
-    if let Some(wanted) = facts.drop_wanted.filter(|wanted| wanted.value > most) {
-        let query = SizingQuery::DropOverRecess { most: record.shown(most) };
-        return Err(record.hold(&query, Some(wanted.at), ""));
-    }
-    Ok(())
 }
 
 /// Whether the blind may be made now, with a check for every reason to measure again.
@@ -193,39 +221,6 @@ pub(super) fn release(
         record.ask(&SizingQuery::MeasureEach, Some(facts.width.least().at), format!("{quantity} openings"));
     }
     release
-}
-
-/// The limit of the product that a finished size breaks, if it breaks one.
-pub(super) fn over_limits(size: Size, cover: &CoverRules, record: &Record<'_>) -> Option<SizingQuery> {
-    let limits = [
-        ("width", size.width, *cover.least_width, *cover.most_width),
-        ("drop", size.drop, *cover.least_drop, *cover.most_drop),
-    ];
-    limits.into_iter().find_map(|(what, length, least, most)| {
-        if length < least {
-            Some(SizingQuery::UnderLimit { what, least: record.shown(least) })
-        } else if length > most {
-            Some(SizingQuery::OverLimit { what, most: record.shown(most) })
-        } else {
-            None
-        }
-    })
-}
-
-/// How far an opening leans sideways over its height, from both diagonals: exact for a
-/// parallelogram, |D1^2 - D2^2| / 4 W. A check where it is over the side clearance.
-fn lean<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'r>) -> Option<Length> {
-    let [one, other] = facts.diagonals?;
-    let square = |length: Length| i128::from(length.nm()) * i128::from(length.nm());
-    let difference = (square(one.value) - square(other.value)).abs();
-    let lean = Length::from_ratio(difference, 4 * i128::from(facts.width.least().value.nm()));
-    record.step(Number::Lean, "from both diagonals and the smallest width", one.at, lean);
-    let limit = *cover.side_clearance;
-    if lean > limit {
-        let query = SizingQuery::Leans { limit: record.shown(limit) };
-        record.ask(&query, Some(one.at), record.shown(lean).to_string());
-    }
-    Some(lean)
 }
 
 /// Spread of the measurements of one opening over which someone should look again.

@@ -52,6 +52,12 @@ pub(super) fn check(
     {
         record.ask(&SizingQuery::HandleFromWhat, Some(handle.at), "");
     }
+    if let (Some(casing), Some(wall)) = (facts.casing_width, facts.wall_above)
+        && casing.value > wall.value
+    {
+        let both = format!("casing {}, wall {}", record.shown(casing.value), record.shown(wall.value));
+        held = Some(record.hold(&SizingQuery::CasingOverWall, Some(casing.at), both));
+    }
     if project.sizes_given == SizesGiven::Opening {
         held = heights(facts, project, record).err().or(held);
     }

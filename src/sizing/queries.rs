@@ -5,8 +5,8 @@ use crate::length::Shown;
 use crate::query::{Entry, queries};
 use crate::schema::Column;
 use crate::schema::openings::{
-    COLOR, CONTROL, DEPTH_TO, DRAW, DROP_WANTED, FLOOR_TO_COME, HANDLE, HEAD_HEIGHT, HEIGHT, MEASURED, MOUNT,
-    OPENING_LEAF, PRODUCT, RECESS_DEPTH, SILL_HEIGHT,
+    CASING_WIDTH, COLOR, CONTROL, DEPTH_TO, DRAW, DROP_WANTED, FLOOR_TO_COME, HANDLE, HEAD_HEIGHT, HEIGHT,
+    MEASURED, MOUNT, OPENING_LEAF, PRODUCT, RECESS_DEPTH, SILL_HEIGHT, SUBSTRATE, TRIM, WALL_ABOVE,
 };
 use crate::survey::{Kind, Opens, SizeSource};
 
@@ -61,8 +61,6 @@ queries! {
         StackOverLeaf: Check, "stack-over-leaf", fills &DRAW,
             "the louvers stack over the opening leaf"
             => "change {} so that they stack over the fixed leaf, unless this is what you want", DRAW.name;
-        Leans { limit: Shown }: Check, "out-of-square",
-            "the opening is out of square by more than {limit}" => "measure both diagonals again";
         WidthSpread { limit: Shown }: Check, "width-spread",
             "the measured widths differ by more than {limit}"
             => "measure again; an inside blind is sized from the smallest, an outside one from the largest";
@@ -84,15 +82,51 @@ queries! {
             => "ask for a shorter drop, or mount it outside";
         UnderLimit { what: &'static str, least: Shown }: Stop, "size-under-least",
             "finished {what} is below this product's minimum of {least}"
-            => "check the measurement and its unit, or choose another product";
+            => "check the measurement and its unit, clear more wall, or choose another product";
         OverLimit { what: &'static str, most: Shown }: Stop, "size-over-most",
             "finished {what} is above this product's maximum of {most}"
-            => "check the measurement and its unit, or choose another product";
+            => "hang two blinds side by side, choose another product, or check the measurement and its unit";
         NoRoomAbove { least: Shown }: Stop, "no-room-above", fills &MOUNT,
             "not enough wall above the opening for an outside mount: {least} is needed"
-            => "mount it inside if it fits the recess, or find another way to fix it, such as to the ceiling";
+            => "mount it inside if it fits the recess, or write ceiling under {} to hang it from there", MOUNT.name;
+        CeilingUnknown: Stop, "ceiling-unknown", fills &WALL_ABOVE,
+            "a ceiling mount is asked for, but nothing says how high the ceiling is"
+            => "measure from the top of the opening to the ceiling: {}", WALL_ABOVE.name;
+        CeilingBelowHead: Stop, "ceiling-below-head", fills &WALL_ABOVE,
+            "the ceiling is below the top of the opening"
+            => "measure the wall above, or the ceiling height and the sill, again";
+        ScrewsNearEdge { edge: Shown }: Check, "screws-near-edge", fills &SUBSTRATE,
+            "the screws of the rail are nearer the edge than the {edge} that a fixing here needs"
+            => "find out what is there; use a fixing for that edge distance, or mount it outside";
+        OnCasing: Check, "on-casing", fills &CASING_WIDTH,
+            "the brackets go on the casing: the wall above it leaves no room for them"
+            => "check that the casing is solid and firmly fixed before anything hangs on it";
+        ThinCasing { least: Shown }: Check, "thin-casing", fills &TRIM,
+            "the brackets go on a casing that is not known to be {least} thick: it may only be nailed"
+            => "measure its thickness, and fix the casing to the wood behind it first";
+        CasingWidthUnknown: Check, "casing-width-unknown", fills &CASING_WIDTH,
+            "a casing projects from the wall, but its width is blank"
+            => "see that both screws of each bracket clear the casing, and fill in {}", CASING_WIDTH.name;
+        CasingOverWall: Stop, "casing-over-wall", fills &CASING_WIDTH,
+            "the casing is wider than the free wall above the opening"
+            => "measure both again from the edge of the opening: one of them is wrong";
         DropTooShort { least: Shown }: Stop, "drop-too-short", fills &DROP_WANTED,
             "with the drop wanted, the rail is less than {least} above the head" => "ask for a longer drop";
+        DropOnCasing { least: Shown }: Stop, "drop-on-casing", fills &DROP_WANTED,
+            "with the drop wanted, the bracket's foot is on the casing: {least} above the head is needed"
+            => "ask for a longer drop";
+        DropOffCasing { least: Shown, most: Shown }: Stop, "drop-off-casing", fills &DROP_WANTED,
+            "with the drop wanted, the rail is not between {least} and {most} above the head, on the casing"
+            => "ask for a drop that puts it there, or measure the wall above again";
+        DropBelowBottom { most: Shown }: Stop, "drop-below-bottom", fills &DROP_WANTED,
+            "the drop wanted is more than the {most} from the ceiling down to where the blind must end"
+            => "ask for a shorter drop";
+        DropEndsHigh: Check, "drop-ends-high", fills &DROP_WANTED,
+            "with the drop wanted, the blind ends higher than it could"
+            => "check that a strip of light under the blind is acceptable";
+        DropNotFinished { drop: Shown }: Stop, "drop-not-finished", fills &DROP_WANTED,
+            "sizes are given as finished, but the drop wanted is not the given one, {drop}"
+            => "correct one of them, or leave {} blank", DROP_WANTED.name;
         DropOverWall { room: Shown }: Stop, "drop-over-wall", fills &DROP_WANTED,
             "with the drop wanted, the rail is within {room} of the top of the wall, or past it"
             => "ask for a shorter drop, or measure the wall above again";
@@ -109,7 +143,7 @@ queries! {
             "no bracket reaches far enough: the longest reaches {longest}, but {needed} is needed"
             => "put spacer blocks behind the brackets, or remove the casing or handle";
         FinishedWithoutMount: Stop, "finished-without-mount", fills &MOUNT,
-            "finished sizes are given without a mount" => "fill in Mount: inside or outside";
+            "finished sizes are given without a mount" => "fill in Mount: inside, outside or ceiling";
         NotFromTape { measured: SizeSource, mount: Mount }: Check, "not-from-tape", fills &MEASURED,
             "sizes are marked \"{measured}\", not measured with a tape{}", what_waits(*mount)
             => "measure with a tape before it is made";
@@ -125,6 +159,6 @@ queries! {
 fn what_waits(mount: Mount) -> &'static str {
     match mount {
         Mount::Inside => "; the inside blind is provisional",
-        Mount::Outside => "",
+        Mount::Outside | Mount::Ceiling => "",
     }
 }

@@ -9,7 +9,7 @@ use crate::angle::Angle;
 use crate::date::Date;
 use crate::length::Length;
 use crate::rules::{Rules, StockSize};
-use crate::sizing::{Hung, OnWall, Size, Sizing};
+use crate::sizing::{Size, Sizing};
 use crate::survey::Survey;
 use crate::worked::Record;
 
@@ -221,9 +221,7 @@ impl Cut {
 /// The overlaps of a stock width that falls short of the window, if the project accepts them.
 fn less_cover(width: Length, sizing: &Sizing<'_>, rules: &Rules) -> Option<Cover> {
     let accepted = rules.project.accept_less_cover;
-    let Hung::Outside(OnWall { allowance: Some(wall), reach, .. }) = &sizing.hung else {
-        return None;
-    };
+    let (wall, line) = (sizing.hung.before_wall()?, sizing.hung.reach().or(sizing.hung.setback())?);
     if accepted <= Length::ZERO || width >= sizing.window.least().width {
         return None;
     }
@@ -233,7 +231,7 @@ fn less_cover(width: Length, sizing: &Sizing<'_>, rules: &Rules) -> Option<Cover
     let open = [(left, &wall.left), (right, &wall.right)].into_iter();
     let open = open.filter(|(overlap, side)| !side.is_closed(*overlap, *cover.overlap_least));
     let smaller = open.map(|(overlap, _)| overlap).min();
-    let see_past = smaller.map(|smaller| Angle::from_tangent(smaller, *reach));
+    let see_past = smaller.map(|smaller| Angle::from_tangent(smaller, line));
     enough.then_some(Cover::Less(LessCover { left, right, see_past }))
 }
 

@@ -1,5 +1,6 @@
 //! What was measured and asked for at one opening.
 
+use std::ops::RangeInclusive;
 use std::sync::Arc;
 
 use crate::length::Length;
@@ -178,11 +179,45 @@ impl Facts {
         or_zero(self.floor_to_come)
     }
 
+    /// Width of a casing at the head; a blank is unknown, and moves nothing.
+    pub fn casing_width_or_zero(&self) -> Length {
+        or_zero(self.casing_width)
+    }
+
+    /// Whether there is a header of known height.
+    pub fn has_header(&self) -> bool {
+        or_zero(self.header_height) > Length::ZERO
+    }
+
+    /// Whether there is wood behind the board along the whole rail.
+    pub fn has_blocking(&self) -> bool {
+        self.blocking.is_some_and(|blocking| blocking.value)
+    }
+
+    /// The studs, if both their spacing and the place of one are known, and no wall is without them.
+    pub fn studs(&self) -> Option<Studs> {
+        let spacing = self.stud_spacing.map(|spacing| spacing.value);
+        let spacing = spacing.filter(|spacing| STUD_SPACINGS.contains(spacing))?;
+        Some(Studs { spacing, first: self.first_stud?.value })
+    }
+
     /// Where the wood starts above the opening; a blank is right on it.
     pub fn header_offset_or_zero(&self) -> Length {
         or_zero(self.header_offset)
     }
 }
+
+/// Studs behind a wall's face.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Studs {
+    /// From the center of one to the center of the next.
+    pub spacing: Length,
+    /// The center of one of them from the opening's left edge, to the right.
+    pub first: Length,
+}
+
+/// Spacings of studs that walls have, with room on both sides (common practice, no source).
+const STUD_SPACINGS: RangeInclusive<Length> = Length::inches(6)..=Length::inches(34);
 
 /// A length whose blank counts as 0.
 fn or_zero(given: Option<Given<Length>>) -> Length {

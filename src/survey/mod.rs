@@ -57,7 +57,7 @@ pub use crate::schema::choices::{
 pub use answers::every_one_of;
 pub use as_read::AsRead;
 pub use error::{LookedAt, MOST_BLINDS, SurveyError, UnknownHeading};
-pub use facts::Facts;
+pub use facts::{Facts, Studs};
 use layout::Layout;
 pub use layout::{Files, lay_out};
 pub use measured::Measured;

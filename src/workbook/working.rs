@@ -12,7 +12,9 @@ use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages};
 use super::sheet::{Keeping, Lie};
 use super::{Press, WorkbookError};
+use crate::force;
 use crate::query::OpeningIndex;
+use crate::rounding::half_away;
 use crate::weight;
 use crate::worked::{Amount, Step};
 
@@ -42,7 +44,8 @@ struct Row<'s> {
 }
 
 fn columns<'s>(press: &'s Press<'_>) -> Vec<Column<'s, Row<'s>>> {
-    let (units, weight) = (press.length_units().symbol(), weight::symbol(press.length_units()));
+    let shown = press.length_units();
+    let (units, weight, force) = (shown.symbol(), weight::symbol(shown), force::symbol(shown));
     vec![
         Column::new("Opening", |row: Row<'s>| press.name(row.opening)).strong(),
         Column::new("Number", |row: Row<'s>| row.step.of.name()).wide(44),
@@ -51,14 +54,19 @@ fn columns<'s>(press: &'s Press<'_>) -> Vec<Column<'s, Row<'s>>> {
             row.step.from.show(press.report.sheets).unwrap_or(Cow::Borrowed("the steps above"))
         }),
         Column::new("Value", |row: Row<'s>| row.step.value.show(press.length_units())).strong(),
-        Column::new(format!("Value as a number ({units}, {weight} or degrees)"), move |row: Row<'s>| {
-            match &row.step.value {
+        Column::new(
+            format!("Value as a number ({units}, {weight}, {force} or degrees)"),
+            move |row: Row<'s>| match &row.step.value {
                 Amount::Length(length) => Cell::Decimal(*length),
                 Amount::Count(count) => Cell::Number((*count).into()),
                 Amount::Mass(kilograms) => Cell::Mass(*kilograms),
+                Amount::Force(newtons) => {
+                    Cell::Number(half_away(force::beside(*newtons, press.length_units()), 3))
+                }
+                Amount::Share(share) => Cell::Share(*share),
                 Amount::Angle(angle) => Cell::Angle(*angle),
                 Amount::Word(_) => Cell::Blank,
-            }
-        }),
+            },
+        ),
     ]
 }

@@ -1,4 +1,4 @@
-"""Reads a survey workbook into what `rules` works on. Needs `pip install openpyxl`.
+"""Reads a survey workbook into `facts` and `lists`. Needs `pip install openpyxl`.
 
 It reads what surveys usually hold, not every mess: a length it cannot read leaves the cell blank,
 as the contract says of one bad measurement among several.
@@ -8,13 +8,16 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from dataclasses import replace
 from datetime import date, datetime
 from decimal import Decimal
 from fractions import Fraction
 
 import openpyxl
 
-from rules import INCH, MM, Opening, Project, inches
+from exact import INCH, MM, inches
+from facts import Opening, Project
+from lists import POUND_FORCE, Capacity, Fixing, Product
 
 UNITS = {"mm": MM, "cm": 10 * MM, "m": 1000 * MM, "in": INCH, '"': INCH, "ft": 12 * INCH, "'": 12 * INCH}
 VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
@@ -23,10 +26,17 @@ LEAST_SIZE, MOST_SIZE = 10 * MM, 30_000 * MM
 LENGTHS = {"recess depth": "depth", "handle": "handle", "trim": "trim", "wall left": "wall_left",
            "wall right": "wall_right", "wall above": "wall_above", "wall below": "wall_below",
            "sill height": "sill", "floor to come": "to_come", "header height": "header",
-           "header offset": "header_offset", "drop wanted": "drop_wanted"}
+           "header offset": "header_offset", "drop wanted": "drop_wanted", "casing width": "casing",
+           "below stands out": "below_out", "board thickness": "board_thickness", "stud spacing": "stud_spacing",
+           "first stud": "first_stud", "cord height": "cord_height", "escape clear width": "escape_width",
+           "escape clear height": "escape_height"}
+# The grid of studs goes on both ways, so that its first may lie left of the opening.
+MAY_BE_NEGATIVE = {"first stud"}
 CHOICES = {"kind": "kind", "measured": "measured", "depth to": "depth_to", "left ends at": "left_ends_at",
            "right ends at": "right_ends_at", "floor surface": "surface", "mount": "mount", "opening leaf": "leaf",
-           "opens": "opens", "draw": "draw", "control": "control", "substrate": "substrate"}
+           "opens": "opens", "draw": "draw", "control": "control", "substrate": "substrate",
+           "motor side": "motor_side", "blocking": "blocking", "slab": "slab", "species": "species",
+           "accessible": "accessible", "escape": "escape", "cord device": "cord_device", "heater below": "heater"}
 TEXTS = {"opening": "opening", "building": "building", "floor": "floor", "unit": "unit", "room": "room",
          "phase": "phase", "product": "product", "color": "color"}
 WIDTHS = ("width", "width top", "width middle", "width bottom")
@@ -104,9 +114,11 @@ def read_project(book) -> tuple[Project, int]:
     project.stock = items.get("stock sizes") == "yes"
     project.merge = length(items.get("merge sizes"), UNITS[unit])
     project.basis = items.get("cost basis") or "buy"
+    project.jurisdiction = items.get("jurisdiction")
     project.tax_on = items.get("tax on") or "all"
     shares = {"tax %": "tax", "overhead %": "overhead", "profit %": "profit", "contingency %": "contingency",
-              "spare louvers %": "spare_louvers", "spare fixings %": "spare_fixings", "labor rate": "labor"}
+              "spare louvers %": "spare_louvers", "spare fixings %": "spare_fixings",
+              "spare parts %": "spare_parts", "labor rate": "labor"}
     for item, name in shares.items():
         if items.get(item) is not None:
             setattr(project, name, Fraction(Decimal(repr(items[item]))))
@@ -126,6 +138,61 @@ def rows_of(page, unit: int):
         yield at, {name: pair for name, pair in values.items() if pair[0] is not None and str(pair[0]).strip()}
 
 
+def mils(value) -> int:
+    """`33 mil`."""
+    return int(str(value).split()[0])
+
+
+def capacity(value) -> Capacity | None:
+    """`NDS`, `NDS lag`, `AISI, 33 mil`, or the working load in pounds-force or newtons."""
+    text = "" if value is None else str(value).strip().lower()
+    if not text:
+        return None
+    if text.startswith("nds"):
+        return Capacity("lag" if "lag" in text else "screw")
+    if text.startswith("aisi"):
+        return Capacity("steel", mil=mils(text.split(",")[1].strip()))
+    amount, unit = text.split()
+    return Capacity("load", Fraction(amount) * (POUND_FORCE if unit == "lbf" else 1))
+
+
+def read_lists(book, project: Project, unit: int) -> None:
+    """`Fixings` replaces its list; `Products` and `Materials` go field by field."""
+    def cell(cells: dict, name: str):
+        return cells[name][0] if name in cells else None
+
+    def measure(cells: dict, name: str):
+        return length(*cells[name]) if name in cells else None
+
+    def exact(value):
+        return None if value is None else Fraction(Decimal(repr(value)))
+
+    page = sheet(book, "fixings")
+    if page:
+        project.fixings = []
+    for _, cells in rows_of(page, unit) if page else ():
+        diameter = measure(cells, "diameter")
+        project.fixings.append(Fixing(
+            cell(cells, "item"), cell(cells, "substrate"), capacity(cell(cells, "capacity")),
+            int(cell(cells, "pack of")), exact(cell(cells, "price")),
+            None if diameter is None else Fraction(diameter, INCH), measure(cells, "length"),
+            measure(cells, "thread length"), measure(cells, "edge"), measure(cells, "spacing")))
+    page = sheet(book, "materials")
+    for _, cells in rows_of(page, unit) if page else ():
+        material = project.materials[cell(cells, "material")]
+        fields = {"kerf": measure(cells, "kerf"), "trim": measure(cells, "end trim"), "hem": measure(cells, "hem"),
+                  "mass": exact(cell(cells, "mass")),
+                  "is_by_blind": {"pieces": False, "blinds": True}.get(cell(cells, "cut in"))}
+        given = {name: value for name, value in fields.items() if value is not None}
+        project.materials[material.name] = replace(material, **given)
+    page = sheet(book, "products")
+    for _, cells in rows_of(page, unit) if page else ():
+        name = cell(cells, "product")
+        base = project.products[cell(cells, "like") or name]
+        project.products[name] = Product(name, base.louver, base.pitch,
+                                         cell(cells, "louver material") or base.material)
+
+
 def read(path) -> tuple[Project, list[Opening]]:
     book = openpyxl.load_workbook(path, data_only=True)
     project, unit = read_project(book)
@@ -134,6 +201,7 @@ def read(path) -> tuple[Project, list[Opening]]:
     for _, cells in rows_of(types_page, unit) if types_page else ():
         if "type" in cells:
             types[str(cells.pop("type")[0]).strip().lower()] = cells
+    read_lists(book, project, unit)
     openings = []
     for at, cells in rows_of(sheet(book, "openings"), unit):
         shared = types.get(str(cells["type"][0]).strip().lower(), {}) if "type" in cells else {}
@@ -167,11 +235,15 @@ def read_row(at: str, cells: dict) -> Opening:
     for heading, name in LENGTHS.items():
         if heading in cells:
             found = length(*cells[heading])
-            if found is not None and found < 0:
+            if found is not None and found < 0 and heading not in MAY_BE_NEGATIVE:
                 o.unreadable = f"{heading} is negative"
             setattr(o, name, found)
     if "quantity" in cells:
         o.quantity = int(cells["quantity"][0])
+    if "board layers" in cells:
+        o.board_layers = int(cells["board layers"][0])
+    if "steel thickness" in cells:
+        o.steel_mil = mils(cells["steel thickness"][0])
     o.widths, o.heights, o.diagonals = ([found for name in names if name in cells
                                          and (found := size(*cells[name])) is not None]
                                         for names in (WIDTHS, HEIGHTS, DIAGONALS))

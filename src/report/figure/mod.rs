@@ -8,7 +8,7 @@ mod value;
 
 pub use heading::{Entry, Heading, Lead, Said};
 pub use kind::{Key, Kind};
-pub use value::{Figure, Kilograms, Money, Quantity, Rows, Share, Value};
+pub use value::{Figure, Kilograms, Money, Newtons, Quantity, Rows, Share, Value};
 
 /// A row that any output shows: a handle on what lends its figures, each worked out when asked for.
 pub trait Row<'r>: Copy + 'r {

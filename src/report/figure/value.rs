@@ -16,7 +16,8 @@ use crate::fitting::ControlSide;
 use crate::length::Length;
 use crate::query::Severity;
 use crate::report::State;
-use crate::sizing::{Mount, Release};
+use crate::rounding::half_away;
+use crate::sizing::{Mount, MountOn, Release};
 use crate::sourcing::Origin;
 use crate::survey::{Control, CordDevice, Draw, Kind as OpeningKind};
 
@@ -72,6 +73,10 @@ pub trait Figure<'r>: Sized + 'r {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Kilograms(pub Decimal);
 
+/// Newtons, to three decimals.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Newtons(pub Decimal);
+
 /// A part of a whole, such as a load over a capacity: 0.08 for 8 %.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Share(pub Decimal);
@@ -122,6 +127,7 @@ figures! {
     Angle: Kind::of("number"), |angle| Value::Angle(angle);
     Date: Kind::like("^[0-9]{4}-[0-9]{2}-[0-9]{2}$"), |date| Value::Date(date);
     Kilograms: Kind::of("number"), |mass| Value::Mass(mass.0);
+    Newtons: Kind::of("number"), |force| Value::Number(half_away(force.0, 3).normalize());
     Share: Kind { least: Some(0), ..Kind::of("number") }, |share| Value::Share(share.0);
     Quantity: Kind { least: Some(0), ..Kind::of("number") }, |number| Value::Number(number.0);
     Money: Kind::like("^-?[0-9]+(\\.[0-9]+)?$"), |money| Value::Money(money.0);
@@ -144,7 +150,8 @@ macro_rules! words {
 words! {
     State: [State::Sized, State::Provisional, State::Held];
     OpeningKind: [OpeningKind::PatioDoor, OpeningKind::Door, OpeningKind::Window];
-    Mount: [Mount::Inside, Mount::Outside];
+    Mount: [Mount::Inside, Mount::Outside, Mount::Ceiling];
+    MountOn: [MountOn::Wall, MountOn::Casing, MountOn::Recess, MountOn::Ceiling];
     Draw: [Draw::Left, Draw::Right, Draw::Split];
     Control: [Control::Wand, Control::Cord, Control::Motor];
     ControlSide: [ControlSide::Left, ControlSide::Right, ControlSide::Middle];

@@ -5,13 +5,13 @@ use std::borrow::Cow;
 use crate::angle::Angle;
 use crate::blinds::{Louvers, NOT_CHOSEN, Stack};
 use crate::date::Date;
-use crate::fitting::{Blind, ControlSide, Fitted};
+use crate::fitting::{Blind, ControlSide, Fitted, Working};
 use crate::length::Length;
 use crate::query::OpeningIndex;
-use crate::report::figure::{Kilograms, Lead, Rows, Said, Share, row};
+use crate::report::figure::{Kilograms, Lead, Newtons, Rows, Said, Share, row};
 use crate::report::{Doubts, Report, State};
-use crate::rules::SizesGiven;
-use crate::sizing::Mount;
+use crate::rules::{Fixing, SizesGiven};
+use crate::sizing::{Mount, MountOn};
 use crate::sourcing::Origin;
 use crate::survey::{Control, CordDevice, Draw, Facts, Identity, Kind};
 use crate::worked::{Amount, Step};
@@ -72,8 +72,14 @@ row! {
         product: Option<&'r str> = row.blind().map(|blind| &*blind.sizing.product.name) => shown;
         /// The color.
         color: Option<&'r str> = row.blind().map(|blind| &*blind.sizing.color) => shown;
-        /// Inside mount or outside mount.
+        /// Inside mount, outside mount, or from the ceiling.
         mount: Option<Mount> = row.blind().map(|blind| blind.sizing.hung.mount()) => shown;
+        /// What its brackets are on: the wall's face, the casing, the head of the recess, or the ceiling.
+        mount_on: Option<MountOn> = row.blind().map(|blind| blind.sizing.hung.on())
+            => headed("Mounted on"), unless_blank;
+        /// How far the opening leans sideways over its height; null without both diagonals.
+        lean_mm: Option<Length> = row.blind().and_then(|blind| blind.sizing.lean).map(|lean| lean.by)
+            => at_least(0), headed("Out of square"), unless_blank;
         /// Finished width.
         width_mm: Option<Length> = row.blind().map(|blind| blind.sourced.size.width)
             => above_zero, headed("Finished width"), strong;
@@ -204,8 +210,8 @@ impl<'r> OpeningRow<'r> {
     /// An overlap as a sheet shows it; a blind in a recess has none.
     fn lapped(self, overlap: Option<Length>) -> Said<'r> {
         match (self.mount(), overlap) {
-            (Some(Mount::Outside), None) => Said::Unknown,
-            (Some(Mount::Outside), overlap) => Said::of(overlap),
+            (Some(Mount::Outside | Mount::Ceiling), None) => Said::Unknown,
+            (Some(Mount::Outside | Mount::Ceiling), overlap) => Said::of(overlap),
             (Some(Mount::Inside) | None, _) => Said::of(None::<Length>),
         }
     }
@@ -236,10 +242,11 @@ row! {
         item: &'r str = &row.0.fitted.brackets.item => headed("Bracket");
         /// How many.
         count: u32 = row.0.fitted.brackets.count() => at_least(2), headed("Brackets");
-        /// From the wall to the line of the louvers; null inside.
+        /// From the face that the bracket is on to the line of the louvers; null inside and from the ceiling.
         reach_mm: Option<Length> = row.0.sizing.hung.reach() => above_zero, shown, unless_blank;
-        /// Inside: from the wall face to the rail's center; null outside or if the depth is unknown.
-        setback_mm: Option<Length> = row.0.sizing.hung.in_recess().map(|rail| rail.setback) => shown, unless_blank;
+        /// Inside, and from the ceiling: from the wall face to the rail's center; null outside or if the depth is
+        /// unknown.
+        setback_mm: Option<Length> = row.0.sizing.hung.setback() => shown, unless_blank;
         /// Centers from the left end of the rail.
         from_left_mm: Vec<Length> = row.0.fitted.brackets.from_left.clone() => at_least_so_many(2);
         /// Centers from the left edge of the opening; null if the opening is unknown.
@@ -266,8 +273,45 @@ row! {
             => headed("Fixing"), worded(|_, item| item.unwrap_or(NOT_CHOSEN));
         /// How many.
         count: u32 = row.0.fixings.count => at_least(1), headed("Fixings");
-        /// Load over capacity; null if not known.
-        r#use: Option<Share> = row.0.fixings.use_of_capacity.map(Share) => headed("Load / capacity (%)"), or_unknown;
+        /// How many of them are of another fixing, where an end of the rail is not on a stud; null if none is.
+        also: Option<AlsoRow<'r>> = row.0.fixings.also.map(AlsoRow);
+        /// Load over capacity, the worse of hanging and pulled; null if not known.
+        r#use: Option<Share> = row.working().and_then(|working| working.worse()).map(Share)
+            => headed("Load / capacity (%)"), or_unknown;
+        /// The same while the blind hangs; null if not known.
+        hung: Option<Share> = row.working().and_then(|working| working.hung()).map(Share);
+        /// The same while someone pulls at the blind; null if not known.
+        pulled: Option<Share> = row.working().and_then(|working| working.pulled()).map(Share);
+        /// What the worst bracket bears while the blind hangs, in newtons; null without a fixing.
+        reaction_n: Option<Newtons> = row.working().map(|working| Newtons(working.reaction));
+        /// What pulls at its worst screw then, in newtons.
+        pull_n: Option<Newtons> = row.working().map(|working| Newtons(working.pull));
+        /// What shears it, in newtons; shown, not counted.
+        shear_n: Option<Newtons> = row.working().map(|working| Newtons(working.shear));
+        /// What one screw holds while the blind hangs, in newtons; null if not known.
+        capacity_n: Option<Newtons> = row.working().and_then(|working| working.holds).map(|[hung, _]| Newtons(hung));
+        /// The working load that the fixing needs where its own is not known, in newtons; else null.
+        needed_n: Option<Newtons> = row.working().and_then(|working| working.needed()).map(Newtons);
+    }
+}
+
+impl FixingsRow<'_> {
+    fn working(self) -> Option<Working> {
+        self.0.fixings.working
+    }
+}
+
+/// Fixings beside the most of them.
+#[derive(Clone, Copy)]
+pub struct AlsoRow<'r>((&'r Fixing, u32));
+
+row! {
+    /// Fixings beside the most of them.
+    AlsoRow<'r>: row {
+        /// The fixing.
+        item: &'r str = &row.0.0.item;
+        /// How many.
+        count: u32 = row.0.1 => at_least(1);
     }
 }
 

@@ -65,18 +65,14 @@ row! {
         /// Lowest point of the cord above the floor as measured; null without a cord, or if nobody says.
         cord_height_mm: Option<Length> = row.line.key.cord.and_then(|cord| cord.height)
             => at_least(0), headed("Cord height above floor"), unless_blank;
-        /// Inside mount or outside mount.
+        /// Inside mount, outside mount, or from the ceiling.
         mount: Mount = row.line.key.mount() => shown;
         /// The bracket.
         bracket: &'r str = &row.line.key.bracket => shown;
         /// Reach of the bracket; null inside.
         reach_mm: Option<Length> = row.line.key.reach() => above_zero, shown, unless_blank;
-        /// Brackets per blind; null if some walls need more than others.
-        bracket_count: Option<u32> = row.line.brackets_each(&row.report.blinds)
-            => at_least(2), headed("Brackets per blind"), worded(|row, each| match each {
-                Some(each) => Said::of(each),
-                None => format!("{} in total", row.line.brackets).into(),
-            });
+        /// Brackets per blind.
+        bracket_count: u32 = row.line.key.brackets => at_least(2), headed("Brackets per blind");
         /// Front of the valance; null for a blind without.
         valance_mm: Option<Length> = row.line.key.valance => above_zero, headed("Valance front");
         /// Return on the left, 0 for none.

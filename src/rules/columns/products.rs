@@ -81,12 +81,16 @@ products! {
 
         overlap_wanted: Rule<Length>, "Preferred overlap" ["Overlap wanted"] LENGTH, "the built-in value", "Outside: how far the blind should reach past the opening at each side.";
         overlap_least: Rule<Length>, "Minimum overlap" ["Least overlap", "Overlap least"] LENGTH, "the built-in value", "Outside: how far the blind must reach past the opening at each side.";
+        overlap_most: Rule<Length>, "Maximum overlap" [] LENGTH, "the built-in value", "Outside, where the free wall is known: how far a wider blind may reach past the opening at each side.";
         valance_past_rail: Rule<Length>, "Valance past rail" [] LENGTH, "the built-in value", "How far the valance extends past each end of the rail.";
         hand_room: Rule<Length>, "Room for a hand" ["Hand room"] LENGTH, "the built-in value", "Gap left for a hand between the valance and a side wall.";
         above_wanted: Rule<Length>, "Preferred height above head" ["Above wanted"] LENGTH, "the built-in value", "Outside: from the head of the opening up to the rail top, preferred.";
         above_least: Rule<Length>, "Minimum height above head" ["Least above", "Above least"] LENGTH, "the built-in value", "Outside: from the head of the opening up to the rail top, minimum.";
         above_most: Rule<Length>, "Maximum height above head" ["Most above", "Above most"] LENGTH, "the built-in value", "Outside: from the head of the opening up to the rail top, maximum.";
-        above_floor: Rule<Length>, "Minimum above head, drop wanted" ["Least above with a drop wanted", "Above floor"] LENGTH, "the built-in value", "Outside, with Drop wanted: minimum from the head up to the rail top. Any lower and the bracket misses the wall.";
+        above_floor: Rule<Length>, "Minimum above head, drop wanted" ["Least above with a drop wanted", "Above floor"] LENGTH, "the built-in value", "Outside, with Drop wanted: minimum from the head up to the rail top. Any lower and the bracket's foot hangs over the opening.";
+        casing_least: Rule<Length>, "Minimum casing to fix to" [] SIZE, "the built-in value", "Outside: a casing this wide or wider may carry the brackets where the wall above it cannot.";
+        casing_edge: Rule<Length>, "Rail below casing edge" [] LENGTH, "the built-in value", "Outside, on a casing: from the rail top up to the outer edge of the casing.";
+        casing_thickness: Rule<Length>, "Minimum casing thickness" [] SIZE, "the built-in value", "Outside, on a casing: a thinner casing is only nailed, and what it holds is unknown.";
         room_above: Rule<Length>, "Clearance above rail" ["Room above"] LENGTH, "the built-in value", "Outside: free height above the rail top, for the bracket and for tipping the rail into its clips.";
         bracket_above_rail: Rule<Length>, "Bracket above rail" [] LENGTH, "the built-in value", "Outside: from the rail top up to the bracket top.";
         floor_gap: Rule<Length>, "Floor gap" [] LENGTH, "the built-in value", "From the bottom of the louvers to a hard floor.";
@@ -98,12 +102,22 @@ products! {
 
         upper_screw: Rule<Length>, "Bracket top to upper screw" ["Upper screw"] LENGTH, "the built-in value", "From the top of a wall bracket down to its upper screw.";
         lower_screw: Rule<Length>, "Bracket top to lower screw" ["Lower screw"] LENGTH, "the built-in value", "From the top of a wall bracket down to its lower screw.";
+        bracket_foot: Rule<Length>, "Bracket top to foot" [] SIZE, "the built-in value", "From the top of a wall bracket down to its foot, about which it turns.";
+        inside_screws_apart: Rule<Length>, "Inside bracket screws apart" [] LENGTH, "the built-in value", "From one screw of an inside bracket to the other, along the rail.";
+        bracket_plate: Rule<Length>, "Bracket thickness" [] LENGTH, "the built-in value", "Thickness of a bracket under the head of its screw.";
         screw_edge: Rule<Length>, "Minimum screw edge distance" ["Screw to edge of wood", "Screw to edge of timber"] LENGTH, "the built-in value", "Minimum distance from a screw to the edge of the wood.";
         reaches, "Bracket reaches" ["Reaches"] Kind::List, "the built-in value", "From the wall face to the line of the louvers, for each wall bracket, shortest first, separated by commas.";
         bracket_items: Vec<Arc<str>>, "Bracket items" ["Brackets"] Kind::List, "the built-in value", "The bracket item for each reach, in the same order, separated by commas.";
         inside_bracket_item: Arc<str>, "Inside bracket item" ["Inside bracket"] Kind::Text, "the built-in value", "The bracket item for inside mounts.";
         bracket_inset: Rule<Length>, "Bracket inset" [] LENGTH, "the built-in value", "Maximum from the end of the rail to the center of the end bracket.";
         bracket_spacing: Rule<Length>, "Bracket spacing" [] SIZE, "the built-in value", "Maximum from the center of one bracket to the center of the next.";
+        stud_inset_least: Rule<Length>, "Minimum bracket inset on a stud" [] LENGTH, "the built-in value", "From the end of the rail to the stud of the end bracket, minimum.";
+        stud_inset_most: Rule<Length>, "Maximum bracket inset on a stud" [] LENGTH, "the built-in value", "From the end of the rail to the stud of the end bracket, maximum.";
+        stud_span: Rule<Length>, "Maximum bracket spacing on studs" [] SIZE, "the built-in value", "Maximum from one bracket to the next where they are on studs.";
+        brackets_apart: Rule<Length>, "Minimum bracket spacing" [] LENGTH, "the built-in value", "Minimum from an added bracket near the stack to its neighbors.";
+        board_most: Rule<Length>, "Maximum board behind a head" [] LENGTH, "the built-in value", "Inside: board up to this thick lies between the head of a recess and its wood.";
+        steel_beyond: Rule<Length>, "Steel screw beyond board" [] LENGTH, "the built-in value", "How far a screw into steel reaches past the board.";
+        pull: Rule<Decimal>, "Pull on a bracket (N)" [] Kind::Number { most: 10_000 }, "the built-in value", "A pull straight down on one bracket, in newtons, that the fixings must hold for a moment.";
         fixings_per_bracket: Rule<u32>, "Fixings per bracket" [] Kind::Whole { least: 1, most: 20 }, "the built-in value", "Number of screws in each bracket.";
     }
     louver {
@@ -131,6 +145,8 @@ products! {
         motor_mass: Rule<Decimal>, "Motor kg" [] MASS, "the built-in value", "One motor, in kilograms.";
         two_people_length: Rule<Length>, "Two people from rail length" ["Two people from length"] SIZE, "the built-in value", "Rails this long or longer need two people.";
         two_people_mass: Rule<Decimal>, "Two people above (kg)" ["Two people over kg"] MASS, "the built-in value", "Blinds heavier than this, in kilograms, need two people.";
+        two_people_height: Rule<Length>, "Two people from bracket height" [] SIZE, "the built-in value", "With brackets this high above the floor or higher, a long rail needs two people.";
+        two_people_high_length: Rule<Length>, "Two people, high, above rail length" [] SIZE, "the built-in value", "At that height, rails longer than this need two people.";
     }
     louver {
         least_spare_louvers: Rule<u32>, "Minimum spare louvers" ["Least spare louvers"] Kind::Whole { least: 0, most: 10_000 }, "the built-in value", "Minimum number of spare louvers for each color and louver width.";
@@ -153,7 +169,7 @@ impl CoverRules {
 }
 
 /// What may not be over what: both allowed to be equal.
-pub(in crate::rules) const NOT_OVER: [(&Column, &Column); 9] = {
+pub(in crate::rules) const NOT_OVER: [(&Column, &Column); 13] = {
     let c = &COLUMNS;
     [
         (&c.least_width, &c.most_width),
@@ -161,6 +177,10 @@ pub(in crate::rules) const NOT_OVER: [(&Column, &Column); 9] = {
         (&c.pitch, &c.louver_width),
         (&c.window_least_off, &c.window_most_off),
         (&c.overlap_least, &c.overlap_wanted),
+        (&c.overlap_wanted, &c.overlap_most),
+        (&c.casing_edge, &c.casing_least),
+        (&c.stud_inset_least, &c.stud_inset_most),
+        (&c.bracket_spacing, &c.stud_span),
         (&c.above_floor, &c.above_least),
         (&c.above_least, &c.above_wanted),
         (&c.above_wanted, &c.above_most),
@@ -169,10 +189,11 @@ pub(in crate::rules) const NOT_OVER: [(&Column, &Column); 9] = {
 };
 
 /// What must be under what, so that something is left: a couple arm, a rod, a louver.
-pub(in crate::rules) const UNDER: [(&Column, &Column); 5] = {
+pub(in crate::rules) const UNDER: [(&Column, &Column); 6] = {
     let c = &COLUMNS;
     [
         (&c.upper_screw, &c.lower_screw),
+        (&c.lower_screw, &c.bracket_foot),
         (&c.rod_off, &c.least_width),
         (&c.louver_off_outside, &c.least_drop),
         (&c.louver_off_inside, &c.least_drop),

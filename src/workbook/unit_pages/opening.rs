@@ -97,6 +97,11 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
             ("Overlap left", Cell::known(fitted.overlap_left())),
             ("Overlap right", Cell::known(fitted.overlap_right())),
         ),
+        Hung::Ceiling(ceiling) => (
+            ("Setback to rail's center", ceiling.from_wall.into()),
+            ("Overlap left", Cell::known(fitted.overlap_left())),
+            ("Overlap right", Cell::known(fitted.overlap_right())),
+        ),
         Hung::Inside(recess) => (
             ("Setback to rail's center", recess.rail.map_or("measure".into(), |rail| rail.setback.into())),
             ("End gaps", Cell::known(hanging.rail_from_edge)),

@@ -1,0 +1,297 @@
+//! What holds a blind to the building: where its brackets are, what their screws go into, and how hard
+//! they work.
+//!
+//! The first listed fixing that goes in is taken if it holds; else the cheapest that is known to hold;
+//! else brackets are added, but not on studs; else the strongest, and a query says so. What cannot be
+//! held is a stop in a hollow wall alone, for there nothing but the board stands between rail and
+//! person.
+//!
+//! Brackets are added one by one to those that the spacing asks for, and the one beside the stack stays
+//! as long as there is room for it.
+
+mod beam;
+mod capacity;
+mod ground;
+mod loads;
+mod pick;
+mod places;
+
+pub use loads::Weights;
+pub use pick::Working;
+
+use std::sync::Arc;
+
+use super::heights::Heights;
+use super::overlap::Overlaps;
+use super::queries::FittingQuery;
+use crate::blinds::Stack;
+use crate::length::Length;
+use crate::query::Held;
+use crate::rules::{CoverRules, Fixing, Rules};
+use crate::sizing::{Hung, Sizing};
+use crate::survey::Facts;
+use crate::worked::{Number, Record, Source};
+
+use ground::{Behind, Ground};
+use loads::Loads;
+use pick::Pick;
+use places::{Center, Placed};
+
+/// The brackets of one blind.
+#[derive(Clone, Debug)]
+pub struct Brackets {
+    /// The bracket's item.
+    pub item: Arc<str>,
+    /// Centers from the left end of the rail; two at the least.
+    pub from_left: Vec<Length>,
+    /// Centers from the left edge of the opening, at its head; `None` if the opening is unknown.
+    pub from_opening_left: Option<Vec<Length>>,
+    /// Bracket top above the floor as it is on the day; `None` if the sill is unknown.
+    pub top_above_floor: Option<Length>,
+    /// Bracket top above the head: 0 inside; `None` if the opening is unknown.
+    pub top_above_head: Option<Length>,
+}
+
+/// The fixings of one blind.
+#[derive(Clone, Debug)]
+pub struct Fixings<'r> {
+    /// The fixing of the most screws; `None` if what the brackets go into is unknown or no listed fixing
+    /// does.
+    pub fixing: Option<&'r Fixing>,
+    /// How many of it.
+    pub count: u32,
+    /// Another, where the ends of a rail are not on studs, and how many of it.
+    pub also: Option<(&'r Fixing, u32)>,
+    /// How hard the one works that works the hardest; `None` without a fixing.
+    pub working: Option<Working>,
+}
+
+/// All that holds one blind.
+#[derive(Clone, Debug)]
+pub struct Holding<'r> {
+    /// Its brackets.
+    pub brackets: Brackets,
+    /// Their fixings.
+    pub fixings: Fixings<'r>,
+}
+
+/// What is to be held, and where.
+pub(super) struct Wanted<'w, 'r> {
+    pub(super) facts: &'w Facts,
+    pub(super) sizing: &'w Sizing<'r>,
+    pub(super) overlaps: Option<&'w Overlaps>,
+    pub(super) heights: &'w Heights,
+    pub(super) width: Length,
+    pub(super) stack: Option<Stack>,
+    pub(super) weights: Weights,
+    pub(super) rules: &'r Rules,
+    pub(super) cover: &'r CoverRules,
+}
+
+/// Places the brackets and chooses what they are fixed with.
+pub(super) fn hold<'r>(wanted: &Wanted<'_, 'r>, record: &mut Record<'r>) -> Result<Holding<'r>, Held> {
+    let evenly = places::even(wanted.width, places::count(wanted.width, wanted.cover), wanted.cover);
+    let found = ground::find(wanted, record)?;
+    let (placed, picks) = match &found {
+        None => (places::all(evenly), Vec::new()),
+        Some(Behind::Alike(ground)) => {
+            let (centers, pick) = hold_alike(wanted, ground, evenly);
+            (places::all(centers), pick.into_iter().collect())
+        }
+        Some(Behind::Studs { studs, on_stud, between }) => {
+            let placed = places::on_studs(wanted, *studs, record);
+            let picks = hold_on_studs(wanted, &placed, [on_stud, between]);
+            (placed, picks)
+        }
+    };
+    let brackets = wanted.brackets(&placed, record);
+    wanted.ask_for_fixings(found.as_ref(), &placed, &picks, record);
+    let fixings = wanted.fixings(&brackets, picks, found.is_some(), record)?;
+    Ok(Holding { brackets, fixings })
+}
+
+/// Brackets whose screws all meet the same, with more of them where the fixings need it.
+fn hold_alike<'r>(
+    wanted: &Wanted<'_, 'r>,
+    ground: &Ground,
+    evenly: Vec<Center>,
+) -> (Vec<Center>, Option<Pick<'r>>) {
+    let loads = Loads::of(wanted);
+    let pick = |centers: &[Center]| {
+        let every: Vec<usize> = (0..centers.len()).collect();
+        pick::pick(wanted, ground, &loads, centers, &every)
+    };
+    let first = pick(&evenly);
+    if first.as_ref().is_none_or(Pick::holds_while_it_hangs) {
+        return (evenly, first);
+    }
+    let count = evenly.len();
+    let with_one_beside_stack = |centers: &[Center]| {
+        let stack = wanted.stack?;
+        let more = places::beside_stack(centers, stack, wanted.width, wanted.cover)?;
+        (more.len() <= 2 * count).then_some(more)
+    };
+    let more = (count..=2 * count).filter_map(|so_many| {
+        let plain = places::even(wanted.width, u32::try_from(so_many).ok()?, wanted.cover);
+        with_one_beside_stack(&plain).or_else(|| (so_many > count).then_some(plain))
+    });
+    for centers in more {
+        if let Some(pick) = pick(&centers).filter(Pick::holds_while_it_hangs) {
+            return (centers, Some(pick));
+        }
+    }
+    (evenly, first)
+}
+
+/// Brackets on studs, and those at an end that no stud is near.
+fn hold_on_studs<'r>(wanted: &Wanted<'_, 'r>, placed: &[Placed], grounds: [&Ground; 2]) -> Vec<Pick<'r>> {
+    let loads = Loads::of(wanted);
+    let centers: Vec<Center> = placed.iter().map(|placed| placed.center).collect();
+    let picks = [true, false].into_iter().zip(grounds).filter_map(|(on_stud, ground)| {
+        let of = |(place, placed): (usize, &Placed)| (placed.on_stud == on_stud).then_some(place);
+        let places: Vec<usize> = placed.iter().enumerate().filter_map(of).collect();
+        if places.is_empty() { None } else { pick::pick(wanted, ground, &loads, &centers, &places) }
+    });
+    picks.collect()
+}
+
+impl<'r> Wanted<'_, 'r> {
+    fn brackets(&self, placed: &[Placed], record: &mut Record<'r>) -> Brackets {
+        let spacing = &self.cover.bracket_spacing;
+        let count = u32::try_from(placed.len()).unwrap_or(u32::MAX);
+        record.step(
+            Number::Brackets,
+            "so that no span exceeds the spacing and all of them hold",
+            spacing,
+            count,
+        );
+        let from_left: Vec<Length> = placed.iter().map(|placed| placed.center.moved_by(0)).collect();
+        for center in &from_left {
+            record.step(
+                Number::CenterFromRail,
+                "evenly spaced, or on a stud",
+                &self.cover.bracket_inset,
+                *center,
+            );
+        }
+        let to_opening = self.rail_from_opening_doubled();
+        let from_opening_left: Option<Vec<Length>> =
+            to_opening.map(|doubled| placed.iter().map(|placed| placed.center.moved_by(doubled)).collect());
+        for center in from_opening_left.iter().flatten() {
+            record.step(
+                Number::CenterFromOpening,
+                "minus the overlap, or plus the gap",
+                Source::Above,
+                *center,
+            );
+        }
+        Brackets {
+            item: Arc::clone(self.sizing.hung.bracket()),
+            from_left,
+            from_opening_left,
+            top_above_floor: self.heights.bracket_top,
+            top_above_head: self.heights.above_head.map(|above| above.bracket_top),
+        }
+    }
+
+    /// Twice the nanometers from the opening's left edge, at its head, to the rail's left end. A leaning
+    /// opening's corner is not above its edge at half height.
+    fn rail_from_opening_doubled(&self) -> Option<i64> {
+        let leans = self.sizing.lean.map_or(0, |lean| lean.head_moves_doubled());
+        self.overlaps.map(|overlaps| -overlaps.doubled[0] - leans)
+    }
+
+    /// Asks for a fixing where none that is listed goes into what is behind some of the brackets.
+    fn ask_for_fixings(
+        &self,
+        found: Option<&Behind>,
+        placed: &[Placed],
+        picks: &[Pick<'r>],
+        record: &mut Record<'r>,
+    ) {
+        let used: Vec<&Ground> = match found {
+            None => Vec::new(),
+            Some(Behind::Alike(ground)) => vec![ground],
+            Some(Behind::Studs { on_stud, between, .. }) => {
+                let any = |is_on: bool| placed.iter().any(|placed| placed.on_stud == is_on);
+                [on_stud, between]
+                    .into_iter()
+                    .zip([any(true), any(false)])
+                    .filter(|(_, any)| *any)
+                    .map(|(ground, _)| ground)
+                    .collect()
+            }
+        };
+        for ground in used {
+            let substrate = ground.substrate;
+            if picks.iter().any(|pick| pick.substrate() == substrate) {
+                continue;
+            }
+            let at = self.facts.substrate.map(|substrate| substrate.at);
+            let is_listed = self.rules.fixings.iter().any(|fixing| fixing.substrate == substrate);
+            match ground.length_wanted(self.rules, self.cover).filter(|_| is_listed) {
+                Some(length) => {
+                    let query = FittingQuery::FixingTooShort { wanted: record.shown(length) };
+                    record.ask(&query, at, "");
+                }
+                None => record.ask(&FittingQuery::NoFixingListed { substrate }, at, ""),
+            }
+        }
+    }
+
+    fn fixings(
+        &self,
+        brackets: &Brackets,
+        mut picks: Vec<Pick<'r>>,
+        is_known: bool,
+        record: &mut Record<'r>,
+    ) -> Result<Fixings<'r>, Held> {
+        let each = &self.cover.fixings_per_bracket;
+        let all =
+            record.step(Number::Fixings, "brackets x fixings per bracket", each, brackets.count() * **each);
+        for pick in &picks {
+            pick.ask(self, record)?;
+        }
+        picks.sort_by_key(|pick| std::cmp::Reverse(pick.brackets));
+        let working = picks.iter().map(|pick| pick.working).max_by_key(Working::severity);
+        if let Some(working) = &working {
+            working.note(self, record);
+        }
+        let mut picks = picks.into_iter();
+        let Some(most) = picks.next() else {
+            if !is_known {
+                record.ask(&FittingQuery::SubstrateUnknown, None, "");
+            }
+            return Ok(Fixings { fixing: None, count: all, also: None, working: None });
+        };
+        let source = self.facts.substrate.map_or(Source::Above, |substrate| substrate.at.into());
+        record.step(Number::Fixing, "for what is behind the brackets", source, most.substrate().word());
+        let also = picks.next().map(|pick| (pick.fixing, pick.brackets * **each));
+        let count = all - also.map_or(0, |(_, count)| count);
+        Ok(Fixings { fixing: Some(most.fixing), count, also, working })
+    }
+
+    /// Whether the screws are pulled straight: up into a head or a ceiling.
+    const fn goes_up(&self) -> bool {
+        match self.sizing.hung {
+            Hung::Inside(_) | Hung::Ceiling(_) => true,
+            Hung::Outside(_) => false,
+        }
+    }
+}
+
+impl Brackets {
+    /// How many brackets there are.
+    pub fn count(&self) -> u32 {
+        let count = u32::try_from(self.from_left.len());
+        debug_assert!(count.is_ok(), "brackets are placed by a count of 32 bits");
+        count.unwrap_or(u32::MAX)
+    }
+
+    /// Rail's left end from the left edge of the opening: into the opening if above zero, past it
+    /// if below; `None` if the opening is unknown. Any bracket's two positions differ by as much.
+    pub fn rail_from_opening(&self) -> Option<Length> {
+        let from_opening = *self.from_opening_left.as_ref()?.first()?;
+        Some(from_opening - *self.from_left.first()?)
+    }
+}

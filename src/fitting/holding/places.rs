@@ -1,0 +1,148 @@
+//! Where brackets are: evenly along the rail, with one more beside the stack, or on studs. Each center
+//! is rounded by itself, half away from zero.
+
+use super::Wanted;
+use crate::blinds::Stack;
+use crate::fitting::queries::FittingQuery;
+use crate::length::Length;
+use crate::rules::CoverRules;
+use crate::survey::{Draw, Studs};
+use crate::worked::Record;
+
+/// A center from the rail's left end, exactly: so many parts of a nanometer.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Center {
+    parts: i128,
+    in_nm: i128,
+}
+
+/// A bracket's center, and whether a stud is behind it.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Placed {
+    pub(super) center: Center,
+    pub(super) on_stud: bool,
+}
+
+impl Center {
+    /// Moved by half of `doubled` nanometers and rounded once.
+    pub(super) fn moved_by(self, doubled: i64) -> Length {
+        Length::from_ratio(2 * self.parts + i128::from(doubled) * self.in_nm, 2 * self.in_nm)
+    }
+
+    /// From the rail's left end.
+    pub(super) fn from_left(self) -> Length {
+        self.moved_by(0)
+    }
+}
+
+/// Brackets of which no stud is known.
+pub(super) fn all(centers: Vec<Center>) -> Vec<Placed> {
+    centers.into_iter().map(|center| Placed { center, on_stud: false }).collect()
+}
+
+/// Two, or as many as keep every span within the spacing.
+pub(super) fn count(width: Length, cover: &CoverRules) -> u32 {
+    // ceil((w - 2a) / spacing) with a in quarters of a nanometer.
+    let between = quarters(width) - 2 * inset_quarters(width, cover);
+    let spacing = quarters(*cover.bracket_spacing);
+    let spans = (between + spacing - 1).div_euclid(spacing);
+    u32::try_from(spans + 1).unwrap_or(u32::MAX).max(2)
+}
+
+/// So many centers, evenly spaced between those of the two ends.
+pub(super) fn even(width: Length, count: u32, cover: &CoverRules) -> Vec<Center> {
+    let inset = inset_quarters(width, cover);
+    let (between, spans) = (quarters(width) - 2 * inset, i128::from(count) - 1);
+    (0..=spans).map(|place| Center { parts: inset * spans + between * place, in_nm: 4 * spans }).collect()
+}
+
+/// The same with one more beside each stack, an inset nearer its end than the stack is deep; `None` if
+/// that is too near another.
+pub(super) fn beside_stack(
+    centers: &[Center],
+    stack: Stack,
+    width: Length,
+    cover: &CoverRules,
+) -> Option<Vec<Center>> {
+    let from_end = quarters(stack.width) - inset_quarters(width, cover);
+    let left = Center { parts: from_end, in_nm: 4 };
+    let right = Center { parts: quarters(width) - from_end, in_nm: 4 };
+    let added: &[Center] = match stack.draw {
+        Draw::Left => &[left],
+        Draw::Right => &[right],
+        Draw::Split => &[left, right],
+    };
+    let mut all = centers.to_vec();
+    for center in added {
+        let is_near = |other: &Center| (other.from_left() - center.from_left()).abs() < *cover.brackets_apart;
+        if all.iter().any(is_near) {
+            return None;
+        }
+        all.push(*center);
+    }
+    all.sort_by_key(|center| center.from_left());
+    Some(all)
+}
+
+/// End brackets on the studs nearest their places, the others each on the farthest stud that the span
+/// allows, from the left. An end that no stud is near keeps its place, with a check, and so does one of
+/// two that would share a stud: the one that is farther from it.
+pub(super) fn on_studs<'r>(wanted: &Wanted<'_, 'r>, studs: Studs, record: &mut Record<'r>) -> Vec<Placed> {
+    let (cover, width) = (wanted.cover, wanted.width);
+    let Some(moved) = wanted.rail_from_opening_doubled() else {
+        return all(even(width, count(width, cover), cover));
+    };
+    // Studs in halves of a nanometer from the rail's left end.
+    let halves = |length: Length| 2 * i128::from(length.nm());
+    let (first, spacing) = (halves(studs.first) - i128::from(moved), halves(studs.spacing));
+    let stud = |number: i128| Center { parts: first + number * spacing, in_nm: 2 };
+    let number_at = |at: i128| (at - first).div_euclid(spacing);
+    let inset = Center { parts: inset_quarters(width, cover), in_nm: 4 };
+    let opposite = Center { parts: quarters(width) - inset_quarters(width, cover), in_nm: 4 };
+    let near = |place: Center, from: Length, to: Length| {
+        let numbers = number_at(halves(from))..=number_at(halves(to)) + 1;
+        let fits = numbers.filter(|number| (from..=to).contains(&stud(*number).from_left()));
+        fits.min_by_key(|number| (stud(*number).from_left() - place.from_left()).abs())
+    };
+    let (least, most) = (*cover.stud_inset_least, *cover.stud_inset_most);
+    let mut ends = [near(inset, least, most), near(opposite, width - most, width - least)];
+    if let [Some(left), Some(right)] = ends
+        && left >= right
+    {
+        let off = |number, place: Center| (stud(number).from_left() - place.from_left()).abs();
+        let keeps = if off(left, inset) <= off(right, opposite) { 1 } else { 0 };
+        ends[keeps] = None;
+    }
+    let place = |end: Option<i128>, own: Center| match end {
+        Some(number) => Placed { center: stud(number), on_stud: true },
+        None => Placed { center: own, on_stud: false },
+    };
+    let (left, right) = (place(ends[0], inset), place(ends[1], opposite));
+    if !(left.on_stud && right.on_stud) {
+        record.ask(&FittingQuery::NoStudAtEnd, wanted.facts.first_stud.map(|first| first.at), "");
+    }
+    let mut placed = vec![left];
+    let last = right.center.from_left();
+    while let Some(from) = placed.last().map(|placed| placed.center.from_left()) {
+        if last - from <= *cover.stud_span {
+            break;
+        }
+        let number = number_at(halves(from + *cover.stud_span));
+        let next = stud(number);
+        if next.from_left() <= from || next.from_left() >= last {
+            break;
+        }
+        placed.push(Placed { center: next, on_stud: true });
+    }
+    placed.push(right);
+    placed
+}
+
+fn quarters(length: Length) -> i128 {
+    4 * i128::from(length.nm())
+}
+
+/// From an end of the rail to its bracket: a quarter of any width is whole in quarters of a nanometer.
+fn inset_quarters(width: Length, cover: &CoverRules) -> i128 {
+    quarters(*cover.bracket_inset).min(i128::from(width.nm()))
+}
