@@ -8,7 +8,7 @@ use std::sync::Arc;
 use rust_decimal::Decimal;
 
 use crate::blinds::{CutPart, Louvers, Part, Returns};
-use crate::fitting::{Blind, ControlSide};
+use crate::fitting::{Blind, ControlSide, Cord};
 use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::rules::StockId;
@@ -38,10 +38,12 @@ pub struct LineKey {
     pub draw: Option<Draw>,
     /// How it is worked.
     pub control: Control,
-    /// Where the wand hangs.
+    /// Where the wand or the cord hangs, or the motor is.
     pub control_side: Option<ControlSide>,
     /// Length of each wand.
     pub wand: Option<Length>,
+    /// The cord; `None` without one.
+    pub cord: Option<Cord>,
     /// How it hangs.
     pub hung: HungAs,
     /// The bracket's item.
@@ -176,6 +178,7 @@ impl LineKey {
             control: sizing.operation.control,
             control_side: fitted.control_side,
             wand: fitted.wand,
+            cord: fitted.cord,
             hung: match &sizing.hung {
                 Hung::Inside(_) => HungAs::Inside,
                 Hung::Outside(wall) => HungAs::Outside { reach: wall.reach, returns: fitted.returns() },

@@ -401,7 +401,7 @@ fn made_blinds_are_bars_packs_and_making_time_and_stock_ones_are_bought() {
         ("spacer link", "4.00"),          // 54: a pack of 100 at 0.04
         ("end cap", "4.00"),              // 6: a pack of 10 at 0.40
         ("corner piece", "9.00"),         // 6: a pack of 10 at 0.90
-        ("wand 914.4 mm", "13.50"),       // 3 of 36 in at 1.50 a 12 in
+        ("wand 900 mm", "13.50"),         // 3 of 900 mm at 1.50 each 300 mm
         ("wood screw 8 x 1 1/2", "6.00"), // 24 and 3 spare: a pack of 100
     ]
     .map(|(item, amount)| (item, amount.to_owned()));

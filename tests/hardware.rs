@@ -27,7 +27,8 @@ fn item<'h>(hardware: &'h Hardware, name: &str) -> &'h HardwareItem {
 fn a_row_of_two_blinds_needs_twice_the_parts_of_one() {
     let mut rules = rules();
     rules.project.units = Units::Inches;
-    let hardware = hardware_of(&[Spec { quantity: 2, ..Spec::default() }], &rules);
+    let row = Spec { quantity: 2, wand: Some(Length::inches(36)), ..Spec::default() };
+    let hardware = hardware_of(&[row], &rules);
     let expected = [
         ("bracket 3 in", 6), // 2 x 3
         ("valance clip", 6), // as many as brackets
@@ -54,7 +55,7 @@ fn a_unit_whose_name_recurs_is_told_with_its_building() {
 fn a_split_draw_has_two_wands_and_two_links_fewer_and_a_wall_takes_a_corner() {
     let row = Spec { draw: Draw::Split, return_left: Length::ZERO, ..Spec::default() };
     let hardware = hardware_of(&[row], &rules());
-    assert_eq!(item(&hardware, "wand 914.4 mm").needed, 2);
+    assert_eq!(item(&hardware, "wand 900 mm").needed, 2);
     assert_eq!(item(&hardware, "spacer link").needed, 16); // 2 x (10 - 2)
     assert_eq!(item(&hardware, "corner piece").needed, 1);
 }

@@ -17,6 +17,7 @@ mod support;
 mod surveys;
 
 mod cli;
+mod control;
 mod cost;
 mod cutting;
 mod demo;
@@ -47,6 +48,7 @@ mod reading;
 mod renamed;
 mod roles;
 mod rules;
+mod safety;
 mod sheets;
 mod sizing;
 mod solver;

@@ -39,6 +39,7 @@ fn line(number: usize, quantity: u64) -> OrderLine {
             control: Control::Wand,
             control_side: None,
             wand: None,
+            cord: None,
             hung: HungAs::Outside { reach: MM(75), returns: Returns { left: MM(120), right: Length::ZERO } },
             bracket: text("bracket 3 in"),
             brackets: 3,

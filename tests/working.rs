@@ -61,11 +61,12 @@ fn kept(number: Number, blind: &Blind<'_>) -> Option<Vec<Amount>> {
         Number::LouverLength => length(louvers.map(|louvers| louvers.length)),
         Number::Stack => length(stack.map(|stack| stack.width)),
         Number::ClearOpen => length(fitted.clear_open),
+        Number::EscapeClear => length(fitted.escape.and_then(|escape| escape.clear)),
         Number::Valance => length(fitted.valance),
         Number::ReturnLeft => length(returns.map(|returns| returns.left)),
         Number::ReturnRight => length(returns.map(|returns| returns.right)),
         Number::SeePast => fitted.see_past().map(Amount::from).into_iter().collect(),
-        Number::WandSide => word(fitted.control_side.map(|side| side.word())),
+        Number::ControlSide => word(fitted.control_side.map(|side| side.word())),
         Number::Wand => length(fitted.wand),
         Number::Fixings => {
             vec![(fitted.fixings.count + fitted.fixings.also.map_or(0, |(_, count)| count)).into()]

@@ -119,7 +119,13 @@ pub(super) const fn valance(rules: &LouverRules) -> ValanceRules<'_> {
 }
 
 pub(super) const fn wand(rules: &LouverRules) -> WandRules<'_> {
-    WandRules { step: &rules.wand_step, end_height: &rules.wand_end_height }
+    WandRules {
+        step: &rules.wand_step,
+        end_height: &rules.wand_end_height,
+        above_bottom: &rules.wand_above_bottom,
+        in_reach: &rules.wand_in_reach,
+        tilt: &rules.wand_tilt,
+    }
 }
 
 fn parts(

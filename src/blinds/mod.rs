@@ -15,7 +15,7 @@ pub use ware::{NOT_CHOSEN, SparesBy, Ware};
 use rust_decimal::Decimal;
 
 use crate::length::Length;
-use crate::rules::Family;
+use crate::rules::{Family, WandTilt};
 use crate::sizing::{Mount, Size};
 use crate::survey::Draw;
 use crate::worked::{Record, Rule};
@@ -98,8 +98,14 @@ pub struct ValanceRules<'r> {
 pub struct WandRules<'r> {
     /// Lengths come in steps of this, one step at the least.
     pub step: &'r Rule<Length>,
-    /// Height above the floor over which a wand ends.
+    /// Height above the floor at or above which a wand is to end.
     pub end_height: &'r Rule<Length>,
+    /// How far above the blind's own bottom it ends at the least.
+    pub above_bottom: &'r Rule<Length>,
+    /// Height above the finished floor up to which most people reach its end.
+    pub in_reach: &'r Rule<Length>,
+    /// How it turns the louvers.
+    pub tilt: &'r Rule<WandTilt>,
 }
 
 /// What a blind is made of, less what any blind hangs by.

@@ -47,15 +47,14 @@ pub enum SparesBy {
 }
 
 impl Ware {
-    /// Whether it holds a bracket to what it goes into, chosen or not. A blind's price never
-    /// holds these.
+    /// Whether it holds a bracket to what it goes into, chosen or not.
     pub fn is_fixing(&self) -> bool {
         matches!(self, Ware::Fixing(_) | Ware::NotChosen)
     }
 
-    /// Whether it never comes with a blind, in a box or in its price: fixings, and packers.
+    /// Whether it never comes with a blind, in a box or in its price: fixings, packers, and a motor.
     pub fn is_bought_apart(&self) -> bool {
-        self.is_fixing() || *self == Ware::Small(SmallPart::Packer)
+        self.is_fixing() || [SmallPart::Packer, SmallPart::Motor].map(Ware::Small).contains(self)
     }
 
     /// What its spares are counted by.
@@ -66,9 +65,11 @@ impl Ware {
             Ware::Small(part) => match part {
                 SmallPart::Carrier | SmallPart::Hanger | SmallPart::BottomWeight => SparesBy::PartsAndLouvers,
                 SmallPart::ValanceClip | SmallPart::Packer => SparesBy::Parts,
-                SmallPart::SpacerLink | SmallPart::EndCap | SmallPart::CornerPiece | SmallPart::Wand => {
-                    SparesBy::Nothing
-                }
+                SmallPart::SpacerLink
+                | SmallPart::EndCap
+                | SmallPart::CornerPiece
+                | SmallPart::Wand
+                | SmallPart::Motor => SparesBy::Nothing,
             },
             Ware::Wand(_) => SparesBy::Nothing,
         }
@@ -112,11 +113,12 @@ impl Ware {
         rules.prices.parts.iter().find(|part| part.item == item)
     }
 
-    /// How many are in a pack; `None` if no list says.
+    /// How many are in a pack; `None` if no list says. A motor that no list has is sold singly.
     pub fn pack_of(&self, rules: &Rules) -> Option<u32> {
+        let singly = (*self == Ware::Small(SmallPart::Motor)).then_some(1);
         let pack = match self.fixing(rules) {
             Some(fixing) => Some(fixing.pack_of),
-            None => self.part_price(rules).map(|part| part.pack_of),
+            None => self.part_price(rules).map(|part| part.pack_of).or(singly),
         };
         pack.filter(|&count| count > 0)
     }

@@ -17,15 +17,12 @@ use crate::blinds::Ware;
 use crate::cutting::{CutPlan, From};
 use crate::fitting::Blind;
 use crate::hardware::{HardwareItem, comes_with};
-use crate::length::{Length, Unit};
+use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::rules::columns::bars::BARS;
 use crate::rules::columns::fixings::FIXINGS;
 use crate::rules::columns::prices::PRICES;
-use crate::rules::{Bar, PartPrice, Rules};
-
-/// What a wand's price is for.
-const WAND_PRICE_LENGTH: Length = Length::inches(12);
+use crate::rules::{Bar, PartPrice, Rules, wand_priced_by};
 
 /// Enters one line for each material, color and length of bar that is bought.
 pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
@@ -203,7 +200,7 @@ fn pack_rate(ledger: &Ledger, item: &HardwareItem, rules: &Rules) -> Rate {
     }
     let Some(part) = item.ware.part_price(rules) else { return Rate::UNKNOWN };
     let lengths = match item.ware {
-        Ware::Wand(length) => length.in_unit(Unit::Inch) / WAND_PRICE_LENGTH.in_unit(Unit::Inch),
+        Ware::Wand(length) => length.meters() / wand_priced_by(rules.project.units).meters(),
         _ => Decimal::ONE,
     };
     let price = part.each.map(|each| ledger.round(each * lengths * Decimal::from(part.pack_of)));

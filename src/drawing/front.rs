@@ -43,7 +43,8 @@ fn extent(elevation: &Elevation) -> (Span, Span) {
     let right = hole.map_or(widest.to, |hole| widest.to.max(hole.across.to));
     let [wall_left, wall_right] = shown_walls(elevation);
     let top = elevation.bracket_top.min(hole.map_or(Length::ZERO, |hole| hole.down.from));
-    let lowest = [Some(elevation.drop), hole.map(|hole| hole.down.to), elevation.floor];
+    let wand = elevation.wand.map(|(_, length)| length);
+    let lowest = [Some(elevation.drop), wand, hole.map(|hole| hole.down.to), elevation.floor];
     let highest = [
         Some(top),
         shown_above(elevation, elevation.ceiling),
@@ -161,7 +162,7 @@ fn panel(marks: &mut Marks, elevation: &Elevation, view: View) {
     let blind = view.area(across, Span { from: elevation.rail.to, to: elevation.drop });
     marks.add(Mark::Frame(blind, 1, BLACK));
     if let Some((side, length)) = elevation.wand {
-        let end = view.y(length.min(elevation.drop));
+        let end = view.y(length);
         let columns: &[i32] = match side {
             ControlSide::Left => &[blind.left + 3],
             ControlSide::Right => &[blind.right - 4],

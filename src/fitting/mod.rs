@@ -1,9 +1,14 @@
 //! From the final size, what follows: louvers, brackets, overlaps, valance, weight, fixings and
 //! people. Every count is for one blind.
 
+mod accessible;
 mod clearance;
+mod control;
+mod cord;
+mod escape;
 mod heights;
 mod holding;
+mod motor;
 mod overlap;
 mod pieces;
 mod queries;
@@ -11,10 +16,12 @@ mod valance;
 mod wand;
 mod wares;
 
+pub use control::ControlSide;
+pub use cord::Cord;
+pub use escape::Escape;
 pub use holding::{Brackets, Fixings, Holding, Working};
 pub use overlap::Overlaps;
 pub(crate) use queries::QUERIES;
-pub use wand::ControlSide;
 
 use std::sync::Arc;
 
@@ -45,14 +52,19 @@ pub struct Blind<'r> {
 /// All that follows from one opening's final size.
 #[derive(Clone, Debug)]
 pub struct Fitted<'r> {
-    /// Side of the wand with the blind closed; `None` without a wand.
+    /// Side of the wand or the cord with the blind closed, or the end of the motor; `None` if nobody
+    /// says which that is.
     pub control_side: Option<ControlSide>,
     /// Length of each wand; `None` without a wand.
     pub wand: Option<Length>,
+    /// The cord; `None` without one.
+    pub cord: Option<Cord>,
     /// What hangs in front of the opening.
     pub panel: Panel,
     /// Clear width of the opening when the blind is open; `None` if the opening is unknown.
     pub clear_open: Option<Length>,
+    /// What it leaves clear for escape; `None` for an opening that does not serve for it.
+    pub escape: Option<Escape>,
     /// The brackets.
     pub brackets: Brackets,
     /// The fixings.
@@ -156,7 +168,8 @@ pub fn fit_openings<'r>(
 /// Works out what follows from one opening's final size.
 ///
 /// # Errors
-/// [`Held`] once a stop is on the record: a part that no bar is long enough for.
+/// [`Held`] once a stop is on the record: a part that no bar is long enough for, a cord that may not
+/// hang as it is to.
 pub fn fit<'r>(
     facts: &Facts,
     sizing: &Sizing<'r>,
@@ -187,11 +200,15 @@ pub fn fit<'r>(
         }
     };
     clearance::check_leaf(facts, sizing, clear_open, &heights, cover, record);
-    let wand =
-        family.wand().and_then(|rules| wand::choose(facts, sizing, &heights, size.drop, rules, record));
+    accessible::check_door(facts, clear_open, rules, record);
+    let escape = escape::check(facts, sizing.operation.control, clear_open, rules, record);
+    let operated = control::settle(facts, sizing, sourced, &heights, rules, record)?;
     let cut = front.map(|front| Valance { front, returns: sides.returns() });
     let Made { parts, wares, mass, moving } = family.make(wanted, cut, record);
-    let weights = holding::Weights { all: mass, moving, motor: Decimal::ZERO, motor_at: None };
+    let motor = motor::mass(sizing.operation.control, mass, cover, record);
+    let mass = mass + motor;
+    let weights =
+        holding::Weights { all: mass, moving, motor, motor_at: facts.motor_side.map(|side| side.value) };
     let Holding { brackets, fixings } = holding::hold(
         &holding::Wanted {
             facts,
@@ -216,10 +233,12 @@ pub fn fit<'r>(
         Supply::Stock(_) | Supply::CutFromStock(_) => {}
     }
     Ok(Fitted {
-        control_side: wand.map(|wand| wand.side),
-        wand: wand.map(|wand| wand.length),
+        control_side: operated.side,
+        wand: operated.wand,
+        cord: operated.cord,
         panel,
         clear_open,
+        escape,
         clips: valance
             .map_or_else(Vec::new, |rules| valance::clips(&brackets, size.width, **rules.clip_offset)),
         brackets,

@@ -2,11 +2,12 @@
 
 use crate::length::Shown;
 use crate::query::{Entry, queries};
+use crate::schema::Column;
 use crate::schema::openings::{
-    BLOCKING, BOARD_THICKNESS, DRAW, FIRST_STUD, HEADER_HEIGHT, SLAB, STEEL_THICKNESS, STUD_SPACING,
-    SUBSTRATE,
+    BLOCKING, BOARD_THICKNESS, CONTROL, CORD_DEVICE, CORD_HEIGHT, DRAW, FIRST_STUD, FLOOR_TO_COME,
+    HEADER_HEIGHT, MOTOR_SIDE, SILL_HEIGHT, SLAB, STEEL_THICKNESS, STUD_SPACING, SUBSTRATE,
 };
-use crate::survey::Substrate;
+use crate::survey::{CordDevice, Substrate};
 
 /// Every query of this room.
 pub(crate) const QUERIES: &[&[Entry]] = &[FittingQuery::ENTRIES];
@@ -100,6 +101,94 @@ queries! {
         NoFixingListed { substrate: Substrate }: Check, "no-fixing-listed",
             "no fixing is listed for {substrate}: fixings are counted but not chosen"
             => "add one to the sheet Fixings";
+        MotorSideUnknown: Check, "motor-side-unknown", fills &MOTOR_SIDE,
+            "{} is blank: at which end the motor is to be is not known", MOTOR_SIDE.name
+            => "fill in {}: left or right, as seen from inside", MOTOR_SIDE.name;
+        MotorSupply { lowest: Shown, highest: Shown }: Check, "motor-supply",
+            "who brings the supply to the motor, and where, is not settled"
+            => "ask an electrician; in an accessible unit its switch is {lowest} to {highest} above the floor";
+        WandPastBottom { least: Shown }: Check, "wand-past-bottom",
+            "the shortest wand ends less than {least} above the bottom of the blind"
+            => "order a shorter wand, or choose motor under {}", CONTROL.name;
+        WandTooHigh { most: Shown }: Check, "wand-too-high", fills &CONTROL,
+            "the wand ends more than {most} above the finished floor, where many cannot reach it"
+            => "order a wand made to measure, or choose motor under {}", CONTROL.name;
+        WindowTooHigh { most: Shown }: Check, "window-too-high", fills &CONTROL,
+            "no wand of this blind ends {most} or less above the finished floor: it hangs too high"
+            => "choose motor under {}", CONTROL.name;
+        WandTwists { source: String }: Check, "wand-twists",
+            "accessible unit: a wand that tilts the louvers by a twist may not meet {source}"
+            => "choose a product whose wand is pushed and pulled, or motor under {}", CONTROL.name;
+        WandOutOfReach { from: Shown, to: Shown, source: String }: Check, "wand-out-of-reach", fills &CONTROL,
+            "accessible unit: no stock wand ends {from} to {to} above the finished floor ({source})"
+            => "order a wand made to measure, or choose motor under {}", CONTROL.name;
+        WindowOutOfReach { from: Shown, to: Shown, source: String }: Check, "window-out-of-reach", fills &CONTROL,
+            "accessible unit: no wand at all ends {from} to {to} above the finished floor ({source})"
+            => "choose motor under {}, with its switch in reach", CONTROL.name;
+        ReachUnknown { column: &'static Column }: Check, "reach-unknown", fills column,
+            "accessible unit: whether the wand is in reach is unknown, as {} is blank", column.name
+            => "fill in {}", column.name;
+        ReachNotMeasured: Check, "reach-not-measured",
+            "accessible unit: whether the wand is in reach is unknown: the sizes given are finished ones"
+            => "measure how high its end hangs above the finished floor, and compare it with what the code needs";
+        TooFarToReach { most: Shown, source: String }: Check, "too-far-to-reach",
+            "accessible unit: what is below stands out more than {most}, too far to reach over ({source})"
+            => "move it, or choose motor under {} with its switch in reach", CONTROL.name;
+        DoorTooNarrow { source: String }: Check, "accessible-door-too-narrow",
+            "accessible unit: the open blind leaves less of the door clear than {source} needs"
+            => "stack the louvers beside the door: a wider blind, another Draw, or another product";
+        DoorClearUnknown { source: String }: Check, "accessible-door-unknown",
+            "accessible unit: what the open blind leaves clear of the door is unknown ({source})"
+            => "measure it, and compare it with what the code needs";
+        EscapeSashUnknown { column: &'static Column }: Check, "escape-sash-unknown", fills column,
+            "{} is blank on an escape opening", column.name
+            => "measure what is clear with the sash or leaf open as far as it goes";
+        EscapeBlindUnknown: Check, "escape-blind-unknown",
+            "escape opening: what the open blind leaves clear is unknown"
+            => "measure it, and compare it with what the code needs";
+        EscapeCodeUnknown { jurisdiction: &'static str }: Check, "escape-code-unknown",
+            "escape opening: no sizes are listed for jurisdiction {jurisdiction}"
+            => "ask your authority which clear width, height, area and sill it needs";
+        EscapeTooNarrow { source: String }: Check, "escape-too-narrow",
+            "escape opening: with the blind open it is narrower than {source} needs"
+            => "stack the louvers beside it: outside mount, a wider blind, another Draw; or ask your authority";
+        EscapeTooLow { source: String }: Check, "escape-too-low",
+            "escape opening: it is less high than {source} needs" => "ask your authority";
+        EscapeTooSmall { source: String }: Check, "escape-too-small",
+            "escape opening: with the blind open its area is smaller than {source} needs"
+            => "stack the louvers beside it: outside mount, a wider blind, another Draw; or ask your authority";
+        EscapeSillTooHigh { source: String }: Check, "escape-sill-too-high",
+            "escape opening: its sill is higher than {source} allows" => "ask your authority";
+        EscapeSillUnknown { source: String }: Check, "escape-sill-unknown", fills &SILL_HEIGHT,
+            "escape opening: its sill height is unknown, for which {source} has a maximum"
+            => "fill in {}", SILL_HEIGHT.name;
+        MotorOnEscape: Check, "motor-on-escape", fills &CONTROL,
+            "escape opening: its blind is moved by a motor"
+            => "make sure that it opens by hand, without power, key or tool, or choose wand under {}", CONTROL.name;
+        CordForbidden { number: String }: Stop, "cord-control", fills &CONTROL,
+            "{number} does not allow this cord" => "choose wand or motor under {}", CONTROL.name;
+        CordDeviceUnknown { number: String, devices: String }: Stop, "cord-device-unknown", fills &CORD_DEVICE,
+            "{number} needs a device that keeps the cord from children"
+            => "fill in {}: {devices}; or choose wand under {}", CORD_DEVICE.name, CONTROL.name;
+        CordHeightUnknown { number: String }: Stop, "cord-height-unknown", fills &CORD_HEIGHT,
+            "how high the cord's device is must be known ({number})"
+            => "fill in {}: from the floor up to the lowest point of the device", CORD_HEIGHT.name;
+        CordFloorUnknown: Stop, "cord-floor-unknown", fills &FLOOR_TO_COME,
+            "how high the cord is above the finished floor is unknown: the floor is not laid"
+            => "fill in {}: the thickness still to be laid, 0 if none", FLOOR_TO_COME.name;
+        CordDeviceRefused { number: String, device: CordDevice, devices: String }:
+            Stop, "cord-device-refused", fills &CORD_DEVICE,
+            "{number} does not allow a cord with this device: {device}"
+            => "use one of these: {devices}; or choose wand under {}", CONTROL.name;
+        CordTooLow { number: String }: Stop, "cord-too-low", fills &CORD_HEIGHT,
+            "the cord's device is lower than {number} allows"
+            => "move the device up, or choose wand or motor under {}", CONTROL.name;
+        CordAllowed: Check, "cord-allowed",
+            "a child can strangle in a cord: fit its device as listed before you leave"
+            => "hand over the maker's warning; keep beds, chairs and all that a child climbs on away";
+        CordWithoutRule: Check, "cord-without-rule", fills &CONTROL,
+            "a child can strangle in a cord, and no rule for cords is listed for this jurisdiction"
+            => "choose wand or motor under {}, or keep the cord out of the reach of children", CONTROL.name;
         TooLongForBars { part: &'static str, material: String, longest: Shown }: Stop, "too-long-for-bars",
             "a {part} is longer than any bar of {material} allows ({longest})"
             => "add a longer bar to the sheet Bars, or divide the blind";

@@ -4,6 +4,7 @@ use super::{Blind, Fitted};
 use crate::blinds::Ware;
 use crate::rules::SmallPart;
 use crate::sizing::Hung;
+use crate::survey::Control;
 
 impl Blind<'_> {
     /// Each part and fixing that is not cut, and how many of it; nothing is listed that the blind
@@ -22,6 +23,9 @@ impl Blind<'_> {
         wares.extend(fitted.fixings.also.map(|(other, count)| (Ware::Fixing(other.id), count)));
         if let (Some(length), Some(side)) = (fitted.wand, fitted.control_side) {
             wares.push((Ware::Wand(length), side.wands()));
+        }
+        if self.sizing.operation.control == Control::Motor {
+            wares.push((Ware::Small(SmallPart::Motor), 1));
         }
         wares.retain(|&(_, count)| count > 0);
         wares

@@ -10,6 +10,7 @@ use super::columns::{
 use super::material::Sources;
 use super::queries::{Findings, RulesError};
 use super::raw::RawRow;
+use super::safety::Safety;
 use super::{
     Product, Rules, bars, fixing, left_out, material, moved, price, product, project, rates, sheets, stock,
 };
@@ -26,6 +27,7 @@ use crate::query::Checked;
 pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
     let units = bare.shown_in();
     let built_in = BuiltIn::read(units)?;
+    let safety = Safety::read()?;
     let mut findings = Findings::default();
 
     sheets::without_project(grids, &mut findings);
@@ -110,6 +112,7 @@ pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
         fixings,
         prices,
         rates,
+        safety,
         used,
         assumptions,
     };

@@ -15,6 +15,7 @@ mod project;
 mod queries;
 mod rates;
 mod raw;
+pub mod safety;
 mod saw;
 mod sheets;
 mod stock;
@@ -25,17 +26,18 @@ pub use columns::bars::Bar;
 pub use columns::fixings::Fixing;
 pub use columns::materials::{Material, StockName};
 pub use columns::offcuts::Offcut;
-pub use columns::products::{CoverRules, LouverRules};
+pub use columns::products::{CoverRules, LouverRules, WandTilt};
 pub use columns::project::{
     CostBasis, FloorsFinished, Jurisdiction, Project, SawnTogether, SizesGiven, TaxOn,
 };
 pub use columns::stock_sizes::StockSize;
 pub use fixing::{Capacity, FixingId};
-pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, SPARE_LOUVER, SmallPart};
+pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, SPARE_LOUVER, SmallPart, wand_priced_by};
 pub use product::{Family, Product};
 pub(crate) use queries::QUERIES;
 pub use queries::RulesError;
 pub use rates::{Rates, rate};
+pub use safety::Safety;
 pub use saw::{Saw, Stocked};
 pub use stock::StockId;
 
@@ -63,6 +65,8 @@ pub struct Rules {
     pub prices: PriceList,
     /// Times and charges.
     pub rates: Rates,
+    /// What law and standards say of cords, escape and reach.
+    pub safety: Safety,
     /// Where each value came from, for `Rules used`.
     pub used: Vec<RuleUsed>,
     /// Items of `Project` that were blank and were taken to mean something.

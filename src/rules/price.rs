@@ -8,7 +8,7 @@ use super::columns::prices::{COLUMNS as p, Per};
 use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
 use super::sheets::{Renamed, as_known};
-use crate::length::Length;
+use crate::length::{Length, Units};
 use crate::money::Currency;
 use crate::name::{self, same_name};
 use crate::place::CellRef;
@@ -63,7 +63,7 @@ impl BlindPrice {
 pub struct PartPrice {
     /// The part's item name, as hardware counts it.
     pub item: Arc<str>,
-    /// Price of one (of each 12 in, for a wand).
+    /// Price of one (of each 12 in or 300 mm, for a wand).
     pub each: Option<Decimal>,
     /// How many are in a pack.
     pub pack_of: u32,
@@ -71,6 +71,14 @@ pub struct PartPrice {
     pub example: bool,
     /// Its cell, if the survey gives it.
     pub at: Option<CellRef>,
+}
+
+/// The length of a wand that its price is for.
+pub const fn wand_priced_by(units: Units) -> Length {
+    match units {
+        Units::Inches => Length::inches(12),
+        Units::Millimeters => Length::from_mm(300),
+    }
 }
 
 /// The item of a blind made to measure.
@@ -102,6 +110,8 @@ choice! {
         Wand = "wand",
         /// Goes between a bracket and a head that is not level, one a bracket.
         Packer = "packer",
+        /// Draws and turns the louvers without a hand.
+        Motor = "motor",
     }
 }
 

@@ -45,11 +45,20 @@ pub(super) fn taken_inside(facts: &Facts, cover: &CoverRules) -> Length {
 
 /// Whether the floor in front of a door is not laid and nobody said how thick it will be.
 pub(super) fn is_open_question(facts: &Facts, project: &Project) -> bool {
+    facts.kind != Kind::Window && still_to_come(facts, project).is_none()
+}
+
+/// Thickness of the floor still to be laid; `None` where it is not laid and nobody said how thick it
+/// will be.
+pub(crate) fn still_to_come(facts: &Facts, project: &Project) -> Option<Length> {
     let unfinished = match facts.floor {
         Some(floor) => floor.value == Floor::Unfinished,
         None => project.floors_finished == FloorsFinished::No,
     };
-    facts.kind != Kind::Window && unfinished && facts.floor_to_come.is_none()
+    match facts.floor_to_come {
+        Some(to_come) => Some(to_come.value),
+        None => (!unfinished).then_some(Length::ZERO),
+    }
 }
 
 fn surface(facts: &Facts) -> Floor {

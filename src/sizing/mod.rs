@@ -14,6 +14,7 @@ mod product;
 mod queries;
 mod size;
 
+pub(crate) use floor::still_to_come;
 pub use ground::header_edge;
 pub use header::rail_tops;
 pub use inside::{InRecess, InsideAllowance, RailInRecess};

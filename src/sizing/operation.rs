@@ -1,6 +1,10 @@
 //! How a blind is worked: where the louvers stack and what moves them.
 //!
 //! A split draw on a door with one opening leaf counts as stacking over the leaf.
+//!
+//! A cord out of a child's reach is out of reach from a wheelchair, so an accessible unit has none.
+//! Everywhere else the cord's own rules decide, once it is known how high the blind hangs and
+//! whether it is made.
 
 use super::queries::SizingQuery;
 use crate::query::Held;
@@ -16,11 +20,11 @@ pub struct Operation {
     pub control: Control,
 }
 
-/// Settles draw and control; a cord is a stop until its safety rules can be worked.
+/// Settles draw and control.
 pub(super) fn settle(facts: &Facts, record: &mut Record<'_>) -> Result<Operation, Held> {
     let control = match facts.control {
-        Some(control) if control.value == Control::Cord => {
-            return Err(record.hold(&SizingQuery::Cord, Some(control.at), ""));
+        Some(control) if control.value == Control::Cord && facts.accessible => {
+            return Err(record.hold(&SizingQuery::CordInAccessible, Some(control.at), ""));
         }
         Some(control) => control.value,
         None => Control::Wand,

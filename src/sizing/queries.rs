@@ -46,8 +46,8 @@ queries! {
         HandleFromWhat: Check, "depth-to-unknown", fills &DEPTH_TO,
             "a handle is given, but not what it and the recess depth were measured from"
             => "fill in Depth to: glass, frame or handle";
-        Cord: Stop, "cord-control", fills &CONTROL,
-            "a cord is asked for, but cord safety rules are not covered here"
+        CordInAccessible: Stop, "cord-in-accessible-unit", fills &CONTROL,
+            "an accessible unit has no cord: out of a child's reach is out of reach from a wheelchair"
             => "choose wand or motor under {}", CONTROL.name;
         LeafUnknown: Check, "leaf-unknown", fills &OPENING_LEAF,
             "opening leaf is blank on a door"

@@ -216,7 +216,7 @@ impl Label<'_> {
             shown_unit(row.unit()).to_owned(),
             listed(&[row.room(), row.opening()]),
             size,
-            listed(&[row.product(), row.color()]),
+            listed(&[row.product(), row.color(), &row.control_in_words()]),
             format!("Line {}: {number} of {}", row.line(), row.of()),
             where_to,
         ];

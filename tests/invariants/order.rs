@@ -227,6 +227,8 @@ fn hardware_agrees(run: &Run<'_>) -> Vec<String> {
             let length = Length::from_nm(length).show(project.units);
             need(&format!("wand {length}"), if is_split { 2 } else { 1 }, true);
         }
+        // A motor is in no blind's price.
+        need("motor", u64::from(row["control"] == "motor"), false);
         let fixings = &row["fixings"];
         need(fixings["item"].as_str().unwrap_or("not chosen"), count(&fixings["count"]), false);
     }

@@ -81,7 +81,7 @@ impl Default for Spec {
             mount: Mount::Outside,
             draw: Draw::Left,
             control: Control::Wand,
-            wand: Some(Length::inches(36)),
+            wand: Some(Length::from_mm(900)),
             louvers: 10,
             louver_length: Length::from_mm(1_450),
             reach: 0,
@@ -242,6 +242,7 @@ impl Spec {
                     Draw::Split => ControlSide::Middle,
                 }),
                 wand: self.wand,
+                cord: None,
                 panel: Panel {
                     length: self.louver_length,
                     stack: Some(Stack { draw: self.draw, width: Length::from_mm(180) }),
@@ -252,6 +253,7 @@ impl Spec {
                     }),
                 },
                 clear_open: None,
+                escape: None,
                 brackets: Brackets {
                     item,
                     from_left: positions.clone(),

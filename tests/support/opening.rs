@@ -36,8 +36,10 @@ pub fn check(Case(row, expected): Case) {
     let sourced = sizings.iter().map(|sizing| sizing.as_ref().map(made)).collect();
     let blinds = fitting::fit_openings(&survey, sizings, sourced, &rules).into_value(&mut queries);
     let blind = blinds[0].as_ref();
-    let asked: Vec<String> =
-        queries.iter().map(|query| format!("{}: {}", query.severity, query.message)).collect();
+    let asked: Vec<String> = queries
+        .iter()
+        .map(|query| format!("{}: {} ({})", query.severity, query.message, query.detail))
+        .collect();
     let asks = |words: &str| asked.iter().any(|query| query.contains(words));
     for (name, value) in pairs(expected) {
         match name {
@@ -119,6 +121,7 @@ fn tell(name: &str, blind: Option<&Blind<'_>>, rules: &Rules) -> String {
         }
         "stack" => length(stack.width),
         "clear" => known(fitted.clear_open),
+        "clear for escape" => known(fitted.escape.and_then(|escape| escape.clear)),
         "reach" => known(sizing.hung.reach()),
         "setback" => known(sizing.hung.setback()),
         "stands proud" => known(sizing.hung.in_recess().map(|rail| rail.stands_proud)),
@@ -135,7 +138,7 @@ fn tell(name: &str, blind: Option<&Blind<'_>>, rules: &Rules) -> String {
         "return left" => length(fitted.returns().left),
         "return right" => length(fitted.returns().right),
         "wand" => known(fitted.wand),
-        "wand side" => fitted.control_side.map_or("unknown".to_owned(), |side| side.word().to_owned()),
+        "control side" => fitted.control_side.map_or("unknown".to_owned(), |side| side.word().to_owned()),
         "people" => fitted.people.to_string(),
         "gap below" => known(fitted.gap_below),
         "gap to sill" => known(fitted.gap_to_sill),

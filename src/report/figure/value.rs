@@ -20,7 +20,7 @@ use crate::rounding::half_away;
 use crate::rules::StockName;
 use crate::sizing::{Mount, MountOn, Release};
 use crate::sourcing::Origin;
-use crate::survey::{Control, Draw, Kind as OpeningKind};
+use crate::survey::{Control, CordDevice, Draw, Kind as OpeningKind};
 
 /// The value of a figure.
 pub enum Value<'r> {
@@ -156,6 +156,9 @@ words! {
     Draw: [Draw::Left, Draw::Right, Draw::Split];
     Control: [Control::Wand, Control::Cord, Control::Motor];
     ControlSide: [ControlSide::Left, ControlSide::Right, ControlSide::Middle];
+    CordDevice: [
+        CordDevice::TensionDevice, CordDevice::Cleat, CordDevice::CordGuide, CordDevice::Breakaway, CordDevice::None
+    ];
     Release: [Release::Make, Release::Provisional];
     Origin: [Origin::Made, Origin::Stock];
     From: [From::Bar, From::Offcut];

@@ -14,7 +14,7 @@ use crate::report::{Doubts, Report, State};
 use crate::rules::{Fixing, SizesGiven};
 use crate::sizing::{Mount, MountOn};
 use crate::sourcing::Origin;
-use crate::survey::{Control, Draw, Facts, Identity, Kind};
+use crate::survey::{Control, CordDevice, Draw, Facts, Identity, Kind};
 use crate::worked::{Amount, Step};
 
 /// One opening with its blind.
@@ -107,14 +107,25 @@ row! {
         /// Clear width of the opening when the blind is open; null if the opening is unknown.
         clear_open_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.clear_open)
             => at_least(0), headed("Clear width when open"), or_unknown_if(OpeningRow::has_blind);
+        /// An opening that serves for escape: the smaller of the clear width of its sash and that of the open blind;
+        /// null for any other, or if neither is known.
+        escape_clear_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.escape?.clear)
+            => at_least(0), headed("Clear width for escape"), unless_blank;
         /// How the blind is operated.
         control: Option<Control> = row.blind().map(|blind| blind.sizing.operation.control) => shown;
-        /// The side on which the wand hangs when the blind is closed, seen from inside; null without a wand.
+        /// The side on which wand or cord hangs when the blind is closed, or the end that the motor is at, seen from
+        /// inside; null if nobody says.
         control_side: Option<ControlSide> = row.fitted().and_then(|fitted| fitted.control_side)
             => shown, unless_blank;
         /// Length of each wand; null without a wand.
         wand_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.wand)
             => above_zero, headed("Wand length"), unless_blank;
+        /// What keeps the cord from children; null without a cord, or if nobody says.
+        cord_device: Option<CordDevice> = row.fitted().and_then(|fitted| fitted.cord?.device)
+            => shown, unless_blank;
+        /// Lowest point of the cord above the floor as measured; null without a cord, or if nobody says.
+        cord_height_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.cord?.height)
+            => at_least(0), headed("Cord height above floor"), unless_blank;
         /// The brackets of one blind.
         brackets: Option<BracketsRow<'r>> = row.blind().map(BracketsRow);
         /// The fixings of one blind.

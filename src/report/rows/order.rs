@@ -11,7 +11,10 @@ use crate::report::{ColorTotal, Labels, Report};
 use crate::rules::SizesGiven;
 use crate::sizing::{Mount, Release, Size};
 use crate::sourcing::Origin;
-use crate::survey::{Control, Draw, Facts, Identity, shown_unit};
+use crate::survey::{Control, CordDevice, Draw, Facts, Identity, shown_unit};
+
+/// What an order says of a cord: whoever makes it sees to it too.
+const CORD: &str = "cord: KEEP FROM CHILDREN";
 
 /// A line of the order.
 #[derive(Clone, Copy)]
@@ -48,11 +51,20 @@ row! {
         /// The side on which the louvers stack, seen from inside; null for a blind that is not drawn aside.
         draw: Option<Draw> = row.line.key.draw => shown;
         /// How the blind is operated.
-        control: Control = row.line.key.control => shown;
-        /// The side on which the wand hangs when the blind is closed; null without a wand.
+        control: Control = row.line.key.control => shown, worded(|_, control| match control {
+            Control::Cord => CORD,
+            Control::Wand | Control::Motor => control.word(),
+        });
+        /// The side on which wand or cord hangs when the blind is closed, or the end that the motor is at; null if
+        /// nobody says.
         control_side: Option<ControlSide> = row.line.key.control_side => shown, unless_blank;
         /// Length of each wand; null without a wand.
         wand_mm: Option<Length> = row.line.key.wand => above_zero, headed("Wand length"), unless_blank;
+        /// What keeps the cord from children; null without a cord, or if nobody says.
+        cord_device: Option<CordDevice> = row.line.key.cord.and_then(|cord| cord.device) => shown, unless_blank;
+        /// Lowest point of the cord above the floor as measured; null without a cord, or if nobody says.
+        cord_height_mm: Option<Length> = row.line.key.cord.and_then(|cord| cord.height)
+            => at_least(0), headed("Cord height above floor"), unless_blank;
         /// Inside mount, outside mount, or from the ceiling.
         mount: Mount = row.line.key.mount() => shown;
         /// The bracket.
@@ -204,6 +216,16 @@ impl<'r> LabelRow<'r> {
         LineRow::all(report).flat_map(move |line| {
             report.labels(line.line).map(move |labels| LabelRow { report, line, labels })
         })
+    }
+
+    /// What a label says of what operates the blind; empty for a wand, which is in the box.
+    pub fn control_in_words(self) -> String {
+        let side = self.line.control_side().map_or("side not given", ControlSide::word);
+        match self.line.control() {
+            Control::Wand => String::new(),
+            Control::Cord => format!("{CORD}, {side}"),
+            Control::Motor => format!("motor, {side}"),
+        }
     }
 
     /// The opening that they are for.

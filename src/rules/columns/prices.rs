@@ -11,8 +11,8 @@ choice! {
         Each = "each",
         /// A square meter of width x drop.
         SquareMeter = "m2",
-        /// A foot of a wand.
-        TwelveInches = "12 in",
+        /// A foot of a wand; in a millimeter survey, 300 mm of it.
+        TwelveInches = "12 in" | "300 mm",
     }
 }
 
@@ -20,7 +20,7 @@ sheet! { PRICES, "Prices", Form::Rows, "Prices of made-to-measure blinds and of 
     item, "Item" [] Kind::Text, "required (the row is ignored without it)", "`made-to-measure blind`, or the name of a part.";
     product, "Product" [] Kind::Text, "every product", "For a made-to-measure blind: the product it is for.";
     price, "Price" [] Kind::Money, "unknown", "The price, in the project currency.", unknown;
-    per, "Per" ["Unit"] Kind::Choice(Per::WORDS), "each; 12 in for a wand", "What the price is for: each, m2 (square meter of width x drop), or 12 in (of a wand).", unknown;
+    per, "Per" ["Unit"] Kind::Choice(Per::WORDS), "each; 12 in for a wand", "What the price is for: each, m2 (square meter of width x drop), or 12 in (of a wand; 300 mm in a millimeter survey).", unknown;
     least_m2, "Minimum m2" ["At least m2", "Least area"] Kind::Number { most: 1_000 }, "no minimum", "Smallest area charged for one blind, in square meters, where the price is per m2.";
     lead_days, "Lead days" [] DAYS, "unknown", "For a made-to-measure blind: calendar days from order to delivery.", unknown;
     pack_of, "Pack of" ["Pack"] PACK, "1: sold singly", "For a part: number in a pack.";

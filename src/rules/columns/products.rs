@@ -10,8 +10,19 @@ use super::{MASS, STEP};
 use crate::length::Length;
 use crate::rules::material::fact_of;
 use crate::rules::raw::RawRow;
+use crate::schema::choices::choice;
 use crate::schema::{Column, Form, Kind, LENGTH, SIZE, choices};
 use crate::worked::Rule;
+
+choice! {
+    /// How a wand turns the louvers.
+    WandTilt {
+        /// It is twisted.
+        Twist = "twist" | "twisting" | "rotate",
+        /// It is pushed and pulled.
+        PushAndPull = "push and pull" | "push pull" | "pushing and pulling",
+    }
+}
 
 /// One list of columns, and of its sections the rules of any covering blind and of louvers.
 macro_rules! products {
@@ -131,7 +142,10 @@ products! {
         end_cap: Rule<Length>, "End cap" [] LENGTH, "the built-in value", "How much each end cap takes off the headrail cut length.";
         rod_off: Rule<Length>, "Tilt rod deduction" ["Rod shorter"] LENGTH, "the built-in value", "How much shorter the tilt rod is than the finished width.";
         wand_step: Rule<Length>, "Wand step" [] SIZE, "the built-in value", "Wand lengths are multiples of this.";
-        wand_end_height: Rule<Length>, "Wand end above floor" [] LENGTH, "the built-in value", "Minimum height of the wand end above the floor.";
+        wand_end_height: Rule<Length>, "Wand end above floor" [] LENGTH, "the built-in value", "Height above the floor, as it is when you measure, at or above which a wand should end.";
+        wand_above_bottom: Rule<Length>, "Wand end above blind bottom" [] LENGTH, "the built-in value", "Minimum distance from the wand end down to the bottom of the blind.";
+        wand_in_reach: Rule<Length>, "Wand end in reach up to" [] LENGTH, "the built-in value", "Maximum height of the wand end above the finished floor.";
+        wand_tilt: Rule<WandTilt>, "Wand tilts by" [] Kind::Choice(WandTilt::WORDS), "the built-in value", "How the wand tilts the louvers: twist, or push and pull.";
         stack_per_louver: Rule<Length>, "Stack per louver" [] LENGTH, "the built-in value", "Width that each louver adds to the stack.";
         stack_base: Rule<Length>, "Stack, fixed part" ["Stack besides"] LENGTH, "the built-in value", "Fixed part of the stack width, in addition to the louvers.";
         return_beyond: Rule<Length>, "Return beyond louver" [] LENGTH, "the built-in value", "Extra length of a valance return, beyond the reach plus half a louver.";
@@ -141,6 +155,7 @@ products! {
         carrier_mass: Rule<Decimal>, "Carrier kg" [] MASS, "the built-in value", "One carrier, in kilograms.";
     }
     cover {
+        motor_mass: Rule<Decimal>, "Motor kg" [] MASS, "the built-in value", "One motor, in kilograms.";
         two_people_length: Rule<Length>, "Two people from rail length" ["Two people from length"] SIZE, "the built-in value", "Rails this long or longer need two people.";
         two_people_mass: Rule<Decimal>, "Two people above (kg)" ["Two people over kg"] MASS, "the built-in value", "Blinds heavier than this, in kilograms, need two people.";
         two_people_height: Rule<Length>, "Two people from bracket height" [] SIZE, "the built-in value", "With brackets this high above the floor or higher, a long rail needs two people.";

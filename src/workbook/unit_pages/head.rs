@@ -9,7 +9,7 @@ use crate::length::Units;
 use crate::report::{Load, Unit};
 
 /// What left and right are of.
-const HANDS: &str = "Draw: side where the louvers stack. Control side: where the wand hangs when closed.";
+const HANDS: &str = "Draw: side where the louvers stack. Control side: where the wand or cord hangs when closed, or the motor is.";
 
 /// The lines above a unit's first opening.
 pub(super) fn lines<'p>(

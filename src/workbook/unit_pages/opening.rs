@@ -9,12 +9,12 @@ use super::super::look::Tone;
 use super::line::Line;
 use super::source::Source;
 use crate::blinds::{Louvers, NOT_CHOSEN};
-use crate::fitting::{Blind, Fitted};
+use crate::fitting::{Blind, ControlSide, Escape, Fitted};
 use crate::length::{Length, Units};
 use crate::query::OpeningIndex;
 use crate::report::{Hanging, State};
 use crate::sizing::{Hung, Mount};
-use crate::survey::{Identity, Kind};
+use crate::survey::{Control, Identity, Kind};
 
 /// Centers that fit on one line.
 const CENTERS_A_LINE: usize = 4;
@@ -110,11 +110,14 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
     };
     lines.push(Line::Pair([rail_end(hanging.rail_from_edge), depth]));
     lines.push(Line::Figures([left, right, below(source, opening, blind)]));
-    lines.push(Line::Figures([
-        ("Draw", fitted.panel.stack.map(|stack| stack.draw.word()).into()),
-        ("Control side", fitted.control_side.map_or("no wand", |side| side.word()).into()),
-        ("Wand length", fitted.wand.into()),
+    let [side, by] = control(blind);
+    let draw = fitted.panel.stack.map(|stack| stack.draw.word());
+    lines.push(Line::Figures([("Draw", draw.into()), side, by]));
+    lines.push(Line::Pair([
+        ("Clear width when open", Cell::known(fitted.clear_open)),
+        ("Valance front", fitted.valance.into()),
     ]));
+    lines.extend(fitted.escape.map(|escape| Line::Beside("Escape", way_out(escape, units))));
     lines.push(Line::Beside("Fixing", fixing(fitted, units)));
     lines.push(Line::Beside("Start at", hanging.start.to_owned()));
     if let Some(Louvers { count, length, .. }) = fitted.panel.louvers {
@@ -122,6 +125,35 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
         lines.push(Line::Beside("Louvers", words));
     }
     lines
+}
+
+/// What operates the blind, and at which end.
+fn control<'p>(blind: &Blind<'_>) -> [(&'static str, Cell<'p>); 2] {
+    let fitted = &blind.fitted;
+    let side = fitted.control_side.map(ControlSide::word);
+    match blind.sizing.operation.control {
+        Control::Wand => {
+            [("Control side", side.unwrap_or("no wand").into()), ("Wand length", fitted.wand.into())]
+        }
+        Control::Cord => [
+            ("Control side", side.into()),
+            ("Cord height", Cell::known(fitted.cord.and_then(|cord| cord.height))),
+        ],
+        Control::Motor => [("Control side", side.unwrap_or("unknown").into()), ("Control", "motor".into())],
+    }
+}
+
+/// `19 1/8 in clear, 20 in needed`.
+fn way_out(escape: Escape, units: Units) -> String {
+    let clear = escape.clear.map_or("width not known".to_owned(), |clear| clear.show(units));
+    match escape.least {
+        Some(least) => {
+            format!("{clear} clear, {} needed; it opens by hand, without key or tool", least.show(units))
+        }
+        None => {
+            format!("{clear} clear: ask your authority what is needed; it opens by hand, without key or tool")
+        }
+    }
 }
 
 /// The gap under the blind: to the sill where it hangs in a window, else to the floor.
