@@ -196,8 +196,11 @@ fn overhead(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'
     let is_ceiling = matches!(wanted.sizing.hung, Hung::Ceiling(_));
     let offset = facts.header_offset_or_zero();
     let header_behind = !is_ceiling && facts.has_header() && offset <= *cover.board_most;
-    let through =
-        if header_behind { board(facts, Length::ZERO).max(offset) } else { board(facts, usual_board(facts)) };
+    let through = if header_behind && offset > Length::ZERO {
+        board(facts, Length::ZERO).max(offset)
+    } else {
+        board(facts, usual_board(facts))
+    };
     match substrate {
         Substrate::Wood => Ground { board: through, ..Ground::of(Substrate::Wood) },
         Substrate::Masonry | Substrate::Concrete if header_behind => {
