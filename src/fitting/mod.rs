@@ -207,12 +207,8 @@ pub fn fit<'r>(
     let Made { parts, wares, mass, moving } = family.make(wanted, cut, record);
     let motor = motor::mass(sizing.operation.control, mass, cover, record);
     let mass = mass + motor;
-    let weights = holding::Weights {
-        all: mass,
-        moving,
-        motor,
-        motor_at: facts.motor_side.map(|side| side.value),
-    };
+    let weights =
+        holding::Weights { all: mass, moving, motor, motor_at: facts.motor_side.map(|side| side.value) };
     let Holding { brackets, fixings } = holding::hold(
         &holding::Wanted {
             facts,
