@@ -5,6 +5,7 @@ use thiserror::Error;
 use crate::name;
 use crate::query::{GatheredQuery, OpeningIndex, QueryPlace, Wording};
 use crate::report::Report;
+use crate::sourcing::Candidate;
 use crate::survey::{Identity, Survey};
 use crate::worked::{Number, Step};
 
@@ -124,6 +125,8 @@ pub struct Explanation<'a> {
     pub state: &'static str,
     /// Every step of every number, those that lead to one number together.
     pub numbers: Vec<Working<'a>>,
+    /// Every way to get its blinds that was looked at, the one taken first; empty where it is held.
+    pub candidates: Vec<Candidate<'a>>,
     /// What is asked about it: the query, and its place at this opening.
     pub queries: Vec<(&'a GatheredQuery, &'a QueryPlace)>,
 }
@@ -156,6 +159,7 @@ pub fn explain<'a>(report: &'a Report<'_>, opening: OpeningIndex) -> Explanation
         who: &report.survey.openings[opening].who,
         state: report.state(opening).word(),
         numbers,
+        candidates: report.candidates(opening),
         queries: places.filter(|(_, place)| place.opening == Some(opening)).collect(),
     }
 }

@@ -1,20 +1,21 @@
 //! Brackets, fixings, clips, spares and whole packs; by unit, floor and project.
 //!
-//! Spare fixings are a share of those needed by blinds released to be made, rounded up once for
-//! each item.
+//! Spares are a share of those needed by blinds released to be made, rounded up once for each item.
 //!
-//! In `buy`, parts come with the blinds; they are listed with the packs they would fill so that a
-//! delivery can be counted, and the cost leaves them out.
+//! A bought blind brings its parts; a box from the shelf lacks the brackets that its row does not
+//! name. Where blinds are bought, what is spare of a part or lacking in a box is bought by the piece;
+//! fixings and packers, which never come with a blind, always in whole packs.
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::Arc;
 
-use crate::blinds::Ware;
+use crate::blinds::{SparesBy, Ware};
 use crate::fitting::Blind;
+use crate::order::Order;
 use crate::rounding::percent_up;
 use crate::rules::{CostBasis, Rules};
 use crate::sizing::Release;
-use crate::sourcing::Supply;
+use crate::spares;
 use crate::survey::{Identity, Survey};
 
 /// All parts beside the cut ones.
@@ -41,15 +42,17 @@ pub struct HardwareItem {
     pub needed: u64,
     /// Needed by blinds released to be made: what spares are counted on.
     pub needed_to_make: u64,
-    /// Arrives with a bought blind: all parts in `buy`, those of stock blinds in `make`.
+    /// Arrives with a bought blind: the parts of all in `buy`, of those from stock in `make`.
     pub comes_with_blinds: u64,
     /// Spare, rounded up once for the project.
     pub spare: u64,
     /// How many are in a pack; `None` if not known.
     pub pack_of: Option<u32>,
-    /// Whole packs; `None` if the pack is not known. In `buy` the packs of parts are listed so
-    /// that a delivery can be counted; the blinds' price holds them.
+    /// Whole packs to buy; 0 where it is bought by the piece, or not at all; `None` if the pack is not
+    /// known.
     pub packs: Option<u64>,
+    /// Pieces to buy one by one.
+    pub pieces: u64,
     /// Names of up to a few places where it is used, such as `0304, 0305 and 2 more units`.
     pub used: String,
 }
@@ -81,9 +84,21 @@ struct UnitTally<'s> {
     counts: BTreeMap<Ware, u64>,
 }
 
+impl HardwareItem {
+    /// Needed and spare together.
+    pub fn total(&self) -> u64 {
+        self.needed + self.spare
+    }
+
+    /// What does not arrive with a blind.
+    pub fn to_buy(&self) -> u64 {
+        self.total() - self.comes_with_blinds
+    }
+}
+
 /// Totals every part and fixing of the sized and provisional blinds: by item, and loose by unit.
-/// `blinds` has one place for each opening of the survey.
-pub fn total(survey: &Survey, blinds: &[Option<Blind<'_>>], rules: &Rules) -> Hardware {
+/// `blinds` has one place for each opening of the survey, and `order` is of them.
+pub fn total(survey: &Survey, blinds: &[Option<Blind<'_>>], order: &Order, rules: &Rules) -> Hardware {
     let mut tallies: BTreeMap<Ware, Tally> = BTreeMap::new();
     let mut units: Vec<UnitTally<'_>> = Vec::new();
     // Looked up only, never walked: the list of units keeps the survey's order.
@@ -111,19 +126,25 @@ pub fn total(survey: &Survey, blinds: &[Option<Blind<'_>>], rules: &Rules) -> Ha
     }
     units.retain(|unit| !unit.counts.is_empty());
     let positions: BTreeMap<Ware, usize> = tallies.keys().cloned().zip(0..).collect();
+    let spare_louvers = spares::of(order, rules).iter().map(|spare| spare.count).sum();
+    let item = |(ware, tally): (Ware, Tally)| item(ware, &tally, spare_louvers, &units, rules);
     Hardware {
-        items: tallies.into_iter().map(|(ware, tally)| item(ware, &tally, &units, rules)).collect(),
+        items: tallies.into_iter().map(item).collect(),
         by_unit: units.iter().map(|unit| unit.by_position(&positions)).collect(),
     }
 }
 
-/// Whether a part arrives with its blind. Fixings and motors never do.
+/// Whether a part arrives with its blind. Fixings, motors and packers never do, nor a bracket that is not in
+/// the box.
 pub(crate) fn comes_with(ware: &Ware, blind: &Blind<'_>, basis: CostBasis) -> bool {
-    let bought_whole = match (basis, blind.sourced.supply) {
-        (CostBasis::Buy, _) | (CostBasis::Make, Supply::Stock(_) | Supply::CutFromStock(_)) => true,
-        (CostBasis::Make, Supply::Made) => false,
-    };
-    bought_whole && !ware.is_bought_apart()
+    match (blind.sourced.supply.stock(), ware) {
+        _ if ware.is_bought_apart() => false,
+        (Some(stock), Ware::WallBracket { item, .. } | Ware::InsideBracket { item }) => {
+            stock.brackets.contains(item)
+        }
+        (Some(_), _) => true,
+        (None, _) => basis == CostBasis::Buy,
+    }
 }
 
 impl UnitTally<'_> {
@@ -140,13 +161,28 @@ impl UnitTally<'_> {
     }
 }
 
-fn item(ware: Ware, tally: &Tally, units: &[UnitTally<'_>], rules: &Rules) -> HardwareItem {
-    let spare = if ware.is_fixing() { percent_up(tally.to_make, rules.project.spare_fixings) } else { 0 };
-    let bought = match rules.project.cost_basis {
-        CostBasis::Buy => tally.needed + spare,
-        CostBasis::Make => tally.needed + spare - tally.with_blinds,
+fn item(
+    ware: Ware,
+    tally: &Tally,
+    spare_louvers: u64,
+    units: &[UnitTally<'_>],
+    rules: &Rules,
+) -> HardwareItem {
+    let project = &rules.project;
+    let spare = match ware.spares() {
+        SparesBy::Fixings => percent_up(tally.to_make, project.spare_fixings),
+        SparesBy::Parts => percent_up(tally.to_make, project.spare_parts),
+        SparesBy::PartsAndLouvers => percent_up(tally.to_make, project.spare_parts).max(spare_louvers),
+        SparesBy::Nothing => 0,
     };
+    let to_buy = tally.needed + spare - tally.with_blinds;
+    let by_the_piece = project.cost_basis == CostBasis::Buy && !ware.is_bought_apart();
     let pack_of = ware.pack_of(rules);
+    let (pieces, packs) = match (by_the_piece, to_buy) {
+        (true, pieces) => (pieces, Some(0)),
+        (false, 0) => (0, Some(0)),
+        (false, more) => (0, pack_of.map(|pack| more.div_ceil(u64::from(pack)))),
+    };
     HardwareItem {
         item: ware.item(rules),
         size: ware.size(rules),
@@ -156,7 +192,8 @@ fn item(ware: Ware, tally: &Tally, units: &[UnitTally<'_>], rules: &Rules) -> Ha
         comes_with_blinds: tally.with_blinds,
         spare,
         pack_of,
-        packs: pack_of.map(|pack| bought.div_ceil(u64::from(pack))),
+        packs,
+        pieces,
         used: used_in(&ware, units),
         ware,
     }

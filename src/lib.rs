@@ -4,7 +4,7 @@
 //! Data goes one way. A file becomes addressed cells ([`grid`]), cells are read against one
 //! [`schema`] ([`tables`]) into [`rules`] and a [`survey`] of checked openings; [`sizing`] finds
 //! each mount, size and window of sizes, [`sourcing`] the final size, [`fitting`] what follows
-//! from it; [`order`] groups identical blinds, [`cutting`] turns their parts into bars,
+//! from it; [`order`] groups identical blinds, [`spares`] counts what is made besides, [`cutting`] turns their parts into bars,
 //! [`hardware`] totals the rest and [`cost`] prices all of it; [`report`] lends the rows that the
 //! [`workbook`] and the [`exchange`] formats lay out, and [`drawing`] shows each opening.
 //! [`intake`] tells surveys from what lies beside them, and [`pipeline`] calls the stages in this
@@ -47,6 +47,7 @@ pub mod sourcing;
 pub mod blinds;
 pub mod fitting;
 pub mod order;
+pub mod spares;
 pub mod cutting;
 pub mod hardware;
 pub mod cost;

@@ -122,7 +122,9 @@ fn explain_opening(wanted: &Explain) -> Result<End, Failure> {
     };
     let report = pipeline::work(&input, &Silent)?;
     let explanation = explain::explain(&report, opening);
-    let explained = Explained { explanation, sheets: report.sheets, units: report.rules.project.units };
+    let project = &report.rules.project;
+    let (units, currency) = (project.units, project.currency);
+    let explained = Explained { explanation, sheets: report.sheets, units, currency };
     hand_over(explained)
 }
 

@@ -24,6 +24,7 @@ use crate::report::{Counts, Report};
 use crate::rules::{self, Rules};
 use crate::sizing;
 use crate::sourcing;
+use crate::spares;
 use crate::survey::{self, Survey};
 
 /// All that a run works on, as read from its surveys.
@@ -90,7 +91,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     let order = order::group_identical(survey, &blinds);
     progress.begin(Stage::Cutting);
     let (cuts, hardware) =
-        rayon::join(|| cutting::plan_cuts(&order, rules), || hardware::total(survey, &blinds, rules));
+        rayon::join(|| cutting::plan_cuts(&order, rules), || hardware::total(survey, &blinds, &order, rules));
     let cuts = cuts?;
     progress.begin(Stage::Pricing);
     let cost = cost::price(survey, &blinds, &order, &cuts, &hardware, rules).into_value(&mut queries);
@@ -110,6 +111,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
         survey,
         blinds,
         merging,
+        spares: spares::of(&order, rules),
         order,
         cuts,
         hardware,

@@ -12,11 +12,13 @@ use indicatif::{ProgressBar, ProgressStyle};
 use sillbook::explain::Explanation;
 use sillbook::intake::LeftOut;
 use sillbook::length::Units;
+use sillbook::money::Currency;
 use sillbook::pipeline::{Progress, RunError, Stage};
 use sillbook::place::Sheets;
 use sillbook::query::{GatheredQuery, QueryPlace, Severity, Wording};
 use sillbook::report::Report;
 use sillbook::schema::headings::{self, HEADINGS};
+use sillbook::sourcing::Candidate;
 use sillbook::survey::{Identity, Survey, SurveyError, UnknownHeading};
 use sillbook::tables::{By, ColumnRead};
 
@@ -318,11 +320,32 @@ pub struct Explained<'a> {
     pub sheets: &'a Sheets,
     /// How its lengths are shown.
     pub units: Units,
+    /// Of what its prices are.
+    pub currency: Currency,
+}
+
+impl Explained<'_> {
+    /// `stock 66 in x 84 in: 43.20 USD with bracket 6 in, 0 days, 2026-03-01; costs more`.
+    fn candidate_in_words(&self, candidate: &Candidate<'_>) -> String {
+        let price = match candidate.price {
+            Some(price) => self.currency.in_words(price),
+            None => "price unknown".to_owned(),
+        };
+        let besides = candidate.besides.map(|bracket| format!(" with {bracket}")).unwrap_or_default();
+        let days = match candidate.lead_days {
+            Some(1) => "1 day".to_owned(),
+            Some(days) => format!("{days} days"),
+            None => "lead time unknown".to_owned(),
+        };
+        let arrives = candidate.arrives.map(|date| format!(", {date}")).unwrap_or_default();
+        let why = candidate.why_not.map(|why| format!("; {why}")).unwrap_or_default();
+        format!("{}: {price}{besides}, {days}{arrives}{why}", candidate.what(self.units))
+    }
 }
 
 impl Display for Explained<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Explanation { who, state, numbers, queries } = &self.explanation;
+        let Explanation { who, state, numbers, candidates, queries } = &self.explanation;
         writeln!(f, "{}: {state}\n  at {}", Plain(&who.name), Plain(&self.sheets.show(who.at)))?;
         for number in numbers {
             writeln!(f, "\n{}", number.of.name())?;
@@ -335,6 +358,13 @@ impl Display for Explained<'_> {
                     None => writeln!(f)?,
                 }
             }
+        }
+        if !candidates.is_empty() {
+            writeln!(f, "\ncandidates")?;
+        }
+        for candidate in candidates {
+            let taken = if candidate.why_not.is_none() { "taken" } else { "not taken" };
+            writeln!(f, "  {taken:<9}  {}", Plain(&self.candidate_in_words(candidate)))?;
         }
         for (query, place) in queries {
             writeln!(f, "\n{}: {}", query.severity, Plain(&query.message))?;

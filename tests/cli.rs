@@ -381,7 +381,30 @@ fn an_opening_is_explained_by_any_of_its_names() {
     let held = sillbook(&folder, "explain quay.xlsx W3");
     assert_eq!(held.code, 0);
     assert!(held.out.starts_with("W3: held\n"), "{}", held.out);
+    assert!(!held.out.contains("candidates"), "{}", held.out);
     assert!(held.out.contains("\nstop: ") && held.out.contains("\n  hint: "), "{}", held.out);
+}
+
+#[test]
+fn an_explained_opening_shows_every_candidate_and_why_it_was_not_taken() {
+    let folder = Folder::new();
+    // An outside blind of 104 x 84 in at 54.00 lies in its window; the handle wants a longer bracket than
+    // the box has: 4 at 2.40.
+    folder.survey(
+        "shop.xlsx",
+        "[Project]\nUnits | in\nStock sizes | yes\nOrder date | 2026-03-01\n[Openings]\n\
+         Opening | Kind | Width | Height | Recess depth | Handle | Substrate\n\
+         D1 | patio door | 102 | 78 | 0 | 1 1/2 | wood\n",
+    );
+    let ended = sillbook(&folder, "explain shop.xlsx D1");
+    assert_eq!((ended.code, &*ended.err), (0, ""));
+    // Made, 106 x 83 1/2 in are 5.7104 m2 at 22.00, and 30.00.
+    let expected = "\ncandidates\n  \
+        taken      stock 104 in x 84 in: 63.60 USD with bracket 4 1/2 in, 0 days, 2026-03-01\n  \
+        not taken  stock 66 in x 84 in: 43.20 USD with bracket 4 1/2 in, 0 days, 2026-03-01; the width does not fit\n  \
+        not taken  stock 78 in x 84 in: 49.20 USD with bracket 4 1/2 in, 0 days, 2026-03-01; the width does not fit\n  \
+        not taken  made 106 in x 83 1/2 in: 155.63 USD, 15 days, 2026-03-16; costs more\n";
+    assert!(ended.out.contains(expected), "{}", ended.out);
 }
 
 #[test]

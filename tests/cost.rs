@@ -14,16 +14,16 @@ use sillbook::money::Currency;
 use sillbook::order::group_identical;
 use sillbook::query::Checked;
 use sillbook::report::expr::{Address, Expr, Outcome};
-use sillbook::rules::{CostBasis, Rates, Rules, TaxOn};
+use sillbook::rules::{CostBasis, Family, Rates, Rules, TaxOn};
 use sillbook::schema::MOST_MONEY;
-use sillbook::sizing::Release;
+use sillbook::sizing::{Mount, Release};
 use sillbook::survey::{Kind, Substrate};
 
 fn priced(rows: &[Spec], rules: &Rules) -> Checked<Cost> {
     let (survey, blinds) = block(rows, rules);
     let order = group_identical(&survey, &blinds);
     let cuts = plan_cuts(&order, rules).unwrap();
-    let hardware = total(&survey, &blinds, rules);
+    let hardware = total(&survey, &blinds, &order, rules);
     price(&survey, &blinds, &order, &cuts, &hardware, rules)
 }
 
@@ -48,9 +48,20 @@ fn queries(checked: &Checked<Cost>) -> Vec<String> {
     checked.queries.iter().map(|query| query.message.clone()).collect()
 }
 
+/// Rules under which nothing is spare but fixings.
+fn without_spares() -> Rules {
+    let mut rules = rules();
+    (rules.project.spare_louvers, rules.project.spare_parts) = (Decimal::ZERO, Decimal::ZERO);
+    for product in &mut rules.products {
+        let Family::Louver(louvers) = &mut product.family;
+        louvers.least_spare_louvers.value = 0;
+    }
+    rules
+}
+
 /// Rules under which a job costs its blinds and nothing else.
 fn blinds_only() -> Rules {
-    let mut rules = rules();
+    let mut rules = without_spares();
     rules.project.labor_rate = Decimal::ZERO;
     rules.rates.delivery = Some(Decimal::ZERO);
     rules.fixings[0].price = Some(Decimal::ZERO);
@@ -70,9 +81,13 @@ fn bought_blinds_with_their_labor_fixings_and_delivery() {
     let cost = cost_of(&[Spec { quantity: 3, ..Spec::default() }, concrete, held], &rules());
 
     // 2 m x 1.5 m = 3 m2: 30.00 + 3 x 22.00 = 96.00 each; both rows are the same blind: 4 x 96.00.
-    assert_eq!(amounts(&cost, Section::Blinds), some(&["384.00"]));
-    // 3 x 6 screws and 2 spare: a pack of 100, 6.00. 6 and 1: a pack of 100, 24.00. Parts come along.
-    assert_eq!(amounts(&cost, Section::Parts), some(&["6.00", "24.00"]));
+    // Of 40 louvers 2 are spare, ordered with them: 7.00.
+    assert_eq!(amounts(&cost, Section::Blinds), some(&["384.00", "7.00"]));
+    // Parts come along; by the piece come a spare bracket of 12 and a clip, and what hangs the two louvers:
+    // carriers 0.60, hangers 0.24, weights 0.50. 3 x 6 screws and 2 spare: a pack of 100, 6.00. 6 and 1: a
+    // pack of 100, 24.00.
+    let parts = ["1.80", "0.35", "0.60", "0.24", "0.50", "6.00", "24.00"];
+    assert_eq!(amounts(&cost, Section::Parts), some(&parts));
     assert_eq!(amounts(&cost, Section::Making), []);
     // (3 x 1 + 1 x 2) x 30 = 150 min at 45.00 = 112.50; 3 brackets in concrete x 8 = 24 min = 18.00;
     // 2 units x 8 = 16 min = 12.00.
@@ -82,9 +97,9 @@ fn bought_blinds_with_their_labor_fixings_and_delivery() {
     // Nothing is taken down by default, so no line says so.
     assert_eq!(amounts(&cost, Section::Removal), []);
     assert_eq!(amounts(&cost, Section::Delivery), some(&["90.00"]));
-    // 384 + 30 + 142.50 + 18.75 + 90
-    assert_eq!(cost.subtotal, money("665.25"));
-    assert_eq!((cost.tax, cost.total), (Some(money("0.00")), Some(money("665.25"))));
+    // 391 + 3.49 + 30 + 142.50 + 18.75 + 90
+    assert_eq!(cost.subtotal, money("675.74"));
+    assert_eq!((cost.tax, cost.total), (Some(money("0.00")), Some(money("675.74"))));
 }
 
 #[test]
@@ -156,7 +171,7 @@ fn overhead_profit_contingency_and_tax_each_stand_on_what_is_above() {
 
 #[test]
 fn materials_are_blinds_bars_parts_and_fixings() {
-    let mut rules = rules();
+    let mut rules = without_spares();
     rules.project.tax_on = TaxOn::Materials;
     rules.project.tax = money("10");
     rules.project.overhead = money("50");
@@ -166,7 +181,7 @@ fn materials_are_blinds_bars_parts_and_fixings() {
 
 #[test]
 fn an_unknown_price_leaves_a_known_subtotal_and_no_total() {
-    let mut rules = rules();
+    let mut rules = without_spares();
     rules.prices.blinds[0].per_m2 = None;
     rules.prices.blinds[0].at = Some(cell(1, 2));
     rules.project.overhead = money("10");
@@ -201,12 +216,89 @@ fn an_unknown_price_leaves_a_known_subtotal_and_no_total() {
 #[test]
 fn fixings_that_are_not_chosen_keep_the_total_unknown() {
     let unknown = Spec { substrate: None, fixing: None, ..Spec::default() };
-    let checked = priced(&[unknown], &rules());
+    let checked = priced(&[unknown], &without_spares());
     let line = lines(&checked.value, Section::Parts).next().unwrap();
     // 6 and 10 % spare
     assert_eq!((line.quantity, line.rate, line.amount), (Some(money("7")), None, None));
     assert_eq!((line.rate_from, checked.value.total), (RateFrom::Unknown, None));
     assert_eq!(queries(&checked), ["fixings not chosen yet have no price (needed by 1 order line)"]);
+}
+
+#[test]
+fn spares_and_what_boxes_lack_are_bought_at_their_price_where_blinds_are_bought() {
+    let inside = Spec {
+        mount: Mount::Inside,
+        return_left: Length::ZERO,
+        return_right: Length::ZERO,
+        stock: Some(0),
+        ..Spec::default()
+    };
+    let told = |rows: &[Spec], rules: &Rules| -> Vec<(String, &'static str, String)> {
+        let cost = cost_of(rows, rules);
+        let bought = cost.lines.iter().filter(|line| line.section <= Section::Parts);
+        let told = |line: &CostLine| (line.item.clone(), line.unit, line.amount.unwrap().to_string());
+        bought.map(told).filter(|(item, ..)| !item.starts_with("line") && !item.starts_with("wood")).collect()
+    };
+    let line = |item: &str, unit, amount: &str| (item.to_owned(), unit, amount.to_owned());
+    let mut rules = without_spares();
+    // 3 brackets that the box lacks, by the piece; 3 packers are a pack of 50.
+    let lacking = [line("inside bracket", "each", "3.60"), line("packer", "pack", "5.00")];
+    assert_eq!(told(&[inside.clone()], &rules), lacking);
+    rules.project.cost_basis = CostBasis::Make;
+    // Where the blinds are made, in whole packs: 10 at 1.20.
+    let lacking = [line("inside bracket", "pack", "12.00"), line("packer", "pack", "5.00")];
+    assert_eq!(told(&[inside.clone()], &rules), lacking);
+    // The opening carries its own three.
+    let cost = cost_of(&[inside], &without_spares());
+    let units = cost.breakdowns.iter().find(|breakdown| breakdown.by == "Unit").unwrap();
+    // 36.00 + 3.60 + 3 of 50 packers 0.30 + screws 0.36 + fitting 22.50 + unit 6.00 + survey 3.75
+    assert_eq!(units.rows[0].amount, money("72.51"));
+
+    // Spare louvers by color: 2 % of 100 is 2, of 110 is 2.2.
+    let colors =
+        [Spec { quantity: 10, ..Spec::default() }, Spec { color: 1, quantity: 11, ..Spec::default() }];
+    let mut rules = rules_with_parts_at_nothing();
+    let spares = [
+        line("spare louver, fabric-89 sand", "each", "10.50"),
+        line("spare louver, fabric-89 white", "each", "7.00"),
+    ];
+    let louvers = |rules: &Rules| -> Vec<_> {
+        told(&colors, rules).into_iter().filter(|(item, ..)| item.starts_with("spare")).collect()
+    };
+    assert_eq!(louvers(&rules), spares);
+    // Who makes the blinds cuts them.
+    rules.project.cost_basis = CostBasis::Make;
+    assert_eq!(louvers(&rules), []);
+}
+
+/// Every part but the spare louver at no price.
+fn rules_with_parts_at_nothing() -> Rules {
+    let mut rules = rules();
+    let parts = rules.prices.parts.iter_mut().filter(|part| &*part.item != "spare louver");
+    parts.for_each(|part| part.each = Some(Decimal::ZERO));
+    rules
+}
+
+#[test]
+fn an_unpriced_spare_is_asked_for_and_leaves_its_blinds_priced() {
+    let mut rules = rules();
+    rules.prices.parts.retain(|part| !["spare louver", "carrier"].contains(&&*part.item));
+    let held = Spec { held: true, ..Spec::default() };
+    let checked = priced(&[Spec::default(), held], &rules);
+    assert_eq!(
+        queries(&checked),
+        [
+            "spare louver has no price (needed by 1 order line)",
+            "carrier has no price (needed by 1 order line)"
+        ]
+    );
+    assert_eq!(checked.value.total, None);
+    let missing: Vec<_> =
+        checked.value.not_in_total.iter().map(|entry| (&*entry.what, entry.allowance.is_some())).collect();
+    // A held opening is still like the other, whose blind has a price.
+    let expected =
+        [("held openings", true), ("spare louver has no price", false), ("carrier has no price", false)];
+    assert_eq!(missing, expected);
 }
 
 #[test]
@@ -263,7 +355,7 @@ fn a_set_up_is_charged_for_each_distinct_size_that_is_made() {
 
 #[test]
 fn built_in_prices_are_marked_and_the_survey_s_are_named() {
-    let mut rules = rules();
+    let mut rules = without_spares();
     given_in(&mut rules, "Project", "", "Labor rate", cell(17, 1));
     (rules.fixings[0].at, rules.fixings[0].example) = (Some(cell(1, 8)), false);
     let cost = cost_of(&[Spec::default()], &rules);
@@ -330,15 +422,15 @@ fn material_for_provisional_blinds_is_costed_by_its_length() {
     let mut rules = rules();
     rules.project.cost_basis = CostBasis::Make;
     // The 4 m rail is cheaper for its usable length than the 5.8 m one: 16.00 / 3.98 m against 26.00 / 5.78 m.
-    rules.bars.push(bar("rail", 4_000, "16.00", true));
+    rules.bars.push(bar("rail", 4_000, "16.00"));
     // The cheapest to buy is dearer for its length, 10.00 / 2.08 m, and one does not take the piece:
     // between its trims it is 1 mm short.
-    rules.bars.push(bar("rail", 2_100, "10.00", true));
-    rules.bars.push(bar("rail", 2_009, "1.00", true));
+    rules.bars.push(bar("rail", 2_100, "10.00"));
+    rules.bars.push(bar("rail", 2_009, "1.00"));
     let row = Spec { quantity: 2, release: Release::Provisional, ..Spec::default() };
     let cost = cost_of(&[row], &rules);
     let by_length: Vec<_> = lines(&cost, Section::Parts)
-        .filter(|line| line.unit == "bar")
+        .filter(|line| line.item.ends_with("provisional blinds"))
         .map(|line| (&*line.item, line.amount.unwrap().to_string()))
         .collect();
     let expected = [
@@ -427,8 +519,9 @@ fn breakdowns_name_every_place_and_leave_the_rest_to_the_whole_project() {
     // A blind carries 96.00 + 6 screws 0.36 + fitting 22.50 + survey 3.75 = 122.61, and its unit 6.00.
     let one = "128.61"; // 122.61 + 6.00
     let two = "251.22"; // 2 x 122.61 + 6.00
-    // Of a pack at 6.00 the blinds use 24: 4.56 is left, with 90.00 of delivery.
-    let rest = row(WHOLE_PROJECT, 0, "94.56");
+    // Of a pack at 6.00 the blinds use 24: 4.56 is left, with 90.00 of delivery. Spares are the project's: 2
+    // louvers 7.00, a bracket 1.80, a clip 0.35, and 0.60 + 0.24 + 0.50 to hang the louvers.
+    let rest = row(WHOLE_PROJECT, 0, "105.05");
     assert_eq!(
         rows_by("Unit"),
         [
@@ -445,12 +538,12 @@ fn breakdowns_name_every_place_and_leave_the_rest_to_the_whole_project() {
     );
     assert_eq!(rows_by("Phase"), [row("1", 2, two), row("2", 1, one), row("No phase", 1, "132.36"), rest]);
     // 251.22 + 2 x 128.61; the held opening has no product: its survey is the project's.
-    assert_eq!(rows_by("Product"), [row("louver-89", 4, "508.44"), row(WHOLE_PROJECT, 0, "98.31")]);
+    assert_eq!(rows_by("Product"), [row("louver-89", 4, "508.44"), row(WHOLE_PROJECT, 0, "108.80")]);
 }
 
 #[test]
 fn a_place_takes_its_part_of_each_quantity_whether_or_not_it_has_a_price() {
-    let mut rules = rules();
+    let mut rules = without_spares();
     rules.prices.blinds[0].each = None;
     let rows = [
         Spec { quantity: 2, floor: "3", ..Spec::default() },

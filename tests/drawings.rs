@@ -91,7 +91,7 @@ fn tell(name: &str, elevation: &Elevation) -> String {
         "recess" => section(|section| section.recess),
         "valance stands" => section(|section| match section.held {
             HeldBy::Head => None,
-            HeldBy::Wall { valance, .. } => valance,
+            HeldBy::Wall { valance, .. } | HeldBy::Ceiling { valance } => valance,
         }),
         other => panic!("no property is called {other}"),
     }

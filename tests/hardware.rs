@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::support::blinds::{Spec, block, money, rules};
+use crate::support::blinds::{Spec, block, money, rules, text};
 use sillbook::hardware::{Hardware, HardwareItem, total};
 use sillbook::length::{Length, Units};
 use sillbook::order::group_identical;
@@ -12,7 +12,7 @@ use sillbook::survey::{Draw, Substrate};
 
 fn hardware_of(rows: &[Spec], rules: &Rules) -> Hardware {
     let (survey, blinds) = block(rows, rules);
-    total(&survey, &blinds, rules)
+    total(&survey, &blinds, &group_identical(&survey, &blinds), rules)
 }
 
 fn needed(hardware: &Hardware) -> Vec<(&str, u64)> {
@@ -85,7 +85,102 @@ fn spare_fixings_are_rounded_up_once_and_counted_on_what_may_be_made() {
     let screws = item(&hardware, "wood screw 8 x 1 1/2");
     assert_eq!((screws.needed, screws.needed_to_make, screws.spare), (24, 18, 2));
     assert_eq!((screws.pack_of, screws.packs), (Some(100), Some(1)));
-    assert_eq!(item(&hardware, "carrier").spare, 0);
+    assert_eq!(item(&hardware, "end cap").spare, 0);
+}
+
+#[test]
+fn spare_parts_hang_the_spare_louvers_at_the_least() {
+    let spares = |rows: &[Spec], rules: &Rules| -> Vec<(String, u64)> {
+        let hardware = hardware_of(rows, rules);
+        let with = hardware.items.iter().filter(|item| item.substrate.is_empty() && item.spare > 0);
+        with.map(|item| (item.item.to_string(), item.spare)).collect()
+    };
+    let of = |rows: &[(&str, u64)]| -> Vec<(String, u64)> {
+        rows.iter().map(|(item, spare)| ((*item).to_owned(), *spare)).collect()
+    };
+    let mut rules = rules();
+    // 16 blinds: 48 brackets, clips and 160 louvers. 2 % of 48 is 0.96, so 1; of 160 carriers 3.2, so 4,
+    // as many as of louvers.
+    let rows = |quantity| [Spec { quantity, ..Spec::default() }];
+    let four =
+        [("bracket 3 in", 1), ("valance clip", 1), ("carrier", 4), ("hanger", 4), ("bottom weight", 4)];
+    assert_eq!(spares(&rows(16), &rules), of(&four));
+    // 51 brackets: 1.02, so 2; 170 louvers: 3.4.
+    let five =
+        [("bracket 3 in", 2), ("valance clip", 2), ("carrier", 4), ("hanger", 4), ("bottom weight", 4)];
+    assert_eq!(spares(&rows(17), &rules), of(&five));
+    // One blind of 10 louvers has 2 spare ones, and what hangs them.
+    let one = [("bracket 3 in", 1), ("valance clip", 1), ("carrier", 2), ("hanger", 2), ("bottom weight", 2)];
+    assert_eq!(spares(&rows(1), &rules), of(&one));
+    // Two colors: 2 spare louvers of each.
+    let two = [Spec::default(), Spec { color: 1, ..Spec::default() }];
+    assert_eq!(spares(&two, &rules)[2], ("carrier".to_owned(), 4));
+    // Counted on what may be made, whether it is made or from stock; no spare louver is one of stock's.
+    let stock = Spec { stock: Some(0), quantity: 5, ..Spec::default() };
+    assert_eq!(spares(std::slice::from_ref(&stock), &rules)[2], ("carrier".to_owned(), 1));
+    let later = Spec { release: Release::Provisional, quantity: 50, ..Spec::default() };
+    assert_eq!(spares(&[later], &rules), of(&[]));
+    // A share of its own, to the last fraction of a per cent.
+    rules.project.spare_parts = money("4.2");
+    assert_eq!(spares(&rows(16), &rules)[0], ("bracket 3 in".to_owned(), 3)); // 2.016
+    rules.project.spare_parts = money("0");
+    assert_eq!(spares(&rows(16), &rules), of(&[("carrier", 4), ("hanger", 4), ("bottom weight", 4)]));
+}
+
+#[test]
+fn a_packer_goes_with_each_bracket_of_an_inside_mount_and_with_no_bought_blind() {
+    let mut rules = rules();
+    let inside = Spec {
+        mount: Mount::Inside,
+        return_left: Length::ZERO,
+        return_right: Length::ZERO,
+        quantity: 17,
+        ..Spec::default()
+    };
+    for basis in [CostBasis::Buy, CostBasis::Make] {
+        rules.project.cost_basis = basis;
+        let hardware = hardware_of(&[inside.clone(), Spec { stock: Some(0), ..inside.clone() }], &rules);
+        let packers = item(&hardware, "packer");
+        // 2 x 17 x 3 = 102, and 2 % of it are 3: 105 are three packs of 50.
+        assert_eq!((packers.needed, packers.spare, packers.comes_with_blinds), (102, 3, 0));
+        assert_eq!((packers.packs, packers.pieces), (Some(3), 0));
+    }
+    assert!(hardware_of(&[Spec::default()], &rules).items.iter().all(|item| &*item.item != "packer"));
+}
+
+#[test]
+fn a_box_brings_its_own_brackets_alone() {
+    let mut rules = rules();
+    let inside = Spec {
+        mount: Mount::Inside,
+        return_left: Length::ZERO,
+        return_right: Length::ZERO,
+        ..Spec::default()
+    };
+    // Each 3 brackets: outside at the shortest reach, at the next, inside; all from stock.
+    let rows = [Spec::default(), Spec { reach: 1, ..Spec::default() }, inside]
+        .map(|row| Spec { stock: Some(0), ..row });
+    let told = |rules: &Rules| -> Vec<(u64, u64, Option<u64>)> {
+        let hardware = hardware_of(&rows, rules);
+        ["bracket 3 in", "bracket 4 1/2 in", "inside bracket"]
+            .map(|name| item(&hardware, name))
+            .map(|item| (item.comes_with_blinds, item.pieces, item.packs))
+            .into()
+    };
+    // Each has one spare: 2 % of 3. What a box lacks is bought by the piece where blinds are bought.
+    assert_eq!(told(&rules), [(3, 1, Some(0)), (0, 4, Some(0)), (0, 4, Some(0))]);
+    rules.project.cost_basis = CostBasis::Make;
+    assert_eq!(told(&rules), [(3, 0, Some(1)), (0, 0, Some(1)), (0, 0, Some(1))]);
+    // A box with two kinds in it, and one with none.
+    rules.project.cost_basis = CostBasis::Buy;
+    rules.stock_sizes[0].brackets = ["bracket 3 in", "inside bracket"].map(text).into();
+    assert_eq!(told(&rules), [(3, 1, Some(0)), (0, 4, Some(0)), (3, 1, Some(0))]);
+    rules.stock_sizes[0].brackets = Vec::new();
+    assert_eq!(told(&rules), [(0, 4, Some(0)); 3]);
+    // Its other parts come with it, and the fixings never.
+    let hardware = hardware_of(&rows, &rules);
+    assert_eq!(item(&hardware, "carrier").comes_with_blinds, 30);
+    assert_eq!(item(&hardware, "wood screw 8 x 1 1/2").comes_with_blinds, 0);
 }
 
 #[test]
@@ -117,20 +212,23 @@ fn bought_blinds_bring_their_parts_but_not_their_fixings() {
         let expected = if item.substrate.is_empty() { item.needed } else { 0 };
         assert_eq!(item.comes_with_blinds, expected, "{}", item.item);
     }
-    // Listed so that a delivery can be counted: 4 x 3 brackets are two packs of 10.
-    assert_eq!(item(&bought, "bracket 3 in").packs, Some(2));
+    // All come with them but the spare one.
+    let brackets = item(&bought, "bracket 3 in");
+    assert_eq!((brackets.needed, brackets.spare, brackets.pieces, brackets.packs), (12, 1, 1, Some(0)));
 
-    // Made: the stock blind still brings its own 3, and the 9 others are one pack.
+    // Made: the stock blind still brings its own 3, and the 9 others and one spare are one pack.
     rules.project.cost_basis = CostBasis::Make;
     let made = hardware_of(&rows, &rules);
     let brackets = item(&made, "bracket 3 in");
     assert_eq!((brackets.needed, brackets.comes_with_blinds, brackets.packs), (12, 3, Some(1)));
+    assert_eq!((brackets.pieces, brackets.left_over()), (0, Some(0)));
 }
 
 #[test]
 fn an_item_that_no_price_list_knows_has_no_pack() {
     let mut rules = rules();
     rules.prices.parts.retain(|part| &*part.item != "carrier");
+    rules.project.cost_basis = CostBasis::Make;
     let hardware = hardware_of(&[Spec::default()], &rules);
     assert_eq!((item(&hardware, "carrier").needed, item(&hardware, "carrier").packs), (10, None));
 }
@@ -171,7 +269,7 @@ fn brackets_agree_between_openings_order_and_hardware() {
     let rules = rules();
     let (survey, blinds) = block(&rows, &rules);
     let order = group_identical(&survey, &blinds);
-    let hardware = total(&survey, &blinds, &rules);
+    let hardware = total(&survey, &blinds, &order, &rules);
     // 7 x 3 + 2 x 5 = 31 of the short reach, 3 of the longer.
     assert_eq!(item(&hardware, "bracket 3 in").needed, 31);
     assert_eq!(item(&hardware, "bracket 4 1/2 in").needed, 3);
@@ -180,7 +278,7 @@ fn brackets_agree_between_openings_order_and_hardware() {
             .lines
             .iter()
             .filter(|other| other.key.bracket == line.key.bracket)
-            .map(|line| line.brackets)
+            .map(|line| line.quantity * u64::from(line.key.brackets))
             .sum();
         assert_eq!(held, item(&hardware, &line.key.bracket).needed);
     }

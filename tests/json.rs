@@ -231,11 +231,18 @@ fn a_column_is_a_key() {
         });
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
-        let cases: [(List, &Value, &[&str], usize); 19] = [
+        let cases: [(List, &Value, &[&str], usize); 21] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
+            (
+                List::Candidates,
+                first("/openings/0/candidates/0"),
+                &["name"],
+                rows_within(openings, "candidates"),
+            ),
             (List::Working, first("/openings/0/working/0"), &["name"], rows_within(openings, "working")),
             (List::Order, first("/order/0"), &[], rows(&document["order"])),
+            (List::SpareLouvers, first("/spare_louvers/0"), &[], rows(&document["spare_louvers"])),
             (List::Colors, first("/colors/0"), &[], rows(&document["colors"])),
             (List::Labels, first("/labels/0"), &[], rows(&document["labels"])),
             (List::Cuts, first("/cuts/0"), &[], rows(cuts)),

@@ -33,6 +33,7 @@ mod labels;
 mod layers;
 mod left;
 mod lengths;
+mod materials;
 mod messes;
 mod metamorphic;
 mod order;

@@ -136,7 +136,7 @@ fn same_for(case: &str, one: &Value, other: &Value) {
 #[test]
 fn inches_and_millimeters_with_one_rounding_step_give_the_same_result() {
     // What is written for a reader names a unit; nothing else may differ.
-    let in_words = ["units", "value", "item", "size", "message", "hint", "details", "held_by"];
+    let in_words = ["units", "value", "item", "size", "message", "hint", "details", "held_by", "what"];
     for project in ["", WORKSHOP] {
         let of = |written| without(result(&block(written, project, ONE_STEP)), &in_words);
         same(&of(Written::Inches), &of(Written::Millimeters));

@@ -65,7 +65,6 @@ fn where_a_blind_hangs_does_not_part_lines() {
         ("place", Spec { building: "B", floor: "7", unit: "0701", ..Spec::default() }),
         ("wall", Spec { substrate: Some(Substrate::Concrete), fixing: Some(1), ..Spec::default() }),
         ("people", Spec { people: 2, ..Spec::default() }),
-        ("brackets that a weak wall adds", Spec { brackets: 4, ..Spec::default() }),
     ];
     for (what, other) in cases {
         assert_eq!(lines(&order_of(&[Spec::default(), other])).len(), 1, "{what}");
@@ -73,15 +72,9 @@ fn where_a_blind_hangs_does_not_part_lines() {
 }
 
 #[test]
-fn a_line_counts_all_its_brackets_and_says_when_walls_need_different_numbers() {
-    let rules = rules();
-    let rows = [Spec { quantity: 2, ..Spec::default() }, Spec { brackets: 4, ..Spec::default() }];
-    let (survey, blinds) = block(&rows, &rules);
-    let order = group_identical(&survey, &blinds);
-    // 2 x 3 + 1 x 4
-    assert_eq!(order.lines[0].brackets, 10);
-    assert_eq!(order.lines[0].brackets_each(&blinds), None);
-
-    let (survey, blinds) = block(&rows[..1], &rules);
-    assert_eq!(group_identical(&survey, &blinds).lines[0].brackets_each(&blinds), Some(3));
+fn blinds_that_need_different_numbers_of_brackets_stand_on_lines_of_their_own() {
+    let order = order_of(&[Spec { quantity: 2, ..Spec::default() }, Spec { brackets: 4, ..Spec::default() }]);
+    let brackets: Vec<(u64, u32)> =
+        order.lines.iter().map(|line| (line.quantity, line.key.brackets)).collect();
+    assert_eq!(brackets, [(2, 3), (1, 4)]);
 }

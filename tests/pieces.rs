@@ -11,14 +11,18 @@ use sillbook::blinds::{CutPart, Returns};
 use sillbook::cutting::{CutFault, Demand, Piece, demand, plan_cuts};
 use sillbook::length::{Length, Unit, Units};
 use sillbook::order::{HungAs, LineKey, Order, OrderLine};
-use sillbook::rules::{self, Offcut, Rules};
+use sillbook::rules::{self, CostBasis, Offcut, Project, Rules};
 use sillbook::sizing::{Release, Size};
+use sillbook::spares;
 use sillbook::survey::{Control, Draw};
 
 const MM: fn(i64) -> Length = Length::from_mm;
 
+/// The built-in rules where the blinds are made: spare louvers are cut.
 fn built_in() -> Rules {
-    rules::build(&[], Unit::Millimeter).unwrap().value
+    let mut rules = rules::build(&[], Unit::Millimeter).unwrap().value;
+    rules.project.cost_basis = CostBasis::Make;
+    rules
 }
 
 /// A line of blinds 2 m wide: rail cut 1990, rod 1970, front 2010, one return of 120, ten louvers of 1450.
@@ -38,6 +42,7 @@ fn line(number: usize, quantity: u64) -> OrderLine {
             cord: None,
             hung: HungAs::Outside { reach: MM(75), returns: Returns { left: MM(120), right: Length::ZERO } },
             bracket: text("bracket 3 in"),
+            brackets: 3,
             valance: Some(MM(2010)),
             phase: text(""),
             stock: None,
@@ -45,7 +50,6 @@ fn line(number: usize, quantity: u64) -> OrderLine {
         },
         quantity,
         openings: Vec::new(),
-        brackets: 3 * quantity,
         louvers: None,
         weight: Decimal::ONE,
     }
@@ -133,6 +137,13 @@ fn spares_are_a_share_of_the_project_rounded_up_once_for_each_color_and_width() 
     // Another color counts by itself.
     let two = vec![line(1, 15), colored(line(2, 1), "cream")];
     assert_eq!(spares(two, &rules), ["fabric-89 cream: 2 of 1500.8 mm", "fabric-89 white: 3 of 1500.8 mm"]);
+    // Where they are bought, spares are ordered finished: 1600 and 50 long without their hems.
+    let bought =
+        Rules { project: Project { cost_basis: CostBasis::Buy, ..rules.project.clone() }, ..rules.clone() };
+    assert!(spares(lines(), &bought).is_empty());
+    let ordered = spares::of(&Order { lines: lines() }, &bought);
+    let [spare] = &ordered[..] else { panic!("{ordered:?}") };
+    assert_eq!((spare.count, spare.cut, &spare.lines[..]), (4, MM(1600) + Length::inches(2), &[1, 2][..]));
     rules.project.spare_louvers = Decimal::ZERO;
     // The least of each line is its product's; the most of these counts.
     assert_eq!(spares(lines(), &rules), ["fabric-89 white: 2 of 1650.8 mm"]);

@@ -4,7 +4,9 @@
 use rust_decimal::Decimal;
 use sillbook::length::Unit;
 use sillbook::query::Checked;
-use sillbook::rules::columns::{bars, fixings, offcuts, prices, products, project, rates, stock_sizes};
+use sillbook::rules::columns::{
+    bars, fixings, materials, offcuts, prices, products, project, rates, stock_sizes,
+};
 use sillbook::rules::{self, Rules, RulesError};
 use sillbook::schema::{Form, Table};
 use sillbook::tables::{self, ReadTable};
@@ -12,7 +14,7 @@ use sillbook::tables::{self, ReadTable};
 use crate::support::{grid, surveys};
 
 /// The headings of each rule sheet, a line for each column: its key, and every heading that it has had.
-const HEADINGS: [(&Table, &str); 8] = [
+const HEADINGS: [(&Table, &str); 9] = [
     (
         &project::PROJECT,
         "\
@@ -36,6 +38,7 @@ contingency: Contingency %; Contingency
 labor_rate: Labor rate; Labour rate
 spare_louvers: Spare louvers %; Spare louvers
 spare_fixings: Spare fixings %; Spare fixings
+spare_parts: Spare parts %; Spare parts
 need_by: Need by
 cost_basis: Cost basis
 stock_sizes: Stock sizes
@@ -110,20 +113,20 @@ stack_per_louver: Stack per louver
 stack_base: Stack besides
 return_beyond: Return beyond louver
 clip_offset: Clip offset
-fabric_mass: Fabric kg/m2
 weight_mass: Bottom weight kg
 carrier_mass: Carrier kg
-rail_mass: Rail kg/m
-valance_mass: Valance kg/m
 motor_mass: Motor kg
 two_people_length: Two people from length
 two_people_mass: Two people over kg
 least_spare_louvers: Least spare louvers
-hem: Hem; Hems
 rail_material: Rail material
 rod_material: Rod material
 valance_material: Valance material
 louver_material: Louver material
+hem: Hem allowance; Hem; Hems
+fabric_mass: Fabric kg/m2
+rail_mass: Rail kg/m
+valance_mass: Valance kg/m
 tolerance: Tolerance",
     ),
     (
@@ -131,6 +134,9 @@ tolerance: Tolerance",
         "\
 product: Product
 colors: Colors; Color; Colours; Colour
+draw: Draw
+control: Control
+brackets: Brackets; Bracket items
 nominal_width: Nominal width; Width
 nominal_drop: Nominal drop; Drop
 width: Actual width
@@ -141,6 +147,20 @@ on_hand: On hand
 cut_width_to: Cut down to width
 cut_drop_to: Cut down to drop
 note: Note",
+    ),
+    (
+        &materials::MATERIALS,
+        "\
+name: Material
+like: Like; Starts from
+stock_name: Stock is called
+colored: Comes in colors; Colored; Coloured
+hem: Hem allowance; Hem; Hems
+sheet_mass: Louver kg/m2; Fabric kg/m2
+run_mass: Rail or valance kg/m; Rail kg/m; Valance kg/m
+kerf: Kerf; Saw kerf
+trim: End trim; Trim
+least_useful: Shortest offcut to keep; Least useful offcut; Least useful",
     ),
     (
         &bars::BARS,

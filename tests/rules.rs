@@ -6,13 +6,15 @@ use sillbook::grid::{self, Grid, Row, Sheet, Value};
 use sillbook::length::{Length, Unit, Units};
 use sillbook::place::Sheets;
 use sillbook::query::{Checked, Query, Severity};
-use sillbook::rules::columns::{bars, fixings, offcuts, prices, products, project, rates, stock_sizes};
+use sillbook::rules::columns::{
+    bars, fixings, materials, offcuts, prices, products, project, rates, stock_sizes,
+};
 use sillbook::rules::{
     self, Bar, BlindPrice, Capacity, Family, Fixing, LouverRules, PartPrice, Product, Rules, RulesError,
-    StockSize,
+    StockName, StockSize,
 };
 use sillbook::schema::openings::OPENINGS;
-use sillbook::survey::{self, Kind, Substrate};
+use sillbook::survey::{self, Control, Draw, Kind, Substrate};
 use sillbook::tables;
 use sillbook::workbook::blank;
 
@@ -112,7 +114,8 @@ fn every_rule_of_the_schema_has_a_built_in_value() {
     // What a built-in row may leave blank: unknown, or not for that item.
     let may_be_blank: &[(&str, &[&str])] = &[
         ("Products", &["like"]),
-        ("Stock sizes", &["colors", "cut_width_to", "cut_drop_to"]),
+        ("Stock sizes", &["colors", "draw", "control", "brackets", "cut_width_to", "cut_drop_to"]),
+        ("Materials", &["like", "sheet_mass", "run_mass"]),
         ("Bars", &[]),
         ("Offcuts", &[]),
         ("Fixings", &["diameter", "length", "thread", "capacity", "pilot"]),
@@ -125,14 +128,14 @@ fn every_rule_of_the_schema_has_a_built_in_value() {
     assert_eq!(names, may_be_blank.iter().map(|(name, _)| *name).collect::<Vec<_>>());
     for (sheet, (name, allowed)) in sheets.iter().zip(may_be_blank) {
         for row in &sheet.rows {
-            for column in sheet.table.columns.iter().filter(|column| row[column.slot].is_empty()) {
+            for column in sheet.table.offered().filter(|column| row[column.slot].is_empty()) {
                 assert!(allowed.contains(&column.key), "{name}: {row:?} has no {}", column.key);
             }
         }
     }
-    // 2 products, 3 stock sizes, 7 bars, no offcuts, 6 fixings, 2 + 13 prices, 8 rates.
+    // 2 products, 3 stock sizes, 7 materials, 7 bars, no offcuts, 6 fixings, 2 + 15 prices, 8 rates.
     let rows: Vec<usize> = sheets.iter().map(|sheet| sheet.rows.len()).collect();
-    assert_eq!(rows, [2, 3, 7, 0, 6, 15, 8]);
+    assert_eq!(rows, [2, 3, 7, 7, 0, 6, 17, 8]);
 }
 
 #[test]
@@ -153,6 +156,7 @@ fn every_built_in_value_means_the_same_in_inches_and_in_millimeters() {
         rules.wand_step.value = louver(&a).wand_step.value;
         assert_eq!(a, b);
     }
+    assert_eq!(inches.materials, millimeters.materials);
     assert_eq!(inches.bars, millimeters.bars);
     assert_eq!(inches.fixings, millimeters.fixings);
     assert_eq!(inches.stock_sizes, millimeters.stock_sizes);
@@ -224,7 +228,7 @@ fn the_built_in_products_are_the_trades() {
     }
     let numbers = [
         (&narrow.cover.small_opening_sq_ft, "20"),
-        (&louver(narrow).fabric_mass, "0.28"),
+        (&louver(narrow).louver_mass, "0.28"),
         (&louver(narrow).weight_mass, "0.060"),
         (&louver(narrow).carrier_mass, "0.012"),
         (&louver(narrow).rail_mass, "0.75"),
@@ -256,28 +260,47 @@ fn the_built_in_products_are_the_trades() {
 
 /// Lengths, kerf, trim and least offcut are common practice, no source; prices are invented.
 #[test]
-fn the_built_in_bars_and_fixings_are_the_trades() {
+fn the_built_in_materials_bars_and_fixings_are_the_trades() {
     let rules = built_in(Units::Inches);
-    let bars: Vec<_> = rules
-        .bars
+    let materials: Vec<_> = rules
+        .materials
         .iter()
-        .map(|bar| {
-            assert_eq!((bar.trim, bar.least_useful), (Length::from_mm(10), Length::from_mm(600)));
-            assert!(bar.example);
-            (&*bar.material, bar.length, bar.price, bar.kerf, bar.colored)
+        .map(|material| {
+            assert_eq!((material.trim, material.least_useful), (Length::from_mm(10), Length::from_mm(600)));
+            (&*material.name, material.stock_name, material.kerf, material.colored)
         })
         .collect();
     let (saw, blade) = (Length::from_mm(3), Length::ZERO);
     assert_eq!(
+        materials,
+        [
+            ("rail", StockName::Bar, saw, true),
+            ("rod", StockName::Bar, saw, false),
+            ("valance", StockName::Bar, saw, true),
+            ("fabric-89", StockName::Roll, blade, true),
+            ("fabric-127", StockName::Roll, blade, true),
+            ("pvc-89", StockName::Length, saw, true),
+            ("pvc-127", StockName::Length, saw, true),
+        ]
+    );
+    let bars: Vec<_> = rules
+        .bars
+        .iter()
+        .map(|bar| {
+            assert!(bar.example);
+            (&*bar.material, bar.length, bar.price)
+        })
+        .collect();
+    assert_eq!(
         bars,
         [
-            ("rail", Length::from_mm(5_800), money("26"), saw, true),
-            ("rod", Length::from_mm(5_800), money("9"), saw, false),
-            ("valance", Length::from_mm(5_800), money("14"), saw, true),
-            ("fabric-89", Length::from_mm(100_000), money("95"), blade, true),
-            ("fabric-127", Length::from_mm(100_000), money("130"), blade, true),
-            ("pvc-89", Length::from_mm(4_000), money("5.20"), saw, true),
-            ("pvc-127", Length::from_mm(4_000), money("7"), saw, true),
+            ("rail", Length::from_mm(5_800), money("26")),
+            ("rod", Length::from_mm(5_800), money("9")),
+            ("valance", Length::from_mm(5_800), money("14")),
+            ("fabric-89", Length::from_mm(100_000), money("95")),
+            ("fabric-127", Length::from_mm(100_000), money("130")),
+            ("pvc-89", Length::from_mm(4_000), money("5.20")),
+            ("pvc-127", Length::from_mm(4_000), money("7")),
         ]
     );
     assert_eq!(rules.offcuts, []);
@@ -290,13 +313,15 @@ fn the_built_in_bars_and_fixings_are_the_trades() {
             (&*fixing.item, fixing.substrate, fixing.capacity.clone(), fixing.pack_of, fixing.price)
         })
         .collect();
-    let (wood, steel) = (Capacity::WoodWithdrawal, Capacity::SteelPullOut { mil: 33 });
+    // The design thickness of 33 mil is 0.0346 in (AISI S220, from memory).
+    let (wood, steel) = (Capacity::WoodWithdrawal, Capacity::SteelPullOut(Length::from_nm(878_840)));
     // 30 lbf x 4.448 221 615 260 5 N (NIST SP 811, B.8).
     let toggle = Capacity::WorkingLoad("133.446648457815".parse().expect("a number"));
     assert_eq!(
         fixings,
         [
             ("wood screw 8 x 1 1/2", Substrate::Wood, wood.clone(), 100, money("6")),
+            ("wood screw 8 x 1 3/4", Substrate::Wood, wood.clone(), 100, money("7")),
             ("wood screw 10 x 2 1/2", Substrate::Wood, wood, 100, money("11")),
             ("steel-stud screw 8 x 1 5/8", Substrate::Steel, steel, 100, money("8")),
             ("toggle 1/8", Substrate::Drywall, toggle, 20, money("9")),
@@ -304,9 +329,10 @@ fn the_built_in_bars_and_fixings_are_the_trades() {
             ("plug and screw 8 x 1 1/2", Substrate::Masonry, Capacity::Unknown, 100, money("9")),
         ]
     );
-    // 0.164 in and 0.190 in (ASME B18.6.1, from memory), to the nanometer; 1 2/3 in is 42,333,333 1/3 nm.
+    // 0.164 in and 0.190 in (ASME B18.6.1, from memory), to the nanometer; 1 1/6 in is
+    // 29,633,333 1/3 nm, 1 2/3 in 42,333,333 1/3.
     let nm = |length: Option<Length>| length.map(Length::nm);
-    let screws: Vec<_> = rules.fixings[..2]
+    let screws: Vec<_> = rules.fixings[..3]
         .iter()
         .map(|screw| (nm(screw.diameter), nm(screw.thread), nm(screw.pilot)))
         .collect();
@@ -314,6 +340,7 @@ fn the_built_in_bars_and_fixings_are_the_trades() {
         screws,
         [
             (Some(4_165_600), Some(25_400_000), Some(25_400_000 * 3 / 32)),
+            (Some(4_165_600), Some(29_633_333), Some(25_400_000 * 3 / 32)),
             (Some(4_826_000), Some(42_333_333), Some(25_400_000 / 8)),
         ]
     );
@@ -350,6 +377,8 @@ fn the_built_in_prices_and_rates_are_the_trades() {
             ("corner piece", money("0.90"), 10),
             ("wand", money("1.50"), 1),
             ("motor", None, 1),
+            ("packer", money("0.10"), 50),
+            ("spare louver", money("3.50"), 1),
         ]
     );
 
@@ -398,6 +427,7 @@ fn every_blank_of_the_project_that_means_something_is_an_assumption() {
         ("Labor rate", "45.00"),
         ("Spare louvers %", "2 %"),
         ("Spare fixings %", "10 %"),
+        ("Spare parts %", "2 %"),
         ("Cost basis", "buy"),
         ("Stock sizes", "no"),
         ("Accept less cover", "0"),
@@ -505,11 +535,10 @@ fn a_list_is_replaced_as_a_whole() {
             ],
         ),
     ]);
-    // A material is spelled as the products spell it; kerf, trim and least offcut are what a blank means.
+    // A material is spelled as it is known; what the list no longer says is the material's.
     let rail = &rules.bars[0];
     assert_eq!((&*rail.material, rail.length, rail.price), ("rail", Length::from_mm(6_000), money("30")));
-    let blanks = (Length::from_mm(3), Length::from_mm(10), Length::from_mm(600), true);
-    assert_eq!((rail.kerf, rail.trim, rail.least_useful, rail.colored), blanks);
+    assert_eq!(rules.materials, built_in(Units::Inches).materials);
     assert_eq!((rules.bars.len(), rules.bars[2].price, rail.example), (6, None, false));
     let [plug] = &rules.fixings[..] else { panic!("one fixing") };
     let load = Capacity::WorkingLoad(Decimal::from(133));
@@ -564,6 +593,37 @@ fn prices_and_stock_sizes_are_replaced_as_a_whole() {
     assert_eq!((size.nominal_width, size.width), (Length::inches(66), sixteenths(1_048)));
     assert_eq!((size.nominal_drop, size.drop), (Length::inches(84), Length::inches(84)));
     assert_eq!((size.lead_days, size.on_hand), (None, 4));
+}
+
+#[test]
+fn a_shelf_box_is_what_its_row_says() {
+    let sizes = |contents: [&str; 4]| {
+        let headings =
+            ["Product", "Nominal width", "Nominal drop", "On hand", "Colors", "Draw", "Control", "Brackets"];
+        let row = [&["louver-89", "66", "84", "1"][..], &contents].concat();
+        let rules = read(&[
+            ("Products", &[&["Product", "Colors"], &["louver-89", "Ivory, Slate"]]),
+            ("Stock sizes", &[&headings, &row]),
+        ]);
+        let StockSize { colors, draw, control, brackets, .. } = rules.stock_sizes[0].clone();
+        (colors.join("+"), draw, control, brackets.join("+"))
+    };
+    // Blank: the product's first color, one way either hand, a wand, the shortest wall bracket.
+    let blank = ("Ivory".to_owned(), None, Control::Wand, "bracket 3 in".to_owned());
+    assert_eq!(sizes(["", "", "", ""]), blank);
+    let said = sizes(["slate, ivory", "split", "cord", "Inside bracket, bracket 6 in"]);
+    let expected =
+        ("Slate+Ivory".to_owned(), Some(Draw::Split), Control::Cord, "inside bracket+bracket 6 in".into());
+    assert_eq!(said, expected);
+    assert_eq!(sizes(["", "left", "", "none"]).3, "");
+    let unreadable = raised(
+        "Stock sizes",
+        &[
+            &["Product", "Nominal width", "Nominal drop", "On hand", "Draw"],
+            &["louver-89", "66", "84", "1", "up"],
+        ],
+    );
+    assert!(unreadable.len() == 1 && unreadable[0].starts_with("stop Stock sizes!E2"), "{unreadable:#?}");
 }
 
 #[test]
@@ -821,8 +881,8 @@ fn lists_that_contradict_themselves_stop_the_run() {
     };
     // Two trims of 500 mm are the whole of 1 m.
     let bar = |trim| stops("Bars", &[&["Material", "Length", "End trim"], &["rail", "1 m", trim]]);
-    let expected =
-        "stop Bars!B2: a bar is no longer than its two end trims together [check Length and End trim] (rail)";
+    let expected = "stop Bars!B2: a bar is no longer than its two end trims together \
+         [check Length in Bars, and End trim in Materials] (rail)";
     assert_eq!(bar("500 mm"), [expected]);
     assert_eq!(bar("499 mm"), Vec::<String>::new());
 
@@ -906,7 +966,8 @@ fn a_saw_that_takes_nothing_is_a_saw() {
             &["fabric-127", "90 m"],
         ],
     )]);
-    assert_eq!((rules.bars[0].kerf, rules.bars[0].trim), (Length::ZERO, Length::ZERO));
+    let rail = rules.material("rail").expect("it is built in");
+    assert_eq!((rail.kerf, rail.trim), (Length::ZERO, Length::ZERO));
     assert_eq!(rules.longest_piece("rail"), Some(Length::from_mm(4000)));
 }
 
@@ -1025,6 +1086,7 @@ fn without_places(rules: Rules) -> Vec<String> {
         project,
         products,
         stock_sizes,
+        materials,
         bars,
         offcuts,
         fixings,
@@ -1046,6 +1108,7 @@ fn without_places(rules: Rules) -> Vec<String> {
         format!("{project:?}"),
         format!("{products:?}"),
         format!("{stock_sizes:?}"),
+        format!("{materials:?}"),
         format!("{bars:?}"),
         format!("{offcuts:?}"),
         format!("{fixings:?}"),
@@ -1074,6 +1137,7 @@ fn the_blank_workbook_reads_back_as_the_built_in_rules() {
             "Types",
             "Products",
             "Stock sizes",
+            "Materials",
             "Bars",
             "Offcuts",
             "Fixings",
@@ -1174,6 +1238,7 @@ fn the_schema_says_each_thing_once() {
         &project::PROJECT,
         &products::PRODUCTS,
         &stock_sizes::STOCK_SIZES,
+        &materials::MATERIALS,
         &bars::BARS,
         &offcuts::OFFCUTS,
         &fixings::FIXINGS,

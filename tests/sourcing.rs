@@ -12,12 +12,12 @@ use sillbook::date::Date;
 use sillbook::length::{Length, Unit, Units};
 use sillbook::place::Sheets;
 use sillbook::query::{Checked, Query};
-use sillbook::rules::{self, Rules};
+use sillbook::rules::{self, Rules, StockSize};
 use sillbook::sizing::{
-    Hung, InRecess, Mount, OnWall, Operation, OutsideAllowance, Release, SideAllowance, Size, SizeWindow,
-    Sizing,
+    Down, Face, Hung, InRecess, Mount, OnWall, Operation, OutsideAllowance, Release, SideAllowance, Size,
+    SizeWindow, Sizing,
 };
-use sillbook::sourcing::{Merging, Sourced, Sourcing, source};
+use sillbook::sourcing::{Candidate, Merging, Sourced, Sourcing, WhyNot, source};
 use sillbook::survey::{AsRead, Control, Draw, EndsAt, Identity, Opening, Survey};
 
 /// Inches as a tape reads them: `105 1/2` is 105.5 here.
@@ -53,6 +53,12 @@ struct Row {
     mount: Mount,
     window: SizeWindow,
     wall: Option<OutsideAllowance>,
+    /// Position in the product.
+    color: usize,
+    draw: Draw,
+    control: Control,
+    /// Position in the product; outside only.
+    reach: usize,
 }
 
 impl Row {
@@ -60,7 +66,17 @@ impl Row {
     fn outside(width: [f64; 3], drop: [f64; 3]) -> Row {
         let ends = |end: usize| size(width[end], drop[end]);
         let window = SizeWindow::new(ends(0), ends(1), ends(2));
-        Row { quantity: 1, phase: "", mount: Mount::Outside, window, wall: None }
+        Row {
+            quantity: 1,
+            phase: "",
+            mount: Mount::Outside,
+            window,
+            wall: None,
+            color: 0,
+            draw: Draw::Left,
+            control: Control::Wand,
+            reach: 0,
+        }
     }
 
     fn inside(width: [f64; 3], drop: [f64; 3]) -> Row {
@@ -69,16 +85,18 @@ impl Row {
 
     /// An opening of this width with free wall on both sides: 2 in a side preferred, 1 in at the least.
     fn around(opening: f64) -> Row {
-        let side = SideAllowance { aim: inches(2.0), most: None, ends_at: EndsAt::Free };
+        let side = SideAllowance { aim: inches(2.0), most: inches(2.0), wall: None, ends_at: EndsAt::Free };
         let wall = OutsideAllowance {
             opening_width: inches(opening),
             clear_width: inches(opening),
             left: side,
             right: side,
-            head: inches(78.0),
-            bottom: inches(0.5),
-            above: inches(6.0),
-            preferred_drop: inches(83.5),
+            down: Down {
+                head: inches(78.0),
+                bottom: inches(0.5),
+                above: inches(6.0),
+                preferred_drop: inches(83.5),
+            },
         };
         // 78 in high: A from 2 1/2 to 12 over a gap of 1/2 gives drops from 80 to 89 1/2.
         let row = Row::outside([opening + 4.0, opening + 2.0, opening + 4.0], [83.5, 80.0, 89.5]);
@@ -95,10 +113,17 @@ impl Row {
 }
 
 fn sourced<'r>(rows: &[Row], rules: &'r Rules) -> Checked<Sourcing<'r>> {
+    let mut survey = Survey::default();
+    let sizings = sized(rows, rules, &mut survey);
+    source(&survey, &sizings, rules)
+}
+
+/// The rows' openings, entered into the survey, each with what would do.
+fn sized<'r>(rows: &[Row], rules: &'r Rules, survey: &mut Survey) -> Vec<Option<Sizing<'r>>> {
     let sheet = Sheets::default().enter("survey.xlsx", "Openings").unwrap();
     let product = &rules.products[0];
     let cover = &product.cover;
-    let (mut survey, mut sizings) = (Survey::default(), Vec::new());
+    let mut sizings = Vec::new();
     for (position, row) in rows.iter().enumerate() {
         let empty: Arc<str> = Arc::from("");
         let at = sillbook::place::CellRef { sheet, row: position as u32 + 1, column: 0 };
@@ -119,24 +144,27 @@ fn sourced<'r>(rows: &[Row], rules: &'r Rules) -> Checked<Sourcing<'r>> {
         survey.openings.push(Opening { who, facts: None, as_read: AsRead::default() });
         let hung = match row.mount {
             Mount::Outside => Hung::Outside(OnWall {
-                bracket: &cover.bracket_items[0],
-                reach: cover.reaches[0],
+                bracket: &cover.bracket_items[row.reach],
+                reach: cover.reaches[row.reach],
+                face: Face::Wall,
                 allowance: row.wall.clone(),
             }),
+            Mount::Ceiling => unreachable!("no row of these tests hangs from the ceiling"),
             Mount::Inside => {
                 Hung::Inside(InRecess { bracket: &cover.inside_bracket_item, rail: None, allowance: None })
             }
         };
         sizings.push(Some(Sizing {
             product,
-            color: product.colors[0].clone(),
+            color: product.colors[row.color].clone(),
             hung,
             release: Release::Make,
-            operation: Operation { draw: Draw::Left, control: Control::Wand },
+            operation: Operation { draw: row.draw, control: row.control },
+            lean: None,
             window: row.window,
         }));
     }
-    source(&survey, &sizings, rules)
+    sizings
 }
 
 /// `66 x 84 stock`, with its day of arrival where known.
@@ -218,6 +246,179 @@ fn a_row_is_never_split_and_the_shelf_is_not_overdrawn() {
             "note: not enough are left of the best-fitting stock size [66 in x 84 in: 5 needed, 4 of 10 left]",
             "note: not enough are left of the best-fitting stock size [66 in x 84 in: 1 needed, 0 of 10 left]",
         ]
+    );
+}
+
+/// Every candidate of the last row: what, price and, where it was not taken, why.
+fn candidates(rows: &[Row], rules: &Rules) -> Vec<String> {
+    let mut survey = Survey::default();
+    let sizings = sized(rows, rules, &mut survey);
+    let checked = source(&survey, &sizings, rules);
+    let (Some(Some(sourced)), Some(Some(sizing))) = (checked.value.sizes.last(), sizings.last()) else {
+        panic!("nothing is held here")
+    };
+    let told = |candidate: Candidate<'_>| {
+        let price = candidate.price.map_or("?".to_owned(), |price| price.to_string());
+        let besides = candidate.besides.map_or(String::new(), |bracket| format!(" with {bracket}"));
+        let why = candidate.why_not.map_or(String::new(), |why| format!(": {why}"));
+        format!("{} at {price}{besides}{why}", candidate.what(Units::Inches))
+    };
+    sourced.candidates(sizing, rules).into_iter().map(told).collect()
+}
+
+/// The built-in stock of one size, 66 x 84 in at 36.
+fn with_one_size() -> Rules {
+    let mut rules = with_stock();
+    rules.stock_sizes.truncate(1);
+    rules
+}
+
+#[test]
+fn a_box_is_what_its_row_says() {
+    // By default the first color, drawn left or right, worked by a wand.
+    let row = || Row::around(62.0);
+    type Change = fn(&mut StockSize);
+    let as_it_is: Change = |_| {};
+    let cases: [(Row, Change, Option<WhyNot>); 13] = [
+        (row(), as_it_is, None),
+        (Row { draw: Draw::Right, ..row() }, as_it_is, None),
+        (Row { draw: Draw::Split, ..row() }, as_it_is, Some(WhyNot::Draw)),
+        (Row { color: 1, ..row() }, as_it_is, Some(WhyNot::Color)),
+        (Row { control: Control::Cord, ..row() }, as_it_is, Some(WhyNot::Control)),
+        (Row { control: Control::Motor, ..row() }, as_it_is, Some(WhyNot::Motor)),
+        // A box of one hand, and a split one, are that alone.
+        (row(), |size| size.draw = Some(Draw::Left), None),
+        (Row { draw: Draw::Right, ..row() }, |size| size.draw = Some(Draw::Left), Some(WhyNot::Draw)),
+        (Row { draw: Draw::Split, ..row() }, |size| size.draw = Some(Draw::Split), None),
+        (row(), |size| size.draw = Some(Draw::Split), Some(WhyNot::Draw)),
+        (Row { color: 1, ..row() }, |size| size.colors = vec![Arc::from("cream")], None),
+        (Row { control: Control::Cord, ..row() }, |size| size.control = Control::Cord, None),
+        // A motor never comes from stock, whatever a row says.
+        (Row { control: Control::Motor, ..row() }, |size| size.control = Control::Motor, Some(WhyNot::Motor)),
+    ];
+    for (row, change, why_not) in cases {
+        let mut rules = with_one_size();
+        change(&mut rules.stock_sizes[0]);
+        let expected = match why_not {
+            None => vec![
+                "stock 66 in x 84 in at 36.00".to_owned(),
+                "made 66 in x 83 1/2 in at 108.22: costs more".to_owned(),
+            ],
+            Some(why) => vec![
+                "made 66 in x 83 1/2 in at 108.22".to_owned(),
+                format!("stock 66 in x 84 in at 36.00: {why}"),
+            ],
+        };
+        assert_eq!(candidates(std::slice::from_ref(&row), &rules), expected, "{row:?}");
+    }
+}
+
+#[test]
+fn a_box_that_lacks_the_bracket_is_compared_with_it() {
+    // 66 in across: 4 in from each end 58 are left, two spans: 3 brackets at 2.40.
+    let mut rules = with_one_size();
+    rules.prices.blinds[0].per_m2 = Some(Decimal::ZERO);
+    let row = || Row { reach: 1, ..Row::around(62.0) };
+    let made_at = |rules: &mut Rules, price: &str| rules.prices.blinds[0].each = Some(price.parse().unwrap());
+    made_at(&mut rules, "43.21");
+    let (stock, made) =
+        ("stock 66 in x 84 in at 43.20 with bracket 4 1/2 in", "made 66 in x 83 1/2 in at 43.2");
+    assert_eq!(candidates(&[row()], &rules), [stock.to_owned(), format!("{made}1: costs more")]);
+    // At the same price the box is still sooner.
+    made_at(&mut rules, "43.20");
+    assert_eq!(
+        candidates(&[row()], &rules),
+        [stock.to_owned(), format!("{made}0: costs the same and takes longer")]
+    );
+    made_at(&mut rules, "43.19");
+    let dearer = format!("{stock}: costs more");
+    assert_eq!(candidates(&[row()], &rules), ["made 66 in x 83 1/2 in at 43.19".to_owned(), dearer]);
+    // With the bracket in the box it costs 36, and inside 3 of the inside brackets at 1.20 are lacking.
+    rules.stock_sizes[0].brackets.push(Arc::from("bracket 4 1/2 in"));
+    assert_eq!(candidates(&[row()], &rules)[0], "stock 66 in x 84 in at 36.00");
+    let inside = Row { mount: Mount::Inside, wall: None, ..Row::around(62.0) };
+    assert_eq!(candidates(&[inside], &rules)[0], "stock 66 in x 84 in at 39.60 with inside bracket");
+    // A bracket without a price leaves the box without one.
+    rules.stock_sizes[0].brackets.clear();
+    rules.prices.parts.retain(|part| &*part.item != "bracket 4 1/2 in");
+    assert_eq!(
+        candidates(&[row()], &rules)[1],
+        "stock 66 in x 84 in at ? with bracket 4 1/2 in: the price is unknown"
+    );
+    assert_eq!(
+        messages(&sourced(&[row()], &rules).queries),
+        ["check: a suitable stock size lacks the bracket 4 1/2 in, which has no price, so it was not used \
+             [66 in x 84 in]"]
+    );
+}
+
+#[test]
+fn every_candidate_says_why_it_was_not_taken() {
+    let rules = with_stock();
+    // 62 takes 64 to 66 in.
+    let sizes = |first: &str| -> Vec<String> {
+        let others = [
+            "78 in x 84 in at 42.00: the width does not fit",
+            "104 in x 84 in at 54.00: the width does not fit",
+        ];
+        let others = others.map(|other| format!("stock {other}"));
+        [first.to_owned()].into_iter().chain(others).collect()
+    };
+    let mut taken = sizes("stock 66 in x 84 in at 36.00");
+    taken.push("made 66 in x 83 1/2 in at 108.22: costs more".to_owned());
+    assert_eq!(candidates(&[Row::around(62.0)], &rules), taken);
+    // Without stock sizes there is one way.
+    assert_eq!(candidates(&[Row::around(62.0)], &built_in()), ["made 66 in x 83 1/2 in at 108.22"]);
+
+    // Of ten, eight are gone.
+    let gone = [Row::around(62.0).times(8), Row::around(62.0).times(3)];
+    let made = "made 66 in x 83 1/2 in at 108.22";
+    assert_eq!(
+        candidates(&gone, &rules)[..2],
+        [made.to_owned(), "stock 66 in x 84 in at 36.00: only 2 left".into()]
+    );
+    let mut rules = with_one_size();
+    let of_one = |rules: &Rules| candidates(&[Row::around(62.0)], rules).remove(1);
+    rules.stock_sizes[0].on_hand = 0;
+    assert_eq!(of_one(&rules), "stock 66 in x 84 in at 36.00: none are left");
+    rules.stock_sizes[0].on_hand = 1;
+    rules.stock_sizes[0].drop = inches(79.875);
+    assert_eq!(of_one(&rules), "stock 66 in x 84 in at 36.00: the drop does not fit");
+    rules.stock_sizes[0].drop = inches(84.0);
+    rules.stock_sizes[0].price = None;
+    assert_eq!(of_one(&rules), "stock 66 in x 84 in at ?: the price is unknown");
+    rules.stock_sizes[0].price = Some(Decimal::from(36));
+    // Made it is there on 16 March.
+    rules.project.need_by = date("2026-03-16");
+    rules.stock_sizes[0].lead_days = Some(16);
+    assert_eq!(of_one(&rules), "stock 66 in x 84 in at 36.00: would arrive too late");
+    rules.stock_sizes[0].lead_days = None;
+    assert_eq!(of_one(&rules), "stock 66 in x 84 in at 36.00: may not arrive in time");
+    rules.project.need_by = None;
+    rules.stock_sizes[0].price = Some(Decimal::from(109));
+    assert_eq!(of_one(&rules), "stock 66 in x 84 in at 109: costs more");
+
+    // Two of a size: the first is taken, and one that must be cut down is as good but listed later.
+    let mut rules = with_one_size();
+    rules.stock_sizes.push(rules.stock_sizes[0].clone());
+    assert_eq!(of_one(&rules), "stock 66 in x 84 in at 36.00: as good, but listed later");
+    rules.stock_sizes[1].width = inches(65.0);
+    assert_eq!(of_one(&rules), "stock 66 in x 84 in at 36.00: as good, but further from the preferred size");
+    // At one price and time with the made one.
+    let mut rules = with_one_size();
+    rules.prices.blinds[0].lead_days = Some(0);
+    rules.prices.blinds[0].each = Some(Decimal::from(36));
+    rules.prices.blinds[0].per_m2 = Some(Decimal::ZERO);
+    assert_eq!(
+        of_one(&rules),
+        "made 66 in x 83 1/2 in at 36.00: costs the same and takes as long: stock is used"
+    );
+    // What is cut down is told with both sizes.
+    let mut rules = with_one_size();
+    rules.stock_sizes[0].cut_width_to = Some(inches(60.0));
+    assert_eq!(
+        candidates(&[Row::around(60.0)], &rules)[0],
+        "stock 66 in x 84 in, cut down to 64 in x 84 in at 36.00"
     );
 }
 

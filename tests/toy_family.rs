@@ -17,7 +17,7 @@ use crate::exchange::json as document;
 use crate::length::{Length, Unit};
 use crate::pipeline::{self, Input, Silent};
 use crate::report::Report;
-use crate::rules::{Bar, CostBasis, Family, Product, SmallPart};
+use crate::rules::{Bar, CostBasis, Family, Material, Product, SmallPart};
 use crate::workbook;
 
 const TUBE: Part = Part::named("tube");
@@ -39,6 +39,7 @@ pub(super) fn make(wanted: Wanted) -> Made {
     let across = wanted.size.width - ENDS;
     let one = |part, material: &str, length| CutPart::one(part, &Arc::from(material), length);
     Made {
+        moving: Decimal::ZERO,
         parts: vec![
             one(TUBE, "toy tube", across),
             one(CLOTH, "toy cloth", wanted.size.drop + ON_THE_TUBE),
@@ -69,6 +70,10 @@ fn input() -> Input {
     bars.extend(
         ["toy tube", "toy cloth", "toy bar"]
             .map(|material| Bar { material: Arc::from(material), ..rail.clone() }),
+    );
+    let rail = input.rules.materials[0].clone();
+    input.rules.materials.extend(
+        ["toy tube", "toy cloth", "toy bar"].map(|name| Material { name: Arc::from(name), ..rail.clone() }),
     );
     input.rules.project.cost_basis = CostBasis::Make;
     input

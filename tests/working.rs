@@ -6,12 +6,13 @@ use std::path::Path;
 use crate::support::opening::survey_text;
 use crate::support::package::Package;
 use crate::support::{block, surveys};
+use rust_decimal::Decimal;
 use sillbook::blinds::{CutPart, HEADRAIL, Panel, TILT_ROD};
 use sillbook::exchange::json as document;
 use sillbook::fitting::{Blind, Sides};
 use sillbook::length::{Length, Units};
 use sillbook::pipeline::{self, Input, Silent};
-use sillbook::sizing::{Hung, InRecess, OnWall};
+use sillbook::sizing::{Hung, InRecess};
 use sillbook::workbook::{Limits, write};
 use sillbook::worked::{Amount, Number, Step};
 
@@ -19,18 +20,18 @@ use sillbook::worked::{Amount, Number, Step};
 /// a step. `None` for a number that leads to others and that no blind keeps.
 fn kept(number: Number, blind: &Blind<'_>) -> Option<Vec<Amount>> {
     let (hung, fitted, size) = (&blind.sizing.hung, &blind.fitted, blind.sourced.size);
-    let wall = match hung {
-        Hung::Outside(OnWall { allowance, .. }) => allowance.as_ref(),
-        Hung::Inside(_) => None,
-    };
+    let wall = hung.before_wall();
     let returns = match fitted.sides {
         Sides::Inside => None,
-        Sides::Outside { returns, .. } => Some(returns),
+        Sides::InFront { returns, .. } => Some(returns),
     };
     let Panel { louvers, stack, .. } = fitted.panel;
     let cut = |part| fitted.parts.iter().find(|cut| cut.part == part).map(|cut| cut.length);
     let lengths = |lengths: &[Length]| lengths.iter().map(|&length| length.into()).collect();
     let length = |length: Option<Length>| length.map(Amount::from).into_iter().collect();
+    let working = fitted.fixings.working;
+    let force = |force: Option<Decimal>| force.map(Amount::Force).into_iter().collect();
+    let share = |share: Option<Decimal>| share.map(Amount::Share).into_iter().collect();
     let word = |word: Option<&'static str>| word.map(Amount::from).into_iter().collect();
     Some(match number {
         Number::Lean | Number::DepthNeeded | Number::HeadAboveFloor => return None,
@@ -42,9 +43,9 @@ fn kept(number: Number, blind: &Blind<'_>) -> Option<Vec<Amount>> {
         Number::Drop => length(Some(size.drop)),
         Number::AimLeft => length(wall.map(|wall| wall.left.aim)),
         Number::AimRight => length(wall.map(|wall| wall.right.aim)),
-        Number::AboveHead => length(wall.map(|wall| wall.above_for(size.drop))),
-        Number::Bottom => length(wall.map(|wall| wall.bottom)),
-        Number::Setback => length(hung.in_recess().map(|rail| rail.setback)),
+        Number::AboveHead => length(wall.map(|wall| wall.down.above_for(size.drop))),
+        Number::Bottom => length(wall.map(|wall| wall.down.bottom)),
+        Number::Setback => length(hung.setback()),
         Number::StandsProud => length(hung.in_recess().map(|rail| rail.stands_proud)),
         Number::Reach => length(hung.reach()),
         Number::OverlapLeft => length(fitted.overlap_left()),
@@ -67,7 +68,17 @@ fn kept(number: Number, blind: &Blind<'_>) -> Option<Vec<Amount>> {
         Number::SeePast => fitted.see_past().map(Amount::from).into_iter().collect(),
         Number::ControlSide => word(fitted.control_side.map(|side| side.word())),
         Number::Wand => length(fitted.wand),
-        Number::Fixings => vec![fitted.fixings.count.into()],
+        Number::Fixings => {
+            vec![(fitted.fixings.count + fitted.fixings.also.map_or(0, |(_, count)| count)).into()]
+        }
+        Number::Reaction => force(working.map(|working| working.reaction)),
+        Number::Pull => force(working.map(|working| working.pull)),
+        Number::PulledPull => force(working.map(|working| working.pulled_pull)),
+        Number::Shear => force(working.map(|working| working.shear)),
+        Number::Holds => force(working.and_then(|working| working.holds).map(|[hung, _]| hung)),
+        Number::HoldsPulled => force(working.and_then(|working| working.holds).map(|[_, pulled]| pulled)),
+        Number::UseHung => share(working.and_then(|working| working.hung())),
+        Number::UsePulled => share(working.and_then(|working| working.pulled())),
         Number::Fixing => word(fitted.fixings.fixing.map(|fixing| fixing.substrate.word())),
         Number::HeadrailCut => length(cut(HEADRAIL)),
         Number::TiltRodCut => length(cut(TILT_ROD)),
@@ -93,7 +104,8 @@ fn the_last_step_of_a_number_is_its_value() {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo").join(name);
         pipeline::read(&[path], None, &Silent).unwrap()
     };
-    let escape = survey_text("Width = 48; Height = 60; Sill height = 30; Escape = yes; Escape clear width = 24");
+    let escape =
+        survey_text("Width = 48; Height = 60; Sill height = 30; Escape = yes; Escape clear width = 24");
     let escape = surveys(&[("survey.xlsx", &escape)]);
     let inputs: [Input; 6] = [
         pipeline::understand(&escape.grids, escape.sheets, None).unwrap(),

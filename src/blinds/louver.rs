@@ -98,10 +98,10 @@ pub(super) fn make<'r>(
     let step = "width minus tilt rod deduction";
     let rod = record.step(Number::TiltRodCut, step, &rules.rod_off, width - *rules.rod_off);
 
-    let fabric = *rules.fabric_mass * rules.louver_width.meters() * louvers.length.meters();
-    let hung = (fabric + *rules.weight_mass + *rules.carrier_mass) * Decimal::from(louvers.count);
+    let louver = *rules.louver_mass * rules.louver_width.meters() * louvers.length.meters();
+    let hung = (louver + *rules.weight_mass + *rules.carrier_mass) * Decimal::from(louvers.count);
     let step = "louvers with bottom weights and carriers";
-    record.step(Number::Weight, step, &rules.fabric_mass, Amount::Mass(hung));
+    record.step(Number::Weight, step, &rules.louver_mass, Amount::Mass(hung));
     let front = valance.map_or(Length::ZERO, |valance| valance.front);
     let above = *rules.rail_mass * width.meters() + *rules.valance_mass * front.meters();
     record.step(Number::Weight, "plus rail and valance", &rules.rail_mass, Amount::Mass(hung + above));

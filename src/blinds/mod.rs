@@ -10,7 +10,7 @@ mod ware;
 
 pub use louver::{HEADRAIL, LOUVER, Louvers, TILT_ROD};
 pub use part::{CutPart, Part, Spares};
-pub use ware::{NOT_CHOSEN, Ware};
+pub use ware::{NOT_CHOSEN, SparesBy, Ware};
 
 use rust_decimal::Decimal;
 

@@ -33,15 +33,47 @@ pub enum Ware {
     NotChosen,
 }
 
+/// What the spares of a ware are counted by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SparesBy {
+    /// The project's share of fixings.
+    Fixings,
+    /// Its share of parts.
+    Parts,
+    /// The same, and one at least for each spare louver, which could not be hung without.
+    PartsAndLouvers,
+    /// It has none.
+    Nothing,
+}
+
 impl Ware {
     /// Whether it holds a bracket to what it goes into, chosen or not.
     pub fn is_fixing(&self) -> bool {
         matches!(self, Ware::Fixing(_) | Ware::NotChosen)
     }
 
-    /// Whether it is bought beside a blind, whose price never holds it: a fixing, or a motor.
+    /// Whether it never comes with a blind, in a box or in its price: fixings, motors and
+    /// packers.
     pub fn is_bought_apart(&self) -> bool {
-        self.is_fixing() || *self == Ware::Small(SmallPart::Motor)
+        self.is_fixing() || matches!(self, Ware::Small(SmallPart::Motor | SmallPart::Packer))
+    }
+
+    /// What its spares are counted by.
+    pub fn spares(&self) -> SparesBy {
+        match self {
+            Ware::Fixing(_) | Ware::NotChosen => SparesBy::Fixings,
+            Ware::WallBracket { .. } | Ware::InsideBracket { .. } => SparesBy::Parts,
+            Ware::Small(part) => match part {
+                SmallPart::Carrier | SmallPart::Hanger | SmallPart::BottomWeight => SparesBy::PartsAndLouvers,
+                SmallPart::ValanceClip | SmallPart::Packer => SparesBy::Parts,
+                SmallPart::SpacerLink
+                | SmallPart::EndCap
+                | SmallPart::CornerPiece
+                | SmallPart::Wand
+                | SmallPart::Motor => SparesBy::Nothing,
+            },
+            Ware::Wand(_) => SparesBy::Nothing,
+        }
     }
 
     /// The item as every list names it. A wand's length is part of its name: `wand 36 in`.

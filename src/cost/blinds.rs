@@ -1,13 +1,16 @@
-//! Blinds bought whole: all of them in `buy`, those from stock in `make`.
+//! Blinds bought whole: all of them in `buy`, those from stock in `make`; and in `buy` spare louvers, which
+//! are ordered finished.
 
 use super::ledger::{Entry, Ledger};
+use super::parts::{in_color, part_rate};
 use super::queries::Lacking;
 use super::rate::Rate;
 use super::{AmountFormula, Job, QuantityFrom, Section};
 use crate::order::OrderLine;
 use crate::rules::columns::prices::PRICES;
 use crate::rules::columns::stock_sizes::STOCK_SIZES;
-use crate::rules::{CostBasis, MADE_BLIND, Rules, StockId};
+use crate::rules::{CostBasis, MADE_BLIND, Rules, SPARE_LOUVER, StockId};
+use crate::spares;
 
 /// Enters one line for each order line that is bought.
 pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
@@ -34,6 +37,34 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
             rate,
             formula: AmountFormula::Product,
             parts: line.openings.iter().map(|&opening| (opening, job.quantity(opening))).collect(),
+        });
+    }
+}
+
+/// Enters one line for each kind of spare louver, where the blinds are bought; the project's, for
+/// nobody knows which opening will want it.
+pub(super) fn enter_spares(ledger: &mut Ledger, job: Job<'_>) {
+    if job.rules.project.cost_basis == CostBasis::Make {
+        return;
+    }
+    let listed = job.rules.prices.parts.iter().find(|part| *part.item == *SPARE_LOUVER);
+    let rate = listed.map_or(Rate::UNKNOWN, |part| part_rate(ledger, part));
+    for spare in spares::of(job.order, job.rules) {
+        if rate.price.is_none() {
+            let what = Lacking::Price { what: SPARE_LOUVER.to_owned(), sheet: PRICES.sheet };
+            // A part's price: an opening whose blind has one is not unpriced for it.
+            ledger.lack(Section::Parts, what, rate.at, job.openings_of(&spare.lines));
+        }
+        ledger.enter(Entry {
+            section: Section::Blinds,
+            item: format!("{SPARE_LOUVER}, {}", in_color(&spare.material, &spare.color)),
+            unit: "each",
+            basis: "spare louvers, ordered with the blinds",
+            quantity: Some(spare.count.into()),
+            quantity_from: QuantityFrom::Order,
+            rate,
+            formula: AmountFormula::Product,
+            parts: Vec::new(),
         });
     }
 }

@@ -233,11 +233,12 @@ pub fn price<'a>(
     let job = Job { survey, blinds, order, cuts, hardware, rules };
     let mut ledger = Ledger::new(survey.openings.len(), &rules.project);
     blinds::enter(&mut ledger, job);
+    blinds::enter_spares(&mut ledger, job);
     if rules.project.cost_basis == CostBasis::Make {
         parts::enter_bars(&mut ledger, job);
         provisional::enter(&mut ledger, job);
     }
-    parts::enter_packs(&mut ledger, job);
+    parts::enter_items(&mut ledger, job);
     labor::enter(&mut ledger, job);
     ledger.sort_by_section();
 

@@ -1,4 +1,4 @@
-//! Whole bars, and whole packs of parts and fixings.
+//! Whole bars, whole packs of parts and fixings, and parts bought by the piece.
 //!
 //! An opening carries what it uses: its pieces by their length, its parts and screws by the piece.
 //! What whole bars, whole packs and spares cost beyond that is the project's.
@@ -15,17 +15,19 @@ use super::rate::Rate;
 use super::{AmountFormula, Job, QuantityFrom, Section};
 use crate::blinds::Ware;
 use crate::cutting::{CutPlan, From};
+use crate::fitting::Blind;
 use crate::hardware::{HardwareItem, comes_with};
 use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::rules::columns::bars::BARS;
 use crate::rules::columns::fixings::FIXINGS;
 use crate::rules::columns::prices::PRICES;
-use crate::rules::{Bar, CostBasis, Rules, wand_priced_by};
+use crate::rules::{Bar, PartPrice, Rules, wand_priced_by};
 
 /// Enters one line for each material, color and length of bar that is bought.
 pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
     for plan in &job.cuts.plans {
+        let stock = job.rules.stock_name(&plan.material);
         for &(length, price, bars) in &plan.bought {
             if bars == 0 {
                 continue;
@@ -45,8 +47,8 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
                     in_color(&plan.material, &plan.color),
                     length.show_exact(job.rules.project.units)
                 ) + &for_phase(plan),
-                unit: "bar",
-                basis: "whole bars",
+                unit: stock.word(),
+                basis: stock.whole(),
                 quantity: Some(bars.into()),
                 quantity_from: QuantityFrom::CutList,
                 rate,
@@ -111,21 +113,18 @@ pub(super) fn bars_by_opening<'a>(
     })
 }
 
-/// Enters one line for each item that is bought in packs: what no blind's price holds always, other
-/// parts in `make`.
-pub(super) fn enter_packs(ledger: &mut Ledger, job: Job<'_>) {
-    let make = job.rules.project.cost_basis == CostBasis::Make;
+/// Enters one line for each item that is bought apart from the blinds.
+pub(super) fn enter_items(ledger: &mut Ledger, job: Job<'_>) {
     let mut pieces = pieces_bought(job);
-    for item in &job.hardware.items {
-        let none_to_buy = item.needed + item.spare <= item.comes_with_blinds;
-        if none_to_buy || !(make || item.ware.is_bought_apart()) {
-            continue;
-        }
-        let rate = pack_rate(ledger, item, job.rules);
+    for item in job.hardware.items.iter().filter(|item| item.to_buy() > 0) {
+        let by_the_piece = item.pieces > 0;
+        let rate = match by_the_piece {
+            true => piece_rate(ledger, item, job.rules),
+            false => pack_rate(ledger, item, job.rules),
+        };
         let pieces = pieces.remove(&item.ware).unwrap_or_default();
         if rate.price.is_none() || item.pack_of.is_none() {
-            let openings = pieces.iter().map(|&(opening, _)| opening);
-            ledger.lack(Section::Parts, unpriced_item(item, job.rules), rate.at, openings);
+            ledger.lack(Section::Parts, unpriced_item(item, job.rules), rate.at, users(job, &item.ware));
         }
         ledger.enter(match item.ware {
             Ware::NotChosen => Entry {
@@ -133,7 +132,18 @@ pub(super) fn enter_packs(ledger: &mut Ledger, job: Job<'_>) {
                 item: format!("fixings {}", item.item),
                 unit: "each",
                 basis: "what the brackets are fixed to is unknown",
-                quantity: Some((item.needed + item.spare).into()),
+                quantity: Some(item.total().into()),
+                quantity_from: QuantityFrom::Hardware,
+                rate,
+                formula: AmountFormula::Product,
+                parts: pieces,
+            },
+            _ if by_the_piece => Entry {
+                section: Section::Parts,
+                item: item.item.to_string(),
+                unit: "each",
+                basis: "single pieces: spares, and what boxes lack",
+                quantity: Some(item.pieces.into()),
                 quantity_from: QuantityFrom::Hardware,
                 rate,
                 formula: AmountFormula::Product,
@@ -160,6 +170,12 @@ fn in_packs(mut pieces: Parts, pack_of: u32) -> Parts {
         *piece /= Decimal::from(pack_of);
     }
     pieces
+}
+
+/// The openings that need an item, whether or not it comes with their blinds.
+fn users<'a>(job: Job<'a>, ware: &'a Ware) -> impl Iterator<Item = OpeningIndex> + 'a {
+    let needs = move |blind: &Blind<'_>| blind.wares().iter().any(|(needed, _)| needed == ware);
+    job.covered().filter(move |(_, _, blind)| needs(blind)).map(|(opening, ..)| opening)
 }
 
 /// How many pieces of each part and fixing each opening needs bought.
@@ -189,6 +205,16 @@ fn pack_rate(ledger: &Ledger, item: &HardwareItem, rules: &Rules) -> Rate {
     };
     let price = part.each.map(|each| ledger.round(each * lengths * Decimal::from(part.pack_of)));
     Rate { price, example: part.example, at: part.at }
+}
+
+/// The price of one part, in whole minor units.
+fn piece_rate(ledger: &Ledger, item: &HardwareItem, rules: &Rules) -> Rate {
+    item.ware.part_price(rules).map_or(Rate::UNKNOWN, |part| part_rate(ledger, part))
+}
+
+/// The price of one of a part, in whole minor units.
+pub(super) fn part_rate(ledger: &Ledger, part: &PartPrice) -> Rate {
+    Rate { price: part.each.map(|each| ledger.round(each)), example: part.example, at: part.at }
 }
 
 fn unpriced_item(item: &HardwareItem, rules: &Rules) -> Lacking {

@@ -36,8 +36,8 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
         ledger.enter(Entry {
             section: Section::Parts,
             item: format!("{}, for provisional blinds", in_color(&material, &color)),
-            unit: "bar",
-            basis: "length of pieces / length of a bar",
+            unit: job.rules.stock_name(&material).word(),
+            basis: "length of pieces / stock length",
             quantity: bar.map(|bar| meters / bar.length.meters()),
             quantity_from: QuantityFrom::Order,
             rate,
@@ -66,9 +66,10 @@ fn needs(job: Job<'_>) -> BTreeMap<(Arc<str>, Arc<str>), Need> {
 /// Of the priced bars that take the longest piece, the one that costs least for its usable length
 /// (between both trims); the first of equals.
 fn bar_for<'r>(rules: &'r Rules, material: &str, longest: Length) -> Option<&'r Bar> {
-    let takes_it = |bar: &&Bar| bar.longest_piece() >= longest && bar.longest_piece() > Length::ZERO;
-    let listed = rules.bars.iter().filter(|bar| *bar.material == *material);
-    let priced =
-        listed.filter(takes_it).filter_map(|bar| Some((bar.price? / bar.longest_piece().meters(), bar)));
+    let stocked = rules.stocked(material)?;
+    let usable = |bar: &Bar| stocked.material.longest_piece(bar);
+    let takes_it = |bar: &&Bar| usable(bar) >= longest && usable(bar) > Length::ZERO;
+    let listed = stocked.bars.iter().copied().filter(takes_it);
+    let priced = listed.filter_map(|bar| Some((bar.price? / usable(bar).meters(), bar)));
     priced.reduce(|best, next| if next.0 < best.0 { next } else { best }).map(|(_, bar)| bar)
 }

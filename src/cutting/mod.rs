@@ -36,7 +36,8 @@ use crate::order::Order;
 use crate::rules::Rules;
 use batches::Planned;
 
-/// Plans the cutting of every line that is made and may be made now, spares included;
+/// Plans the cutting of every line that is made and may be made now, with the spares where blinds are
+/// not bought;
 /// materials in parallel, in order of material and color, and the phases of each in survey order.
 ///
 /// # Errors

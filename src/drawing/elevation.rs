@@ -134,9 +134,10 @@ impl Elevation {
         let past = |front: Length| (front - width).share(1, 2);
         let head = brackets.top_above_head.map(|above| bracket_top + above);
         let floor = brackets.top_above_floor.map(|above| bracket_top + above);
-        let opening = brackets.rail_from_opening().zip(head).zip(counted(blind));
-        let opening = opening.map(|((rail_from_edge, head), (opening_width, height))| Hole {
-            across: Span { from: -rail_from_edge, to: opening_width - rail_from_edge },
+        // Drawn as it is at half height, where an opening that leans is as far left as right.
+        let opening = fitted.overlap_left().zip(head).zip(counted(blind));
+        let opening = opening.map(|((overlap, head), (opening_width, height))| Hole {
+            across: Span { from: overlap, to: opening_width + overlap },
             down: Span { from: head, to: head + height },
         });
         let ceiling = floor.zip(project.ceiling_height).map(|(floor, ceiling)| floor - ceiling.value);

@@ -7,9 +7,9 @@ use std::io::{self, Write};
 use crate::length::Unit;
 use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
-    AnswerRow, AssumptionRow, ByPhaseRow, ColorRow, ColumnReadRow, CostLineRow, HardwareRow, LabelRow,
-    LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow,
-    SummaryRow, UnitRow,
+    AnswerRow, AssumptionRow, ByPhaseRow, CandidateRow, ColorRow, ColumnReadRow, CostLineRow, HardwareRow,
+    LabelRow, LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow,
+    QueryRow, SpareRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 
@@ -26,10 +26,14 @@ pub enum List {
     Summary,
     /// The openings.
     Openings,
+    /// The ways to get their blinds that were looked at.
+    Candidates,
     /// The steps of their numbers.
     Working,
     /// The order's lines.
     Order,
+    /// Spare louvers to order beside them.
+    SpareLouvers,
     /// What the order comes to by product and color.
     Colors,
     /// Which opening each blind is for.
@@ -64,11 +68,13 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 19] = [
+    pub const ALL: [List; 21] = [
         List::Summary,
         List::Openings,
+        List::Candidates,
         List::Working,
         List::Order,
+        List::SpareLouvers,
         List::Colors,
         List::Labels,
         List::Cuts,
@@ -91,8 +97,10 @@ impl List {
         match self {
             List::Summary => "summary.csv",
             List::Openings => "openings.csv",
+            List::Candidates => "candidates.csv",
             List::Working => "working.csv",
             List::Order => "order.csv",
+            List::SpareLouvers => "spare_louvers.csv",
             List::Colors => "colors.csv",
             List::Labels => "labels.csv",
             List::Cuts => "cuts.csv",
@@ -119,8 +127,10 @@ impl List {
         match self {
             List::Summary => write_rows([SummaryRow::of(report)], out),
             List::Openings => write_rows(OpeningRow::all(report, &Doubts::of(report)), out),
+            List::Candidates => write_pairs(CandidateRow::by_opening(report), out),
             List::Working => write_pairs(NameRow::steps(report), out),
             List::Order => write_rows(LineRow::all(report), out),
+            List::SpareLouvers => write_rows(SpareRow::all(report), out),
             List::Colors => write_rows(ColorRow::all(report), out),
             List::Labels => write_rows(LabelRow::all(report), out),
             List::Cuts => write_rows(PlanRow::all(report), out),

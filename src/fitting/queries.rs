@@ -74,6 +74,9 @@ queries! {
         NoStudAtEnd: Check, "no-stud-at-end", fills &FIRST_STUD,
             "no stud is near one end of the rail: its bracket is on an anchor"
             => "look for the stud beside the opening, or put wood behind the board there";
+        StudsFarApart { most: Shown }: Check, "studs-far-apart", fills &STUD_SPACING,
+            "the studs are so far apart that brackets are over {most} from each other"
+            => "put wood between the studs, or use a rail that is stiff enough for the span";
         FixingTooShort { wanted: Shown }: Check, "fixing-too-short", fills &BOARD_THICKNESS,
             "every listed fixing is too short: one of at least {wanted} is needed"
             => "add a longer one to the sheet Fixings";

@@ -18,6 +18,7 @@ impl Blind<'_> {
             (Ware::Small(SmallPart::ValanceClip), clips),
             (Ware::Small(SmallPart::CornerPiece), fitted.returns().count()),
             (fixing(fitted), fitted.fixings.count),
+            (Ware::Small(SmallPart::Packer), self.packers()),
         ]);
         wares.extend(fitted.fixings.also.map(|(other, count)| (Ware::Fixing(other.id), count)));
         if let (Some(length), Some(side)) = (fitted.wand, fitted.control_side) {
@@ -28,6 +29,14 @@ impl Blind<'_> {
         }
         wares.retain(|&(_, count)| count > 0);
         wares
+    }
+
+    /// One a bracket that is screwed up into a head or a ceiling, which is seldom level.
+    fn packers(&self) -> u32 {
+        match &self.sizing.hung {
+            Hung::Inside(_) | Hung::Ceiling(_) => self.fitted.brackets.count(),
+            Hung::Outside(_) => 0,
+        }
     }
 
     fn bracket(&self) -> Ware {

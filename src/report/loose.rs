@@ -21,14 +21,12 @@ pub struct LooseCount<'r> {
 }
 
 impl HardwareItem {
-    /// Needed and spare together.
-    pub fn total(&self) -> u64 {
-        self.needed + self.spare
-    }
-
     /// What whole packs leave over; `None` if the pack is not known.
     pub fn left_over(&self) -> Option<u64> {
-        (self.packs? * u64::from(self.pack_of?)).checked_sub(self.total())
+        match self.packs? {
+            0 => Some(0),
+            packs => (packs * u64::from(self.pack_of?)).checked_sub(self.to_buy()),
+        }
     }
 }
 

@@ -40,7 +40,8 @@ use crate::place::Sheets;
 use crate::query::{Answer, GatheredQuery, OpeningIndex, QueryPlace};
 use crate::rules::Rules;
 use crate::sizing;
-use crate::sourcing::Merging;
+use crate::sourcing::{Candidate, Merging};
+use crate::spares::Spare;
 use crate::survey::Survey;
 use crate::worked::{Record, Step};
 
@@ -59,6 +60,8 @@ pub struct Report<'r> {
     pub merging: Option<Merging>,
     /// The order.
     pub order: Order,
+    /// Spare louvers: ordered beside the blinds where those are bought, cut with them where they are made.
+    pub spares: Vec<Spare>,
     /// The cut plans.
     pub cuts: Cuts,
     /// Parts and fixings.
@@ -85,6 +88,13 @@ impl<'r> Report<'r> {
     pub fn as_read<'a>(&'a self, place: &'a QueryPlace) -> &'a str {
         let opening = || Some(self.survey.openings.get(place.opening?)?.as_read.under(place.fills?));
         if place.as_read.is_empty() { opening().unwrap_or_default() } else { &place.as_read }
+    }
+
+    /// Every way to get one opening's blinds that was looked at, the one taken first; empty where it is
+    /// held.
+    pub fn candidates(&self, index: OpeningIndex) -> Vec<Candidate<'r>> {
+        let blind = self.blinds.get(index).and_then(Option::as_ref);
+        blind.map_or_else(Vec::new, |blind| blind.sourced.candidates(&blind.sizing, self.rules))
     }
 
     /// Every step of every number of one opening, worked again with a record that keeps them.

@@ -4,13 +4,16 @@ use std::sync::Arc;
 
 use super::built_in::BuiltIn;
 use super::columns::{
-    bars::BARS, fixings::FIXINGS, offcuts::OFFCUTS, prices::PRICES, products::PRODUCTS, project::PROJECT,
-    rates::RATES, stock_sizes::STOCK_SIZES,
+    bars::BARS, fixings::FIXINGS, materials::MATERIALS, offcuts::OFFCUTS, prices::PRICES, products::PRODUCTS,
+    project::PROJECT, rates::RATES, stock_sizes::STOCK_SIZES,
 };
+use super::material::Sources;
 use super::queries::{Findings, RulesError};
 use super::raw::RawRow;
 use super::safety::Safety;
-use super::{Product, Rules, fixing, left_out, material, price, product, project, rates, sheets, stock};
+use super::{
+    Product, Rules, bars, fixing, left_out, material, moved, price, product, project, rates, sheets, stock,
+};
 use crate::grid::Grid;
 use crate::length::Unit;
 use crate::query::Checked;
@@ -34,7 +37,26 @@ pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
     let project = project::project(&items, units, &mut findings)?;
 
     let written = sheets::by_field(grids, &PRODUCTS, bare, &mut findings);
-    let (products, product_rows) = product::products(&built_in.products, &written, bare, &mut findings)?;
+    let mut product_rows = product::rows(&built_in.products, &written, &mut findings);
+    let (mut said, printed) = moved::from_products(&written, &mut product_rows, &mut findings);
+    let listed = sheets::whole_list(grids, &BARS, bare, &mut findings);
+    let mut bar_rows = bars::complete(listed.as_ref().unwrap_or(&built_in.bars), &mut findings);
+    said.extend(moved::from_bars(&mut bar_rows, &mut findings));
+    let written = sheets::by_field(grids, &MATERIALS, bare, &mut findings);
+    let sources = Sources {
+        built_in: &built_in.materials,
+        blanks: &built_in.material_blanks,
+        written: &written,
+        said: &said,
+        products: &product_rows,
+        bars: &bar_rows,
+    };
+    let (materials, material_rows) = material::materials(&sources, &mut findings)?;
+    moved::name_not_taken(&printed, &material_rows, &mut findings);
+    material::check_use(&sources, &mut findings);
+    let (bars, bar_rows) = bars::bars(&bar_rows, &materials, &built_in.bars, &mut findings);
+    material::spell(&mut product_rows, &materials);
+    let products = product::products(&product_rows, &material_rows, bare, &mut findings)?;
 
     let listed = sheets::whole_list(grids, &STOCK_SIZES, bare, &mut findings);
     let (stock_sizes, stock_rows) = stock::stock_sizes(
@@ -44,19 +66,9 @@ pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
         &mut findings,
     );
 
-    let listed = sheets::whole_list(grids, &BARS, bare, &mut findings);
-    let (bars, bar_rows) = material::bars(
-        listed.as_ref().unwrap_or(&built_in.bars),
-        &built_in.bar_blanks,
-        &product_rows,
-        &built_in.bars,
-        &mut findings,
-    );
-    material::check_materials(&product_rows, &bar_rows, &built_in.bars, &mut findings);
-
     let listed = sheets::whole_list(grids, &OFFCUTS, bare, &mut findings);
     let offcut_rows = listed.unwrap_or(built_in.offcuts);
-    let offcuts = material::offcuts(&offcut_rows, &bars, &product_rows, &mut findings);
+    let offcuts = bars::offcuts(&offcut_rows, &bars, &materials, &product_rows, &mut findings);
 
     let listed = sheets::whole_list(grids, &FIXINGS, bare, &mut findings);
     let (fixings, fixing_rows) =
@@ -77,10 +89,11 @@ pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
     let (Some(project), false) = (project, findings.any_stop()) else {
         return Err(RulesError::Sheets(findings.queries));
     };
-    let rows: [&[RawRow]; 8] = [
+    let rows: [&[RawRow]; 9] = [
         std::slice::from_ref(&items),
         &product_rows,
         &stock_rows,
+        &material_rows,
         &bar_rows,
         &offcut_rows,
         &fixing_rows,
@@ -93,6 +106,7 @@ pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
         project,
         products,
         stock_sizes,
+        materials,
         bars,
         offcuts,
         fixings,

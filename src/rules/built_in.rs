@@ -10,7 +10,7 @@ use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
 use super::columns::project::PROJECT;
-use super::columns::{bars, fixings, offcuts, prices, products, rates, stock_sizes};
+use super::columns::{bars, fixings, materials, offcuts, prices, products, rates, stock_sizes};
 use super::queries::RulesError;
 use super::raw::{NOTE, Origin, RawCell, RawRow, is_price};
 use crate::grid::Value;
@@ -34,6 +34,7 @@ macro_rules! template {
 const PRODUCTS: [Template; 2] = [template!("products/louver-89.toml"), template!("products/louver-127.toml")];
 const PROJECT_FILE: Template = template!("project.toml");
 const STOCK_SIZES: Template = template!("stock-sizes.toml");
+const MATERIALS: Template = template!("materials.toml");
 const BARS: Template = template!("bars.toml");
 const OFFCUTS: Template = template!("offcuts.toml");
 const FIXINGS: Template = template!("fixings.toml");
@@ -46,9 +47,10 @@ pub(super) struct BuiltIn {
     pub(super) project: RawRow,
     pub(super) products: Vec<RawRow>,
     pub(super) stock_sizes: Vec<RawRow>,
+    pub(super) materials: Vec<RawRow>,
+    /// What the blanks of a new material mean.
+    pub(super) material_blanks: RawRow,
     pub(super) bars: Vec<RawRow>,
-    /// What a bar's blanks mean.
-    pub(super) bar_blanks: RawRow,
     pub(super) offcuts: Vec<RawRow>,
     pub(super) fixings: Vec<RawRow>,
     pub(super) prices: Vec<RawRow>,
@@ -98,7 +100,7 @@ impl BuiltIn {
     /// If a file holds a key that the schema does not know, or a value that its column refuses.
     pub(super) fn read(units: Units) -> Result<BuiltIn, RulesError> {
         let project: BTreeMap<String, Reasoned> = PROJECT_FILE.parse()?;
-        let (bars, bar_blanks) = BARS.list(&bars::BARS, units)?;
+        let (materials, material_blanks) = MATERIALS.list(&materials::MATERIALS, units)?;
         let mut products = Vec::with_capacity(PRODUCTS.len());
         for template in &PRODUCTS {
             products.push(template.product(&products, units)?);
@@ -107,8 +109,9 @@ impl BuiltIn {
             project: PROJECT_FILE.reasoned_row(RawRow::empty(&PROJECT, ""), &project, units)?,
             products,
             stock_sizes: STOCK_SIZES.list(&stock_sizes::STOCK_SIZES, units)?.0,
-            bars,
-            bar_blanks,
+            materials,
+            material_blanks,
+            bars: BARS.list(&bars::BARS, units)?.0,
             offcuts: OFFCUTS.list(&offcuts::OFFCUTS, units)?.0,
             fixings: FIXINGS.list(&fixings::FIXINGS, units)?.0,
             prices: PRICES.list(&prices::PRICES, units)?.0,
@@ -117,10 +120,11 @@ impl BuiltIn {
     }
 
     /// Each rule sheet with its rows, in the order of the schema's sheets.
-    fn sheets(self) -> [(&'static Table, Vec<RawRow>); 7] {
+    fn sheets(self) -> [(&'static Table, Vec<RawRow>); 8] {
         [
             (&products::PRODUCTS, self.products),
             (&stock_sizes::STOCK_SIZES, self.stock_sizes),
+            (&materials::MATERIALS, self.materials),
             (&bars::BARS, self.bars),
             (&offcuts::OFFCUTS, self.offcuts),
             (&fixings::FIXINGS, self.fixings),

@@ -1,178 +1,230 @@
-//! Materials that parts are cut from, and offcuts on hand.
+//! Materials: the facts of each, once. A survey goes over the built-in material of that name field by
+//! field, or over the one that its row names under `Like`.
 //!
-//! The same bar twice stops the run, as any item listed twice does: which price holds?
-//!
-//! A material of which some bars alone have a price is planned for the fewest bars, with a check.
+//! A new material that says less than its products need is taken the cautious way, with one check
+//! that names each value: as heavy as the heaviest louver, with a hem, for a blind that is heavier
+//! than was thought comes down, and a louver that is too long can be cut again.
 
 use std::sync::Arc;
 
-use super::columns::bars::{Bar, COLUMNS as b};
-use super::columns::offcuts::{COLUMNS as o, Offcut};
-use super::columns::products::{self, MATERIALS};
+use super::columns::materials::{COLUMNS as m, MATERIALS, Material};
+use super::columns::products::COLUMNS as p;
+use super::moved::Said;
 use super::queries::{Findings, RuleQuery};
-use super::raw::RawRow;
-use super::sheets::as_known;
-use crate::length::Length;
+use super::raw::{Missing, RawCell, RawRow};
 use crate::name::{self, same_name};
+use crate::place::CellRef;
+use crate::schema::Column;
+use crate::tables::FromDatum;
+use crate::worked::Rule;
 
-impl Bar {
-    /// The longest piece that a new bar of this length gives: it less the trims of both raw ends.
-    pub fn longest_piece(&self) -> Length {
-        self.length - self.trim * 2
-    }
+/// The columns of a product that name a material, each with the facts of it that the product needs.
+pub(super) const NEEDED: [(&Column, &[&Column]); 4] = [
+    (&p.rail_material, &[&m.run_mass]),
+    (&p.rod_material, &[]),
+    (&p.valance_material, &[&m.run_mass]),
+    (&p.louver_material, &[&m.hem, &m.sheet_mass]),
+];
+
+/// Facts that any material has.
+const OF_ANY: [&Column; 5] = [&m.stock_name, &m.colored, &m.kerf, &m.trim, &m.least_useful];
+
+/// What is known of materials before they are one list.
+pub(super) struct Sources<'r> {
+    /// The built-in materials.
+    pub(super) built_in: &'r [RawRow],
+    /// What the blanks of a new material mean.
+    pub(super) blanks: &'r RawRow,
+    /// The survey's sheet `Materials`.
+    pub(super) written: &'r [RawRow],
+    /// What older surveys say on other sheets.
+    pub(super) said: &'r [Said],
+    /// The products, blanks filled.
+    pub(super) products: &'r [RawRow],
+    /// The stock lengths.
+    pub(super) bars: &'r [RawRow],
 }
 
-/// The bars, each with its blanks filled, and the rows as used. A material is spelled as the products
-/// spell it.
-pub(super) fn bars(
-    rows: &[RawRow],
-    blanks: &RawRow,
-    products: &[RawRow],
-    built_in: &[RawRow],
+/// Every material that is built in, written, held in bars or named by a product, and its row as used.
+///
+/// # Errors
+/// If a fact is blank that must have a built-in value.
+pub(super) fn materials(
+    sources: &Sources<'_>,
     findings: &mut Findings,
-) -> (Vec<Bar>, Vec<RawRow>) {
-    let mut bars: Vec<Bar> = Vec::with_capacity(rows.len());
-    let mut used: Vec<RawRow> = Vec::with_capacity(rows.len());
-    for row in rows {
-        if !row.sift(findings) || !row.complete(&[&b.length], findings) {
-            continue;
+) -> Result<(Vec<Material>, Vec<RawRow>), Missing> {
+    let mut rows: Vec<RawRow> = Vec::new();
+    let mut materials = Vec::new();
+    for name in sources.names() {
+        let (row, usable) = sources.row(name, &rows, findings);
+        if usable {
+            materials.push(Material::read(&row, Arc::from(name))?);
         }
-        let item = as_known(&row.item, materials(products, built_in));
-        let row = row.over(&blanks_of(&row.item, built_in, blanks)).spelled(item);
-        let same_bar = built_in
-            .iter()
-            .find(|known| known.item == row.item && known.value::<Length>(&b.length) == row.value(&b.length));
-        let row = row.with_example(same_bar);
-        let Ok(bar) = Bar::read(&row) else { continue };
-        if bar.length <= bar.trim * 2 {
-            findings.raise(RuleQuery::BarWithinTrims, row.at(&b.length), row.item.clone());
-        }
-        if bars.iter().any(|known| known.material == bar.material && known.length == bar.length) {
-            let detail = format!("{}, {}", row.item, row.written(&b.length));
-            findings.raise(RuleQuery::Twice { sheet: row.table.sheet }, row.at, detail);
-        }
-        if let Some((first, known)) =
-            bars.iter().zip(&used).find(|(known, _)| *known.material == *bar.material)
-        {
-            check_alike(&bar, &row, first, known, findings);
-        }
-        bars.push(bar);
-        used.push(row);
+        rows.push(row);
     }
-    check_prices(&bars, &used, findings);
-    (bars, used)
+    Ok((materials, rows))
 }
 
-/// A material of which some bars alone have a price cannot be planned for the least cost.
-fn check_prices(bars: &[Bar], rows: &[RawRow], findings: &mut Findings) {
-    let priced = |material: &str| bars.iter().any(|bar| *bar.material == *material && bar.price.is_some());
-    for (bar, row) in bars.iter().zip(rows) {
-        if bar.price.is_none() && priced(&bar.material) {
-            let detail = format!("{}, {}", row.item, row.written(&b.length));
-            findings.raise(RuleQuery::PricedInPart, row.at(&b.price).or(row.at), detail);
-        }
-    }
-}
-
-/// What the blanks of a bar mean: how a built-in bar of its material is sawn, else `blanks`.
-fn blanks_of(material: &str, built_in: &[RawRow], blanks: &RawRow) -> RawRow {
-    let Some(known) = built_in.iter().find(|known| same_name(&known.item, material)) else {
-        return blanks.clone();
-    };
-    let mut sawn = known.over(blanks);
-    for column in [&b.length, &b.price, &b.note] {
-        sawn.forget(column);
-    }
-    sawn
-}
-
-/// One material is sawn by one saw: its bars may differ in length and price alone.
-fn check_alike(bar: &Bar, row: &RawRow, first: &Bar, first_row: &RawRow, findings: &mut Findings) {
-    let pairs = [
-        (&b.kerf, bar.kerf == first.kerf),
-        (&b.trim, bar.trim == first.trim),
-        (&b.least_useful, bar.least_useful == first.least_useful),
-        (&b.colored, bar.colored == first.colored),
-    ];
-    for (column, _) in pairs.iter().filter(|(_, same)| !same) {
-        for row in [first_row, row] {
-            let detail = format!("{}: {}", row.item, row.written(column));
-            findings.raise(RuleQuery::BarsDiffer { rule: column.name }, row.at(column), detail);
-        }
-    }
-}
-
-/// The offcuts on hand, of materials that `bars` knows. A color is spelled as the products spell it.
-pub(super) fn offcuts(
-    rows: &[RawRow],
-    bars: &[Bar],
-    products: &[RawRow],
-    findings: &mut Findings,
-) -> Vec<Offcut> {
-    let colors: Vec<Arc<str>> = products
-        .iter()
-        .filter_map(|row| row.value::<Vec<Arc<str>>>(&products::COLUMNS.colors))
-        .flatten()
-        .collect();
-    let mut offcuts = Vec::with_capacity(rows.len());
-    for row in rows {
-        if !row.sift(findings) || !row.complete(&[&o.length], findings) {
-            continue;
-        }
-        let Some(length) = row.value::<Length>(&o.length) else { continue };
-        let Some(bar) = bars.iter().find(|bar| same_name(&bar.material, &row.item)) else {
-            let materials = bars.iter().map(|bar| &*bar.material);
-            let nearest = name::nearest(&row.item, materials).map(str::to_owned);
-            findings.raise(RuleQuery::Material { nearest }, row.at(&o.material), row.item.clone());
-            continue;
-        };
-        let color: Option<Arc<str>> = row.value(&o.color).filter(|_| bar.colored);
-        if bar.colored && color.is_none() {
-            findings.raise(RuleQuery::OffcutColor, row.at, row.item.clone());
-            continue;
-        }
-        if length <= bar.trim * 2 {
-            let detail = format!("{}, {}", row.item, row.written(&o.length));
-            findings.raise(RuleQuery::OffcutWithinTrims, row.at(&o.length), detail);
-            continue;
-        }
-        let color = color.unwrap_or_else(|| Arc::from(""));
-        let color = Arc::from(as_known(&color, colors.iter().map(|known| &**known)));
-        offcuts.extend(Offcut::read(row, Arc::clone(&bar.material), color));
-    }
-    offcuts
-}
-
-/// A product cut from a material without a bar, and a bar that no product is cut from, are likely slips.
-pub(super) fn check_materials(
-    products: &[RawRow],
-    bars: &[RawRow],
-    built_in: &[RawRow],
-    findings: &mut Findings,
-) {
-    let wanted = materials(products, built_in);
-    for row in bars.iter().filter(|row| row.at.is_some()) {
-        if !wanted.iter().any(|material| same_name(material, &row.item)) {
-            let nearest = name::nearest(&row.item, wanted.iter().copied()).map(str::to_owned);
-            findings.raise(RuleQuery::UnusedMaterial { nearest }, row.at(&b.material), row.item.clone());
-        }
-    }
+/// Spells the materials of products as the list of materials does.
+pub(super) fn spell(products: &mut [RawRow], materials: &[Material]) {
     for product in products {
-        for column in MATERIALS {
+        for (column, _) in NEEDED {
+            let wanted = product.written(column);
+            let known = materials.iter().find(|known| same_name(&known.name, wanted));
+            if let Some(known) = known {
+                product.spell(column, &known.name);
+            }
+        }
+    }
+}
+
+/// A fact of the material that a product names in a column; it carries the material's name.
+pub(super) fn fact_of<T: FromDatum>(
+    materials: &[RawRow],
+    product: &RawRow,
+    names_it: &'static Column,
+    fact: &'static Column,
+) -> Result<Rule<T>, Missing> {
+    let wanted = product.written(names_it);
+    let row = materials.iter().find(|row| same_name(&row.item, wanted)).ok_or(Missing(names_it))?;
+    row.needed(fact).map(|value| row.named(fact, value))
+}
+
+impl<'r> Sources<'r> {
+    /// The name of every material, each once, as it is spelled first.
+    fn names(&self) -> Vec<&'r str> {
+        let of_product = |row: &'r RawRow| NEEDED.map(|(column, _)| row.written(column));
+        let lists = [self.built_in, self.written, self.bars].into_iter().flatten();
+        let listed = lists.map(|row| row.item.as_str());
+        let mut names: Vec<&str> = Vec::new();
+        for name in listed.chain(self.products.iter().flat_map(of_product)) {
+            if !name.is_empty() && !names.iter().any(|known| same_name(known, name)) {
+                names.push(name);
+            }
+        }
+        names
+    }
+
+    /// One material, and whether all of it could be read: its own cells, what other sheets say of
+    /// it, the material that it starts from, and what a blank then means. `above` are those that
+    /// stand before it.
+    fn row(&self, name: &str, above: &[RawRow], findings: &mut Findings) -> (RawRow, bool) {
+        let written = self.written.iter().find(|row| same_name(&row.item, name));
+        let own = written.cloned().unwrap_or_else(|| RawRow::empty(&MATERIALS, name));
+        let own = RawRow { item: name.to_owned(), ..own };
+        let usable = own.sift(findings);
+        let mut row = self.with_said(own, findings);
+        let like = row.value::<Arc<str>>(&m.like);
+        let liked =
+            like.as_deref().and_then(|like| named(above, like).or_else(|| named(self.built_in, like)));
+        if let (Some(like), None) = (like, liked) {
+            let known = self.built_in.iter().chain(above).map(|row| row.item.as_str());
+            let nearest = name::nearest(&like, known).map(str::to_owned);
+            findings.raise(RuleQuery::LikeUnknown { nearest }, row.at(&m.like), &*like);
+        }
+        if let Some(base) = liked.or_else(|| named(self.built_in, name)) {
+            row = row.over(base);
+        }
+        self.assume(&mut row, findings);
+        (row, usable)
+    }
+
+    /// What other sheets say, where its own row does not; a stop at both where they differ.
+    fn with_said(&self, mut row: RawRow, findings: &mut Findings) -> RawRow {
+        for said in self.said {
+            let column = said.fact;
+            if !same_name(&said.material, &row.item) {
+                continue;
+            }
+            match row.cell(column) {
+                None => row.put(column, said.cell.clone()),
+                Some(known) if said_alike(known, &said.cell) => {}
+                Some(known) => {
+                    for (at, cell) in [(known.at().or(row.at), known), (said.cell.at(), &said.cell)] {
+                        let detail = format!("{}: {}", row.item, cell.written);
+                        findings.raise(RuleQuery::SaidTwice { rule: column.name }, at, detail);
+                    }
+                }
+            }
+        }
+        row
+    }
+
+    /// Fills what is still blank; a check where a product needs it.
+    fn assume(&self, row: &mut RawRow, findings: &mut Findings) {
+        let used: Vec<&[&'static Column]> = self.uses(&row.item).map(|(_, facts)| facts).collect();
+        let needed = used.iter().copied().flatten().copied();
+        let blank: Vec<&Column> =
+            OF_ANY.into_iter().chain(needed).filter(|fact| row.cell(fact).is_none()).collect();
+        let mut assumed: Vec<String> = Vec::new();
+        for fact in blank {
+            let Some(value) = self.blanks.cell(fact) else { continue };
+            if row.cell(fact).is_none() {
+                assumed.push(format!("{} {}", fact.name, value.written));
+                row.put(fact, value.clone());
+            }
+        }
+        if !assumed.is_empty() && !used.is_empty() {
+            let detail = format!("{}: {}", row.item, assumed.join(", "));
+            findings.raise(RuleQuery::Assumed, self.place(row), detail);
+        }
+    }
+
+    /// The products that a material is used by, each with the column that names it and the facts
+    /// that it needs.
+    fn uses(&self, name: &str) -> impl Iterator<Item = (Option<CellRef>, &'static [&'static Column])> {
+        self.products.iter().flat_map(move |product| {
+            let named =
+                NEEDED.into_iter().filter(move |(column, _)| same_name(product.written(column), name));
+            named.map(|(column, facts)| (product.at(column), facts))
+        })
+    }
+
+    /// Where a material stands: its row, else what names it.
+    fn place(&self, row: &RawRow) -> Option<CellRef> {
+        let bar = || named(self.bars, &row.item)?.at;
+        row.at.or_else(bar).or_else(|| self.uses(&row.item).find_map(|(at, _)| at))
+    }
+}
+
+fn named<'r>(rows: &'r [RawRow], name: &str) -> Option<&'r RawRow> {
+    rows.iter().find(|row| same_name(&row.item, name))
+}
+
+/// Whether two cells say the same value. What cannot be read has its stop already.
+fn said_alike(one: &RawCell, other: &RawCell) -> bool {
+    match (&one.datum, &other.datum) {
+        (Ok(one), Ok(other)) => one == other,
+        _ => true,
+    }
+}
+
+/// A new material that no product is cut from is a likely slip, as is a bar of one; each is named once.
+pub(super) fn check_use(sources: &Sources<'_>, findings: &mut Findings) {
+    let wanted: Vec<&str> = {
+        let of_product = |row| NEEDED.map(|(column, _)| RawRow::written(row, column));
+        let of_products = sources.products.iter().flat_map(of_product);
+        of_products.chain(sources.built_in.iter().map(|row| row.item.as_str())).collect()
+    };
+    let mut told: Vec<&str> = Vec::new();
+    for row in sources.written.iter().chain(sources.bars).filter(|row| row.at.is_some()) {
+        let is_new = |known: &&str| !same_name(known, &row.item);
+        if wanted.iter().all(is_new) && told.iter().all(is_new) {
+            let nearest = name::nearest(&row.item, wanted.iter().copied()).map(str::to_owned);
+            let asked = RuleQuery::UnusedMaterial { sheet: row.table.sheet, nearest };
+            findings.raise(asked, row.at, row.item.clone());
+            told.push(&row.item);
+        }
+    }
+    for product in sources.products {
+        for (column, _) in NEEDED {
             let material = product.written(column);
-            if !bars.iter().any(|row| same_name(&row.item, material)) {
-                let names = bars.iter().map(|row| row.item.as_str());
+            if named(sources.bars, material).is_none() {
+                let names = sources.bars.iter().map(|row| row.item.as_str());
                 let nearest = name::nearest(material, names).map(str::to_owned);
                 let detail = format!("{}: {material}", product.item);
                 findings.raise(RuleQuery::Material { nearest }, product.at(column), detail);
             }
         }
     }
-}
-
-/// Every material that a product is cut from, and those built in for another choice of louvers.
-fn materials<'r>(products: &'r [RawRow], built_in: &'r [RawRow]) -> Vec<&'r str> {
-    let of_a_product = |row: &'r RawRow| MATERIALS.map(|column| row.written(column));
-    let of_products = products.iter().flat_map(of_a_product);
-    of_products.chain(built_in.iter().map(|row| row.item.as_str())).collect()
 }

@@ -1,12 +1,14 @@
 //! What holds for the run: the built-in defaults, overridden by the survey's own sheets. Both give
 //! raw rules (item, key, value, place), and one builder checks them into the types here.
 
+mod bars;
 mod build;
 mod built_in;
 pub mod columns;
 mod fixing;
 mod left_out;
 mod material;
+mod moved;
 mod price;
 mod product;
 mod project;
@@ -22,6 +24,7 @@ pub use build::build;
 pub use built_in::{BuiltInSheet, built_in_sheets};
 pub use columns::bars::Bar;
 pub use columns::fixings::Fixing;
+pub use columns::materials::{Material, StockName};
 pub use columns::offcuts::Offcut;
 pub use columns::products::{CoverRules, LouverRules, WandTilt};
 pub use columns::project::{
@@ -29,17 +32,16 @@ pub use columns::project::{
 };
 pub use columns::stock_sizes::StockSize;
 pub use fixing::{Capacity, FixingId};
-pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, SmallPart, wand_priced_by};
+pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, SPARE_LOUVER, SmallPart, wand_priced_by};
 pub use product::{Family, Product};
 pub(crate) use queries::QUERIES;
 pub use queries::RulesError;
 pub use rates::{Rates, rate};
 pub use safety::Safety;
-pub use saw::{Material, Saw};
+pub use saw::{Saw, Stocked};
 pub use stock::StockId;
 
 use crate::assumptions::Assumption;
-use crate::length::Length;
 use crate::place::CellRef;
 
 /// Every rule of the run, checked.
@@ -51,6 +53,8 @@ pub struct Rules {
     pub products: Vec<Product>,
     /// Sizes held in shops; used only if the project says so.
     pub stock_sizes: Vec<StockSize>,
+    /// Every material, built in or named by the survey.
+    pub materials: Vec<Material>,
     /// Stock lengths of every material.
     pub bars: Vec<Bar>,
     /// Offcuts on hand.
@@ -111,11 +115,5 @@ impl Rules {
         let found = self.fixings.iter().find(|fixing| fixing.id == id);
         debug_assert!(found.is_some(), "{id:?} is of other rules");
         found
-    }
-
-    /// The longest piece that any new bar of a material gives; `None` if it has no bar.
-    pub fn longest_piece(&self, material: &str) -> Option<Length> {
-        let bars = self.bars.iter().filter(|bar| &*bar.material == material);
-        bars.map(Bar::longest_piece).max()
     }
 }

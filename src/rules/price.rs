@@ -83,6 +83,8 @@ pub const fn wand_priced_by(units: Units) -> Length {
 
 /// The item of a blind made to measure.
 pub const MADE_BLIND: &str = "made-to-measure blind";
+/// The item of a louver that is ordered by itself, of any size.
+pub const SPARE_LOUVER: &str = "spare louver";
 /// Other names of an item, which surveys in use have.
 pub(super) const RENAMED: Renamed = &[(MADE_BLIND, &["made blind", "made to measure blind"])];
 
@@ -108,6 +110,8 @@ choice! {
         Wand = "wand",
         /// Draws and turns the louvers without a hand.
         Motor = "motor",
+        /// Goes between a bracket and a head that is not level, one a bracket.
+        Packer = "packer",
     }
 }
 
@@ -121,11 +125,12 @@ pub(super) fn prices(
 ) -> (PriceList, Vec<RawRow>) {
     let mut list = PriceList::default();
     let mut used: Vec<RawRow> = Vec::with_capacity(rows.len());
+    let small = || SmallPart::WORDS.own.iter().copied().chain([SPARE_LOUVER]);
     for row in rows {
         if !row.sift(findings) {
             continue;
         }
-        let known = SmallPart::WORDS.own.iter().copied().chain(brackets.iter().map(|item| &**item));
+        let known = small().chain(brackets.iter().map(|item| &**item));
         let row = row.clone().spelled(as_known(&row.item, known.clone().chain([MADE_BLIND])));
         let same_row = built_in.iter().find(|known| same_price(known, &row));
         let row = row.with_example(same_row);

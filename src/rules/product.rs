@@ -37,16 +37,8 @@ pub enum Family {
     Toy,
 }
 
-/// The products of the run: the built-in ones under the survey's rows, then the survey's new ones.
-///
-/// # Errors
-/// If a rule is blank that must have a built-in value.
-pub(super) fn products(
-    built_in: &[RawRow],
-    written: &[RawRow],
-    bare: Unit,
-    findings: &mut Findings,
-) -> Result<(Vec<Product>, Vec<RawRow>), RulesError> {
+/// The rows of the run: the built-in ones under the survey's, then the survey's new ones.
+pub(super) fn rows(built_in: &[RawRow], written: &[RawRow], findings: &mut Findings) -> Vec<RawRow> {
     let mut rows: Vec<RawRow> = built_in.to_vec();
     for row in written {
         if let Some(known) = rows.iter_mut().find(|known| same_name(&known.item, &row.item)) {
@@ -55,8 +47,20 @@ pub(super) fn products(
             rows.push(row.over(base));
         }
     }
-    let products = rows.iter().filter_map(|row| product(row, bare, findings).transpose());
-    Ok((products.collect::<Result<_, _>>()?, rows))
+    rows
+}
+
+/// The products of those rows, with the facts of the `materials` that they are cut from.
+///
+/// # Errors
+/// If a rule is blank that must have a built-in value.
+pub(super) fn products(
+    rows: &[RawRow],
+    materials: &[RawRow],
+    bare: Unit,
+    findings: &mut Findings,
+) -> Result<Vec<Product>, RulesError> {
+    rows.iter().filter_map(|row| product(row, materials, bare, findings).transpose()).collect()
 }
 
 /// The product whose values fill the blanks of a new one.
@@ -77,13 +81,18 @@ fn starting_point<'r>(row: &RawRow, known: &'r [RawRow], findings: &mut Findings
 }
 
 /// A product, unless something in its row stops the run.
-fn product(row: &RawRow, bare: Unit, findings: &mut Findings) -> Result<Option<Product>, RulesError> {
+fn product(
+    row: &RawRow,
+    materials: &[RawRow],
+    bare: Unit,
+    findings: &mut Findings,
+) -> Result<Option<Product>, RulesError> {
     if !row.sift(findings) {
         return Ok(None);
     }
     cross_check(row, findings);
     let Some(reaches) = reaches(row, bare, findings) else { return Ok(None) };
-    let louver = LouverRules::read(row)?;
+    let louver = LouverRules::read(row, materials)?;
     Ok(Some(Product {
         name: Arc::from(row.item.as_str()),
         colors: row.needed(&COLUMNS.colors)?,

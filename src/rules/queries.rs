@@ -4,7 +4,7 @@
 
 use thiserror::Error;
 
-use super::columns::{bars, offcuts, prices, products, stock_sizes};
+use super::columns::{bars, materials, offcuts, prices, products, stock_sizes};
 use crate::place::CellRef;
 use crate::query::{Entry, Query, Severity, did_you_mean_or, queries};
 use crate::tables::{Fault, Unread, UnreadCell};
@@ -87,7 +87,7 @@ queries! {
             => "name one bracket item for each reach";
         BarWithinTrims: Stop, "bar-within-trims",
             "a bar is no longer than its two end trims together"
-            => "check {} and {}", bars::COLUMNS.length.name, bars::COLUMNS.trim.name;
+            => "check {} in Bars, and {} in Materials", bars::COLUMNS.length.name, materials::COLUMNS.trim.name;
         PricedInPart: Check, "bars-priced-in-part",
             "some bars of a material have no price; the plan uses the fewest bars and their cost is unknown"
             => "fill in the price, or delete the row";
@@ -98,8 +98,20 @@ queries! {
             "bars of one material differ in {rule}" => "use one {rule} for all bars of the material";
         Material { nearest: Option<String> }: Check, "material-unknown",
             "a material is not listed in Bars" => "{}", spelling(nearest);
-        UnusedMaterial { nearest: Option<String> }: Check, "material-unused",
-            "no product uses a material listed in Bars" => "{}", spelling(nearest);
+        UnusedMaterial { sheet: &'static str, nearest: Option<String> }: Check, "material-unused",
+            "no product uses a material listed in {sheet}" => "{}", spelling(nearest);
+        LikeUnknown { nearest: Option<String> }: Check, "material-like-unknown",
+            "a material names an unknown one under {}, which is ignored", materials::COLUMNS.like.name
+            => "{}", spelling(nearest);
+        Assumed: Check, "material-facts-assumed",
+            "Materials says too little of a new material; cautious values are used"
+            => "fill in its row in Materials, or name under {} the material it is like", materials::COLUMNS.like.name;
+        SaidTwice { rule: &'static str }: Stop, "material-said-twice",
+            "{rule} of one material is written in two places, and they differ"
+            => "keep it in Materials alone; products that need another value need another material";
+        NotTaken { rule: &'static str, fact: &'static str }: Check, "product-value-not-used",
+            "{rule} (Products) is not used: it is the material that decides it now"
+            => "delete it there; if the material has another value, fill in {fact} in Materials";
         OffcutColor: Check, "offcut-without-color",
             "an offcut of a colored material has no color; it is ignored"
             => "fill in {}, as the product lists it", offcuts::COLUMNS.color.name;
@@ -113,6 +125,11 @@ queries! {
             => "fill in {}", stock_sizes::COLUMNS.on_hand.name;
         StockColor { nearest: Option<String> }: Check, "stock-color-unknown",
             "a stock size has a color that its product does not come in" => "{}", spelling(nearest);
+        StockBracket { nearest: Option<String> }: Check, "stock-bracket-unknown",
+            "a stock size has a bracket in its box that its product does not use" => "{}", spelling(nearest);
+        StockMotor: Check, "stock-motor",
+            "a stock size has a motor; it is never used, as blinds with a motor are made to measure"
+            => "correct {} in Stock sizes, or delete the row", stock_sizes::COLUMNS.control.name;
         Per { expected: &'static str }: Check, "price-in-other-unit",
             "the unit of a price does not match its item; the price is treated as unknown"
             => "enter {expected} under {}, and the price to match", prices::COLUMNS.per.name;

@@ -149,8 +149,25 @@ impl RawRow {
 
     /// Makes a rule one without a value.
     pub(super) fn forget(&mut self, column: &Column) {
-        if let Some(cell) = self.cells.get_mut(column.slot) {
-            *cell = None;
+        self.take(column);
+    }
+
+    /// Takes a cell out of the row.
+    pub(super) fn take(&mut self, column: &Column) -> Option<RawCell> {
+        self.cells.get_mut(column.slot)?.take()
+    }
+
+    /// Puts a cell into the row.
+    pub(super) fn put(&mut self, column: &Column, cell: RawCell) {
+        if let Some(place) = self.cells.get_mut(column.slot) {
+            *place = Some(cell);
+        }
+    }
+
+    /// Spells the text of a cell as it is known; it is shown as it was written.
+    pub(super) fn spell(&mut self, column: &Column, known: &str) {
+        if let Some(Some(cell)) = self.cells.get_mut(column.slot) {
+            cell.datum = Ok(Datum::Text(known.into()));
         }
     }
 

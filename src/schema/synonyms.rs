@@ -78,7 +78,8 @@ pub(crate) static RESEMBLING: &[(&Column, &[&str])] = &[
         &of::WALL_ABOVE,
         &["Headroom", "Ceiling ht", "Abstand Decke", "Wand oben", "Dist plafond", "Do sufitu", "距顶"],
     ),
-    (&of::WALL_BELOW, &["Obstructions", "Obstruction below", "Wand unten"]),
+    (&of::WALL_BELOW, &["Obstructions", "Obstruction below", "Below window", "Wand unten"]),
+    (&of::BELOW_STANDS_OUT, &["Below projection"]),
     (&of::FLOOR_SURFACE, &["Fl finish", "Floor finish", "Floor material", "Bodenbelag"]),
     (&of::FLOOR_TO_COME, &["Bodenaufbau noch", "Bodenaufbau", "Estrich fehlt noch", "Estrich"]),
     (&of::COLOR, &["Lamellenfarbe", "Slat shade", "Shade"]),
@@ -353,7 +354,7 @@ headings! {
         english: "Trim depth", "Casing depth", "Moulding projection", "Casing projection", "Trim projection", "Architrave projection";
     }
     CASING_WIDTH {
-        english: "Width of casing", "Architrave width", "Trim width", "Casing face width";
+        english: "Width of casing", "Casing face width";
     }
     SILL_HEIGHT {
         english: "Sill", "Height of sill", "Sill level", "Cill height", "Cill", "Window sill height", "Sill above floor";

@@ -13,9 +13,11 @@ use crate::worked::Record;
 
 /// The substrates whose fixings could be used here; empty where any could.
 pub(super) fn possible(facts: &Facts, mount: Mount) -> &'static [Substrate] {
-    let Some(substrate) = facts.substrate.map(|substrate| substrate.value) else { return &[] };
     let header = facts.has_header();
     let wood_behind = header || facts.has_blocking();
+    let Some(substrate) = facts.substrate.map(|substrate| substrate.value) else {
+        return if mount == Mount::Outside && wood_behind { &[Substrate::Wood] } else { &[] };
+    };
     match (substrate, mount) {
         (Substrate::Wood, _) | (Substrate::StudWall | Substrate::Drywall, Mount::Inside | Mount::Ceiling) => {
             &[Substrate::Wood]

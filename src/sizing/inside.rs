@@ -73,9 +73,12 @@ pub(super) fn size<'r>(
     // Louvers hang plumb between sides that lean.
     let leans = lean.map_or(Length::ZERO, |lean| lean.counted);
     let widest = match (leans > Length::ZERO, facts.diagonals) {
-        (true, Some([diagonal, _])) => {
-            record.step(Number::Width, "minus how far the opening leans", diagonal.at, widest - leans)
-        }
+        (true, Some([diagonal, _])) => record.step(
+            Number::Width,
+            "minus how far the opening is out of square",
+            diagonal.at,
+            widest - leans,
+        ),
         _ => widest,
     };
     let width = record.step(

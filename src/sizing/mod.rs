@@ -254,10 +254,10 @@ struct Covered<'r> {
 }
 
 /// How far the handle stands in the louvers' way from the plane that the depth was taken to:
-/// 0 where the depth was taken to the handle itself, or the handle is not known.
+/// 0 where a depth was taken to the handle itself, or the handle is not known.
 fn handle_in_the_way(facts: &Facts) -> Length {
     match facts.depth_to {
-        Some(depth_to) if depth_to.value == DepthTo::Handle => Length::ZERO,
+        Some(to) if to.value == DepthTo::Handle && facts.recess_depth.is_some() => Length::ZERO,
         _ => facts.handle_or_zero(),
     }
 }

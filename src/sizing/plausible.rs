@@ -56,7 +56,7 @@ pub(super) fn check(
         && casing.value > wall.value
     {
         let both = format!("casing {}, wall {}", record.shown(casing.value), record.shown(wall.value));
-        held = Some(record.hold(&SizingQuery::CasingOverWall, Some(casing.at), both));
+        record.ask(&SizingQuery::CasingOverWall, Some(casing.at), both);
     }
     if project.sizes_given == SizesGiven::Opening {
         held = heights(facts, project, record).err().or(held);

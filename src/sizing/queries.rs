@@ -96,7 +96,7 @@ queries! {
             "the ceiling is below the top of the opening"
             => "measure the wall above, or the ceiling height and the sill, again";
         ScrewsNearEdge { edge: Shown }: Check, "screws-near-edge", fills &SUBSTRATE,
-            "the screws of the rail are nearer the edge than the {edge} that a fixing here needs"
+            "the screws of the rail are closer to the edge than the {edge} that a fixing here needs"
             => "find out what is there; use a fixing for that edge distance, or mount it outside";
         OnCasing: Check, "on-casing", fills &CASING_WIDTH,
             "the brackets go on the casing: the wall above it leaves no room for them"
@@ -106,8 +106,8 @@ queries! {
             => "measure its thickness, and fix the casing to the wood behind it first";
         CasingWidthUnknown: Check, "casing-width-unknown", fills &CASING_WIDTH,
             "a casing projects from the wall, but its width is blank"
-            => "see that both screws of each bracket clear the casing, and fill in {}", CASING_WIDTH.name;
-        CasingOverWall: Stop, "casing-over-wall", fills &CASING_WIDTH,
+            => "check that both screws of each bracket clear the casing, and fill in {}", CASING_WIDTH.name;
+        CasingOverWall: Check, "casing-over-wall", fills &CASING_WIDTH,
             "the casing is wider than the free wall above the opening"
             => "measure both again from the edge of the opening: one of them is wrong";
         DropTooShort { least: Shown }: Stop, "drop-too-short", fills &DROP_WANTED,

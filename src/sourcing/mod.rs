@@ -1,10 +1,12 @@
 //! The final size of each blind: which come from stock, and which share a size.
 
 mod calendar;
+mod candidate;
 mod merge;
 mod queries;
 mod stock;
 
+pub use candidate::{Candidate, PassedOver, WhyNot};
 pub(crate) use queries::QUERIES;
 
 use crate::assumptions::Assumption;
@@ -39,6 +41,9 @@ pub struct Sourced<'r> {
     pub arrives: Option<Date>,
     /// Days from order to delivery, if known.
     pub lead_days: Option<u32>,
+    /// What else was looked at, where stock may be used: the stock sizes of its product in the order of
+    /// the list, then the made one.
+    pub passed_over: Vec<PassedOver<'r>>,
 }
 
 /// Where a blind comes from. A row is never split between sources.

@@ -29,6 +29,9 @@ queries! {
         UnpricedStock: Check, "stock-without-price",
             "a suitable stock size has no price, so it was not used"
             => "fill in its price in Stock sizes, or enter 0 on hand if it is not held";
+        UnpricedBesides { bracket: String }: Check, "stock-bracket-without-price",
+            "a suitable stock size lacks the {bracket}, which has no price, so it was not used"
+            => "fill in the price of {bracket} in Prices";
         Moved: Note, "size-moved",
             "size adjusted to match other blinds"
             => "set {} to no to keep every preferred size", project::COLUMNS.merge_sizes.name;

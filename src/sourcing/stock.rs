@@ -3,14 +3,15 @@
 use rust_decimal::Decimal;
 
 use super::calendar::{Calendar, Standing};
+use super::candidate::{PassedOver, WhyNot, besides, lead_days, price};
 use super::queries::SourcingQuery;
 use super::{Sourced, Supply};
 use crate::angle::Angle;
 use crate::date::Date;
 use crate::length::Length;
 use crate::rules::{Rules, StockSize};
-use crate::sizing::{Size, Sizing};
-use crate::survey::Survey;
+use crate::sizing::{Operation, Size, Sizing};
+use crate::survey::{Control, Draw, Survey};
 use crate::worked::Record;
 
 /// Chooses for every opening, in survey order, as a stock size on hand goes to who comes first.
@@ -26,14 +27,15 @@ pub(super) fn choose<'r>(
     let chosen = openings.map(|((opening, sizing), record)| {
         let sizing = sizing.as_ref()?;
         let made = made(sizing, rules, calendar);
-        let offer = shelf.take_best(opening.who.quantity, sizing, &made, rules, calendar, record);
-        let offer = offer.unwrap_or_else(|| made.clone());
+        let (offer, passed_over) =
+            shelf.take_best(opening.who.quantity, sizing, &made, rules, calendar, record);
         ask(&offer, &made, rules, calendar, record);
         Some(Sourced {
             size: offer.size,
             supply: offer.supply,
             arrives: offer.arrives,
             lead_days: offer.lead_days,
+            passed_over,
         })
     });
     chosen.collect()
@@ -69,15 +71,25 @@ struct LessCover {
 
 fn made<'r>(sizing: &Sizing<'r>, rules: &Rules, calendar: &Calendar) -> Offer<'r> {
     let size = sizing.window.preferred();
-    let listed = rules.prices.made_blind(&sizing.product.name);
-    let lead_days = listed.and_then(|listed| listed.lead_days);
-    Offer {
-        supply: Supply::Made,
-        size,
-        cover: Cover::Full,
-        price: listed.and_then(|listed| listed.of(size.width, size.drop, rules.project.currency)),
-        lead_days,
-        arrives: calendar.arrives(lead_days),
+    Offer::of(Supply::Made, size, Cover::Full, sizing, rules, calendar)
+}
+
+impl<'r> Offer<'r> {
+    fn of(
+        supply: Supply<'r>,
+        size: Size,
+        cover: Cover,
+        sizing: &Sizing<'r>,
+        rules: &Rules,
+        calendar: &Calendar,
+    ) -> Offer<'r> {
+        let lead_days = lead_days(supply, sizing, rules);
+        let price = price(supply, size, sizing, rules);
+        Offer { supply, size, cover, price, lead_days, arrives: calendar.arrives(lead_days) }
+    }
+
+    fn passed_over(&self, why_not: WhyNot) -> PassedOver<'r> {
+        PassedOver { supply: self.supply, size: self.size, why_not }
     }
 }
 
@@ -89,11 +101,11 @@ struct Shelf<'r> {
 impl<'r> Shelf<'r> {
     fn of(rules: &'r Rules) -> Shelf<'r> {
         let listed = if rules.project.stock_sizes { &rules.stock_sizes[..] } else { &[] };
-        let on_hand = listed.iter().filter(|size| size.on_hand > 0);
-        Shelf { sizes: on_hand.map(|size| (size, size.on_hand)).collect() }
+        Shelf { sizes: listed.iter().map(|size| (size, size.on_hand)).collect() }
     }
 
-    /// Takes the best stock size that is better than the made one, and of which there are enough.
+    /// Takes the best stock size that is better than the made one, and of which there are enough;
+    /// else the made one. Hands back what was passed over as well, where stock may be used.
     fn take_best(
         &mut self,
         quantity: u32,
@@ -102,36 +114,81 @@ impl<'r> Shelf<'r> {
         rules: &Rules,
         calendar: &Calendar,
         record: &mut Record<'r>,
-    ) -> Option<Offer<'r>> {
-        let preferred = sizing.window.preferred();
-        let to_beat = rank(made, preferred, calendar);
-        let mut offers: Vec<_> = self
-            .sizes
+    ) -> (Offer<'r>, Vec<PassedOver<'r>>) {
+        let rank = |offer: &Offer<'_>| rank(offer, sizing.window.preferred(), calendar);
+        let looked_at = self.look(sizing, made, rules, calendar, record);
+        let mut better: Vec<(usize, &Offer<'r>)> = looked_at
             .iter()
-            .enumerate()
-            .filter_map(|(place, (stock, _))| Some((place, offer(stock, sizing, rules, calendar)?)))
-            .inspect(|(place, offer)| {
-                if offer.price.is_none() && made.price.is_some() {
-                    let stock = self.sizes[*place].0;
-                    record.ask(&SourcingQuery::UnpricedStock, stock.at, nominal(stock, record));
-                }
-            })
-            .filter(|(_, offer)| rank(offer, preferred, calendar) < to_beat)
+            .filter_map(|(place, offer)| Some((*place, offer.as_ref().ok()?)))
+            .filter(|(_, offer)| rank(offer) < rank(made))
             .collect();
-        offers.sort_by_key(|(place, offer)| (rank(offer, preferred, calendar), *place));
+        better.sort_by_key(|(place, offer)| (rank(offer), *place));
 
-        let best = offers.iter().position(|(place, _)| self.sizes[*place].1 >= quantity);
+        let best = better.iter().position(|(place, _)| self.sizes[*place].1 >= quantity);
         if best != Some(0)
-            && let Some((wished, _)) = offers.first()
+            && let Some((wished, _)) = better.first()
         {
             let (stock, left) = self.sizes[*wished];
             let detail =
                 format!("{}: {quantity} needed, {left} of {} left", nominal(stock, record), stock.on_hand);
             record.ask(&SourcingQuery::UsedUp, stock.at, detail);
         }
-        let (place, offer) = offers.swap_remove(best?);
-        self.sizes[place].1 -= quantity;
-        Some(offer)
+        let taken = best.map(|best| better[best]);
+        let offer = taken.map_or(made, |(_, offer)| offer).clone();
+        let to_beat = rank(&offer);
+        let others = looked_at.iter().filter(|(place, _)| taken.is_none_or(|(taken, _)| taken != *place));
+        let mut passed_over: Vec<PassedOver<'r>> = others
+            .map(|(place, looked_at)| match looked_at {
+                Ok(other) if rank(other) < to_beat => {
+                    other.passed_over(WhyNot::TooFew { left: self.sizes[*place].1 })
+                }
+                Ok(other) => other.passed_over(behind(&rank(other), &to_beat)),
+                Err(passed_over) => *passed_over,
+            })
+            .collect();
+        if let Some((place, _)) = taken {
+            self.sizes[place].1 -= quantity;
+            passed_over.push(made.passed_over(behind(&rank(made), &to_beat)));
+        }
+        (offer, passed_over)
+    }
+
+    /// The stock sizes of the opening's product, each with its place on the shelf: what it is for the
+    /// opening, or why it is nothing.
+    fn look(
+        &self,
+        sizing: &Sizing<'r>,
+        made: &Offer<'r>,
+        rules: &Rules,
+        calendar: &Calendar,
+        record: &mut Record<'r>,
+    ) -> Vec<(usize, Result<Offer<'r>, PassedOver<'r>>)> {
+        let mut looked_at = Vec::new();
+        for (place, &(stock, _)) in self.sizes.iter().enumerate() {
+            if stock.product != sizing.product.name {
+                continue;
+            }
+            let found = offer(stock, sizing, rules, calendar).and_then(|offer| match stock.on_hand {
+                0 => Err(WhyNot::TooFew { left: 0 }),
+                _ => Ok(offer),
+            });
+            if let Ok(offer) = &found
+                && offer.price.is_none()
+                && made.price.is_some()
+            {
+                match besides(stock, sizing).filter(|_| stock.price.is_some()) {
+                    Some(bracket) => {
+                        let query = SourcingQuery::UnpricedBesides { bracket: bracket.to_string() };
+                        record.ask(&query, stock.at, nominal(stock, record));
+                    }
+                    None => record.ask(&SourcingQuery::UnpricedStock, stock.at, nominal(stock, record)),
+                }
+            }
+            let actual = Size { width: stock.width, drop: stock.drop };
+            let passed_over = |why_not| PassedOver { supply: Supply::Stock(stock), size: actual, why_not };
+            looked_at.push((place, found.map_err(passed_over)));
+        }
+        looked_at
     }
 }
 
@@ -140,17 +197,36 @@ fn nominal(stock: &StockSize, record: &Record<'_>) -> String {
     format!("{} x {}", record.shown(stock.nominal_width), record.shown(stock.nominal_drop))
 }
 
-/// What a stock size is for an opening; `None` if it does not do. One that hangs as it is, is not cut.
+/// Why a box is not the blind that is wanted, whatever its size; `None` if it is.
+fn is_another(stock: &StockSize, sizing: &Sizing<'_>) -> Option<WhyNot> {
+    let Operation { draw, control, .. } = sizing.operation;
+    if control == Control::Motor {
+        return Some(WhyNot::Motor);
+    }
+    if !stock.colors.contains(&sizing.color) {
+        return Some(WhyNot::Color);
+    }
+    // A box drawn one way hangs either way round.
+    let drawn = stock.draw.map_or(draw != Draw::Split, |boxed| boxed == draw);
+    match (drawn, stock.control == control) {
+        (false, _) => Some(WhyNot::Draw),
+        (true, false) => Some(WhyNot::Control),
+        (true, true) => None,
+    }
+}
+
+/// What a stock size is for an opening, or why it does not do. One that hangs as it is, is not cut.
+///
+/// # Errors
+/// What it is or what of its size does not do.
 fn offer<'r>(
     stock: &'r StockSize,
     sizing: &Sizing<'r>,
     rules: &Rules,
     calendar: &Calendar,
-) -> Option<Offer<'r>> {
-    if stock.product != sizing.product.name
-        || !(stock.colors.is_empty() || stock.colors.iter().any(|color| **color == *sizing.color))
-    {
-        return None;
+) -> Result<Offer<'r>, WhyNot> {
+    if let Some(why_not) = is_another(stock, sizing) {
+        return Err(why_not);
     }
     let cover = &sizing.product.cover;
     let (least, most, preferred) = (sizing.window.least(), sizing.window.most(), sizing.window.preferred());
@@ -163,7 +239,7 @@ fn offer<'r>(
         preferred: preferred.drop,
         step,
     };
-    let drop = down.settle()?;
+    let drop = down.settle().ok_or(WhyNot::Drop)?;
     let across = Cut {
         actual: stock.width,
         down_to: stock.cut_width_to,
@@ -174,18 +250,12 @@ fn offer<'r>(
     };
     let (width, cover) = match across.settle() {
         Some(width) => (width, Cover::Full),
-        None => (stock.width, less_cover(stock.width, sizing, rules)?),
+        None => (stock.width, less_cover(stock.width, sizing, rules).ok_or(WhyNot::Width)?),
     };
     let size = Size { width, drop };
     let whole = size == Size { width: stock.width, drop: stock.drop };
-    Some(Offer {
-        supply: if whole { Supply::Stock(stock) } else { Supply::CutFromStock(stock) },
-        size,
-        cover,
-        price: stock.price,
-        lead_days: stock.lead_days,
-        arrives: calendar.arrives(stock.lead_days),
-    })
+    let supply = if whole { Supply::Stock(stock) } else { Supply::CutFromStock(stock) };
+    Ok(Offer::of(supply, size, cover, sizing, rules, calendar))
 }
 
 /// One dimension of a stock size against a window.
@@ -250,6 +320,22 @@ fn rank(offer: &Offer<'_>, preferred: Size, calendar: &Calendar) -> Rank {
         offer.cover,
         moved,
     )
+}
+
+/// In what an offer is behind the one taken: the first in which they differ.
+fn behind(offer: &Rank, taken: &Rank) -> WhyNot {
+    let (unpriced, standing, price, lead, is_made, cover, moved) = offer;
+    match () {
+        () if *unpriced && !taken.0 => WhyNot::Unpriced,
+        () if *standing == Standing::Unknown && *standing != taken.1 => WhyNot::ArrivalUnknown,
+        () if *standing != taken.1 => WhyNot::Late,
+        () if *price != taken.2 => WhyNot::Dearer,
+        () if *lead != taken.3 => WhyNot::Slower,
+        () if *is_made != taken.4 => WhyNot::NotStock,
+        () if *cover != taken.5 => WhyNot::CoversLess,
+        () if *moved != taken.6 => WhyNot::FurtherOff,
+        () => WhyNot::ListedLater,
+    }
 }
 
 /// Raises what must be asked about the offer taken.

@@ -217,7 +217,7 @@ pub struct Studs {
 }
 
 /// Spacings of studs that walls have, with room on both sides (common practice, no source).
-const STUD_SPACINGS: RangeInclusive<Length> = Length::inches(6)..=Length::inches(34);
+const STUD_SPACINGS: RangeInclusive<Length> = Length::inches(6)..=Length::inches(48);
 
 /// A length whose blank counts as 0.
 fn or_zero(given: Option<Given<Length>>) -> Length {

@@ -38,7 +38,7 @@ pub(super) fn write(
     let strips = Strips::draw(press, plans)?;
     let mut remarks = vec![
         "Trim the raw end, then set the stop to each length in turn. Cut in the order given, the longest first.".into(),
-        "Only blinds released for making, with their spares. To change a size, change the survey and run again.".into(),
+        "Only blinds released for making; spare louvers where the blinds are made, not bought. To change a size, change the survey and run again.".into(),
     ];
     remarks.extend(strips.why_not_all(press).map(Into::into));
     let rows = plans.iter().flat_map(|plan| plan.cut_alike()).map(|alike| alike.runs().count() + 3).sum();

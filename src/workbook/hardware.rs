@@ -22,7 +22,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::HARDWARE,
         title: "Hardware",
         remarks: vec![
-            "For every sized and provisional blind. Parts that come with the blinds are in their price; packs are listed so that you can check the delivery.".into(),
+            "For every sized and provisional blind. Parts that come with the blinds are in their price; spares are counted on blinds released for making.".into(),
         ],
         keeping: Keeping::folding(counts * 2, press.limits),
         lie: Lie::Landscape,
@@ -74,13 +74,16 @@ fn unit_pages<'p>(press: &'p Press<'p>) -> HashMap<(&'p str, &'p str), usize> {
 /// What there is to order in all; nothing where nothing is.
 fn to_buy(items: &[HardwareItem]) -> String {
     let packs: u64 = items.iter().filter_map(|item| item.packs).sum();
+    let singles: u64 = items.iter().map(|item| item.pieces).sum();
     let pieces: u64 = items.iter().map(HardwareItem::total).sum();
     let unpacked = items.iter().filter(|item| item.packs.is_none()).count();
     match (items.len(), unpacked) {
         (0, _) => String::new(),
-        (kinds, 0) => format!("Total: {kinds} items, {pieces} pieces, {packs} packs."),
+        (kinds, 0) => {
+            format!("Total: {kinds} items, {pieces} pieces. To buy: {packs} packs, {singles} single pieces.")
+        }
         (kinds, unpacked) => format!(
-            "Total: {kinds} items, {pieces} pieces, {packs} packs, plus {unpacked} items of unknown pack size."
+            "Total: {kinds} items, {pieces} pieces. To buy: {packs} packs, {singles} single pieces, plus {unpacked} items of unknown pack size."
         ),
     }
 }

@@ -10,7 +10,7 @@ use super::sheet::{Keeping, Lie};
 use super::{LEFT_AND_RIGHT, Press, WorkbookError, order_openings};
 use crate::report::expr::Address;
 use crate::report::figure::Lead;
-use crate::report::rows::{ColorRow, LineRow};
+use crate::report::rows::{ColorRow, LineRow, SpareRow};
 use crate::sizing::Release;
 
 const TITLE: &str = "FINISHED SIZES - MAKE AS WRITTEN, NO FURTHER DEDUCTION";
@@ -40,6 +40,15 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<Vec<Ad
     };
     let lines = in_use(columns_of::<LineRow<'_>>(press, address), LineRow::all(report));
     pages.table(&lines, LineRow::all(report), |line| tone(line.release()))?;
+
+    let mut spares = SpareRow::all(report).peekable();
+    if spares.peek().is_some() {
+        pages.section("Spare louvers to order as well", span(&lines))?;
+        // Under the lines' quantity stand the louvers.
+        let mut columns = columns_of::<SpareRow<'_>>(press, address);
+        columns.insert(0, Column::new("", |_| Cell::Blank));
+        pages.table(&columns, spares, |_| Tone::Body)?;
+    }
 
     pages.section("Totals by color", span(&lines))?;
     // Under the lines' quantity stand the blinds.

@@ -4,13 +4,14 @@ use std::collections::BTreeMap;
 
 use rust_decimal::{Decimal, RoundingStrategy};
 use serde_json::{Value, json};
+use sillbook::rules::CostBasis;
 
 use super::check::{Check, add, drop_last, first};
 use super::document::{Run, count, decimal, each_nm, known_nm, louver, nm, rows, text};
 
 pub const CHECKS: &[Check] = &[
     Check {
-        name: "every piece of every line to be made is on exactly one bar, and so is every spare louver",
+        name: "every piece of every line to be made is on exactly one bar, and so is every spare louver that is cut",
         faults: pieces_on_bars,
         plants: &[
             ("a piece dropped", |document| {
@@ -120,7 +121,7 @@ fn needed(run: &Run<'_>) -> BTreeMap<Stuff, BTreeMap<Piece, u64>> {
     for line in run.rows("order").iter().filter(to_make) {
         let product = louver(run.input, text(&line["product"]));
         let stuff = |material: &str| {
-            let colored = rules.bars.iter().any(|bar| *bar.material == *material && bar.colored);
+            let colored = rules.material(material).is_some_and(|known| known.colored);
             (material.to_owned(), colored.then(|| text(&line["color"]).to_owned()))
         };
         let (number, blinds) = (count(&line["line"]), count(&line["quantity"]));
@@ -144,6 +145,10 @@ fn needed(run: &Run<'_>) -> BTreeMap<Stuff, BTreeMap<Piece, u64>> {
         *so_far += each * blinds;
         *longest = length.max(*longest);
         *least = u64::from(*product.least_spare_louvers).max(*least);
+    }
+    // Where blinds are bought, spare louvers are ordered finished.
+    if rules.project.cost_basis == CostBasis::Buy {
+        louvers.clear();
     }
     for ((stuff, _), (made, longest, least)) in louvers {
         // ceil(percent x louvers / 100), at least the product's least.
@@ -201,7 +206,7 @@ fn bars_hold_their_pieces(run: &Run<'_>) -> Vec<String> {
         let mut fault = |what: String| faults.push(format!("{material} {}: {what}", plan["color"]));
         let bars: Vec<_> = rules.bars.iter().filter(|bar| *bar.material == *material).collect();
         let (kerf, trim) = (nm(&plan["kerf_mm"]), nm(&plan["trim_mm"]));
-        if bars.iter().any(|bar| (bar.kerf.nm(), bar.trim.nm()) != (kerf, trim)) {
+        if rules.material(material).map(|known| (known.kerf.nm(), known.trim.nm())) != Some((kerf, trim)) {
             fault(format!("kerf {kerf} nm and trim {trim} nm are not those of the rules"));
         }
         for pattern in rows(&plan["patterns"]) {
@@ -249,7 +254,7 @@ fn offcuts_are_left(run: &Run<'_>) -> Vec<String> {
         on_hand(run).into_iter().map(|(kind, count)| ((kind, "on hand"), count)).collect();
     for plan in run.rows("cuts") {
         let material = text(&plan["material"]);
-        let bar = run.input.rules.bars.iter().find(|bar| *bar.material == *material).unwrap();
+        let known = run.input.rules.material(material).unwrap();
         for pattern in rows(&plan["patterns"]) {
             let bars = count(&pattern["bars"]);
             if pattern["from"] == "offcut" {
@@ -257,7 +262,7 @@ fn offcuts_are_left(run: &Run<'_>) -> Vec<String> {
             }
             let offcut = nm(&pattern["offcut_mm"]);
             // Of use, and more than the trims of both its ends.
-            if offcut >= bar.least_useful.nm() && offcut > 2 * bar.trim.nm() {
+            if offcut >= known.least_useful.nm() && offcut > 2 * known.trim.nm() {
                 *left.entry(((stuff(plan), offcut), "kept")).or_default() += bars;
             }
         }

@@ -8,7 +8,7 @@ use sillbook::length::Length;
 use sillbook::rules::CostBasis;
 
 use super::check::{Check, add, drop_last, first, opening};
-use super::document::{Run, count, decimal, known_nm, names, nm, text};
+use super::document::{Run, count, decimal, known_nm, louver, names, nm, text};
 
 pub const CHECKS: &[Check] = &[
     Check {
@@ -67,6 +67,13 @@ pub const CHECKS: &[Check] = &[
             ("a spare too few", |document| {
                 add(&mut first(document, "/hardware", |item| item["spare"] != 0)["spare"], -1.0);
             }),
+            ("a spare louver that cannot be hung", |document| {
+                add(&mut first(document, "/hardware", |item| item["item"] == "hanger")["spare"], -1.0);
+            }),
+            ("packers in the price of a blind", |document| {
+                add(&mut first(document, "/hardware", |item| item["item"] == "packer")["packs"], -1.0);
+            }),
+            ("a piece that nobody buys", |document| add(&mut document["hardware"][0]["pieces"], 1.0)),
         ],
     },
 ];
@@ -190,6 +197,10 @@ fn hardware_agrees(run: &Run<'_>) -> Vec<String> {
     for hung in run.hung() {
         let row = hung.row;
         let bought_whole = project.cost_basis == CostBasis::Buy || row["source"] == "stock";
+        // A box of these surveys has the shortest brackets in it, and no others.
+        let bracket = text(&row["brackets"]["item"]);
+        let shortest = &run.input.rules.product(text(&row["product"])).unwrap().cover.bracket_items[0];
+        let is_lacking = row["source"] == "stock" && *bracket != **shortest;
         let mut need = |item: &str, each: u64, is_part: bool| {
             if each > 0 {
                 let all = each * hung.quantity();
@@ -202,7 +213,9 @@ fn hardware_agrees(run: &Run<'_>) -> Vec<String> {
         let louvers = count(&row["louvers"]["count"]);
         let is_split = row["draw"] == "split";
         let returns = ["return_left_mm", "return_right_mm"].map(|key| u64::from(hung.nm(key) > 0));
-        need(text(&row["brackets"]["item"]), count(&row["brackets"]["count"]), true);
+        need(bracket, count(&row["brackets"]["count"]), !is_lacking);
+        let packers = if row["mount"] == "outside" { 0 } else { count(&row["brackets"]["count"]) };
+        need("packer", packers, false);
         need("valance clip", count(&row["brackets"]["count"]), true);
         for item in ["carrier", "hanger", "bottom weight"] {
             need(item, louvers, true);
@@ -219,6 +232,7 @@ fn hardware_agrees(run: &Run<'_>) -> Vec<String> {
         let fixings = &row["fixings"];
         need(fixings["item"].as_str().unwrap_or("not chosen"), count(&fixings["count"]), false);
     }
+    let spare_louvers = spare_louvers(run);
     let mut faults = Vec::new();
     for item in run.rows("hardware") {
         let name = text(&item["item"]);
@@ -229,11 +243,27 @@ fn hardware_agrees(run: &Run<'_>) -> Vec<String> {
         let is_fixing =
             name == "not chosen" || run.input.rules.fixings.iter().any(|fixing| *fixing.item == *name);
         // Spares are rounded up once for the project: ceil(percent x to make / 100).
-        let percent = if is_fixing { project.spare_fixings } else { 0.into() };
-        let spare = (percent * Decimal::from(need.to_make) / Decimal::from(100)).ceil();
-        let bought = need.all + count(&item["spare"])
-            - if project.cost_basis == CostBasis::Make { need.with_blinds } else { 0 };
-        let packs = item["pack_of"].as_u64().map(|pack| bought.div_ceil(pack));
+        let hangs_a_louver = ["carrier", "hanger", "bottom weight"].contains(&name);
+        let has_spares =
+            hangs_a_louver || name.contains("bracket") || ["valance clip", "packer"].contains(&name);
+        let percent = match (is_fixing, has_spares) {
+            (true, _) => project.spare_fixings,
+            (false, true) => project.spare_parts,
+            (false, false) => 0.into(),
+        };
+        let share = (percent * Decimal::from(need.to_make) / Decimal::from(100)).ceil();
+        let spare = if hangs_a_louver { share.max(spare_louvers.into()) } else { share };
+        let bought = need.all + count(&item["spare"]) - need.with_blinds;
+        // Where blinds are bought, their parts are bought by the piece.
+        let by_the_piece = project.cost_basis == CostBasis::Buy && !is_fixing && name != "packer";
+        let (pieces, packs) = match (by_the_piece, bought) {
+            (true, bought) => (bought, Some(0)),
+            (false, 0) => (0, Some(0)),
+            (false, bought) => (0, item["pack_of"].as_u64().map(|pack| bought.div_ceil(pack))),
+        };
+        if count(&item["pieces"]) != pieces {
+            faults.push(format!("{name}: {} single pieces, not {pieces}", item["pieces"]));
+        }
         if count(&item["needed"]) != need.all {
             faults.push(format!("{name}: {} needed, not {}", item["needed"], need.all));
         }
@@ -246,4 +276,24 @@ fn hardware_agrees(run: &Run<'_>) -> Vec<String> {
     }
     faults.extend(needs.keys().map(|name| format!("{name}: needed, but not listed")));
     faults
+}
+
+/// Spare louvers of all that is made and may be made now: for each color of each louver material
+/// ceil(percent x louvers / 100), at least the product's least.
+fn spare_louvers(run: &Run<'_>) -> u64 {
+    let rules = &run.input.rules;
+    let mut made: BTreeMap<(&str, &str), (u64, u64)> = BTreeMap::new();
+    for line in run.rows("order").iter().filter(|line| line["source"] == "made" && line["release"] == "make")
+    {
+        let product = louver(run.input, text(&line["product"]));
+        let kind = (&*product.louver_material, text(&line["color"]));
+        let (louvers, least) = made.entry(kind).or_default();
+        *louvers += count(&line["quantity"]) * count(&line["louver_count"]);
+        *least = u64::from(*product.least_spare_louvers).max(*least);
+    }
+    let spare = |(louvers, least): (u64, u64)| {
+        let share = (rules.project.spare_louvers * Decimal::from(louvers) / Decimal::from(100)).ceil();
+        share.to_string().parse::<u64>().unwrap().max(least)
+    };
+    made.into_values().map(spare).sum()
 }

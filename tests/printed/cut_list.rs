@@ -58,18 +58,24 @@ fn bars(pattern: &Value) -> i64 {
     pattern["bars"].as_i64().unwrap()
 }
 
+/// So many stock lengths of a plan's material.
+fn many(plan: &Value, count: &str) -> String {
+    format!("{count} {}{}", plan["stock_name"].as_str().unwrap(), if count == "1" { "" } else { "s" })
+}
+
 /// Whether a text says what is bought: a count for each length of new bar, and nothing else.
 fn buys(run: &Run, plan: &Value, text: &str) -> bool {
     let new = || patterns(plan).iter().filter(|pattern| pattern["from"] == "bar");
     let mut bought: Vec<(&str, &str)> = text
         .split(", ")
         .filter(|part| *part != "nothing")
-        .map(|part| part.split_once(" x ").unwrap())
+        .map(|part| part.split_once(" of ").unwrap())
         .collect();
     for pattern in new() {
         let alike = new().filter(|other| other["stock_mm"] == pattern["stock_mm"]);
         let (count, stock) = (alike.map(bars).sum::<i64>().to_string(), exactly(run, &pattern["stock_mm"]));
-        if !text.split(", ").any(|part| stock.iter().any(|stock| part == format!("{count} x {stock}"))) {
+        let count = many(plan, &count);
+        if !text.split(", ").any(|part| stock.iter().any(|stock| part == format!("{count} of {stock}"))) {
             return false;
         }
         bought.retain(|(_, length)| !stock.iter().any(|stock| stock == length));
@@ -210,10 +216,12 @@ fn block(run: &Run, place: usize, plan: &Value) {
         assert!(entries.iter().all(|entry| entry["pieces_mm"] == pattern["pieces_mm"]), "{who}");
         let found = texts(sheet, row)[0].clone();
         let count: i64 = entries.iter().map(|entry| bars(entry)).sum();
-        let from = if pattern["from"] == "bar" { "new" } else { "offcut on hand" };
+        let is_new = pattern["from"] == "bar";
+        let of = if is_new { format!("{} of", many(plan, &count.to_string())) } else { format!("{count} x") };
+        let from = if is_new { "new" } else { "offcut on hand" };
         let begins = exactly(run, &pattern["stock_mm"])
             .into_iter()
-            .map(|stock| format!("Pattern {}: {count} x {stock}, {from}.", alike[0].0))
+            .map(|stock| format!("Pattern {}: {of} {stock}, {from}.", alike[0].0))
             .find(|begins| found.starts_with(begins))
             .unwrap_or_else(|| panic!("{who}: {found}"));
         let trims =
@@ -239,10 +247,11 @@ fn block(run: &Run, place: usize, plan: &Value) {
         }
         skip(&mut row);
         let left = words(run, length(&pattern["offcut_mm"]));
+        let each = plan["stock_name"].as_str().unwrap();
         let wanted = match pattern["offcut_mm"].as_f64().unwrap() {
             0.0 => "Nothing is left over.".to_owned(),
-            _ if is_kept(run, place, pattern) => format!("Left over from each bar: {left}. Keep it."),
-            _ => format!("Left over from each bar: {left}. Scrap it."),
+            _ if is_kept(run, place, pattern) => format!("Left over from each {each}: {left}. Keep it."),
+            _ => format!("Left over from each {each}: {left}. Scrap it."),
         };
         assert_eq!(texts(sheet, row)[0], wanted, "{who}");
         row += 1;

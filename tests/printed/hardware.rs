@@ -15,6 +15,7 @@ const ITEMS: &[Figure] = &[
     figure("Total", Count, "beside.total"),
     figure("Comes with blinds", Count, "with_blinds"),
     figure("Pack of", Count, "pack_of").or("unknown"),
+    figure("Single pieces", Count, "pieces"),
     figure("Packs", Count, "packs").or("unknown"),
     figure("Left over", Count, "beside.left_over").or("unknown"),
     figure("Where used", Text, "beside.used"),
@@ -33,12 +34,17 @@ fn item(run: &Run, place: usize) -> Value {
     let item = &run.report.hardware.items[place];
     let count = |key: &str| row[key].as_u64();
     let total = count("needed").unwrap() + count("spare").unwrap();
-    let bought = count("packs").zip(count("pack_of")).map(|(packs, of)| packs * of);
+    let lacking = total - count("with_blinds").unwrap();
+    // Nothing is left over of what is bought by the piece, or not at all.
+    let left_over = match count("packs") {
+        Some(0) => Some(0),
+        packs => packs.zip(count("pack_of")).map(|(packs, of)| packs * of - lacking),
+    };
     row["beside"] = json!({
         "size": item.size,
         "substrate": item.substrate,
         "total": total,
-        "left_over": bought.map(|bought| bought - total),
+        "left_over": left_over,
         "used": item.used,
     });
     row

@@ -8,7 +8,7 @@ use super::Is::{Count, Kilograms, Length, Text};
 use super::table::{self, Table};
 use super::{Figure, RUNS, Run, figure, mm};
 use sillbook::blinds::{HEADRAIL, TILT_ROD};
-use sillbook::rules::SizesGiven;
+use sillbook::rules::{CostBasis, SizesGiven};
 use sillbook::sourcing::Supply;
 
 const LINES: &[Figure] = &[
@@ -51,6 +51,14 @@ const TOTALS: &[Figure] = &[
     figure("From stock", Count, "from_stock"),
     figure("Provisional", Count, "provisional"),
     figure("Louvers", Count, "louvers"),
+];
+
+const SPARES: &[Figure] = &[
+    figure("Louvers", Count, "quantity"),
+    figure("Material", Text, "material"),
+    figure("Color", Text, "color"),
+    figure("Louver width", Length, "width_mm"),
+    figure("Louver length", Length, "length_mm"),
 ];
 
 const OPENINGS: &[Figure] = &[
@@ -192,6 +200,24 @@ fn every_column_of_the_lines_shows_its_number() {
     check(LINES, "Order", (1, "Quantity"), |run| {
         (0..run.list("order").len()).map(|place| line(run, place)).collect()
     });
+}
+
+/// Where blinds are made, spare louvers are cut, and none are ordered.
+#[test]
+fn every_column_of_the_spare_louvers_shows_its_number() {
+    let (bought, made): (Vec<&Run>, Vec<&Run>) =
+        RUNS.iter().partition(|run| run.report.rules.project.cost_basis == CostBasis::Buy);
+    let tables: Vec<Table<'_>> = bought
+        .into_iter()
+        .map(|run| Table::under(run, "Order", (1, "Louvers"), run.list("spare_louvers").to_vec()))
+        .collect();
+    table::check(SPARES, &tables);
+    for run in made {
+        assert!(run.list("spare_louvers").is_empty(), "{}", run.name);
+        assert!(
+            run.package.sheets["Order"].cells.values().all(|cell| !cell.text.starts_with("Spare louvers"))
+        );
+    }
 }
 
 #[test]

@@ -13,7 +13,9 @@ use sillbook::fitting::{Blind, Brackets, ControlSide, Fitted, Fixings, Sides};
 use sillbook::length::{Length, Unit};
 use sillbook::place::{CellRef, SheetId, Sheets};
 use sillbook::rules::{self, Bar, Family, LouverRules, RuleUsed, Rules, SmallPart};
-use sillbook::sizing::{Hung, InRecess, Mount, OnWall, Operation, Release, Size, SizeWindow, Sizing};
+use sillbook::sizing::{
+    Face, Hung, InRecess, Mount, OnWall, Operation, Release, Size, SizeWindow, Sizing, UnderCeiling,
+};
 use sillbook::sourcing::{Sourced, Supply};
 use sillbook::survey::{
     AsRead, Control, Draw, EndsAt, Facts, Given, Identity, Kind, Measured, Opening, SizeSource, Substrate,
@@ -130,10 +132,12 @@ impl Spec {
                 depth_to: None,
                 handle: None,
                 trim: None,
+                casing_width: None,
                 wall_left: None,
                 wall_right: None,
                 wall_above: None,
                 wall_below: None,
+                below_stands_out: None,
                 left_ends_at: EndsAt::Free,
                 right_ends_at: EndsAt::Free,
                 sill: None,
@@ -150,14 +154,10 @@ impl Spec {
                 opens: None,
                 draw: None,
                 control: None,
-                substrate: self.substrate.map(|value| Given { value, at: cell(place + 1, 20) }),
-                accessible: false,
-                escape: false,
-                casing_width: None,
-                below_stands_out: None,
                 motor_side: None,
                 cord_device: None,
                 cord_height: None,
+                substrate: self.substrate.map(|value| Given { value, at: cell(place + 1, 20) }),
                 species: None,
                 steel_thickness: None,
                 board_layers: None,
@@ -167,6 +167,8 @@ impl Spec {
                 blocking: None,
                 slab: None,
                 heater_below: None,
+                accessible: false,
+                escape: false,
                 escape_clear_width: None,
                 escape_clear_height: None,
             })),
@@ -201,12 +203,17 @@ impl Spec {
         let (hung, sides) = match self.mount {
             Mount::Outside => {
                 let (bracket, reach) = (&cover.bracket_items[self.reach], cover.reaches[self.reach]);
-                let hung = Hung::Outside(OnWall { bracket, reach, allowance: None });
-                (hung, Sides::Outside { returns, see_past: None })
+                let hung = Hung::Outside(OnWall { bracket, reach, face: Face::Wall, allowance: None });
+                (hung, Sides::InFront { returns, see_past: None })
             }
             Mount::Inside => {
                 let bracket = &cover.inside_bracket_item;
                 (Hung::Inside(InRecess { bracket, rail: None, allowance: None }), Sides::Inside)
+            }
+            Mount::Ceiling => {
+                let (bracket, from_wall) = (&cover.inside_bracket_item, Length::inches(3));
+                let hung = Hung::Ceiling(UnderCeiling { bracket, from_wall, allowance: None });
+                (hung, Sides::InFront { returns, see_past: None })
             }
         };
         let item = hung.bracket().clone();
@@ -218,6 +225,7 @@ impl Spec {
                 hung,
                 release: self.release,
                 operation: Operation { draw: self.draw, control: self.control },
+                lean: None,
                 window: SizeWindow::new(size, size, size),
             },
             sourced: Sourced {
@@ -225,6 +233,7 @@ impl Spec {
                 supply: self.stock.map_or(Supply::Made, |place| Supply::Stock(&rules.stock_sizes[place])),
                 arrives: None,
                 lead_days: None,
+                passed_over: Vec::new(),
             },
             fitted: Fitted {
                 control_side: self.wand.map(|_| match self.draw {
@@ -255,7 +264,8 @@ impl Spec {
                 fixings: Fixings {
                     fixing: self.fixing.map(|place| &rules.fixings[place]),
                     count: u32::try_from(2 * self.brackets).unwrap(),
-                    use_of_capacity: None,
+                    also: None,
+                    working: None,
                 },
                 valance: Some(self.valance),
                 clips: positions,
@@ -341,15 +351,11 @@ pub fn text(written: &str) -> Arc<str> {
     Arc::from(written)
 }
 
-pub fn bar(material: &str, length_mm: i64, price: &str, colored: bool) -> Bar {
+pub fn bar(material: &str, length_mm: i64, price: &str) -> Bar {
     Bar {
         material: text(material),
         length: Length::from_mm(length_mm),
         price: Some(money(price)),
-        kerf: Length::from_mm(3),
-        trim: Length::from_mm(10),
-        least_useful: Length::from_mm(600),
-        colored,
         example: true,
         at: None,
     }

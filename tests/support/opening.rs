@@ -6,6 +6,7 @@ use sillbook::angle::Angle;
 use sillbook::blinds::Ware;
 use sillbook::fitting::{self, Blind};
 use sillbook::length::{Length, Units};
+use sillbook::rounding::half_away;
 use sillbook::rules::columns::project::PROJECT;
 use sillbook::rules::{self, Rules, SmallPart};
 use sillbook::sourcing::{Sourced, Supply};
@@ -30,6 +31,7 @@ pub fn check(Case(row, expected): Case) {
         supply: Supply::Made,
         arrives: None,
         lead_days: None,
+        passed_over: Vec::new(),
     };
     let sourced = sizings.iter().map(|sizing| sizing.as_ref().map(made)).collect();
     let blinds = fitting::fit_openings(&survey, sizings, sourced, &rules).into_value(&mut queries);
@@ -88,8 +90,24 @@ fn tell(name: &str, blind: Option<&Blind<'_>>, rules: &Rules) -> String {
         let over = sillbook::length::Length::sixty_fourths(16);
         fitted.brackets.top_above_head.map(|top| top - over)
     };
+    let rounded = |number: Option<Decimal>, decimals| {
+        number.map_or("unknown".to_owned(), |number| half_away(number, decimals).normalize().to_string())
+    };
+    let (share, force) = (|part| rounded(part, 3), |newtons| rounded(newtons, 1));
     let (stack, louvers) = fitted.panel.stack.zip(fitted.panel.louvers).expect("a blind of louvers");
     match name {
+        "on" => sizing.hung.on().word().to_owned(),
+        "lean" => known(sizing.lean.map(|lean| lean.by)),
+        "fixing" => fitted.fixings.fixing.map_or("not chosen", |fixing| &fixing.item).to_owned(),
+        "fixings" => fitted.fixings.count.to_string(),
+        "also" => fitted
+            .fixings
+            .also
+            .map_or("none".to_owned(), |(fixing, count)| format!("{count} {}", fixing.item)),
+        "hung" => share(fitted.fixings.working.and_then(|working| working.hung())),
+        "pulled" => share(fitted.fixings.working.and_then(|working| working.pulled())),
+        "reaction" => force(fitted.fixings.working.map(|working| working.reaction)),
+        "needed" => force(fitted.fixings.working.and_then(|working| working.needed())),
         "mount" => sizing.hung.mount().word().to_owned(),
         "release" => sizing.release.word().to_owned(),
         "draw" => stack.draw.word().to_owned(),
@@ -105,7 +123,7 @@ fn tell(name: &str, blind: Option<&Blind<'_>>, rules: &Rules) -> String {
         "clear" => known(fitted.clear_open),
         "clear for escape" => known(fitted.escape.and_then(|escape| escape.clear)),
         "reach" => known(sizing.hung.reach()),
-        "setback" => known(sizing.hung.in_recess().map(|rail| rail.setback)),
+        "setback" => known(sizing.hung.setback()),
         "stands proud" => known(sizing.hung.in_recess().map(|rail| rail.stands_proud)),
         "above head" => known(above_head()),
         "bracket top above floor" => known(fitted.brackets.top_above_floor),

@@ -1,7 +1,7 @@
 //! The rule sheets of Larch Terrace's own workshop: what it buys, has, pays and does otherwise
 //! than the defaults. All of it is invented.
 
-use sillbook::rules::columns::{bars, fixings, offcuts, prices, products, rates};
+use sillbook::rules::columns::{bars, fixings, materials, offcuts, prices, products, rates};
 use sillbook::schema::{Column, Kind};
 use sillbook::survey::Substrate;
 
@@ -10,12 +10,14 @@ use super::workbook::{Cell, Sheet};
 
 /// The workshop's second product: a heavier fabric in colors of its own.
 pub const HEAVY: &str = "louver-89-heavy";
+/// What that is cut from.
+const HEAVY_FABRIC: &str = "fabric-89-heavy";
 /// Its darker color.
 pub const SLATE: &str = "slate";
 
 /// Every rule sheet.
 pub fn sheets() -> Vec<Sheet> {
-    [products(), bars(), offcuts(), fixings(), prices(), rates()]
+    [products(), materials(), bars(), offcuts(), fixings(), prices(), rates()]
         .map(|rows| RowSheet::of(rows).into_sheet(heading))
         .into()
 }
@@ -32,34 +34,46 @@ fn products() -> Vec<Row> {
     use products::*;
     let row = |product: &str| Row::of(&PRODUCTS).with(&COLUMNS.name, product);
     vec![
-        row("louver-89").with(&COLUMNS.side_clearance, 8).with(&COLUMNS.hem, 40),
+        row("louver-89").with(&COLUMNS.side_clearance, 8),
         row(HEAVY)
             .with(&COLUMNS.like, "louver-89")
             .with(&COLUMNS.colors, format!("sand, {SLATE}"))
-            .with(&COLUMNS.fabric_mass, 0.36)
-            .with(&COLUMNS.louver_material, "fabric-89-heavy"),
+            .with(&COLUMNS.louver_material, HEAVY_FABRIC),
+    ]
+}
+
+/// What it cuts blinds from: its saw takes more than the built-in one, its hems less.
+fn materials() -> Vec<Row> {
+    use materials::*;
+    let row = |material: &str| Row::of(&MATERIALS).with(&COLUMNS.name, material);
+    let sawn = |material: &str| {
+        row(material).with(&COLUMNS.kerf, 4).with(&COLUMNS.trim, 15).with(&COLUMNS.least_useful, 500)
+    };
+    let rolled = |material: &str| sawn(material).with(&COLUMNS.kerf, 0);
+    vec![
+        sawn("rail"),
+        sawn("rod"),
+        sawn("valance"),
+        rolled("fabric-89").with(&COLUMNS.hem, 40),
+        row(HEAVY_FABRIC).with(&COLUMNS.like, "fabric-89").with(&COLUMNS.sheet_mass, 0.36),
+        rolled("fabric-127"),
     ]
 }
 
 fn bars() -> Vec<Row> {
     use bars::*;
-    let cut = |material: &str, mm: i32, price: f64| {
-        let row = Row::of(&BARS)
-            .with(&COLUMNS.material, material)
-            .with(&COLUMNS.length, mm)
-            .with(&COLUMNS.price, price);
-        row.with(&COLUMNS.kerf, 4).with(&COLUMNS.trim, 15).with(&COLUMNS.least_useful, 500)
+    let bar = |material: &str, mm: i32, price: f64| {
+        Row::of(&BARS).with(&COLUMNS.material, material).with(&COLUMNS.length, mm).with(&COLUMNS.price, price)
     };
-    let rolled = |material: &str, price: f64| cut(material, 50_000, price).with(&COLUMNS.kerf, 0);
     vec![
-        cut("rail", 6_000, 28.4),
-        cut("rod", 6_000, 8.9).with(&COLUMNS.colored, "no"),
+        bar("rail", 6_000, 28.4),
+        bar("rod", 6_000, 8.9),
         // Two lengths of valance: the dearer one wastes less.
-        cut("valance", 5_000, 12.2),
-        cut("valance", 6_500, 16.3),
-        rolled("fabric-89", 49.0),
-        rolled("fabric-89-heavy", 68.0),
-        rolled("fabric-127", 66.0),
+        bar("valance", 5_000, 12.2),
+        bar("valance", 6_500, 16.3),
+        bar("fabric-89", 50_000, 49.0),
+        bar(HEAVY_FABRIC, 50_000, 68.0),
+        bar("fabric-127", 50_000, 66.0),
     ]
 }
 

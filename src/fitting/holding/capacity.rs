@@ -81,8 +81,8 @@ fn steel_screw(thickness: Length, diameter: Length) -> Decimal {
 /// Specific gravity, oven-dry, of a group of species (ANSI/AWC NDS-2018, Table 12.3.3A, from memory).
 fn gravity(species: Option<Species>) -> Decimal {
     let hundredths = match species.unwrap_or(Species::SprucePineFir) {
-        Species::NorthernSpecies => 35,
-        Species::WesternCedars | Species::WesternWoods | Species::SprucePineFirSouth => 36,
+        Species::NorthernSpecies | Species::WesternCedars => 35,
+        Species::WesternWoods | Species::SprucePineFirSouth => 36,
         Species::SprucePineFir => 42,
         Species::HemFir => 43,
         Species::HemFirNorth => 46,

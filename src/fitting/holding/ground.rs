@@ -1,8 +1,7 @@
 //! What the screws of each bracket go into: the wood of a header, a stud or blocking behind board, steel,
 //! a casing, a lintel, or the board alone.
 //!
-//! Board that nobody measured is one layer of 1/2 in where a wall is made of studs, of wood or of steel:
-//! more is asked of a screw's length by it than by none. Under a header behind board the thicker of the
+//! Board that nobody measured is one layer of 1/2 in on a stud wall and on drywall. Under a header behind board the thicker of the
 //! two counts, the header's offset or the board that is given. Drywall with a known header, blocking or
 //! known studs is taken as a stud wall is, with a check whether the studs are of wood.
 
@@ -135,7 +134,9 @@ impl Ground {
 }
 
 fn on_casing(wanted: &Wanted<'_, '_>, stands_out: Length) -> Ground {
-    let board_to_header = in_header(wanted).then(|| board(wanted.facts, BOARD));
+    let is_lintel = wanted.facts.substrate.is_some_and(|substrate| substrate.value.is_hard());
+    let usual = usual_board(wanted.facts);
+    let board_to_header = (in_header(wanted) && !is_lintel).then(|| board(wanted.facts, usual));
     let is_thin = stands_out < *wanted.cover.casing_thickness;
     let casing = Some(Casing { thickness: stands_out, is_thin, board_to_header });
     Ground { casing, ..Ground::of(Substrate::Wood) }
@@ -146,9 +147,12 @@ fn on_wall(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'_
     let at = facts.substrate.map(|substrate| substrate.at);
     let alike = Behind::Alike;
     let anchor = Ground { is_hollow: true, ..Ground::of(Substrate::Drywall) };
-    let wood = Ground::wood_behind(board(facts, BOARD));
+    let board = board(facts, usual_board(facts));
+    let wood = Ground::wood_behind(board);
+    // Studs are given from the opening's edge: where that is unknown, so are they.
+    let studs = facts.studs().filter(|_| wanted.overlaps.is_some());
     match substrate {
-        Substrate::Wood => alike(Ground { board: board(facts, Length::ZERO), ..Ground::of(Substrate::Wood) }),
+        Substrate::Wood => alike(Ground { board, ..Ground::of(Substrate::Wood) }),
         Substrate::Masonry | Substrate::Concrete if in_header(wanted) => {
             record.ask(&FittingQuery::Lintel, facts.header_height.map(|header| header.at), "");
             alike(Ground::of(Substrate::Concrete))
@@ -159,7 +163,7 @@ fn on_wall(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'_
         {
             alike(wood)
         }
-        Substrate::StudWall | Substrate::Drywall => match facts.studs() {
+        Substrate::StudWall | Substrate::Drywall => match studs {
             Some(studs) => {
                 if substrate == Substrate::Drywall {
                     record.ask(&FittingQuery::WoodOrSteel, at, "");
@@ -172,8 +176,8 @@ fn on_wall(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'_
             }
         },
         Substrate::Steel => {
-            let steel = Ground { board: board(facts, BOARD), ..Ground::of(Substrate::Steel) };
-            match facts.studs() {
+            let steel = Ground { board, ..Ground::of(Substrate::Steel) };
+            match studs {
                 Some(studs) => Behind::Studs { studs, on_stud: steel, between: anchor },
                 None => {
                     record.ask(&FittingQuery::SteelUnknown, at, "");
@@ -192,24 +196,21 @@ fn overhead(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'
     let is_ceiling = matches!(wanted.sizing.hung, Hung::Ceiling(_));
     let offset = facts.header_offset_or_zero();
     let header_behind = !is_ceiling && facts.has_header() && offset <= *cover.board_most;
-    let through = |usual: Length| match header_behind {
-        true => board(facts, Length::ZERO).max(offset),
-        false => board(facts, usual),
-    };
+    let through =
+        if header_behind { board(facts, Length::ZERO).max(offset) } else { board(facts, usual_board(facts)) };
     match substrate {
-        Substrate::Wood => Ground { board: through(Length::ZERO), ..Ground::of(Substrate::Wood) },
+        Substrate::Wood => Ground { board: through, ..Ground::of(Substrate::Wood) },
         Substrate::Masonry | Substrate::Concrete if header_behind => {
             record.ask(&FittingQuery::Lintel, facts.header_height.map(|header| header.at), "");
             Ground::of(Substrate::Concrete)
         }
         Substrate::Masonry | Substrate::Concrete => Ground::of(substrate),
-        Substrate::Steel if header_behind => Ground::wood_behind(through(BOARD)),
+        Substrate::Steel if header_behind => Ground::wood_behind(through),
         Substrate::Steel => {
             record.ask(&FittingQuery::SteelUnknown, at, "");
-            Ground { board: through(BOARD), ..Ground::of(Substrate::Steel) }
+            Ground { board: through, ..Ground::of(Substrate::Steel) }
         }
         Substrate::StudWall | Substrate::Drywall => {
-            let board = through(BOARD);
             if is_ceiling {
                 record.ask(&FittingQuery::JoistsUnknown, at, "");
             } else if substrate == Substrate::Drywall && !header_behind {
@@ -217,13 +218,21 @@ fn overhead(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'
             } else if !header_behind {
                 record.ask(&FittingQuery::ProbeHead, at, "");
             }
-            if board > *cover.board_most {
+            if through > *cover.board_most {
                 let query = FittingQuery::ThickBoard { most: record.shown(*cover.board_most) };
                 let at = facts.board_thickness.map(|board| board.at);
-                record.ask(&query, at, record.shown(board).to_string());
+                record.ask(&query, at, record.shown(through).to_string());
             }
-            Ground::wood_behind(board)
+            Ground::wood_behind(through)
         }
+    }
+}
+
+/// What a blank means.
+fn usual_board(facts: &Facts) -> Length {
+    match facts.substrate.map(|substrate| substrate.value) {
+        Some(Substrate::StudWall | Substrate::Drywall) => BOARD,
+        _ => Length::ZERO,
     }
 }
 
@@ -251,8 +260,12 @@ fn check_slab<'r>(wanted: &Wanted<'_, 'r>, record: &mut Record<'r>) -> Result<()
     let concrete = facts.substrate.map(|substrate| substrate.value);
     let may_be_slab = match wanted.sizing.hung {
         Hung::Outside(_) => return Ok(()),
-        Hung::Inside(_) => matches!(concrete, Some(Substrate::Concrete)),
-        Hung::Ceiling(_) => concrete.is_none_or(Substrate::is_hard),
+        Hung::Inside(_) => match concrete {
+            Some(Substrate::Concrete) => true,
+            Some(Substrate::Masonry) => facts.has_header(),
+            _ => false,
+        },
+        Hung::Ceiling(_) => true,
     };
     match facts.slab {
         Some(slab) if slab.value == Slab::Tensioned => {

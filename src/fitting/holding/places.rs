@@ -86,7 +86,8 @@ pub(super) fn beside_stack(
 
 /// End brackets on the studs nearest their places, the others each on the farthest stud that the span
 /// allows, from the left. An end that no stud is near keeps its place, with a check, and so does one of
-/// two that would share a stud: the one that is farther from it.
+/// two that would share a stud: the one that is farther from it. Of two studs as near the outer one is
+/// taken. Where the next stud is farther away than the span allows, it is taken with a check.
 pub(super) fn on_studs<'r>(wanted: &Wanted<'_, 'r>, studs: Studs, record: &mut Record<'r>) -> Vec<Placed> {
     let (cover, width) = (wanted.cover, wanted.width);
     let Some(moved) = wanted.rail_from_opening_doubled() else {
@@ -101,8 +102,10 @@ pub(super) fn on_studs<'r>(wanted: &Wanted<'_, 'r>, studs: Studs, record: &mut R
     let opposite = Center { parts: quarters(width) - inset_quarters(width, cover), in_nm: 4 };
     let near = |place: Center, from: Length, to: Length| {
         let numbers = number_at(halves(from))..=number_at(halves(to)) + 1;
-        let fits = numbers.filter(|number| (from..=to).contains(&stud(*number).from_left()));
-        fits.min_by_key(|number| (stud(*number).from_left() - place.from_left()).abs())
+        let fits = numbers.filter(move |number| (from..=to).contains(&stud(*number).from_left()));
+        let off = move |number: i128| (stud(number).from_left() - place.from_left()).abs();
+        let middle = width.half_down();
+        fits.min_by_key(move |number| (off(*number), -(stud(*number).from_left() - middle).abs()))
     };
     let (least, most) = (*cover.stud_inset_least, *cover.stud_inset_most);
     let mut ends = [near(inset, least, most), near(opposite, width - most, width - least)];
@@ -127,14 +130,23 @@ pub(super) fn on_studs<'r>(wanted: &Wanted<'_, 'r>, studs: Studs, record: &mut R
         if last - from <= *cover.stud_span {
             break;
         }
-        let number = number_at(halves(from + *cover.stud_span));
-        let next = stud(number);
-        if next.from_left() <= from || next.from_left() >= last {
+        let farthest = stud(number_at(halves(from + *cover.stud_span)));
+        let next = if farthest.from_left() > from { farthest } else { stud(number_at(halves(from)) + 1) };
+        if next.from_left() >= last {
             break;
         }
         placed.push(Placed { center: next, on_stud: true });
     }
     placed.push(right);
+    let spans = placed.windows(2).map(|pair| pair[1].center.from_left() - pair[0].center.from_left());
+    if let Some(widest) = spans.max().filter(|widest| *widest > *cover.stud_span) {
+        let query = FittingQuery::StudsFarApart { most: record.shown(*cover.stud_span) };
+        record.ask(
+            &query,
+            wanted.facts.stud_spacing.map(|spacing| spacing.at),
+            record.shown(widest).to_string(),
+        );
+    }
     placed
 }
 

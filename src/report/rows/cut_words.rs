@@ -8,6 +8,7 @@ use crate::length::Length;
 use crate::report::figure::Said;
 use crate::report::{CutAlike, Report};
 use crate::rounding::half_away;
+use crate::rules::StockName;
 
 impl<'r> PlanRow<'r> {
     /// Material, color and phase.
@@ -16,11 +17,18 @@ impl<'r> PlanRow<'r> {
         format!("{}{phase}", material(self.plan))
     }
 
-    /// `14 x 5800 mm, 2 x 2900 mm`.
+    /// What a stock length of its material is called.
+    pub(super) fn stock(self) -> StockName {
+        self.report.rules.stock_name(&self.plan.material)
+    }
+
+    /// `14 bars of 5800 mm, 1 bar of 2900 mm`.
     pub(super) fn to_buy(self) -> String {
-        let bought = self.plan.bought.iter();
-        let bought: Vec<String> =
-            bought.map(|(length, _, count)| format!("{count} x {}", exact(self.report, *length))).collect();
+        let stock = self.stock();
+        let of_length = |(length, _, count): &(Length, Option<Decimal>, u64)| {
+            format!("{} of {}", stock.counted(*count), exact(self.report, *length))
+        };
+        let bought: Vec<String> = self.plan.bought.iter().map(of_length).collect();
         if bought.is_empty() { "nothing".to_owned() } else { bought.join(", ") }
     }
 
@@ -89,26 +97,27 @@ impl<'r> PlanRow<'r> {
     /// Over the cuts of bars that are cut alike: which bars, and what to do first.
     pub fn before(self, alike: CutAlike<'_>) -> String {
         let pattern = alike.pattern();
+        let length = exact(self.report, pattern.stock);
         let from = match pattern.from {
-            From::Bar => "new",
-            From::Offcut => "offcut on hand",
+            From::Bar => format!("{} of {length}, new", self.stock().counted(alike.bars())),
+            From::Offcut => format!("{} x {length}, offcut on hand", alike.bars()),
         };
-        let stock = exact(self.report, pattern.stock);
         let trim = match self.plan.trim {
             Length::ZERO => String::new(),
             trim => format!(" Trim the raw end {}.", exact(self.report, trim)),
         };
-        format!("Pattern {}: {} x {stock}, {from}.{trim}", alike.number(), alike.bars())
+        format!("Pattern {}: {from}.{trim}", alike.number())
     }
 
     /// Under them: what is left of each bar.
     pub fn after(self, alike: CutAlike<'_>) -> String {
         let pattern = alike.pattern();
         let left = pattern.offcut.shown(self.report.rules.project.units);
+        let each = self.stock().word();
         match pattern.offcut {
             Length::ZERO => "Nothing is left over.".to_owned(),
-            _ if self.plan.keeps(pattern) => format!("Left over from each bar: {left}. Keep it."),
-            _ => format!("Left over from each bar: {left}. Scrap it."),
+            _ if self.plan.keeps(pattern) => format!("Left over from each {each}: {left}. Keep it."),
+            _ => format!("Left over from each {each}: {left}. Scrap it."),
         }
     }
 }
@@ -127,10 +136,11 @@ impl ByPhaseRow<'_> {
                 format!("{} {word}{money}", more.unsigned_abs())
             }
         };
+        let stock = self.report.rules.stock_name(&at_once.material);
         format!(
-            "{}: {} bars phase by phase, {} for the whole project at once: {more}.",
+            "{}: {} phase by phase, {} for the whole project at once: {more}.",
             material(at_once),
-            self.row.bars,
+            stock.counted(self.row.bars),
             at_once.bars
         )
     }

@@ -6,6 +6,7 @@ use crate::cutting::{CutPlan, From, LeftFrom, OffcutLeft, Pattern};
 use crate::length::{Length, Units};
 use crate::report::figure::{Lead, Money, Rows, Said, Share, row};
 use crate::report::{ByPhase, CutAlike, Report, Run};
+use crate::rules::StockName;
 use crate::rules::columns::offcuts::COLUMNS;
 
 /// A color that there is.
@@ -30,6 +31,8 @@ row! {
         color: Option<&'r str> = MaterialRow(row.plan).color();
         /// The phase that is cut separately; null where the whole project is cut together.
         phase: Option<&'r str> = MaterialRow(row.plan).phase();
+        /// What a stock length of the material is called.
+        stock_name: StockName = row.stock();
         /// Width of the saw cut.
         kerf_mm: Length = row.plan.kerf => at_least(0);
         /// Length trimmed off each raw end, including its saw cut.

@@ -3,7 +3,7 @@
 use super::cost::CURRENCY;
 use super::{
     AnswerRow, AssumptionRow, ByPhaseRow, ColorRow, ColumnReadRow, CostRow, HardwareRow, LabelRow, LineRow,
-    LooseRow, OffcutRow, OpeningRow, PlanRow, QueryRow, TotalsRow, UnitRow,
+    LooseRow, OffcutRow, OpeningRow, PlanRow, QueryRow, SpareRow, TotalsRow, UnitRow,
 };
 use crate::report::figure::{Rows, row};
 use crate::report::{Counts, Doubts, Report, Unit};
@@ -38,6 +38,8 @@ row! {
         openings: Rows<'r, OpeningRow<'r>> = Rows::new(move || OpeningRow::all(row.report, row.doubts));
         /// The order's lines.
         order: Rows<'r, LineRow<'r>> = Rows::new(move || LineRow::all(row.report));
+        /// Spare louvers to order beside the blinds; empty where blinds are made, for there they are cut.
+        spare_louvers: Rows<'r, SpareRow<'r>> = Rows::new(move || SpareRow::all(row.report));
         /// Order totals by product and color.
         colors: Rows<'r, ColorRow<'r>> = Rows::new(move || ColorRow::all(row.report));
         /// The opening that each blind is for, line by line.

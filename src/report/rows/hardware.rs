@@ -24,13 +24,14 @@ row! {
         spare: u64 = row.0.spare => shown;
         /// Needed and spare together.
         total: u64 = row.0.total() => shown, strong;
-        /// How many of those needed arrive with bought blinds: all parts where blinds are bought, the parts of
-        /// stock blinds where they are made. Packs include them only where blinds are bought, so that a
-        /// delivery can be checked.
+        /// How many of those needed arrive with bought blinds: the parts of all where blinds are bought, of those
+        /// from stock where they are made. A box from stock lacks brackets that it does not name.
         with_blinds: u64 = row.0.comes_with_blinds => headed("Comes with blinds");
         /// How many are in a pack; null if unknown.
         pack_of: Option<u32> = row.0.pack_of => at_least(1), shown, or_unknown;
-        /// Whole packs; null if the pack size is unknown.
+        /// Bought one by one, where blinds are bought: spare parts, and brackets that a box lacks.
+        pieces: u64 = row.0.pieces => headed("Single pieces"), strong;
+        /// Whole packs to buy; 0 where it is bought one by one or not at all, null if the pack size is unknown.
         packs: Option<u64> = row.0.packs => shown, or_unknown, strong;
         /// What is left over from whole packs; null if the pack size is unknown.
         left_over: Option<u64> = row.0.left_over() => shown, or_unknown;

@@ -1,6 +1,7 @@
 //! The rows that any output shows, lent by the stages. JSON, CSV and the sheets all take them from
 //! here, so that a heading, a CSV column and a JSON key cannot part.
 
+mod candidate;
 mod cost;
 mod cut_words;
 mod cuts;
@@ -10,8 +11,10 @@ mod opening;
 mod order;
 mod queries;
 mod reading;
+mod spares;
 mod units;
 
+pub use candidate::CandidateRow;
 pub use cost::{CostLineRow, CostRow, NotInTotalRow, TotalsRow};
 pub use cuts::{ByPhaseRow, CutRow, MaterialRow, OffcutRow, PatternRow, PlanRow};
 pub use document::{CountsRow, DocumentRow, FORMAT, ProjectRow, SummaryRow};
@@ -20,6 +23,7 @@ pub use opening::{BracketsRow, FixingsRow, LouversRow, NameRow, OpeningRow, Step
 pub use order::{ColorRow, LabelRow, LineRow, OpeningSizeRow};
 pub use queries::{AssumptionRow, QueryRow};
 pub use reading::{AnswerRow, ColumnReadRow};
+pub use spares::SpareRow;
 pub use units::UnitRow;
 
 use super::Report;

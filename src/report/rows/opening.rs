@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use super::CandidateRow;
 use crate::angle::Angle;
 use crate::blinds::{Louvers, NOT_CHOSEN, Stack};
 use crate::date::Date;
@@ -68,6 +69,10 @@ row! {
         /// Largest height of the opening; null in the same case.
         opening_height_most_mm: Option<Length> = row.measured(|facts| facts.height.most().value)
             => above_zero, headed("Opening height, maximum");
+        /// The width that is measured, the smallest; null in the same case.
+        width_mm_measured: Option<Length> = row.measured(|facts| facts.width.least().value) => above_zero;
+        /// The height that is measured, the smallest; null in the same case.
+        height_mm_measured: Option<Length> = row.measured(|facts| facts.height.least().value) => above_zero;
         /// The product.
         product: Option<&'r str> = row.blind().map(|blind| &*blind.sizing.product.name) => shown;
         /// The color.
@@ -160,6 +165,8 @@ row! {
         note: &'r str = &row.who().note => shown, unless_blank;
         /// Its cell, such as `Openings!A14`; with several surveys it begins with the file name.
         at: String = row.report.sheets.show(row.who().at) => headed("Survey cell");
+        /// Every way to get its blinds that was looked at, the one taken first; empty where it is held.
+        candidates: Rows<'r, CandidateRow<'r>> = Rows::new(move || CandidateRow::all(row.report, row.index));
         /// Every step of every number, in the order taken.
         working: Rows<'r, StepRow<'r>> = Rows::new(move || StepRow::all(row.report, row.index));
     }
@@ -361,6 +368,10 @@ row! {
 }
 
 impl<'r> NameRow<'r> {
+    pub(super) const fn of(who: &'r Identity) -> NameRow<'r> {
+        NameRow(who)
+    }
+
     /// The steps of every opening, each beside its opening.
     pub fn steps(report: &'r Report<'r>) -> impl Iterator<Item = (NameRow<'r>, StepRow<'r>)> {
         report.survey.openings.iter().enumerate().flat_map(move |(index, opening)| {

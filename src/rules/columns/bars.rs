@@ -15,10 +15,10 @@ sheet! { BARS, "Bars", Form::Rows, "Stock lengths of each material: bars and rol
         material: Arc<str>, "Material" [] Kind::Text, "required (the row is ignored without it)", "The material, as on Products.";
         length: Length, "Length" ["Bar length", "Stock length"] BAR, "required (the row is ignored without it)", "Length of one bar or roll.";
         price: Option<Decimal>, "Price" [] Kind::Money, "unknown", "Price of one bar or roll.", unknown;
-        kerf: Length, "Kerf" ["Saw kerf"] LENGTH, "as the built-in bar of its material, otherwise 3 mm", "Width of the saw cut.";
-        trim: Length, "End trim" ["Trim"] LENGTH, "as the built-in bar of its material, otherwise 10 mm", "Length trimmed off each raw end, including the saw cut.";
-        least_useful: Length, "Shortest offcut to keep" ["Least useful offcut", "Least useful"] LENGTH, "as the built-in bar of its material, otherwise 600 mm", "Offcuts this long or longer are kept.";
-        colored: bool, "Comes in colors" ["Colored"] YES_NO, "as the built-in bar of its material, otherwise yes", "Whether it comes in the blind's colors.";
+        kerf, "Kerf" ["Saw kerf"] LENGTH, "as Materials says", "Stands on Materials now: width of the saw cut.", only_read;
+        trim, "End trim" ["Trim"] LENGTH, "as Materials says", "Stands on Materials now: length trimmed off each raw end.", only_read;
+        least_useful, "Shortest offcut to keep" ["Least useful offcut", "Least useful"] LENGTH, "as Materials says", "Stands on Materials now: offcuts this long or longer are kept.", only_read;
+        colored, "Comes in colors" ["Colored"] YES_NO, "as Materials says", "Stands on Materials now: whether it comes in the blind's colors.", only_read;
         note, "Note" [] Kind::Text, "none", "`example price, not a quote` here marks an example price. Change the price, or delete these words, and it counts as yours.", unknown;
     }
     and {

@@ -1,6 +1,6 @@
 //! What each rule sheet says, a list for each. An entry is a column of the sheet and, where the rule
 //! is taken straight from its cell, a field of that type, which the entry's help documents. In
-//! `Products` and `Rates` a blank means the built-in value; the other lists are replaced as a whole.
+//! `Products`, `Materials` and `Rates` a blank means the built-in value; the other lists are replaced as a whole.
 
 /// Declares a sheet, `Columns` with a column under each key, and those of the sheet as `COLUMNS`.
 /// An entry is `key: Type, "Heading" ["synonym"] kind, "what a blank means", "help";`, without a
@@ -62,6 +62,7 @@ macro_rules! typed {
 
 pub mod bars;
 pub mod fixings;
+pub mod materials;
 pub mod offcuts;
 pub mod prices;
 pub mod products;
@@ -73,9 +74,10 @@ use crate::length::Length;
 use crate::schema::{Kind, MOST_LENGTH, Table};
 
 /// The sheets of rules, an item a row, in the order in which they are read.
-pub const RULE_SHEETS: [&Table; 7] = [
+pub const RULE_SHEETS: [&Table; 8] = [
     &products::PRODUCTS,
     &stock_sizes::STOCK_SIZES,
+    &materials::MATERIALS,
     &bars::BARS,
     &offcuts::OFFCUTS,
     &fixings::FIXINGS,

@@ -5,8 +5,11 @@ use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
+use super::materials as facts;
 use super::{MASS, STEP};
 use crate::length::Length;
+use crate::rules::material::fact_of;
+use crate::rules::raw::RawRow;
 use crate::schema::choices::choice;
 use crate::schema::{Column, Form, Kind, LENGTH, SIZE, choices};
 use crate::worked::Rule;
@@ -41,7 +44,20 @@ macro_rules! products {
         }
         typed! {
             /// The rules of a vertical-louver product, beside those of any blind.
-            pub struct LouverRules, read(row) { $($($louver)*)* }
+            pub struct LouverRules, read(row, materials: &[RawRow]) { $($($louver)*)* }
+            and {
+                /// What is added to a louver's length when it is cut, as its material says.
+                hem: Rule<Length> = fact_of(materials, row, &COLUMNS.louver_material, &facts::COLUMNS.hem)?;
+                /// Kilograms of a square meter of louver, as its material says.
+                louver_mass: Rule<Decimal> =
+                    fact_of(materials, row, &COLUMNS.louver_material, &facts::COLUMNS.sheet_mass)?;
+                /// Kilograms of a meter of the blind's width: the rail with everything in it.
+                rail_mass: Rule<Decimal> =
+                    fact_of(materials, row, &COLUMNS.rail_material, &facts::COLUMNS.run_mass)?;
+                /// Kilograms of a meter of the valance's front.
+                valance_mass: Rule<Decimal> =
+                    fact_of(materials, row, &COLUMNS.valance_material, &facts::COLUMNS.run_mass)?;
+            }
         }
     };
 }
@@ -135,11 +151,8 @@ products! {
         return_beyond: Rule<Length>, "Return beyond louver" [] LENGTH, "the built-in value", "Extra length of a valance return, beyond the reach plus half a louver.";
         clip_offset: Rule<Length>, "Clip offset" [] LENGTH, "the built-in value", "How far a valance clip is moved away from its bracket, so that they do not touch.";
 
-        fabric_mass: Rule<Decimal>, "Fabric kg/m2" [] MASS, "the built-in value", "Louver fabric, in kilograms per square meter.";
         weight_mass: Rule<Decimal>, "Bottom weight kg" [] MASS, "the built-in value", "One bottom weight, in kilograms.";
         carrier_mass: Rule<Decimal>, "Carrier kg" [] MASS, "the built-in value", "One carrier, in kilograms.";
-        rail_mass: Rule<Decimal>, "Rail kg/m" [] MASS, "the built-in value", "The rail with everything in it, in kilograms per meter.";
-        valance_mass: Rule<Decimal>, "Valance kg/m" [] MASS, "the built-in value", "The valance, in kilograms per meter.";
     }
     cover {
         motor_mass: Rule<Decimal>, "Motor kg" [] MASS, "the built-in value", "One motor, in kilograms.";
@@ -150,11 +163,14 @@ products! {
     }
     louver {
         least_spare_louvers: Rule<u32>, "Minimum spare louvers" ["Least spare louvers"] Kind::Whole { least: 0, most: 10_000 }, "the built-in value", "Minimum number of spare louvers for each color and louver width.";
-        hem: Rule<Length>, "Hem allowance" ["Hem", "Hems"] LENGTH, "the built-in value", "What is added to a louver's length when it is cut, for its hems; 0 for PVC.";
         rail_material: Arc<str>, "Rail material" [] Kind::Text, "the built-in value", "The material on Bars that the headrail is cut from.";
         rod_material: Arc<str>, "Rod material" [] Kind::Text, "the built-in value", "The material on Bars that the tilt rod is cut from.";
         valance_material: Arc<str>, "Valance material" [] Kind::Text, "the built-in value", "The material on Bars that the valance is cut from.";
         louver_material: Arc<str>, "Louver material" [] Kind::Text, "the built-in value", "The material on Bars that the louvers are cut from.";
+        hem, "Hem allowance" ["Hem", "Hems"] LENGTH, "as Materials says", "Stands on Materials now: what is added to a louver's length for its hems.", only_read;
+        fabric_mass, "Fabric kg/m2" [] MASS, "as Materials says", "Stands on Materials now: the louvers' mass per square meter.", only_read;
+        rail_mass, "Rail kg/m" [] MASS, "as Materials says", "Stands on Materials now: the rail's mass per meter.", only_read;
+        valance_mass, "Valance kg/m" [] MASS, "as Materials says", "Stands on Materials now: the valance's mass per meter.", only_read;
     }
     cover {
         tolerance: Rule<Length>, "Tolerance" [] LENGTH, "the built-in value", "Plus or minus, on width and drop; printed on the order.";
@@ -165,6 +181,16 @@ impl CoverRules {
     /// How far what hangs reaches to each side of its line.
     pub fn half_depth(&self) -> Length {
         self.depth.share(1, 2)
+    }
+
+    /// Brackets that hold a rail of this width: two, or as many as keep every span within the spacing.
+    pub fn brackets_across(&self, width: Length) -> u32 {
+        // ceil((w - 2a) / spacing), where a may be a quarter of the width, in quarters of a nanometer.
+        let quarters = |length: Length| 4 * i128::from(length.nm());
+        let inset = quarters(*self.bracket_inset).min(i128::from(width.nm()));
+        let spacing = quarters(*self.bracket_spacing);
+        let spans = (quarters(width) - 2 * inset + spacing - 1).div_euclid(spacing);
+        u32::try_from(spans + 1).unwrap_or(u32::MAX).max(2)
     }
 }
 
@@ -199,10 +225,4 @@ pub(in crate::rules) const UNDER: [(&Column, &Column); 6] = {
         (&c.louver_off_inside, &c.least_drop),
         (&c.louver_width, &c.most_width),
     ]
-};
-
-/// The columns that name a material.
-pub(in crate::rules) const MATERIALS: [&Column; 4] = {
-    let c = &COLUMNS;
-    [&c.rail_material, &c.rod_material, &c.valance_material, &c.louver_material]
 };

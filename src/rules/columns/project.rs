@@ -97,6 +97,7 @@ sheet! { PROJECT, "Project", Form::ItemAndValue, "Settings for the whole survey.
         labor_rate: Decimal, "Labor rate" [] Kind::Money, "45.00", "Labor cost per hour, in the project currency.";
         spare_louvers: Decimal, "Spare louvers %" ["Spare louvers"] Kind::Percent { most: 100 }, "2 %", "Extra louvers to cut, as a percentage of those needed.";
         spare_fixings: Decimal, "Spare fixings %" ["Spare fixings"] Kind::Percent { most: 1_000 }, "10 %", "Extra fixings to buy, as a percentage of those needed of each item.";
+        spare_parts: Decimal, "Spare parts %" ["Spare parts"] Kind::Percent { most: 1_000 }, "2 %", "Extra carriers, hangers, bottom weights, clips, brackets and packers, as a percentage of those needed of each.";
         need_by: Option<Date>, "Need by" [] Kind::Date, "unknown", "Date the blinds must be on site.", unknown;
         cost_basis: CostBasis, "Cost basis" [] Kind::Choice(CostBasis::WORDS), "buy", "Whether blinds are bought whole (buy) or made from bars and parts (make).";
         stock_sizes: bool, "Stock sizes" [] YES_NO, "no", "Whether stock sizes may be used.";

@@ -8,13 +8,25 @@ use super::{COUNT, DAYS};
 use crate::length::Length;
 use crate::place::CellRef;
 use crate::rules::StockId;
+use crate::schema::choices::{Control, Draw};
 use crate::schema::{Form, Kind, SIZE};
+
+/// What is in a box, in the words of its product.
+pub(in crate::rules) struct Contents {
+    /// Colors it comes in.
+    pub(in crate::rules) colors: Vec<Arc<str>>,
+    /// The bracket items.
+    pub(in crate::rules) brackets: Vec<Arc<str>>,
+}
 
 sheet! { STOCK_SIZES, "Stock sizes", Form::Rows, "Stock sizes, used only if Stock sizes on Project is yes. This sheet replaces the built-in list.";
     /// A size that is held in stock.
-    pub struct StockSize, read(row, id: StockId, product: Arc<str>, colors: Vec<Arc<str>>) {
+    pub struct StockSize, read(row, id: StockId, product: Arc<str>, contents: Contents) {
         product, "Product" [] Kind::Text, "required (the row is ignored without it)", "The product, as on Products.";
-        colors, "Colors" ["Color"] Kind::List, "every color", "Colors it is stocked in, separated by commas.";
+        colors, "Colors" ["Color"] Kind::List, "the product's first color", "Colors it is stocked in, separated by commas.";
+        draw: Option<Draw>, "Draw" ["Stack"] Kind::Choice(Draw::WORDS), "left or right, whichever is wanted", "How the blind in the box is drawn: left, right or split.";
+        control, "Control" ["Controls"] Kind::Choice(Control::WORDS), "wand", "How the blind in the box is operated.";
+        brackets, "Brackets" ["Bracket items", "Bracket"] Kind::List, "wall brackets of the shortest reach", "The bracket items in the box, separated by commas, as on Products; none if there are none.";
         nominal_width: Length, "Nominal width" ["Width"] SIZE, "required (the row is ignored without it)", "The width it is sold as.";
         nominal_drop: Length, "Nominal drop" ["Drop"] SIZE, "required (the row is ignored without it)", "The drop it is sold as.";
         width, "Actual width" [] SIZE, "the nominal width", "Its actual finished width.";
@@ -31,8 +43,12 @@ sheet! { STOCK_SIZES, "Stock sizes", Form::Rows, "Stock sizes, used only if Stoc
         id: StockId = id;
         /// The product.
         product: Arc<str> = product;
-        /// Colors it comes in; empty for every color.
-        colors: Vec<Arc<str>> = colors;
+        /// Colors it comes in. Never empty.
+        colors: Vec<Arc<str>> = contents.colors;
+        /// How it is operated.
+        control: Control = row.value(&COLUMNS.control).unwrap_or(Control::Wand);
+        /// The bracket items in its box; empty for a box without.
+        brackets: Vec<Arc<str>> = contents.brackets;
         /// Actual width.
         width: Length = row.value(&COLUMNS.width).map_or_else(|| row.needed(&COLUMNS.nominal_width), Ok)?;
         /// Actual drop.

@@ -57,7 +57,7 @@ pub(super) fn rules(sheet: &mut Worksheet, built_in: &BuiltInSheet, look: &Look)
     sheet.set_name(table.sheet)?;
     // Beside the repeated column, or every page would begin with half of it.
     sheet.write_string_with_format(0, 1, table.about, &look.about)?;
-    for (position, column) in (0..).zip(table.columns) {
+    for (position, column) in (0..).zip(table.offered()) {
         let longest =
             built_in.rows.iter().filter_map(|row| row.get(column.slot)).map(|text| text.chars().count());
         sheet.set_column_width(position, width(column.name, longest.max().unwrap_or(0)))?;
@@ -69,7 +69,7 @@ pub(super) fn rules(sheet: &mut Worksheet, built_in: &BuiltInSheet, look: &Look)
             write_value(sheet, (row, position), text, column, format(column, look))?;
         }
     }
-    print_wide(sheet, table.columns.len(), look)
+    print_wide(sheet, table.offered().count(), look)
 }
 
 /// Columns that stay readable on the width of a page.
