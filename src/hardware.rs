@@ -134,7 +134,7 @@ pub fn total(survey: &Survey, blinds: &[Option<Blind<'_>>], order: &Order, rules
     }
 }
 
-/// Whether a part arrives with its blind. Fixings, motors and packers never do, nor a bracket that is not in
+/// Whether a part arrives with its blind. Fixings, packers and motors never do, nor a bracket that is not in
 /// the box.
 pub(crate) fn comes_with(ware: &Ware, blind: &Blind<'_>, basis: CostBasis) -> bool {
     match (blind.sourced.supply.stock(), ware) {

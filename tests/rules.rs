@@ -133,9 +133,9 @@ fn every_rule_of_the_schema_has_a_built_in_value() {
             }
         }
     }
-    // 2 products, 3 stock sizes, 7 materials, 7 bars, no offcuts, 6 fixings, 2 + 15 prices, 8 rates.
+    // 2 products, 3 stock sizes, 7 materials, 7 bars, no offcuts, 7 fixings, 2 + 15 prices, 8 rates.
     let rows: Vec<usize> = sheets.iter().map(|sheet| sheet.rows.len()).collect();
-    assert_eq!(rows, [2, 3, 7, 7, 0, 6, 17, 8]);
+    assert_eq!(rows, [2, 3, 7, 7, 0, 7, 17, 8]);
 }
 
 #[test]
@@ -376,9 +376,9 @@ fn the_built_in_prices_and_rates_are_the_trades() {
             ("end cap", money("0.40"), 10),
             ("corner piece", money("0.90"), 10),
             ("wand", money("1.50"), 1),
-            ("motor", None, 1),
             ("packer", money("0.10"), 50),
             ("spare louver", money("3.50"), 1),
+            ("motor", None, 1),
         ]
     );
 

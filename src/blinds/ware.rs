@@ -52,10 +52,9 @@ impl Ware {
         matches!(self, Ware::Fixing(_) | Ware::NotChosen)
     }
 
-    /// Whether it never comes with a blind, in a box or in its price: fixings, motors and
-    /// packers.
+    /// Whether it never comes with a blind, in a box or in its price: fixings, packers, and a motor.
     pub fn is_bought_apart(&self) -> bool {
-        self.is_fixing() || matches!(self, Ware::Small(SmallPart::Motor | SmallPart::Packer))
+        self.is_fixing() || [SmallPart::Packer, SmallPart::Motor].map(Ware::Small).contains(self)
     }
 
     /// What its spares are counted by.

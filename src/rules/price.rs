@@ -108,10 +108,10 @@ choice! {
         CornerPiece = "corner piece",
         /// Draws and turns the louvers; priced by the foot.
         Wand = "wand",
-        /// Draws and turns the louvers without a hand.
-        Motor = "motor",
         /// Goes between a bracket and a head that is not level, one a bracket.
         Packer = "packer",
+        /// Draws and turns the louvers without a hand.
+        Motor = "motor",
     }
 }
 
