@@ -28,7 +28,7 @@ W6      | 103  | window     | ~36     | ~48     | ~5 1/4       | ~0     |      |
 
 const WORKSHOP: &str = "Cost basis | make\nTax % | 8.25%\nOverhead % | 9\n";
 
-const ONE_STEP: &str = "[Products]\nProduct | Rounding step\nlouver-89 | 1 mm\nlouver-127 | 1 mm\n";
+const ONE_STEP: &str = "[Products]\nProduct | Rounding step | Wand step\nlouver-89 | 1 mm | 300 mm\nlouver-127 | 1 mm | 300 mm\n";
 
 #[derive(Clone, Copy)]
 enum Written {

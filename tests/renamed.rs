@@ -106,12 +106,16 @@ end_cap: End cap
 rod_off: Rod shorter
 wand_step: Wand step
 wand_end_height: Wand end above floor
+wand_above_bottom: Wand end above blind bottom
+wand_in_reach: Wand end in reach up to
+wand_tilt: Wand tilts by
 stack_per_louver: Stack per louver
 stack_base: Stack besides
 return_beyond: Return beyond louver
 clip_offset: Clip offset
 weight_mass: Bottom weight kg
 carrier_mass: Carrier kg
+motor_mass: Motor kg
 two_people_length: Two people from length
 two_people_mass: Two people over kg
 least_spare_louvers: Least spare louvers

@@ -184,7 +184,7 @@ fn an_escape_opening_that_falls_short_is_asked_about_with_both_figures() {
         Case(
             "Width = 48; Height = 60; Sill height = 45; Floor to come = 1; Escape = yes; Escape clear width = 40; \
              Escape clear height = 40",
-            "asks = (45 in above the floor, at most 44 in allowed; 44 in above the finished floor)",
+            "asks = (45 in above the floor, at most 44 in allowed",
         ),
         // What one half shows to be too narrow is told although the other is unknown.
         Case(

@@ -104,7 +104,11 @@ fn the_last_step_of_a_number_is_its_value() {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo").join(name);
         pipeline::read(&[path], None, &Silent).unwrap()
     };
-    let inputs: [Input; 5] = [
+    let escape =
+        survey_text("Width = 48; Height = 60; Sill height = 30; Escape = yes; Escape clear width = 24");
+    let escape = surveys(&[("survey.xlsx", &escape)]);
+    let inputs: [Input; 6] = [
+        pipeline::understand(&escape.grids, escape.sheets, None).unwrap(),
         demo("harrier-wharf.xlsx"),
         demo("larch-terrace.xlsx"),
         block::finished(),

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 use sillbook::length::Length;
-use sillbook::rules::SizesGiven;
+use sillbook::rules::{Jurisdiction, SizesGiven};
 use sillbook::survey::{Given, Measured};
 
 use super::check::{Check, add, drop_last, first, opening};
@@ -86,6 +86,30 @@ pub const CHECKS: &[Check] = &[
             }),
         ],
     },
+    Check {
+        name: "a wand ends above its blind's own bottom, or a query says so",
+        faults: wands_end_above,
+        plants: &[
+            ("a wand longer than its blind", |document| {
+                let row = first(document, "/openings", |row| row["wand_mm"].is_number());
+                row["wand_mm"] = row["drop_mm"].clone();
+            }),
+            ("a wand that ends 2 in above the bottom", |document| {
+                let row = first(document, "/openings", |row| row["wand_mm"].is_number());
+                row["wand_mm"] = json!(row["drop_mm"].as_f64().unwrap() - 50.8);
+            }),
+            ("a motor with a wand", |document| {
+                first(document, "/openings", |row| row["wand_mm"].is_number())["control"] = json!("motor");
+            }),
+        ],
+    },
+    Check {
+        name: "a cord hangs from a known device at a known height, if any rule is known, and a query warns of it",
+        faults: cords_are_held,
+        plants: &[("a cord that nobody asked about", |document| {
+            first(document, "/openings", |row| row["state"] == "sized")["control"] = json!("cord");
+        })],
+    },
 ];
 
 /// An outside blind.
@@ -99,6 +123,37 @@ fn many_brackets(document: &mut Value) -> &mut Value {
         let from_opening = &row["brackets"]["from_opening_left_mm"];
         from_opening.is_array() && rows(from_opening).len() > 2
     })
+}
+
+fn wands_end_above(run: &Run<'_>) -> Vec<String> {
+    let mut faults = Vec::new();
+    for hung in run.hung() {
+        let wand = known_nm(&hung.row["wand_mm"]);
+        if wand.is_some() != (hung.row["control"] == "wand") {
+            faults.push(hung.fault("a wand where there is none, or none where there is one"));
+        }
+        let longest = hung.nm("drop_mm") - hung.louver.wand_above_bottom.nm();
+        if wand.is_some_and(|wand| wand > longest) && !run.is_asked(hung.name(), "the shortest wand ends") {
+            faults
+                .push(hung.fault(format!("a wand of {} mm, and {longest} nm are left", hung.row["wand_mm"])));
+        }
+    }
+    faults
+}
+
+fn cords_are_held(run: &Run<'_>) -> Vec<String> {
+    let mut faults = Vec::new();
+    let none_known = run.input.rules.project.jurisdiction == Some(Jurisdiction::Unregulated);
+    for hung in run.hung().filter(|hung| hung.row["control"] == "cord") {
+        let facts = hung.facts;
+        if !run.is_asked(hung.name(), "a child can strangle in a cord") {
+            faults.push(hung.fault("a cord, and nobody is warned"));
+        }
+        if !none_known && (facts.cord_device.is_none() || facts.cord_height.is_none() || facts.accessible) {
+            faults.push(hung.fault("a cord that its rule does not allow"));
+        }
+    }
+    faults
 }
 
 fn nm(given: Option<Given<Length>>) -> Option<i64> {

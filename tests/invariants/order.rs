@@ -255,7 +255,8 @@ fn hardware_agrees(run: &Run<'_>) -> Vec<String> {
         let spare = if hangs_a_louver { share.max(spare_louvers.into()) } else { share };
         let bought = need.all + count(&item["spare"]) - need.with_blinds;
         // Where blinds are bought, their parts are bought by the piece.
-        let by_the_piece = project.cost_basis == CostBasis::Buy && !is_fixing && name != "packer";
+        let by_the_piece =
+            project.cost_basis == CostBasis::Buy && !is_fixing && !["packer", "motor"].contains(&name);
         let (pieces, packs) = match (by_the_piece, bought) {
             (true, bought) => (bought, Some(0)),
             (false, 0) => (0, Some(0)),

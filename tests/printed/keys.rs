@@ -8,11 +8,12 @@ use serde_json::Value;
 use super::RUNS;
 
 /// A key of an opening, and the number that it holds: lengths by their value, the rest as shown.
-const LENGTHS: [(&str, &str); 16] = [
+const LENGTHS: [(&str, &str); 17] = [
     ("/width_mm", "width"),
     ("/drop_mm", "drop"),
     ("/stack_mm", "stack"),
     ("/clear_open_mm", "clear when open"),
+    ("/escape_clear_mm", "clear for escape"),
     ("/louvers/length_mm", "louver length"),
     ("/valance_mm", "valance"),
     ("/return_left_mm", "return, left"),

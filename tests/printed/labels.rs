@@ -1,6 +1,6 @@
 //! `Labels`: every line of every label.
 
-use serde_json::Value;
+use serde_json::{Value, json};
 
 use super::{RUNS, Run, length};
 use crate::support::package::Sheet;
@@ -38,13 +38,23 @@ fn label(run: &Run, line: &Value, opening: &Value, number: u64) -> [String; 6] {
         if unit.is_empty() { "No unit" } else { unit }.to_owned(),
         list(&[&opening["room"], &opening["name"]]),
         size(&line["width_mm"], &line["drop_mm"], run.units()),
-        list(&[&line["product"], &line["color"]]),
+        list(&[&line["product"], &line["color"], &json!(operated(line))]),
         format!("Line {}: {number} of {}", line["line"], line["quantity"]),
         match line["release"].as_str().unwrap() {
             "provisional" => "DO NOT MAKE YET".to_owned(),
             _ => list(&[&opening["building"], &floor_of(opening), &line["phase"]]),
         },
     ]
+}
+
+/// What operates a blind, if it is not a wand.
+fn operated(line: &Value) -> String {
+    let side = line["control_side"].as_str().unwrap_or("side not given");
+    match line["control"].as_str().unwrap() {
+        "motor" => format!("motor, {side}"),
+        "cord" => format!("cord: KEEP FROM CHILDREN, {side}"),
+        _ => String::new(),
+    }
 }
 
 /// `110 x 83 1/2 in`: the width first.

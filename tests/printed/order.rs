@@ -24,9 +24,11 @@ const LINES: &[Figure] = &[
     figure("Louvers per blind", Count, "louver_count"),
     figure("Louver length", Length, "louver_length_mm"),
     figure("Draw", Text, "draw"),
-    figure("Control", Text, "control"),
+    figure("Control", Text, "beside.control"),
     figure("Control side", Text, "control_side"),
     figure("Wand length", Length, "wand_mm"),
+    figure("Cord device", Text, "cord_device"),
+    figure("Cord height above floor", Length, "cord_height_mm"),
     figure("Mount", Text, "mount"),
     figure("Bracket", Text, "bracket"),
     figure("Reach", Length, "reach_mm"),
@@ -86,7 +88,10 @@ fn line(run: &Run, place: usize) -> Value {
         0 => String::new(),
         more => format!(" and {more} more"),
     };
+    let control =
+        if row["control"] == "cord" { "cord: KEEP FROM CHILDREN" } else { row["control"].as_str().unwrap() };
     let beside = json!({
+        "control": control,
         "rail_cut": line.cut(HEADRAIL).map(mm),
         "rod_cut": line.cut(TILT_ROD).map(mm),
         "brackets_each": openings[0]["brackets"]["count"],

@@ -30,12 +30,20 @@ const EITHER: &[Figure] = &[
     figure("Bracket top above floor", Long, "brackets.top_above_floor_mm").or("unknown"),
     figure("Bracket top above head", Long, "brackets.top_above_head_mm").or("unknown"),
     figure("Draw", Text, "draw"),
-    figure("Control side", Text, "control_side").or("no wand"),
-    figure("Wand length", Long, "wand_mm"),
     figure("Fixing", Text, "beside.fixing"),
     figure("Start at", Text, "beside.start"),
     figure("Louvers", Text, "beside.louvers"),
 ];
+
+/// What operates the blind.
+const WAND: &[Figure] =
+    &[figure("Control side", Text, "control_side"), figure("Wand length", Long, "wand_mm")];
+const CORD: &[Figure] =
+    &[figure("Control side", Text, "control_side"), figure("Cord height", Long, "cord_height_mm")];
+const MOTOR: &[Figure] =
+    &[figure("Control side", Text, "control_side").or("unknown"), figure("Control", Text, "control")];
+/// At an opening that must serve for escape.
+const ESCAPE: Figure = figure("Escape", Text, "beside.escape");
 
 /// In a block of either mount besides. A blind in its recess has gaps at its ends, which are no
 /// overlaps.
@@ -104,7 +112,12 @@ fn row(run: &Run, place: usize) -> Value {
         "rail_past": rail.map(|rail| mm(rail.abs())),
         "fixing": fixing(run, &row),
         "start": start(run, place, row["mount"] == "inside"),
-        "louvers": format!("{}, each {louver}, patterned or convex face to the room", louvers["count"]),
+        "escape": escape(run, &row),
+        "louvers": format!(
+            "{}, each {louver}, patterned or convex face to the room; clear when open {}",
+            louvers["count"],
+            row["clear_open_mm"].as_f64().map_or("unknown".to_owned(), |_| length(&row["clear_open_mm"]).show(run.units()))
+        ),
     });
     row
 }
@@ -114,6 +127,14 @@ fn gap_to_sill(run: &Run, place: usize, row: &Value) -> Option<Value> {
     let facts = run.report.survey.openings[place].facts.as_ref().unwrap();
     let is_known = row["mount"] == "inside" && run.report.rules.project.sizes_given == SizesGiven::Opening;
     is_known.then(|| mm(facts.height.least().value - length(&row["drop_mm"])))
+}
+
+/// What is clear, and the 20 in that IRC R310 asks for.
+fn escape(run: &Run, row: &Value) -> Option<String> {
+    row["escape_clear_mm"].as_f64()?;
+    let [clear, least] = [length(&row["escape_clear_mm"]), sillbook::length::Length::inches(20)]
+        .map(|width| width.show(run.units()));
+    Some(format!("{clear} clear, {least} needed; it opens by hand, without key or tool"))
 }
 
 fn start(run: &Run, place: usize, is_inside: bool) -> &'static str {
@@ -243,7 +264,14 @@ fn figures_of(row: &Value) -> Vec<Figure> {
     let rail =
         if row["beside"]["rail_in"].as_f64().is_some_and(|rail| rail < 0.0) { RAIL_PAST } else { RAIL_IN };
     let below = if row["mount"] == "inside" && row["kind"] == "window" { TO_SILL } else { TO_FLOOR };
-    EITHER.iter().chain(of_mount).copied().chain([rail, below]).collect()
+    let operated = match row["control"].as_str().unwrap() {
+        "cord" => CORD,
+        "motor" => MOTOR,
+        _ => WAND,
+    };
+    let escape = row["escape_clear_mm"].as_f64().map(|_| ESCAPE);
+    let all = EITHER.iter().chain(of_mount).chain(operated).copied();
+    all.chain([rail, below]).chain(escape).collect()
 }
 
 fn check_block(run: &Run, place: usize, block: &Block<'_>, seen: &mut Seen) {
@@ -333,7 +361,8 @@ fn every_figure_of_a_fitters_page_stands_beside_its_name() {
             }
         }
     }
-    let all = EITHER.iter().chain(OUTSIDE).chain(INSIDE).chain([&RAIL_IN, &RAIL_PAST, &TO_SILL, &TO_FLOOR]);
+    let each = [EITHER, OUTSIDE, INSIDE, WAND, CORD, MOTOR].into_iter().flatten();
+    let all = each.chain([&ESCAPE, &RAIL_IN, &RAIL_PAST, &TO_SILL, &TO_FLOOR]);
     let unseen: Vec<&str> = all
         .map(|figure| figure.name)
         .filter(|name| blocks.figures.iter().all(|seen| seen.name != *name))

@@ -113,15 +113,12 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
     let [side, by] = control(blind);
     let draw = fitted.panel.stack.map(|stack| stack.draw.word());
     lines.push(Line::Figures([("Draw", draw.into()), side, by]));
-    lines.push(Line::Pair([
-        ("Clear width when open", Cell::known(fitted.clear_open)),
-        ("Valance front", fitted.valance.into()),
-    ]));
     lines.extend(fitted.escape.map(|escape| Line::Beside("Escape", way_out(escape, units))));
     lines.push(Line::Beside("Fixing", fixing(fitted, units)));
     lines.push(Line::Beside("Start at", hanging.start.to_owned()));
     if let Some(Louvers { count, length, .. }) = fitted.panel.louvers {
-        let words = format!("{count}, each {}, {}", length.show(units), hanging.face);
+        let open = fitted.clear_open.map_or("unknown".to_owned(), |clear| clear.show(units));
+        let words = format!("{count}, each {}, {}; clear when open {open}", length.show(units), hanging.face);
         lines.push(Line::Beside("Louvers", words));
     }
     lines
