@@ -156,8 +156,7 @@ like: Like; Starts from
 stock_name: Stock is called
 colored: Comes in colors; Colored; Coloured
 hem: Hem allowance; Hem; Hems
-sheet_mass: Louver kg/m2; Fabric kg/m2
-run_mass: Rail or valance kg/m; Rail kg/m; Valance kg/m
+mass: Mass; Weight; Louver kg/m2; Fabric kg/m2; Rail or valance kg/m; Rail kg/m; Valance kg/m
 kerf: Kerf; Saw kerf
 trim: End trim; Trim
 least_useful: Shortest offcut to keep; Least useful offcut; Least useful",

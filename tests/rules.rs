@@ -115,7 +115,7 @@ fn every_rule_of_the_schema_has_a_built_in_value() {
     let may_be_blank: &[(&str, &[&str])] = &[
         ("Products", &["like"]),
         ("Stock sizes", &["colors", "draw", "control", "brackets", "cut_width_to", "cut_drop_to"]),
-        ("Materials", &["like", "sheet_mass", "run_mass"]),
+        ("Materials", &["like", "mass"]),
         ("Bars", &[]),
         ("Offcuts", &[]),
         ("Fixings", &["diameter", "length", "thread", "capacity", "pilot"]),
