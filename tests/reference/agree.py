@@ -131,7 +131,7 @@ CODES = {
     "capacity unknown": "capacity-unknown", "motor side blank": "motor-side-unknown", "motor supply": "motor-supply",
     "wand near the bottom": "wand-past-bottom", "wand out of reach": ("wand-too-high", "window-too-high"), "slab unknown": "slab-unknown",
     "edge over setback": "screws-near-edge", "find the steel stud": "steel-unknown", "weak steel": "thin-steel",
-    "board over the head": "thick-board", "no wand in a seated reach": ("wand-out-of-reach", "window-out-of-reach", "reach-unknown", "reach-not-measured"), "wand that twists": "wand-twists",
+    "board over the head": "thick-board", "no wand in a seated reach": ("wand-out-of-reach", "window-out-of-reach"), "wand that twists": "wand-twists",
     "accessible door": "accessible-door-too-narrow", "escape by motor": "motor-on-escape",
     # Several codes each.
     "escape not measured": None, "escape too small": None,
@@ -231,10 +231,9 @@ def check_order(check: Check, lines, project, result: dict) -> None:
         key = tuple(line.blind[name] for name in LINE.values()) + (line.rows[0][0].phase,)
         expected.setdefault(key, []).append((line.quantity, tuple(names[o.at] for o, _ in line.rows)))
     spare: Counter = Counter()
+    for line in result["spare_louvers"]:
+        spare[line["color"], nm(line["length_mm"]), line["quantity"]] += 1
     for line in result["order"]:
-        if not line["openings"]:
-            spare[line["color"], nm(line["louver_length_mm"]), line["quantity"]] += 1
-            continue
         key = tuple(value_at(line, name) for name in LINE) + (line["phase"],)
         got.setdefault(key, []).append((line["quantity"], tuple(line["openings"])))
     for key in sorted(expected.keys() | got.keys(), key=str):

@@ -80,7 +80,8 @@ def _of_heights(o: Opening, project: Project, blind: dict, ask) -> None:
         ask("leaf meets rail", above < heights.ABOVE_LEAST)
     if not is_outside:
         return
-    ask("drop wanted far", o.drop_wanted is not None and not heights.ABOVE_LEAST <= above <= heights.ABOVE_MOST)
+    ask("drop wanted far", o.drop_wanted is not None and blind["mount_on"] == "wall"
+        and not heights.least_above(o, project) <= above <= heights.ABOVE_MOST)
     ask("on the casing", blind["mount_on"] == "casing")
     ask("thin casing", blind["mount_on"] == "casing" and (o.trim or 0) < grips.THIN_CASING)
     ask("casing not measured", bool(o.trim) and o.casing is None)
