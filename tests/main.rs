@@ -27,6 +27,7 @@ mod formats;
 mod grid;
 mod hardware;
 mod headings;
+mod holding;
 mod invariants;
 mod json;
 mod labels;

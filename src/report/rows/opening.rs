@@ -82,7 +82,7 @@ row! {
         /// What its brackets are on: the wall's face, the casing, the head of the recess, or the ceiling.
         mount_on: Option<MountOn> = row.blind().map(|blind| blind.sizing.hung.on())
             => headed("Mounted on"), unless_blank;
-        /// How far the opening leans sideways over its height; null without both diagonals.
+        /// By how much the opening is out of square over its height; null without both diagonals.
         lean_mm: Option<Length> = row.blind().and_then(|blind| blind.sizing.lean).map(|lean| lean.by)
             => at_least(0), headed("Out of square"), unless_blank;
         /// Finished width.
