@@ -114,7 +114,7 @@ def check_openings(check: Check, rows, found: list) -> None:
 
 # --- queries --------------------------------------------------------------------------------------
 
-# The code in the result of each question of `questions`; None where it has none yet.
+# The codes in the result of each question of `questions`; None where it has none yet.
 CODES = {
     "handle from what": "depth-to-unknown", "handle blank": "handle-unknown", "leaf blank": "leaf-unknown",
     "no fixed leaf": "draw-unknown", "stack over leaf": "stack-over-leaf", "not tape": "not-from-tape",
@@ -125,18 +125,22 @@ CODES = {
     "right closed by wall": "right-closed-by-wall", "left laps too little": "left-overlap-too-small",
     "right laps too little": "right-overlap-too-small", "drop wanted far": "drop-moves-rail",
     "header has no place": "header-misses-screws", "ends above the sill": "ends-above-sill",
+    "motor side blank": "motor-side-unknown", "motor supply": "motor-supply", "wand near the bottom": "wand-past-bottom",
+    "wand out of reach": "wand-too-high window-too-high",
+    "no wand in a seated reach": "wand-out-of-reach window-out-of-reach", "seated reach unknown": "reach-unknown reach-not-measured",
+    "wand that twists": "wand-twists", "accessible door": "accessible-door-too-narrow", "escape by motor": "motor-on-escape",
+    "escape not measured": "escape-sash-unknown", "ask the authority": "escape-code-unknown",
+    "escape too small": "escape-too-narrow escape-too-low escape-too-small escape-sill-too-high",
     # Not named on any page that this is written from.
     "on the casing": None, "thin casing": None, "casing not measured": None, "wood or steel behind": None,
     "end without stud": None, "studs far apart": None, "no fixing long enough": None, "too heavy": None,
-    "pulled off": None, "capacity unknown": None, "motor side blank": None, "motor supply": None,
-    "wand near the bottom": None, "wand out of reach": None, "slab unknown": None, "edge over setback": None,
-    "find the steel stud": None, "weak steel": None, "board over the head": None, "no wand in a seated reach": None,
-    "wand that twists": None, "accessible door": None, "escape by motor": None, "escape not measured": None, "escape too small": None,
+    "pulled off": None, "capacity unknown": None, "slab unknown": None, "edge over setback": None,
+    "find the steel stud": None, "weak steel": None, "board over the head": None,
 }
 
 
 def check_questions(check: Check, rows, project, result: dict) -> None:
-    names = {code: name for name, code in CODES.items() if code}
+    names = {code: name for name, codes in CODES.items() if codes for code in codes.split()}
     asked: dict[str, set] = {}
     for query in result["queries"]:
         if query["severity"] != "stop" and query["code"] in names:
