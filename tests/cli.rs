@@ -402,7 +402,7 @@ fn an_explained_opening_shows_every_candidate_and_why_it_was_not_taken() {
     let expected = "\ncandidates\n  \
         taken      stock 104 in x 84 in: 63.60 USD with bracket 4 1/2 in, 0 days, 2026-03-01\n  \
         not taken  stock 66 in x 84 in: 43.20 USD with bracket 4 1/2 in, 0 days, 2026-03-01; the width does not fit\n  \
-        not taken  stock 78 in x 84 in: 49.20 USD with bracket 4 1/2 in, 0 days, 2026-03-01; the width does not fit\n  \
+        not taken  stock 78 in x 84 in: 51.60 USD with bracket 4 1/2 in, 0 days, 2026-03-01; the width does not fit\n  \
         not taken  made 106 in x 83 1/2 in: 155.63 USD, 15 days, 2026-03-16; costs more\n";
     assert!(ended.out.contains(expected), "{}", ended.out);
 }

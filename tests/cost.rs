@@ -243,11 +243,11 @@ fn spares_and_what_boxes_lack_are_bought_at_their_price_where_blinds_are_bought(
     let mut rules = without_spares();
     // 3 brackets that the box lacks, by the piece; 3 packers are a pack of 50.
     let lacking = [line("inside bracket", "each", "3.60"), line("packer", "pack", "5.00")];
-    assert_eq!(told(&[inside.clone()], &rules), lacking);
+    assert_eq!(told(std::slice::from_ref(&inside), &rules), lacking);
     rules.project.cost_basis = CostBasis::Make;
     // Where the blinds are made, in whole packs: 10 at 1.20.
     let lacking = [line("inside bracket", "pack", "12.00"), line("packer", "pack", "5.00")];
-    assert_eq!(told(&[inside.clone()], &rules), lacking);
+    assert_eq!(told(std::slice::from_ref(&inside), &rules), lacking);
     // The opening carries its own three.
     let cost = cost_of(&[inside], &without_spares());
     let units = cost.breakdowns.iter().find(|breakdown| breakdown.by == "Unit").unwrap();
@@ -277,6 +277,27 @@ fn rules_with_parts_at_nothing() -> Rules {
     let parts = rules.prices.parts.iter_mut().filter(|part| &*part.item != "spare louver");
     parts.for_each(|part| part.each = Some(Decimal::ZERO));
     rules
+}
+
+#[test]
+fn a_bracket_in_masonry_or_concrete_takes_longer_and_in_nothing_else() {
+    let walls = [
+        (Some(Substrate::Masonry), true),
+        (Some(Substrate::Concrete), true),
+        (Some(Substrate::Wood), false),
+        (Some(Substrate::StudWall), false),
+        (Some(Substrate::Drywall), false),
+        (Some(Substrate::Steel), false),
+        (None, false),
+    ];
+    for (substrate, hard) in walls {
+        let row = Spec { substrate, quantity: 2, brackets: 4, ..Spec::default() };
+        let cost = cost_of(&[row], &without_spares());
+        let hours = lines(&cost, Section::Fitting).find(|line| line.item.contains("bracket in masonry"));
+        // 2 blinds x 4 brackets x 8 min = 64 min at 45.00: 48.00.
+        let expected = hard.then_some((Some(money("64")), Some(money("48.00"))));
+        assert_eq!(hours.map(|line| (line.quantity, line.amount)), expected, "{substrate:?}");
+    }
 }
 
 #[test]

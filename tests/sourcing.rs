@@ -258,7 +258,8 @@ fn candidates(rows: &[Row], rules: &Rules) -> Vec<String> {
         panic!("nothing is held here")
     };
     let told = |candidate: Candidate<'_>| {
-        let price = candidate.price.map_or("?".to_owned(), |price| price.to_string());
+        let price =
+            candidate.price.map_or("?".to_owned(), |price| rules.project.currency.round(price).to_string());
         let besides = candidate.besides.map_or(String::new(), |bracket| format!(" with {bracket}"));
         let why = candidate.why_not.map_or(String::new(), |why| format!(": {why}"));
         format!("{} at {price}{besides}{why}", candidate.what(Units::Inches))
@@ -396,7 +397,7 @@ fn every_candidate_says_why_it_was_not_taken() {
     assert_eq!(of_one(&rules), "stock 66 in x 84 in at 36.00: may not arrive in time");
     rules.project.need_by = None;
     rules.stock_sizes[0].price = Some(Decimal::from(109));
-    assert_eq!(of_one(&rules), "stock 66 in x 84 in at 109: costs more");
+    assert_eq!(of_one(&rules), "stock 66 in x 84 in at 109.00: costs more");
 
     // Two of a size: the first is taken, and one that must be cut down is as good but listed later.
     let mut rules = with_one_size();

@@ -12,6 +12,7 @@ use super::rate::{Rate, charge, labor_rate};
 use super::{AmountFormula, Job, QuantityFrom, Section};
 use crate::query::OpeningIndex;
 use crate::rules::{CostBasis, Rules, rate};
+use crate::sizing::MountOn;
 use crate::sourcing::Supply;
 use crate::survey::{Opening, Substrate};
 
@@ -61,7 +62,9 @@ fn brackets_in_hard_walls(job: Job<'_>) -> Parts {
         substrate.is_some_and(Substrate::is_hard)
     };
     job.covered()
-        .filter(|&(opening, ..)| job.survey.openings.get(opening).is_some_and(is_hard))
+        .filter(|&(opening, _, blind)| {
+            job.survey.openings.get(opening).is_some_and(is_hard) && blind.sizing.hung.on() != MountOn::Casing
+        })
         .map(|(opening, quantity, blind)| {
             (opening, Decimal::from(quantity) * Decimal::from(blind.fitted.brackets.count()))
         })

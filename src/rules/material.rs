@@ -1,5 +1,7 @@
 //! Materials: the facts of each, once. A survey goes over the built-in material of that name field by
-//! field, or over the one that its row names under `Like`.
+//! field, or over the one that its row names under `Like`, which a built-in one may have as well. What
+//! older surveys say of a material on other sheets (`moved`) stands between the two; where it differs from
+//! the material's own cell the run stops, for nobody can tell which of them is right.
 //!
 //! A new material that says less than its products need is taken the cautious way, with one check
 //! that names each value: as heavy as the heaviest louver, with a hem, for a blind that is heavier

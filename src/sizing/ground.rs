@@ -7,7 +7,7 @@
 use super::Mount;
 use super::queries::SizingQuery;
 use crate::length::Length;
-use crate::rules::{CoverRules, Rules};
+use crate::rules::Rules;
 use crate::survey::{Facts, Substrate};
 use crate::worked::Record;
 
@@ -53,14 +53,6 @@ pub(super) fn check_edge(
         let at = facts.substrate.map(|substrate| substrate.at);
         record.ask(&query, at, record.shown(setback).to_string());
     }
-}
-
-/// How far the screws stay from the edges of a header: in masonry and concrete that is a lintel.
-pub fn header_edge(facts: &Facts, cover: &CoverRules, rules: &Rules) -> Length {
-    let is_lintel = facts.substrate.is_some_and(|substrate| substrate.value.is_hard());
-    let of_concrete = rules.fixings.iter().filter(|fixing| fixing.substrate == Substrate::Concrete);
-    let lintel = of_concrete.map(|fixing| fixing.edge).max();
-    lintel.filter(|_| is_lintel).map_or(*cover.screw_edge, |edge| edge.max(*cover.screw_edge))
 }
 
 /// The greatest edge distance among the listed fixings that could be used here; 0 if none is listed.

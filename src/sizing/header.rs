@@ -6,13 +6,14 @@ use crate::rules::CoverRules;
 use crate::survey::Facts;
 use crate::worked::Record;
 
-/// Rail tops above the head at which both screws of a wall bracket are that far inside the header;
+/// Rail tops above the head at which both screws of a wall bracket are well inside the header;
 /// `None` without a known one.
-pub fn rail_tops(facts: &Facts, edge: Length, cover: &CoverRules) -> Option<(Length, Length)> {
+pub fn rail_tops(facts: &Facts, cover: &CoverRules) -> Option<(Length, Length)> {
     let height = facts.header_height.filter(|height| height.value > Length::ZERO)?.value;
     let offset = facts.header_offset_or_zero();
     // A screw stands its distance below the bracket's top, which is above the rail's.
     let above_rail = |screw: Length| *cover.bracket_above_rail - screw;
+    let edge = *cover.screw_edge;
     Some((
         offset + edge - above_rail(*cover.lower_screw),
         offset + height - edge - above_rail(*cover.upper_screw),
@@ -20,11 +21,11 @@ pub fn rail_tops(facts: &Facts, edge: Length, cover: &CoverRules) -> Option<(Len
 }
 
 /// Asks where a rail top puts a screw outside a known header.
-pub(super) fn check(facts: &Facts, above: Length, edge: Length, cover: &CoverRules, record: &mut Record<'_>) {
-    if let (Some((lowest, highest)), Some(header)) = (rail_tops(facts, edge, cover), facts.header_height)
+pub(super) fn check(facts: &Facts, above: Length, cover: &CoverRules, record: &mut Record<'_>) {
+    if let (Some((lowest, highest)), Some(header)) = (rail_tops(facts, cover), facts.header_height)
         && !(lowest..=highest).contains(&above)
     {
-        let query = SizingQuery::NoWood { edge: record.shown(edge) };
+        let query = SizingQuery::NoWood { edge: record.shown(*cover.screw_edge) };
         record.ask(&query, Some(header.at), "");
     }
 }

@@ -71,22 +71,14 @@ pub(super) fn size<'r>(
         narrowest.value - clear,
     );
     // Louvers hang plumb between sides that lean.
-    let leans = lean.map_or(Length::ZERO, |lean| lean.counted);
-    let widest = match (leans > Length::ZERO, facts.diagonals) {
-        (true, Some([diagonal, _])) => record.step(
-            Number::Width,
-            "minus how far the opening is out of square",
-            diagonal.at,
-            widest - leans,
-        ),
-        _ => widest,
-    };
-    let width = record.step(
-        Number::Width,
-        "rounded down to the step",
-        &cover.rounding_step,
-        widest.rounded_down_to(step),
-    );
+    let down =
+        |length: Length| lean.map_or(length.rounded_down_to(step), |lean| lean.off_and_down(length, step));
+    let up = |length: Length| lean.map_or(length.rounded_up_to(step), |lean| lean.off_and_up(length, step));
+    if let (Some(lean), Some([diagonal, _])) = (lean.filter(Lean::counts), facts.diagonals) {
+        let leans = "minus how far the opening is out of square";
+        record.step(Number::Width, leans, diagonal.at, widest - lean.by);
+    }
+    let width = record.step(Number::Width, "rounded down to the step", &cover.rounding_step, down(widest));
 
     record.step(Number::Drop, "smallest height of the opening", lowest.at, lowest.value);
     let clearance = &cover.inside_drop_clearance;
@@ -118,8 +110,8 @@ pub(super) fn size<'r>(
     InsideSize {
         width: Ends {
             preferred: width,
-            least: (narrowest.value - *cover.window_most_off - leans).rounded_up_to(step),
-            most: widest.min(narrowest.value - *cover.window_least_off - leans).rounded_down_to(step),
+            least: up(narrowest.value - *cover.window_most_off),
+            most: down(widest.min(narrowest.value - *cover.window_least_off)),
         },
         drop: match facts.drop_wanted {
             Some(_) => Ends::only(drop),

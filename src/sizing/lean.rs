@@ -11,12 +11,13 @@ use crate::worked::{Number, Record};
 /// How far an opening leans.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Lean {
-    /// How far its head stands to the side of its bottom, as measured.
+    /// How far its head stands to the side of its bottom, as measured, to the nanometer.
     pub by: Length,
-    /// The same, or 0 where that is within what a tape shows.
-    pub counted: Length,
     /// To which side its head stands.
     pub toward: Side,
+    /// The same exactly, in nanometers: a part of a whole; 0 where it counts as none.
+    parts: i128,
+    whole: i128,
 }
 
 /// A side, as seen from inside.
@@ -29,12 +30,34 @@ pub enum Side {
 }
 
 impl Lean {
+    /// A length less what the lean takes off it, rounded down to a multiple of `step`.
+    pub(super) fn off_and_down(&self, length: Length, step: Length) -> Length {
+        // The steps are whole nanometers, so the next whole one below decides.
+        (length - Length::from_nm(self.rounded(self.whole - 1))).rounded_down_to(step)
+    }
+
+    /// The same, rounded up.
+    pub(super) fn off_and_up(&self, length: Length, step: Length) -> Length {
+        (length - Length::from_nm(self.rounded(0))).rounded_up_to(step)
+    }
+
+    fn rounded(&self, up: i128) -> i64 {
+        let whole = i64::try_from((self.parts + up) / self.whole);
+        debug_assert!(whole.is_ok(), "no opening leans as far as a length can be");
+        whole.unwrap_or(i64::MAX)
+    }
+
+    /// Whether it counts.
+    pub fn counts(&self) -> bool {
+        self.parts > 0
+    }
+
     /// Twice as far as the left corner at the head stands to the right of the left edge at half height,
-    /// in nanometers.
-    pub fn head_moves_doubled(&self) -> i64 {
+    /// in nanometers: so many parts of a whole.
+    pub fn head_moves_doubled(&self) -> (i128, i128) {
         match self.toward {
-            Side::Left => -self.counted.nm(),
-            Side::Right => self.counted.nm(),
+            Side::Left => (-self.parts, self.whole),
+            Side::Right => (self.parts, self.whole),
         }
     }
 }
@@ -44,11 +67,11 @@ pub(super) fn of<'r>(facts: &Facts, cover: &'r CoverRules, record: &mut Record<'
     let [rising, falling] = facts.diagonals?;
     let square = |length: Length| i128::from(length.nm()) * i128::from(length.nm());
     let difference = (square(rising.value) - square(falling.value)).abs();
-    let by = Length::from_ratio(difference, 4 * i128::from(facts.width.least().value.nm()));
+    let whole = 4 * i128::from(facts.width.least().value.nm());
+    let by = Length::from_ratio(difference, whole);
     record.step(Number::Lean, "from both diagonals and the smallest width", rising.at, by);
-    let counts = by * 2 > *cover.side_clearance;
-    let counted = if counts { by } else { Length::ZERO };
+    let counts = 2 * difference > i128::from(cover.side_clearance.nm()) * whole;
     // Diagonal 1 rises from the bottom left: where it is the longer, the top leans right.
     let toward = if rising.value > falling.value { Side::Right } else { Side::Left };
-    Some(Lean { by, counted, toward })
+    Some(Lean { by, toward, parts: if counts { difference } else { 0 }, whole })
 }

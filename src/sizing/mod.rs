@@ -15,7 +15,6 @@ mod queries;
 mod size;
 
 pub(crate) use floor::still_to_come;
-pub use ground::header_edge;
 pub use header::rail_tops;
 pub use inside::{InRecess, InsideAllowance, RailInRecess};
 pub use lean::{Lean, Side};

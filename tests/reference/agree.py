@@ -125,17 +125,18 @@ CODES = {
     "right closed by wall": "right-closed-by-wall", "left laps too little": "left-overlap-too-small",
     "right laps too little": "right-overlap-too-small", "drop wanted far": "drop-moves-rail",
     "header has no place": "header-misses-screws", "ends above the sill": "ends-above-sill",
-    "motor side blank": "motor-side-unknown", "motor supply": "motor-supply", "wand near the bottom": "wand-past-bottom",
-    "wand out of reach": "wand-too-high window-too-high",
-    "no wand in a seated reach": "wand-out-of-reach window-out-of-reach", "seated reach unknown": "reach-unknown reach-not-measured",
-    "wand that twists": "wand-twists", "accessible door": "accessible-door-too-narrow", "escape by motor": "motor-on-escape",
+    "on the casing": "on-casing", "thin casing": "thin-casing", "casing not measured": "casing-width-unknown",
+    "wood or steel behind": "wood-or-steel", "end without stud": "no-stud-at-end", "studs far apart": "studs-far-apart",
+    "no fixing long enough": "fixing-too-short", "too heavy": "fixing-overloaded", "pulled off": "fixing-pulled-out",
+    "capacity unknown": "capacity-unknown", "motor side blank": "motor-side-unknown", "motor supply": "motor-supply",
+    "wand near the bottom": "wand-past-bottom", "wand out of reach": "wand-too-high window-too-high",
+    "slab unknown": "slab-unknown", "edge over setback": "screws-near-edge", "find the steel stud": "steel-unknown",
+    "weak steel": "thin-steel", "board over the head": "thick-board",
+    "no wand in a seated reach": "wand-out-of-reach window-out-of-reach",
+    "seated reach unknown": "reach-unknown reach-not-measured", "wand that twists": "wand-twists",
+    "accessible door": "accessible-door-too-narrow", "escape by motor": "motor-on-escape",
     "escape not measured": "escape-sash-unknown", "ask the authority": "escape-code-unknown",
     "escape too small": "escape-too-narrow escape-too-low escape-too-small escape-sill-too-high",
-    # Not named on any page that this is written from.
-    "on the casing": None, "thin casing": None, "casing not measured": None, "wood or steel behind": None,
-    "end without stud": None, "studs far apart": None, "no fixing long enough": None, "too heavy": None,
-    "pulled off": None, "capacity unknown": None, "slab unknown": None, "edge over setback": None,
-    "find the steel stud": None, "weak steel": None, "board over the head": None,
 }
 
 

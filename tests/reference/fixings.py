@@ -4,7 +4,7 @@ What hangs there for good is one case; a steady pull of 100 N straight down on t
 (common practice, no source). On a wall the bracket turns about its foot, so that its top screw is pulled by
 load x reach / arm; overhead its two screws are pulled straight, half each.
 
-Where the rules leave a choice: a fixing of unknown capacity is taken only where none of known capacity is
+Where the rules leave a choice: the first listed is taken if it holds; a fixing of unknown capacity is taken only where none of known capacity is
 listed; where some hold for good but none holds the pull as well, the strongest is taken; the bracket more
 near the stack stays while others are added, as long as it has its 6 in; and no hollow-wall anchor is let
 pass over its load, also where it is at one end of a rail on studs.
@@ -107,12 +107,15 @@ def work(fixing: Fixing, place: Place, force: Fraction, reach: int | None) -> Wo
 
 
 def best(works: list[Work]) -> Work | None:
-    """The cheapest that holds both cases, else the strongest; one of unknown capacity only if none is known."""
+    """The first listed if it holds both cases, else the cheapest that does, else the strongest, of those that hold for
+    good if any does; one of unknown capacity, the first, only if none is known."""
     known = [w for w in works if w.is_known]
     holding = [w for w in known if w.holds]
-    if holding or not known:
-        return min(holding or works, key=lambda w: w.price, default=None)
-    return min(known, key=lambda w: (max(w.hung, w.pulled), w.price))
+    if not known or works[0].holds:
+        return works[0] if works else None
+    if holding:
+        return min(holding, key=lambda w: w.price)
+    return min([w for w in known if w.holds_for_good] or known, key=lambda w: max(w.hung, w.pulled))
 
 
 def with_one_more(load: Load, brackets: int) -> list[Fraction]:

@@ -210,6 +210,10 @@ def likely(o: Opening, mount: str) -> Place | None:
 
 
 def greatest_edge(o: Opening, project: Project, mount: str) -> int:
-    """The greatest edge distance of the listed fixings that could be used here; 0 where none is known."""
+    """The greatest edge distance of the listed fixings that could be used here: of all where the substrate is unknown,
+    for any may be what is used at last; 0 where none is listed."""
+    if o.substrate is None:
+        is_wood = mount == "outside" and (o.has_header() or o.has_blocking())
+        return max((f.edge for f in project.fixings if not is_wood or f.substrate == "wood"), default=0)
     place = likely(o, mount)
     return 0 if place is None else max((f.edge for f in project.fixings if place.takes(f)), default=0)

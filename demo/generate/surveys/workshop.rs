@@ -140,6 +140,7 @@ fn prices() -> Vec<Row> {
         part("spacer link", 0.03, 500),
         part("end cap", 0.3, 20),
         part("corner piece", 0.7, 20),
+        part("packer", 0.08, 100),
         Row::of(&PRICES).with(&COLUMNS.item, "wand").with(&COLUMNS.price, 1.1).with(&COLUMNS.per, "12 in"),
     ]
 }

@@ -10,7 +10,7 @@ use crate::fitting::queries::FittingQuery;
 use crate::length::Length;
 use crate::query::Held;
 use crate::rules::{CoverRules, Fixing, Rules};
-use crate::sizing::{Face, Hung, header_edge, rail_tops};
+use crate::sizing::{Face, Hung, rail_tops};
 use crate::survey::{Facts, Slab, Studs, Substrate};
 use crate::worked::Record;
 
@@ -196,8 +196,11 @@ fn overhead(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'
     let is_ceiling = matches!(wanted.sizing.hung, Hung::Ceiling(_));
     let offset = facts.header_offset_or_zero();
     let header_behind = !is_ceiling && facts.has_header() && offset <= *cover.board_most;
-    let through =
-        if header_behind { board(facts, Length::ZERO).max(offset) } else { board(facts, usual_board(facts)) };
+    let through = if header_behind && offset > Length::ZERO {
+        board(facts, Length::ZERO).max(offset)
+    } else {
+        board(facts, usual_board(facts))
+    };
     match substrate {
         Substrate::Wood => Ground { board: through, ..Ground::of(Substrate::Wood) },
         Substrate::Masonry | Substrate::Concrete if header_behind => {
@@ -213,12 +216,13 @@ fn overhead(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'
         Substrate::StudWall | Substrate::Drywall => {
             if is_ceiling {
                 record.ask(&FittingQuery::JoistsUnknown, at, "");
-            } else if substrate == Substrate::Drywall && !header_behind {
+            }
+            if substrate == Substrate::Drywall && !header_behind {
                 record.ask(&FittingQuery::WoodOrSteel, at, "");
-            } else if !header_behind {
+            } else if !header_behind && !is_ceiling {
                 record.ask(&FittingQuery::ProbeHead, at, "");
             }
-            if through > *cover.board_most {
+            if through > *cover.board_most && !is_ceiling {
                 let query = FittingQuery::ThickBoard { most: record.shown(*cover.board_most) };
                 let at = facts.board_thickness.map(|board| board.at);
                 record.ask(&query, at, record.shown(through).to_string());
@@ -248,9 +252,8 @@ fn board(facts: &Facts, usual: Length) -> Length {
 
 /// Whether both screws of a wall bracket lie well inside a header that was measured.
 fn in_header(wanted: &Wanted<'_, '_>) -> bool {
-    let edge = header_edge(wanted.facts, wanted.cover, wanted.rules);
     let rail_top = wanted.heights.above_head.map(|above| above.drop_top);
-    let inside = rail_tops(wanted.facts, edge, wanted.cover).zip(rail_top);
+    let inside = rail_tops(wanted.facts, wanted.cover).zip(rail_top);
     inside.is_some_and(|((lowest, highest), rail_top)| (lowest..=highest).contains(&rail_top))
 }
 
@@ -263,7 +266,9 @@ fn check_slab<'r>(wanted: &Wanted<'_, 'r>, record: &mut Record<'r>) -> Result<()
         Hung::Inside(_) => match concrete {
             Some(Substrate::Concrete) => true,
             Some(Substrate::Masonry) => facts.has_header(),
-            _ => false,
+            // Nobody said that it is none.
+            None => facts.slab.is_some(),
+            _ => return Ok(()),
         },
         Hung::Ceiling(_) => true,
     };

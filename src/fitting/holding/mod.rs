@@ -105,7 +105,7 @@ pub(super) fn hold<'r>(wanted: &Wanted<'_, 'r>, record: &mut Record<'r>) -> Resu
         }
     };
     let brackets = wanted.brackets(&placed, record);
-    wanted.ask_for_fixings(found.as_ref(), &placed, &picks, record);
+    let picks = wanted.every_pick(found.as_ref(), &placed, picks, record);
     let fixings = wanted.fixings(&brackets, picks, found.is_some(), record)?;
     Ok(Holding { brackets, fixings })
 }
@@ -126,14 +126,12 @@ fn hold_alike<'r>(
         return (evenly, first);
     }
     let count = evenly.len();
-    let with_one_beside_stack = |centers: &[Center]| {
-        let stack = wanted.stack?;
-        let more = places::beside_stack(centers, stack, wanted.width, wanted.cover)?;
-        (more.len() <= 2 * count).then_some(more)
-    };
     let more = (count..=2 * count).filter_map(|so_many| {
         let plain = places::even(wanted.width, u32::try_from(so_many).ok()?, wanted.cover);
-        with_one_beside_stack(&plain).or_else(|| (so_many > count).then_some(plain))
+        let beside_stack =
+            wanted.stack.and_then(|stack| places::beside_stack(&plain, stack, wanted.width, wanted.cover));
+        let centers = beside_stack.or_else(|| (so_many > count).then_some(plain))?;
+        (centers.len() <= 2 * count).then_some(centers)
     });
     for centers in more {
         if let Some(pick) = pick(&centers).filter(Pick::holds_while_it_hangs) {
@@ -165,7 +163,7 @@ impl<'r> Wanted<'_, 'r> {
             spacing,
             count,
         );
-        let from_left: Vec<Length> = placed.iter().map(|placed| placed.center.moved_by(0)).collect();
+        let from_left: Vec<Length> = placed.iter().map(|placed| placed.center.from_left()).collect();
         for center in &from_left {
             record.step(
                 Number::CenterFromRail,
@@ -174,9 +172,9 @@ impl<'r> Wanted<'_, 'r> {
                 *center,
             );
         }
-        let to_opening = self.rail_from_opening_doubled();
+        let rail = self.rail_from_opening();
         let from_opening_left: Option<Vec<Length>> =
-            to_opening.map(|doubled| placed.iter().map(|placed| placed.center.moved_by(doubled)).collect());
+            rail.map(|rail| placed.iter().map(|placed| placed.center.moved_by(rail)).collect());
         for center in from_opening_left.iter().flatten() {
             record.step(
                 Number::CenterFromOpening,
@@ -194,39 +192,39 @@ impl<'r> Wanted<'_, 'r> {
         }
     }
 
-    /// Twice the nanometers from the opening's left edge, at its head, to the rail's left end. A leaning
-    /// opening's corner is not above its edge at half height.
-    fn rail_from_opening_doubled(&self) -> Option<i64> {
-        let leans = self.sizing.lean.map_or(0, |lean| lean.head_moves_doubled());
-        self.overlaps.map(|overlaps| -overlaps.doubled[0] - leans)
+    /// From the opening's left edge, at its head, to the rail's left end. A leaning opening's corner is
+    /// not above its edge at half height.
+    fn rail_from_opening(&self) -> Option<Center> {
+        let (leans, whole) = self.sizing.lean.map_or((0, 1), |lean| lean.head_moves_doubled());
+        let overlap = i128::from(self.overlaps?.doubled[0]);
+        Some(Center { parts: -overlap * whole - leans, in_nm: 2 * whole })
     }
 
-    /// Asks for a fixing where none that is listed goes into what is behind some of the brackets.
-    fn ask_for_fixings(
+    /// Asks for a fixing where none that is listed goes into what is behind some of the brackets; then
+    /// none is chosen for any.
+    fn every_pick(
         &self,
         found: Option<&Behind>,
         placed: &[Placed],
-        picks: &[Pick<'r>],
+        picks: Vec<Pick<'r>>,
         record: &mut Record<'r>,
-    ) {
+    ) -> Vec<Pick<'r>> {
+        let any = |is_on: bool| placed.iter().any(|placed| placed.on_stud == is_on);
         let used: Vec<&Ground> = match found {
             None => Vec::new(),
             Some(Behind::Alike(ground)) => vec![ground],
             Some(Behind::Studs { on_stud, between, .. }) => {
-                let any = |is_on: bool| placed.iter().any(|placed| placed.on_stud == is_on);
-                [on_stud, between]
-                    .into_iter()
-                    .zip([any(true), any(false)])
-                    .filter(|(_, any)| *any)
-                    .map(|(ground, _)| ground)
-                    .collect()
+                let both = [(on_stud, any(true)), (between, any(false))];
+                both.into_iter().filter(|(_, is_used)| *is_used).map(|(ground, _)| ground).collect()
             }
         };
+        let mut is_lacking = false;
         for ground in used {
             let substrate = ground.substrate;
             if picks.iter().any(|pick| pick.substrate() == substrate) {
                 continue;
             }
+            is_lacking = true;
             let at = self.facts.substrate.map(|substrate| substrate.at);
             let is_listed = self.rules.fixings.iter().any(|fixing| fixing.substrate == substrate);
             match ground.length_wanted(self.rules, self.cover).filter(|_| is_listed) {
@@ -237,6 +235,7 @@ impl<'r> Wanted<'_, 'r> {
                 None => record.ask(&FittingQuery::NoFixingListed { substrate }, at, ""),
             }
         }
+        if is_lacking { Vec::new() } else { picks }
     }
 
     fn fixings(

@@ -9,11 +9,11 @@ use crate::rules::CoverRules;
 use crate::survey::{Draw, Studs};
 use crate::worked::Record;
 
-/// A center from the rail's left end, exactly: so many parts of a nanometer.
+/// A center from the rail's left end, or how far one is moved, exactly: so many parts of a nanometer.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Center {
-    parts: i128,
-    in_nm: i128,
+    pub(super) parts: i128,
+    pub(super) in_nm: i128,
 }
 
 /// A bracket's center, and whether a stud is behind it.
@@ -24,14 +24,15 @@ pub(super) struct Placed {
 }
 
 impl Center {
-    /// Moved by half of `doubled` nanometers and rounded once.
-    pub(super) fn moved_by(self, doubled: i64) -> Length {
-        Length::from_ratio(2 * self.parts + i128::from(doubled) * self.in_nm, 2 * self.in_nm)
+    /// Moved, and rounded once.
+    pub(super) fn moved_by(self, other: Center) -> Length {
+        let parts = self.parts * other.in_nm + other.parts * self.in_nm;
+        Length::from_ratio(parts, self.in_nm * other.in_nm)
     }
 
     /// From the rail's left end.
     pub(super) fn from_left(self) -> Length {
-        self.moved_by(0)
+        Length::from_ratio(self.parts, self.in_nm)
     }
 }
 
@@ -90,18 +91,19 @@ pub(super) fn beside_stack(
 /// taken. Where the next stud is farther away than the span allows, it is taken with a check.
 pub(super) fn on_studs<'r>(wanted: &Wanted<'_, 'r>, studs: Studs, record: &mut Record<'r>) -> Vec<Placed> {
     let (cover, width) = (wanted.cover, wanted.width);
-    let Some(moved) = wanted.rail_from_opening_doubled() else {
+    let Some(moved) = wanted.rail_from_opening() else {
         return all(even(width, count(width, cover), cover));
     };
-    // Studs in halves of a nanometer from the rail's left end.
-    let halves = |length: Length| 2 * i128::from(length.nm());
-    let (first, spacing) = (halves(studs.first) - i128::from(moved), halves(studs.spacing));
-    let stud = |number: i128| Center { parts: first + number * spacing, in_nm: 2 };
+    // Studs from the rail's left end, in parts of a nanometer.
+    let in_nm = moved.in_nm;
+    let in_parts = |length: Length| in_nm * i128::from(length.nm());
+    let (first, spacing) = (in_parts(studs.first) - moved.parts, in_parts(studs.spacing));
+    let stud = |number: i128| Center { parts: first + number * spacing, in_nm };
     let number_at = |at: i128| (at - first).div_euclid(spacing);
     let inset = Center { parts: inset_quarters(width, cover), in_nm: 4 };
     let opposite = Center { parts: quarters(width) - inset_quarters(width, cover), in_nm: 4 };
     let near = |place: Center, from: Length, to: Length| {
-        let numbers = number_at(halves(from))..=number_at(halves(to)) + 1;
+        let numbers = number_at(in_parts(from))..=number_at(in_parts(to)) + 1;
         let fits = numbers.filter(move |number| (from..=to).contains(&stud(*number).from_left()));
         let off = move |number: i128| (stud(number).from_left() - place.from_left()).abs();
         let middle = width.half_down();
@@ -130,8 +132,8 @@ pub(super) fn on_studs<'r>(wanted: &Wanted<'_, 'r>, studs: Studs, record: &mut R
         if last - from <= *cover.stud_span {
             break;
         }
-        let farthest = stud(number_at(halves(from + *cover.stud_span)));
-        let next = if farthest.from_left() > from { farthest } else { stud(number_at(halves(from)) + 1) };
+        let farthest = stud(number_at(in_parts(from + *cover.stud_span)));
+        let next = if farthest.from_left() > from { farthest } else { stud(number_at(in_parts(from)) + 1) };
         if next.from_left() >= last {
             break;
         }

@@ -69,10 +69,10 @@ row! {
         /// Largest height of the opening; null in the same case.
         opening_height_most_mm: Option<Length> = row.measured(|facts| facts.height.most().value)
             => above_zero, headed("Opening height, maximum");
-        /// The width that is measured, the smallest; null in the same case.
-        width_mm_measured: Option<Length> = row.measured(|facts| facts.width.least().value) => above_zero;
-        /// The height that is measured, the smallest; null in the same case.
-        height_mm_measured: Option<Length> = row.measured(|facts| facts.height.least().value) => above_zero;
+        /// The smallest width that the survey gives, of the opening or of the finished blind.
+        width_mm_measured: Option<Length> = row.facts().map(|facts| facts.width.least().value) => above_zero;
+        /// The smallest height that it gives.
+        height_mm_measured: Option<Length> = row.facts().map(|facts| facts.height.least().value) => above_zero;
         /// The product.
         product: Option<&'r str> = row.blind().map(|blind| &*blind.sizing.product.name) => shown;
         /// The color.

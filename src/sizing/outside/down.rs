@@ -35,8 +35,7 @@ pub(super) fn size<'r>(
     let head = record.step(Number::Drop, "height of the opening", counted.at, counted.value);
     let bottom = bottom(facts, cover, hung.reach + hung.face.stands_out(), record);
     let wall = wall_above(facts, head, &rules.project);
-    let edge = ground::header_edge(facts, cover, rules);
-    let heights = Heights { facts, cover, face: hung.face, head, bottom, wall, edge };
+    let heights = Heights { facts, cover, face: hung.face, head, bottom, wall };
     let band = heights.band(rules);
     match facts.drop_wanted {
         Some(wanted) => heights.for_wanted(wanted, band, record),
@@ -59,8 +58,6 @@ struct Heights<'f, 'r> {
     head: Length,
     bottom: Length,
     wall: Option<Given<Length>>,
-    /// From a screw to the edge of a header, at the least.
-    edge: Length,
 }
 
 impl<'r> Heights<'_, 'r> {
@@ -107,7 +104,7 @@ impl<'r> Heights<'_, 'r> {
         }
         let mut allowed = band;
         if let (Face::Wall, Some(wood), Some(given)) =
-            (self.face, header::rail_tops(self.facts, self.edge, cover), self.facts.header_height)
+            (self.face, header::rail_tops(self.facts, cover), self.facts.header_height)
         {
             match self.on_wood(band, wood) {
                 Some(both) => {
@@ -115,7 +112,7 @@ impl<'r> Heights<'_, 'r> {
                     let step = "height at which both screws are well inside the header";
                     above = record.step(of, step, given.at, above.clamp(both.least, both.most));
                 }
-                None => header::check(self.facts, above, self.edge, cover, record),
+                None => header::check(self.facts, above, cover, record),
             }
         }
         let (head, bottom, step) = (self.head, self.bottom, *cover.rounding_step);
@@ -134,9 +131,10 @@ impl<'r> Heights<'_, 'r> {
 
     /// What of the band has both screws in the header, the drop's limits counted.
     fn on_wood(&self, band: Band, wood: (Length, Length)) -> Option<Band> {
+        let step = *self.cover.rounding_step;
         let at = |drop: Length| drop + self.bottom - self.head;
-        let least = band.least.max(wood.0).max(at(*self.cover.least_drop));
-        let most = band.most.min(wood.1).min(at(*self.cover.most_drop));
+        let least = band.least.max(wood.0).max(at(self.cover.least_drop.rounded_up_to(step)));
+        let most = band.most.min(wood.1).min(at(self.cover.most_drop.rounded_down_to(step)));
         (least <= most).then_some(Band { least, most })
     }
 
@@ -176,7 +174,7 @@ impl<'r> Heights<'_, 'r> {
             record.ask(&query, at, record.shown(above).to_string());
         }
         if self.face == Face::Wall {
-            header::check(self.facts, above, self.edge, cover, record);
+            header::check(self.facts, above, cover, record);
         }
         let drops = self.within_limits(Ends::only(preferred), record)?;
         Ok((Down { head, bottom, above, preferred_drop: preferred }, drops))
