@@ -80,6 +80,7 @@ pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
         &product_rows,
         &brackets(&products),
         &built_in.prices,
+        units,
         &mut findings,
     );
 
