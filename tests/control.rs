@@ -317,7 +317,7 @@ fn a_cord_hangs_only_as_its_rules_allow() {
         ),
         Case(
             "Jurisdiction = US; Width = 36; Height = 48; Control = cord; Cord device = tension device; Cord height = 20",
-            "control side = right; asks = ANSI/WCMA A100.1-2022, for products made from 2024-06-01, voluntary standard",
+            "control side = right; asks = ANSI/WCMA A100.1-2022, for products made from 2024-06-01",
         ),
         Case(
             "Jurisdiction = US; Width = 36; Height = 48; Control = cord; Cord device = breakaway; Cord height = 20",
