@@ -62,7 +62,7 @@ fn hem_and_mass_are_those_of_what_the_louvers_are_cut_from() {
     let louvers = louvers(&rules, "louver-127");
     // They carry the material's name, and it is spelled as the list of materials spells it.
     assert_eq!((&*louvers.hem.name, &*louvers.louver_material), ("pvc-127.hem", "pvc-127"));
-    assert_eq!(louvers.louver_mass.name, "pvc-127.sheet_mass");
+    assert_eq!(louvers.louver_mass.name, "pvc-127.mass");
 }
 
 #[test]

@@ -296,7 +296,7 @@ fn out_of_square_is_shown_as_other_lengths_are() {
     const WINDOW: &str = "Width = 40; Height = 90; Diagonal 1 = 100; Diagonal 2 = 100 1/2; Mount = outside";
     let [words, _, detail] = asked(WINDOW, "out-of-square").expect("a check");
     assert!(words.starts_with("the opening is out of square by more than"), "{words}");
-    assert_eq!(detail, "0.63 in");
+    assert_eq!(detail, "0.63 in; overlap at the foot 1.37 in");
 }
 
 // ---- One query for each cause ------------------------------------------------------------------

@@ -77,12 +77,16 @@ window_most_off: Most off an inside size
 window_least_off: Least off an inside size
 overlap_wanted: Overlap wanted
 overlap_least: Least overlap; Overlap least
+overlap_most: Maximum overlap
 valance_past_rail: Valance past rail
 hand_room: Hand room
 above_wanted: Above wanted
 above_least: Least above; Above least
 above_most: Most above; Above most
 above_floor: Least above with a drop wanted; Above floor
+casing_least: Minimum casing to fix to
+casing_edge: Rail below casing edge
+casing_thickness: Minimum casing thickness
 room_above: Room above
 bracket_above_rail: Bracket above rail
 floor_gap: Floor gap
@@ -93,12 +97,22 @@ room_below: Room below
 above_sill: Above sill
 upper_screw: Upper screw
 lower_screw: Lower screw
+bracket_foot: Bracket top to foot
+inside_screws_apart: Inside bracket screws apart
+bracket_plate: Bracket thickness
 screw_edge: Screw to edge of wood; Screw to edge of timber
 reaches: Reaches; Bracket reaches
 bracket_items: Bracket items; Brackets
 inside_bracket_item: Inside bracket item; Inside bracket
 bracket_inset: Bracket inset
 bracket_spacing: Bracket spacing
+stud_inset_least: Minimum bracket inset on a stud
+stud_inset_most: Maximum bracket inset on a stud
+stud_span: Maximum bracket spacing on studs
+brackets_apart: Minimum bracket spacing
+board_most: Maximum board behind a head
+steel_beyond: Steel screw beyond board
+pull: Pull on a bracket (N)
 fixings_per_bracket: Fixings per bracket
 louver_off_outside: Louver shorter outside
 louver_off_inside: Louver shorter inside
@@ -118,6 +132,8 @@ carrier_mass: Carrier kg
 motor_mass: Motor kg
 two_people_length: Two people from length
 two_people_mass: Two people over kg
+two_people_height: Two people from bracket height
+two_people_high_length: Two people, high, above rail length
 least_spare_louvers: Least spare louvers
 rail_material: Rail material
 rod_material: Rod material
@@ -156,8 +172,7 @@ like: Like; Starts from
 stock_name: Stock is called
 colored: Comes in colors; Colored; Coloured
 hem: Hem allowance; Hem; Hems
-sheet_mass: Louver kg/m2; Fabric kg/m2
-run_mass: Rail or valance kg/m; Rail kg/m; Valance kg/m
+mass: Mass; Weight; Louver kg/m2; Fabric kg/m2; Rail or valance kg/m; Rail kg/m; Valance kg/m
 kerf: Kerf; Saw kerf
 trim: End trim; Trim
 least_useful: Shortest offcut to keep; Least useful offcut; Least useful",
@@ -192,6 +207,9 @@ diameter: Diameter
 length: Length
 thread: Thread
 capacity: Capacity
+source: Source; Capacity from
+edge: Minimum edge distance; Edge
+spacing: Minimum spacing; Spacing
 pilot: Pilot; Pilot hole
 pack_of: Pack of; Pack
 price: Price

@@ -115,10 +115,10 @@ fn every_rule_of_the_schema_has_a_built_in_value() {
     let may_be_blank: &[(&str, &[&str])] = &[
         ("Products", &["like"]),
         ("Stock sizes", &["colors", "draw", "control", "brackets", "cut_width_to", "cut_drop_to"]),
-        ("Materials", &["like", "sheet_mass", "run_mass"]),
+        ("Materials", &["like", "mass"]),
         ("Bars", &[]),
         ("Offcuts", &[]),
-        ("Fixings", &["diameter", "length", "thread", "capacity", "pilot"]),
+        ("Fixings", &["diameter", "length", "thread", "capacity", "source", "pilot"]),
         // What a motor costs is unknown until someone says.
         ("Prices", &["product", "least_m2", "lead_days", "pack_of", "price"]),
         ("Rates", &[]),
@@ -201,7 +201,21 @@ fn the_built_in_products_are_the_trades() {
         (&narrow.cover.above_wanted, Length::inches(6), "6"),
         (&narrow.cover.above_least, sixteenths(40), "2 1/2"),
         (&narrow.cover.above_most, Length::inches(12), "12"),
-        (&narrow.cover.above_floor, sixteenths(4), "1/4"),
+        (&narrow.cover.above_floor, sixteenths(36), "2 1/4"),
+        (&narrow.cover.overlap_most, Length::inches(4), "4"),
+        (&narrow.cover.bracket_foot, sixteenths(40), "2 1/2"),
+        (&narrow.cover.casing_least, Length::inches(3), "3"),
+        (&narrow.cover.casing_edge, sixteenths(8), "1/2"),
+        (&narrow.cover.casing_thickness, sixteenths(10), "5/8"),
+        (&narrow.cover.bracket_plate, sixteenths(1), "1/16"),
+        (&narrow.cover.stud_inset_least, sixteenths(24), "1 1/2"),
+        (&narrow.cover.stud_inset_most, Length::inches(12), "12"),
+        (&narrow.cover.stud_span, Length::inches(34), "34"),
+        (&narrow.cover.brackets_apart, Length::inches(6), "6"),
+        (&narrow.cover.board_most, sixteenths(20), "1 1/4"),
+        (&narrow.cover.steel_beyond, sixteenths(6), "3/8"),
+        (&narrow.cover.two_people_height, Length::inches(120), "120"),
+        (&narrow.cover.two_people_high_length, Length::inches(72), "72"),
         (&narrow.cover.room_above, sixteenths(12), "3/4"),
         (&narrow.cover.bracket_above_rail, sixteenths(4), "1/4"),
         (&narrow.cover.floor_gap, sixteenths(8), "1/2"),
@@ -241,7 +255,8 @@ fn the_built_in_products_are_the_trades() {
         (&louver(narrow).rail_mass, "0.75"),
         (&louver(narrow).valance_mass, "0.35"),
         (&narrow.cover.motor_mass, "1.5"),
-        (&narrow.cover.two_people_mass, "15"),
+        (&narrow.cover.two_people_mass, "10"),
+        (&narrow.cover.pull, "100"),
     ];
     for (rule, number) in numbers {
         assert_eq!(Some(rule.value), money(number), "{}", rule.name);
@@ -1227,7 +1242,7 @@ fn choices_are_drop_down_lists_in_the_file() {
     let choices =
         OPENINGS.offered().filter(|column| matches!(column.kind, sillbook::schema::Kind::Choice(_))).count();
     assert_eq!(lists.len(), choices + 2, "every choice, Type and Product");
-    for words in ["glass,frame,handle", "inside,outside,either", "'Products'!$A$3"] {
+    for words in ["glass,frame,handle", "inside,outside,ceiling,either", "'Products'!$A$3"] {
         assert!(lists.iter().any(|rule| rule.contains(words)), "{words}");
     }
 }

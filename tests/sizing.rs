@@ -88,7 +88,10 @@ fn the_recess_takes_a_blind_only_if_it_is_deep_straight_and_clear_enough() {
         Case("Width = 60; Height = 80; Recess depth = 3 3/4; Product = louver-127", "mount = inside"),
         Case("Width = 60; Height = 80; Recess depth = 3 11/16; Product = louver-127", "mount = outside"),
         // Setback: 6 - 3/8 - 1 3/4 = 3 7/8, at most half a louver: 1 3/4. Proud: 3/8 + 3 1/2 - 6 < 0.
-        Case("Width = 60; Height = 80; Recess depth = 6", "setback = 1 3/4; stands proud = 0"),
+        Case(
+            "Width = 60; Height = 80; Recess depth = 6; Substrate = wood",
+            "setback = 1 3/4; stands proud = 0",
+        ),
         // Proud: 3/8 + 3 1/2 - 3 = 7/8.
         Case("Width = 60; Height = 80; Recess depth = 3", "stands proud = 7/8"),
         // Lean: |D1^2 - D2^2| / 4 W. With W = 60, H = 80: D1^2 - D2^2 = 120 at 1/2 in, over it not inside.
@@ -193,11 +196,26 @@ fn walls_around_the_opening_limit_what_laps_over_it() {
             "Width = 60 1/16; Height = 80; Mount = outside",
             "width = 64; overlap left = 1 31/32; overlap right = 1 31/32",
         ),
-        // Above: wall 6 3/4 leaves 6; 5 leaves 4 1/4; 3 1/4 leaves the least, 2 1/2; less is a stop.
+        // Above: wall 6 3/4 leaves 6; 5 leaves 4 1/4; 3 1/4 leaves the least, 2 1/2; less is a stop. An
+        // anchor's screws stay 2 in off the opening's edge, so that the least is 3 1/4; what is unknown
+        // may turn out to be drywall.
         Case("Width = 60; Height = 80; Mount = outside; Wall above = 6 3/4", "above head = 6"),
         Case("Width = 60; Height = 80; Mount = outside; Wall above = 5", "above head = 4 1/4; drop = 83 3/4"),
-        Case("Width = 60; Height = 80; Mount = outside; Wall above = 3 1/4", "above head = 2 1/2"),
-        Case("Width = 60; Height = 80; Mount = outside; Wall above = 3 3/16", "held"),
+        Case(
+            "Width = 60; Height = 80; Mount = outside; Wall above = 3 1/4; Substrate = wood",
+            "above head = 2 1/2",
+        ),
+        Case("Width = 60; Height = 80; Mount = outside; Wall above = 3 3/16; Substrate = wood", "held"),
+        Case(
+            "Width = 60; Height = 80; Mount = outside; Wall above = 4; Substrate = drywall",
+            "above head = 3 1/4",
+        ),
+        Case("Width = 60; Height = 80; Mount = outside; Wall above = 3 15/16; Substrate = drywall", "held"),
+        Case("Width = 60; Height = 80; Mount = outside; Wall above = 3 15/16", "held"),
+        Case(
+            "Width = 60; Height = 80; Mount = outside; Wall above = 3 1/2; Substrate = concrete",
+            "above head = 2 3/4",
+        ),
         // Header from 0 to 3 1/2: both screws inside at 2 to 3; from 5 to 9: at 7 to 8 1/2.
         Case(
             "Width = 60; Height = 80; Mount = outside; Header height = 3 1/2",
@@ -247,9 +265,13 @@ fn a_width_goes_up_a_step_as_far_as_the_walls_to_the_very_edge() {
 #[test]
 fn a_drop_that_the_client_insists_on_moves_the_rail() {
     for case in [
-        // Bottom 1/2: 80 1/2 + A = drop; A = 1/4 at 80 - 1/4.
-        Case("Width = 60; Height = 80; Mount = outside; Drop wanted = 79 3/4", "above head = 1/4"),
-        Case("Width = 60; Height = 80; Mount = outside; Drop wanted = 79 5/8", "held"),
+        // Bottom 1/2: 79 1/2 + A = drop; the bracket's foot is on the wall from A = 2 1/4.
+        Case("Width = 60; Height = 80; Mount = outside; Drop wanted = 81 3/4", "above head = 2 1/4"),
+        Case("Width = 60; Height = 80; Mount = outside; Drop wanted = 81 5/8", "held"),
+        Case(
+            "Width = 60; Height = 80; Mount = outside; Drop wanted = 80",
+            "held; asks = stop: with the drop wanted",
+        ),
         Case(
             "Width = 60; Height = 80; Mount = outside; Drop wanted = 95; Wall above = 16 1/4",
             "above head = 15 1/2",
@@ -329,11 +351,20 @@ fn finished_sizes_are_taken_as_they_are() {
         ),
         Case(
             "Sizes given are = finished; Width = 60; Height = 80; Mount = inside; Drop wanted = 80 1/8",
-            "held; asks = drop wanted is more than",
+            "held; asks = the drop wanted is not the given one, 80 in",
         ),
         Case(
             "Sizes given are = finished; Width = 60; Height = 80; Mount = inside; Drop wanted = 79",
-            "drop = 79",
+            "held; asks = the drop wanted is not the given one",
+        ),
+        Case(
+            "Sizes given are = finished; Width = 60; Height = 80; Mount = outside; Drop wanted = 80",
+            "drop = 80; return left = 5",
+        ),
+        // A side that ends at a wall is closed by it.
+        Case(
+            "Sizes given are = finished; Width = 60; Height = 80; Mount = outside; Left ends at = wall",
+            "return left = 0; return right = 5",
         ),
     ] {
         check(case);
@@ -418,16 +449,34 @@ fn each_doubt_is_asked_on_its_side_of_its_limit_and_not_on_the_other() {
             "Width = 60; Height = 80; Mount = outside; Floor to come = 6 1/16",
             "held; asks = floor to come is more than 6 in",
         ),
-        // Limits of the product: 12 in and 192 in, 12 in and 144 in, all allowed.
+        // Limits of the product: 12 in and 192 in, 12 in and 144 in, all allowed. A size past one is moved
+        // to it while the minimum overlaps, or heights, stay: 190 + 2 x 1; 142 + 2 1/2 - 1/2.
         Case("Kind = window; Width = 8; Height = 30; Mount = outside", "width = 12"),
         Case(
             "Kind = window; Width = 7 7/8; Height = 30; Mount = outside",
             "held; asks = stop: finished width is below",
         ),
         Case("Width = 188; Height = 80; Mount = outside", "width = 192"),
-        Case("Width = 188 1/8; Height = 80; Mount = outside", "held; asks = stop: finished width is above"),
-        Case("Width = 60; Height = 138 1/2; Mount = outside", "drop = 144"),
-        Case("Width = 60; Height = 138 5/8; Mount = outside", "held; asks = stop: finished drop is above"),
+        Case(
+            "Width = 189 1/2; Height = 80; Mount = outside",
+            "width = 192; overlap left = 1 1/4; overlap right = 1 1/4",
+        ),
+        Case("Width = 190; Height = 80; Mount = outside", "width = 192; overlap left = 1"),
+        Case("Width = 190 1/8; Height = 80; Mount = outside", "held; asks = stop: finished width is above"),
+        Case("Width = 60; Height = 138 1/2; Mount = outside", "drop = 144; above head = 6"),
+        Case("Width = 60; Height = 138 5/8; Mount = outside", "drop = 144; above head = 5 7/8"),
+        Case("Width = 60; Height = 142; Mount = outside; Substrate = wood", "drop = 144; above head = 2 1/2"),
+        Case(
+            "Width = 60; Height = 142 1/8; Mount = outside; Substrate = wood",
+            "held; asks = stop: finished drop is above",
+        ),
+        // Inside, 1/2 in off 192 1/2 is the most; the window reaches down to 1 in off 193.
+        Case("Width = 192 1/2; Height = 80; Mount = inside; Recess depth = 4", "width = 192"),
+        Case("Width = 193; Height = 80; Mount = inside; Recess depth = 4", "width = 192"),
+        Case(
+            "Width = 193 1/8; Height = 80; Mount = inside; Recess depth = 4",
+            "held; asks = stop: finished width is above",
+        ),
         // A door asks for its leaf, its handle and its draw; a window does not.
         Case("Width = 60; Height = 80", "asks = check: opening leaf is blank; asks = check: handle is blank"),
         Case("Width = 60; Height = 80; Opening leaf = left; Handle = 0", "does not ask = is blank on a door"),

@@ -69,7 +69,7 @@ fn kept(number: Number, blind: &Blind<'_>) -> Option<Vec<Amount>> {
         Number::ControlSide => word(fitted.control_side.map(|side| side.word())),
         Number::Wand => length(fitted.wand),
         Number::Fixings => {
-            vec![(fitted.fixings.count + fitted.fixings.also.map_or(0, |(_, count)| count)).into()]
+            vec![fitted.fixings.count().into()]
         }
         Number::Reaction => force(working.map(|working| working.reaction)),
         Number::Pull => force(working.map(|working| working.pull)),
@@ -79,7 +79,7 @@ fn kept(number: Number, blind: &Blind<'_>) -> Option<Vec<Amount>> {
         Number::HoldsPulled => force(working.and_then(|working| working.holds).map(|[_, pulled]| pulled)),
         Number::UseHung => share(working.and_then(|working| working.hung())),
         Number::UsePulled => share(working.and_then(|working| working.pulled())),
-        Number::Fixing => word(fitted.fixings.fixing.map(|fixing| fixing.substrate.word())),
+        Number::Fixing => word(fitted.fixings.most.fixing.map(|fixing| fixing.substrate.word())),
         Number::HeadrailCut => length(cut(HEADRAIL)),
         Number::TiltRodCut => length(cut(TILT_ROD)),
         Number::Weight => vec![Amount::Mass(fitted.weight)],

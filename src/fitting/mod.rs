@@ -19,7 +19,7 @@ mod wares;
 pub use control::ControlSide;
 pub use cord::Cord;
 pub use escape::Escape;
-pub use holding::{Brackets, Fixings, Holding, Working};
+pub use holding::{Brackets, Fixings, Holding, Screws, Working};
 pub use overlap::Overlaps;
 pub(crate) use queries::QUERIES;
 

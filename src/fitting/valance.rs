@@ -53,11 +53,10 @@ pub(super) fn returns<'r>(
 /// A clip for each bracket, moved towards the middle of the rail so that it clears it; one in
 /// the very middle goes left.
 pub(super) fn clips(brackets: &Brackets, width: Length, offset: Length) -> Vec<Length> {
-    let last = brackets.from_left.len().saturating_sub(1);
-    let in_the_middle = |index: usize| 2 * index == last;
-    let left_half = |center: Length| center * 2 < width;
-    let clip = |(index, center): (usize, &Length)| {
-        if !in_the_middle(index) && left_half(*center) { *center + offset } else { *center - offset }
+    // A center in the very middle may be rounded to either side of it.
+    let nearest = Length::from_nm(1);
+    let clip = |center: &Length| {
+        if *center * 2 + nearest < width { *center + offset } else { *center - offset }
     };
-    brackets.from_left.iter().enumerate().map(clip).collect()
+    brackets.from_left.iter().map(clip).collect()
 }

@@ -1,6 +1,6 @@
 //! What a blind needs beside what it is cut from: what its family says, and what any blind hangs by.
 
-use super::{Blind, Fitted};
+use super::{Blind, Screws};
 use crate::blinds::Ware;
 use crate::rules::SmallPart;
 use crate::sizing::Hung;
@@ -17,10 +17,9 @@ impl Blind<'_> {
             (self.bracket(), fitted.brackets.count()),
             (Ware::Small(SmallPart::ValanceClip), clips),
             (Ware::Small(SmallPart::CornerPiece), fitted.returns().count()),
-            (fixing(fitted), fitted.fixings.count),
             (Ware::Small(SmallPart::Packer), self.packers()),
         ]);
-        wares.extend(fitted.fixings.also.map(|(other, count)| (Ware::Fixing(other.id), count)));
+        wares.extend(fitted.fixings.kinds().map(|screws| (fixing(screws), screws.count)));
         if let (Some(length), Some(side)) = (fitted.wand, fitted.control_side) {
             wares.push((Ware::Wand(length), side.wands()));
         }
@@ -48,6 +47,6 @@ impl Blind<'_> {
     }
 }
 
-fn fixing(fitted: &Fitted<'_>) -> Ware {
-    fitted.fixings.fixing.map_or(Ware::NotChosen, |chosen| Ware::Fixing(chosen.id))
+fn fixing(screws: Screws<'_>) -> Ware {
+    screws.fixing.map_or(Ware::NotChosen, |chosen| Ware::Fixing(chosen.id))
 }

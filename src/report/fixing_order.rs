@@ -182,6 +182,6 @@ impl Report<'_> {
     fn ground(&self, opening: OpeningIndex, blind: &Blind<'_>) -> Ground {
         let facts = self.survey.openings[opening].facts.as_ref();
         let wall = facts.and_then(|facts| facts.substrate).map(|given| given.value);
-        Ground::of(wall, blind.fitted.fixings.fixing.map(|fixing| fixing.substrate))
+        Ground::of(wall, blind.fitted.fixings.most.fixing.map(|fixing| fixing.substrate))
     }
 }

@@ -111,7 +111,7 @@ impl Load {
         let fitted = &blind.fitted;
         self.heaviest = self.heaviest.max(Some(fitted.weight));
         self.people = self.people.max(fitted.people);
-        if let Some(fixing) = fitted.fixings.fixing {
+        if let Some(fixing) = fitted.fixings.most.fixing {
             self.bits.extend(fixing.pilot.map(|pilot| (fixing.substrate, pilot)));
         }
     }

@@ -22,10 +22,10 @@ use crate::worked::Rule;
 
 /// The columns of a product that name a material, each with the facts of it that the product needs.
 pub(super) const NEEDED: [(&Column, &[&Column]); 4] = [
-    (&p.rail_material, &[&m.run_mass]),
+    (&p.rail_material, &[&m.mass]),
     (&p.rod_material, &[]),
-    (&p.valance_material, &[&m.run_mass]),
-    (&p.louver_material, &[&m.hem, &m.sheet_mass]),
+    (&p.valance_material, &[&m.mass]),
+    (&p.louver_material, &[&m.hem, &m.mass]),
 ];
 
 /// Facts that any material has.

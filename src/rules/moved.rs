@@ -51,19 +51,19 @@ const ON_PRODUCTS: [Former; 4] = [
     Former {
         column: &p.fabric_mass,
         of: &p.louver_material,
-        fact: &m.sheet_mass,
+        fact: &m.mass,
         printed: || Datum::Number(Decimal::new(28, 2)),
     },
     Former {
         column: &p.rail_mass,
         of: &p.rail_material,
-        fact: &m.run_mass,
+        fact: &m.mass,
         printed: || Datum::Number(Decimal::new(75, 2)),
     },
     Former {
         column: &p.valance_mass,
         of: &p.valance_material,
-        fact: &m.run_mass,
+        fact: &m.mass,
         printed: || Datum::Number(Decimal::new(35, 2)),
     },
 ];

@@ -129,19 +129,18 @@ CODES = {
     "wood or steel behind": "wood-or-steel", "end without stud": "no-stud-at-end", "studs far apart": "studs-far-apart",
     "no fixing long enough": "fixing-too-short", "too heavy": "fixing-overloaded", "pulled off": "fixing-pulled-out",
     "capacity unknown": "capacity-unknown", "motor side blank": "motor-side-unknown", "motor supply": "motor-supply",
-    "wand near the bottom": "wand-past-bottom", "wand out of reach": "wand-too-high window-too-high",
-    "slab unknown": "slab-unknown", "edge over setback": "screws-near-edge", "find the steel stud": "steel-unknown",
-    "weak steel": "thin-steel", "board over the head": "thick-board",
-    "no wand in a seated reach": "wand-out-of-reach window-out-of-reach",
-    "seated reach unknown": "reach-unknown reach-not-measured", "wand that twists": "wand-twists",
+    "wand near the bottom": "wand-past-bottom", "wand out of reach": ("wand-too-high", "window-too-high"), "slab unknown": "slab-unknown",
+    "edge over setback": "screws-near-edge", "find the steel stud": "steel-unknown", "weak steel": "thin-steel",
+    "board over the head": "thick-board", "no wand in a seated reach": ("wand-out-of-reach", "window-out-of-reach"),
+    "seated reach unknown": ("reach-unknown", "reach-not-measured"), "wand that twists": "wand-twists",
     "accessible door": "accessible-door-too-narrow", "escape by motor": "motor-on-escape",
     "escape not measured": "escape-sash-unknown", "ask the authority": "escape-code-unknown",
-    "escape too small": "escape-too-narrow escape-too-low escape-too-small escape-sill-too-high",
+    "escape too small": ("escape-too-narrow", "escape-too-low", "escape-too-small", "escape-sill-too-high"),
 }
 
 
 def check_questions(check: Check, rows, project, result: dict) -> None:
-    names = {code: name for name, codes in CODES.items() if codes for code in codes.split()}
+    names = {code: name for name, of in CODES.items() if of for code in ([of] if isinstance(of, str) else of)}
     asked: dict[str, set] = {}
     for query in result["queries"]:
         if query["severity"] != "stop" and query["code"] in names:
@@ -233,10 +232,9 @@ def check_order(check: Check, lines, project, result: dict) -> None:
         key = tuple(line.blind[name] for name in LINE.values()) + (line.rows[0][0].phase,)
         expected.setdefault(key, []).append((line.quantity, tuple(names[o.at] for o, _ in line.rows)))
     spare: Counter = Counter()
+    for line in result["spare_louvers"]:
+        spare[line["color"], nm(line["length_mm"]), line["quantity"]] += 1
     for line in result["order"]:
-        if not line["openings"]:
-            spare[line["color"], nm(line["louver_length_mm"]), line["quantity"]] += 1
-            continue
         key = tuple(value_at(line, name) for name in LINE) + (line["phase"],)
         got.setdefault(key, []).append((line["quantity"], tuple(line["openings"])))
     for key in sorted(expected.keys() | got.keys(), key=str):
@@ -278,7 +276,8 @@ def _check_cut(check: Check, key, pieces: Counter, project, result: dict, cut: d
         for piece, line in zip(lengths, pattern["lines"]):
             got[piece] += times
             by_line.setdefault(line, Counter())[piece] += times
-        if material.is_by_blind:
+        # Only a plan that says whose its pieces are is one blind by blind.
+        if material.is_by_blind and "openings" in pattern:
             check.same(f"{where}: a roll is used by itself", 1, times)
             for opening in set(pattern.get("openings", [])) - {None}:
                 rolls.setdefault(opening, set()).add(number)
@@ -334,7 +333,8 @@ def check_cost(check: Check, rows, lines, project, result: dict) -> None:
                 if line["section"] == section and line["amount"] and Fraction(line["amount"]) == amount]
         check.same(f"cost {section} {what}", "no such line", float(amount))
     check.passed += sum((ours & theirs).values())
-    for name in ("subtotal", "tax", "total"):
+    # Whose total is unknown shows its known part, and nothing on it.
+    for name in ("subtotal", "tax", "total") if expected["total"] is not None else ("total",):
         got = cost[name]
         check.same(f"cost: {name}", expected[name], None if got is None else Fraction(got))
 

@@ -1,7 +1,6 @@
 """The bill. Rates and prices are examples, not quotes; an amount is rounded to the cent once, on its line.
 
-While a price is unknown the known part is shown whole, with overhead, profit, contingency and tax on what is
-known, and there is no total.
+While a price is unknown there is no total, and nothing that is a share of it.
 """
 
 from __future__ import annotations
@@ -65,6 +64,8 @@ def costs(rows, lines, project: Project, bars: dict[tuple, int]) -> dict:
     charge("delivery", "delivery", DELIVERY)
     direct = sum(amount for _, _, amount in bill)
     materials = sum(amount for section, _, amount in bill if section in ("blinds", "parts"))
+    if not is_known:
+        return {"lines": bill, "subtotal": None, "tax": None, "total": None}
     overhead = money(direct * project.overhead)
     profit = money((direct + overhead) * project.profit)
     contingency = money((direct + overhead + profit) * project.contingency)
@@ -72,7 +73,7 @@ def costs(rows, lines, project: Project, bars: dict[tuple, int]) -> dict:
         charge(section, section, amount)
     subtotal = direct + overhead + profit + contingency
     tax = money((materials if project.tax_on == "materials" else subtotal) * project.tax)
-    return {"lines": bill, "subtotal": subtotal, "tax": tax, "total": subtotal + tax if is_known else None}
+    return {"lines": bill, "subtotal": subtotal, "tax": tax, "total": subtotal + tax}
 
 
 def _materials(charge, lines, project: Project, bars: dict[tuple, int]) -> None:

@@ -178,6 +178,8 @@ def ceiling(o: Opening, project: Project, product: Product) -> Rise:
     free = free_above(o, project)
     if free is None:
         raise Held("measure to the ceiling")
+    if free < 0:
+        raise Held("the ceiling is below the head")
     height = o.counted_height()
     away = depths.away(o, product)
     end = bottom(o, depths.behind(away, product))

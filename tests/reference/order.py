@@ -178,6 +178,8 @@ def _bought(item: str, entry: Item, project: Project, fixing: lists.Fixing | Non
     elif item.startswith("wand "):
         length = Fraction(item.split()[1]) * (MM if project.is_metric else INCH)
         entry.pack, entry.price = 1, lists.WAND_PRICE * length / parts.wand_step(project)
+    elif item == MOTOR:
+        entry.pack = 1
     elif item in lists.PARTS:
         entry.price, entry.pack = lists.PARTS[item]
     elif item == MOTOR:

@@ -75,12 +75,13 @@ def _of_heights(o: Opening, project: Project, blind: dict, ask) -> None:
     trim = (o.trim or 0) if blind["mount_on"] == "casing" else 0
     counts = heights.ends_wall_below(o, depths.behind(line, product) + trim)
     ask("ends above the sill", not o.is_door() and counts and o.wall_below - heights.ROOM_BELOW < heights.BELOW_LEAST)
-    if not is_outside:
-        return
-    if o.opens in ("in", "tilt"):
+    if o.opens in ("in", "tilt") and blind["mount"] != "inside":
         ask("leaf meets stack", blind["clear_open"] < o.width)
         ask("leaf meets rail", above < heights.ABOVE_LEAST)
-    ask("drop wanted far", o.drop_wanted is not None and not heights.ABOVE_LEAST <= above <= heights.ABOVE_MOST)
+    if not is_outside:
+        return
+    ask("drop wanted far", o.drop_wanted is not None and blind["mount_on"] == "wall"
+        and not heights.least_above(o, project) <= above <= heights.ABOVE_MOST)
     ask("on the casing", blind["mount_on"] == "casing")
     ask("thin casing", blind["mount_on"] == "casing" and (o.trim or 0) < grips.THIN_CASING)
     ask("casing not measured", bool(o.trim) and o.casing is None)
@@ -92,14 +93,16 @@ def _of_fixings(o: Opening, blind: dict, ask) -> None:
     ask("unknown substrate", o.substrate is None and not on_casing)
     into_anchor = blind["mount_on"] == "wall" and any(name in blind["screws"] for name in blind["anchors"])
     ask("no stud", o.substrate in ("stud wall", "drywall") and into_anchor and not blind["on_studs"])
-    ask("wood or steel behind", o.substrate == "drywall" and blind["mount"] != "outside")
+    header_behind = blind["mount"] == "inside" and o.has_header() and (o.header_offset or 0) <= grips.BOARD_OVER_HEAD
+    ask("wood or steel behind", o.substrate == "drywall" and (blind["on_studs"] or blind["mount"] != "outside" and not header_behind))
     steel = blind["fixing"] is not None and o.substrate == "steel" and blind["is_steel"]
     ask("find the steel stud", steel and not blind["on_studs"])
     ask("weak steel", steel and o.steel_mil is None and blind["use"] is not None and blind["use"] * WEAKER > 1)
     ask("board over the head", blind["mount"] == "inside" and o.substrate in ("stud wall", "drywall")
         and grips.overhead(o, True).board > grips.BOARD_OVER_HEAD)
     for name in blind["asks"]:
-        ask(name, not (name == "no fixing long enough" and o.substrate is None))
+        is_thin = blind["mount_on"] == "casing" and (o.trim or 0) < grips.THIN_CASING
+        ask(name, not (name == "no fixing long enough" and o.substrate is None or name == "capacity unknown" and is_thin))
 
 
 def _of_control(o: Opening, project: Project, blind: dict, ask) -> None:

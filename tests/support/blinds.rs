@@ -9,7 +9,7 @@ use sillbook::blinds::{
     CutPart, HEADRAIL, LOUVER, Louvers, Panel, Returns, Spares, Stack, TILT_ROD, VALANCE_FRONT,
     VALANCE_RETURN, Ware,
 };
-use sillbook::fitting::{Blind, Brackets, ControlSide, Fitted, Fixings, Sides};
+use sillbook::fitting::{Blind, Brackets, ControlSide, Fitted, Fixings, Screws, Sides};
 use sillbook::length::{Length, Unit};
 use sillbook::place::{CellRef, SheetId, Sheets};
 use sillbook::rules::{self, Bar, Family, LouverRules, RuleUsed, Rules, SmallPart};
@@ -262,8 +262,10 @@ impl Spec {
                     top_above_head: None,
                 },
                 fixings: Fixings {
-                    fixing: self.fixing.map(|place| &rules.fixings[place]),
-                    count: u32::try_from(2 * self.brackets).unwrap(),
+                    most: Screws {
+                        fixing: self.fixing.map(|place| &rules.fixings[place]),
+                        count: u32::try_from(2 * self.brackets).unwrap(),
+                    },
                     also: None,
                     working: None,
                 },

@@ -98,12 +98,11 @@ fn tell(name: &str, blind: Option<&Blind<'_>>, rules: &Rules) -> String {
     match name {
         "on" => sizing.hung.on().word().to_owned(),
         "lean" => known(sizing.lean.map(|lean| lean.by)),
-        "fixing" => fitted.fixings.fixing.map_or("not chosen", |fixing| &fixing.item).to_owned(),
-        "fixings" => fitted.fixings.count.to_string(),
-        "also" => fitted
-            .fixings
-            .also
-            .map_or("none".to_owned(), |(fixing, count)| format!("{count} {}", fixing.item)),
+        "fixing" => fitted.fixings.most.fixing.map_or("not chosen", |fixing| &fixing.item).to_owned(),
+        "fixings" => fitted.fixings.count().to_string(),
+        "also" => fitted.fixings.also.map_or("none".to_owned(), |also| {
+            format!("{} {}", also.count, also.fixing.map_or("not chosen", |fixing| &fixing.item))
+        }),
         "hung" => share(fitted.fixings.working.and_then(|working| working.hung())),
         "pulled" => share(fitted.fixings.working.and_then(|working| working.pulled())),
         "reaction" => force(fitted.fixings.working.map(|working| working.reaction)),

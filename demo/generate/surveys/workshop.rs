@@ -55,7 +55,7 @@ fn materials() -> Vec<Row> {
         sawn("rod"),
         sawn("valance"),
         rolled("fabric-89").with(&COLUMNS.hem, 40),
-        row(HEAVY_FABRIC).with(&COLUMNS.like, "fabric-89").with(&COLUMNS.sheet_mass, 0.36),
+        row(HEAVY_FABRIC).with(&COLUMNS.like, "fabric-89").with(&COLUMNS.mass, 0.36),
         rolled("fabric-127"),
     ]
 }

@@ -55,15 +55,21 @@ pub struct Brackets {
 /// The fixings of one blind.
 #[derive(Clone, Debug)]
 pub struct Fixings<'r> {
-    /// The fixing of the most screws; `None` if what the brackets go into is unknown or no listed fixing
-    /// does.
-    pub fixing: Option<&'r Fixing>,
-    /// How many of it.
-    pub count: u32,
-    /// Another, where the ends of a rail are not on studs, and how many of it.
-    pub also: Option<(&'r Fixing, u32)>,
-    /// How hard the one works that works the hardest; `None` without a fixing.
+    /// Those of the most brackets.
+    pub most: Screws<'r>,
+    /// Those of the others, where an end of the rail is not on a stud.
+    pub also: Option<Screws<'r>>,
+    /// How hard those work that work the hardest; `None` if any are not chosen.
     pub working: Option<Working>,
+}
+
+/// Fixings of one kind.
+#[derive(Clone, Copy, Debug)]
+pub struct Screws<'r> {
+    /// Which; `None` if what the brackets go into is unknown, or no listed fixing does.
+    pub fixing: Option<&'r Fixing>,
+    /// How many.
+    pub count: u32,
 }
 
 /// All that holds one blind.
@@ -96,7 +102,8 @@ pub(super) fn hold<'r>(wanted: &Wanted<'_, 'r>, record: &mut Record<'r>) -> Resu
         None => (places::all(evenly), Vec::new()),
         Some(Behind::Alike(ground)) => {
             let (centers, pick) = hold_alike(wanted, ground, evenly);
-            (places::all(centers), pick.into_iter().collect())
+            let on = On { ground, brackets: centers.len(), pick };
+            (places::all(centers), vec![on])
         }
         Some(Behind::Studs { studs, on_stud, between }) => {
             let placed = places::on_studs(wanted, *studs, record);
@@ -105,9 +112,15 @@ pub(super) fn hold<'r>(wanted: &Wanted<'_, 'r>, record: &mut Record<'r>) -> Resu
         }
     };
     let brackets = wanted.brackets(&placed, record);
-    let picks = wanted.every_pick(found.as_ref(), &placed, picks, record);
-    let fixings = wanted.fixings(&brackets, picks, found.is_some(), record)?;
+    let fixings = wanted.fixings(&brackets, picks, record)?;
     Ok(Holding { brackets, fixings })
+}
+
+/// The brackets on one ground, and what they are fixed with; `None` if no listed fixing goes in.
+struct On<'g, 'r> {
+    ground: &'g Ground,
+    brackets: usize,
+    pick: Option<Pick<'r>>,
 }
 
 /// Brackets whose screws all meet the same, with more of them where the fixings need it.
@@ -142,15 +155,20 @@ fn hold_alike<'r>(
 }
 
 /// Brackets on studs, and those at an end that no stud is near.
-fn hold_on_studs<'r>(wanted: &Wanted<'_, 'r>, placed: &[Placed], grounds: [&Ground; 2]) -> Vec<Pick<'r>> {
+fn hold_on_studs<'g, 'r>(
+    wanted: &Wanted<'_, 'r>,
+    placed: &[Placed],
+    grounds: [&'g Ground; 2],
+) -> Vec<On<'g, 'r>> {
     let loads = Loads::of(wanted);
     let centers: Vec<Center> = placed.iter().map(|placed| placed.center).collect();
-    let picks = [true, false].into_iter().zip(grounds).filter_map(|(on_stud, ground)| {
+    let on = [true, false].into_iter().zip(grounds).filter_map(|(on_stud, ground)| {
         let of = |(place, placed): (usize, &Placed)| (placed.on_stud == on_stud).then_some(place);
         let places: Vec<usize> = placed.iter().enumerate().filter_map(of).collect();
-        if places.is_empty() { None } else { pick::pick(wanted, ground, &loads, &centers, &places) }
+        let pick = pick::pick(wanted, ground, &loads, &centers, &places);
+        (!places.is_empty()).then_some(On { ground, brackets: places.len(), pick })
     });
-    picks.collect()
+    on.collect()
 }
 
 impl<'r> Wanted<'_, 'r> {
@@ -200,74 +218,53 @@ impl<'r> Wanted<'_, 'r> {
         Some(Center { parts: -overlap * whole - leans, in_nm: 2 * whole })
     }
 
-    /// Asks for a fixing where none that is listed goes into what is behind some of the brackets; then
-    /// none is chosen for any.
-    fn every_pick(
-        &self,
-        found: Option<&Behind>,
-        placed: &[Placed],
-        picks: Vec<Pick<'r>>,
-        record: &mut Record<'r>,
-    ) -> Vec<Pick<'r>> {
-        let any = |is_on: bool| placed.iter().any(|placed| placed.on_stud == is_on);
-        let used: Vec<&Ground> = match found {
-            None => Vec::new(),
-            Some(Behind::Alike(ground)) => vec![ground],
-            Some(Behind::Studs { on_stud, between, .. }) => {
-                let both = [(on_stud, any(true)), (between, any(false))];
-                both.into_iter().filter(|(_, is_used)| *is_used).map(|(ground, _)| ground).collect()
-            }
-        };
-        let mut is_lacking = false;
-        for ground in used {
-            let substrate = ground.substrate;
-            if picks.iter().any(|pick| pick.substrate() == substrate) {
-                continue;
-            }
-            is_lacking = true;
-            let at = self.facts.substrate.map(|substrate| substrate.at);
-            let is_listed = self.rules.fixings.iter().any(|fixing| fixing.substrate == substrate);
-            match ground.length_wanted(self.rules, self.cover).filter(|_| is_listed) {
-                Some(length) => {
-                    let query = FittingQuery::FixingTooShort { wanted: record.shown(length) };
-                    record.ask(&query, at, "");
-                }
-                None => record.ask(&FittingQuery::NoFixingListed { substrate }, at, ""),
-            }
-        }
-        if is_lacking { Vec::new() } else { picks }
-    }
-
     fn fixings(
         &self,
         brackets: &Brackets,
-        mut picks: Vec<Pick<'r>>,
-        is_known: bool,
+        mut on: Vec<On<'_, 'r>>,
         record: &mut Record<'r>,
     ) -> Result<Fixings<'r>, Held> {
         let each = &self.cover.fixings_per_bracket;
         let all =
             record.step(Number::Fixings, "brackets x fixings per bracket", each, brackets.count() * **each);
-        for pick in &picks {
-            pick.ask(self, record)?;
+        for On { ground, pick, .. } in &on {
+            match pick {
+                Some(pick) => pick.ask(self, record)?,
+                None => self.ask_for_fixing(ground, record),
+            }
         }
-        picks.sort_by_key(|pick| std::cmp::Reverse(pick.brackets));
-        let working = picks.iter().map(|pick| pick.working).max_by_key(Working::severity);
+        on.sort_by_key(|on| std::cmp::Reverse(on.brackets));
+        let working: Option<Vec<Working>> = on.iter().map(|on| Some(on.pick?.working)).collect();
+        let working = working.and_then(|all| all.into_iter().max_by_key(Working::severity));
         if let Some(working) = &working {
             working.note(self, record);
         }
-        let mut picks = picks.into_iter();
-        let Some(most) = picks.next() else {
-            if !is_known {
-                record.ask(&FittingQuery::SubstrateUnknown, None, "");
-            }
-            return Ok(Fixings { fixing: None, count: all, also: None, working: None });
+        let mut screws = on.iter().map(|on| Screws {
+            fixing: on.pick.map(|pick| pick.fixing),
+            count: u32::try_from(on.brackets).unwrap_or(u32::MAX) * **each,
+        });
+        let Some(most) = screws.next() else {
+            record.ask(&FittingQuery::SubstrateUnknown, None, "");
+            return Ok(Fixings { most: Screws { fixing: None, count: all }, also: None, working: None });
         };
-        let source = self.facts.substrate.map_or(Source::Above, |substrate| substrate.at.into());
-        record.step(Number::Fixing, "for what is behind the brackets", source, most.substrate().word());
-        let also = picks.next().map(|pick| (pick.fixing, pick.brackets * **each));
-        let count = all - also.map_or(0, |(_, count)| count);
-        Ok(Fixings { fixing: Some(most.fixing), count, also, working })
+        if let Some(fixing) = most.fixing {
+            let source = self.facts.substrate.map_or(Source::Above, |substrate| substrate.at.into());
+            record.step(Number::Fixing, "for what is behind the brackets", source, fixing.substrate.word());
+        }
+        Ok(Fixings { most, also: screws.next(), working })
+    }
+
+    /// Asks for a fixing where none that is listed goes into what is behind the brackets.
+    fn ask_for_fixing(&self, ground: &Ground, record: &mut Record<'r>) {
+        let substrate = ground.substrate;
+        let at = self.facts.substrate.map(|substrate| substrate.at);
+        let is_listed = self.rules.fixings.iter().any(|fixing| fixing.substrate == substrate);
+        match ground.length_wanted(self.rules, self.cover).filter(|_| is_listed) {
+            Some(length) => {
+                record.ask(&FittingQuery::FixingTooShort { wanted: record.shown(length) }, at, "");
+            }
+            None => record.ask(&FittingQuery::NoFixingListed { substrate }, at, ""),
+        }
     }
 
     /// Whether the screws are pulled straight: up into a head or a ceiling.
@@ -276,6 +273,18 @@ impl<'r> Wanted<'_, 'r> {
             Hung::Inside(_) | Hung::Ceiling(_) => true,
             Hung::Outside(_) => false,
         }
+    }
+}
+
+impl<'r> Fixings<'r> {
+    /// How many there are, of all kinds.
+    pub fn count(&self) -> u32 {
+        self.kinds().map(|screws| screws.count).sum()
+    }
+
+    /// Each kind, those of the most brackets first.
+    pub fn kinds(&self) -> impl Iterator<Item = Screws<'r>> {
+        [Some(self.most), self.also].into_iter().flatten()
     }
 }
 

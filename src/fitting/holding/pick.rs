@@ -11,7 +11,6 @@ use crate::fitting::queries::FittingQuery;
 use crate::length::Length;
 use crate::query::Held;
 use crate::rules::{Capacity, Fixing};
-use crate::survey::Substrate;
 use crate::tables::steel;
 use crate::worked::{Amount, Number, Record, Source};
 
@@ -91,7 +90,6 @@ impl Working {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Pick<'r> {
     pub(super) fixing: &'r Fixing,
-    pub(super) brackets: u32,
     pub(super) working: Working,
     ground: Ground,
     /// The use if the steel is the thinnest that is sold, where nobody measured it.
@@ -99,10 +97,6 @@ pub(super) struct Pick<'r> {
 }
 
 impl Pick<'_> {
-    pub(super) const fn substrate(&self) -> Substrate {
-        self.ground.substrate
-    }
-
     /// Whether it is not known to be overloaded for as long as the blind hangs.
     pub(super) fn holds_while_it_hangs(&self) -> bool {
         self.working.hung().is_none_or(|hung| hung <= Decimal::ONE)
@@ -128,7 +122,6 @@ pub(super) fn pick<'r>(
 ) -> Option<Pick<'r>> {
     let on_each = loads.on_each(centers);
     let reaction = places.iter().map(|&place| on_each[place]).max()?;
-    let brackets = u32::try_from(places.len()).unwrap_or(u32::MAX);
     let listed = wanted.rules.fixings.iter().filter(|fixing| fixing.substrate == ground.substrate);
     let picks: Vec<Pick<'r>> = listed
         .filter_map(|fixing| {
@@ -144,7 +137,6 @@ pub(super) fn pick<'r>(
             let is_assumed = matches!(fixing.capacity, Capacity::SteelPullOut(_)) && steel.is_none();
             Some(Pick {
                 fixing,
-                brackets,
                 working: working(holds(steel)),
                 ground: *ground,
                 in_thinnest_steel: if is_assumed { thinnest() } else { None },

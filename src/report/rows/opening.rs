@@ -6,12 +6,12 @@ use super::CandidateRow;
 use crate::angle::Angle;
 use crate::blinds::{Louvers, NOT_CHOSEN, Stack};
 use crate::date::Date;
-use crate::fitting::{Blind, ControlSide, Fitted, Working};
+use crate::fitting::{Blind, ControlSide, Fitted, Screws, Working};
 use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::report::figure::{Kilograms, Lead, Newtons, Rows, Said, Share, row};
 use crate::report::{Doubts, Report, State};
-use crate::rules::{Fixing, SizesGiven};
+use crate::rules::SizesGiven;
 use crate::sizing::{Mount, MountOn};
 use crate::sourcing::Origin;
 use crate::survey::{Control, CordDevice, Draw, Facts, Identity, Kind};
@@ -276,12 +276,15 @@ row! {
     /// The fixings of one blind.
     FixingsRow<'r>: row {
         /// The fixing; null where none could be chosen.
-        item: Option<&'r str> = row.0.fixings.fixing.map(|fixing| &*fixing.item)
+        item: Option<&'r str> = row.0.fixings.most.fixing.map(|fixing| &*fixing.item)
             => headed("Fixing"), worded(|_, item| item.unwrap_or(NOT_CHOSEN));
-        /// How many.
-        count: u32 = row.0.fixings.count => at_least(1), headed("Fixings");
-        /// How many of them are of another fixing, where an end of the rail is not on a stud; null if none is.
-        also: Option<AlsoRow<'r>> = row.0.fixings.also.map(AlsoRow);
+        /// How many, of both kinds.
+        count: u32 = row.0.fixings.count() => at_least(1), headed("Fixings");
+        /// The other fixing, where an end of the rail is not on a stud; `not chosen` where none is listed that does;
+        /// null without one.
+        also: Option<&'r str> = row.others().map(|also| also.fixing.map_or(NOT_CHOSEN, |fixing| &fixing.item));
+        /// How many of them are of the other; 0 without one.
+        also_count: u32 = row.others().map_or(0, |also| also.count);
         /// Load over capacity, the worse of hanging and pulled; null if not known.
         r#use: Option<Share> = row.working().and_then(|working| working.worse()).map(Share)
             => headed("Load / capacity (%)"), or_unknown;
@@ -302,23 +305,13 @@ row! {
     }
 }
 
-impl FixingsRow<'_> {
+impl<'r> FixingsRow<'r> {
     fn working(self) -> Option<Working> {
         self.0.fixings.working
     }
-}
 
-/// Fixings beside the most of them.
-#[derive(Clone, Copy)]
-pub struct AlsoRow<'r>((&'r Fixing, u32));
-
-row! {
-    /// Fixings beside the most of them.
-    AlsoRow<'r>: row {
-        /// The fixing.
-        item: &'r str = &row.0.0.item;
-        /// How many.
-        count: u32 = row.0.1 => at_least(1);
+    fn others(self) -> Option<Screws<'r>> {
+        self.0.fixings.also
     }
 }
 

@@ -43,8 +43,7 @@ sheet! { MATERIALS, "Materials", Form::Rows, "What is true of each material, wha
         stock_name: StockName, "Stock is called" ["Stock called"] Kind::Choice(StockName::WORDS), "the built-in value; for a new material: bar", "What one stock length is called: bar, roll or length.";
         colored: bool, "Comes in colors" ["Colored"] YES_NO, "the built-in value; for a new material: yes", "Whether it comes in the blind's colors.";
         hem, "Hem allowance" ["Hem", "Hems"] LENGTH, "the built-in value; for a new material: 2 in", "Louvers: what is added to a louver's length when it is cut, for its hems; 0 for PVC.";
-        sheet_mass, "Louver kg/m2" ["Fabric kg/m2"] MASS, "the built-in value; for a new material: 1.12", "Louvers: kilograms per square meter.";
-        run_mass, "Rail or valance kg/m" ["Rail kg/m", "Valance kg/m"] MASS, "the built-in value; for a new material: 0.75", "Kilograms per meter: of the blind's width for a rail with everything in it, of the front for a valance.";
+        mass, "Mass (kg per m2 or m)" ["Mass", "Mass (kg/m2 or kg/m)", "Weight", "Louver kg/m2", "Fabric kg/m2", "Rail or valance kg/m", "Rail kg/m", "Valance kg/m"] MASS, "the built-in value; for a new material: 1.12", "Kilograms: of louvers per square meter, of a rail with everything in it per meter of the blind's width, of a valance per meter of its front.";
         kerf: Length, "Kerf" ["Saw kerf"] LENGTH, "the built-in value; for a new material: 3 mm", "Width of the saw cut.";
         trim: Length, "End trim" ["Trim"] LENGTH, "the built-in value; for a new material: 10 mm", "Length trimmed off each raw end, including the saw cut.";
         least_useful: Length, "Shortest offcut to keep" ["Least useful offcut", "Least useful"] LENGTH, "the built-in value; for a new material: 600 mm", "Offcuts this long or longer are kept.";

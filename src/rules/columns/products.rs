@@ -50,13 +50,13 @@ macro_rules! products {
                 hem: Rule<Length> = fact_of(materials, row, &COLUMNS.louver_material, &facts::COLUMNS.hem)?;
                 /// Kilograms of a square meter of louver, as its material says.
                 louver_mass: Rule<Decimal> =
-                    fact_of(materials, row, &COLUMNS.louver_material, &facts::COLUMNS.sheet_mass)?;
+                    fact_of(materials, row, &COLUMNS.louver_material, &facts::COLUMNS.mass)?;
                 /// Kilograms of a meter of the blind's width: the rail with everything in it.
                 rail_mass: Rule<Decimal> =
-                    fact_of(materials, row, &COLUMNS.rail_material, &facts::COLUMNS.run_mass)?;
+                    fact_of(materials, row, &COLUMNS.rail_material, &facts::COLUMNS.mass)?;
                 /// Kilograms of a meter of the valance's front.
                 valance_mass: Rule<Decimal> =
-                    fact_of(materials, row, &COLUMNS.valance_material, &facts::COLUMNS.run_mass)?;
+                    fact_of(materials, row, &COLUMNS.valance_material, &facts::COLUMNS.mass)?;
             }
         }
     };

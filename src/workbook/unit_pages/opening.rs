@@ -187,9 +187,9 @@ fn centers<'p>(fitted: &Fitted<'_>) -> Vec<Line<'p>> {
 }
 
 fn fixing(fitted: &Fitted<'_>, units: Units) -> String {
-    let count = fitted.fixings.count;
+    let count = fitted.fixings.count();
     let brackets = format!("{} pcs. {}", fitted.brackets.count(), fitted.brackets.item);
-    let Some(fixing) = fitted.fixings.fixing else {
+    let Some(fixing) = fitted.fixings.most.fixing else {
         return format!(
             "{NOT_CHOSEN}: find out what the wall is made of before drilling; {count} needed for {brackets}"
         );
