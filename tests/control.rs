@@ -4,7 +4,6 @@
 use crate::support::opening::{Case, check};
 use crate::support::surveys;
 use sillbook::exchange::json as document;
-use sillbook::length::Unit;
 use sillbook::pipeline::{self, Silent};
 
 /// A window of 36 x 48 in, outside: its blind hangs from 54 in above the sill to 2 in below it, so its
@@ -214,7 +213,7 @@ Unit | Opening | Width | Height | Substrate | Mount | Control | Motor side | Qua
 
 fn run(text: &str) -> serde_json::Value {
     let surveys = surveys(&[("survey.xlsx", text)]);
-    let input = pipeline::understand(&surveys.grids, surveys.sheets, Some(Unit::Inch)).unwrap();
+    let input = pipeline::understand(&surveys.grids, surveys.sheets, None).unwrap();
     let report = pipeline::work(&input, &Silent).unwrap();
     let mut out = Vec::new();
     document::write(&report, &mut out).unwrap();
@@ -249,6 +248,34 @@ fn a_motor_is_bought_beside_its_blind() {
         result["cost"]["lines"].as_array().unwrap().iter().find(|line| line["item"] == "motor").unwrap();
     assert_eq!((line["section"].as_str(), line["amount"].as_str()), (Some("parts"), Some("360.00")));
     assert!(!unpriced(&result));
+}
+
+/// A wand costs 1.50 each 12 in or, in a millimeter survey, each 300 mm; `Per` may say which.
+#[test]
+fn a_wand_is_priced_by_the_length_that_its_price_is_for() {
+    let amount = |units: &str, sizes: &str, prices: &str| {
+        let survey = format!(
+            "[Project]\nUnits | {units}\nCost basis | make\n[Openings]\nUnit | Opening | Kind | Width | Height | Sill \
+             height | Substrate | Mount\n101 | W1 | window | {sizes} | wood | outside\n{prices}"
+        );
+        let result = run(&survey);
+        let lines = result["cost"]["lines"].as_array().unwrap();
+        let line = lines.iter().find(|line| line["item"].as_str().unwrap().starts_with("wand")).unwrap();
+        (line["item"].as_str().unwrap().to_owned(), line["amount"].as_str().unwrap().to_owned())
+    };
+    let priced = |per: &str| format!("[Prices]\nItem | Price | Per\nwand | 1.5 | {per}\n");
+    for (units, sizes, prices, expected) in [
+        ("in", "36 | 48 | 30", String::new(), ("wand 36 in", "4.50")),
+        ("mm", "900 | 1200 | 800", String::new(), ("wand 900 mm", "4.50")),
+        ("mm", "900 | 1200 | 800", priced(""), ("wand 900 mm", "4.50")),
+        // 900 / 304.8 x 1.50 = 4.429.
+        ("mm", "900 | 1200 | 800", priced("12 in"), ("wand 900 mm", "4.43")),
+        // 36 x 25.4 / 300 x 1.50 = 4.572.
+        ("in", "36 | 48 | 30", priced("300 mm"), ("wand 36 in", "4.57")),
+    ] {
+        let (item, amount) = amount(units, sizes, &prices);
+        assert_eq!((&*item, &*amount), expected, "{units}, {prices}");
+    }
 }
 
 /// The rules of each jurisdiction, by the sources that `templates/safety/cords.toml` names: 16 CFR 1120
@@ -290,7 +317,7 @@ fn a_cord_hangs_only_as_its_rules_allow() {
         ),
         Case(
             "Jurisdiction = US; Width = 36; Height = 48; Control = cord; Cord device = tension device; Cord height = 20",
-            "control side = right; asks = ANSI/WCMA A100.1-2022, for products made from 2024-06-01, voluntary standard",
+            "control side = right; asks = ANSI/WCMA A100.1-2022, for products made from 2024-06-01",
         ),
         Case(
             "Jurisdiction = US; Width = 36; Height = 48; Control = cord; Cord device = breakaway; Cord height = 20",

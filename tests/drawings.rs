@@ -565,3 +565,30 @@ fn texts_take_the_dots_that_they_say() {
         assert_eq!(letters.width("", style), 0);
     }
 }
+
+/// A wand is drawn to where it ends, also past its blind, and nothing of it is outside the picture.
+#[test]
+fn a_wand_is_drawn_as_long_as_it_is() {
+    let letters = Letters::new().unwrap();
+    let whole = elevation("Kind = window; Width = 36; Height = 48; Sill height = 30; Draw = left").unwrap();
+    for length in [12, 36, 48, 56, 70] {
+        let (side, _) = whole.wand.unwrap();
+        let elevation = Elevation { wand: Some((side, Length::inches(length))), ..whole.clone() };
+        let marks = lay_out(&elevation, Units::Inches, &letters);
+        let blind = marks.all.iter().find_map(|mark| match mark {
+            Mark::Frame(area, 1, BLACK) => Some(*area),
+            _ => None,
+        });
+        let blind = blind.unwrap();
+        let ends = marks.all.iter().filter_map(|mark| match mark {
+            Mark::Line(from, to, 2, BLACK) if from.x == to.x && from.y == blind.top => Some(to.y),
+            _ => None,
+        });
+        let ends: Vec<i32> = ends.collect();
+        // The frame runs from 1 1/2 in below the top of the drop to its end at 56.
+        let expected = f64::from(blind.height()) * (length as f64 - 1.5) / (56.0 - 1.5);
+        let [end] = ends[..] else { panic!("{length}: {ends:?}") };
+        assert!((f64::from(end - blind.top) - expected).abs() < 2.0, "{length}: {end} in {blind:?}");
+        assert!(end < i32::from(layout::HEIGHT), "{length}");
+    }
+}

@@ -30,7 +30,21 @@ W6      | 103  | window     | ~36     | ~48     | ~5 1/4       | ~0     |      |
 
 const WORKSHOP: &str = "Cost basis | make\nTax % | 8.25%\nOverhead % | 9\n";
 
-const ONE_STEP: &str = "[Products]\nProduct | Rounding step | Wand step\nlouver-89 | 1 mm | 300 mm\nlouver-127 | 1 mm | 300 mm\n";
+/// One step of sizes and of wands, and one length that a wand's price is for.
+const ONE_STEP: &str = "[Products]
+Product | Rounding step | Wand step
+louver-89 | 1 mm | 300 mm
+louver-127 | 1 mm | 300 mm
+[Prices]
+Item | Price | Per
+made-to-measure blind | 30 | each
+made-to-measure blind | 22 | m2
+bracket 3 in | 1.8 | each
+bracket 4 1/2 in | 2.4 | each
+inside bracket | 1.2 | each
+carrier | 0.3 | each
+wand | 1.5 | 300 mm
+";
 
 #[derive(Clone, Copy)]
 enum Written {

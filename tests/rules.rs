@@ -160,7 +160,14 @@ fn every_built_in_value_means_the_same_in_inches_and_in_millimeters() {
     assert_eq!(inches.bars, millimeters.bars);
     assert_eq!(inches.fixings, millimeters.fixings);
     assert_eq!(inches.stock_sizes, millimeters.stock_sizes);
-    assert_eq!(inches.prices, millimeters.prices);
+    // A wand is priced by the step that it comes in.
+    let by_the_step = |rules: &Rules, step| {
+        let mut prices = rules.prices.clone();
+        let wand = prices.parts.iter_mut().find(|part| &*part.item == "wand").expect("a wand has a price");
+        assert_eq!(wand.length.take(), Some(step));
+        prices
+    };
+    assert_eq!(by_the_step(&inches, Length::inches(12)), by_the_step(&millimeters, Length::from_mm(300)));
     assert_eq!(inches.rates, millimeters.rates);
 }
 

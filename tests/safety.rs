@@ -126,6 +126,9 @@ fn an_escape_opening_has_the_area_of_its_code() {
         // 20 in wide it must be 41.04 in high, 24 in high 34.2 in wide.
         (half(40), tenths(10_424), false),
         (half(40), tenths(10_425), true),
+        // 20 x 41.04 in are 820.8 sq in, 5.7 sq ft to the last decimal.
+        (half(40), Length::from_nm(1_042_416_000), true),
+        (half(40), Length::from_nm(1_042_415_999), false),
         (tenths(8_686), half(48), false),
         (tenths(8_687), half(48), true),
     ] {
@@ -229,4 +232,28 @@ fn a_door_of_an_accessible_unit_stays_wide_enough() {
     ] {
         check(case);
     }
+}
+
+/// What is used of these rules is listed with its source, as every rule is: that of the project's
+/// jurisdiction, or of all of them.
+#[test]
+fn the_rules_of_the_jurisdiction_are_listed_with_their_sources() {
+    let listed = |jurisdiction: &str| {
+        let text = format!("[Project]\nUnits | in\nJurisdiction | {jurisdiction}\n");
+        let grids = [crate::support::grid(&text)];
+        let rules = rules::build(&grids, Unit::Inch).unwrap().value;
+        let used = rules.used.into_iter().filter(|used| used.table == "Safety");
+        used.map(|used| format!("{}, {}: {} ({})", used.item, used.rule, used.value, used.why))
+            .collect::<Vec<_>>()
+    };
+    let (us, none) = (listed("US"), listed("none"));
+    assert_eq!(
+        us[0],
+        "US, stock, Cord: at most 8 in free; no device; law (Substantial Product Hazard List: Window Covering Cords, \
+         16 CFR 1120.3(e), in force from 2022-12-28; read)"
+    );
+    assert!(us[1].contains("tension device at any height; voluntary standard"), "{us:?}");
+    assert!(us[2].starts_with("US, Escape: 20 in wide; 24 in high; 5.7 sq ft; sill at most 44 in"), "{us:?}");
+    assert_eq!(us[3..], none[..], "what is accessible is the same everywhere");
+    assert_eq!(listed("").len(), 6 + 1 + 3);
 }

@@ -22,7 +22,7 @@ use crate::query::OpeningIndex;
 use crate::rules::columns::bars::BARS;
 use crate::rules::columns::fixings::FIXINGS;
 use crate::rules::columns::prices::PRICES;
-use crate::rules::{Bar, PartPrice, Rules, wand_priced_by};
+use crate::rules::{Bar, PartPrice, Rules};
 
 /// Enters one line for each material, color and length of bar that is bought.
 pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
@@ -199,8 +199,8 @@ fn pack_rate(ledger: &Ledger, item: &HardwareItem, rules: &Rules) -> Rate {
         return Rate { price: fixing.price, example: fixing.example, at: fixing.at };
     }
     let Some(part) = item.ware.part_price(rules) else { return Rate::UNKNOWN };
-    let lengths = match item.ware {
-        Ware::Wand(length) => length.meters() / wand_priced_by(rules.project.units).meters(),
+    let lengths = match (&item.ware, part.length) {
+        (Ware::Wand(length), Some(priced)) => length.meters() / priced.meters(),
         _ => Decimal::ONE,
     };
     let price = part.each.map(|each| ledger.round(each * lengths * Decimal::from(part.pack_of)));

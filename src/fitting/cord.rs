@@ -102,16 +102,7 @@ fn hold(
 
 /// Whose rule it is, its title, its date, and what it is worth.
 fn cited(rule: &CordRule) -> String {
-    let source = &rule.source;
-    format!(
-        "{}: {}, {}, {}, {}, {}",
-        rule.jurisdiction,
-        source.title,
-        source.number,
-        source.dated,
-        rule.force.word(),
-        source.certainty.word()
-    )
+    format!("{}: {}; {}", rule.jurisdiction, rule.source.in_full(), rule.force.word())
 }
 
 impl Cord {

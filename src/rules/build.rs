@@ -80,6 +80,7 @@ pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
         &product_rows,
         &brackets(&products),
         &built_in.prices,
+        units,
         &mut findings,
     );
 
@@ -100,7 +101,8 @@ pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
         &price_rows,
         &rate_rows,
     ];
-    let used = rows.into_iter().flatten().flat_map(RawRow::used).collect();
+    let used = rows.into_iter().flatten().flat_map(RawRow::used);
+    let used = used.chain(safety.used(project.jurisdiction)).collect();
     let assumptions = project::assumptions(&items);
     let value = Rules {
         project,

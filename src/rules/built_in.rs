@@ -57,6 +57,9 @@ pub(super) struct BuiltIn {
     pub(super) rates: Vec<RawRow>,
 }
 
+/// What a list's key ends with that holds the value for a survey in millimeters, if it is another.
+const IN_MM: &str = "_in_mm";
+
 /// A value and its reason.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -186,7 +189,12 @@ impl Template {
             let mut row = RawRow::empty(table, item.map_or("", String::as_str));
             let why = why.as_ref().unwrap_or(&file.why);
             let note = values.get(NOTE).unwrap_or(why);
-            for (key, value) in values {
+            for (key, value) in values.iter().filter(|(key, _)| !key.ends_with(IN_MM)) {
+                let in_mm = values.get(&format!("{key}{IN_MM}"));
+                let value = match units {
+                    Units::Millimeters => in_mm.unwrap_or(value),
+                    Units::Inches => value,
+                };
                 let priced = table.columns.iter().any(|column| column.key == key && is_price(column));
                 self.enter(&mut row, key, value, if priced { note } else { why }, units)?;
             }

@@ -32,7 +32,7 @@ pub use columns::project::{
 };
 pub use columns::stock_sizes::StockSize;
 pub use fixing::{Capacity, FixingId};
-pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, SPARE_LOUVER, SmallPart, wand_priced_by};
+pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, SPARE_LOUVER, SmallPart};
 pub use product::{Family, Product};
 pub(crate) use queries::QUERIES;
 pub use queries::RulesError;

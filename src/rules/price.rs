@@ -63,22 +63,16 @@ impl BlindPrice {
 pub struct PartPrice {
     /// The part's item name, as hardware counts it.
     pub item: Arc<str>,
-    /// Price of one (of each 12 in or 300 mm, for a wand).
+    /// Price of one, or of each `length` of it.
     pub each: Option<Decimal>,
+    /// The length that the price is for, of a wand; `None` for every other part.
+    pub length: Option<Length>,
     /// How many are in a pack.
     pub pack_of: u32,
     /// Whether it is the built-in example price.
     pub example: bool,
     /// Its cell, if the survey gives it.
     pub at: Option<CellRef>,
-}
-
-/// The length of a wand that its price is for.
-pub const fn wand_priced_by(units: Units) -> Length {
-    match units {
-        Units::Inches => Length::inches(12),
-        Units::Millimeters => Length::from_mm(300),
-    }
 }
 
 /// The item of a blind made to measure.
@@ -121,6 +115,7 @@ pub(super) fn prices(
     products: &[RawRow],
     brackets: &[Arc<str>],
     built_in: &[RawRow],
+    units: Units,
     findings: &mut Findings,
 ) -> (PriceList, Vec<RawRow>) {
     let mut list = PriceList::default();
@@ -132,12 +127,12 @@ pub(super) fn prices(
         }
         let known = small().chain(brackets.iter().map(|item| &**item));
         let row = row.clone().spelled(as_known(&row.item, known.clone().chain([MADE_BLIND])));
-        let same_row = built_in.iter().find(|known| same_price(known, &row));
+        let same_row = built_in.iter().find(|known| same_price(known, &row, units));
         let row = row.with_example(same_row);
-        if used.iter().any(|above| same_price(above, &row)) {
+        if used.iter().any(|above| same_price(above, &row, units)) {
             findings.raise(RuleQuery::Twice { sheet: row.table.sheet }, row.at, row.item.clone());
         } else if row.item == MADE_BLIND {
-            if !enter_blind(&row, products, &mut list.blinds, findings) {
+            if !enter_blind(&row, products, units, &mut list.blinds, findings) {
                 continue;
             }
         } else {
@@ -146,7 +141,7 @@ pub(super) fn prices(
                 let query = RuleQuery::Item { sheet: row.table.sheet, nearest };
                 findings.raise(query, row.at(&p.item), row.item.clone());
             }
-            list.parts.push(part_price(&row, findings));
+            list.parts.push(part_price(&row, units, findings));
         }
         used.push(row);
     }
@@ -156,17 +151,17 @@ pub(super) fn prices(
 }
 
 /// Whether two rows price the same thing.
-fn same_price(one: &RawRow, other: &RawRow) -> bool {
+fn same_price(one: &RawRow, other: &RawRow, units: Units) -> bool {
     one.item == other.item
         && same_name(one.written(&p.product), other.written(&p.product))
-        && (one.item != MADE_BLIND || per(one) == per(other))
+        && (one.item != MADE_BLIND || per(one, units) == per(other, units))
 }
 
 /// What the row's price is for; a blank is what its item is counted in.
-fn per(row: &RawRow) -> Option<Per> {
+fn per(row: &RawRow, units: Units) -> Option<Per> {
     match row.cell(&p.per) {
         Some(_) => row.value(&p.per),
-        None if row.item == SmallPart::Wand.word() => Some(Per::TwelveInches),
+        None if is_wand(row) => Some(Per::of_wand(units)),
         None => Some(Per::Each),
     }
 }
@@ -175,6 +170,7 @@ fn per(row: &RawRow) -> Option<Per> {
 fn enter_blind(
     row: &RawRow,
     products: &[RawRow],
+    units: Units,
     blinds: &mut Vec<BlindPrice>,
     findings: &mut Findings,
 ) -> bool {
@@ -205,13 +201,13 @@ fn enter_blind(
     });
     let Some(blind) = blinds.get_mut(place) else { return false };
     let price = row.value(&p.price);
-    match per(row) {
+    match per(row, units) {
         Some(Per::Each) => blind.each = price,
         Some(Per::SquareMeter) => {
             blind.per_m2 = price;
             blind.least_m2 = row.value(&p.least_m2).unwrap_or(Decimal::ZERO);
         }
-        Some(Per::TwelveInches) => {
+        Some(Per::TwelveInches | Per::ThreeHundredMillimeters) => {
             let query = RuleQuery::Per { expected: "each or m2" };
             findings.raise(query, row.at(&p.per), row.item.clone());
             (blind.each, blind.per_m2) = (None, None);
@@ -228,16 +224,22 @@ fn enter_blind(
     true
 }
 
-fn part_price(row: &RawRow, findings: &mut Findings) -> PartPrice {
-    let (counted_in, words) =
-        if row.item == SmallPart::Wand.word() { (Per::TwelveInches, "12 in") } else { (Per::Each, "each") };
-    let per = per(row);
-    if per.is_some_and(|per| per != counted_in) {
-        findings.raise(RuleQuery::Per { expected: words }, row.at(&p.per), row.item.clone());
+fn is_wand(row: &RawRow) -> bool {
+    row.item == SmallPart::Wand.word()
+}
+
+fn part_price(row: &RawRow, units: Units, findings: &mut Findings) -> PartPrice {
+    let per = per(row, units);
+    let is_fitting = |per: Per| if is_wand(row) { per.length().is_some() } else { per == Per::Each };
+    if per.is_some_and(|per| !is_fitting(per)) {
+        let expected = if is_wand(row) { "12 in or 300 mm" } else { Per::Each.word() };
+        findings.raise(RuleQuery::Per { expected }, row.at(&p.per), row.item.clone());
     }
+    let per = per.filter(|&per| is_fitting(per));
     PartPrice {
         item: Arc::from(row.item.as_str()),
-        each: row.value(&p.price).filter(|_| per == Some(counted_in)),
+        each: row.value(&p.price).filter(|_| per.is_some()),
+        length: per.and_then(Per::length),
         pack_of: row.value(&p.pack_of).unwrap_or(1),
         example: row.example,
         at: row.at(&p.price),

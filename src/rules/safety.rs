@@ -19,6 +19,7 @@ use rust_decimal::Decimal;
 use serde::Deserialize;
 use serde::de::{DeserializeOwned, Error};
 
+use super::RuleUsed;
 use super::columns::project::Jurisdiction;
 use super::queries::RulesError;
 use crate::grid::Value;
@@ -125,6 +126,38 @@ impl Safety {
     }
 }
 
+impl Safety {
+    /// What holds in a project of this jurisdiction, with its source in place of a reason.
+    pub(super) fn used(&self, of: Option<Jurisdiction>) -> Vec<RuleUsed> {
+        let rule = |item: String, rule, value: String, source: &Written| RuleUsed {
+            table: TABLE,
+            item,
+            rule,
+            value,
+            at: None,
+            why: source.in_full(),
+            example: false,
+        };
+        let cords = self.cords.iter().filter(|cord| of.is_none_or(|of| cord.jurisdiction == of));
+        let cords = cords.map(|cord| rule(cord.name(), "Cord", cord.in_words(), &cord.source));
+        let escape = self.escape(of).into_iter();
+        let escape =
+            escape.map(|code| rule(code.jurisdiction.to_string(), "Escape", code.in_words(), &code.source));
+        let Access { reach, operation, door } = &self.access;
+        let access = [
+            ("Control", reach.in_words(), &reach.source),
+            ("Operation", "one hand, no twist".to_owned(), &operation.source),
+            ("Door", format!("{} clear", door.clear), &door.source),
+        ];
+        let access =
+            access.map(|(name, value, source)| rule("accessible unit".to_owned(), name, value, source));
+        cords.chain(escape).chain(access).collect()
+    }
+}
+
+/// The name of these rules where a sheet's would stand.
+const TABLE: &str = "Safety";
+
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Listed<T> {
@@ -160,6 +193,13 @@ impl Certainty {
             Certainty::SecondHand => "second-hand",
             Certainty::FromMemory => "from memory",
         }
+    }
+}
+
+impl Written {
+    /// Its title, number and date, and how sure its values are.
+    pub fn in_full(&self) -> String {
+        format!("{}, {}, {}; {}", self.title, self.number, self.dated, self.certainty.word())
     }
 }
 

@@ -13,7 +13,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     let form = Form {
         name: fixed::RULES_USED,
         title: "Rules used",
-        remarks: vec!["Built in: the default. A sheet of that name in the survey can replace it.".into()],
+        remarks: vec!["Built in: the default. A sheet of that name in the survey can replace it; what stands under Safety is law or a standard, with its source, and cannot be replaced.".into()],
         keeping: Keeping::Disk,
         lie: Lie::Landscape,
         frozen: Frozen::Headings,

@@ -114,7 +114,7 @@ def check_openings(check: Check, rows, found: list) -> None:
 
 # --- queries --------------------------------------------------------------------------------------
 
-# The code in the result of each question of `questions`; None where it has none yet.
+# The codes in the result of each question of `questions`; None where it has none yet.
 CODES = {
     "handle from what": "depth-to-unknown", "handle blank": "handle-unknown", "leaf blank": "leaf-unknown",
     "no fixed leaf": "draw-unknown", "stack over leaf": "stack-over-leaf", "not tape": "not-from-tape",
@@ -131,10 +131,11 @@ CODES = {
     "capacity unknown": "capacity-unknown", "motor side blank": "motor-side-unknown", "motor supply": "motor-supply",
     "wand near the bottom": "wand-past-bottom", "wand out of reach": ("wand-too-high", "window-too-high"), "slab unknown": "slab-unknown",
     "edge over setback": "screws-near-edge", "find the steel stud": "steel-unknown", "weak steel": "thin-steel",
-    "board over the head": "thick-board", "no wand in a seated reach": ("wand-out-of-reach", "window-out-of-reach"), "wand that twists": "wand-twists",
+    "board over the head": "thick-board", "no wand in a seated reach": ("wand-out-of-reach", "window-out-of-reach"),
+    "seated reach unknown": ("reach-unknown", "reach-not-measured"), "wand that twists": "wand-twists",
     "accessible door": "accessible-door-too-narrow", "escape by motor": "motor-on-escape",
-    # Several codes each.
-    "escape not measured": None, "escape too small": None,
+    "escape not measured": "escape-sash-unknown", "ask the authority": "escape-code-unknown",
+    "escape too small": ("escape-too-narrow", "escape-too-low", "escape-too-small", "escape-sill-too-high"),
 }
 
 

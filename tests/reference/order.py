@@ -182,6 +182,8 @@ def _bought(item: str, entry: Item, project: Project, fixing: lists.Fixing | Non
         entry.pack = 1
     elif item in lists.PARTS:
         entry.price, entry.pack = lists.PARTS[item]
+    elif item == MOTOR:
+        entry.pack = 1  # sold by the piece, at a price that nobody knows yet
     if entry.pack is None:
         return
     wanted = entry.needed - entry.with_blinds + entry.spare

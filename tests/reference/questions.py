@@ -45,10 +45,10 @@ def questions(o: Opening, project: Project, blind: dict) -> set[str]:
     _of_fixings(o, blind, ask)
     _of_control(o, project, blind, ask)
     _of_site(o, blind, ask)
+    _of_access(o, project, blind, ask)
     if project.finished_sizes:
         return asked
     _of_shape(o, blind, ask)
-    _of_access(o, blind, ask)
     if is_inside:
         ask("depth unknown", o.depth is None)
         return asked
@@ -115,7 +115,9 @@ def _of_control(o: Opening, project: Project, blind: dict, ask) -> None:
     ask("wand near the bottom", blind["wand"] > blind["drop"] - parts.WAND_ABOVE_BOTTOM)
     if o.accessible == "yes":
         size = sizes.Size(blind["mount"], blind["mount_on"], blind["width"], blind["drop"], top=blind["top_of_drop"])
-        ask("no wand in a seated reach", parts.reachable_wand(o, size, parts.wand_step(project)) is None)
+        reached = parts.reachable_wand(o, size, parts.wand_step(project))
+        ask("no wand in a seated reach", size.top is not None and reached is None)
+        ask("seated reach unknown", _is_reach_unknown(o, project, size, reached))
         ask("wand that twists", True)
     if blind["top_of_drop"] is None:
         return
@@ -129,16 +131,32 @@ def _of_site(o: Opening, blind: dict, ask) -> None:
         and blind["setback"] < blind["edge"])
 
 
-def _of_access(o: Opening, blind: dict, ask) -> None:
+def _is_reach_unknown(o: Opening, project: Project, size: sizes.Size, reached: int | None) -> bool:
+    """Without a sill; where something below may stand out further than a seated hand reaches over at that height; and
+    where a floor of unknown thickness may bring the end too low."""
+    if size.top is None:
+        return True
+    if reached is None:
+        return False
+    end = size.top - reached - (o.to_come or 0)
+    is_over = o.below_out is None and o.wall_below is not None and end > parts.REACH_OVER
+    may_sink = rules.is_floor_unfinished(o, project) and end - sizes.IMPLAUSIBLE["to_come"] < parts.REACH_LOW
+    return is_over or may_sink
+
+
+def _of_access(o: Opening, project: Project, blind: dict, ask) -> None:
     clear = blind["clear_open"]
-    ask("accessible door", o.accessible == "yes" and o.is_door() and clear < DOOR_CLEAR)
+    ask("accessible door", o.accessible == "yes" and o.is_door() and clear is not None and clear < DOOR_CLEAR)
     if o.escape != "yes":
         return
     ask("escape by motor", o.control == "motor")
     ask("escape not measured", o.escape_width is None or o.escape_height is None)
-    width = clear if o.escape_width is None else min(clear, o.escape_width)
+    if project.jurisdiction not in (None, "US"):
+        return ask("ask the authority", True)
+    width = min((known for known in (clear, o.escape_width) if known is not None), default=None)
     sill = o.sill_height()
-    is_small = width < ESCAPE_WIDTH or (sill is not None and sill > ESCAPE_SILL)
+    is_small = (width is not None and width < ESCAPE_WIDTH) or (sill is not None and sill > ESCAPE_SILL)
     if o.escape_height is not None:
-        is_small = is_small or o.escape_height < ESCAPE_HEIGHT or width * o.escape_height < ESCAPE_AREA
+        is_small = is_small or o.escape_height < ESCAPE_HEIGHT or (
+            width is not None and width * o.escape_height < ESCAPE_AREA)
     ask("escape too small", is_small)

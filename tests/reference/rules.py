@@ -22,9 +22,14 @@ from lists import BRACKETS, INSIDE_BRACKET, Product
 from sizes import Size
 
 
-def is_floor_unlaid(o: Opening, project: Project) -> bool:
+def is_floor_unfinished(o: Opening, project: Project) -> bool:
+    """Whether it is not laid, and nobody says how thick it will be."""
     unlaid = o.surface == "unfinished" or (o.surface is None and project.floors_finished == "no")
-    return o.is_door() and unlaid and o.to_come is None
+    return unlaid and o.to_come is None
+
+
+def is_floor_unlaid(o: Opening, project: Project) -> bool:
+    return o.is_door() and is_floor_unfinished(o, project)
 
 
 def is_provisional(o: Opening, mount: str, project: Project) -> bool:

@@ -55,6 +55,14 @@ pub struct Door {
 }
 
 impl Reach {
+    /// `15 in to 48 in; to 44 in over more than 20 in; over nothing more than 25 in`.
+    pub(super) fn in_words(&self) -> String {
+        let Reach { lowest, highest, over, highest_over, deepest, .. } = self;
+        format!(
+            "{lowest} to {highest}; to {highest_over} over more than {over}; over nothing more than {deepest}"
+        )
+    }
+
     /// The highest control that can be reached over what stands out below by so much, if anything.
     pub fn highest_for(&self, stands_out: Option<Length>) -> &Exact {
         match stands_out {

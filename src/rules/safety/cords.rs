@@ -130,6 +130,28 @@ impl CordRule {
         }
     }
 
+    /// `US, stock`; the jurisdiction alone where it is for all products.
+    pub(super) fn name(&self) -> String {
+        match self.products {
+            Products::All => self.jurisdiction.to_string(),
+            Products::Stock => format!("{}, stock", self.jurisdiction),
+            Products::Made => format!("{}, made to measure", self.jurisdiction),
+        }
+    }
+
+    /// `at most 22 cm free; loop at most 44 cm around; no device; law`.
+    pub(super) fn in_words(&self) -> String {
+        let free = self.free.iter().map(|most| format!("{most} free"));
+        let around = self.r#loop.iter().map(|most| format!("loop {most} around"));
+        let held = self.devices.iter().map(|held| match &held.height {
+            Some(least) => format!("{} {least} above the floor", held.device),
+            None => format!("{} at any height", held.device),
+        });
+        let none = self.devices.is_empty().then(|| "no device".to_owned());
+        let force = [self.force.word().to_owned()];
+        free.chain(around).chain(held).chain(none).chain(force).collect::<Vec<_>>().join("; ")
+    }
+
     /// The devices that it allows, in words: `tension device, cleat`.
     pub fn devices_in_words(&self) -> String {
         self.devices.iter().map(|held| held.device.word()).collect::<Vec<_>>().join(", ")

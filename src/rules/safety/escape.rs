@@ -31,6 +31,12 @@ pub struct EscapeRule {
 }
 
 impl EscapeRule {
+    /// `20 in wide; 24 in high; 5.7 sq ft; sill at most 44 in`.
+    pub(super) fn in_words(&self) -> String {
+        let EscapeRule { width, height, area_sq_ft, sill, .. } = self;
+        format!("{width} wide; {height} high; {area_sq_ft} sq ft; sill at most {sill}")
+    }
+
     /// Whether a clear width and height make the area; exact.
     pub fn is_enough(&self, width: Length, height: Length) -> bool {
         let area = i128::from(width.nm()) * i128::from(height.nm());
