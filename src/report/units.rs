@@ -112,7 +112,9 @@ impl Load {
         self.heaviest = self.heaviest.max(Some(fitted.weight));
         self.people = self.people.max(fitted.people);
         if let Some(fixing) = fitted.fixings.fixing {
-            self.bits.extend(fixing.pilot.map(|pilot| (fixing.substrate, pilot)));
+            let also = fitted.fixings.also.map(|(also, _)| also);
+            let holes = [Some(fixing), also].into_iter().flatten();
+            self.bits.extend(holes.filter_map(|fixing| Some((fixing.substrate, fixing.pilot?))));
         }
     }
 }

@@ -64,6 +64,8 @@ pub struct Fixings<'r> {
     pub also: Option<(&'r Fixing, u32)>,
     /// How hard the one works that works the hardest; `None` without a fixing.
     pub working: Option<Working>,
+    /// Which that is.
+    pub hardest: Option<&'r Fixing>,
 }
 
 /// All that holds one blind.
@@ -252,7 +254,8 @@ impl<'r> Wanted<'_, 'r> {
             pick.ask(self, record)?;
         }
         picks.sort_by_key(|pick| std::cmp::Reverse(pick.brackets));
-        let working = picks.iter().map(|pick| pick.working).max_by_key(Working::severity);
+        let hardest = picks.iter().max_by_key(|pick| pick.working.severity());
+        let (working, hardest) = hardest.map(|pick| (pick.working, pick.fixing)).unzip();
         if let Some(working) = &working {
             working.note(self, record);
         }
@@ -261,13 +264,13 @@ impl<'r> Wanted<'_, 'r> {
             if !is_known {
                 record.ask(&FittingQuery::SubstrateUnknown, None, "");
             }
-            return Ok(Fixings { fixing: None, count: all, also: None, working: None });
+            return Ok(Fixings { fixing: None, count: all, also: None, working: None, hardest: None });
         };
         let source = self.facts.substrate.map_or(Source::Above, |substrate| substrate.at.into());
         record.step(Number::Fixing, "for what is behind the brackets", source, most.substrate().word());
         let also = picks.next().map(|pick| (pick.fixing, pick.brackets * **each));
         let count = all - also.map_or(0, |(_, count)| count);
-        Ok(Fixings { fixing: Some(most.fixing), count, also, working })
+        Ok(Fixings { fixing: Some(most.fixing), count, also, working, hardest })
     }
 
     /// Whether the screws are pulled straight: up into a head or a ceiling.
