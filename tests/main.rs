@@ -16,6 +16,7 @@ mod support;
 #[path = "../demo/generate/surveys/mod.rs"]
 mod surveys;
 
+mod cautions;
 mod cli;
 mod control;
 mod cost;

@@ -326,15 +326,15 @@ fn heights_are_from_the_floor_that_was_measured_and_a_floor_to_come_is_told_at_i
 ";
     let written = written(&read(&folder, &format!("{head}{rows}")), Limits::SPREADSHEET);
     for sheet in ["A", "Openings"] {
-        let said = "Heights are from the floor as it was when measured;";
+        let said = "Heights are from the floor as it was when it was measured;";
         assert!(written.texts(sheet).iter().any(|text| text.contains(said)), "{sheet}");
     }
     let texts = written.texts("A");
     let cautions: Vec<&str> =
         texts.iter().filter(|text| text.contains("floor was")).map(|text| &**text).collect();
-    let known = "Caution: 5/8 in of floor was still to come when measured; from the finished floor, heights are 5/8 in less";
+    let known = "Caution: heights are from the floor as it was when it was measured; 5/8 in of floor was still to come";
     let unknown =
-        "Caution: the floor was not finished when measured; heights are from the floor as it was then";
+        "Caution: the floor was not finished; heights are from the floor as it was when it was measured";
     assert!(cautions.contains(&known) && cautions.contains(&unknown), "{cautions:#?}");
 }
 
