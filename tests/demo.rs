@@ -62,26 +62,38 @@ fn larch_terrace_is_30_flats_and_only_a_tensioned_lintel_holds_in_it() {
 #[test]
 fn both_demonstrations_show_what_a_wall_and_a_code_ask() {
     let (harrier, larch) = (read(HARRIER), read(LARCH));
-    for (input, code, places) in [
-        (&harrier, "casing-width-unknown", 0),
-        (&harrier, "slab-unknown", 0),
-        (&harrier, "board-alone", 2),
-        (&harrier, "fixing-pulled-out", 1),
-        (&harrier, "escape-too-narrow", 1),
-        (&harrier, "escape-sash-unknown", 0),
-        (&harrier, "wand-twists", 4),
-        (&harrier, "out-of-square", 2),
-        (&harrier, "capacity-unknown", 75),
-        (&larch, "capacity-unknown", 0),
-        (&larch, "on-casing", 1),
-        (&larch, "slab-tensioned", 1),
-        (&larch, "slab-unknown", 0),
-        (&larch, "motor-supply", 1),
-        (&larch, "motor-side-unknown", 0),
+    for (input, asked) in [
+        (
+            &harrier,
+            &[
+                ("casing-width-unknown", 0),
+                ("slab-unknown", 0),
+                ("escape-sash-unknown", 0),
+                ("escape-too-narrow", 1),
+                ("board-alone", 2),
+                ("fixing-pulled-out", 1),
+                ("wand-twists", 4),
+                ("out-of-square", 2),
+                ("capacity-unknown", 75),
+            ][..],
+        ),
+        (
+            &larch,
+            &[
+                ("capacity-unknown", 0),
+                ("on-casing", 1),
+                ("slab-tensioned", 1),
+                ("slab-unknown", 0),
+                ("motor-supply", 1),
+                ("motor-side-unknown", 0),
+            ],
+        ),
     ] {
-        let found =
-            work(input).queries.iter().filter(|query| query.code == code).map(|query| query.places.len());
-        assert_eq!(found.sum::<usize>(), places, "{code}");
+        let report = work(input);
+        for (code, places) in asked {
+            let found = report.queries.iter().filter(|query| query.code == *code);
+            assert_eq!(found.map(|query| query.places.len()).sum::<usize>(), *places, "{code}");
+        }
     }
     let larch = work(&larch);
     let hangs_up = larch.blinds.iter().flatten().filter(|blind| blind.sizing.hung.mount() == Mount::Ceiling);
