@@ -200,6 +200,9 @@ fn rows_in_another_order_give_the_same_blinds_and_the_same_order() {
         }
         for unit in document["units"].as_array_mut().unwrap() {
             unit["names"] = json!(sorted(&unit["names"]));
+            for caution in unit["cautions"].as_array_mut().unwrap() {
+                caution["openings"] = json!(sorted(&caution["openings"]));
+            }
         }
         for key in ["openings", "order", "labels", "queries", "hardware", "loose", "units", "assumptions"] {
             document[key] = json!(sorted(&document[key]));

@@ -45,7 +45,7 @@ queries! {
             "the slab is tensioned: do not drill it until it is searched and cleared"
             => "have a specialist find the tendons, then fill in {}: cleared", SLAB.name;
         SlabUnknown: Check, "slab-unknown", fills &SLAB,
-            "screws go up into concrete, and nothing says whether it is tensioned"
+            "screws go up into a ceiling or concrete, and nothing says whether it is a tensioned slab"
             => "ask the building's engineer before anyone drills, and fill in {}", SLAB.name;
         Lintel: Check, "lintel", fills &HEADER_HEIGHT,
             "the screws go into a lintel, which may be prestressed"
@@ -60,7 +60,7 @@ queries! {
             "nothing says where the joists are: no rail hangs from ceiling board alone"
             => "find the joists, or put wood between them, before the rail is cut";
         ThickBoard { most: Shown }: Check, "thick-board", fills &BOARD_THICKNESS,
-            "the board in the head of the recess is thicker than {most}"
+            "the wood over the recess is more than {most} behind its face"
             => "probe how far behind it the wood is, and use longer screws if it takes them";
         SteelUnknown: Check, "steel-unknown", fills &STUD_SPACING,
             "no stud, track or header is known behind the brackets: steel screws need one"

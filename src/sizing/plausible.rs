@@ -9,14 +9,20 @@ use crate::length::{Length, Unit};
 use crate::query::Held;
 use crate::rules::{CoverRules, Project, SizesGiven};
 use crate::schema::Column;
-use crate::schema::openings::{FLOOR_TO_COME, HANDLE, RECESS_DEPTH, TRIM};
-use crate::survey::{Facts, Given};
+use crate::schema::openings::{
+    BLOCKING, CORD_DEVICE, CORD_HEIGHT, ESCAPE_CLEAR_HEIGHT, ESCAPE_CLEAR_WIDTH, FIRST_STUD, FLOOR_TO_COME,
+    HANDLE, MOTOR_SIDE, RECESS_DEPTH, STUD_SPACING, TRIM,
+};
+use crate::survey::{Control, Facts, Given, Substrate};
 use crate::worked::Record;
 
 /// A recess less deep than this, and not 0, is likely in the wrong unit (common practice, no source).
 const LEAST_DEPTH: Length = Length::sixty_fourths(32);
 /// How far head less sill may be from the height (common practice, no source).
 const MOST_HEAD_OFF: Length = Length::sixty_fourths(32);
+
+/// How far width and height may be from what a pair of diagonals is of (common practice, no source).
+const MOST_DIAGONAL_OFF: Length = Length::inches(2);
 
 /// Stops at a depth, handle, casing or floor that is likely in the wrong unit, and at a sill that
 /// is no lower than the head; checks what else cannot be as it is written.
@@ -52,6 +58,9 @@ pub(super) fn check(
     {
         record.ask(&SizingQuery::HandleFromWhat, Some(handle.at), "");
     }
+    not_used(facts, record);
+    diagonals(facts, project, record);
+    escape(facts, project, record);
     if let (Some(casing), Some(wall)) = (facts.casing_width, facts.wall_above)
         && casing.value > wall.value
     {
@@ -108,4 +117,64 @@ fn in_another_unit(length: Length, likely: std::ops::RangeInclusive<Length>, rec
         || read.to_string(),
         |(unit, meant)| format!("{read}; {number} {} would be {}", unit, record.shown(meant)),
     )
+}
+
+/// Names what is given and serves nothing here, so that nobody waits for it.
+fn not_used(facts: &Facts, record: &mut Record<'_>) {
+    let control = facts.control.map_or(Control::Wand, |control| control.value);
+    let is_framed = facts.substrate.is_none_or(|substrate| {
+        matches!(substrate.value, Substrate::StudWall | Substrate::Drywall | Substrate::Steel)
+    });
+    let no_motor = (control != Control::Motor, "the blind has no motor");
+    let no_cord = (control != Control::Cord, "the blind has no cord");
+    let no_studs = (!is_framed, "the wall has no studs");
+    let at = |given: Option<Given<Length>>| given.map(|given| given.at);
+    let given: [(&'static Column, _, _); 6] = [
+        (&MOTOR_SIDE, facts.motor_side.map(|given| given.at), no_motor),
+        (&CORD_DEVICE, facts.cord_device.map(|given| given.at), no_cord),
+        (&CORD_HEIGHT, at(facts.cord_height), no_cord),
+        (&STUD_SPACING, at(facts.stud_spacing), no_studs),
+        (&FIRST_STUD, at(facts.first_stud), no_studs),
+        (&BLOCKING, facts.blocking.filter(|blocking| blocking.value).map(|given| given.at), no_studs),
+    ];
+    for (column, at, (is_unused, for_what)) in given {
+        if is_unused && at.is_some() {
+            record.ask(&SizingQuery::GivenNotUsed { column, for_what }, at, "");
+        }
+    }
+}
+
+/// Asks about diagonals whose mean is none of an opening of this size: D1^2 + D2^2 = 2 (W^2 + H^2).
+fn diagonals(facts: &Facts, project: &Project, record: &mut Record<'_>) {
+    let Some([rising, falling]) = facts.diagonals.filter(|_| project.sizes_given == SizesGiven::Opening)
+    else {
+        return;
+    };
+    let square = |length: Length| i128::from(length.nm()) * i128::from(length.nm());
+    let both = square(rising.value) + square(falling.value);
+    let of = |width: Length, height: Length| 2 * (square(width) + square(height));
+    let off = MOST_DIAGONAL_OFF;
+    let least = of(facts.width.least().value - off, facts.height.least().value - off);
+    let most = of(facts.width.most().value + off, facts.height.most().value + off);
+    if !(least..=most).contains(&both) {
+        let shown = format!("{} and {}", record.shown(rising.value), record.shown(falling.value));
+        record.ask(&SizingQuery::DiagonalsDoNotFit, Some(rising.at), shown);
+    }
+}
+
+/// Asks about a sash that is clear by more than its opening has.
+fn escape(facts: &Facts, project: &Project, record: &mut Record<'_>) {
+    if project.sizes_given != SizesGiven::Opening {
+        return;
+    }
+    let sides: [(&'static Column, _, _); 2] = [
+        (&ESCAPE_CLEAR_WIDTH, facts.escape_clear_width, facts.width.most().value),
+        (&ESCAPE_CLEAR_HEIGHT, facts.escape_clear_height, facts.height.most().value),
+    ];
+    for (column, given, most) in sides {
+        if let Some(given) = given.filter(|given| facts.escape && given.value > most) {
+            let both = format!("{}, opening {}", record.shown(given.value), record.shown(most));
+            record.ask(&SizingQuery::EscapeOverOpening { column }, Some(given.at), both);
+        }
+    }
 }

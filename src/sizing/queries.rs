@@ -5,8 +5,9 @@ use crate::length::Shown;
 use crate::query::{Entry, queries};
 use crate::schema::Column;
 use crate::schema::openings::{
-    CASING_WIDTH, COLOR, CONTROL, DEPTH_TO, DRAW, DROP_WANTED, FLOOR_TO_COME, HANDLE, HEAD_HEIGHT, HEIGHT,
-    MEASURED, MOUNT, OPENING_LEAF, PRODUCT, RECESS_DEPTH, SILL_HEIGHT, SUBSTRATE, TRIM, WALL_ABOVE,
+    CASING_WIDTH, COLOR, CONTROL, DEPTH_TO, DIAGONAL_1, DRAW, DROP_WANTED, FLOOR_TO_COME, HANDLE,
+    HEAD_HEIGHT, HEIGHT, MEASURED, MOUNT, OPENING_LEAF, PRODUCT, RECESS_DEPTH, SILL_HEIGHT, SUBSTRATE, TRIM,
+    WALL_ABOVE,
 };
 use crate::survey::{Kind, Opens, SizeSource};
 
@@ -89,6 +90,14 @@ queries! {
         NoRoomAbove { least: Shown }: Stop, "no-room-above", fills &MOUNT,
             "not enough wall above the opening for an outside mount: {least} is needed"
             => "mount it inside if it fits the recess, or write ceiling under {} to hang it from there", MOUNT.name;
+        GivenNotUsed { column: &'static Column, for_what: &'static str }: Note, "given-not-used", fills column,
+            "{} is given, but {for_what}: it is not used", column.name
+            => "correct what does not fit, or leave {} blank", column.name;
+        DiagonalsDoNotFit: Check, "diagonals-do-not-fit", fills &DIAGONAL_1,
+            "the diagonals do not belong to an opening of this width and height"
+            => "measure both diagonals again, corner to corner";
+        EscapeOverOpening { column: &'static Column }: Check, "escape-over-opening", fills column,
+            "{} is more than the opening has", column.name => "measure what is clear when it is open";
         CeilingUnknown: Stop, "ceiling-unknown", fills &WALL_ABOVE,
             "a ceiling mount is asked for, but nothing says how high the ceiling is"
             => "measure from the top of the opening to the ceiling: {}", WALL_ABOVE.name;
@@ -99,7 +108,7 @@ queries! {
             "the screws of the rail are closer to the edge than the {edge} that a fixing here needs"
             => "find out what is there; use a fixing for that edge distance, or mount it outside";
         OnCasing: Check, "on-casing", fills &CASING_WIDTH,
-            "the brackets go on the casing: the wall above it leaves no room for them"
+            "the brackets go on the casing: the rail cannot go above it"
             => "check that the casing is solid and firmly fixed before anything hangs on it";
         ThinCasing { least: Shown }: Check, "thin-casing", fills &TRIM,
             "the brackets go on a casing that is not known to be {least} thick: it may only be nailed"

@@ -137,7 +137,7 @@ impl Expected {
             Expected::Pair => "enter two lengths with an x between them, as in 900 mm x 2100 mm",
             Expected::Whole => "enter a whole number, as in 12",
             Expected::SteelThickness => {
-                "enter what the stud is stamped with, as in 33 mil, or a length, as in 0.9 mm"
+                "enter what the stud is stamped with in mil, not its gauge, as in 33 mil, or a length, as in 0.9 mm"
             }
             Expected::Number => "enter a number, as in 1.5",
             Expected::Percent => "enter a percentage, as in 8.25",

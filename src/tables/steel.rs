@@ -1,6 +1,6 @@
 //! The thickness of sheet steel, as a survey or a rule sheet writes it: a designation in mil, `33 mil`,
-//! or a length, `0.0346 in`, `0.9 mm`. A bare number of 10 and more is in mil, for no stud is as thick
-//! in any unit of length; mil is thousandths of an inch, never millimeters.
+//! or a length, `0.0346 in`, `0.9 mm`. A bare number is in mil only where studs are stamped with it, for
+//! others may be gauges; mil is thousandths of an inch, never millimeters.
 //!
 //! A gauge is not read: 20 gauge is 30 or 33 mil, as the stud is for a partition or for a load.
 
@@ -20,6 +20,10 @@ const MOST: Length = Length::from_nm(3_200_000);
 const DESIGNATIONS: [(i64, i64); 7] =
     [(18, 188), (27, 283), (30, 312), (33, 346), (43, 451), (54, 566), (68, 713)];
 
+fn is_stamped(mil: Decimal) -> bool {
+    DESIGNATIONS.iter().any(|(known, _)| Decimal::from(*known) == mil)
+}
+
 /// Design thickness of steel that is called so many mil: that of a designation, else the number itself.
 /// `None` for what no stud is made of.
 pub fn of_mil(mil: Decimal) -> Option<Length> {
@@ -36,7 +40,8 @@ impl Cell<'_> {
             Some(number) => number.trim().parse().ok().and_then(of_mil).into_iter().collect(),
             None => {
                 let lengths = readings(&text).into_iter().flat_map(|reading| {
-                    let in_mil = if reading.unit.is_none() { of_mil(reading.value) } else { None };
+                    let is_bare = reading.unit.is_none() && is_stamped(reading.value);
+                    let in_mil = if is_bare { of_mil(reading.value) } else { None };
                     [Length::of(reading.value, reading.unit.unwrap_or(unit)), in_mil]
                 });
                 lengths.flatten().filter(|thickness| (LEAST..=MOST).contains(thickness)).collect()

@@ -162,7 +162,7 @@ def on_studs(o: Opening, size: Size, listed: list[Fixing], load: Load, grid: lis
     placed = studs.centers(size.width, inset(size.width), grid)
     centers = [center for center, _ in placed]
     weights = loads.reactions(load, centers)
-    anchor = grips.on_wall(o, size.above)
+    anchor = Place("drywall", grips.board_in_front(o))
     chosen = []
     for is_stud, place in ((True, grips.on_stud(o)), (False, anchor)):
         here = [weight for weight, (_, is_on) in zip(weights, placed) if is_on == is_stud]
@@ -183,11 +183,17 @@ def fixed(centers: list[Fraction], chosen: list[tuple[Work | None, int]]) -> Fix
     found = Fixed(centers)
     for w, brackets in chosen:
         found.screws[w.fixing.name if w else "not chosen"] += SCREWS * brackets
-    if any(w is None for w, _ in chosen):
-        found.asks.add("no fixing long enough")
-        return found
     most_first = sorted(found.screws, key=lambda item: -found.screws[item])
     found.item, found.also = most_first[0], most_first[1] if len(most_first) > 1 else None
+    if any(w is None for w, _ in chosen):
+        found.asks.add("no fixing long enough")
+        found.item = None if found.item == "not chosen" else found.item
+        for w in (w for w, _ in chosen if w is not None and w.is_known):
+            if w.hung > 1 and w.fixing.substrate == "drywall":
+                raise Held("a hollow-wall anchor would work over its load")
+            if w.pulled > 1:
+                found.asks.add("too heavy" if w.hung > 1 else "pulled off")
+        return found
     if all(w.is_known for w, _ in chosen):
         found.hung, found.pulled = max(w.hung for w, _ in chosen), max(w.pulled for w, _ in chosen)
         if found.hung > 1:

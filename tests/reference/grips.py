@@ -216,4 +216,4 @@ def greatest_edge(o: Opening, project: Project, mount: str) -> int:
         is_wood = mount == "outside" and (o.has_header() or o.has_blocking())
         return max((f.edge for f in project.fixings if not is_wood or f.substrate == "wood"), default=0)
     place = likely(o, mount)
-    return 0 if place is None else max((f.edge for f in project.fixings if place.takes(f)), default=0)
+    return 0 if place is None else max((f.edge for f in project.fixings if f.substrate == place.into), default=0)

@@ -96,7 +96,8 @@ def _of_fixings(o: Opening, blind: dict, ask) -> None:
     header_behind = blind["mount"] == "inside" and o.has_header() and (o.header_offset or 0) <= grips.BOARD_OVER_HEAD
     ask("wood or steel behind", o.substrate == "drywall" and (blind["on_studs"] or blind["mount"] != "outside" and not header_behind))
     steel = blind["fixing"] is not None and o.substrate == "steel" and blind["is_steel"]
-    ask("find the steel stud", steel and not blind["on_studs"])
+    is_lacking = blind["fixing"] is None and o.substrate == "steel" and blind["mount"] == "ceiling"
+    ask("find the steel stud", (steel or is_lacking) and not blind["on_studs"])
     ask("weak steel", steel and o.steel_mil is None and blind["use"] is not None and blind["use"] * WEAKER > 1)
     ask("board over the head", blind["mount"] == "inside" and o.substrate in ("stud wall", "drywall")
         and grips.overhead(o, True).board > grips.BOARD_OVER_HEAD)

@@ -268,6 +268,8 @@ impl Spec {
                         count: u32::try_from(2 * self.brackets).unwrap(),
                     },
                     also: None,
+                    hung: None,
+                    pulled: None,
                     working: None,
                     hardest: None,
                 },

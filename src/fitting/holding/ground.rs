@@ -37,6 +37,8 @@ pub(super) struct Ground {
     /// Whether nothing but board is there.
     pub(super) is_hollow: bool,
     board: Length,
+    /// How far its wood goes up, if that is known.
+    wood: Option<Length>,
     casing: Option<Casing>,
     /// Whether a cable may lie in it.
     may_hold_cables: bool,
@@ -81,7 +83,14 @@ pub(super) fn find<'r>(wanted: &Wanted<'_, 'r>, record: &mut Record<'r>) -> Resu
 
 impl Ground {
     fn of(substrate: Substrate) -> Ground {
-        Ground { substrate, is_hollow: false, board: Length::ZERO, casing: None, may_hold_cables: false }
+        Ground {
+            substrate,
+            is_hollow: false,
+            board: Length::ZERO,
+            wood: None,
+            casing: None,
+            may_hold_cables: false,
+        }
     }
 
     fn wood_behind(board: Length) -> Ground {
@@ -100,6 +109,7 @@ impl Ground {
             return Goes::In(thread);
         }
         let beyond = length - plate - self.board;
+        let beyond = self.wood.map_or(beyond, |wood| beyond.min(wood));
         let needed = match self.substrate {
             Substrate::Wood => fixing.diameter.map(|diameter| diameter * DIAMETERS_IN_WOOD),
             Substrate::Steel => Some(*cover.steel_beyond),
@@ -201,6 +211,7 @@ fn overhead(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'
     } else {
         board(facts, usual_board(facts))
     };
+    let wood = facts.header_height.map(|header| header.value).filter(|_| header_behind);
     match substrate {
         Substrate::Wood => Ground { board: through, ..Ground::of(Substrate::Wood) },
         Substrate::Masonry | Substrate::Concrete if header_behind => {
@@ -208,7 +219,7 @@ fn overhead(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'
             Ground::of(Substrate::Concrete)
         }
         Substrate::Masonry | Substrate::Concrete => Ground::of(substrate),
-        Substrate::Steel if header_behind => Ground::wood_behind(through),
+        Substrate::Steel if header_behind => Ground { wood, ..Ground::wood_behind(through) },
         Substrate::Steel => {
             record.ask(&FittingQuery::SteelUnknown, at, "");
             Ground { board: through, ..Ground::of(Substrate::Steel) }
@@ -222,12 +233,14 @@ fn overhead(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'
             } else if !header_behind && !is_ceiling {
                 record.ask(&FittingQuery::ProbeHead, at, "");
             }
+            let is_deep = facts.has_header() && offset > *cover.board_most;
+            let through = if is_deep { through.max(offset) } else { through };
             if through > *cover.board_most && !is_ceiling {
                 let query = FittingQuery::ThickBoard { most: record.shown(*cover.board_most) };
                 let at = facts.board_thickness.map(|board| board.at);
                 record.ask(&query, at, record.shown(through).to_string());
             }
-            Ground::wood_behind(through)
+            Ground { wood, ..Ground::wood_behind(through) }
         }
     }
 }
@@ -265,8 +278,8 @@ fn check_slab<'r>(wanted: &Wanted<'_, 'r>, record: &mut Record<'r>) -> Result<()
         Hung::Outside(_) => return Ok(()),
         Hung::Inside(_) => match concrete {
             Some(Substrate::Concrete) => true,
-            Some(Substrate::Masonry) => facts.has_header(),
-            // Nobody said that it is none.
+            // A lintel has a check of its own; a slab is only where someone names one.
+            Some(Substrate::Masonry) => facts.slab.is_some() && facts.has_header(),
             None => facts.slab.is_some(),
             _ => return Ok(()),
         },

@@ -21,6 +21,8 @@ pub use pick::Working;
 
 use std::sync::Arc;
 
+use rust_decimal::Decimal;
+
 use super::heights::Heights;
 use super::overlap::Overlaps;
 use super::queries::FittingQuery;
@@ -59,6 +61,10 @@ pub struct Fixings<'r> {
     pub most: Screws<'r>,
     /// Those of the others, where an end of the rail is not on a stud.
     pub also: Option<Screws<'r>>,
+    /// Pull over capacity while the blind hangs, the worst of all; `None` if any is not known.
+    pub hung: Option<Decimal>,
+    /// The same while someone pulls at it.
+    pub pulled: Option<Decimal>,
     /// How hard those work that work the hardest; `None` if any are not chosen.
     pub working: Option<Working>,
     /// Which that is.
@@ -237,6 +243,11 @@ impl<'r> Wanted<'_, 'r> {
         }
         on.sort_by_key(|on| std::cmp::Reverse(on.brackets));
         let picks: Option<Vec<Pick<'r>>> = on.iter().map(|on| on.pick).collect();
+        let worst = |of: fn(&Working) -> Option<Decimal>| {
+            let uses: Option<Vec<Decimal>> = picks.iter().flatten().map(|pick| of(&pick.working)).collect();
+            uses?.into_iter().max()
+        };
+        let (hung, pulled) = (worst(Working::hung), worst(Working::pulled));
         let hardest = picks.and_then(|picks| picks.into_iter().max_by_key(|pick| pick.working.severity()));
         let (working, hardest) = hardest.map(|pick| (pick.working, pick.fixing)).unzip();
         if let Some(working) = &working {
@@ -251,6 +262,8 @@ impl<'r> Wanted<'_, 'r> {
             return Ok(Fixings {
                 most: Screws { fixing: None, count: all },
                 also: None,
+                hung: None,
+                pulled: None,
                 working: None,
                 hardest: None,
             });
@@ -259,7 +272,7 @@ impl<'r> Wanted<'_, 'r> {
             let source = self.facts.substrate.map_or(Source::Above, |substrate| substrate.at.into());
             record.step(Number::Fixing, "for what is behind the brackets", source, fixing.substrate.word());
         }
-        Ok(Fixings { most, also: screws.next(), working, hardest })
+        Ok(Fixings { most, also: screws.next(), hung, pulled, working, hardest })
     }
 
     /// Asks for a fixing where none that is listed goes into what is behind the brackets.

@@ -303,12 +303,12 @@ row! {
         /// Diameter of the hole to drill for the other; null if its row does not say, or without it.
         also_hole_mm: Option<Length> = row.others().and_then(|also| also.fixing?.pilot) => above_zero;
         /// Load over capacity, the worse of hanging and pulled; null if not known.
-        r#use: Option<Share> = row.working().and_then(|working| working.worse()).map(Share)
+        r#use: Option<Share> = row.0.fixings.hung.zip(row.0.fixings.pulled).map(|(hung, pulled)| Share(hung.max(pulled)))
             => headed("Load / capacity (%)"), or_unknown;
         /// The same while the blind hangs; null if not known.
-        hung: Option<Share> = row.working().and_then(|working| working.hung()).map(Share);
+        hung: Option<Share> = row.0.fixings.hung.map(Share);
         /// The same while someone pulls at the blind; null if not known.
-        pulled: Option<Share> = row.working().and_then(|working| working.pulled()).map(Share);
+        pulled: Option<Share> = row.0.fixings.pulled.map(Share);
         /// What the worst bracket bears while the blind hangs, in newtons; null without a fixing.
         reaction_n: Option<Newtons> = row.working().map(|working| Newtons(working.reaction));
         /// What pulls at its worst screw then, in newtons.
