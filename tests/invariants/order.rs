@@ -79,7 +79,7 @@ pub const CHECKS: &[Check] = &[
 ];
 
 /// What an opening and its line say alike: where the opening says it, and the line's key.
-const ALIKE: [(&str, &str); 18] = [
+const ALIKE: [(&str, &str); 21] = [
     ("/product", "product"),
     ("/color", "color"),
     ("/width_mm", "width_mm"),
@@ -91,7 +91,10 @@ const ALIKE: [(&str, &str); 18] = [
     ("/control_side", "control_side"),
     ("/wand_mm", "wand_mm"),
     ("/mount", "mount"),
+    ("/cord_device", "cord_device"),
+    ("/cord_height_mm", "cord_height_mm"),
     ("/brackets/item", "bracket"),
+    ("/brackets/count", "bracket_count"),
     ("/brackets/reach_mm", "reach_mm"),
     ("/valance_mm", "valance_mm"),
     ("/return_left_mm", "return_left_mm"),
