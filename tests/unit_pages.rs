@@ -18,7 +18,7 @@ use sillbook::survey::Substrate;
 use sillbook::workbook::{Limits, write};
 
 /// A survey's units in inches, and headings for its openings.
-const HEAD: &str = "[Project]\nProject | Quay House\nRevision | B\nUnits | in\n[Openings]\n\
+const HEAD: &str = "[Project]\nProject | Quay House\nRevision | B\nUnits | in\nJurisdiction | US\nBuilt | 2020\n[Openings]\n\
     Unit | Opening | Building | Room | Kind | Width | Height | Sill height | Recess depth | Substrate | Note\n";
 
 /// A workbook as its bytes and its cells.
@@ -326,7 +326,7 @@ fn heights_are_from_the_floor_that_was_measured_and_a_floor_to_come_is_told_at_i
 ";
     let written = written(&read(&folder, &format!("{head}{rows}")), Limits::SPREADSHEET);
     for sheet in ["A", "Openings"] {
-        let said = "Heights are from the floor as it was when it was measured;";
+        let said = "Heights are from the floor as it was when it was measured.";
         assert!(written.texts(sheet).iter().any(|text| text.contains(said)), "{sheet}");
     }
     let texts = written.texts("A");

@@ -79,7 +79,7 @@ pub const CHECKS: &[Check] = &[
 ];
 
 /// What an opening and its line say alike: where the opening says it, and the line's key.
-const ALIKE: [(&str, &str); 18] = [
+const ALIKE: [(&str, &str); 19] = [
     ("/product", "product"),
     ("/color", "color"),
     ("/width_mm", "width_mm"),
@@ -92,6 +92,7 @@ const ALIKE: [(&str, &str); 18] = [
     ("/wand_mm", "wand_mm"),
     ("/mount", "mount"),
     ("/brackets/item", "bracket"),
+    ("/brackets/count", "bracket_count"),
     ("/brackets/reach_mm", "reach_mm"),
     ("/valance_mm", "valance_mm"),
     ("/return_left_mm", "return_left_mm"),
