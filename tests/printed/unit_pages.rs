@@ -113,11 +113,7 @@ fn row(run: &Run, place: usize) -> Value {
         "fixing": fixing(run, &row),
         "start": start(run, place, row["mount"] == "inside"),
         "escape": escape(run, &row),
-        "louvers": format!(
-            "{}, each {louver}, patterned or convex face to the room; clear when open {}",
-            louvers["count"],
-            row["clear_open_mm"].as_f64().map_or("unknown".to_owned(), |_| length(&row["clear_open_mm"]).show(run.units()))
-        ),
+        "louvers": format!("{}, each {louver}, patterned or convex face to the room", louvers["count"]),
     });
     row
 }

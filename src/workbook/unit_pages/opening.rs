@@ -114,11 +114,15 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
     let draw = fitted.panel.stack.map(|stack| stack.draw.word());
     lines.push(Line::Figures([("Draw", draw.into()), side, by]));
     lines.extend(fitted.escape.map(|escape| Line::Beside("Escape", way_out(escape, units))));
+    let facts = source.report.survey.openings[opening].facts.as_ref();
+    if facts.is_some_and(|facts| facts.accessible && facts.kind != Kind::Window) {
+        let open = fitted.clear_open.map_or("unknown".to_owned(), |clear| clear.show(units));
+        lines.push(Line::Beside("Clear open", format!("{open}, for a wheelchair")));
+    }
     lines.push(Line::Beside("Fixing", fixing(fitted, units)));
     lines.push(Line::Beside("Start at", hanging.start.to_owned()));
     if let Some(Louvers { count, length, .. }) = fitted.panel.louvers {
-        let open = fitted.clear_open.map_or("unknown".to_owned(), |clear| clear.show(units));
-        let words = format!("{count}, each {}, {}; clear when open {open}", length.show(units), hanging.face);
+        let words = format!("{count}, each {}, {}", length.show(units), hanging.face);
         lines.push(Line::Beside("Louvers", words));
     }
     lines
