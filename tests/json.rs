@@ -231,7 +231,7 @@ fn a_column_is_a_key() {
         });
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
-        let cases: [(List, &Value, &[&str], usize); 21] = [
+        let cases: [(List, &Value, &[&str], usize); 22] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (
@@ -257,6 +257,12 @@ fn a_column_is_a_key() {
             (List::Hardware, first("/hardware/0"), &[], rows(&document["hardware"])),
             (List::Loose, first("/loose/0"), &[], rows(&document["loose"])),
             (List::Units, first("/units/0"), &[], rows(&document["units"])),
+            (
+                List::Cautions,
+                first("/units/0/cautions/0"),
+                &["unit", "building"],
+                rows_within(&document["units"], "cautions"),
+            ),
             (List::Cost, first("/cost/lines/0"), &[], rows(&cost["lines"])),
             (List::NotInTotal, first("/cost/not_in_total/0"), &[], rows(&cost["not_in_total"])),
             (List::Assumptions, first("/assumptions/0"), &[], rows(&document["assumptions"])),

@@ -16,6 +16,7 @@ mod support;
 #[path = "../demo/generate/surveys/mod.rs"]
 mod surveys;
 
+mod cautions;
 mod cli;
 mod control;
 mod cost;
@@ -27,6 +28,7 @@ mod formats;
 mod grid;
 mod hardware;
 mod headings;
+mod holding;
 mod invariants;
 mod json;
 mod labels;

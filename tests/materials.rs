@@ -127,7 +127,7 @@ fn a_new_material_starts_from_the_one_it_is_like_or_is_taken_the_cautious_way() 
     // As heavy as PVC, and hemmed: 2 in.
     let (rules, asked) = of_mesh("");
     let all = "Stock is called bar, Comes in colors yes, Kerf 3 mm, End trim 10 mm, \
-               Shortest offcut to keep 600 mm, Hem allowance 2 in, Louver kg/m2 1.12";
+               Shortest offcut to keep 600 mm, Hem allowance 2 in, Mass (kg per m2 or m) 1.12";
     assert_eq!(asked, [format!("check Bars!A7: {assumed} (mesh-89: {all})")]);
     assert_eq!(facts(&rules.unwrap(), "mesh"), (mm("50.8"), pvc().1));
 
@@ -152,15 +152,6 @@ fn a_new_material_starts_from_the_one_it_is_like_or_is_taken_the_cautious_way() 
         "check Materials!B2: a material names an unknown one under Like, which is ignored (fabric-98)"
     );
     assert_eq!(asked.len(), 2, "{asked:#?}");
-}
-
-#[test]
-fn a_built_in_material_lacks_nothing_but_what_it_is_not_for() {
-    // A valance cut from louver fabric: nobody knows what a meter of it weighs.
-    let (rules, asked) = read("[Products]\nProduct | Valance material\nlouver-89 | fabric-89\n");
-    let assumed = "Materials says too little of a new material; cautious values are used";
-    assert_eq!(asked, [format!("check Products!B2: {assumed} (fabric-89: Rail or valance kg/m 0.75)")]);
-    assert_eq!(facts(&rules.unwrap(), "louver-89").1, ["0.28", "0.75", "0.75"].map(str::to_owned));
 }
 
 #[test]

@@ -480,8 +480,9 @@ fn words_of_the_trade_are_read_in_the_columns_where_they_have_one_meaning() {
                 ("reveal fix", "inside"),
                 ("face fix", "outside"),
                 ("wall mount", "outside"),
+                ("ceiling fix", "ceiling"),
             ],
-            &["ceiling fix", "top fix"],
+            &["top fix"],
         ),
         (
             &openings::SUBSTRATE,

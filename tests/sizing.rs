@@ -109,10 +109,10 @@ fn the_recess_takes_a_blind_only_if_it_is_deep_straight_and_clear_enough() {
         // No depth: either goes outside, inside is sized with a check and no setback.
         Case("Width = 60; Height = 80", "mount = outside"),
         Case("Width = 60; Height = 80; Mount = inside", "mount = inside; setback = unknown"),
-        // 192 1/2 wide takes 192; one step more is over the product's most, so either goes outside,
-        // where it is over it too.
-        Case("Width = 192 1/2; Height = 80; Recess depth = 4", "mount = inside; width = 192"),
-        Case("Width = 192 5/8; Height = 80; Recess depth = 4", "held"),
+        // 193 wide still takes 192, 1 in less; one step more does not, so either goes outside, where the
+        // overlaps are over the product's most too.
+        Case("Width = 193; Height = 80; Recess depth = 4", "mount = inside; width = 192"),
+        Case("Width = 193 1/8; Height = 80; Recess depth = 4", "held"),
     ] {
         check(case);
     }
@@ -520,7 +520,7 @@ fn each_doubt_is_asked_on_its_side_of_its_limit_and_not_on_the_other() {
         ),
         Case("Width = 60; Height = 80; Opens = out; Draw = left", "does not ask = leaf that opens"),
         Case(
-            "Width = 60; Height = 80; Opens = tilt; Mount = outside; Drop wanted = 81",
+            "Width = 60; Height = 80; Opens = tilt; Mount = outside; Drop wanted = 81 7/8",
             "asks = check: a leaf that opens into the room hits the rail",
         ),
         // Overlap: 1 in is enough; less is a check, or a note where a wall closes it.

@@ -7,9 +7,9 @@ use std::io::{self, Write};
 use crate::length::Unit;
 use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
-    AnswerRow, AssumptionRow, ByPhaseRow, CandidateRow, ColorRow, ColumnReadRow, CostLineRow, HardwareRow,
-    LabelRow, LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow,
-    QueryRow, SpareRow, SummaryRow, UnitRow,
+    AnswerRow, AssumptionRow, ByPhaseRow, CandidateRow, CautionRow, ColorRow, ColumnReadRow, CostLineRow,
+    HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow,
+    PlanRow, QueryRow, SpareRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 
@@ -52,6 +52,8 @@ pub enum List {
     Loose,
     /// The units, each with what its fitter must bring.
     Units,
+    /// What to watch for in each.
+    Cautions,
     /// The cost's lines.
     Cost,
     /// What the total does not hold.
@@ -68,7 +70,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 21] = [
+    pub const ALL: [List; 22] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -84,6 +86,7 @@ impl List {
         List::Hardware,
         List::Loose,
         List::Units,
+        List::Cautions,
         List::Cost,
         List::NotInTotal,
         List::Assumptions,
@@ -110,6 +113,7 @@ impl List {
             List::Hardware => "hardware.csv",
             List::Loose => "loose.csv",
             List::Units => "units.csv",
+            List::Cautions => "cautions.csv",
             List::Cost => "cost.csv",
             List::NotInTotal => "not_in_total.csv",
             List::Assumptions => "assumptions.csv",
@@ -139,7 +143,10 @@ impl List {
             List::Offcuts => write_rows(OffcutRow::all(report), out),
             List::Hardware => write_rows(HardwareRow::all(report), out),
             List::Loose => write_rows(LooseRow::by_unit(report), out),
-            List::Units => write_rows(UnitRow::all(report, &report.units()), out),
+            List::Units => write_rows(UnitRow::all(report, &Doubts::of(report), &report.units()), out),
+            List::Cautions => {
+                write_pairs(CautionRow::by_unit(report, &Doubts::of(report), &report.units()), out)
+            }
             List::Cost => write_rows(CostLineRow::all(report), out),
             List::NotInTotal => write_rows(NotInTotalRow::all(report), out),
             List::Assumptions => write_rows(AssumptionRow::all(report), out),

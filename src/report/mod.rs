@@ -1,6 +1,7 @@
 //! What any output shows, borrowed from the stages. The writers lay it out and compute nothing.
 
 mod batches;
+mod cautions;
 mod counts;
 mod doubts;
 pub mod expr;
@@ -12,11 +13,13 @@ mod loose;
 pub mod rows;
 mod saw;
 mod sizes;
+mod start;
 mod state;
 mod totals;
 mod units;
 
 pub use batches::ByPhase;
+pub use cautions::{Basis, CODES_AND_TRADES, Caution};
 pub use counts::Counts;
 pub use doubts::{Doubt, Doubts};
 pub use fixing_order::{FixingOrder, FixingStep, Ground, fixing_steps};
@@ -25,6 +28,7 @@ pub use labels::{ColorTotal, Labels};
 pub use loose::LooseCount;
 pub use saw::{CutAlike, Leftovers, Run};
 pub use sizes::SizeCount;
+pub use start::{Finished, Start};
 pub use state::State;
 pub use totals::QueryCount;
 pub use units::{Load, Unit};

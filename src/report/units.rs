@@ -111,8 +111,7 @@ impl Load {
         let fitted = &blind.fitted;
         self.heaviest = self.heaviest.max(Some(fitted.weight));
         self.people = self.people.max(fitted.people);
-        if let Some(fixing) = fitted.fixings.most.fixing {
-            self.bits.extend(fixing.pilot.map(|pilot| (fixing.substrate, pilot)));
-        }
+        let holes = fitted.fixings.kinds().filter_map(|screws| screws.fixing);
+        self.bits.extend(holes.filter_map(|fixing| Some((fixing.substrate, fixing.pilot?))));
     }
 }

@@ -59,6 +59,20 @@ impl Room {
     }
 }
 
+impl Fixing {
+    /// Where its capacity comes from: its own source, else the standard or the load that its row
+    /// gives; `None` if its capacity is not known.
+    pub fn capacity_source(&self) -> Option<&str> {
+        let usual = match self.capacity {
+            Capacity::WoodWithdrawal | Capacity::LagWithdrawal => "ANSI/AWC NDS",
+            Capacity::SteelPullOut(_) => "AISI S100",
+            Capacity::WorkingLoad(_) => "working load as listed",
+            Capacity::Unknown => return None,
+        };
+        Some(self.source.as_deref().unwrap_or(usual))
+    }
+}
+
 /// The fixings, and the rows as used.
 pub(super) fn fixings(
     rows: &[RawRow],

@@ -43,7 +43,7 @@ impl Lean {
 
     fn rounded(&self, up: i128) -> i64 {
         let whole = i64::try_from((self.parts + up) / self.whole);
-        debug_assert!(whole.is_ok(), "no opening leans as far as a length can be");
+        debug_assert!(whole.is_ok(), "no opening is out of square by as much as a length can be");
         whole.unwrap_or(i64::MAX)
     }
 

@@ -12,6 +12,7 @@ use super::category::Category;
 use super::facts::given;
 use super::inward::opens_inward;
 use super::joined::{HEIGHTS, Joined, Size, WIDTHS};
+use super::measured::Reading;
 use super::named_sizes::{self, is_near, named_sizes};
 use super::queries::SurveyQuery;
 use super::several;
@@ -134,7 +135,10 @@ impl<'c, 'r> Cells<'c, 'r> {
         let (mut good, mut bad) = (Vec::new(), Vec::new());
         for (column, entry) in size.entries(self.joined) {
             match &entry.datum {
-                Ok(Datum::Length(value)) => good.push(Given { value: *value, at: entry.at }),
+                Ok(Datum::Length(value)) => {
+                    let given = Given { value: *value, at: entry.at };
+                    good.push(Reading { given, spot: size.spot(column) });
+                }
                 Ok(_) => {}
                 Err(unread) => bad.push((column, entry.at, unread)),
             }

@@ -7,6 +7,7 @@ use crate::schema::openings::{
 use crate::tables::{Entry, TableRow};
 
 use super::category::Category;
+use super::measured::Spot;
 use super::table::category;
 
 /// A row of `Openings` and the row of `Types` that fills its blanks.
@@ -57,12 +58,17 @@ impl<'t> Joined<'t> {
 pub(super) struct Size {
     /// The column for all of it.
     pub whole: &'static Column,
-    places: [&'static Column; 3],
+    places: [(Spot, &'static Column); 3],
 }
 
-pub(super) static WIDTHS: Size = Size { whole: &WIDTH, places: [&WIDTH_TOP, &WIDTH_MIDDLE, &WIDTH_BOTTOM] };
-pub(super) static HEIGHTS: Size =
-    Size { whole: &HEIGHT, places: [&HEIGHT_LEFT, &HEIGHT_MIDDLE, &HEIGHT_RIGHT] };
+pub(super) static WIDTHS: Size = Size {
+    whole: &WIDTH,
+    places: [(Spot::Top, &WIDTH_TOP), (Spot::Middle, &WIDTH_MIDDLE), (Spot::Bottom, &WIDTH_BOTTOM)],
+};
+pub(super) static HEIGHTS: Size = Size {
+    whole: &HEIGHT,
+    places: [(Spot::Left, &HEIGHT_LEFT), (Spot::Middle, &HEIGHT_MIDDLE), (Spot::Right, &HEIGHT_RIGHT)],
+};
 
 impl Size {
     /// Whether a column is one of this size.
@@ -72,7 +78,12 @@ impl Size {
 
     /// Every column of this size.
     pub fn columns(&self) -> impl Iterator<Item = &'static Column> {
-        std::iter::once(self.whole).chain(self.places)
+        std::iter::once(self.whole).chain(self.places.map(|(_, column)| column))
+    }
+
+    /// Where along the opening a column of this size is measured; `None` for the one for all of it.
+    pub fn spot(&self, column: &Column) -> Option<Spot> {
+        self.places.iter().find(|(_, place)| place.slot == column.slot).map(|(spot, _)| *spot)
     }
 
     /// The cells that give this size, in column order. `Width` alone means three equal widths, so
@@ -80,7 +91,7 @@ impl Size {
     pub fn entries<'t>(&self, joined: Joined<'t>) -> impl Iterator<Item = (&'static Column, &'t Entry)> {
         let own = |column: &Column| joined.row.entry(column).is_some();
         let whole = own(self.whole);
-        let every_place = whole || self.places.iter().all(|place| own(place));
+        let every_place = whole || self.places.iter().all(|(_, place)| own(place));
         self.columns().filter_map(move |column| {
             let replaced = if column.slot == self.whole.slot { every_place } else { whole };
             let of_type = joined.of_type.filter(|_| !replaced);

@@ -23,7 +23,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     };
     let mut columns = columns_of::<UnitRow<'_>>(press, |lead| press.address(lead));
     columns.push(Column::new("Done", |_| Cell::Blank).written_in(6));
-    let rows = UnitRow::all(press.report, &press.units);
+    let rows = UnitRow::all(press.report, &press.doubts, &press.units);
     let mut pages = Pages::open(workbook, press, form)?;
     pages.way_back()?;
     pages.table(&columns, rows, |row| if row.held() > 0 { Tone::Held } else { Tone::Body })?;

@@ -87,6 +87,36 @@ pub const CHECKS: &[Check] = &[
         ],
     },
     Check {
+        name: "no fixing works over what it holds, or of unknown hold, without a query that says so",
+        faults: fixings_hold,
+        plants: &[
+            ("a use over 1", |document| {
+                outside(document)["fixings"]["pulled"] = json!(1.01);
+            }),
+            ("a use that is not the worse of both", |document| {
+                outside(document)["fixings"]["use"] = json!(0.0001);
+            }),
+            ("a hold that nobody knows", |document| {
+                let fixings = &mut outside(document)["fixings"];
+                for key in ["use", "hung", "pulled"] {
+                    fixings[key] = Value::Null;
+                }
+            }),
+        ],
+    },
+    Check {
+        name: "the screws of a wall bracket and its foot are off the opening, and on the wall or on the casing",
+        faults: screws_have_ground,
+        plants: &[
+            ("a bracket whose foot hangs over the opening", |document| {
+                outside(document)["brackets"]["top_above_head_mm"] = json!(60);
+            }),
+            ("a bracket on the wall that is on a casing", |document| {
+                outside(document)["mount_on"] = json!("casing");
+            }),
+        ],
+    },
+    Check {
         name: "a wand ends above its blind's own bottom, or a query says so",
         faults: wands_end_above,
         plants: &[
@@ -123,6 +153,60 @@ fn many_brackets(document: &mut Value) -> &mut Value {
         let from_opening = &row["brackets"]["from_opening_left_mm"];
         from_opening.is_array() && rows(from_opening).len() > 2
     })
+}
+
+fn fixings_hold(run: &Run<'_>) -> Vec<String> {
+    let mut faults = Vec::new();
+    for hung in run.hung() {
+        let fixings = &hung.row["fixings"];
+        let share = |key: &str| fixings[key].as_f64();
+        let asked = |words: &[&str]| words.iter().any(|words| run.is_asked(hung.name(), words));
+        match (share("hung"), share("pulled"), share("use")) {
+            (Some(hanging), Some(pulled), Some(worse)) => {
+                if (hanging.max(pulled) - worse).abs() > 1e-9 {
+                    faults.push(hung.fault(format!("a use of {worse}, of {hanging} and {pulled}")));
+                }
+                if worse > 1.0 && !asked(&["does not hold this blind", "but not a pull on it"]) {
+                    faults.push(hung.fault(format!("a use of {worse}")));
+                }
+            }
+            (None, None, None) => {
+                let unknown = [
+                    "nothing says what a",
+                    "substrate is blank",
+                    "no fixing is listed",
+                    "every listed fixing is too short",
+                    "it may only be nailed",
+                ];
+                if !asked(&unknown) {
+                    faults.push(hung.fault("nobody knows whether it holds"));
+                }
+            }
+            all => faults.push(hung.fault(format!("uses known in part: {all:?}"))),
+        }
+    }
+    faults
+}
+
+fn screws_have_ground(run: &Run<'_>) -> Vec<String> {
+    let mut faults = Vec::new();
+    for hung in measured_openings(run, "outside") {
+        let cover = hung.cover;
+        let top = known_nm(&hung.row["brackets"]["top_above_head_mm"]).unwrap();
+        let foot = top - cover.bracket_foot.nm();
+        let casing = nm(hung.facts.casing_width).unwrap_or(0);
+        if foot < 0 {
+            faults.push(hung.fault("its bracket's foot hangs over the opening"));
+        }
+        match text(&hung.row["mount_on"]) {
+            "casing" if top > casing => faults.push(hung.fault("its brackets stand out over the casing")),
+            "wall" if casing > 0 && foot < casing => {
+                faults.push(hung.fault("its bracket's foot is on the casing"));
+            }
+            _ => {}
+        }
+    }
+    faults
 }
 
 fn wands_end_above(run: &Run<'_>) -> Vec<String> {
@@ -230,22 +314,34 @@ fn brackets_are_even(run: &Run<'_>) -> Vec<String> {
         let alike = |one: i64, other: i64| (one - other).abs() <= 1;
         let from_edge =
             brackets["from_opening_left_mm"].as_array().map(|_| each_nm(&brackets["from_opening_left_mm"]));
+        // A leaning opening's corner is up to half its lean to the side of its edge at half height.
+        let aside = known_nm(&row["lean_mm"]).unwrap_or(0) / 2 + 1;
         let edge_spans = from_edge.as_ref().is_none_or(|from_edge| {
             let start = -hung.nm("overlap_left_mm");
             from_edge.len() == centers.len()
-                && centers.iter().zip(from_edge).all(|(rail, edge)| alike(rail + start, *edge))
+                && centers.iter().zip(from_edge).all(|(rail, edge)| (rail + start - *edge).abs() <= aside)
         });
+        // As few as the spacing allows stand evenly; more are there for the load.
+        let fewest = ((width - 2 * inset + spacing - 1) / spacing).max(1) + 1;
+        let on_studs = hung.facts.studs().is_some();
+        let is_even = centers.len() as i64 == fewest && !on_studs;
+        let longest = if on_studs { hung.cover.stud_span.nm() } else { spacing };
         let held = [
             ("as many centers as brackets", count(&brackets["count"]) == centers.len() as u64),
             ("two at the least", centers.len() >= 2),
             ("all within the rail", centers.iter().all(|center| (1..width).contains(center))),
-            ("the first at its inset", centers.first().is_some_and(|first| alike(*first, inset))),
+            ("one after the other", centers.is_sorted_by(|left, right| left < right)),
+            ("the first at its inset", on_studs || centers.first().is_some_and(|first| alike(*first, inset))),
             (
                 "alike from both ends",
-                centers.iter().zip(centers.iter().rev()).all(|(a, b)| alike(a + b, width)),
+                !is_even || centers.iter().zip(centers.iter().rev()).all(|(a, b)| alike(a + b, width)),
             ),
-            ("even", spans.iter().all(|span| alike(*span, spans[0]))),
-            ("no span over the spacing", spans.iter().all(|span| *span <= spacing + 1)),
+            ("even", !is_even || spans.iter().all(|span| alike(*span, spans[0]))),
+            (
+                "no span over the spacing",
+                run.is_asked(hung.name(), "the studs are so far apart")
+                    || spans.iter().all(|span| *span <= longest + 1),
+            ),
             ("the same from the opening's edge", edge_spans),
             ("screws for each", count(&row["fixings"]["count"]) == each * count(&brackets["count"])),
         ];

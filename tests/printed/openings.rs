@@ -49,6 +49,8 @@ const FIGURES: &[Figure] = &[
     figure("Bracket top above head", Length, "brackets.top_above_head_mm").or("unknown"),
     figure("Fixing", Text, "fixings.item").or("not chosen"),
     figure("Fixings", Count, "fixings.count"),
+    figure("Mounted on", Text, "mount_on"),
+    figure("Out of square", Length, "lean_mm"),
     figure("Load / capacity (%)", Share, "fixings.use").or("unknown"),
     figure("Valance front", Length, "valance_mm"),
     figure("Return left", Length, "return_left_mm"),

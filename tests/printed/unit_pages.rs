@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use rust_decimal::Decimal;
 use serde_json::{Value, json};
 
 use super::Is::{Count, Kilograms, Length as Long, Text};
@@ -11,6 +12,7 @@ use super::{Figure, RUNS, Run, Shown, figure, length, mm};
 use crate::support::package::{Cell, Sheet};
 use sillbook::drawing::Pictures;
 use sillbook::length::Units;
+use sillbook::rounding::half_away;
 use sillbook::rules::SizesGiven;
 
 /// At the head of a page.
@@ -31,6 +33,7 @@ const EITHER: &[Figure] = &[
     figure("Bracket top above head", Long, "brackets.top_above_head_mm").or("unknown"),
     figure("Draw", Text, "draw"),
     figure("Fixing", Text, "beside.fixing"),
+    figure("Load", Text, "beside.load"),
     figure("Start at", Text, "beside.start"),
     figure("Louvers", Text, "beside.louvers"),
 ];
@@ -44,6 +47,13 @@ const MOTOR: &[Figure] =
     &[figure("Control side", Text, "control_side").or("unknown"), figure("Control", Text, "control")];
 /// At an opening that must serve for escape.
 const ESCAPE: Figure = figure("Escape", Text, "beside.escape");
+
+/// Where a floor is still to come.
+const FINISHED: &[Figure] = &[
+    figure("Top above finished floor", Long, "brackets.top_above_finished_floor_mm").or("unknown"),
+    figure("Gap to finished floor", Long, "gap_below_finished_mm").or("unknown"),
+];
+const FINISHED_CORD: Figure = figure("Cord", Text, "beside.cord");
 
 /// In a block of either mount besides. A blind in its recess has gaps at its ends, which are no
 /// overlaps.
@@ -111,9 +121,18 @@ fn row(run: &Run, place: usize) -> Value {
         "rail_in": rail.map(mm),
         "rail_past": rail.map(|rail| mm(rail.abs())),
         "fixing": fixing(run, &row),
-        "start": start(run, place, row["mount"] == "inside"),
+        "load": load(run, &row),
+        "start": start(run, &row),
+        "to_come": to_come(run, place),
+        "cord": row["cord_height_finished_mm"].as_f64().map(|_| {
+            format!("{} above the finished floor", length(&row["cord_height_finished_mm"]).show(run.units()))
+        }),
         "escape": escape(run, &row),
-        "louvers": format!("{}, each {louver}, patterned or convex face to the room", louvers["count"]),
+        "louvers": format!(
+            "{}, each {louver}, patterned or convex face to the room; clear when open {}",
+            louvers["count"],
+            row["clear_open_mm"].as_f64().map_or("unknown".to_owned(), |_| length(&row["clear_open_mm"]).show(run.units()))
+        ),
     });
     row
 }
@@ -133,31 +152,114 @@ fn escape(run: &Run, row: &Value) -> Option<String> {
     Some(format!("{clear} clear, {least} needed; it opens by hand, without key or tool"))
 }
 
-fn start(run: &Run, place: usize, is_inside: bool) -> &'static str {
-    let kind = run.report.survey.openings[place].facts.as_ref().unwrap().kind.word();
-    match (is_inside, kind) {
-        (true, _) => "lowest point of the head; pack the other brackets level",
-        (false, "window") => "where the opening height is greatest; then level across",
-        (false, _) => "highest point of the floor: measure up, then level across",
+/// Whether a floor is still to come: the survey says how thick it is, or that it is not finished.
+fn to_come(run: &Run, place: usize) -> bool {
+    let facts = run.report.survey.openings[place].facts.as_ref().unwrap();
+    match facts.floor_to_come {
+        Some(thickness) => thickness.value.nm() > 0,
+        None => facts.floor.is_some_and(|floor| floor.value.word() == "unfinished"),
     }
 }
 
-/// `8 pcs. wood screw 8 x 1 1/2 into wood; pilot 3/32 in; 4 pcs. bracket 3 in`.
+fn start(run: &Run, row: &Value) -> String {
+    let start = &row["start"];
+    let at: Vec<&str> = start["at"].as_array().unwrap().iter().map(|spot| spot.as_str().unwrap()).collect();
+    let at = at.join(" and ");
+    let shown = |key: &str| length(&row[key]).show(run.units());
+    match (start["from"].as_str().unwrap(), at.is_empty()) {
+        ("head", _) => "lowest point of the head; pack the other brackets level".to_owned(),
+        ("ceiling", _) => "lowest point of the ceiling; pack the other brackets level".to_owned(),
+        ("opening height", true) => "where the opening height is greatest; then level across".to_owned(),
+        ("opening height", false) => {
+            let most = shown("opening_height_most_mm");
+            format!("{at}, where the opening height is greatest ({most}); then level across")
+        }
+        ("floor", level) => {
+            let there = if level { String::new() } else { format!(" ({at}, if the head is level)") };
+            let gaps = ["left", "middle", "right"].into_iter().filter_map(|spot| {
+                let gap = &start[format!("gap_{spot}_mm")];
+                gap.as_f64().map(|_| format!("{spot} {}", length(gap).show(run.units())))
+            });
+            let gaps: Vec<String> = gaps.collect();
+            let gaps =
+                if gaps.is_empty() { String::new() } else { format!("; gap to floor: {}", gaps.join(", ")) };
+            format!("highest point of the floor{there}: measure up, then level across{gaps}")
+        }
+        (other, _) => panic!("{other}"),
+    }
+}
+
+/// `8 pcs. wood screw 8 x 1 1/2 into wood, hole 3/32 in; 4 pcs. bracket 3 in`.
 fn fixing(run: &Run, row: &Value) -> String {
     let text = |value: &Value| value.as_str().unwrap().to_owned();
-    let count = &row["fixings"]["count"];
+    let fixings = &row["fixings"];
     let brackets = format!("{} pcs. {}", row["brackets"]["count"], text(&row["brackets"]["item"]));
-    let Some(item) = row["fixings"]["item"].as_str() else {
+    if fixings["item"].is_null() {
+        let count = &fixings["count"];
         return format!(
             "not chosen: find out what the wall is made of before drilling; {count} needed for {brackets}"
         );
+    }
+    let others = fixings["also_count"].as_u64().unwrap();
+    let one = |item: &Value, count: u64, hole: &Value| {
+        let fixing = run.report.rules.fixings.iter().find(|fixing| *fixing.item == *item.as_str().unwrap());
+        let hole = match hole.as_f64() {
+            Some(_) => format!("hole {}", length(hole).shown(run.units())),
+            None => "hole size: see its pack".to_owned(),
+        };
+        format!("{count} pcs. {} into {}, {hole}", text(item), fixing.unwrap().substrate)
     };
-    let fixing = run.report.rules.fixings.iter().find(|fixing| *fixing.item == *item).unwrap();
-    let pilot = match fixing.pilot {
-        Some(pilot) => format!("pilot {}", pilot.shown(run.units())),
-        None => "hole size: see its pack".to_owned(),
+    let also = match &fixings["also"] {
+        Value::Null => String::new(),
+        also => format!("{} where no stud is; ", one(also, others, &fixings["also_hole_mm"])),
     };
-    format!("{count} pcs. {item} into {}; {pilot}; {brackets}", fixing.substrate)
+    let most = fixings["count"].as_u64().unwrap() - others;
+    format!("{}; {also}{brackets}", one(&fixings["item"], most, &fixings["hole_mm"]))
+}
+
+/// Weight, load, pull and capacity, to a tenth of pounds or of kilograms and newtons.
+fn load(run: &Run, row: &Value) -> String {
+    let decimal = |value: &Value| value.to_string().parse::<Decimal>().unwrap();
+    let (mass, force) = match run.units() {
+        Units::Inches => {
+            (("lb", decimal(&json!(0.453_592_37))), ("lbf", decimal(&json!(4.448_221_615_260_5))))
+        }
+        Units::Millimeters => (("kg", Decimal::ONE), ("N", Decimal::ONE)),
+    };
+    let fixings = &row["fixings"];
+    let tenths = |value: Decimal| half_away(value, 1);
+    let weight = format!("blind {} {}", tenths(decimal(&row["weight_kg"]) / mass.1), mass.0);
+    if fixings["reaction_n"].is_null() {
+        return format!("{weight}; not known what the screws hold, as none is chosen");
+    }
+    let newtons = |key: &str| tenths(decimal(&fixings[key]) / force.1);
+    let percent = |key: &str| match &fixings[key] {
+        Value::Null => String::new(),
+        share => format!(" ({} %)", tenths(decimal(share) * Decimal::ONE_HUNDRED)),
+    };
+    let screw = if row["brackets"]["reach_mm"].is_null() { "screw" } else { "top screw" };
+    let of = if fixings["also"].is_null() {
+        String::new()
+    } else {
+        format!(" ({})", fixings["of"].as_str().unwrap())
+    };
+    let unit = force.0;
+    let borne = format!("{weight}, worst bracket {} {unit}; {screw}{of}", newtons("reaction_n"));
+    let (hangs, pulled) = (newtons("pull_n"), newtons("pulled_n"));
+    if fixings["capacity_n"].is_null() {
+        return format!(
+            "{borne}: hanging {hangs} {unit}, pulled {pulled} {unit}; what it holds here is not known: {} {unit} needed",
+            newtons("needed_n")
+        );
+    }
+    format!(
+        "{borne}: hanging {hangs} of {} {unit}{}, pulled {pulled} of {} {unit}{}; {}",
+        newtons("capacity_n"),
+        percent("hung"),
+        newtons("capacity_pulled_n"),
+        percent("pulled"),
+        fixings["capacity_source"].as_str().unwrap()
+    )
 }
 
 /// `2 of 4: D1, Lounge x 2 - outside mount - order line 3 - seen from inside the room - PROVISIONAL`.
@@ -217,13 +319,36 @@ fn tools(run: &Run, unit: &Value) -> String {
     let fixings =
         rows().filter(|row| row["state"] == "sized").filter_map(|row| row["fixings"]["item"].as_str());
     let rules = &run.report.rules.fixings;
-    let bits = fixings.filter_map(|item| {
+    let others =
+        rows().filter(|row| row["state"] == "sized").filter_map(|row| row["fixings"]["also"].as_str());
+    let bits = fixings.chain(others).filter_map(|item| {
         let fixing = rules.iter().find(|fixing| *fixing.item == *item).unwrap();
         Some((fixing.substrate, fixing.pilot?))
     });
     let bits: BTreeSet<_> = bits.collect();
     tools.extend(bits.iter().map(|(into, pilot)| format!("{} bit for {into}", pilot.shown(run.units()))));
     format!("Tools and bits: {}.", tools.join(", "))
+}
+
+/// A page's cautions, each with its source, in the order of the document, and what stands below them.
+fn check_cautions(run: &Run, place: usize, sheet: &Sheet) {
+    let unit = &run.list("units")[place];
+    let under =
+        |words: &str| sheet.cells.iter().find(|(_, cell)| cell.text.starts_with(words)).map(|(at, _)| at.0);
+    let Some(top) = under("Before you drill") else {
+        assert!(unit["cautions"].as_array().unwrap().is_empty(), "{}: {}", run.name, unit["unit"]);
+        return;
+    };
+    let end = under("Order of work").unwrap();
+    let shown: Vec<&str> = sheet.cells.range((top + 1, 0)..(end, 0)).map(|(_, cell)| &*cell.text).collect();
+    let shown: Vec<&str> = shown.into_iter().filter(|text| !text.is_empty()).collect();
+    let caution = |caution: &Value| {
+        let [words, source] = ["words", "source"].map(|key| caution[key].as_str().unwrap());
+        if source == "common practice, no source" { words.to_owned() } else { format!("{words} ({source})") }
+    };
+    let mut wanted: Vec<String> = unit["cautions"].as_array().unwrap().iter().map(caution).collect();
+    wanted.push(sillbook::report::CODES_AND_TRADES.to_owned());
+    assert_eq!(shown, wanted, "{}, {}", run.name, unit["unit"]);
 }
 
 /// Every figure and what the rows said of it, row by row.
@@ -266,8 +391,10 @@ fn figures_of(row: &Value) -> Vec<Figure> {
         _ => WAND,
     };
     let escape = row["escape_clear_mm"].as_f64().map(|_| ESCAPE);
-    let all = EITHER.iter().chain(of_mount).chain(operated).copied();
-    all.chain([rail, below]).chain(escape).collect()
+    let finished = if row["beside"]["to_come"] == true { FINISHED } else { &[] };
+    let cord = row["beside"]["cord"].as_str().map(|_| FINISHED_CORD);
+    let all = EITHER.iter().chain(of_mount).chain(operated).chain(finished).copied();
+    all.chain([rail, below]).chain(escape).chain(cord).collect()
 }
 
 fn check_block(run: &Run, place: usize, block: &Block<'_>, seen: &mut Seen) {
@@ -339,8 +466,9 @@ fn centers(run: &Run, row: &Value, block: &Block<'_>, (top, column): (u32, u32))
 fn every_figure_of_a_fitters_page_stands_beside_its_name() {
     let (mut heads, mut blocks) = (Seen::default(), Seen::default());
     for run in RUNS.iter() {
-        for (unit, sheet) in pages(run) {
+        for (place, (unit, sheet)) in pages(run).into_iter().enumerate() {
             check_head(run, &unit, sheet, &mut heads);
+            check_cautions(run, place, sheet);
             heads.blocks += 1;
             let rows = unit["rows"].as_array().unwrap();
             for (number, row) in rows.iter().enumerate() {
@@ -357,8 +485,8 @@ fn every_figure_of_a_fitters_page_stands_beside_its_name() {
             }
         }
     }
-    let each = [EITHER, OUTSIDE, INSIDE, WAND, CORD, MOTOR].into_iter().flatten();
-    let all = each.chain([&ESCAPE, &RAIL_IN, &RAIL_PAST, &TO_SILL, &TO_FLOOR]);
+    let each = [EITHER, OUTSIDE, INSIDE, WAND, CORD, MOTOR, FINISHED].into_iter().flatten();
+    let all = each.chain([&ESCAPE, &FINISHED_CORD, &RAIL_IN, &RAIL_PAST, &TO_SILL, &TO_FLOOR]);
     let unseen: Vec<&str> = all
         .map(|figure| figure.name)
         .filter(|name| blocks.figures.iter().all(|seen| seen.name != *name))
@@ -367,7 +495,7 @@ fn every_figure_of_a_fitters_page_stands_beside_its_name() {
     let wrong = [&*heads.wrong, &*blocks.wrong].concat();
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
     // Each of these is one number, printed twice.
-    let twice = vec![("Rail past left edge by", "Overlap left"), ("Rail inside left edge by", "End gaps")];
+    let twice = vec![("Rail inside left edge by", "End gaps")];
     for (seen, may_be_alike) in [(heads, vec![]), (blocks, twice)] {
         let blocks = seen.blocks;
         let mut shown = seen.shown;

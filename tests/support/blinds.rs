@@ -18,8 +18,8 @@ use sillbook::sizing::{
 };
 use sillbook::sourcing::{Sourced, Supply};
 use sillbook::survey::{
-    AsRead, Control, Draw, EndsAt, Facts, Given, Identity, Kind, Measured, Opening, SizeSource, Substrate,
-    Survey,
+    AsRead, Control, Draw, EndsAt, Facts, Given, Identity, Kind, Measured, Opening, Reading, SizeSource,
+    Substrate, Survey,
 };
 
 /// One row of the block, and the blind that it gets.
@@ -104,7 +104,8 @@ pub fn block<'r>(rows: &[Spec], rules: &'r Rules) -> (Survey, Vec<Option<Blind<'
 
 impl Spec {
     fn opening(&self, place: u32) -> Opening {
-        let measured = |length| Measured::new(vec![Given { value: length, at: cell(place + 1, 5) }]).unwrap();
+        let given = |length| Given { value: length, at: cell(place + 1, 5) };
+        let measured = |length| Measured::new(vec![Reading { given: given(length), spot: None }]).unwrap();
         Opening {
             who: Identity {
                 written: text(&format!("W{place}")),
@@ -268,6 +269,7 @@ impl Spec {
                     },
                     also: None,
                     working: None,
+                    hardest: None,
                 },
                 valance: Some(self.valance),
                 clips: positions,

@@ -96,6 +96,10 @@ fn tell(name: &str, blind: Option<&Blind<'_>>, rules: &Rules) -> String {
     let (share, force) = (|part| rounded(part, 3), |newtons| rounded(newtons, 1));
     let (stack, louvers) = fitted.panel.stack.zip(fitted.panel.louvers).expect("a blind of louvers");
     match name {
+        "widths" => {
+            format!("{} to {}", length(sizing.window.least().width), length(sizing.window.most().width))
+        }
+        "drops" => format!("{} to {}", length(sizing.window.least().drop), length(sizing.window.most().drop)),
         "on" => sizing.hung.on().word().to_owned(),
         "lean" => known(sizing.lean.map(|lean| lean.by)),
         "fixing" => fitted.fixings.most.fixing.map_or("not chosen", |fixing| &fixing.item).to_owned(),

@@ -61,6 +61,8 @@ pub struct Fixings<'r> {
     pub also: Option<Screws<'r>>,
     /// How hard those work that work the hardest; `None` if any are not chosen.
     pub working: Option<Working>,
+    /// Which that is.
+    pub hardest: Option<&'r Fixing>,
 }
 
 /// Fixings of one kind.
@@ -234,8 +236,9 @@ impl<'r> Wanted<'_, 'r> {
             }
         }
         on.sort_by_key(|on| std::cmp::Reverse(on.brackets));
-        let working: Option<Vec<Working>> = on.iter().map(|on| Some(on.pick?.working)).collect();
-        let working = working.and_then(|all| all.into_iter().max_by_key(Working::severity));
+        let picks: Option<Vec<Pick<'r>>> = on.iter().map(|on| on.pick).collect();
+        let hardest = picks.and_then(|picks| picks.into_iter().max_by_key(|pick| pick.working.severity()));
+        let (working, hardest) = hardest.map(|pick| (pick.working, pick.fixing)).unzip();
         if let Some(working) = &working {
             working.note(self, record);
         }
@@ -245,13 +248,18 @@ impl<'r> Wanted<'_, 'r> {
         });
         let Some(most) = screws.next() else {
             record.ask(&FittingQuery::SubstrateUnknown, None, "");
-            return Ok(Fixings { most: Screws { fixing: None, count: all }, also: None, working: None });
+            return Ok(Fixings {
+                most: Screws { fixing: None, count: all },
+                also: None,
+                working: None,
+                hardest: None,
+            });
         };
         if let Some(fixing) = most.fixing {
             let source = self.facts.substrate.map_or(Source::Above, |substrate| substrate.at.into());
             record.step(Number::Fixing, "for what is behind the brackets", source, fixing.substrate.word());
         }
-        Ok(Fixings { most, also: screws.next(), working })
+        Ok(Fixings { most, also: screws.next(), working, hardest })
     }
 
     /// Asks for a fixing where none that is listed goes into what is behind the brackets.

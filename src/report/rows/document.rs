@@ -56,7 +56,7 @@ row! {
         /// Counts of the same items by unit.
         loose: Rows<'r, LooseRow<'r>> = Rows::new(move || LooseRow::by_unit(row.report));
         /// The units, each with what its fitter must bring.
-        units: Rows<'r, UnitRow<'r>> = Rows::new(move || UnitRow::all(row.report, row.units));
+        units: Rows<'r, UnitRow<'r>> = Rows::new(move || UnitRow::all(row.report, row.doubts, row.units));
         /// What it costs.
         cost: CostRow<'r> = CostRow::of(row.report);
         /// Values assumed because a cell was blank.

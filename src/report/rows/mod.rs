@@ -24,7 +24,7 @@ pub use order::{ColorRow, LabelRow, LineRow, OpeningSizeRow};
 pub use queries::{AssumptionRow, QueryRow};
 pub use reading::{AnswerRow, ColumnReadRow};
 pub use spares::SpareRow;
-pub use units::UnitRow;
+pub use units::{CautionRow, UnitNameRow, UnitRow};
 
 use super::Report;
 use crate::query::OpeningIndex;

@@ -10,11 +10,11 @@ use crate::fitting::{Blind, ControlSide, Fitted, Screws, Working};
 use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::report::figure::{Kilograms, Lead, Newtons, Rows, Said, Share, row};
-use crate::report::{Doubts, Report, State};
-use crate::rules::SizesGiven;
+use crate::report::{Doubts, Finished, Report, Start, State};
+use crate::rules::{Fixing, SizesGiven};
 use crate::sizing::{Mount, MountOn};
 use crate::sourcing::Origin;
-use crate::survey::{Control, CordDevice, Draw, Facts, Identity, Kind};
+use crate::survey::{Control, CordDevice, Draw, Facts, Identity, Kind, Spot};
 use crate::worked::{Amount, Step};
 
 /// One opening with its blind.
@@ -82,7 +82,7 @@ row! {
         /// What its brackets are on: the wall's face, the casing, the head of the recess, or the ceiling.
         mount_on: Option<MountOn> = row.blind().map(|blind| blind.sizing.hung.on())
             => headed("Mounted on"), unless_blank;
-        /// How far the opening leans sideways over its height; null without both diagonals.
+        /// By how much the opening is out of square over its height; null without both diagonals.
         lean_mm: Option<Length> = row.blind().and_then(|blind| blind.sizing.lean).map(|lean| lean.by)
             => at_least(0), headed("Out of square"), unless_blank;
         /// Finished width.
@@ -127,7 +127,7 @@ row! {
         cord_height_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.cord?.height)
             => at_least(0), headed("Cord height above floor"), unless_blank;
         /// The brackets of one blind.
-        brackets: Option<BracketsRow<'r>> = row.blind().map(BracketsRow);
+        brackets: Option<BracketsRow<'r>> = row.blind().map(|blind| BracketsRow { blind, finished: row.finished() });
         /// The fixings of one blind.
         fixings: Option<FixingsRow<'r>> = row.fitted().map(FixingsRow);
         /// Front of the valance.
@@ -152,6 +152,12 @@ row! {
         /// Gap between the blind and the floor as measured; null if the sill is unknown.
         gap_below_mm: Option<Length> = row.fitted().and_then(|fitted| fitted.gap_below)
             => headed("Gap to floor"), or_unknown_if(OpeningRow::has_blind);
+        /// The same above a floor that is still to come; null where none is, or its thickness or the sill is unknown.
+        gap_below_finished_mm: Option<Length> = row.finished().and_then(|finished| finished.gap_below);
+        /// Lowest point of the cord above a floor that is still to come; null in the same cases, and without a cord.
+        cord_height_finished_mm: Option<Length> = row.finished().and_then(|finished| finished.cord);
+        /// Where to start measuring.
+        start: Option<StartRow<'r>> = row.blind().map(|_| StartRow { report: row.report, index: row.index });
         /// Inside: how far the turned louvers project past the wall face; null outside or if the recess depth is
         /// unknown.
         stands_proud_mm: Option<Length> = row.blind().and_then(|blind| blind.sizing.hung.in_recess()).map(|rail| rail.stands_proud)
@@ -206,6 +212,10 @@ impl<'r> OpeningRow<'r> {
         self.blind().map(|blind| &blind.fitted)
     }
 
+    fn finished(self) -> Option<Finished> {
+        self.report.above_finished_floor(self.index)
+    }
+
     fn stack(self) -> Option<Stack> {
         self.fitted()?.panel.stack
     }
@@ -240,30 +250,35 @@ row! {
 
 /// The brackets of one blind.
 #[derive(Clone, Copy)]
-pub struct BracketsRow<'r>(&'r Blind<'r>);
+pub struct BracketsRow<'r> {
+    blind: &'r Blind<'r>,
+    finished: Option<Finished>,
+}
 
 row! {
     /// The brackets of one blind.
     BracketsRow<'r>: row {
         /// The bracket.
-        item: &'r str = &row.0.fitted.brackets.item => headed("Bracket");
+        item: &'r str = &row.blind.fitted.brackets.item => headed("Bracket");
         /// How many.
-        count: u32 = row.0.fitted.brackets.count() => at_least(2), headed("Brackets");
+        count: u32 = row.blind.fitted.brackets.count() => at_least(2), headed("Brackets");
         /// From the face that the bracket is on to the line of the louvers; null inside and from the ceiling.
-        reach_mm: Option<Length> = row.0.sizing.hung.reach() => above_zero, shown, unless_blank;
+        reach_mm: Option<Length> = row.blind.sizing.hung.reach() => above_zero, shown, unless_blank;
         /// Inside, and from the ceiling: from the wall face to the rail's center; null outside or if the depth is
         /// unknown.
-        setback_mm: Option<Length> = row.0.sizing.hung.setback() => shown, unless_blank;
+        setback_mm: Option<Length> = row.blind.sizing.hung.setback() => shown, unless_blank;
         /// Centers from the left end of the rail.
-        from_left_mm: Vec<Length> = row.0.fitted.brackets.from_left.clone() => at_least_so_many(2);
+        from_left_mm: Vec<Length> = row.blind.fitted.brackets.from_left.clone() => at_least_so_many(2);
         /// Centers from the left edge of the opening; null if the opening is unknown.
-        from_opening_left_mm: Option<Vec<Length>> = row.0.fitted.brackets.from_opening_left.clone()
+        from_opening_left_mm: Option<Vec<Length>> = row.blind.fitted.brackets.from_opening_left.clone()
             => at_least_so_many(2);
         /// Bracket top above the floor as measured; null if the sill is unknown.
-        top_above_floor_mm: Option<Length> = row.0.fitted.brackets.top_above_floor
+        top_above_floor_mm: Option<Length> = row.blind.fitted.brackets.top_above_floor
             => headed("Bracket top above floor"), or_unknown;
+        /// The same above a floor that is still to come; null where none is, or its thickness or the sill is unknown.
+        top_above_finished_floor_mm: Option<Length> = row.finished.and_then(|finished| finished.bracket_top);
         /// Bracket top above the head of the opening, 0 inside; null if the opening is unknown.
-        top_above_head_mm: Option<Length> = row.0.fitted.brackets.top_above_head
+        top_above_head_mm: Option<Length> = row.blind.fitted.brackets.top_above_head
             => headed("Bracket top above head"), or_unknown;
     }
 }
@@ -285,6 +300,8 @@ row! {
         also: Option<&'r str> = row.others().map(|also| also.fixing.map_or(NOT_CHOSEN, |fixing| &fixing.item));
         /// How many of them are of the other; 0 without one.
         also_count: u32 = row.others().map_or(0, |also| also.count);
+        /// Diameter of the hole to drill for the other; null if its row does not say, or without it.
+        also_hole_mm: Option<Length> = row.others().and_then(|also| also.fixing?.pilot) => above_zero;
         /// Load over capacity, the worse of hanging and pulled; null if not known.
         r#use: Option<Share> = row.working().and_then(|working| working.worse()).map(Share)
             => headed("Load / capacity (%)"), or_unknown;
@@ -296,10 +313,20 @@ row! {
         reaction_n: Option<Newtons> = row.working().map(|working| Newtons(working.reaction));
         /// What pulls at its worst screw then, in newtons.
         pull_n: Option<Newtons> = row.working().map(|working| Newtons(working.pull));
+        /// What pulls at it when someone pulls at the blind, in newtons.
+        pulled_n: Option<Newtons> = row.working().map(|working| Newtons(working.pulled_pull));
         /// What shears it, in newtons; shown, not counted.
         shear_n: Option<Newtons> = row.working().map(|working| Newtons(working.shear));
         /// What one screw holds while the blind hangs, in newtons; null if not known.
         capacity_n: Option<Newtons> = row.working().and_then(|working| working.holds).map(|[hung, _]| Newtons(hung));
+        /// What it holds against a pull of a moment, in newtons; null if not known.
+        capacity_pulled_n: Option<Newtons> = row.working().and_then(|working| working.holds).map(|[_, pulled]| Newtons(pulled));
+        /// Which fixing these figures are of: the one that works the hardest; null without a fixing.
+        of: Option<&'r str> = row.0.fixings.hardest.map(|fixing| &*fixing.item);
+        /// Where its capacity comes from; null if not known.
+        capacity_source: Option<&'r str> = row.0.fixings.hardest.and_then(Fixing::capacity_source);
+        /// Diameter of the hole to drill for `item`; null if its row does not say, or without a fixing.
+        hole_mm: Option<Length> = row.0.fixings.most.fixing.and_then(|fixing| fixing.pilot) => above_zero;
         /// The working load that the fixing needs where its own is not known, in newtons; else null.
         needed_n: Option<Newtons> = row.working().and_then(|working| working.needed()).map(Newtons);
     }
@@ -312,6 +339,41 @@ impl<'r> FixingsRow<'r> {
 
     fn others(self) -> Option<Screws<'r>> {
         self.0.fixings.also
+    }
+}
+
+/// Where to start measuring at one opening.
+#[derive(Clone, Copy)]
+pub struct StartRow<'r> {
+    report: &'r Report<'r>,
+    index: OpeningIndex,
+}
+
+row! {
+    /// Where to start measuring at one opening.
+    StartRow<'r>: row {
+        /// The lowest point of the head or of the ceiling, the highest of the floor, or where the opening height is
+        /// greatest.
+        from: &'static str = row.start().map_or("", |start| start.from())
+            => one_of(&["head", "ceiling", "floor", "opening height"]);
+        /// Where along the opening that is, as seen from inside; empty if the heights measured do not say.
+        at: Vec<&'static str> = row.start().map_or(Vec::new(), |start| start.at().iter().map(|spot| spot.word()).collect());
+        /// The gap to expect under the blind at the left end of the opening; null if not known.
+        gap_left_mm: Option<Length> = row.gap(Spot::Left);
+        /// The same in the middle.
+        gap_middle_mm: Option<Length> = row.gap(Spot::Middle);
+        /// The same at the right end.
+        gap_right_mm: Option<Length> = row.gap(Spot::Right);
+    }
+}
+
+impl StartRow<'_> {
+    fn start(self) -> Option<Start> {
+        self.report.start(self.index)
+    }
+
+    fn gap(self, at: Spot) -> Option<Length> {
+        self.start()?.gap(at)
     }
 }
 

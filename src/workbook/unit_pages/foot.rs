@@ -1,4 +1,4 @@
-//! What stands below the openings: what holds all over the site, then the order of work.
+//! What stands below the openings: what to watch for in the unit, then the order of work.
 
 use std::borrow::Cow;
 
@@ -7,12 +7,12 @@ use super::line::Line;
 use super::paper::Paper;
 use super::source::Source;
 use crate::query::OpeningIndex;
-use crate::report::{FixingOrder, FixingStep, Unit};
+use crate::report::{CODES_AND_TRADES, FixingOrder, FixingStep, Unit};
 
-/// The site's cautions, then the lists of steps; each is kept together on a page.
+/// The unit's cautions, then the lists of steps; each is kept together on a page.
 pub(super) fn blocks<'p>(source: &Source<'p>, unit: &Unit<'_>, paper: Paper) -> Vec<Vec<Line<'p>>> {
     let orders = source.report.fixing_orders(unit);
-    let mut blocks = vec![cautions(source)];
+    let mut blocks = vec![cautions(source, unit)];
     match orders.as_slice() {
         [] => {}
         [one] => blocks.push(alone(source, one)),
@@ -95,11 +95,18 @@ fn names(source: &Source<'_>, openings: &[OpeningIndex]) -> String {
     names.join(", ")
 }
 
-fn cautions<'p>(source: &Source<'p>) -> Vec<Line<'p>> {
+fn cautions<'p>(source: &Source<'p>, unit: &Unit<'_>) -> Vec<Line<'p>> {
+    let cautions = source.report.cautions(source.doubts, &unit.openings);
+    let mut words: Vec<Cow<'_, str>> = cautions.map(|caution| caution.on_page().into()).collect();
+    if words.is_empty() {
+        return Vec::new();
+    }
+    words.push(CODES_AND_TRADES.into());
     let mut lines = vec![Line::Band("Before you drill".to_owned(), Tone::PageHeading)];
-    for pair in source.report.site_cautions().chunks(2) {
-        let right = pair.get(1).copied().unwrap_or_default();
-        lines.push(Line::Halves([pair[0].into(), right.into()], Tone::PageWords));
+    let mut words = words.into_iter();
+    while let Some(left) = words.next() {
+        let right = words.next().unwrap_or_default();
+        lines.push(Line::Halves([left, right], Tone::PageWords));
     }
     lines.push(Line::Gap(3));
     lines

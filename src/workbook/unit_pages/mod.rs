@@ -9,6 +9,7 @@
 //! A unit whose page is longer than a sheet (a survey without units is one unit) is halved until
 //! each part has a sheet.
 
+mod fixing;
 mod foot;
 mod head;
 mod lay;

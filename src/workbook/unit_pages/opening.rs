@@ -6,13 +6,14 @@
 
 use super::super::cell::Cell;
 use super::super::look::Tone;
+use super::fixing;
 use super::line::Line;
 use super::source::Source;
-use crate::blinds::{Louvers, NOT_CHOSEN};
+use crate::blinds::Louvers;
 use crate::fitting::{Blind, ControlSide, Escape, Fitted};
 use crate::length::{Length, Units};
 use crate::query::OpeningIndex;
-use crate::report::{Hanging, State};
+use crate::report::{Finished, Hanging, State};
 use crate::sizing::{Hung, Mount};
 use crate::survey::{Control, Identity, Kind};
 
@@ -91,6 +92,9 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
         ("Bracket top above floor", Cell::known(fitted.brackets.top_above_floor)),
         ("Bracket top above head", Cell::known(fitted.brackets.top_above_head)),
     ]));
+    lines.extend(
+        hanging.finished.into_iter().flat_map(|finished| above_finished_floor(finished, fitted, units)),
+    );
     let (depth, left, right) = match &blind.sizing.hung {
         Hung::Outside(wall) => (
             ("Reach to louver center", wall.reach.into()),
@@ -114,16 +118,26 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
     let draw = fitted.panel.stack.map(|stack| stack.draw.word());
     lines.push(Line::Figures([("Draw", draw.into()), side, by]));
     lines.extend(fitted.escape.map(|escape| Line::Beside("Escape", way_out(escape, units))));
-    let facts = source.report.survey.openings[opening].facts.as_ref();
-    if facts.is_some_and(|facts| facts.accessible && facts.kind != Kind::Window) {
-        let open = fitted.clear_open.map_or("unknown".to_owned(), |clear| clear.show(units));
-        lines.push(Line::Beside("Clear open", format!("{open}, for a wheelchair")));
-    }
-    lines.push(Line::Beside("Fixing", fixing(fitted, units)));
-    lines.push(Line::Beside("Start at", hanging.start.to_owned()));
+    lines.push(Line::Beside("Fixing", fixing::screws(fitted, units)));
+    lines.push(Line::Beside("Load", fixing::load(blind, units)));
+    lines.push(Line::Beside("Start at", hanging.start.words(units)));
     if let Some(Louvers { count, length, .. }) = fitted.panel.louvers {
-        let words = format!("{count}, each {}, {}", length.show(units), hanging.face);
+        let open = fitted.clear_open.map_or("unknown".to_owned(), |clear| clear.show(units));
+        let words = format!("{count}, each {}, {}; clear when open {open}", length.show(units), hanging.face);
         lines.push(Line::Beside("Louvers", words));
+    }
+    lines
+}
+
+/// Heights that stand above the floor as it was when it was measured, once more above the one to come.
+fn above_finished_floor<'p>(finished: Finished, fitted: &Fitted<'_>, units: Units) -> Vec<Line<'p>> {
+    let mut lines = vec![Line::Pair([
+        ("Top above finished floor", Cell::known(finished.bracket_top)),
+        ("Gap to finished floor", Cell::known(finished.gap_below)),
+    ])];
+    if fitted.cord.is_some() {
+        let cord = finished.cord.map_or("unknown".to_owned(), |cord| cord.show(units));
+        lines.push(Line::Beside("Cord", format!("{cord} above the finished floor")));
     }
     lines
 }
@@ -188,19 +202,4 @@ fn centers<'p>(fitted: &Fitted<'_>) -> Vec<Line<'p>> {
         lines.push(Line::Centers("from rail's left end", from_rail.to_vec()));
     }
     lines
-}
-
-fn fixing(fitted: &Fitted<'_>, units: Units) -> String {
-    let count = fitted.fixings.count();
-    let brackets = format!("{} pcs. {}", fitted.brackets.count(), fitted.brackets.item);
-    let Some(fixing) = fitted.fixings.most.fixing else {
-        return format!(
-            "{NOT_CHOSEN}: find out what the wall is made of before drilling; {count} needed for {brackets}"
-        );
-    };
-    let pilot = match fixing.pilot {
-        Some(pilot) => format!("pilot {}", pilot.shown(units)),
-        None => "hole size: see its pack".to_owned(),
-    };
-    format!("{count} pcs. {} into {}; {pilot}; {brackets}", fixing.item, fixing.substrate)
 }

@@ -1,0 +1,71 @@
+//! What holds a blind, in words: its screws with their holes, and the figures that chose them.
+
+use rust_decimal::Decimal;
+
+use crate::blinds::NOT_CHOSEN;
+use crate::fitting::{Blind, Fitted};
+use crate::length::Units;
+use crate::rounding::half_away;
+use crate::rules::Fixing;
+use crate::{force, weight};
+
+/// `8 pcs. wood screw 8 x 1 1/2 into wood, pilot 3/32 in; 4 pcs. bracket 3 in`.
+pub(super) fn screws(fitted: &Fitted<'_>, units: Units) -> String {
+    let count = fitted.fixings.count();
+    let brackets = format!("{} pcs. {}", fitted.brackets.count(), fitted.brackets.item);
+    let Some(fixing) = fitted.fixings.most.fixing else {
+        return format!(
+            "{NOT_CHOSEN}: find out what the wall is made of before drilling; {count} needed for {brackets}"
+        );
+    };
+    let also = fitted.fixings.also.map_or_else(String::new, |also| match also.fixing {
+        Some(fixing) => format!("{} where no stud is; ", one(fixing, also.count, units)),
+        None => format!("{} {NOT_CHOSEN} where no stud is; ", also.count),
+    });
+    format!("{}; {also}{brackets}", one(fixing, fitted.fixings.most.count, units))
+}
+
+fn one(fixing: &Fixing, count: u32, units: Units) -> String {
+    let hole = match fixing.pilot {
+        Some(hole) => format!("hole {}", hole.shown(units)),
+        None => "hole size: see its pack".to_owned(),
+    };
+    format!("{count} pcs. {} into {}, {hole}", fixing.item, fixing.substrate)
+}
+
+/// The load on the worst screw beside what it holds:
+/// `blind 14.3 lb, worst bracket 9.1 lbf; its top screw: hanging 13.6 of 77.2 lbf (17.6 %), …`.
+pub(super) fn load(blind: &Blind<'_>, units: Units) -> String {
+    let fitted = &blind.fitted;
+    let weight =
+        format!("blind {} {}", half_away(weight::beside(fitted.weight, units), 1), weight::symbol(units));
+    let (Some(working), Some(fixing)) = (fitted.fixings.working, fitted.fixings.hardest) else {
+        return format!("{weight}; not known what the screws hold, as none is chosen");
+    };
+    let force = |newtons: Decimal| half_away(force::beside(newtons, units), 1);
+    let unit = force::symbol(units);
+    let percent = |part: Option<Decimal>| {
+        part.map_or_else(String::new, |part| format!(" ({} %)", half_away(part * Decimal::ONE_HUNDRED, 1)))
+    };
+    let screw = if blind.sizing.hung.reach().is_some() { "top screw" } else { "screw" };
+    let of = match fitted.fixings.also {
+        Some(_) => format!(" ({})", fixing.item),
+        None => String::new(),
+    };
+    let borne = format!("{weight}, worst bracket {} {unit}; {screw}{of}", force(working.reaction));
+    let (hangs, pulled) = (force(working.pull), force(working.pulled_pull));
+    match (working.holds, working.needed()) {
+        (Some([sustained, at_once]), _) => format!(
+            "{borne}: hanging {hangs} of {} {unit}{}, pulled {pulled} of {} {unit}{}; {}",
+            force(sustained),
+            percent(working.hung()),
+            force(at_once),
+            percent(working.pulled()),
+            fixing.capacity_source().unwrap_or("source not known"),
+        ),
+        (None, needed) => format!(
+            "{borne}: hanging {hangs} {unit}, pulled {pulled} {unit}; what it holds here is not known: {} {unit} needed",
+            force(needed.unwrap_or(working.pulled_pull)),
+        ),
+    }
+}
