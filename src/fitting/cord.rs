@@ -81,26 +81,32 @@ fn hold(
     let (number, devices) = (rule.source.to_string(), rule.devices_in_words());
     let asked_at = facts.control.map(|control| control.at);
     match fault {
-        CordFault::Forbidden => record.hold(&FittingQuery::CordForbidden { number }, asked_at, cited(rule)),
+        CordFault::Forbidden => record.hold(&FittingQuery::CordForbidden { number }, asked_at, named(rule)),
         CordFault::NoDevice => {
-            record.hold(&FittingQuery::CordDeviceUnknown { number, devices }, asked_at, cited(rule))
+            record.hold(&FittingQuery::CordDeviceUnknown { number, devices }, asked_at, named(rule))
         }
         CordFault::NoHeight => {
-            record.hold(&FittingQuery::CordHeightUnknown { number }, asked_at, cited(rule))
+            record.hold(&FittingQuery::CordHeightUnknown { number }, asked_at, named(rule))
         }
         CordFault::OtherDevice(device) => {
             let query = FittingQuery::CordDeviceRefused { number, device, devices };
-            record.hold(&query, facts.cord_device.map(|given| given.at), cited(rule))
+            record.hold(&query, facts.cord_device.map(|given| given.at), named(rule))
         }
         CordFault::TooLow(least) => {
             let is = hung.height.map_or_else(String::new, |height| record.shown(height).to_string());
-            let both = format!("{is} above the finished floor, {least} needed; {}", cited(rule));
+            let both = format!("{is} above the finished floor, {least} needed; {}", named(rule));
             record.hold(&FittingQuery::CordTooLow { number }, facts.cord_height.map(|given| given.at), both)
         }
     }
 }
 
-/// Whose rule it is, its title, its date, and what it is worth.
+/// Whose rule it is, its title, its date and its force, beside a message that has its number.
+fn named(rule: &CordRule) -> String {
+    let source = &rule.source;
+    format!("{}: {}, {}, {}", rule.jurisdiction, source.title, source.dated, rule.force.word())
+}
+
+/// Whose rule it is, its title, its number, its date, its force, and how sure its values are.
 fn cited(rule: &CordRule) -> String {
     format!("{}: {}; {}", rule.jurisdiction, rule.source.in_full(), rule.force.word())
 }

@@ -2,17 +2,22 @@
 
 use sillbook::schema::Column;
 use sillbook::schema::openings::*;
-use sillbook::survey::{DepthTo, Draw, Floor, Kind, Leaf, Substrate};
+use sillbook::survey::{DepthTo, Draw, Floor, Kind, Leaf, Slab, Substrate};
 
 use super::chance::Chance;
-use super::plans::{CORNER, ONE_BEDROOM, Plan, PlanOpening, Readings, STUDIO, Side, TWO_BEDROOM};
+use super::plans::{CORNER, ONE_BEDROOM, Plan, PlanOpening, Readings, STUDIO, Side, TWO_BEDROOM, Wall};
 use super::row::Row;
 use super::tape::{Hand, Marks};
 
 /// Floors of the block.
 const FLOORS: u64 = 9;
-/// Up to this floor the walls are concrete; above they are framed.
+/// Up to this floor the walls are concrete, and their recesses deeper; above they are framed.
 const CONCRETE_TO: u64 = 2;
+const CONCRETE_DEEPER: Marks = Marks::inches(1, 0);
+/// One layer of wallboard where two or steel studs are.
+const BOARD: Marks = Marks::inches(0, 10);
+/// From one stud to the next.
+const STUDS_APART: Marks = Marks::inches(16, 0);
 
 /// The flats of the ground floor, beside the entrance.
 const GROUND_FLOOR: [&Plan; 4] = [&CORNER, &ONE_BEDROOM, &ONE_BEDROOM, &STUDIO];
@@ -35,6 +40,12 @@ struct Spot {
     floor: u64,
     door: u64,
     hand: Hand,
+}
+
+impl Spot {
+    fn is_concrete(&self) -> bool {
+        self.floor <= CONCRETE_TO
+    }
 }
 
 /// Every opening of a block, floor by floor. Blocks of different numbers have the same plans and
@@ -79,7 +90,9 @@ fn row(opening: &PlanOpening, spot: &Spot, chance: &mut Chance) -> Row {
     recess(&mut row, opening, spot);
     walls(&mut row, opening, spot, handed);
     floor_and_head(&mut row, opening, spot, chance);
+    behind(&mut row, opening, spot, chance);
     wishes(&mut row, opening, handed);
+    escape(&mut row, opening, spot);
     row
 }
 
@@ -131,11 +144,13 @@ fn reading_of(marks: Marks, hand: Hand) -> Marks {
 }
 
 fn recess(row: &mut Row, opening: &PlanOpening, spot: &Spot) {
-    row.set(&RECESS_DEPTH, spot.hand.write(opening.recess));
+    let deeper = if spot.is_concrete() { CONCRETE_DEEPER } else { Marks::ZERO };
+    row.set(&RECESS_DEPTH, spot.hand.write(opening.recess + deeper));
     row.set(&DEPTH_TO, DepthTo::Frame.word());
     row.set(&HANDLE, spot.hand.write(opening.handle));
-    if opening.trim > Marks::ZERO {
-        row.set(&TRIM, spot.hand.write(opening.trim));
+    if let Some([stands_out, width]) = opening.casing {
+        row.set(&TRIM, spot.hand.write(stands_out));
+        row.set(&CASING_WIDTH, spot.hand.write(width));
     }
 }
 
@@ -158,14 +173,45 @@ fn floor_and_head(row: &mut Row, opening: &PlanOpening, spot: &Spot, chance: &mu
         row.set(&SILL_HEIGHT, spot.hand.write(sill));
     }
     row.set(&FLOOR_SURFACE, opening.floor.word());
-    if spot.floor <= CONCRETE_TO {
+    if let Some(header) = opening.header.filter(|_| !spot.is_concrete()) {
+        row.set(&HEADER_HEIGHT, spot.hand.write(header));
+    }
+}
+
+/// What the surveyor found behind the wall's face.
+fn behind(row: &mut Row, opening: &PlanOpening, spot: &Spot, chance: &mut Chance) {
+    if spot.is_concrete() {
         row.set(&SUBSTRATE, Substrate::Concrete.word());
-    } else {
-        row.set(&SUBSTRATE, opening.framed_in.word());
-        if let Some(header) = opening.header {
-            row.set(&HEADER_HEIGHT, spot.hand.write(header));
+        row.set(&SLAB, Slab::Plain.word());
+        return;
+    }
+    row.set(&SUBSTRATE, opening.framed_in.word());
+    let mut board = |layers: i32| {
+        row.set(&BOARD_LAYERS, layers);
+        row.set(&BOARD_THICKNESS, spot.hand.write(BOARD));
+    };
+    match opening.wall {
+        Wall::SteelStuds(_) => board(1),
+        Wall::Blocked => board(2),
+        Wall::Unknown | Wall::Stamped(_) | Wall::Studs => {}
+    }
+    match opening.wall {
+        Wall::Unknown => {}
+        Wall::Stamped(species) => row.set(&SPECIES, species.word()),
+        Wall::Blocked => row.set(&BLOCKING, "yes"),
+        Wall::Studs => studs(row, spot, chance),
+        Wall::SteelStuds(mil) => {
+            row.set(&STEEL_THICKNESS, format!("{mil} mil"));
+            studs(row, spot, chance);
         }
     }
+}
+
+/// A magnet finds the screws of the board, and so the studs.
+fn studs(row: &mut Row, spot: &Spot, chance: &mut Chance) {
+    row.set(&STUD_SPACING, spot.hand.write(STUDS_APART));
+    let first = chance.pick(&[(6, 0), (6, 8), (7, 4), (8, 0), (9, 8)]);
+    row.set(&FIRST_STUD, spot.hand.write(Marks::inches(first.0, first.1)));
 }
 
 fn wishes(row: &mut Row, opening: &PlanOpening, handed: bool) {
@@ -191,7 +237,11 @@ fn wishes(row: &mut Row, opening: &PlanOpening, handed: bool) {
     if opening.floor == Floor::Carpet {
         row.set(&COLOR, "cream");
     }
-    if opening.escape {
-        row.set(&ESCAPE, "yes");
-    }
+}
+
+fn escape(row: &mut Row, opening: &PlanOpening, spot: &Spot) {
+    let Some([width, height]) = opening.escape else { return };
+    row.set(&ESCAPE, "yes");
+    row.set(&ESCAPE_CLEAR_WIDTH, spot.hand.write(width));
+    row.set(&ESCAPE_CLEAR_HEIGHT, spot.hand.write(height));
 }

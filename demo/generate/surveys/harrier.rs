@@ -1,7 +1,10 @@
 //! Harrier Wharf: an invented block, fitted out new. Nine floors, 84 flats, 453 openings, inches.
 
+use std::collections::BTreeSet;
+
+use sillbook::rules::columns::products;
 use sillbook::rules::columns::project::COLUMNS as project;
-use sillbook::schema::openings::{MEASURED, NOTE, UNIT};
+use sillbook::schema::openings::{ACCESSIBLE, DIAGONAL_1, DIAGONAL_2, MEASURED, NOTE, PRODUCT, ROOM, UNIT};
 
 use super::block;
 use super::mistakes::{Mistake, mistakes};
@@ -11,13 +14,27 @@ use super::workbook::{Cell, Sheet, Survey};
 /// The workbook.
 pub fn survey() -> Survey {
     let openings = openings().0.into_sheet(|column| column.name.to_owned());
-    Survey { sheets: vec![project_sheet("Harrier Wharf"), openings] }
+    Survey { sheets: vec![project_sheet("Harrier Wharf"), openings, products_sheet()] }
+}
+
+/// Louvers that can be wiped.
+const WIPED: &str = "louver-89-pvc";
+
+/// The one product that is not built in.
+fn products_sheet() -> Sheet {
+    use products::{COLUMNS, PRODUCTS};
+    let wiped = Row::of(&PRODUCTS).with(&COLUMNS.name, WIPED).with(&COLUMNS.like, "louver-89");
+    let wiped = wiped.with(&COLUMNS.louver_material, "pvc-89");
+    RowSheet::of(vec![wiped]).into_sheet(|column| column.name.to_owned())
 }
 
 /// The openings, and every mistake with the cell (such as `F42`) that it is to be found at.
 pub fn openings() -> (RowSheet, Vec<(Mistake, String)>) {
     let mut rows = block::rows(0);
     measured_elsewhere(&mut rows);
+    kitchenettes(&mut rows);
+    accessible(&mut rows);
+    leaning(&mut rows);
     notes(&mut rows);
     let mut made = Vec::new();
     for mistake in mistakes() {
@@ -38,6 +55,32 @@ pub fn openings() -> (RowSheet, Vec<(Mistake, String)>) {
 fn measured_elsewhere(rows: &mut [Row]) {
     for row in rows.iter_mut().filter(|row| row.says(&UNIT, "0707")) {
         row.set(&MEASURED, "typical");
+    }
+}
+
+/// In the studios the kitchen is a corner of the room, and its blind is wiped.
+fn kitchenettes(rows: &mut [Row]) {
+    let corners = rows.iter().filter(|row| row.says(&ROOM, "Sleeping corner"));
+    let studios: BTreeSet<String> = corners.filter_map(|row| row.text(&UNIT).map(str::to_owned)).collect();
+    for row in rows.iter_mut().filter(|row| row.says(&ROOM, "Kitchen")) {
+        if row.text(&UNIT).is_some_and(|unit| studios.contains(unit)) {
+            row.set(&PRODUCT, WIPED);
+        }
+    }
+}
+
+/// One flat beside the entrance is for a tenant in a wheelchair.
+fn accessible(rows: &mut [Row]) {
+    for row in rows.iter_mut().filter(|row| row.says(&UNIT, "0104")) {
+        row.set(&ACCESSIBLE, "yes");
+    }
+}
+
+/// The frame of one kitchen window leans: its blind is made that much narrower.
+fn leaning(rows: &mut [Row]) {
+    for row in rows.iter_mut().filter(|row| row.is("0608", "W2")) {
+        row.set(&DIAGONAL_1, "51 3/4");
+        row.set(&DIAGONAL_2, "51 3/8");
     }
 }
 

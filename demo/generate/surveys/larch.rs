@@ -4,7 +4,9 @@
 use sillbook::rules::columns::project::COLUMNS as project;
 use sillbook::schema::openings::*;
 use sillbook::schema::{Column, Kind as Holds};
-use sillbook::survey::{DepthTo, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, SizeSource, Substrate};
+use sillbook::survey::{
+    Control, DepthTo, EndsAt, Floor, Kind, Leaf, MotorSide, MountWanted, Opens, SizeSource, Slab, Substrate,
+};
 
 use super::chance::Chance;
 use super::row::{Row, RowSheet};
@@ -121,6 +123,11 @@ impl Flat {
         row.set(&OPENING_LEAF, leaf.word());
         row.set(&OPENS, Opens::Out.word());
         row.set(&SUBSTRATE, Substrate::Concrete.word());
+        match self.number {
+            7 => under_shelf(&mut row),
+            12 => under_beam(&mut row),
+            _ => {}
+        }
         row
     }
 
@@ -136,6 +143,8 @@ impl Flat {
         row.set(&WALL_RIGHT, 85);
         row.set(&RIGHT_ENDS_AT, EndsAt::Cupboard.word());
         row.set(&WALL_BELOW, 45);
+        row.set(&BELOW_STANDS_OUT, 110);
+        row.set(&HEATER_BELOW, "yes");
         row.set(&SILL_HEIGHT, 85);
         row.set(&MOUNT, MountWanted::Either.word());
         row.set(&OPENS, Opens::Slide.word());
@@ -143,6 +152,10 @@ impl Flat {
         row.set(&PRODUCT, workshop::HEAVY);
         row.set(&COLOR, workshop::SLATE);
         row.set(&NOTE, "radiator below");
+        if self.number == 26 {
+            row.set(&CONTROL, Control::Motor.word());
+            row.set(&MOTOR_SIDE, MotorSide::Right.word());
+        }
         row
     }
 
@@ -165,8 +178,28 @@ impl Flat {
             row.set(&MEASURED, SizeSource::Typical.word());
             row.set(&NOTE, "tenant away, size of flat 14");
         }
+        if self.number == 23 {
+            row.set(&SLAB, Slab::Tensioned.word());
+            row.set(&NOTE, "lintel replaced in 2004, prestressed");
+        }
         row
     }
+}
+
+/// An old casing below a shelf: between the two there is no room for a bracket, so it goes on the casing.
+fn under_shelf(row: &mut Row) {
+    row.set(&TRIM, 22);
+    row.set(&CASING_WIDTH, 95);
+    row.set(&WALL_ABOVE, 115);
+    row.set(&NOTE, "built-in shelf above the casing, stays");
+}
+
+/// A beam so close above the door that the blind hangs from it.
+fn under_beam(row: &mut Row) {
+    row.set(&WALL_ABOVE, 38);
+    row.set(&MOUNT, MountWanted::Ceiling.word());
+    row.set(&SLAB, Slab::Cleared.word());
+    row.set(&NOTE, "beam above the door searched and released for drilling on 14 April");
 }
 
 /// Most readings are numbers; now and then someone writes the unit, or groups the thousands.
@@ -216,6 +249,7 @@ fn types_sheet() -> Sheet {
         row.set(&OPENING_LEAF, Leaf::Both.word());
         row.set(&OPENS, Opens::Out.word());
         row.set(&SUBSTRATE, Substrate::Concrete.word());
+        row.set(&SLAB, Slab::Plain.word());
         row
     };
     let types = vec![window(BEDROOM, 90, Floor::Carpet), window(KITCHEN, 110, Floor::Hard)];

@@ -58,8 +58,8 @@ impl Mistake {
 pub fn mistakes() -> Vec<Mistake> {
     use Severity::{Check, Stop};
     vec![
-        // A zero was lost from 60 3/8.
-        at("0204", "W1").writes(&WIDTH, "6 3/8").is(Stop, "width is below this product's minimum"),
+        // The point of 60.375 slipped.
+        at("0304", "W1").writes(&WIDTH, 603.75).is(Stop, "width is above this product's maximum"),
         // Two digits of 102 1/8 changed places at one of three readings.
         at("0708", "D1").writes(&WIDTH_MIDDLE, 120.125).is(Check, "the measured widths differ"),
         // The letter l for the digit 1: two good readings are left.
@@ -101,6 +101,12 @@ pub fn mistakes() -> Vec<Mistake> {
             .is(Check, "the opening is out of square"),
         // One board above the door, and no wood where the bracket goes.
         at("0704", "D1").writes(&HEADER_HEIGHT, 1.5).is(Check, "the header cannot take both"),
+        // Nobody looked for the header: nothing but board is known to be behind the brackets.
+        at("0710", "D4").empties(&HEADER_HEIGHT).is(Check, "but not a pull on it"),
+        // The sash is narrower than the others, and than the code allows.
+        at("0610", "W1")
+            .writes(&ESCAPE_CLEAR_WIDTH, "19 1/8")
+            .is(Check, "with the blind open it is narrower than IRC R310"),
         // A beam two inches above the door leaves the rail nowhere to go.
         at("0901", "D1").writes(&WALL_ABOVE, 2).is(Stop, "not enough wall above the opening"),
         // Half an inch of wall beside the opening.
@@ -109,7 +115,9 @@ pub fn mistakes() -> Vec<Mistake> {
         at("0905", "D2").writes(&FLOOR_SURFACE, "unfinished").is(Check, "the floor is not laid"),
         // The louvers would stack over the leaf that opens.
         at("0809", "D1").writes(&DRAW, "right").is(Check, "the louvers stack over the opening leaf"),
-        // A cord where children live: its rules are not this program's to settle.
-        at("0706", "D1").writes(&CONTROL, "cord").is(Stop, "a cord is asked for"),
+        // A cord where children live, and nothing that keeps it from them.
+        at("0706", "D1")
+            .writes(&CONTROL, "cord")
+            .is(Stop, "needs a device that keeps the cord from children"),
     ]
 }

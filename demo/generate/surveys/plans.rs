@@ -1,6 +1,6 @@
 //! Plan types of an invented block: what the drawings would say of each flat's openings.
 
-use sillbook::survey::{Draw, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, Substrate};
+use sillbook::survey::{Draw, EndsAt, Floor, Kind, Leaf, MountWanted, Opens, Species, Substrate};
 
 use super::tape::Marks;
 
@@ -28,8 +28,8 @@ pub struct PlanOpening {
     pub recess: Marks,
     /// Handle beyond the frame.
     pub handle: Marks,
-    /// Casing.
-    pub trim: Marks,
+    /// How far the casing stands out, and how wide it is at the head; `None` where there is none.
+    pub casing: Option<[Marks; 2]>,
     /// Free wall on the left.
     pub left: Side,
     /// Free wall on the right.
@@ -40,6 +40,8 @@ pub struct PlanOpening {
     pub floor: Floor,
     /// Solid wood above the opening on the floors that are framed.
     pub header: Option<Marks>,
+    /// What else of the wall around it on those floors is known.
+    pub wall: Wall,
     /// Which leaf opens.
     pub leaf: Leaf,
     /// How it opens.
@@ -52,10 +54,25 @@ pub struct PlanOpening {
     pub framed_in: Substrate,
     /// The product, if it is not the first that suits.
     pub product: Option<&'static str>,
-    /// Whether it must serve for escape.
-    pub escape: bool,
+    /// What its sash leaves clear, width and height, where it must serve for escape.
+    pub escape: Option<[Marks; 2]>,
     /// How often it was measured.
     pub readings: Readings,
+}
+
+/// What stands behind the board of a framed wall, where no header is known.
+#[derive(Clone, Copy)]
+pub enum Wall {
+    /// Nobody looked.
+    Unknown,
+    /// Wood whose grade stamp could be read.
+    Stamped(Species),
+    /// Studs at 16 in, found from the opening's left edge.
+    Studs,
+    /// Steel studs at 16 in, so many mil thick, behind one board of 5/8 in.
+    SteelStuds(i32),
+    /// Blocking along the rail, behind two boards of 5/8 in.
+    Blocked,
 }
 
 /// Free wall on one side.
@@ -103,19 +120,20 @@ const PATIO_DOOR: PlanOpening = PlanOpening {
     sill: Marks::ZERO,
     recess: Marks::inches(1, 4),
     handle: Marks::inches(1, 12),
-    trim: Marks::ZERO,
+    casing: None,
     left: free(14),
     right: free(22),
     above: Some(Marks::inches(28, 0)),
     floor: Floor::Hard,
     header: HEADER_2X8,
+    wall: Wall::Unknown,
     leaf: Leaf::Right,
     opens: Opens::Slide,
     draw: None,
     mount: MountWanted::Either,
     framed_in: Substrate::StudWall,
     product: None,
-    escape: false,
+    escape: None,
     readings: Readings::Thrice,
 };
 
@@ -126,6 +144,7 @@ const BEDROOM_DOOR: PlanOpening = PlanOpening {
     width: Marks::inches(72, 0),
     floor: Floor::Carpet,
     header: HEADER_2X10,
+    wall: Wall::Stamped(Species::DouglasFirLarch),
     framed_in: Substrate::Wood,
     leaf: Leaf::Left,
     left: free(30),
@@ -143,16 +162,19 @@ const BEDROOM_WINDOW: PlanOpening = PlanOpening {
     sill: Marks::inches(26, 0),
     recess: Marks::inches(2, 0),
     handle: Marks::inches(1, 0),
-    trim: Marks::inches(0, 12),
+    casing: Some([Marks::inches(0, 12), Marks::inches(2, 4)]),
     left: free(18),
     right: free(18),
     above: None,
     floor: Floor::Carpet,
     opens: Opens::Slide,
-    escape: true,
+    escape: Some([Marks::inches(27, 8), Marks::inches(50, 0)]),
     readings: Readings::Once,
     ..PATIO_DOOR
 };
+
+/// What the sash of a narrower bedroom window leaves clear.
+const NARROW_SASH: Option<[Marks; 2]> = Some([Marks::inches(21, 8), Marks::inches(50, 0)]);
 
 /// A kitchen window deep enough for a blind within its recess.
 const KITCHEN_WINDOW: PlanOpening = PlanOpening {
@@ -204,8 +226,9 @@ pub const CORNER: Plan = Plan {
             width: Marks::inches(48, 0),
             recess: Marks::inches(3, 8),
             handle: Marks::inches(0, 6),
-            trim: Marks::ZERO,
+            casing: None,
             framed_in: Substrate::Wood,
+            escape: NARROW_SASH,
             readings: Readings::Thrice,
             ..BEDROOM_WINDOW
         },
@@ -221,6 +244,8 @@ pub const ONE_BEDROOM: Plan = Plan {
             mark: "D3",
             room: "Dining",
             width: Marks::inches(63, 0),
+            header: None,
+            wall: Wall::Studs,
             leaf: Leaf::Left,
             right: to_cupboard(7),
             ..PATIO_DOOR
@@ -238,15 +263,21 @@ pub const STUDIO: Plan = Plan {
             width: Marks::inches(63, 0),
             room: "Sleeping corner",
             header: HEADER_2X6,
+            wall: Wall::Unknown,
             left: to_wall(1, 4),
             framed_in: Substrate::StudWall,
             ..BEDROOM_DOOR
         },
-        PlanOpening { room: "Sleeping corner", width: Marks::inches(48, 0), ..BEDROOM_WINDOW },
+        PlanOpening {
+            room: "Sleeping corner",
+            width: Marks::inches(48, 0),
+            escape: NARROW_SASH,
+            ..BEDROOM_WINDOW
+        },
         PlanOpening {
             width: Marks::inches(30, 0),
             header: None,
-            framed_in: Substrate::Drywall,
+            framed_in: Substrate::StudWall,
             ..KITCHEN_WINDOW
         },
     ],
@@ -261,6 +292,8 @@ pub const TWO_BEDROOM: Plan = Plan {
             mark: "D3",
             room: "Dining",
             width: Marks::inches(75, 0),
+            header: None,
+            wall: Wall::Blocked,
             leaf: Leaf::Left,
             ..PATIO_DOOR
         },
@@ -270,10 +303,11 @@ pub const TWO_BEDROOM: Plan = Plan {
             mark: "W3",
             room: "Study",
             width: Marks::inches(48, 0),
-            trim: Marks::ZERO,
+            casing: None,
             header: None,
-            framed_in: Substrate::Drywall,
-            escape: false,
+            wall: Wall::SteelStuds(43),
+            framed_in: Substrate::Steel,
+            escape: None,
             ..BEDROOM_WINDOW
         },
     ],

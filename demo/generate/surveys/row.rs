@@ -50,7 +50,15 @@ impl Row {
 
     /// Whether that text is in the cell.
     pub fn says(&self, column: &Column, text: &str) -> bool {
-        matches!(&self.cells[column.slot], Some(Cell::Text(written)) if written == text)
+        self.text(column) == Some(text)
+    }
+
+    /// The text in the cell; `None` if there is none.
+    pub fn text(&self, column: &Column) -> Option<&str> {
+        match &self.cells[column.slot] {
+            Some(Cell::Text(written)) => Some(written),
+            _ => None,
+        }
     }
 }
 

@@ -4,10 +4,11 @@ use rust_decimal::Decimal;
 
 use crate::blinds::NOT_CHOSEN;
 use crate::fitting::{Blind, Fitted};
+use crate::force;
 use crate::length::Units;
 use crate::rounding::half_away;
 use crate::rules::Fixing;
-use crate::{force, weight};
+use crate::weight;
 
 /// `8 pcs. wood screw 8 x 1 1/2 into wood, pilot 3/32 in; 4 pcs. bracket 3 in`.
 pub(super) fn screws(fitted: &Fitted<'_>, units: Units) -> String {
