@@ -492,3 +492,35 @@ fn a_step_that_is_for_some_names_them() {
         assert!(texts.iter().any(|text| text.starts_with(words)), "{words} in {texts:#?}");
     }
 }
+
+/// What stands clear is on the page of an escape opening, with what its code asks for (IRC R310), and of
+/// an accessible door; and what operates a blind, with its end.
+#[test]
+fn a_page_says_what_is_clear_and_what_operates_a_blind() {
+    let folder = Folder::new();
+    let survey = "[Project]\nProject | Quay House\nUnits | in\nJurisdiction | US\n[Openings]\n\
+        Unit | Opening | Kind | Width | Height | Sill height | Recess depth | Substrate | Control | Motor side | \
+        Cord device | Cord height | Accessible | Escape | Escape clear width | Escape clear height\n\
+        A | W1 | window | 26 1/4 | 48 | 30 | 4 | wood | wand | | | | | yes | 24 | 46\n\
+        A | D1 | door | 38 5/8 | 78 | 0 | 0 | wood | motor | left | | | yes | | |\n\
+        A | W2 | window | 36 | 48 | 30 | 0 | wood | cord | | tension device | 47 | | | |\n\
+        A | W3 | window | 36 | 48 | 30 | 0 | wood | motor | | | | | | |\n";
+    let written = written(&read(&folder, survey), Limits::SPREADSHEET);
+    let texts = written.texts("A");
+    let beside = |name: &str| {
+        let of = |pair: &[String]| (pair[0] == name).then(|| pair[1].clone());
+        // Two blocks stand abreast, so their texts come in turns.
+        let mut beside: Vec<String> = texts.windows(2).filter_map(of).collect();
+        beside.sort_unstable();
+        beside
+    };
+    assert_eq!(beside("Escape"), ["19 1/8 in clear, 20 in needed; it opens by hand, without key or tool"]);
+    let clear = |words: &String| words.ends_with("; clear when open 31 7/8 in");
+    assert!(beside("Louvers").iter().any(clear), "{texts:#?}");
+    assert_eq!(beside("Control side"), ["left", "right", "right", "unknown"]);
+    assert_eq!(beside("Control"), ["motor", "motor"]);
+    assert!(
+        texts.iter().any(|text| text.starts_with("Caution: a child can strangle in a cord")),
+        "{texts:#?}"
+    );
+}
