@@ -79,7 +79,7 @@ pub const CHECKS: &[Check] = &[
 ];
 
 /// What an opening and its line say alike: where the opening says it, and the line's key.
-const ALIKE: [(&str, &str); 19] = [
+const ALIKE: [(&str, &str); 21] = [
     ("/product", "product"),
     ("/color", "color"),
     ("/width_mm", "width_mm"),
@@ -91,6 +91,8 @@ const ALIKE: [(&str, &str); 19] = [
     ("/control_side", "control_side"),
     ("/wand_mm", "wand_mm"),
     ("/mount", "mount"),
+    ("/cord_device", "cord_device"),
+    ("/cord_height_mm", "cord_height_mm"),
     ("/brackets/item", "bracket"),
     ("/brackets/count", "bracket_count"),
     ("/brackets/reach_mm", "reach_mm"),
