@@ -63,6 +63,11 @@ const OUTSIDE: &[Figure] = &[
     figure("Overlap left", Long, "overlap_left_mm").or("unknown"),
     figure("Overlap right", Long, "overlap_right_mm").or("unknown"),
 ];
+const CEILING: &[Figure] = &[
+    figure("Setback to rail's center", Long, "brackets.setback_mm"),
+    figure("Overlap left", Long, "overlap_left_mm").or("unknown"),
+    figure("Overlap right", Long, "overlap_right_mm").or("unknown"),
+];
 const INSIDE: &[Figure] = &[
     figure("Setback to rail's center", Long, "brackets.setback_mm").or("measure"),
     figure("End gaps", Long, "beside.rail_in").or("unknown"),
@@ -392,7 +397,11 @@ impl Seen {
 
 /// The figures that the block of such a row shows.
 fn figures_of(row: &Value) -> Vec<Figure> {
-    let of_mount = if row["mount"] == "inside" { INSIDE } else { OUTSIDE };
+    let of_mount = match row["mount"].as_str() {
+        Some("inside") => INSIDE,
+        Some("ceiling") => CEILING,
+        _ => OUTSIDE,
+    };
     let rail =
         if row["beside"]["rail_in"].as_f64().is_some_and(|rail| rail < 0.0) { RAIL_PAST } else { RAIL_IN };
     let below = if row["mount"] == "inside" && row["kind"] == "window" { TO_SILL } else { TO_FLOOR };
