@@ -18,14 +18,12 @@ pub struct Hanging<'r> {
     pub start: Start,
     /// Heights above a floor that is still to come; `None` where none is.
     pub finished: Option<Finished>,
-    /// Which face of the louvers shows to the room.
-    pub face: &'static str,
     /// What to watch for here, most pressing first.
     pub cautions: Vec<String>,
 }
 
-/// Which face of the louvers shows to the room.
-const FACE: &str = "patterned or convex face to the room";
+/// Which face of the louvers shows to the room, of every blind.
+pub const LOUVER_FACE: &str = "Louvers: patterned or convex face to the room.";
 
 impl<'r> Report<'r> {
     /// How an opening's blind is hung; `None` where the opening is held.
@@ -37,13 +35,12 @@ impl<'r> Report<'r> {
             rail_from_edge: blind.fitted.brackets.rail_from_opening(),
             start: self.start(opening)?,
             finished: self.above_finished_floor(opening),
-            face: FACE,
             cautions: self.cautions_at(doubts, opening, survey),
         })
     }
 
     /// Cautions of one opening: what the survey says of it, then its checks and notes. What is told once
-    /// for the whole unit is not among them, unless someone accepted it here.
+    /// for the whole unit, or beside the load, is not among them, unless someone accepted it here.
     fn cautions_at(&self, doubts: &Doubts<'_>, opening: OpeningIndex, survey: &Opening) -> Vec<String> {
         let mut cautions = Vec::new();
         if self.state(opening) == State::Provisional {
@@ -78,9 +75,14 @@ impl<'r> Report<'r> {
         }
         let raised = doubts.about(opening).filter(|doubt| doubt.query.severity != Severity::Stop);
         let raised = raised.filter(|doubt| doubt.query.reader == Reader::Everyone);
-        let raised =
-            raised.filter(|doubt| doubt.place.accepted.is_some() || !cautions::tells(doubt.query.code));
+        let raised = raised.filter(|doubt| doubt.place.accepted.is_some() || !is_told(doubt.query.code));
         cautions.extend(raised.map(|doubt| doubt.words()));
         cautions
     }
+}
+
+/// Whether a page says the same in another place: once for the unit, or that nothing is known of what a
+/// fixing holds and what it needs, beside the load.
+fn is_told(code: &str) -> bool {
+    cautions::tells(code) || code == "capacity-unknown"
 }

@@ -23,7 +23,7 @@ pub use cautions::{Basis, CODES_AND_TRADES, Caution};
 pub use counts::Counts;
 pub use doubts::{Doubt, Doubts};
 pub use fixing_order::{FixingOrder, FixingStep, Ground, fixing_steps};
-pub use install::Hanging;
+pub use install::{Hanging, LOUVER_FACE};
 pub use labels::{ColorTotal, Labels};
 pub use loose::LooseCount;
 pub use saw::{CutAlike, Leftovers, Run};

@@ -218,4 +218,4 @@ impl Press<'_> {
 /// Stands on every sheet that says left or right.
 const LEFT_AND_RIGHT: &str = "Left and right are as seen from inside the room.";
 /// Stands on every sheet that gives heights.
-const HEIGHTS: &str = "Heights are from the floor as it was when it was measured; where floor was still to come, a caution says so.";
+const HEIGHTS: &str = "Heights are from the floor as it was when it was measured.";

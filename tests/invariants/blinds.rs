@@ -370,7 +370,7 @@ fn louvers_cover(run: &Run<'_>) -> Vec<String> {
             faults.push(hung.fault(format!("{louvers} louvers cannot part in the middle")));
         }
         let off =
-            if row["mount"] == "inside" { &louver.louver_off_inside } else { &louver.louver_off_outside };
+            if row["mount"] == "outside" { &louver.louver_off_outside } else { &louver.louver_off_inside };
         if known_nm(&row["louvers"]["length_mm"]) != Some(hung.nm("drop_mm") - off.nm()) {
             faults.push(hung.fault("louvers are not the drop less what the rail takes"));
         }

@@ -179,8 +179,8 @@ fn unknown_is_null(run: &Run<'_>) -> Vec<String> {
         let no_capacity = chosen.is_none_or(|fixing| fixing.capacity == Capacity::Unknown);
         let unknown = [
             ("setback", inside && facts.recess_depth.is_none(), &brackets["setback_mm"]),
-            ("setback", !inside, &brackets["setback_mm"]),
-            ("reach", inside, &brackets["reach_mm"]),
+            ("setback", row["mount"] == "outside", &brackets["setback_mm"]),
+            ("reach", row["mount"] != "outside", &brackets["reach_mm"]),
             ("height above the floor", facts.sill_height().is_none(), &brackets["top_above_floor_mm"]),
             ("fixing", facts.substrate.is_none(), &fixings["item"]),
             ("use", no_capacity, &fixings["use"]),

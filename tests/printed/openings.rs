@@ -74,7 +74,7 @@ fn row(run: &Run, place: usize) -> Value {
     let facts = survey.facts.as_ref();
     let sizes = facts.filter(|_| given);
     // A blind in a recess has gaps, which are no overlaps.
-    let overlap = |side: &str| if row["mount"] == "outside" { row[side].clone() } else { Value::Null };
+    let overlap = |side: &str| if row["mount"] != "inside" { row[side].clone() } else { Value::Null };
     let rail = blind.and_then(|blind| blind.sizing.hung.in_recess());
     row["beside"] = json!({
         "held_by": held_by(run, &row["name"]),

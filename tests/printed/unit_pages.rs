@@ -33,7 +33,6 @@ const EITHER: &[Figure] = &[
     figure("Bracket top above head", Long, "brackets.top_above_head_mm").or("unknown"),
     figure("Draw", Text, "draw"),
     figure("Fixing", Text, "beside.fixing"),
-    figure("Load", Text, "beside.load"),
     figure("Start at", Text, "beside.start"),
     figure("Louvers", Text, "beside.louvers"),
 ];
@@ -48,6 +47,8 @@ const MOTOR: &[Figure] =
 /// At an opening that must serve for escape.
 const ESCAPE: Figure = figure("Escape", Text, "beside.escape");
 
+/// A sentence over the width of a block.
+const LOAD: Figure = figure("Load", Text, "beside.load");
 /// Where a floor is still to come.
 const FINISHED: &[Figure] = &[
     figure("Top above finished floor", Long, "brackets.top_above_finished_floor_mm").or("unknown"),
@@ -59,6 +60,11 @@ const FINISHED_CORD: Figure = figure("Cord", Text, "beside.cord");
 /// overlaps.
 const OUTSIDE: &[Figure] = &[
     figure("Reach to louver center", Long, "brackets.reach_mm"),
+    figure("Overlap left", Long, "overlap_left_mm").or("unknown"),
+    figure("Overlap right", Long, "overlap_right_mm").or("unknown"),
+];
+const CEILING: &[Figure] = &[
+    figure("Setback to rail's center", Long, "brackets.setback_mm"),
     figure("Overlap left", Long, "overlap_left_mm").or("unknown"),
     figure("Overlap right", Long, "overlap_right_mm").or("unknown"),
 ];
@@ -121,7 +127,7 @@ fn row(run: &Run, place: usize) -> Value {
         "rail_in": rail.map(mm),
         "rail_past": rail.map(|rail| mm(rail.abs())),
         "fixing": fixing(run, &row),
-        "load": load(run, &row),
+        "load": load(run, place, &row),
         "start": start(run, &row),
         "to_come": to_come(run, place),
         "cord": row["cord_height_finished_mm"].as_f64().map(|_| {
@@ -129,7 +135,7 @@ fn row(run: &Run, place: usize) -> Value {
         }),
         "escape": escape(run, &row),
         "louvers": format!(
-            "{}, each {louver}, patterned or convex face to the room; clear when open {}",
+            "{}, each {louver}; clear when open {}",
             louvers["count"],
             row["clear_open_mm"].as_f64().map_or("unknown".to_owned(), |_| length(&row["clear_open_mm"]).show(run.units()))
         ),
@@ -217,26 +223,32 @@ fn fixing(run: &Run, row: &Value) -> String {
     format!("{}; {also}{brackets}", one(&fixings["item"], most, &fixings["hole_mm"]))
 }
 
-/// Weight, load, pull and capacity, to a tenth of pounds or of kilograms and newtons.
-fn load(run: &Run, row: &Value) -> String {
-    let decimal = |value: &Value| value.to_string().parse::<Decimal>().unwrap();
+/// Weight, load, pull and capacity, to a tenth of pounds or of kilograms and newtons. They are worked
+/// from what they were before the document rounded them, and the document's are theirs.
+fn load(run: &Run, place: usize, row: &Value) -> String {
+    let exact = |text: &str| text.parse::<Decimal>().unwrap();
     let (mass, force) = match run.units() {
-        Units::Inches => {
-            (("lb", decimal(&json!(0.453_592_37))), ("lbf", decimal(&json!(4.448_221_615_260_5))))
-        }
+        Units::Inches => (("lb", exact("0.45359237")), ("lbf", exact("4.4482216152605"))),
         Units::Millimeters => (("kg", Decimal::ONE), ("N", Decimal::ONE)),
     };
+    let tenths = |value: Decimal| half_away(value, 1).normalize();
+    let fitted = &run.report.blinds[place].as_ref().unwrap().fitted;
     let fixings = &row["fixings"];
-    let tenths = |value: Decimal| half_away(value, 1);
-    let weight = format!("blind {} {}", tenths(decimal(&row["weight_kg"]) / mass.1), mass.0);
+    let weight = format!("Load: blind {} {}", tenths(fitted.weight / mass.1), mass.0);
     if fixings["reaction_n"].is_null() {
         return format!("{weight}; not known what the screws hold, as none is chosen");
     }
-    let newtons = |key: &str| tenths(decimal(&fixings[key]) / force.1);
-    let percent = |key: &str| match &fixings[key] {
-        Value::Null => String::new(),
-        share => format!(" ({} %)", tenths(decimal(share) * Decimal::ONE_HUNDRED)),
+    let working = fitted.fixings.working.unwrap();
+    let same = |key: &str, value: Decimal, decimals| {
+        assert_eq!(
+            exact(&fixings[key].to_string()).normalize(),
+            half_away(value, decimals).normalize(),
+            "{key}"
+        );
+        value
     };
+    let newtons = |key: &str, value: Decimal| tenths(same(key, value, 3) / force.1);
+    let percent = |key: &str, value: Decimal| tenths(same(key, value, 4) * Decimal::ONE_HUNDRED);
     let screw = if row["brackets"]["reach_mm"].is_null() { "screw" } else { "top screw" };
     let of = if fixings["also"].is_null() {
         String::new()
@@ -244,20 +256,22 @@ fn load(run: &Run, row: &Value) -> String {
         format!(" ({})", fixings["of"].as_str().unwrap())
     };
     let unit = force.0;
-    let borne = format!("{weight}, worst bracket {} {unit}; {screw}{of}", newtons("reaction_n"));
-    let (hangs, pulled) = (newtons("pull_n"), newtons("pulled_n"));
-    if fixings["capacity_n"].is_null() {
+    let borne =
+        format!("{weight}, worst bracket {} {unit}; {screw}{of}", newtons("reaction_n", working.reaction));
+    let (hangs, pulled) = (newtons("pull_n", working.pull), newtons("pulled_n", working.pulled_pull));
+    let Some([sustained, at_once]) = working.holds else {
+        assert!(fixings["capacity_n"].is_null());
+        let needed = newtons("needed_n", working.pull.max(working.pulled_pull));
         return format!(
-            "{borne}: hanging {hangs} {unit}, pulled {pulled} {unit}; what it holds here is not known: {} {unit} needed",
-            newtons("needed_n")
+            "{borne}: hanging {hangs} {unit}, pulled {pulled} {unit}; what it holds here is not known: {needed} {unit} needed"
         );
-    }
+    };
     format!(
-        "{borne}: hanging {hangs} of {} {unit}{}, pulled {pulled} of {} {unit}{}; {}",
-        newtons("capacity_n"),
-        percent("hung"),
-        newtons("capacity_pulled_n"),
-        percent("pulled"),
+        "{borne}: hanging {hangs} of {} {unit} ({} %), pulled {pulled} of {} {unit} ({} %); {}",
+        newtons("capacity_n", sustained),
+        percent("hung", working.pull / sustained),
+        newtons("capacity_pulled_n", at_once),
+        percent("pulled", working.pulled_pull / at_once),
         fixings["capacity_source"].as_str().unwrap()
     )
 }
@@ -333,13 +347,15 @@ fn tools(run: &Run, unit: &Value) -> String {
 /// A page's cautions, each with its source, in the order of the document, and what stands below them.
 fn check_cautions(run: &Run, place: usize, sheet: &Sheet) {
     let unit = &run.list("units")[place];
-    let under =
-        |words: &str| sheet.cells.iter().find(|(_, cell)| cell.text.starts_with(words)).map(|(at, _)| at.0);
-    let Some(top) = under("Before you drill") else {
+    let row_of = |is: &dyn Fn(&str) -> bool, from: u32| {
+        sheet.cells.range((from, 0)..).find(|(_, cell)| is(&cell.text)).map(|(at, _)| at.0)
+    };
+    let Some(top) = row_of(&|text| text == "Before you drill", 0) else {
         assert!(unit["cautions"].as_array().unwrap().is_empty(), "{}: {}", run.name, unit["unit"]);
         return;
     };
-    let end = under("Order of work").unwrap();
+    let is_after = |text: &str| text.starts_with("Order of work") || text.ends_with(", continued");
+    let end = row_of(&is_after, top).unwrap();
     let shown: Vec<&str> = sheet.cells.range((top + 1, 0)..(end, 0)).map(|(_, cell)| &*cell.text).collect();
     let shown: Vec<&str> = shown.into_iter().filter(|text| !text.is_empty()).collect();
     let caution = |caution: &Value| {
@@ -348,7 +364,7 @@ fn check_cautions(run: &Run, place: usize, sheet: &Sheet) {
     };
     let mut wanted: Vec<String> = unit["cautions"].as_array().unwrap().iter().map(caution).collect();
     wanted.push(sillbook::report::CODES_AND_TRADES.to_owned());
-    assert_eq!(shown, wanted, "{}, {}", run.name, unit["unit"]);
+    assert_eq!(shown.join("   "), wanted.join("   "), "{}, {}", run.name, unit["unit"]);
 }
 
 /// Every figure and what the rows said of it, row by row.
@@ -381,7 +397,11 @@ impl Seen {
 
 /// The figures that the block of such a row shows.
 fn figures_of(row: &Value) -> Vec<Figure> {
-    let of_mount = if row["mount"] == "inside" { INSIDE } else { OUTSIDE };
+    let of_mount = match row["mount"].as_str() {
+        Some("inside") => INSIDE,
+        Some("ceiling") => CEILING,
+        _ => OUTSIDE,
+    };
     let rail =
         if row["beside"]["rail_in"].as_f64().is_some_and(|rail| rail < 0.0) { RAIL_PAST } else { RAIL_IN };
     let below = if row["mount"] == "inside" && row["kind"] == "window" { TO_SILL } else { TO_FLOOR };
@@ -407,6 +427,7 @@ fn check_block(run: &Run, place: usize, block: &Block<'_>, seen: &mut Seen) {
     }
     let mut left = figures_of(&row);
     let mut explained = BTreeSet::from([block.at]);
+    let mut loads = 0;
     for (at, cell) in block.cells() {
         if explained.contains(&at) {
             continue;
@@ -417,6 +438,9 @@ fn check_block(run: &Run, place: usize, block: &Block<'_>, seen: &mut Seen) {
             explained.extend([at, beside]);
         } else if cell.text == "Bracket centers" {
             explained.extend(centers(run, &row, block, at));
+        } else if cell.text.starts_with("Load: ") {
+            seen.hold(run, LOAD, &row, Some(cell), name);
+            loads += 1;
         } else {
             // What is spread over the whole block is a sentence.
             let begins = ["Caution: ", "Note: ", "Measured before drilling: ", "Fitted", "Defects", "Signed"];
@@ -424,6 +448,7 @@ fn check_block(run: &Run, place: usize, block: &Block<'_>, seen: &mut Seen) {
             assert!(is_known, "{}, {name}: {at:?} shows {:?}", run.name, cell.text);
         }
     }
+    assert_eq!(loads, 1, "{}, {name}", run.name);
     let left: Vec<&str> = left.iter().map(|figure| figure.name).collect();
     assert!(left.is_empty(), "{}, {name}: no {left:?}", run.name);
     seen.blocks += 1;

@@ -134,8 +134,9 @@ mod tests {
             for row in 0..joints {
                 if row != pivot {
                     let factor = matrix[row][pivot] / matrix[pivot][pivot];
-                    for column in 0..=joints {
-                        matrix[row][column] -= factor * matrix[pivot][column];
+                    let above = matrix[pivot].clone();
+                    for (cell, above) in matrix[row].iter_mut().zip(above) {
+                        *cell -= factor * above;
                     }
                 }
             }

@@ -40,7 +40,7 @@ impl Loads {
 
     /// What each bracket bears for as long as the blind hangs, in newtons.
     pub(super) fn on_each(&self, centers: &[Center]) -> Vec<Decimal> {
-        let supports: Vec<Length> = centers.iter().map(|center| center.from_left()).collect();
+        let supports: Vec<Length> = centers.iter().map(|center| center.to_length()).collect();
         let shares = shares(&supports);
         let Weights { all, moving, motor, .. } = self.weights;
         let motor = self.motor_on(motor, supports.len());

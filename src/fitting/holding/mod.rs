@@ -189,7 +189,7 @@ impl<'r> Wanted<'_, 'r> {
             spacing,
             count,
         );
-        let from_left: Vec<Length> = placed.iter().map(|placed| placed.center.from_left()).collect();
+        let from_left: Vec<Length> = placed.iter().map(|placed| placed.center.to_length()).collect();
         for center in &from_left {
             record.step(
                 Number::CenterFromRail,

@@ -31,7 +31,7 @@ impl Center {
     }
 
     /// From the rail's left end.
-    pub(super) fn from_left(self) -> Length {
+    pub(super) fn to_length(self) -> Length {
         Length::from_ratio(self.parts, self.in_nm)
     }
 }
@@ -75,13 +75,13 @@ pub(super) fn beside_stack(
     };
     let mut all = centers.to_vec();
     for center in added {
-        let is_near = |other: &Center| (other.from_left() - center.from_left()).abs() < *cover.brackets_apart;
+        let is_near = |other: &Center| (other.to_length() - center.to_length()).abs() < *cover.brackets_apart;
         if all.iter().any(is_near) {
             return None;
         }
         all.push(*center);
     }
-    all.sort_by_key(|center| center.from_left());
+    all.sort_by_key(|center| center.to_length());
     Some(all)
 }
 
@@ -104,17 +104,17 @@ pub(super) fn on_studs<'r>(wanted: &Wanted<'_, 'r>, studs: Studs, record: &mut R
     let opposite = Center { parts: quarters(width) - inset_quarters(width, cover), in_nm: 4 };
     let near = |place: Center, from: Length, to: Length| {
         let numbers = number_at(in_parts(from))..=number_at(in_parts(to)) + 1;
-        let fits = numbers.filter(move |number| (from..=to).contains(&stud(*number).from_left()));
-        let off = move |number: i128| (stud(number).from_left() - place.from_left()).abs();
+        let fits = numbers.filter(move |number| (from..=to).contains(&stud(*number).to_length()));
+        let off = move |number: i128| (stud(number).to_length() - place.to_length()).abs();
         let middle = width.half_down();
-        fits.min_by_key(move |number| (off(*number), -(stud(*number).from_left() - middle).abs()))
+        fits.min_by_key(move |number| (off(*number), -(stud(*number).to_length() - middle).abs()))
     };
     let (least, most) = (*cover.stud_inset_least, *cover.stud_inset_most);
     let mut ends = [near(inset, least, most), near(opposite, width - most, width - least)];
     if let [Some(left), Some(right)] = ends
         && left >= right
     {
-        let off = |number, place: Center| (stud(number).from_left() - place.from_left()).abs();
+        let off = |number, place: Center| (stud(number).to_length() - place.to_length()).abs();
         let keeps = if off(left, inset) <= off(right, opposite) { 1 } else { 0 };
         ends[keeps] = None;
     }
@@ -127,20 +127,20 @@ pub(super) fn on_studs<'r>(wanted: &Wanted<'_, 'r>, studs: Studs, record: &mut R
         record.ask(&FittingQuery::NoStudAtEnd, wanted.facts.first_stud.map(|first| first.at), "");
     }
     let mut placed = vec![left];
-    let last = right.center.from_left();
-    while let Some(from) = placed.last().map(|placed| placed.center.from_left()) {
+    let last = right.center.to_length();
+    while let Some(from) = placed.last().map(|placed| placed.center.to_length()) {
         if last - from <= *cover.stud_span {
             break;
         }
         let farthest = stud(number_at(in_parts(from + *cover.stud_span)));
-        let next = if farthest.from_left() > from { farthest } else { stud(number_at(in_parts(from)) + 1) };
-        if next.from_left() >= last {
+        let next = if farthest.to_length() > from { farthest } else { stud(number_at(in_parts(from)) + 1) };
+        if next.to_length() >= last {
             break;
         }
         placed.push(Placed { center: next, on_stud: true });
     }
     placed.push(right);
-    let spans = placed.windows(2).map(|pair| pair[1].center.from_left() - pair[0].center.from_left());
+    let spans = placed.windows(2).map(|pair| pair[1].center.to_length() - pair[0].center.to_length());
     if let Some(widest) = spans.max().filter(|widest| *widest > *cover.stud_span) {
         let query = FittingQuery::StudsFarApart { most: record.shown(*cover.stud_span) };
         record.ask(

@@ -7,12 +7,13 @@
 use rust_decimal::Decimal;
 
 use super::years::{may_hold_asbestos, may_hold_lead};
-use super::{Basis, Hangs};
-use crate::length::Length;
+use super::{At, Basis, Hangs};
+use crate::fitting::Fitted;
+use crate::length::{Length, Units};
 use crate::rounding::half_away;
 use crate::rules::Jurisdiction;
 use crate::sizing::Mount;
-use crate::survey::{Kind, Leaf};
+use crate::survey::{Kind, Leaf, Substrate};
 use crate::weight;
 
 /// A caution of the list.
@@ -20,8 +21,8 @@ pub(super) struct Entry {
     pub(super) code: &'static str,
     /// Whether it applies at an opening.
     pub(super) applies: fn(&Hangs<'_>) -> bool,
-    /// Its words, for the openings at which it applies; the first of them stands by itself.
-    pub(super) words: fn(&Hangs<'_>, &[Hangs<'_>]) -> String,
+    /// Its words, for the openings at which it applies.
+    pub(super) words: fn(&At<'_>) -> String,
     pub(super) basis: Basis,
     /// The query of the openings that it tells once for all of them.
     pub(super) tells: Option<&'static str>,
@@ -49,7 +50,7 @@ pub(super) const LIST: &[Entry] = &[
     Entry {
         code: "measure-first",
         applies: |_| true,
-        words: |_, _| {
+        words: |_| {
             "Check box, label and revision; measure the opening. If a size differs, ask: do not cut the blind to fit."
                 .to_owned()
         },
@@ -59,9 +60,9 @@ pub(super) const LIST: &[Entry] = &[
     Entry {
         code: "long-rail",
         applies: |hangs| hangs.blind.sourced.size.width >= LONG_RAIL,
-        words: |first, at| {
-            let longest = at.iter().map(|hangs| hangs.blind.sourced.size.width).max().unwrap_or_default();
-            let longest = longest.shown(first.units());
+        words: |at| {
+            let longest = at.hanging.iter().map(|hangs| hangs.blind.sourced.size.width).max();
+            let longest = longest.unwrap_or_default().shown(at.units());
             format!("Longest rail {longest}: check stairs and elevator before you carry it; do not bend it.")
         },
         basis: Basis::Practice,
@@ -80,11 +81,11 @@ pub(super) const LIST: &[Entry] = &[
     Entry {
         code: "ladder",
         applies: |hangs| hangs.bracket_top().is_none_or(|top| top > FROM_THE_FLOOR),
-        words: |_, _| {
-            "Set the ladder firm and level, face it, keep off its top and top step. If it stands against a wall: 1 out for 4 up."
+        words: |_| {
+            "Set the ladder firm and level, face it, keep off its top and top step. Against a wall: 1 out for 4 up."
                 .to_owned()
         },
-        basis: written("Ladders", "29 CFR 1926.1053(b)(5) and (13)"),
+        basis: written("Ladders", "29 CFR 1926.1053(b)(5), (13)"),
         tells: None,
     },
     Entry {
@@ -93,11 +94,10 @@ pub(super) const LIST: &[Entry] = &[
             let high = *hangs.blind.sizing.product.cover.two_people_height;
             hangs.bracket_top().is_none_or(|top| top >= high)
         },
-        words: |first, at| {
-            let high = first.blind.sizing.product.cover.two_people_height.shown(first.units());
+        words: |at| {
             format!(
-                "Brackets {high} up or more, or at a height not known: {}. Use a platform, with guardrails if it is 6 ft (1.8 m) up or more.",
-                names(at)
+                "Brackets high up, or nobody knows how high{}: use a platform, with guardrails from 6 ft (1.8 m) up.",
+                at.named()
             )
         },
         basis: written("Duty to have fall protection", "29 CFR 1926.501(b)(1)"),
@@ -109,10 +109,10 @@ pub(super) const LIST: &[Entry] = &[
             let is_low = hangs.facts.sill_height().is_none_or(|sill| sill < LOW_SILL);
             is_low && hangs.facts.leaf.is_none_or(|leaf| leaf.value != Leaf::None)
         },
-        words: |_, at| {
+        words: |at| {
             format!(
-                "Keep sash and door shut while you work: {}. If 6 ft (1.8 m) or more to fall and one must be open, put a guard in it first: its sill is under 39 in (990 mm).",
-                names(at)
+                "Keep sash and door shut{}. If one must be open 6 ft (1.8 m) or more up, guard it first: its sill is under 39 in (990 mm).",
+                at.named()
             )
         },
         basis: Basis::Written {
@@ -127,19 +127,19 @@ pub(super) const LIST: &[Entry] = &[
         applies: |hangs| {
             hangs.facts.kind == Kind::PatioDoor || hangs.blind.sizing.hung.mount() == Mount::Inside
         },
-        words: |_, at| {
+        words: |at| {
             format!(
-                "No screw into a glass bead, nothing hard near the glass: {}. Safety glass breaks from its edge.",
-                names(at)
+                "No screw into a glass bead, nothing hard near the glass{}: it breaks from its edge.",
+                at.named()
             )
         },
-        basis: written("Safety Standard for Architectural Glazing Materials", "16 CFR 1201"),
+        basis: written("Architectural Glazing Materials", "16 CFR 1201"),
         tells: None,
     },
     Entry {
         code: "cables",
         applies: |_| true,
-        words: |_, _| {
+        words: |_| {
             "Check for cables and pipes before every hole, above all near ceilings, corners, switches and power outlets."
                 .to_owned()
         },
@@ -153,8 +153,8 @@ pub(super) const LIST: &[Entry] = &[
             hangs.project.jurisdiction.is_none_or(may_be_uk)
                 && hangs.blind.sizing.hung.mount() != Mount::Inside
         },
-        words: |_, _| {
-            "In the UK cables may run in the top 150 mm of a wall, 150 mm from a corner, and in line with switches and outlets."
+        words: |_| {
+            "UK cables run in the top 150 mm of a wall, 150 mm from a corner, and in line with switches and outlets."
                 .to_owned()
         },
         basis: written("Requirements for Electrical Installations", "BS 7671, 522.6.202"),
@@ -163,10 +163,10 @@ pub(super) const LIST: &[Entry] = &[
     Entry {
         code: "cables-in-framing",
         applies: |hangs| hangs.is_asked("cables-behind"),
-        words: |_, at| {
+        words: |at| {
             format!(
-                "Screws go over 1 1/4 in (32 mm) into the framing, where a cable may be: {}. Search first, or use a shorter screw.",
-                names(at)
+                "Screws go over 1 1/4 in (32 mm) into the framing{}, where a cable may be: search first, or use a shorter screw.",
+                at.named()
             )
         },
         basis: written("National Electrical Code", "NFPA 70, 300.4(A)(1)"),
@@ -175,10 +175,10 @@ pub(super) const LIST: &[Entry] = &[
     Entry {
         code: "slab",
         applies: |hangs| hangs.is_asked("slab-unknown"),
-        words: |_, at| {
+        words: |at| {
             format!(
-                "Screws go up into concrete: {}. No hole until the slab is known not to be tensioned, or is searched and cleared; a drawing does not clear it.",
-                names(at)
+                "Screws go up into concrete{}: no hole before the slab is known not to be tensioned, or is searched and cleared. A drawing does not clear it.",
+                at.named()
             )
         },
         basis: Basis::Practice,
@@ -187,10 +187,10 @@ pub(super) const LIST: &[Entry] = &[
     Entry {
         code: "lintel",
         applies: |hangs| hangs.is_asked("lintel"),
-        words: |_, at| {
+        words: |at| {
             format!(
-                "The lintel may be prestressed: {}. No hole in its lower 2 in (50 mm) without asking.",
-                names(at)
+                "The lintel may be prestressed{}: no hole in its lower 2 in (50 mm) without asking.",
+                at.named()
             )
         },
         basis: Basis::Practice,
@@ -206,28 +206,28 @@ pub(super) const LIST: &[Entry] = &[
     Entry {
         code: "lead",
         applies: |hangs| is_in_the_us(hangs) && may_hold_lead(hangs.project),
-        words: |_, _| format!("Paint from before 1978 {LEAD}"),
+        words: |_| format!("Paint from before 1978 {LEAD}"),
         basis: written("Lead Renovation, Repair and Painting", "40 CFR 745.83"),
         tells: None,
     },
     Entry {
         code: "old-paint",
         applies: |hangs| !is_in_the_us(hangs) && may_hold_lead(hangs.project),
-        words: |_, _| format!("Old paint {LEAD}"),
+        words: |_| format!("Old paint {LEAD}"),
         basis: Basis::Memory,
         tells: None,
     },
     Entry {
         code: "asbestos",
         applies: |hangs| is_in_the_us(hangs) && may_hold_asbestos(hangs.project),
-        words: |_, _| ASBESTOS.to_owned(),
+        words: |_| ASBESTOS.to_owned(),
         basis: written("Asbestos", "29 CFR 1926.1101"),
         tells: None,
     },
     Entry {
         code: "old-coatings",
         applies: |hangs| !is_in_the_us(hangs) && may_hold_asbestos(hangs.project),
-        words: |_, _| ASBESTOS.to_owned(),
+        words: |_| ASBESTOS.to_owned(),
         basis: Basis::Memory,
         tells: None,
     },
@@ -237,10 +237,10 @@ pub(super) const LIST: &[Entry] = &[
             let said = hangs.facts.heater_below.map(|heater| heater.value);
             said.unwrap_or(hangs.facts.kind == Kind::Window)
         },
-        words: |_, at| {
+        words: |at| {
             format!(
-                "Heater below, or not said whether: {}. Keep louvers off it, as far as its manual asks; do not work over a hot one.",
-                names(at)
+                "Keep louvers off a heater below{}, as far as its manual asks; let it cool before you work over it.",
+                at.named()
             )
         },
         basis: Basis::Practice,
@@ -249,7 +249,7 @@ pub(super) const LIST: &[Entry] = &[
     Entry {
         code: "ways-out",
         applies: |_| true,
-        words: |_, _| {
+        words: |_| {
             "Never block an escape opening. Keep the blind's control within reach. Accessible units have their own rules."
                 .to_owned()
         },
@@ -258,14 +258,25 @@ pub(super) const LIST: &[Entry] = &[
     },
 ];
 
-/// `D1, W2 and 3 more`.
-fn names(at: &[Hangs<'_>]) -> String {
-    named(&at.iter().collect::<Vec<_>>())
+impl At<'_> {
+    /// ` (D1, W2 and 3 more)`; nothing where it applies at every opening of the unit.
+    fn named(&self) -> String {
+        if self.is_everywhere {
+            return String::new();
+        }
+        format!(" ({})", names(self.hanging.iter()))
+    }
+
+    fn units(&self) -> Units {
+        self.project.units
+    }
 }
 
-fn named(at: &[&Hangs<'_>]) -> String {
-    let names: Vec<&str> = at.iter().take(NAMED).map(|hangs| &*hangs.who.name).collect();
-    match at.len().saturating_sub(NAMED) {
+/// `D1, W2 and 3 more`.
+fn names<'h, 'c: 'h>(hanging: impl ExactSizeIterator<Item = &'h Hangs<'c>>) -> String {
+    let more = hanging.len().saturating_sub(NAMED);
+    let names: Vec<&str> = hanging.take(NAMED).map(|hangs| hangs.name()).collect();
+    match more {
         0 => names.join(", "),
         more => format!("{} and {more} more", names.join(", ")),
     }
@@ -276,19 +287,19 @@ fn is_in_the_us(hangs: &Hangs<'_>) -> bool {
 }
 
 /// Who lifts, and how heavy the heaviest lift is.
-fn lift(first: &Hangs<'_>, at: &[Hangs<'_>]) -> String {
-    let by_two: Vec<&Hangs<'_>> = at.iter().filter(|hangs| hangs.blind.fitted.people > 1).collect();
-    let who = match by_two.as_slice() {
-        [] => "Held overhead".to_owned(),
-        by_two => format!("Two people lift {}", named(by_two)),
+fn lift(at: &At<'_>) -> String {
+    let by_two: Vec<&Hangs<'_>> = at.hanging.iter().filter(|hangs| hangs.blind.fitted.people > 1).collect();
+    let who = match by_two.len() {
+        0 => String::new(),
+        _ => format!("Two people lift {}. ", names(by_two.into_iter())),
     };
-    let heaviest = at.iter().max_by_key(|hangs| hangs.lifting_index()).unwrap_or(first);
-    let index = heaviest.lifting_index();
-    let shown = |index: Decimal| half_away(index, 1);
+    let lifts = at.hanging.iter().map(|hangs| (hangs.lifting_index(), hangs.blind.fitted.weight));
+    let (index, heaviest) = lifts.max().unwrap_or_default();
+    let shown = |number: Decimal| half_away(number, 1).normalize();
     format!(
-        "{who}. Heaviest lift {} {}: lifting index {} for one, {} for each of two (over 1: get help). For two hands, feet on the ground, arms half out, waist to bracket or 69 in (175 cm); none holds on a ladder.",
-        shown(weight::beside(heaviest.blind.fitted.weight, first.units())),
-        weight::symbol(first.units()),
+        "{who}Heaviest lift {} {}: lifting index {} for one, {} for each of two; over 1, get help. With both hands, feet on the ground, arms half out, waist to bracket or 69 in (175 cm): it holds on no ladder.",
+        shown(weight::beside(heaviest, at.units())),
+        weight::symbol(at.units()),
         shown(index),
         shown(index / Decimal::TWO),
     )
@@ -298,20 +309,20 @@ fn lift(first: &Hangs<'_>, at: &[Hangs<'_>]) -> String {
 fn is_dusty(hangs: &Hangs<'_>) -> bool {
     let fixings = &hangs.blind.fitted.fixings;
     let into = fixings.most.fixing.map(|fixing| fixing.substrate);
-    into.or(hangs.facts.substrate.map(|given| given.value)).is_none_or(|into| into.is_hard())
+    into.or(hangs.facts.substrate.map(|given| given.value)).is_none_or(Substrate::is_hard)
 }
 
-/// Holes and minutes in all of a unit's openings. Minutes are those more than in a soft wall.
-fn silica(first: &Hangs<'_>, at: &[Hangs<'_>]) -> String {
-    let blinds = |hangs: &Hangs<'_>| u64::from(hangs.who.quantity);
-    let holes: u64 =
-        at.iter().map(|hangs| blinds(hangs) * u64::from(hangs.blind.fitted.fixings.count())).sum();
-    let brackets: u64 =
-        at.iter().map(|hangs| blinds(hangs) * u64::from(hangs.blind.fitted.brackets.count())).sum();
-    let minutes =
-        first.rates.hard_bracket_minutes.map(|minutes| (minutes * Decimal::from(brackets)).normalize());
+/// Holes and minutes at all of a unit's openings. Minutes are those more than in a soft wall.
+fn silica(at: &At<'_>) -> String {
+    let all = |of: fn(&Fitted<'_>) -> u32| -> u64 {
+        let each = at.hanging.iter();
+        each.map(|hangs| u64::from(hangs.who.quantity) * u64::from(of(&hangs.blind.fitted))).sum()
+    };
+    let (holes, brackets) = (all(|fitted| fitted.fixings.count()), all(|fitted| fitted.brackets.count()));
+    let minutes = at.rates.hard_bracket_minutes.map(|each| (each * Decimal::from(brackets)).normalize());
     let minutes = minutes.map_or_else(String::new, |minutes| format!(", about {minutes} min"));
     format!(
-        "Silica dust: {holes} holes in masonry, concrete or an unknown wall{minutes}. Drill with a shroud and vacuum; never sweep dust dry."
+        "Silica dust: {holes} holes in masonry, concrete or an unknown wall{}{minutes}. Drill with shroud and vacuum; never sweep dust dry.",
+        at.named()
     )
 }

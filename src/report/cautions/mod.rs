@@ -13,15 +13,15 @@ use rust_decimal::Decimal;
 
 use super::{Doubts, Report};
 use crate::fitting::Blind;
-use crate::length::{Length, Units};
+use crate::length::Length;
 use crate::query::OpeningIndex;
-use crate::rules::{Project, Rates};
+use crate::rules::{Project, Rates, Rules};
 use crate::survey::{Facts, Identity};
 
 use list::{Entry, LIST};
 
 /// What stands below a unit's cautions, once a page.
-pub const CODES_AND_TRADES: &str = "Check your local code, and a licensed trade where it applies. A caution without a source is common practice, no source.";
+pub const CODES_AND_TRADES: &str = "Check your local code, and a licensed trade where it applies. What names no source is common practice, no source.";
 
 /// Where a caution comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -58,6 +58,14 @@ struct Hangs<'c> {
     blind: &'c Blind<'c>,
     doubts: &'c Doubts<'c>,
     project: &'c Project,
+}
+
+/// The openings at which a caution applies.
+struct At<'c> {
+    hanging: Vec<Hangs<'c>>,
+    /// Whether no other opening of the unit has a blind.
+    is_everywhere: bool,
+    project: &'c Project,
     rates: &'c Rates,
 }
 
@@ -90,8 +98,10 @@ impl<'c> Caution<'c> {
 
     /// What to watch for.
     pub fn words(self) -> String {
-        let at: Vec<Hangs<'_>> = self.at().collect();
-        at.first().map_or_else(String::new, |first| (self.entry.words)(first, &at))
+        let hanging: Vec<Hangs<'_>> = self.at().collect();
+        let blinds = self.openings.iter().filter(|&&opening| self.report.blinds[opening].is_some());
+        let Rules { project, rates, .. } = self.report.rules;
+        (self.entry.words)(&At { is_everywhere: hanging.len() == blinds.count(), hanging, project, rates })
     }
 
     /// Where it comes from.
@@ -126,14 +136,14 @@ impl<'c> Caution<'c> {
             blind: self.report.blinds[opening].as_ref()?,
             doubts: self.doubts,
             project: &self.report.rules.project,
-            rates: &self.report.rules.rates,
         })
     }
 }
 
 impl Hangs<'_> {
-    fn units(&self) -> Units {
-        self.project.units
+    /// Its id, which is unique in its unit; as shown, if it has none.
+    fn name(&self) -> &str {
+        if self.who.written.is_empty() { &self.who.name } else { &self.who.written }
     }
 
     fn bracket_top(&self) -> Option<Length> {

@@ -1,4 +1,5 @@
-//! What holds a blind, in words: its screws with their holes, and the figures that chose them.
+//! What holds a blind, in words: its screws with their holes, and over the width of its block the
+//! figures that chose them.
 
 use rust_decimal::Decimal;
 
@@ -35,18 +36,18 @@ fn one(fixing: &Fixing, count: u32, units: Units) -> String {
 }
 
 /// The load on the worst screw beside what it holds:
-/// `blind 14.3 lb, worst bracket 9.1 lbf; its top screw: hanging 13.6 of 77.2 lbf (17.6 %), …`.
+/// `Load: blind 14.3 lb, worst bracket 9.1 lbf; top screw: hanging 13.6 of 77.2 lbf (17.6 %), …`.
 pub(super) fn load(blind: &Blind<'_>, units: Units) -> String {
     let fitted = &blind.fitted;
     let weight =
-        format!("blind {} {}", half_away(weight::beside(fitted.weight, units), 1), weight::symbol(units));
+        format!("Load: blind {} {}", tenths(weight::beside(fitted.weight, units)), weight::symbol(units));
     let (Some(working), Some(fixing)) = (fitted.fixings.working, fitted.fixings.hardest) else {
         return format!("{weight}; not known what the screws hold, as none is chosen");
     };
-    let force = |newtons: Decimal| half_away(force::beside(newtons, units), 1);
+    let force = |newtons: Decimal| tenths(force::beside(newtons, units));
     let unit = force::symbol(units);
     let percent = |part: Option<Decimal>| {
-        part.map_or_else(String::new, |part| format!(" ({} %)", half_away(part * Decimal::ONE_HUNDRED, 1)))
+        part.map_or_else(String::new, |part| format!(" ({} %)", tenths(part * Decimal::ONE_HUNDRED)))
     };
     let screw = if blind.sizing.hung.reach().is_some() { "top screw" } else { "screw" };
     let of = match fitted.fixings.also {
@@ -55,8 +56,8 @@ pub(super) fn load(blind: &Blind<'_>, units: Units) -> String {
     };
     let borne = format!("{weight}, worst bracket {} {unit}; {screw}{of}", force(working.reaction));
     let (hangs, pulled) = (force(working.pull), force(working.pulled_pull));
-    match (working.holds, working.needed()) {
-        (Some([sustained, at_once]), _) => format!(
+    match working.holds {
+        Some([sustained, at_once]) => format!(
             "{borne}: hanging {hangs} of {} {unit}{}, pulled {pulled} of {} {unit}{}; {}",
             force(sustained),
             percent(working.hung()),
@@ -64,9 +65,13 @@ pub(super) fn load(blind: &Blind<'_>, units: Units) -> String {
             percent(working.pulled()),
             fixing.capacity_source().unwrap_or("source not known"),
         ),
-        (None, needed) => format!(
+        None => format!(
             "{borne}: hanging {hangs} {unit}, pulled {pulled} {unit}; what it holds here is not known: {} {unit} needed",
-            force(needed.unwrap_or(working.pulled_pull)),
+            force(working.needed().unwrap_or(working.pulled_pull)),
         ),
     }
+}
+
+fn tenths(number: Decimal) -> Decimal {
+    half_away(number, 1).normalize()
 }

@@ -9,10 +9,13 @@ use super::source::Source;
 use crate::query::OpeningIndex;
 use crate::report::{CODES_AND_TRADES, FixingOrder, FixingStep, Unit};
 
+/// Between sentences that are run on.
+const BETWEEN: &str = "   ";
+
 /// The unit's cautions, then the lists of steps; each is kept together on a page.
 pub(super) fn blocks<'p>(source: &Source<'p>, unit: &Unit<'_>, paper: Paper) -> Vec<Vec<Line<'p>>> {
     let orders = source.report.fixing_orders(unit);
-    let mut blocks = vec![cautions(source, unit)];
+    let mut blocks = vec![cautions(source, unit, paper)];
     match orders.as_slice() {
         [] => {}
         [one] => blocks.push(alone(source, one)),
@@ -50,7 +53,7 @@ fn side_by_side<'p>(source: &Source<'p>, orders: [&FixingOrder; 2]) -> Vec<Line<
 fn run_on<'p>(source: &Source<'p>, orders: [&FixingOrder; 2]) -> Vec<Line<'p>> {
     let text = |order| {
         let steps: Vec<String> = numbered(source, order).into_iter().map(|(_, words)| words).collect();
-        Cow::Owned(steps.join("   "))
+        Cow::Owned(steps.join(BETWEEN))
     };
     vec![
         Line::Halves(orders.map(|order| heading(source, order).into()), Tone::PageHeading),
@@ -95,7 +98,7 @@ fn names(source: &Source<'_>, openings: &[OpeningIndex]) -> String {
     names.join(", ")
 }
 
-fn cautions<'p>(source: &Source<'p>, unit: &Unit<'_>) -> Vec<Line<'p>> {
+fn cautions<'p>(source: &Source<'p>, unit: &Unit<'_>, paper: Paper) -> Vec<Line<'p>> {
     let cautions = source.report.cautions(source.doubts, &unit.openings);
     let mut words: Vec<Cow<'_, str>> = cautions.map(|caution| caution.on_page().into()).collect();
     if words.is_empty() {
@@ -103,10 +106,16 @@ fn cautions<'p>(source: &Source<'p>, unit: &Unit<'_>) -> Vec<Line<'p>> {
     }
     words.push(CODES_AND_TRADES.into());
     let mut lines = vec![Line::Band("Before you drill".to_owned(), Tone::PageHeading)];
-    let mut words = words.into_iter();
-    while let Some(left) = words.next() {
-        let right = words.next().unwrap_or_default();
-        lines.push(Line::Halves([left, right], Tone::PageWords));
+    if paper == Paper::LyingSmaller {
+        // Run on, where every line counts.
+        let rest = words.split_off(words.len().div_ceil(2));
+        lines.push(Line::Halves([words, rest].map(|words| words.join(BETWEEN).into()), Tone::PageWords));
+    } else {
+        let mut words = words.into_iter();
+        while let Some(left) = words.next() {
+            let right = words.next().unwrap_or_default();
+            lines.push(Line::Halves([left, right], Tone::PageWords));
+        }
     }
     lines.push(Line::Gap(3));
     lines

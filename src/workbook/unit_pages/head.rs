@@ -6,7 +6,7 @@ use super::super::{HEIGHTS, LEFT_AND_RIGHT};
 use super::line::Line;
 use super::source::{Links, Source};
 use crate::length::Units;
-use crate::report::{Load, Unit};
+use crate::report::{LOUVER_FACE, Load, Unit};
 
 /// What left and right are of.
 const HANDS: &str = "Draw: side where the louvers stack. Control side: where the wand or cord hangs when closed, or the motor is.";
@@ -47,7 +47,10 @@ pub(super) fn lines<'p>(
         ),
         Line::Links(vec![links.index, links.order, links.queries]),
         Line::Words(tools(&load, project.units).into(), Tone::PageWords),
-        Line::Words(format!("{LEFT_AND_RIGHT} {HANDS} {HEIGHTS} {sizes}").into(), Tone::PageWords),
+        Line::Words(
+            format!("{LEFT_AND_RIGHT} {HANDS} {HEIGHTS} {LOUVER_FACE} {sizes}").into(),
+            Tone::PageWords,
+        ),
     ];
     if let Some(why) = &source.why_not_drawn {
         lines.push(Line::Words(why.clone().into(), Tone::PageWords));

@@ -44,6 +44,8 @@ pub(super) fn lines<'p>(source: &Source<'p>, opening: OpeningIndex, of: (usize, 
     if short > 0 {
         lines.push(Line::Gap(short));
     }
+    let (blind, units) = (hanging.blind, report.rules.project.units);
+    lines.push(Line::Words(fixing::load(blind, units).into(), Tone::PageWords));
     lines.extend(
         hanging
             .cautions
@@ -119,11 +121,10 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
     lines.push(Line::Figures([("Draw", draw.into()), side, by]));
     lines.extend(fitted.escape.map(|escape| Line::Beside("Escape", way_out(escape, units))));
     lines.push(Line::Beside("Fixing", fixing::screws(fitted, units)));
-    lines.push(Line::Beside("Load", fixing::load(blind, units)));
     lines.push(Line::Beside("Start at", hanging.start.words(units)));
     if let Some(Louvers { count, length, .. }) = fitted.panel.louvers {
         let open = fitted.clear_open.map_or("unknown".to_owned(), |clear| clear.show(units));
-        let words = format!("{count}, each {}, {}; clear when open {open}", length.show(units), hanging.face);
+        let words = format!("{count}, each {}; clear when open {open}", length.show(units));
         lines.push(Line::Beside("Louvers", words));
     }
     lines
