@@ -97,8 +97,9 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     let cost = cost::price(survey, &blinds, &order, &cuts, &hardware, rules).into_value(&mut queries);
 
     let products = sizing::assumed(survey, blinds.iter().map(|blind| Some(&blind.as_ref()?.sizing)));
+    let walls = fitting::assumed(survey, &blinds);
     let assumed = rules.assumptions.iter().chain(&survey.assumptions).chain(&products);
-    let assumptions = assumed.chain(&sourcing.assumptions).cloned().collect();
+    let assumptions = assumed.chain(&walls).chain(&sourcing.assumptions).cloned().collect();
     let merging = sourcing.merging;
     let counts = Counts::of(survey, &blinds);
     query::accept(&mut queries, &mut answers, |cell| sheets.show(cell));

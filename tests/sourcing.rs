@@ -499,6 +499,15 @@ fn what_arrives_in_time_goes_before_what_is_cheap() {
     // All late: the earlier one, though it costs more.
     rules.project.need_by = date("2026-02-01");
     assert_eq!(all_told(&sourced(&[Row::around(62.0)], &rules)), ["66 x 84 stock 2026-03-01"]);
+    // What is there in time is taken, priced or not; where nothing is, a price goes first.
+    rules.stock_sizes[0].price = None;
+    rules.project.need_by = date("2026-03-15");
+    let checked = sourced(&[Row::around(62.0)], &rules);
+    assert_eq!((all_told(&checked), checked.queries), (vec!["66 x 84 stock 2026-03-01".to_owned()], vec![]));
+    rules.project.need_by = date("2026-02-01");
+    let checked = sourced(&[Row::around(62.0)], &rules);
+    assert_eq!(all_told(&checked), ["66 x 83 1/2 made 2026-03-16"]);
+    assert!(messages(&checked.queries).iter().any(|asked| asked.contains("has no price")));
 }
 
 #[test]

@@ -120,7 +120,8 @@ fn a_family_without_louvers_is_sized_made_ordered_and_priced() {
     let width = opening["width_mm"].as_i64().unwrap();
     let drop = opening["drop_mm"].as_i64().unwrap();
     let weight = report.blinds[0].as_ref().unwrap().fitted.weight;
-    assert_eq!(weight, Decimal::new(3 * width, 3));
+    // 3 kg a meter, and a motor of 1.5 kg.
+    assert_eq!(weight, Decimal::new(3 * width + 1500, 3));
 
     let line = &told["order"][0];
     assert_eq!((&line["product"], &line["quantity"]), (&json!("toy"), &json!(2)));

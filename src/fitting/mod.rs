@@ -2,6 +2,7 @@
 //! people. Every count is for one blind.
 
 mod accessible;
+mod assumed;
 mod clearance;
 mod control;
 mod cord;
@@ -16,6 +17,7 @@ mod valance;
 mod wand;
 mod wares;
 
+pub use assumed::assumed;
 pub use control::ControlSide;
 pub use cord::Cord;
 pub use escape::Escape;

@@ -36,11 +36,11 @@ queries! {
             "a leaf that opens into the room hits the rail"
             => "raise the rail, or check that the leaf passes under it";
         SubstrateUnknown: Check, "substrate-unknown", fills &SUBSTRATE,
-            "substrate is blank: fixings are counted but not chosen"
+            "substrate is unknown: fixings are counted but not chosen"
             => "find out what is behind the wall surface, then fill in {}", SUBSTRATE.name;
         BoardAlone: Check, "board-alone", fills &HEADER_HEIGHT,
             "no stud or header is known behind the brackets: do not hang on drywall anchors alone"
-            => "only anchors are counted: find the studs, or fill in {}", HEADER_HEIGHT.name;
+            => "only anchors are counted: find the studs, or a header that both screws go into";
         SlabTensioned: Stop, "slab-tensioned", fills &SLAB,
             "the slab is tensioned: do not drill it until it is searched and cleared"
             => "have a specialist find the tendons, then fill in {}: cleared", SLAB.name;
@@ -56,6 +56,9 @@ queries! {
         ProbeHead: Note, "probe-head", fills &HEADER_HEIGHT,
             "the head of the recess is taken to be framed in wood right behind its board"
             => "probe it before the rail is cut";
+        NoHeader: Check, "no-header", fills &HEADER_HEIGHT,
+            "header height is 0, yet the head of a recess is taken to be framed in wood behind its board"
+            => "probe it before the rail is cut, then fill in what is there";
         JoistsUnknown: Check, "joists-unknown", fills &SUBSTRATE,
             "nothing says where the joists are: no rail hangs from ceiling board alone"
             => "find the joists, or put wood between them, before the rail is cut";
@@ -151,12 +154,12 @@ queries! {
             => "ask your authority which clear width, height, area and sill it needs";
         EscapeTooNarrow { source: String }: Check, "escape-too-narrow",
             "escape opening: with the blind open it is narrower than {source} needs"
-            => "stack the louvers beside it: outside mount, a wider blind, another Draw; or ask your authority";
+            => "if the blind takes the width, stack it beside the opening; if the sash does, ask your authority";
         EscapeTooLow { source: String }: Check, "escape-too-low",
             "escape opening: it is less high than {source} needs" => "ask your authority";
         EscapeTooSmall { source: String }: Check, "escape-too-small",
             "escape opening: with the blind open its area is smaller than {source} needs"
-            => "stack the louvers beside it: outside mount, a wider blind, another Draw; or ask your authority";
+            => "if the blind takes the width, stack it beside the opening; if the sash does, ask your authority";
         EscapeSillTooHigh { source: String }: Check, "escape-sill-too-high",
             "escape opening: its sill is higher than {source} allows" => "ask your authority";
         EscapeSillUnknown { source: String }: Check, "escape-sill-unknown", fills &SILL_HEIGHT,

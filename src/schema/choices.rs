@@ -316,6 +316,11 @@ choice! {
 }
 
 impl Substrate {
+    /// Whether it may have studs, joined by board.
+    pub const fn has_studs(self) -> bool {
+        matches!(self, Substrate::StudWall | Substrate::Drywall | Substrate::Steel)
+    }
+
     /// Whether it is drilled with a hammer and gives off silica dust.
     pub const fn is_hard(self) -> bool {
         matches!(self, Substrate::Masonry | Substrate::Concrete)

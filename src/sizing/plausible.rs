@@ -10,7 +10,7 @@ use crate::query::Held;
 use crate::rules::{CoverRules, Project, SizesGiven};
 use crate::schema::Column;
 use crate::schema::openings::{
-    BLOCKING, CORD_DEVICE, CORD_HEIGHT, ESCAPE_CLEAR_HEIGHT, ESCAPE_CLEAR_WIDTH, FIRST_STUD, FLOOR_TO_COME,
+    BLOCKING, BOARD_THICKNESS, CASING_WIDTH, CORD_DEVICE, CORD_HEIGHT, ESCAPE_CLEAR_HEIGHT, ESCAPE_CLEAR_WIDTH, FIRST_STUD, FLOOR_TO_COME,
     HANDLE, MOTOR_SIDE, RECESS_DEPTH, STUD_SPACING, TRIM,
 };
 use crate::survey::{Control, Facts, Given, Substrate};
@@ -18,6 +18,10 @@ use crate::worked::Record;
 
 /// A recess less deep than this, and not 0, is likely in the wrong unit (common practice, no source).
 const LEAST_DEPTH: Length = Length::sixty_fourths(32);
+/// A casing wider than this, or a layer of board thicker than that, is likely in the wrong unit (common
+/// practice, no source).
+const MOST_CASING: Length = Length::inches(24);
+const MOST_BOARD: Length = Length::inches(4);
 /// How far head less sill may be from the height (common practice, no source).
 const MOST_HEAD_OFF: Length = Length::sixty_fourths(32);
 
@@ -32,17 +36,19 @@ pub(super) fn check(
     project: &Project,
     record: &mut Record<'_>,
 ) -> Result<(), Held> {
-    let limits: [(&'static Column, _, _); 4] = [
-        (&RECESS_DEPTH, facts.recess_depth, &cover.most_depth),
-        (&HANDLE, facts.handle, &cover.most_handle),
-        (&TRIM, facts.trim, &cover.most_trim),
-        (&FLOOR_TO_COME, facts.floor_to_come, &cover.most_floor_to_come),
+    let limits: [(&'static Column, _, Length); 6] = [
+        (&RECESS_DEPTH, facts.recess_depth, *cover.most_depth),
+        (&HANDLE, facts.handle, *cover.most_handle),
+        (&TRIM, facts.trim, *cover.most_trim),
+        (&CASING_WIDTH, facts.casing_width, MOST_CASING),
+        (&BOARD_THICKNESS, facts.board_thickness, MOST_BOARD),
+        (&FLOOR_TO_COME, facts.floor_to_come, *cover.most_floor_to_come),
     ];
     let mut held = None;
     for (column, given, most) in limits {
-        if let Some(given) = given.filter(|given| given.value > **most) {
-            let query = SizingQuery::Implausible { column, most: record.shown(**most) };
-            let likely = in_another_unit(given.value, Length::ZERO..=**most, record);
+        if let Some(given) = given.filter(|given| given.value > most) {
+            let query = SizingQuery::Implausible { column, most: record.shown(most) };
+            let likely = in_another_unit(given.value, Length::ZERO..=most, record);
             held = Some(record.hold(&query, Some(given.at), likely));
         }
     }

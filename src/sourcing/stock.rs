@@ -116,7 +116,7 @@ impl<'r> Shelf<'r> {
         record: &mut Record<'r>,
     ) -> (Offer<'r>, Vec<PassedOver<'r>>) {
         let rank = |offer: &Offer<'_>| rank(offer, sizing.window.preferred(), calendar);
-        let looked_at = self.look(sizing, made, rules, calendar, record);
+        let looked_at = self.look(sizing, rules, calendar);
         let mut better: Vec<(usize, &Offer<'r>)> = looked_at
             .iter()
             .filter_map(|(place, offer)| Some((*place, offer.as_ref().ok()?)))
@@ -137,6 +137,11 @@ impl<'r> Shelf<'r> {
         let offer = taken.map_or(made, |(_, offer)| offer).clone();
         let to_beat = rank(&offer);
         let others = looked_at.iter().filter(|(place, _)| taken.is_none_or(|(taken, _)| taken != *place));
+        if made.price.is_some() {
+            let unpriced = others.clone().filter_map(|(_, found)| found.as_ref().ok());
+            let unpriced = unpriced.filter(|other| other.price.is_none());
+            unpriced.for_each(|other| ask_its_price(other.supply, sizing, record));
+        }
         let mut passed_over: Vec<PassedOver<'r>> = others
             .map(|(place, looked_at)| match looked_at {
                 Ok(other) if rank(other) < to_beat => {
@@ -158,10 +163,8 @@ impl<'r> Shelf<'r> {
     fn look(
         &self,
         sizing: &Sizing<'r>,
-        made: &Offer<'r>,
         rules: &Rules,
         calendar: &Calendar,
-        record: &mut Record<'r>,
     ) -> Vec<(usize, Result<Offer<'r>, PassedOver<'r>>)> {
         let mut looked_at = Vec::new();
         for (place, &(stock, _)) in self.sizes.iter().enumerate() {
@@ -172,24 +175,22 @@ impl<'r> Shelf<'r> {
                 0 => Err(WhyNot::TooFew { left: 0 }),
                 _ => Ok(offer),
             });
-            if let Ok(offer) = &found
-                && offer.price.is_none()
-                && made.price.is_some()
-            {
-                match besides(stock, sizing).filter(|_| stock.price.is_some()) {
-                    Some(bracket) => {
-                        let query = SourcingQuery::UnpricedBesides { bracket: bracket.to_string() };
-                        record.ask(&query, stock.at, nominal(stock, record));
-                    }
-                    None => record.ask(&SourcingQuery::UnpricedStock, stock.at, nominal(stock, record)),
-                }
-            }
             let actual = Size { width: stock.width, drop: stock.drop };
             let passed_over = |why_not| PassedOver { supply: Supply::Stock(stock), size: actual, why_not };
             looked_at.push((place, found.map_err(passed_over)));
         }
         looked_at
     }
+}
+
+/// Asks for what a stock size, or a bracket that its box lacks, costs.
+fn ask_its_price<'r>(supply: Supply<'r>, sizing: &Sizing<'r>, record: &mut Record<'r>) {
+    let Some(stock) = supply.stock() else { return };
+    let query = match besides(stock, sizing).filter(|_| stock.price.is_some()) {
+        Some(bracket) => SourcingQuery::UnpricedBesides { bracket: bracket.to_string() },
+        None => SourcingQuery::UnpricedStock,
+    };
+    record.ask(&query, stock.at, nominal(stock, record));
 }
 
 /// The size by which a stock size is known.
@@ -305,15 +306,17 @@ fn less_cover(width: Length, sizing: &Sizing<'_>, rules: &Rules) -> Option<Cover
     enough.then_some(Cover::Less(LessCover { left, right, see_past }))
 }
 
-/// What makes one offer better than another; less is better, first things first: a known price,
-/// there in time, cheaper, earlier, from stock, moved least.
-type Rank = (bool, Standing, Option<Decimal>, (bool, Option<u32>), bool, Cover, Length);
+/// What makes one offer better than another; less is better, first things first: there in time, a
+/// known price, the fewest days late, cheaper, earlier, from stock, moved least.
+type Rank = (bool, bool, Standing, Option<Decimal>, (bool, Option<u32>), bool, Cover, Length);
 
 fn rank(offer: &Offer<'_>, preferred: Size, calendar: &Calendar) -> Rank {
     let moved = (offer.size.width - preferred.width).abs() + (offer.size.drop - preferred.drop).abs();
+    let standing = calendar.standing(offer.arrives);
     (
+        standing != Standing::InTime,
         offer.price.is_none(),
-        calendar.standing(offer.arrives),
+        standing,
         offer.price,
         (offer.lead_days.is_none(), offer.lead_days),
         matches!(offer.supply, Supply::Made),
@@ -324,16 +327,16 @@ fn rank(offer: &Offer<'_>, preferred: Size, calendar: &Calendar) -> Rank {
 
 /// In what an offer is behind the one taken: the first in which they differ.
 fn behind(offer: &Rank, taken: &Rank) -> WhyNot {
-    let (unpriced, standing, price, lead, is_made, cover, moved) = offer;
+    let (not_in_time, unpriced, standing, price, lead, is_made, cover, moved) = offer;
     match () {
-        () if *unpriced && !taken.0 => WhyNot::Unpriced,
-        () if *standing == Standing::Unknown && *standing != taken.1 => WhyNot::ArrivalUnknown,
-        () if *standing != taken.1 => WhyNot::Late,
-        () if *price != taken.2 => WhyNot::Dearer,
-        () if *lead != taken.3 => WhyNot::Slower,
-        () if *is_made != taken.4 => WhyNot::NotStock,
-        () if *cover != taken.5 => WhyNot::CoversLess,
-        () if *moved != taken.6 => WhyNot::FurtherOff,
+        () if *not_in_time == taken.0 && *unpriced != taken.1 => WhyNot::Unpriced,
+        () if *standing == Standing::Unknown && *standing != taken.2 => WhyNot::ArrivalUnknown,
+        () if *standing != taken.2 => WhyNot::Late,
+        () if *price != taken.3 => WhyNot::Dearer,
+        () if *lead != taken.4 => WhyNot::Slower,
+        () if *is_made != taken.5 => WhyNot::NotStock,
+        () if *cover != taken.6 => WhyNot::CoversLess,
+        () if *moved != taken.7 => WhyNot::FurtherOff,
         () => WhyNot::ListedLater,
     }
 }

@@ -3,9 +3,9 @@
 use crate::length::Length;
 use crate::schema::Column;
 use crate::schema::openings::{
-    ACCESSIBLE, CONTROL, DEPTH_TO, DIAGONAL_1, DIAGONAL_2, DRAW, DROP_WANTED, ESCAPE, FLOOR_SURFACE,
+    ACCESSIBLE, BELOW_STANDS_OUT, BLOCKING, CASING_WIDTH, CONTROL, DEPTH_TO, DIAGONAL_1, DIAGONAL_2, DRAW, DROP_WANTED, ESCAPE, FLOOR_SURFACE,
     FLOOR_TO_COME, HANDLE, HEADER_HEIGHT, HEADER_OFFSET, KIND, LEFT_ENDS_AT, MEASURED, MOUNT, OPENING,
-    OPENING_LEAF, OPENS, QUANTITY, RECESS_DEPTH, RIGHT_ENDS_AT, SILL_HEIGHT, SUBSTRATE, TRIM, UNIT,
+    OPENING_LEAF, OPENS, QUANTITY, RECESS_DEPTH, RIGHT_ENDS_AT, SILL_HEIGHT, STUD_SPACING, SUBSTRATE, TRIM, UNIT,
     WALL_ABOVE, WALL_BELOW, WALL_LEFT, WALL_RIGHT,
 };
 
@@ -69,6 +69,16 @@ pub(super) fn count(assumptions: &mut Assumptions, joined: Joined<'_>, facts: &F
     }
     if some(facts.header_height) {
         blank(&HEADER_OFFSET, "0");
+    }
+    if some(facts.trim) {
+        blank(&CASING_WIDTH, UNKNOWN);
+    }
+    if facts.wall_below.is_some() {
+        blank(&BELOW_STANDS_OUT, UNKNOWN);
+    }
+    if facts.substrate.is_some_and(|substrate| substrate.value.has_studs()) {
+        blank(&STUD_SPACING, UNKNOWN);
+        blank(&BLOCKING, "no");
     }
     if facts.floor.is_some_and(|floor| floor.value != Floor::Unfinished) {
         blank(&FLOOR_TO_COME, "0");

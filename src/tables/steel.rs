@@ -32,6 +32,14 @@ pub fn of_mil(mil: Decimal) -> Option<Length> {
     Length::of(inches, Unit::Inch).filter(|thickness| (LEAST..=MOST).contains(thickness))
 }
 
+/// Thickness as a stud is stamped: `33 mil`.
+pub fn in_mil(thickness: Length) -> String {
+    let designation = DESIGNATIONS.iter().find(|(known, _)| of_mil(Decimal::from(*known)) == Some(thickness));
+    let mil = designation.map(|(mil, _)| Decimal::from(*mil));
+    let mil = mil.unwrap_or_else(|| thickness.in_unit(Unit::Inch) * Decimal::ONE_THOUSAND);
+    format!("{} mil", mil.normalize())
+}
+
 impl Cell<'_> {
     /// The one thickness that the cell can mean.
     pub(super) fn steel_thickness(self, unit: Unit) -> Result<Length, Unread> {

@@ -173,7 +173,7 @@ fn fixings_hold(run: &Run<'_>) -> Vec<String> {
             (None, None, None) => {
                 let unknown = [
                     "nothing says what a",
-                    "substrate is blank",
+                    "substrate is unknown",
                     "no fixing is listed",
                     "every listed fixing is too short",
                     "it may only be nailed",

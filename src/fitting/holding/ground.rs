@@ -231,7 +231,10 @@ fn overhead(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'
             if substrate == Substrate::Drywall && !header_behind {
                 record.ask(&FittingQuery::WoodOrSteel, at, "");
             } else if !header_behind && !is_ceiling {
-                record.ask(&FittingQuery::ProbeHead, at, "");
+                match facts.header_height.filter(|header| header.value == Length::ZERO) {
+                    Some(none) => record.ask(&FittingQuery::NoHeader, Some(none.at), ""),
+                    None => record.ask(&FittingQuery::ProbeHead, at, ""),
+                }
             }
             let is_deep = facts.has_header() && offset > *cover.board_most;
             let through = if is_deep { through.max(offset) } else { through };

@@ -27,7 +27,7 @@ use super::heights::Heights;
 use super::overlap::Overlaps;
 use super::queries::FittingQuery;
 use crate::blinds::Stack;
-use crate::length::Length;
+use crate::length::{Length, Units};
 use crate::query::Held;
 use crate::rules::{CoverRules, Fixing, Rules};
 use crate::sizing::{Hung, Sizing};
@@ -282,7 +282,8 @@ impl<'r> Wanted<'_, 'r> {
         let is_listed = self.rules.fixings.iter().any(|fixing| fixing.substrate == substrate);
         match ground.length_wanted(self.rules, self.cover).filter(|_| is_listed) {
             Some(length) => {
-                record.ask(&FittingQuery::FixingTooShort { wanted: record.shown(length) }, at, "");
+                let wanted = record.shown(length.rounded_up_to(sold_in(record.units())));
+                record.ask(&FittingQuery::FixingTooShort { wanted }, at, "");
             }
             None => record.ask(&FittingQuery::NoFixingListed { substrate }, at, ""),
         }
@@ -322,5 +323,13 @@ impl Brackets {
     pub fn rail_from_opening(&self) -> Option<Length> {
         let from_opening = *self.from_opening_left.as_ref()?.first()?;
         Some(from_opening - *self.from_left.first()?)
+    }
+}
+
+/// The step in which a screw's length is said: a sixteenth of an inch, or a millimeter.
+const fn sold_in(units: Units) -> Length {
+    match units {
+        Units::Inches => Length::sixty_fourths(4),
+        Units::Millimeters => Length::from_mm(1),
     }
 }
