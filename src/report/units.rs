@@ -44,6 +44,8 @@ pub struct Load {
     pub bits: BTreeSet<(Substrate, Length)>,
     /// What the brackets go into.
     pub substrates: BTreeSet<Substrate>,
+    /// Whether any blind has louvers, whose face is to be looked at.
+    pub has_louvers: bool,
 }
 
 impl Report<'_> {
@@ -79,7 +81,9 @@ impl Report<'_> {
         for &opening in &unit.openings {
             let quantity = u64::from(self.survey.openings[opening].who.quantity);
             load.openings += quantity;
-            match (&self.blinds[opening], self.state(opening)) {
+            let blind = self.blinds[opening].as_ref();
+            load.has_louvers |= blind.is_some_and(|blind| blind.fitted.panel.louvers.is_some());
+            match (blind, self.state(opening)) {
                 (Some(blind), super::State::Sized) => {
                     load.boxes += quantity;
                     load.bring(blind);

@@ -27,6 +27,9 @@ pub(super) fn lines<'p>(
         Units::Inches => "Sizes in inches.",
         Units::Millimeters => "Sizes in millimeters.",
     };
+    let mut legend = vec![LEFT_AND_RIGHT, HANDS, HEIGHTS];
+    legend.extend(load.has_louvers.then_some(LOUVER_FACE));
+    legend.push(sizes);
     let mut lines = vec![
         Line::Title(named(unit, title)),
         Line::Facts(
@@ -47,10 +50,7 @@ pub(super) fn lines<'p>(
         ),
         Line::Links(vec![links.index, links.order, links.queries]),
         Line::Words(tools(&load, project.units).into(), Tone::PageWords),
-        Line::Words(
-            format!("{LEFT_AND_RIGHT} {HANDS} {HEIGHTS} {LOUVER_FACE} {sizes}").into(),
-            Tone::PageWords,
-        ),
+        Line::Words(legend.join(" ").into(), Tone::PageWords),
     ];
     if let Some(why) = &source.why_not_drawn {
         lines.push(Line::Words(why.clone().into(), Tone::PageWords));
