@@ -3,6 +3,7 @@
 mod batches;
 mod cautions;
 mod counts;
+mod deliveries;
 mod doubts;
 pub mod expr;
 pub mod figure;
@@ -21,6 +22,7 @@ mod units;
 pub use batches::ByPhase;
 pub use cautions::{Basis, CODES_AND_TRADES, Caution};
 pub use counts::Counts;
+pub use deliveries::Delivery;
 pub use doubts::{Doubt, Doubts};
 pub use fixing_order::{FixingOrder, FixingStep, Ground, fixing_steps};
 pub use install::{Hanging, LOUVER_FACE};

@@ -1,4 +1,4 @@
-//! `Order`: what the maker makes, and totals by color.
+//! `Order`: what the maker makes, with totals by color and what is delivered where.
 
 use rust_xlsxwriter::Workbook;
 
@@ -7,10 +7,12 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, columns_of, in_use, span};
 use super::sheet::{Keeping, Lie};
-use super::{LEFT_AND_RIGHT, Press, WorkbookError, order_openings};
+use super::{LEFT_AND_RIGHT, Press, WorkbookError, order_openings, stamp};
+use crate::date::Date;
+use crate::report::LOUVER_FACE;
 use crate::report::expr::Address;
 use crate::report::figure::Lead;
-use crate::report::rows::{ColorRow, LineRow, SpareRow};
+use crate::report::rows::{ColorRow, DeliveryRow, LineRow, SpareRow};
 use crate::sizing::Release;
 
 const TITLE: &str = "FINISHED SIZES - MAKE AS WRITTEN, NO FURTHER DEDUCTION";
@@ -20,9 +22,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<Vec<Ad
     let form = Form {
         name: fixed::ORDER,
         title: TITLE,
-        remarks: vec![
-            format!("{LEFT_AND_RIGHT} Do not make provisional lines until their queries are answered. Look at every check on Queries before you order.").into(),
-        ],
+        remarks: head(press).into_iter().map(Into::into).collect(),
         keeping: Keeping::Disk,
         lie: Lie::Wide,
         frozen: Frozen::Headings,
@@ -44,9 +44,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<Vec<Ad
     let mut spares = SpareRow::all(report).peekable();
     if spares.peek().is_some() {
         pages.section("Spare louvers to order as well", span(&lines))?;
-        // Under the lines' quantity stand the louvers.
-        let mut columns = columns_of::<SpareRow<'_>>(press, address);
-        columns.insert(0, Column::new("", |_| Cell::Blank));
+        let columns = columns_of::<SpareRow<'_>>(press, address);
         pages.table(&columns, spares, |_| Tone::Body)?;
     }
 
@@ -56,8 +54,46 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<Vec<Ad
     totals.insert(0, Column::new("", |_| Cell::Blank));
     pages.table(&totals, ColorRow::all(report), |_| Tone::Body)?;
     pages.rows(&totals, [ColorRow::of_all(report)], |_| Tone::Total)?;
+
+    pages.section("Deliveries by phase and floor", span(&lines))?;
+    let mut deliveries = in_use(columns_of::<DeliveryRow<'_>>(press, address), DeliveryRow::all(report));
+    deliveries.insert(0, Column::new("", |_| Cell::Blank));
+    pages.table(&deliveries, DeliveryRow::all(report), |_| Tone::Body)?;
     pages.finish()?;
     Ok(places)
+}
+
+/// Whose order it is, where it goes, and what its words mean.
+fn head(press: &Press<'_>) -> [String; 4] {
+    let project = &press.report.rules.project;
+    let said = |text: &str| if text.is_empty() { "not given".to_owned() } else { text.to_owned() };
+    let date = |date: Option<Date>| date.map_or_else(|| said(""), |date| date.to_string());
+    let listed = |parts: [&str; 2]| {
+        said(&parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", "))
+    };
+    [
+        format!(
+            "Project: {}. Site: {}. Order number: {}. Order date: {}. Need by: {}. {}.",
+            said(&project.name),
+            said(&project.site),
+            said(&project.order_number),
+            date(project.order_date.or(project.survey_date)),
+            date(project.need_by),
+            stamp(&project.revision, press.report.fingerprint),
+        ),
+        format!(
+            "Client: {}. Deliver to: {}. Contact: {}.",
+            listed([&project.client, &project.client_address]),
+            said(&project.deliver_to),
+            said(&project.contact),
+        ),
+        format!(
+            "Draw: the side to which the louvers stack when open, seen from inside the room. {LOUVER_FACE}"
+        ),
+        format!(
+            "{LEFT_AND_RIGHT} Do not make provisional lines until their queries are answered. Look at every check on Queries before you order."
+        ),
+    ]
 }
 
 /// The look of a row by whether its blinds may be made.

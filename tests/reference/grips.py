@@ -69,13 +69,15 @@ def steel_pull_out(thickness: Fraction, diameter: Fraction, strength: int = STEE
 @dataclass(frozen=True)
 class Place:
     """`into` is the substrate whose fixings are used; `casing` the thickness of the casing that carries the
-    bracket, 0 if that is unknown, None if none does; `has_header` that both screws lie in a known header."""
+    bracket, 0 if that is unknown, None if none does; `has_header` that both screws lie in a known header; `deep` how much
+    wood there is along the screw, None if that is not known: no thread beyond it is in wood."""
     into: str
     board: int = 0
     casing: int | None = None
     has_header: bool = False
     gravity: Fraction = UNKNOWN_GRAVITY
     mil: int | None = None
+    deep: int | None = None
 
     def takes(self, fixing: Fixing) -> bool:
         """Whether the fixing is long enough: with 6 diameters in wood, 3/8 in past a board in front of steel."""
@@ -83,15 +85,19 @@ class Place:
             return False
         if self.casing is not None or fixing.length is None:
             return True
-        past = fixing.length - METAL - self.board
+        past = self.past_board(fixing)
         if self.into == "wood":
             return fixing.diameter is None or past >= IN_WOOD * fixing.diameter * INCH
         return past >= STEEL_PAST_BOARD if self.into == "steel" else True
 
+    def past_board(self, fixing: Fixing) -> int:
+        past = fixing.length - METAL - self.board
+        return past if self.deep is None else min(past, self.deep)
+
     def thread(self, fixing: Fixing) -> Fraction:
         """The thread that is in wood."""
         if self.casing is None:
-            return min(fixing.thread, fixing.length - METAL - self.board)
+            return min(fixing.thread, self.past_board(fixing))
         if self.has_header:
             behind = max(0, fixing.length - METAL - self.casing - self.board)
             return min(fixing.thread, self.casing + behind)
@@ -192,7 +198,8 @@ def overhead(o: Opening, is_recess: bool) -> Place | None:
             return Place("steel", board, mil=o.steel_mil)
         case _:
             # Framing lies right behind the board there, where a toggle cannot open.
-            return Place("wood", board, has_header=is_header, gravity=_gravity(o))
+            deep = o.header if is_header and o.substrate != "wood" else None
+            return Place("wood", board, has_header=is_header, gravity=_gravity(o), deep=deep)
 
 
 def likely(o: Opening, mount: str) -> Place | None:

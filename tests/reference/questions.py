@@ -99,8 +99,9 @@ def _of_fixings(o: Opening, blind: dict, ask) -> None:
     is_lacking = blind["fixing"] is None and o.substrate == "steel" and blind["mount"] == "ceiling"
     ask("find the steel stud", (steel or is_lacking) and not blind["on_studs"])
     ask("weak steel", steel and o.steel_mil is None and blind["use"] is not None and blind["use"] * WEAKER > 1)
+    is_deep = o.has_header() and (o.header_offset or 0) > grips.BOARD_OVER_HEAD
     ask("board over the head", blind["mount"] == "inside" and o.substrate in ("stud wall", "drywall")
-        and grips.overhead(o, True).board > grips.BOARD_OVER_HEAD)
+        and (is_deep or grips.overhead(o, True).board > grips.BOARD_OVER_HEAD))
     for name in blind["asks"]:
         is_thin = blind["mount_on"] == "casing" and (o.trim or 0) < grips.THIN_CASING
         ask(name, not (name == "no fixing long enough" and o.substrate is None or name == "capacity unknown" and is_thin))

@@ -2,9 +2,10 @@
 
 use super::cost::CURRENCY;
 use super::{
-    AnswerRow, AssumptionRow, ByPhaseRow, ColorRow, ColumnReadRow, CostRow, HardwareRow, LabelRow, LineRow,
-    LooseRow, OffcutRow, OpeningRow, PlanRow, QueryRow, SpareRow, TotalsRow, UnitRow,
+    AnswerRow, AssumptionRow, ByPhaseRow, ColorRow, ColumnReadRow, CostRow, DeliveryRow, HardwareRow,
+    LabelRow, LineRow, LooseRow, OffcutRow, OpeningRow, PlanRow, QueryRow, SpareRow, TotalsRow, UnitRow,
 };
+use crate::date::Date;
 use crate::report::figure::{Rows, row};
 use crate::report::{Counts, Doubts, Report, Unit};
 
@@ -42,6 +43,8 @@ row! {
         spare_louvers: Rows<'r, SpareRow<'r>> = Rows::new(move || SpareRow::all(row.report));
         /// Order totals by product and color.
         colors: Rows<'r, ColorRow<'r>> = Rows::new(move || ColorRow::all(row.report));
+        /// What is delivered where, by phase and floor.
+        deliveries: Rows<'r, DeliveryRow<'r>> = Rows::new(move || DeliveryRow::all(row.report));
         /// The opening that each blind is for, line by line.
         labels: Rows<'r, LabelRow<'r>> = Rows::new(move || LabelRow::all(row.report));
         /// The cut plans, by material and color.
@@ -89,6 +92,22 @@ row! {
         name: &'r str = &row.0.rules.project.name;
         /// The survey's revision.
         revision: &'r str = &row.0.rules.project.revision;
+        /// Number of the order; empty if blank.
+        order_number: &'r str = &row.0.rules.project.order_number;
+        /// Address of the building; empty if blank.
+        site: &'r str = &row.0.rules.project.site;
+        /// Who the work is for; empty if blank.
+        client: &'r str = &row.0.rules.project.client;
+        /// Address of the client; empty if blank.
+        client_address: &'r str = &row.0.rules.project.client_address;
+        /// Address that the boxes go to; empty if blank.
+        deliver_to: &'r str = &row.0.rules.project.deliver_to;
+        /// Whom the maker asks; empty if blank.
+        contact: &'r str = &row.0.rules.project.contact;
+        /// Date of the order, or of the survey where that is blank; null if both are.
+        order_date: Option<Date> = row.0.rules.project.order_date.or(row.0.rules.project.survey_date);
+        /// Date on which the blinds must be on site; null if blank.
+        need_by: Option<Date> = row.0.rules.project.need_by;
         /// Unit of the survey's sizes; every length here is still in mm.
         units: &'static str = row.0.rules.project.units.symbol() => one_of(&["in", "mm"]);
         /// ISO 4217 code.

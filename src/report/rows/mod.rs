@@ -20,7 +20,7 @@ pub use cuts::{ByPhaseRow, CutRow, MaterialRow, OffcutRow, PatternRow, PlanRow};
 pub use document::{CountsRow, DocumentRow, FORMAT, ProjectRow, SummaryRow};
 pub use hardware::{HardwareRow, LooseRow};
 pub use opening::{BracketsRow, FixingsRow, LouversRow, NameRow, OpeningRow, StepRow};
-pub use order::{ColorRow, LabelRow, LineRow, OpeningSizeRow};
+pub use order::{ColorRow, DeliveryRow, LabelRow, LineRow, OpeningSizeRow};
 pub use queries::{AssumptionRow, QueryRow};
 pub use reading::{AnswerRow, ColumnReadRow};
 pub use spares::SpareRow;

@@ -1,14 +1,14 @@
 //! The order: its lines, what they come to by color, and which opening each blind is for.
 
 use super::{first_of, names};
-use crate::blinds::{HEADRAIL, TILT_ROD};
-use crate::fitting::ControlSide;
+use crate::blinds::{CutPart, HEADRAIL, LOUVER, Part, TILT_ROD, Ware};
+use crate::fitting::{Blind, ControlSide};
 use crate::length::Length;
 use crate::order::OrderLine;
 use crate::query::OpeningIndex;
 use crate::report::figure::{Kilograms, Lead, Said, row};
-use crate::report::{ColorTotal, Labels, Report};
-use crate::rules::SizesGiven;
+use crate::report::{ColorTotal, Delivery, Labels, Report};
+use crate::rules::{SizesGiven, SmallPart};
 use crate::sizing::{Mount, Release, Size};
 use crate::sourcing::Origin;
 use crate::survey::{Control, CordDevice, Draw, Facts, Identity, shown_unit};
@@ -40,12 +40,20 @@ row! {
         drop_mm: Length = row.line.key.size.drop => above_zero, shown, strong;
         /// Whether it may be made now.
         release: Release = row.line.key.release => shown, worded(|row, _| row.release_in_words());
-        /// Cut length of the headrail; null for a blind without.
-        headrail_mm: Option<Length> = row.line.cut(HEADRAIL) => headed("Headrail cut");
-        /// Cut length of the tilt rod; null for a blind without.
-        rod_mm: Option<Length> = row.line.cut(TILT_ROD) => headed("Tilt rod cut");
+        /// Cut length of the headrail; null for a blind without, and from stock.
+        headrail_mm: Option<Length> = row.cut(HEADRAIL).map(|cut| cut.length) => headed("Headrail cut");
+        /// Cut length of the tilt rod; null for a blind without, and from stock.
+        rod_mm: Option<Length> = row.cut(TILT_ROD).map(|cut| cut.length) => headed("Tilt rod cut");
         /// Louvers of one blind; null for a blind without.
         louver_count: Option<u32> = row.line.louvers.map(|louvers| louvers.count) => at_least(1), headed("Louvers per blind");
+        /// Those on each side of a blind that is drawn to both; null for any other.
+        louvers_a_side: Option<u32> = row.on_a_side() => at_least(1), headed("Louvers a side"), unless_blank;
+        /// Width of a louver; null for a blind without.
+        louver_width_mm: Option<Length> = row.louver_width() => above_zero, shown;
+        /// From one louver to the next; null for a blind without.
+        pitch_mm: Option<Length> = row.line.louvers.map(|louvers| louvers.pitch) => above_zero, headed("Louver spacing");
+        /// What the louvers are of; null for a blind without, and from stock.
+        louver_material: Option<&'r str> = row.cut(LOUVER).map(|cut| &*cut.material) => shown;
         /// Finished length of a louver; null for a blind without.
         louver_length_mm: Option<Length> = row.line.louvers.map(|louvers| louvers.length) => above_zero, shown;
         /// The side on which the louvers stack, seen from inside; null for a blind that is not drawn aside.
@@ -75,6 +83,12 @@ row! {
         bracket_count: u32 = row.line.key.brackets => at_least(2), headed("Brackets per blind");
         /// Front of the valance; null for a blind without.
         valance_mm: Option<Length> = row.line.key.valance => above_zero, headed("Valance front");
+        /// Clips that hold the valance.
+        clips: usize = row.first().map_or(0, |blind| blind.fitted.clips.len()) => headed("Valance clips");
+        /// Corner pieces of the valance, one a return.
+        corner_pieces: u32 = row.line.key.returns().count() => shown;
+        /// Links between louvers, at both ends of them.
+        spacer_links: u32 = row.of_ware(Ware::Small(SmallPart::SpacerLink)) => shown;
         /// Return on the left, 0 for none.
         return_left_mm: Length = row.line.key.returns().left => at_least(0), shown, none_at_zero;
         /// Return on the right, 0 for none.
@@ -102,7 +116,7 @@ impl<'r> LineRow<'r> {
     /// `from stock` for what may be taken from stock now; else the word of its release.
     fn release_in_words(self) -> &'static str {
         match (self.line.key.release, self.line.key.stock) {
-            (Release::Make, Some(_)) => "from stock",
+            (Release::Make, Some(_)) => "FROM STOCK",
             (release, _) => release.word(),
         }
     }
@@ -118,6 +132,33 @@ impl<'r> LineRow<'r> {
         let nominal = format!("{} x {}", stock.nominal_width.show(units), stock.nominal_drop.show(units));
         let cut_down = key.size != Size { width: stock.width, drop: stock.drop };
         format!("{} {nominal}{}", source.word(), if cut_down { ", cut down" } else { "" })
+    }
+
+    /// What it is cut from; nothing where it comes from stock.
+    fn cut(self, part: Part) -> Option<&'r CutPart> {
+        let made = (self.line.key.origin() == Origin::Made).then_some(self.line)?;
+        made.key.parts.iter().find(|needed| needed.part == part)
+    }
+
+    fn on_a_side(self) -> Option<u32> {
+        let louvers = self.line.louvers.filter(|_| self.line.key.draw == Some(Draw::Split))?;
+        Some(louvers.count / 2)
+    }
+
+    fn louver_width(self) -> Option<Length> {
+        let louver = self.line.key.parts.iter().find(|needed| needed.part == LOUVER)?;
+        louver.spares.map(|spares| spares.width)
+    }
+
+    /// One of its blinds; all are alike.
+    fn first(self) -> Option<&'r Blind<'r>> {
+        self.report.blinds[*self.line.openings.first()?].as_ref()
+    }
+
+    /// How many of a ware one blind has.
+    fn of_ware(self, ware: Ware) -> u32 {
+        let wares = self.first().map(Blind::wares).unwrap_or_default();
+        wares.into_iter().find(|(has, _)| *has == ware).map_or(0, |(_, count)| count)
     }
 
     fn tolerance(self) -> Option<Length> {
@@ -158,6 +199,35 @@ impl<'r> ColorRow<'r> {
     /// The whole order in one row.
     pub fn of_all(report: &'r Report<'r>) -> ColorRow<'r> {
         ColorRow(report.order_total())
+    }
+}
+
+/// What is delivered to one floor.
+#[derive(Clone, Copy)]
+pub struct DeliveryRow<'r>(Delivery<'r>);
+
+row! {
+    /// The blinds of one phase for one floor of a building.
+    DeliveryRow<'r>: row {
+        /// Blinds to make now, or to take from stock, each in a box of its own.
+        boxes: u64 = row.0.boxes => shown, strong;
+        /// Blinds that are provisional.
+        provisional: u64 = row.0.provisional => shown;
+        /// Length of the longest box at the least: its longest piece.
+        longest_mm: Length = row.0.longest => above_zero, headed("Longest box"), strong;
+        /// The phase; empty if blank.
+        phase: &'r str = row.0.phase => shown, unless_blank;
+        /// The building; empty if blank.
+        building: &'r str = row.0.building => shown, unless_blank;
+        /// The floor; empty if blank.
+        floor: &'r str = row.0.floor => shown, unless_blank;
+    }
+}
+
+impl<'r> DeliveryRow<'r> {
+    /// Every phase and floor, in survey order of first mention.
+    pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = DeliveryRow<'r>> {
+        report.deliveries().into_iter().map(DeliveryRow)
     }
 }
 

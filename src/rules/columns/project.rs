@@ -65,6 +65,20 @@ choice! {
     }
 }
 
+choice! {
+    /// What the workbook is printed on.
+    Paper {
+        /// 8 1/2 x 11 in.
+        Letter = "Letter" | "US Letter",
+        /// 210 x 297 mm (ISO 216).
+        A4 = "A4",
+        /// 11 x 17 in.
+        Tabloid = "Tabloid" | "Ledger" | "11 x 17",
+        /// 297 x 420 mm (ISO 216).
+        A3 = "A3",
+    }
+}
+
 /// Which blinds share bars.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SawnTogether {
@@ -80,6 +94,10 @@ sheet! { PROJECT, "Project", Form::ItemAndValue, "Settings for the whole survey.
         name: String, "Project" ["Project name"] Kind::Text, "none", "Name of the project. Printed on every sheet.", unknown;
         site: String, "Site" ["Address"] Kind::Text, "none", "Address of the building.", unknown;
         client: String, "Client" [] Kind::Text, "none", "Who the work is for.", unknown;
+        client_address: String, "Client address" [] Kind::Text, "none", "Address of the client.", unknown;
+        contact: String, "Contact" ["Contact person"] Kind::Text, "none", "Whom the maker asks, with a telephone number or an address.", unknown;
+        order_number: String, "Order number" ["Purchase order", "PO number"] Kind::Text, "none", "Number of the order that goes to the maker. Printed on Order and Labels.", unknown;
+        deliver_to: String, "Deliver to" ["Delivery address"] Kind::Text, "none", "Address that the boxes go to.", unknown;
         surveyed_by: String, "Surveyed by" [] Kind::Text, "none", "Who measured.", unknown;
         survey_date: Option<Date>, "Survey date" [] Kind::Date, "unknown", "Date the openings were measured.", unknown;
         revision: String, "Revision" [] Kind::Text, "1", "Printed on every sheet, so that an out-of-date page can be spotted.";
@@ -105,6 +123,7 @@ sheet! { PROJECT, "Project", Form::ItemAndValue, "Settings for the whole survey.
         merge_sizes: Option<Length>, "Merge sizes" [] Kind::LengthOr { word: "no", most: MOST_LENGTH }, "no", "How far a made-to-measure size may be adjusted so that more blinds share one size. A length, or no.";
         order_date: Option<Date>, "Order date" [] Kind::Date, "the survey date", "Date from which lead days are counted.";
         cut_by_phase, "Cut by phase" [] YES_NO, "no", "Whether each phase is cut separately, from its own bars.";
+        paper: Option<Paper>, "Paper" ["Paper size"] Kind::Choice(Paper::WORDS), "Letter or A4 by unit, and Tabloid or A3 where a sheet needs it", "Paper that the workbook is printed on: Letter, A4, Tabloid or A3.", unknown;
         tax_on: TaxOn, "Tax on" [] Kind::Choice(TaxOn::WORDS), "all", "What tax is charged on: all, or materials only.";
     }
     and {
@@ -121,7 +140,7 @@ sheet! { PROJECT, "Project", Form::ItemAndValue, "Settings for the whole survey.
 }
 
 /// Items that say who and when rather than how: two surveys of one order may differ in them.
-pub(in crate::rules) const WHO_AND_WHEN: [&Column; 6] = {
+pub(in crate::rules) const WHO_AND_WHEN: [&Column; 8] = {
     let c = &COLUMNS;
-    [&c.name, &c.site, &c.client, &c.surveyed_by, &c.survey_date, &c.revision]
+    [&c.name, &c.site, &c.client, &c.client_address, &c.contact, &c.surveyed_by, &c.survey_date, &c.revision]
 };

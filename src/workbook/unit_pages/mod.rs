@@ -63,10 +63,11 @@ pub(super) fn parted<'r>(source: &Source<'_>, units: Vec<Unit<'r>>, rows: u32) -
     parts
 }
 
-/// The first paper of which one page holds all of a unit; else the lying one, and the page goes on.
+/// The paper that takes the fewest pages; of several the one with the largest letters, and the smallest
+/// sheet.
 fn paper(source: &Source<'_>, unit: &Unit<'_>, title: &str) -> Paper {
-    let holds_all = |paper: &Paper| page(source, unit, title, *paper, Links::none()).breaks.is_empty();
-    Paper::ALL.into_iter().find(holds_all).unwrap_or(Paper::Lying)
+    let pages = |paper: &Paper| page(source, unit, title, *paper, Links::none()).breaks.len();
+    Paper::ALL.into_iter().min_by_key(pages).unwrap_or(Paper::Lying)
 }
 
 /// Everything that a unit's page says, on printed pages.
