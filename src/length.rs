@@ -221,6 +221,12 @@ impl Length {
         show::exact(self, units)
     }
 
+    /// As it is read off a tape, with its unit: to 1/16 in, where it is no whole number of 1/64 in, or to
+    /// 0.1 mm.
+    pub fn on_tape(self, units: Units) -> String {
+        show::on_tape(self, units)
+    }
+
     /// The same in the unit that gives it exactly: in inches where a tape has it, else in
     /// millimeters; from 20 m on, as a roll is sold, in meters.
     pub fn show_exact(self, units: Units) -> String {

@@ -43,6 +43,21 @@ pub(super) fn exact(length: Length, units: Units) -> String {
     }
 }
 
+/// A tenth of a millimeter.
+const NM_PER_TENTH: i64 = 100_000;
+
+/// As it is read off a tape: a whole number of 1/64 in as it is, any other to a sixteenth; millimeters to a
+/// tenth. Half away from zero.
+pub(super) fn on_tape(length: Length, units: Units) -> String {
+    let step = match units {
+        Units::Inches if fraction_of_inch(length, 64).is_some() => return exact(length, units),
+        Units::Inches => NM_PER_INCH / 16,
+        Units::Millimeters => NM_PER_TENTH,
+    };
+    let half = if length.nm() < 0 { -step / 2 } else { step / 2 };
+    exact(Length::from_nm((length.nm() + half) / step * step), units)
+}
+
 /// From this length on, stock is sold by the meter.
 const ROLL: Length = Length::from_mm(20_000);
 

@@ -1,5 +1,5 @@
 //! In which order a fitter works: for each mount of a unit one list of steps, from the first mark
-//! to the valance, in which the step that depends on the wall names its openings.
+//! to the last sweep, in which the step that depends on the wall names its openings.
 //!
 //! Steps are short enough for half a page, so that both mounts stand side by side.
 
@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use super::{Report, Unit};
 use crate::fitting::Blind;
 use crate::query::OpeningIndex;
-use crate::sizing::Mount;
+use crate::sizing::{Mount, MountOn};
 use crate::survey::Substrate;
 
 /// What a fixing goes into, as far as it changes the work.
@@ -35,9 +35,10 @@ impl Ground {
     /// that was chosen for it is made for.
     pub fn of(wall: Option<Substrate>, chosen_for: Option<Substrate>) -> Ground {
         match (wall, chosen_for) {
-            (Some(Substrate::StudWall), Some(Substrate::Wood)) => Ground::WoodBehindBoard,
+            (Some(wall), Some(Substrate::Wood)) if wall.has_studs() => Ground::WoodBehindBoard,
             (Some(Substrate::StudWall | Substrate::Drywall), _) => Ground::HollowWall,
             (Some(Substrate::Wood), _) => Ground::Wood,
+            (Some(Substrate::Masonry), Some(Substrate::Concrete)) => Ground::Concrete,
             (Some(Substrate::Masonry), _) => Ground::Masonry,
             (Some(Substrate::Concrete), _) => Ground::Concrete,
             (Some(Substrate::Steel), _) => Ground::SteelStud,
@@ -107,8 +108,10 @@ pub fn fixing_steps(mount: Mount, grounds: &[Ground]) -> Vec<FixingStep> {
             [
                 "Fix the first bracket, check the line, then fix the rest.",
                 "Clip the rail into each bracket; check the overlaps.",
-                "Hang the louvers, face as listed; test draw and tilt.",
-                "Fit the valance last: clips, then front and returns.",
+                "Hang the louvers, face as listed.",
+                "Fit the valance: clips, then front and returns.",
+                "Hang the wand, or have the motor connected; test draw and tilt.",
+                "Clean up: dust, offcuts and packing. Take off the protective film and take it with you.",
             ],
         ),
         Mount::Ceiling => (
@@ -120,8 +123,10 @@ pub fn fixing_steps(mount: Mount, grounds: &[Ground]) -> Vec<FixingStep> {
             [
                 "Fix the bracket nearest that point first; pack the rest level.",
                 "Clip the rail into each bracket; check the overlaps.",
-                "Hang the louvers, face as listed; test draw and tilt.",
-                "Fit the valance last: clips, then front and returns.",
+                "Hang the louvers, face as listed.",
+                "Fit the valance: clips, then front and returns.",
+                "Hang the wand, or have the motor connected; test draw and tilt.",
+                "Clean up: dust, offcuts and packing. Take off the protective film and take it with you.",
             ],
         ),
         Mount::Inside => (
@@ -133,8 +138,10 @@ pub fn fixing_steps(mount: Mount, grounds: &[Ground]) -> Vec<FixingStep> {
             [
                 "Fix the bracket nearest that point first; pack the rest level.",
                 "Clip the rail into each bracket; check the gaps.",
-                "Hang the louvers, face as listed; test draw and tilt.",
-                "Fit the valance last: clips, then front.",
+                "Hang the louvers, face as listed.",
+                "Fit the valance: clips, then front.",
+                "Hang the wand, or have the motor connected; test draw and tilt.",
+                "Clean up: dust, offcuts and packing. Take off the protective film and take it with you.",
             ],
         ),
     };
@@ -180,6 +187,10 @@ impl Report<'_> {
     }
 
     fn ground(&self, opening: OpeningIndex, blind: &Blind<'_>) -> Ground {
+        // A casing is of wood, whatever the wall is.
+        if blind.sizing.hung.on() == MountOn::Casing {
+            return Ground::Wood;
+        }
         let facts = self.survey.openings[opening].facts.as_ref();
         let wall = facts.and_then(|facts| facts.substrate).map(|given| given.value);
         Ground::of(wall, blind.fitted.fixings.most.fixing.map(|fixing| fixing.substrate))

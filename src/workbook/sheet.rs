@@ -294,6 +294,22 @@ impl<'p> Sheet<'p> {
         self.put(first, cell, tone)
     }
 
+    /// Writes one text beside the row that is being written and those below it, so many in all.
+    pub(super) fn stand_beside(
+        &mut self,
+        rows: u32,
+        column: u16,
+        words: String,
+        tone: Tone,
+    ) -> Result<(), WorkbookError> {
+        if rows > 1 {
+            let format = self.press.look.format(tone, Shown::Plain);
+            self.within_limits()?;
+            self.worksheet.merge_range(self.row, column, self.row + rows - 1, column, "", format)?;
+        }
+        self.put(column, words, tone)
+    }
+
     /// Sets the breaks. They hold although the sheet is fitted to a page's width: programs pass over
     /// breaks only in the direction in which they fit.
     pub(super) fn set_breaks(&mut self) -> Result<(), WorkbookError> {

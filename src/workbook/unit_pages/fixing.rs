@@ -29,7 +29,7 @@ pub(super) fn screws(fitted: &Fitted<'_>, units: Units) -> String {
 
 fn one(fixing: &Fixing, count: u32, units: Units) -> String {
     let hole = match fixing.pilot {
-        Some(hole) => format!("hole {}", hole.shown(units)),
+        Some(hole) => format!("hole {}", hole.on_tape(units)),
         None => "hole size: see its pack".to_owned(),
     };
     format!("{count} pcs. {} into {}, {hole}", fixing.item, fixing.substrate)

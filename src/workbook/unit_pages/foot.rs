@@ -1,38 +1,50 @@
-//! What stands below the openings: what to watch for in the unit, then the order of work.
+//! What stands beside the openings or below them: what to watch for in the unit, then the order of work.
 
 use std::borrow::Cow;
 
 use super::super::look::Tone;
 use super::line::Line;
-use super::paper::Paper;
 use super::source::Source;
 use crate::query::OpeningIndex;
 use crate::report::{CODES_AND_TRADES, FixingOrder, FixingStep, Unit};
 
-/// Between sentences that are run on.
-const BETWEEN: &str = "   ";
+/// Texts under a heading.
+pub(super) struct Note {
+    pub heading: String,
+    pub texts: Vec<String>,
+}
 
-/// The unit's cautions, then the lists of steps; each is kept together on a page.
-pub(super) fn blocks<'p>(source: &Source<'p>, unit: &Unit<'_>, paper: Paper) -> Vec<Vec<Line<'p>>> {
+/// The unit's cautions, then the steps of each mount.
+pub(super) fn notes(source: &Source<'_>, unit: &Unit<'_>) -> Vec<Note> {
     let orders = source.report.fixing_orders(unit);
-    let mut blocks = vec![cautions(source, unit, paper)];
+    let steps = |order: &FixingOrder| Note {
+        heading: heading(source, order),
+        texts: numbered(source, order).into_iter().map(|(_, words)| words).collect(),
+    };
+    cautions(source, unit).into_iter().chain(orders.iter().map(steps)).collect()
+}
+
+/// The same below the openings: cautions two by two, then the lists of steps; each is kept together on a page.
+pub(super) fn blocks<'p>(source: &Source<'p>, unit: &Unit<'_>) -> Vec<Vec<Line<'p>>> {
+    let orders = source.report.fixing_orders(unit);
+    let mut blocks: Vec<Vec<Line<'p>>> = cautions(source, unit).map(two_by_two).into_iter().collect();
     match orders.as_slice() {
-        [] => {}
-        [one] => blocks.push(alone(source, one)),
-        [left, right, ..] if paper == Paper::LyingSmaller => {
-            blocks.push(run_on(source, [left, right]));
-        }
-        [left, right, ..] => blocks.push(side_by_side(source, [left, right])),
+        [left, right] => blocks.push(side_by_side(source, [left, right])),
+        orders => blocks.extend(orders.iter().map(|order| alone(source, order))),
     }
     blocks
 }
 
-/// The steps of the only mount that there is.
+/// What found no room beside the openings: each text over the whole width.
+pub(super) fn below<'p>(note: Note) -> Vec<Line<'p>> {
+    let texts = note.texts.into_iter().map(|words| Line::Words(words.into(), Tone::PageWords));
+    std::iter::once(Line::Band(note.heading, Tone::PageHeading)).chain(texts).collect()
+}
+
+/// The steps of one mount.
 fn alone<'p>(source: &Source<'p>, order: &FixingOrder) -> Vec<Line<'p>> {
-    let mut lines = vec![Line::Band(heading(source, order), Tone::PageHeading)];
-    let steps = numbered(source, order);
-    lines.extend(steps.into_iter().map(|(_, words)| Line::Words(words.into(), Tone::PageWords)));
-    lines
+    let texts = numbered(source, order).into_iter().map(|(_, words)| words).collect();
+    below(Note { heading: heading(source, order), texts })
 }
 
 /// The steps of two mounts, each number beside its like.
@@ -47,18 +59,6 @@ fn side_by_side<'p>(source: &Source<'p>, orders: [&FixingOrder; 2]) -> Vec<Line<
         lines.push(Line::Halves(halves, Tone::PageWords));
     }
     lines
-}
-
-/// The same, run on in one text each, where every line counts.
-fn run_on<'p>(source: &Source<'p>, orders: [&FixingOrder; 2]) -> Vec<Line<'p>> {
-    let text = |order| {
-        let steps: Vec<String> = numbered(source, order).into_iter().map(|(_, words)| words).collect();
-        Cow::Owned(steps.join(BETWEEN))
-    };
-    vec![
-        Line::Halves(orders.map(|order| heading(source, order).into()), Tone::PageHeading),
-        Line::Halves(orders.map(text), Tone::PageWords),
-    ]
 }
 
 fn heading(source: &Source<'_>, order: &FixingOrder) -> String {
@@ -98,24 +98,23 @@ fn names(source: &Source<'_>, openings: &[OpeningIndex]) -> String {
     names.join(", ")
 }
 
-fn cautions<'p>(source: &Source<'p>, unit: &Unit<'_>, paper: Paper) -> Vec<Line<'p>> {
+/// What to watch for in the unit; nothing where nothing hangs.
+fn cautions(source: &Source<'_>, unit: &Unit<'_>) -> Option<Note> {
     let cautions = source.report.cautions(source.doubts, &unit.openings);
-    let mut words: Vec<Cow<'_, str>> = cautions.map(|caution| caution.on_page().into()).collect();
-    if words.is_empty() {
-        return Vec::new();
+    let mut texts: Vec<String> = cautions.map(|caution| caution.on_page()).collect();
+    if texts.is_empty() {
+        return None;
     }
-    words.push(CODES_AND_TRADES.into());
-    let mut lines = vec![Line::Band("Before you drill".to_owned(), Tone::PageHeading)];
-    if paper == Paper::LyingSmaller {
-        // Run on, where every line counts.
-        let rest = words.split_off(words.len().div_ceil(2));
-        lines.push(Line::Halves([words, rest].map(|words| words.join(BETWEEN).into()), Tone::PageWords));
-    } else {
-        let mut words = words.into_iter();
-        while let Some(left) = words.next() {
-            let right = words.next().unwrap_or_default();
-            lines.push(Line::Halves([left, right], Tone::PageWords));
-        }
+    texts.push(CODES_AND_TRADES.into());
+    Some(Note { heading: "Before you drill".to_owned(), texts })
+}
+
+fn two_by_two<'p>(note: Note) -> Vec<Line<'p>> {
+    let mut lines = vec![Line::Band(note.heading, Tone::PageHeading)];
+    let mut texts = note.texts.into_iter();
+    while let Some(left) = texts.next() {
+        let right = texts.next().unwrap_or_default();
+        lines.push(Line::Halves([left.into(), right.into()], Tone::PageWords));
     }
     lines.push(Line::Gap(3));
     lines

@@ -86,7 +86,7 @@ fn tools(load: &Load, units: Units) -> String {
         tools.push("hammer drill with dust shroud and vacuum".to_owned());
     }
     tools.extend(
-        load.bits.iter().map(|(substrate, pilot)| format!("{} bit for {substrate}", pilot.shown(units))),
+        load.bits.iter().map(|(substrate, pilot)| format!("{} bit for {substrate}", pilot.on_tape(units))),
     );
     format!("Tools and bits: {}.", tools.join(", "))
 }

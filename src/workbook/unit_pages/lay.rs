@@ -7,11 +7,19 @@ use super::super::sheet::Sheet;
 use super::line::{Line, Room};
 use super::paper::{Laid, Paper};
 use super::pictures::Images;
+use super::side::Beside;
 
 /// Columns of a block: one of drawings, and six of names and figures.
 const COLUMNS: u16 = 7;
 /// Dots between two blocks side by side, so that both fill the paper at the scale of one.
 const GUTTER: u32 = 112;
+/// The same where the notes stand beside them, and the notes' own width: together they fill the paper at the
+/// smaller scale.
+const NARROW_GUTTER: u32 = 12;
+const SIDE: u32 = 268;
+
+/// Column of the notes beside two blocks.
+const SIDE_COLUMN: u16 = 2 * COLUMNS + 2;
 
 /// How wide the columns are, and which of them the boxes take.
 pub(super) struct Grid {
@@ -65,14 +73,18 @@ impl Grid {
             half: left.min(right),
             above: wide((0, 0)),
             beside: wide((2, COLUMNS - 1)),
+            side: if self.paper.has_side() { SIDE } else { 0 },
         }
     }
 
     fn all_widths(&self) -> Vec<u32> {
-        if self.paper.is_double() {
-            [&self.widths[..], &[GUTTER], &self.widths[..]].concat()
-        } else {
-            self.widths.to_vec()
+        match (self.paper.is_double(), self.paper.has_side()) {
+            (true, false) => [&self.widths[..], &[GUTTER], &self.widths[..]].concat(),
+            (true, true) => {
+                let side = [NARROW_GUTTER, SIDE];
+                [&self.widths[..], &[NARROW_GUTTER], &self.widths[..], &side[..]].concat()
+            }
+            (false, _) => self.widths.to_vec(),
         }
     }
 
@@ -97,12 +109,17 @@ impl Grid {
     ) -> Result<(), WorkbookError> {
         let room = self.room();
         let mut breaks = std::iter::once(0).chain(laid.breaks).peekable();
+        let mut side = laid.side.into_iter().peekable();
         for (place, line) in laid.lines.into_iter().enumerate() {
             // Past the most that a sheet holds, pages break where they are full.
             if breaks.next_if_eq(&place).is_some() && !sheet.is_out_of_breaks() {
                 sheet.break_page(0);
             }
             sheet.height(line.height(room))?;
+            if let Some(Beside { lines, words, tone }) = side.next_if(|side| *side.lines.start() == place) {
+                let rows = u32::try_from(lines.count()).unwrap_or(1);
+                sheet.stand_beside(rows, SIDE_COLUMN, words, tone)?;
+            }
             self.line(sheet, line, self.page(), pictures)?;
             sheet.next_row();
         }

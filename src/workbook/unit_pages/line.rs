@@ -44,7 +44,7 @@ pub(super) enum Line<'p> {
 }
 
 /// Points of a line of text: spreadsheet programs set 9-point letters in 12.
-const TEXT: u32 = 12;
+pub(super) const TEXT: u32 = 12;
 /// The same of the title's letters.
 const TITLE: u32 = 21;
 
@@ -61,6 +61,8 @@ pub(super) struct Room {
     pub above: u32,
     /// Beside a drawing, right of a name.
     pub beside: u32,
+    /// Beside the blocks; 0 where there is no such room.
+    pub side: u32,
 }
 
 impl Room {
@@ -85,7 +87,7 @@ impl Line<'_> {
             Line::Beside(_, words) => TEXT * lines(words, room.beside, Letters::PLAIN),
             Line::Size(..) => 21,
             Line::Numbers(..) | Line::Links(_) => TEXT,
-            Line::Centers(..) | Line::Pair(_) | Line::Figures(_) => 15,
+            Line::Centers(..) | Line::Pair(_) | Line::Figures(_) => 14,
             Line::Boxes => 21,
             Line::Abreast(lines) => {
                 lines.iter().map(|line| line.height(room.of_a_block())).max().unwrap_or(0)
@@ -93,6 +95,11 @@ impl Line<'_> {
             Line::Gap(points) => *points,
         }
     }
+}
+
+/// Points that a text takes in a place of so many dots.
+pub(super) fn text_height(text: &str, dots: u32, tone: Tone) -> u32 {
+    TEXT * lines(text, dots, Letters::of(tone))
 }
 
 /// How letters are set.

@@ -17,6 +17,7 @@ mod line;
 mod opening;
 mod paper;
 mod pictures;
+mod side;
 mod source;
 
 use rust_xlsxwriter::Workbook;
@@ -72,16 +73,25 @@ fn paper(source: &Source<'_>, unit: &Unit<'_>, title: &str) -> Paper {
 
 /// Everything that a unit's page says, on printed pages.
 fn page<'p>(source: &Source<'p>, unit: &Unit<'_>, title: &str, paper: Paper, links: Links<'p>) -> Laid<'p> {
-    let mut blocks = vec![head::lines(source, unit, title, links)];
+    let head = head::lines(source, unit, title, links);
+    let below_head = head.len();
     let count = unit.openings.len();
     let numbered = unit.openings.iter().enumerate();
     let openings = numbered.map(|(place, &index)| opening::lines(source, index, (place + 1, count)));
     let openings = openings.collect();
+    let mut blocks = vec![head];
     blocks.extend(if paper.is_double() { paper::two_abreast(openings) } else { openings });
-    blocks.extend(foot::blocks(source, unit, paper));
     let capacity = paper.capacity(source.report.rules.project.units);
     let room = source.grid(paper).room();
-    paper::lay_out(blocks, room, capacity, || head::again(source, unit, title))
+    let again = || head::again(source, unit, title);
+    if !paper.has_side() {
+        blocks.extend(foot::blocks(source, unit));
+        return paper::lay_out(blocks, room, capacity, again);
+    }
+    let mut laid = paper::lay_out(blocks, room, capacity, again);
+    let left = side::place(&mut laid, below_head, room, capacity, foot::notes(source, unit));
+    laid.go_on(left.into_iter().map(foot::below).collect(), room, capacity, again);
+    laid
 }
 
 /// Writes every unit's page; `order` is where each line of the order stands.

@@ -9,7 +9,7 @@ use super::super::look::Tone;
 use super::fixing;
 use super::line::Line;
 use super::source::Source;
-use crate::blinds::Louvers;
+use crate::blinds::{Louvers, Returns};
 use crate::fitting::{Blind, ControlSide, Escape, Fitted};
 use crate::length::{Length, Units};
 use crate::query::OpeningIndex;
@@ -122,9 +122,10 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
     lines.extend(fitted.escape.map(|escape| Line::Beside("Escape", way_out(escape, units))));
     lines.push(Line::Beside("Fixing", fixing::screws(fitted, units)));
     lines.push(Line::Beside("Start at", hanging.start.words(units)));
+    lines.extend(fitted.valance.map(|front| Line::Beside("Valance", valance(front, fitted, units))));
     if let Some(Louvers { count, length, .. }) = fitted.panel.louvers {
-        let open = fitted.clear_open.map_or("unknown".to_owned(), |clear| clear.show(units));
-        let words = format!("{count}, each {}; clear when open {open}", length.show(units));
+        let open = fitted.clear_open.map_or("unknown".to_owned(), |clear| clear.on_tape(units));
+        let words = format!("{count}, each {}; clear when open {open}", length.on_tape(units));
         lines.push(Line::Beside("Louvers", words));
     }
     lines
@@ -170,6 +171,21 @@ fn way_out(escape: Escape, units: Units) -> String {
             format!("{clear} clear: ask your authority what is needed; it opens by hand, without key or tool")
         }
     }
+}
+
+/// `front 79 1/2 in; returns 5 1/8 in left and right; clips 2 in, 31 in from rail's left end`.
+fn valance(front: Length, fitted: &Fitted<'_>, units: Units) -> String {
+    let shown = |length: Length| length.on_tape(units);
+    let Returns { left, right } = fitted.returns();
+    let returns = match (left > Length::ZERO, right > Length::ZERO) {
+        (false, false) => "no returns".to_owned(),
+        (true, true) if left == right => format!("returns {} left and right", shown(left)),
+        (true, true) => format!("returns {} left, {} right", shown(left), shown(right)),
+        (true, false) => format!("return {} left only", shown(left)),
+        (false, true) => format!("return {} right only", shown(right)),
+    };
+    let clips: Vec<String> = fitted.clips.iter().map(|clip| shown(*clip)).collect();
+    format!("front {}; {returns}; clips {} from rail's left end", shown(front), clips.join(", "))
 }
 
 /// The gap under the blind: to the sill where it hangs in a window, else to the floor.

@@ -5,11 +5,13 @@
 //! A block of a drawing 81 mm wide with its figures beside it takes a quarter to a third of an
 //! upright page. Where one such page holds the unit with its order of work, it is upright; else
 //! blocks stand two abreast on a sheet of twice the size lying on its side (A3, Tabloid), six to a
-//! page, for smaller letters than 8 points are not read on a ladder. More go on, with the unit's
-//! name again. Units that share a sheet (`Install 1`) are all upright, since a sheet has one paper.
+//! page, with the notes beside them in smaller letters, for smaller ones than these are not read on a
+//! ladder. More go on, with the unit's name again. Units that share a sheet (`Install 1`) are all
+//! upright, since a sheet has one paper, and so are all where the project says that it has no larger.
 
 use super::super::sheet::Lie;
 use super::line::{Line, Room};
+use super::side::Beside;
 use crate::length::Units;
 
 /// What a unit's page is printed on.
@@ -19,7 +21,7 @@ pub(super) enum Paper {
     Upright,
     /// Of twice the size and on its side, which is as high and twice as wide: two blocks abreast.
     Lying,
-    /// The same in smaller letters, for a unit that else would go on.
+    /// The same in smaller letters, which leaves room for the notes beside the blocks.
     LyingSmaller,
 }
 
@@ -38,6 +40,11 @@ impl Paper {
     /// Whether two blocks stand abreast.
     pub(super) const fn is_double(self) -> bool {
         !matches!(self, Paper::Upright)
+    }
+
+    /// Whether the notes stand beside the blocks.
+    pub(super) const fn has_side(self) -> bool {
+        matches!(self, Paper::LyingSmaller)
     }
 
     /// Print scale in hundredths. At 90, which fits the width between the margins, 9-point text is
@@ -79,6 +86,8 @@ pub(super) struct Laid<'p> {
     pub lines: Vec<Line<'p>>,
     /// Positions of the first line of each page but the first.
     pub breaks: Vec<usize>,
+    /// What stands beside the lines.
+    pub side: Vec<Beside>,
 }
 
 /// Puts blocks on pages. `again` gives the lines that stand above a page that goes on.
@@ -88,21 +97,35 @@ pub(super) fn lay_out<'p>(
     capacity: u32,
     again: impl Fn() -> Vec<Line<'p>>,
 ) -> Laid<'p> {
-    let height = |lines: &[Line<'p>]| lines.iter().map(|line| line.height(room)).sum::<u32>();
-    let mut laid = Laid { lines: Vec::new(), breaks: Vec::new() };
-    let mut used = 0;
-    for block in blocks {
-        let needed = height(&block);
-        if used > 0 && used + needed > capacity {
-            laid.breaks.push(laid.lines.len());
-            let head = again();
-            used = height(&head);
-            laid.lines.extend(head);
-        }
-        used += needed;
-        laid.lines.extend(block);
-    }
+    let mut laid = Laid { lines: Vec::new(), breaks: Vec::new(), side: Vec::new() };
+    laid.go_on(blocks, room, capacity, again);
     laid
+}
+
+impl<'p> Laid<'p> {
+    /// Puts more blocks below those that are there.
+    pub(super) fn go_on(
+        &mut self,
+        blocks: Vec<Vec<Line<'p>>>,
+        room: Room,
+        capacity: u32,
+        again: impl Fn() -> Vec<Line<'p>>,
+    ) {
+        let height = |lines: &[Line<'p>]| lines.iter().map(|line| line.height(room)).sum::<u32>();
+        let page = self.breaks.last().copied().unwrap_or(0);
+        let mut used = height(&self.lines[page..]);
+        for block in blocks {
+            let needed = height(&block);
+            if used > 0 && used + needed > capacity {
+                self.breaks.push(self.lines.len());
+                let head = again();
+                used = height(&head);
+                self.lines.extend(head);
+            }
+            used += needed;
+            self.lines.extend(block);
+        }
+    }
 }
 
 /// Blocks two by two, line beside line; the boxes of both stand on the last lines.
