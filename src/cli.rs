@@ -37,12 +37,13 @@ pub enum Command {
     /// It shows how to measure, and has every column that an opening can have and every rule with its
     /// default. An existing file is never overwritten.
     New(New),
-    /// List every query of the surveys; write nothing
+    /// List every query of the surveys; write no fit-out
     ///
     /// Each query is listed with all its places and what to do. Stops, which hold an opening, come last,
-    /// just above the result. Everything goes to standard error.
+    /// just above the result. Everything goes to standard error, and to the file that --report names: as
+    /// text, or as a workbook in which queries can be answered.
     #[command(after_long_help = EXIT_CODES)]
-    Check(Surveys),
+    Check(Check),
     /// Size every opening and write the fit-out workbook
     ///
     /// The workbook is written beside the first survey as <survey>-fitout.xlsx unless -o names another.
@@ -86,6 +87,18 @@ pub struct Surveys {
     /// Units of numbers written without one; overrides the surveys
     #[arg(long, value_enum, value_name = "in|mm|cm|m", hide_possible_values = true)]
     pub units: Option<UnitName>,
+}
+
+#[derive(Debug, Args)]
+pub struct Check {
+    #[command(flatten)]
+    pub surveys: Surveys,
+    /// Also write what was found to a workbook or a text file
+    #[arg(long, value_name = "FILE.xlsx|FILE.txt", value_parser = report_name)]
+    pub report: Option<PathBuf>,
+    /// Overwrite an existing report
+    #[arg(long)]
+    pub force: bool,
 }
 
 #[derive(Debug, Args)]
@@ -168,6 +181,15 @@ fn workbook_name(text: &str) -> Result<PathBuf, String> {
     match path.extension() {
         Some(ending) if ending.eq_ignore_ascii_case("xlsx") => Ok(path),
         _ => Err("the file name must end in .xlsx".to_owned()),
+    }
+}
+
+/// Text, or a workbook in which queries can be answered.
+fn report_name(text: &str) -> Result<PathBuf, String> {
+    let path = PathBuf::from(text);
+    match path.extension() {
+        Some(ending) if ["xlsx", "txt"].iter().any(|known| ending.eq_ignore_ascii_case(known)) => Ok(path),
+        _ => Err("the file name must end in .xlsx or .txt".to_owned()),
     }
 }
 

@@ -67,7 +67,16 @@ pub struct UnitCounts {
     /// The unit.
     pub unit: Arc<str>,
     /// Count of each item needed there, by position in [`Hardware::items`].
-    pub counts: BTreeMap<usize, u64>,
+    pub counts: BTreeMap<usize, UnitCount>,
+}
+
+/// How many of an item one unit needs.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct UnitCount {
+    /// How many.
+    pub count: u64,
+    /// How many of them come in the boxes of the blinds.
+    pub with_blinds: u64,
 }
 
 /// One ware's counts as they grow, blind by blind.
@@ -81,7 +90,7 @@ struct Tally {
 /// One unit's counts as they grow.
 struct UnitTally<'s> {
     who: &'s Identity,
-    counts: BTreeMap<Ware, u64>,
+    counts: BTreeMap<Ware, UnitCount>,
 }
 
 impl HardwareItem {
@@ -113,15 +122,16 @@ pub fn total(survey: &Survey, blinds: &[Option<Blind<'_>>], order: &Order, rules
         let quantity = u64::from(who.quantity);
         for (ware, each) in blind.wares() {
             let count = quantity * u64::from(each);
-            *units[unit].counts.entry(ware.clone()).or_default() += count;
+            let comes = if comes_with(&ware, blind, rules.project.cost_basis) { count } else { 0 };
+            let of_unit = units[unit].counts.entry(ware.clone()).or_default();
+            of_unit.count += count;
+            of_unit.with_blinds += comes;
             let tally = tallies.entry(ware.clone()).or_default();
             tally.needed += count;
             if blind.sizing.release == Release::Make {
                 tally.to_make += count;
             }
-            if comes_with(&ware, blind, rules.project.cost_basis) {
-                tally.with_blinds += count;
-            }
+            tally.with_blinds += comes;
         }
     }
     units.retain(|unit| !unit.counts.is_empty());

@@ -5,6 +5,7 @@ mod terminal;
 
 use std::error::Error;
 use std::fmt::Display;
+use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -18,9 +19,10 @@ use sillbook::pipeline::{self, Progress, RunError, Silent, Stage};
 use sillbook::report::Report;
 use sillbook::workbook::{self, Limits};
 
-use cli::{Cli, Command, Explain, New, Run, Surveys};
+use cli::{Check, Cli, Command, Explain, New, Run};
 use terminal::{
-    Bar, ColumnsRead, Explained, HeadingRows, InShort, LeftOutFiles, Queries, Refusal, WrongCommandLine,
+    Bar, ColumnsRead, Explained, Found, HeadingRows, InShort, LeftOutFiles, Queries, Refusal,
+    WrongCommandLine,
 };
 
 /// How a command ended.
@@ -52,7 +54,7 @@ fn main() -> ExitCode {
         }
         Err(help) => hand_over(&help),
         Ok(Command::New(new)) => write_blank(&new),
-        Ok(Command::Check(surveys)) => check_surveys(&surveys),
+        Ok(Command::Check(check)) => check_surveys(&check),
         Ok(Command::Run(run)) => run_surveys(&run),
         Ok(Command::Explain(wanted)) => explain_opening(&wanted),
         Ok(Command::Completions { shell }) => hand_over(cli::completions(shell)),
@@ -81,10 +83,14 @@ fn write_blank(new: &New) -> Result<End, Failure> {
     Ok(End::Done)
 }
 
-fn check_surveys(surveys: &Surveys) -> Result<End, Failure> {
-    let files = find_surveys(&surveys.paths)?;
+fn check_surveys(check: &Check) -> Result<End, Failure> {
+    let files = find_surveys(&check.surveys.paths)?;
+    let mut places = Places::new(if check.force { Existing::Replace } else { Existing::Keep });
+    if let Some(file) = &check.report {
+        places.file(file, &files)?;
+    }
     let bar = Bar::new();
-    let input = match pipeline::read(&files, surveys.units.map(Unit::from), &bar) {
+    let input = match pipeline::read(&files, check.surveys.units.map(Unit::from), &bar) {
         Ok(input) => input,
         Err(error) => {
             drop(bar);
@@ -94,10 +100,19 @@ fn check_surveys(surveys: &Surveys) -> Result<End, Failure> {
     };
     let report = pipeline::work(&input, &bar)?;
     drop(bar);
-    let (queries, sheets) = (&report.queries, report.sheets);
-    terminal::say(ColumnsRead(&report));
-    terminal::say(Queries { queries, sheets, survey: Some(report.survey) });
-    terminal::say(format_args!("{}\n", terminal::last_line(&report)));
+    let found = Found(&report);
+    if let Some(file) = &check.report {
+        let mut outputs = places.begin()?;
+        let is_text = file.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("txt"));
+        outputs.write(file, |out| -> Result<(), Box<dyn Error + Send + Sync>> {
+            Ok(if is_text { write!(out, "{found}")? } else { workbook::write_questions(&report, out)? })
+        })?;
+        outputs.put_in_place()?;
+    }
+    terminal::say(found);
+    if let Some(file) = &check.report {
+        terminal::say(format_args!("wrote {}\n", file.display()));
+    }
     hand_over(HeadingRows::of(&report))?;
     let held = report.counts.held > 0 || report.nameless_rows() > 0;
     Ok(if held { End::Incomplete } else { End::Done })

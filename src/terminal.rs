@@ -44,6 +44,20 @@ pub fn print(text: impl Display) -> io::Result<()> {
     }
 }
 
+/// All that `check` found: how the columns were read, every query, and the last line.
+#[derive(Clone, Copy)]
+pub struct Found<'a>(pub &'a Report<'a>);
+
+impl Display for Found<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Found(report) = *self;
+        let queries =
+            Queries { queries: &report.queries, sheets: report.sheets, survey: Some(report.survey) };
+        write!(f, "{}{queries}", ColumnsRead(report))?;
+        writeln!(f, "{}", last_line(report))
+    }
+}
+
 /// What is wrong with the run as a whole, and what to do.
 pub struct Refusal<'a>(pub &'a dyn Wording);
 

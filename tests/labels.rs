@@ -93,28 +93,35 @@ fn each_blind_of_the_demonstrations_has_its_label_and_each_opening_one_code_with
         }
         let said: Vec<(String, Release)> = found
             .iter()
-            .map(|label| {
-                let release = if label.last().unwrap() == "DO NOT MAKE YET" {
-                    Release::Provisional
-                } else {
-                    Release::Make
-                };
-                (label[4].clone(), release)
+            .map(|label| match label[4].strip_suffix(" - DO NOT MAKE YET") {
+                Some(line) => (line.to_owned(), Release::Provisional),
+                None => (label[4].clone(), Release::Make),
             })
             .collect();
         assert_eq!(said, wanted, "{file}");
 
-        // A code hangs beside each label; it says the name that is written there.
+        // Each says whose it is once it is cut off: revision and survey, which no rest of the row may push out.
+        let stamp =
+            format!("Revision {}, survey {}", input.rules.project.revision, input.fingerprint.unwrap());
+        assert!(found.iter().all(|label| label[5].starts_with(&stamp)), "{file}");
+
+        // A code hangs beside each label; it holds the survey, the line and the name that are written there.
         let sheet = &package.sheets["Labels"];
         assert_eq!(sheet.pictures.len(), found.len(), "{file}");
         let mut read_once: BTreeMap<&[u8], String> = BTreeMap::new();
         for hung in &sheet.pictures {
             let name = read_once.entry(&hung.png).or_insert_with(|| read(&hung.png)).clone();
+            let mut key = name.splitn(3, '/');
+            let mut next = || key.next().unwrap().to_owned();
+            assert_eq!(next(), input.fingerprint.unwrap().to_string(), "{file}");
+            let below = |rows: u32| &sheet.cells[&(hung.at.0 + rows, hung.at.1 - 1)].text;
+            assert!(below(4).starts_with(&format!("Line {}:", next())), "{file}");
+            let name = next();
             assert_eq!(hung.words, format!("Code of {name}"), "{file}");
-            let room_and_name = &sheet.cells[&(hung.at.0 + 1, hung.at.1 - 1)].text;
             assert!(
-                room_and_name.ends_with(&*name) || room_and_name.ends_with('…'),
-                "{file}: {room_and_name}"
+                below(1).contains(&format!("{name}, ")) || below(1).ends_with('…'),
+                "{file}: {}",
+                below(1)
             );
         }
         let with_blinds = report.blinds.iter().flatten().count();

@@ -1,23 +1,29 @@
 //! The fit-out as CSV files, one a list. A column is named by its JSON key, an object's keys by
-//! the object's and their own: `louvers_count`. Values of a list share a cell; a list of rows
-//! has a file of its own. Blank is unknown, or held.
+//! the object's and their own: `louvers_count`. Beside each length in millimeters stands the same in
+//! inches where the survey is in inches (`width_mm`, `width_in`). Values of a list share a cell; a list
+//! of rows has a file of its own. Blank is unknown, or held. A file begins with the mark by which
+//! spreadsheets know UTF-8 (RFC 3629).
 
 use std::io::{self, Write};
 
-use crate::length::Unit;
+use crate::length::{Length, Unit, Units};
 use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
-    AnswerRow, AssumptionRow, ByPhaseRow, CandidateRow, CautionRow, ColorRow, ColumnReadRow, CostLineRow,
-    HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow,
-    PlanRow, QueryRow, SpareRow, SummaryRow, UnitRow,
+    AnswerRow, AssumptionRow, BitRow, ByPhaseRow, CandidateRow, CautionRow, ColorRow, ColumnReadRow,
+    CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow,
+    OffcutRow, OpeningRow, PlanRow, QueryRow, SpareRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
+use crate::rounding::half_away;
 
 /// What stands between the values of a list in one cell.
 const BETWEEN_VALUES: &str = "; ";
 
 /// Characters at the start of a text that a spreadsheet may take for a formula.
 const STARTS_A_FORMULA: [char; 6] = ['=', '+', '-', '@', '\t', '\r'];
+
+/// The byte order mark, by which a spreadsheet knows that a text is UTF-8.
+const MARK: &[u8] = "\u{feff}".as_bytes();
 
 /// The lists, each a file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -36,6 +42,8 @@ pub enum List {
     SpareLouvers,
     /// What the order comes to by product and color.
     Colors,
+    /// What is delivered where.
+    Deliveries,
     /// Which opening each blind is for.
     Labels,
     /// The cut plans.
@@ -48,6 +56,8 @@ pub enum List {
     Offcuts,
     /// Parts and fixings.
     Hardware,
+    /// What drills and drives the fixings.
+    Bits,
     /// The same as loose counts by unit.
     Loose,
     /// The units, each with what its fitter must bring.
@@ -70,7 +80,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 22] = [
+    pub const ALL: [List; 24] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -78,12 +88,14 @@ impl List {
         List::Order,
         List::SpareLouvers,
         List::Colors,
+        List::Deliveries,
         List::Labels,
         List::Cuts,
         List::Patterns,
         List::ByPhase,
         List::Offcuts,
         List::Hardware,
+        List::Bits,
         List::Loose,
         List::Units,
         List::Cautions,
@@ -105,12 +117,14 @@ impl List {
             List::Order => "order.csv",
             List::SpareLouvers => "spare_louvers.csv",
             List::Colors => "colors.csv",
+            List::Deliveries => "deliveries.csv",
             List::Labels => "labels.csv",
             List::Cuts => "cuts.csv",
             List::Patterns => "patterns.csv",
             List::ByPhase => "by_phase.csv",
             List::Offcuts => "offcuts.csv",
             List::Hardware => "hardware.csv",
+            List::Bits => "bits.csv",
             List::Loose => "loose.csv",
             List::Units => "units.csv",
             List::Cautions => "cautions.csv",
@@ -128,113 +142,138 @@ impl List {
     /// # Errors
     /// Only what `out` reports.
     pub fn write(self, report: &Report<'_>, out: impl Write) -> io::Result<()> {
+        let out = Table { out, units: report.rules.project.units };
         match self {
-            List::Summary => write_rows([SummaryRow::of(report)], out),
-            List::Openings => write_rows(OpeningRow::all(report, &Doubts::of(report)), out),
-            List::Candidates => write_pairs(CandidateRow::by_opening(report), out),
-            List::Working => write_pairs(NameRow::steps(report), out),
-            List::Order => write_rows(LineRow::all(report), out),
-            List::SpareLouvers => write_rows(SpareRow::all(report), out),
-            List::Colors => write_rows(ColorRow::all(report), out),
-            List::Labels => write_rows(LabelRow::all(report), out),
-            List::Cuts => write_rows(PlanRow::all(report), out),
-            List::Patterns => write_pairs(MaterialRow::patterns(report), out),
-            List::ByPhase => write_rows(ByPhaseRow::all(report), out),
-            List::Offcuts => write_rows(OffcutRow::all(report), out),
-            List::Hardware => write_rows(HardwareRow::all(report), out),
-            List::Loose => write_rows(LooseRow::by_unit(report), out),
-            List::Units => write_rows(UnitRow::all(report, &Doubts::of(report), &report.units()), out),
-            List::Cautions => {
-                write_pairs(CautionRow::by_unit(report, &Doubts::of(report), &report.units()), out)
-            }
-            List::Cost => write_rows(CostLineRow::all(report), out),
-            List::NotInTotal => write_rows(NotInTotalRow::all(report), out),
-            List::Assumptions => write_rows(AssumptionRow::all(report), out),
-            List::Queries => write_rows(QueryRow::all(report), out),
-            List::Answers => write_rows(AnswerRow::all(report), out),
-            List::Columns => write_rows(ColumnReadRow::all(report), out),
+            List::Summary => out.rows([SummaryRow::of(report)]),
+            List::Openings => out.rows(OpeningRow::all(report, &Doubts::of(report))),
+            List::Candidates => out.pairs(CandidateRow::by_opening(report)),
+            List::Working => out.pairs(NameRow::steps(report)),
+            List::Order => out.rows(LineRow::all(report)),
+            List::SpareLouvers => out.rows(SpareRow::all(report)),
+            List::Colors => out.rows(ColorRow::all(report)),
+            List::Deliveries => out.rows(DeliveryRow::all(report)),
+            List::Labels => out.rows(LabelRow::all(report)),
+            List::Cuts => out.rows(PlanRow::all(report)),
+            List::Patterns => out.pairs(MaterialRow::patterns(report)),
+            List::ByPhase => out.rows(ByPhaseRow::all(report)),
+            List::Offcuts => out.rows(OffcutRow::all(report)),
+            List::Hardware => out.rows(HardwareRow::all(report)),
+            List::Bits => out.rows(BitRow::all(report)),
+            List::Loose => out.rows(LooseRow::by_unit(report)),
+            List::Units => out.rows(UnitRow::all(report, &Doubts::of(report), &report.units())),
+            List::Cautions => out.pairs(CautionRow::by_unit(report, &Doubts::of(report), &report.units())),
+            List::Cost => out.rows(CostLineRow::all(report)),
+            List::NotInTotal => out.rows(NotInTotalRow::all(report)),
+            List::Assumptions => out.rows(AssumptionRow::all(report)),
+            List::Queries => out.rows(QueryRow::all(report)),
+            List::Answers => out.rows(AnswerRow::all(report)),
+            List::Columns => out.rows(ColumnReadRow::all(report)),
         }
     }
 }
 
-fn write_rows<'r, R: Row<'r>>(rows: impl IntoIterator<Item = R>, out: impl Write) -> io::Result<()> {
-    write_table(&[R::kind()], rows.into_iter().map(|row| [row.object()]), out)
+/// A file being written, and the units that its lengths stand in beside millimeters.
+struct Table<W> {
+    out: W,
+    units: Units,
 }
 
-/// Two rows side by side, such as a pattern beside the material that it belongs to.
-fn write_pairs<'r, A: Row<'r>, B: Row<'r>>(
-    rows: impl IntoIterator<Item = (A, B)>,
-    out: impl Write,
-) -> io::Result<()> {
-    let rows = rows.into_iter().map(|(left, right)| [left.object(), right.object()]);
-    write_table(&[A::kind(), B::kind()], rows, out)
-}
-
-fn write_table<'r, const N: usize>(
-    kinds: &[Kind; N],
-    rows: impl Iterator<Item = [Value<'r>; N]>,
-    out: impl Write,
-) -> io::Result<()> {
-    let mut writer = csv::Writer::from_writer(out);
-    let mut record = Vec::new();
-    kinds.iter().for_each(|kind| names("", kind, &mut record));
-    writer.write_record(&record)?;
-    for row in rows {
-        record.clear();
-        kinds.iter().zip(&row).for_each(|(kind, value)| cells(kind, value, &mut record));
-        writer.write_record(&record)?;
+impl<W: Write> Table<W> {
+    fn rows<'r, R: Row<'r>>(self, rows: impl IntoIterator<Item = R>) -> io::Result<()> {
+        self.write(&[R::kind()], rows.into_iter().map(|row| [row.object()]))
     }
-    writer.flush()
+
+    /// Two rows side by side, such as a pattern beside the material that it belongs to.
+    fn pairs<'r, A: Row<'r>, B: Row<'r>>(self, rows: impl IntoIterator<Item = (A, B)>) -> io::Result<()> {
+        let rows = rows.into_iter().map(|(left, right)| [left.object(), right.object()]);
+        self.write(&[A::kind(), B::kind()], rows)
+    }
+
+    fn write<'r, const N: usize>(
+        mut self,
+        kinds: &[Kind; N],
+        rows: impl Iterator<Item = [Value<'r>; N]>,
+    ) -> io::Result<()> {
+        self.out.write_all(MARK)?;
+        let mut writer = csv::Writer::from_writer(self.out);
+        let mut record = Vec::new();
+        kinds.iter().for_each(|kind| names("", kind, self.units, &mut record));
+        writer.write_record(&record)?;
+        for row in rows {
+            record.clear();
+            kinds.iter().zip(&row).for_each(|(kind, value)| cells(kind, value, self.units, &mut record));
+            writer.write_record(&record)?;
+        }
+        writer.flush()
+    }
 }
+
+/// What a length's key ends with.
+const IN_MM: &str = "_mm";
 
 /// The names of the columns that a value fills; `key` is what it stands under.
-fn names(key: &str, kind: &Kind, record: &mut Vec<String>) {
+fn names(key: &str, kind: &Kind, units: Units, record: &mut Vec<String>) {
     if kind.keys.is_empty() && !kind.is_rows() {
         record.push(key.to_owned());
+        if let (Some(name), Units::Inches) = (key.strip_suffix(IN_MM), units) {
+            record.push(format!("{name}_in"));
+        }
     }
     for Key { name, kind, .. } in &kind.keys {
         let name = if key.is_empty() { (*name).to_owned() } else { format!("{key}_{name}") };
-        names(&name, kind, record);
+        names(&name, kind, units, record);
     }
 }
 
 /// A cell for each of those; an object that is not there leaves all of its own blank.
-fn cells(kind: &Kind, value: &Value<'_>, record: &mut Vec<String>) {
-    match value {
-        Value::Object(values) => {
-            kind.keys.iter().zip(values).for_each(|(key, (_, value))| cells(&key.kind, value, record));
+fn cells(kind: &Kind, value: &Value<'_>, units: Units, record: &mut Vec<String>) {
+    let nothing = Value::Null;
+    for (place, key) in kind.keys.iter().enumerate() {
+        let value = match value {
+            Value::Object(values) => values.get(place).map_or(&nothing, |(_, value)| value),
+            _ => &nothing,
+        };
+        if !key.kind.keys.is_empty() {
+            cells(&key.kind, value, units, record);
+        } else if !key.kind.is_rows() {
+            record.push(cell(value, Unit::Millimeter));
+            if key.name.ends_with(IN_MM) && units == Units::Inches {
+                record.push(cell(value, Unit::Inch));
+            }
         }
-        Value::Null if !kind.keys.is_empty() => {
-            kind.keys.iter().for_each(|key| cells(&key.kind, &Value::Null, record));
-        }
-        _ if kind.is_rows() => {}
-        value => record.push(cell(value)),
     }
 }
 
 /// A value as text, with an apostrophe where a spreadsheet could take it for a formula; numbers of
 /// ours never get one.
-fn cell(value: &Value<'_>) -> String {
+fn cell(value: &Value<'_>, unit: Unit) -> String {
     match value {
         Value::Text(text) if text.starts_with(STARTS_A_FORMULA) => format!("'{text}"),
         Value::Text(text) => text.to_string(),
         Value::Truth(truth) => truth.to_string(),
         Value::Whole(count) => count.to_string(),
         Value::Difference(count) => count.to_string(),
-        Value::Length(length) => length.in_unit(Unit::Millimeter).normalize().to_string(),
+        Value::Length(length) => number(*length, unit),
         Value::Angle(angle) => angle.to_string(),
         Value::Date(date) => date.to_string(),
         Value::Mass(_) | Value::Share(_) | Value::Number(_) => value.rounded().to_string(),
         Value::Money(money) => money.to_string(),
-        Value::List(values) => values.iter().map(cell).collect::<Vec<_>>().join(BETWEEN_VALUES),
+        Value::List(values) => {
+            values.iter().map(|value| cell(value, unit)).collect::<Vec<_>>().join(BETWEEN_VALUES)
+        }
         Value::Null | Value::Rows(_) | Value::Object(_) => String::new(),
     }
+}
+
+/// A length with up to six decimals.
+fn number(length: Length, unit: Unit) -> String {
+    half_away(length.in_unit(unit), 6).normalize().to_string()
 }
 
 #[cfg(test)]
 mod tests {
     use super::{cells, names};
-    use crate::length::Length;
+    use crate::length::{Length, Units};
     use crate::report::figure::{Figure, Row, Rows, row};
 
     #[derive(Clone, Copy)]
@@ -255,22 +294,28 @@ mod tests {
         steps: Rows<'r, Inner<'r>> = Rows::new(move || row.1.into_iter()); /// A word of the language.
         r#use: Option<Length> = row.1.map(|_| Length::from_mm(-5)); } }
 
-    fn cells_of(row: Outer<'_>) -> Vec<String> {
+    fn cells_of(row: Outer<'_>, units: Units) -> Vec<String> {
         let mut record = Vec::new();
-        cells(&Outer::kind(), &row.object(), &mut record);
+        cells(&Outer::kind(), &row.object(), units, &mut record);
         record
     }
 
     #[test]
     fn objects_spread_over_columns_and_an_unknown_one_leaves_them_blank() {
-        let mut headings = Vec::new();
-        names("", &Outer::kind(), &mut headings);
-        assert_eq!(headings, ["name", "inner_count", "inner_sizes_mm", "use"]);
+        let headings = |units| {
+            let mut headings = Vec::new();
+            names("", &Outer::kind(), units, &mut headings);
+            headings
+        };
+        assert_eq!(headings(Units::Millimeters), ["name", "inner_count", "inner_sizes_mm", "use"]);
         assert_eq!(
-            cells_of(Outer("W1", Some(Inner(&[-500_000, 1_200_000_000])))),
-            ["W1", "2", "-0.5; 1200", "-5"]
+            headings(Units::Inches),
+            ["name", "inner_count", "inner_sizes_mm", "inner_sizes_in", "use"]
         );
-        assert_eq!(cells_of(Outer("W2", None)), ["W2", "", "", ""]);
+        let some = || Outer("W1", Some(Inner(&[-500_000, 1_200_000_000])));
+        assert_eq!(cells_of(some(), Units::Millimeters), ["W1", "2", "-0.5; 1200", "-5"]);
+        assert_eq!(cells_of(some(), Units::Inches), ["W1", "2", "-0.5; 1200", "-0.019685; 47.244094", "-5"]);
+        assert_eq!(cells_of(Outer("W2", None), Units::Inches), ["W2", "", "", "", ""]);
     }
 
     #[test]
@@ -285,7 +330,7 @@ mod tests {
             ("W=1", "W=1"),
             ("", ""),
         ] {
-            assert_eq!(cells_of(Outer(text, None))[0], cell);
+            assert_eq!(cells_of(Outer(text, None), Units::Inches)[0], cell);
         }
     }
 }

@@ -1,6 +1,7 @@
 //! What any output shows, borrowed from the stages. The writers lay it out and compute nothing.
 
 mod batches;
+mod bits;
 mod cautions;
 mod counts;
 mod deliveries;
@@ -20,6 +21,7 @@ mod totals;
 mod units;
 
 pub use batches::ByPhase;
+pub use bits::{Bit, BitFor};
 pub use cautions::{Basis, CODES_AND_TRADES, Caution};
 pub use counts::Counts;
 pub use deliveries::Delivery;

@@ -5,8 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use rust_decimal::Decimal;
 
 use super::Report;
+use super::bits::{self, BitFor};
 use crate::fitting::Blind;
-use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::survey::{Substrate, shown_unit};
 
@@ -27,7 +27,7 @@ pub struct Unit<'r> {
 
 /// What the fitter of a unit must know before going there. Counts are of blinds.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Load {
+pub struct Load<'r> {
     /// Openings, by quantity.
     pub openings: u64,
     /// Blinds that may be made: each comes in a box of its own.
@@ -40,15 +40,15 @@ pub struct Load {
     pub heaviest: Option<Decimal>,
     /// People that the heaviest or longest blind needs.
     pub people: u32,
-    /// Pilot holes to be drilled: what into, and the bit.
-    pub bits: BTreeSet<(Substrate, Length)>,
+    /// What drills the holes and drives the screws.
+    pub bits: BTreeSet<BitFor<'r>>,
     /// What the brackets go into.
     pub substrates: BTreeSet<Substrate>,
     /// Whether any blind has louvers, whose face is to be looked at.
     pub has_louvers: bool,
 }
 
-impl Report<'_> {
+impl<'r> Report<'r> {
     /// The units, in the order in which the survey first names them.
     pub fn units(&self) -> Vec<Unit<'_>> {
         let mut units: Vec<Unit<'_>> = Vec::new();
@@ -76,7 +76,7 @@ impl Report<'_> {
     }
 
     /// What the fitter of a unit must bring. Blinds that are provisional are not in the boxes.
-    pub fn load(&self, unit: &Unit<'_>) -> Load {
+    pub fn load(&self, unit: &Unit<'_>) -> Load<'r> {
         let mut load = Load::default();
         for &opening in &unit.openings {
             let quantity = u64::from(self.survey.openings[opening].who.quantity);
@@ -110,12 +110,11 @@ impl Unit<'_> {
     }
 }
 
-impl Load {
-    fn bring(&mut self, blind: &Blind<'_>) {
+impl<'r> Load<'r> {
+    fn bring(&mut self, blind: &Blind<'r>) {
         let fitted = &blind.fitted;
         self.heaviest = self.heaviest.max(Some(fitted.weight));
         self.people = self.people.max(fitted.people);
-        let holes = fitted.fixings.kinds().filter_map(|screws| screws.fixing);
-        self.bits.extend(holes.filter_map(|fixing| Some((fixing.substrate, fixing.pilot?))));
+        self.bits.extend(bits::of_blind(fitted).map(|(bit, _)| bit));
     }
 }

@@ -28,7 +28,7 @@ pub use columns::materials::{Material, StockName};
 pub use columns::offcuts::Offcut;
 pub use columns::products::{CoverRules, LouverRules, WandTilt};
 pub use columns::project::{
-    CostBasis, FloorsFinished, Jurisdiction, Project, SawnTogether, SizesGiven, TaxOn,
+    CostBasis, FloorsFinished, Jurisdiction, Paper, Project, SawnTogether, SizesGiven, TaxOn,
 };
 pub use columns::stock_sizes::StockSize;
 pub use fixing::{Capacity, FixingId};

@@ -14,7 +14,7 @@ use thiserror::Error;
 
 use openings::Form;
 
-use super::sheet::{A4, LETTER};
+use super::paper::{A4, LETTER};
 use crate::length::Units;
 use crate::rules::columns::project::PROJECT;
 use crate::rules::{self, RulesError};

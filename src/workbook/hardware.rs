@@ -8,11 +8,12 @@ use rust_xlsxwriter::Workbook;
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
-use super::pages::{Form, Frozen, Pages, columns_of, span};
-use super::sheet::{Keeping, Lie, ROW};
+use super::pages::{Form, Frozen, Pages, columns_of, in_use, span};
+use super::paper::Lie;
+use super::sheet::{Keeping, ROW};
 use super::{Press, WorkbookError};
 use crate::hardware::HardwareItem;
-use crate::report::rows::{HardwareRow, LooseRow};
+use crate::report::rows::{BitRow, HardwareRow, LooseRow};
 use crate::survey::shown_unit;
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
@@ -37,9 +38,15 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         pages.remark(&whole)?;
     }
     let span = span(&items);
+    if BitRow::all(press.report).next().is_some() {
+        let bits =
+            in_use(columns_of::<BitRow<'_>>(press, |lead| press.address(lead)), BitRow::all(press.report));
+        pages.section("Bits", span)?;
+        pages.table(&bits, BitRow::all(press.report), |_| Tone::Body)?;
+    }
 
-    let by_floor: Vec<_> = LooseRow::by_floor(press.report).collect();
-    pages.section_on_new_page("Counts by floor", span)?;
+    let by_floor = LooseRow::in_the_van(LooseRow::by_floor(press.report));
+    pages.section_on_new_page("Van list by floor: what does not come in the boxes of the blinds", span)?;
     groups(
         &mut pages,
         press,
@@ -47,9 +54,9 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         |loose| (loose.building(), loose.floor()),
         |loose| place([loose.building(), loose.floor()]).into(),
     )?;
-    let by_unit: Vec<_> = LooseRow::by_unit(press.report).collect();
+    let by_unit = LooseRow::in_the_van(LooseRow::by_unit(press.report));
     let pages_of = unit_pages(press);
-    pages.section_on_new_page("Counts by unit", span)?;
+    pages.section_on_new_page("The same by unit", span)?;
     groups(
         &mut pages,
         press,
@@ -106,7 +113,7 @@ fn groups<'p, K: PartialEq>(
     pages.headings(&columns)?;
     for group in counts.chunk_by(|left, right| key(left) == key(right)) {
         let Some(first) = group.first() else { continue };
-        let pieces: u64 = group.iter().map(|loose| loose.count()).sum();
+        let pieces: u64 = group.iter().map(|loose| loose.apart()).sum();
         // A group's row is not parted from its first.
         if pages.keep_together(2, 2 * ROW)? {
             pages.headings(&columns)?;

@@ -6,7 +6,8 @@ use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, columns_of};
-use super::sheet::{Keeping, Lie};
+use super::paper::Lie;
+use super::sheet::Keeping;
 use super::{Press, WorkbookError};
 use crate::report::rows::UnitRow;
 

@@ -2,8 +2,9 @@
 //! each with a code that holds the opening's name. They are in the order of the order's lines, for
 //! it is the maker who sticks them on, line by line.
 //!
-//! A code (ISO/IEC 18004) holds the opening's name as every list and the JSON have it, and nothing
-//! else, so that it stays small; it is one picture for each opening.
+//! They are cut apart, so each carries all that it needs. A code (ISO/IEC 18004) holds the key by which
+//! the project knows the blind (survey, line and opening), so that a label of another revision is found
+//! out; it is one picture for each opening.
 
 use std::borrow::Cow;
 
@@ -14,8 +15,9 @@ use super::cell::Cell;
 use super::layout::{continued, fixed, top_of};
 use super::look::Tone;
 use super::measure::{Weight, fitted};
-use super::sheet::{Keeping, Lie, Sheet};
-use super::{Press, WorkbookError};
+use super::paper::Lie;
+use super::sheet::{Keeping, Sheet};
+use super::{Press, WorkbookError, stamp};
 use crate::drawing::code::code;
 use crate::query::OpeningIndex;
 use crate::report::rows::LabelRow;
@@ -90,15 +92,14 @@ fn of_opening(row: LabelRow<'_>) -> impl Iterator<Item = Label<'_>> {
 
 /// The code of each opening that has a blind, by its position; as many as the limits allow.
 fn codes(press: &Press<'_>) -> Result<Vec<Option<Image>>, WorkbookError> {
-    let lines = press.report.order.lines.iter();
-    let openings: Vec<OpeningIndex> =
-        lines.flat_map(|line| line.openings.iter().copied()).take(press.limits.codes).collect();
-    let drawn: Result<Vec<_>, _> = openings.par_iter().map(|&opening| code(press.name(opening))).collect();
+    let keys: Vec<(OpeningIndex, String)> =
+        LabelRow::all(press.report).take(press.limits.codes).map(|row| (row.index(), row.key())).collect();
+    let drawn: Result<Vec<_>, _> = keys.par_iter().map(|(_, key)| code(key)).collect();
     let mut codes = vec![None; press.report.survey.openings.len()];
-    for (&opening, picture) in openings.iter().zip(drawn?) {
+    for ((opening, _), picture) in keys.iter().zip(drawn?) {
         if let Some(picture) = picture {
             let image = Image::new_from_buffer(&picture.png)?;
-            codes[opening] = Some(image.set_scale_to_size(CODE_SIZE, CODE_SIZE, false));
+            codes[*opening] = Some(image.set_scale_to_size(CODE_SIZE, CODE_SIZE, false));
         }
     }
     Ok(codes)
@@ -175,7 +176,7 @@ fn row_of_labels(
     for (place, tone) in ROWS.into_iter().enumerate() {
         for ((label, words), first) in labels.iter().zip(&words).zip((0..).step_by(usize::from(COLUMNS))) {
             let text = &*words[place];
-            let tone = if text == NOT_YET { Tone::TagStop } else { tone };
+            let tone = if text.ends_with(NOT_YET) { Tone::TagStop } else { tone };
             sheet.put(first, text, tone)?;
             if place == 0
                 && let Some(image) = codes.get(label.row.index()).and_then(Option::as_ref)
@@ -208,19 +209,27 @@ impl Label<'_> {
             row.width_mm().figure(press.length_units()),
             row.drop_mm().shown(press.length_units())
         );
-        let where_to = match row.release() {
-            Release::Provisional => NOT_YET.to_owned(),
-            Release::Make => listed(&[row.building(), &floor(row.floor()), row.phase()]),
+        let line = format!("Line {}: {number} of {}", row.line(), row.of());
+        let line = match row.release() {
+            Release::Provisional => format!("{line} - {NOT_YET}"),
+            Release::Make => line,
+        };
+        let project = &press.report.rules.project;
+        let stamp = stamp(&project.revision, press.report.fingerprint);
+        let order = match project.order_number.as_str() {
+            "" => String::new(),
+            number => format!("order {number}"),
         };
         let words = [
             shown_unit(row.unit()).to_owned(),
-            listed(&[row.room(), row.opening()]),
+            listed(&[row.room(), row.opening(), &row.hangs()]),
             size,
             listed(&[row.product(), row.color(), &row.control_in_words()]),
-            format!("Line {}: {number} of {}", row.line(), row.of()),
-            where_to,
+            line,
+            listed(&[&stamp, &floor(row.floor()), row.building(), row.phase(), &project.name, &order]),
         ];
-        let mut fits = words.into_iter().zip(ROWS).map(|(words, tone)| fit(&words, tone));
+        let set = |words: &str, tone| if words.ends_with(NOT_YET) { Tone::TagStop } else { tone };
+        let mut fits = words.into_iter().zip(ROWS).map(|(words, tone)| fit(&words, set(&words, tone)));
         std::array::from_fn(|_| fits.next().unwrap_or_default())
     }
 }
@@ -241,7 +250,7 @@ fn fit(text: &str, tone: Tone) -> String {
 /// A floor's name; a bare number says what it is.
 fn floor(name: &str) -> Cow<'_, str> {
     match name.parse::<i32>() {
-        Ok(_) => Cow::Owned(format!("Floor {name}")),
+        Ok(_) => Cow::Owned(format!("floor {name}")),
         Err(_) => Cow::Borrowed(name),
     }
 }

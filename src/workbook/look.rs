@@ -277,7 +277,7 @@ fn base(tone: Tone) -> Format {
         Tone::TagLarge => tag(14.0).set_bold(),
         Tone::TagMiddle => tag(11.0).set_bold(),
         Tone::TagSmall => tag(9.0),
-        Tone::TagStop => tag(12.0)
+        Tone::TagStop => tag(9.0)
             .set_bold()
             .set_border(FormatBorder::Medium)
             .set_border_color(INK)

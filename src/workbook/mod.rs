@@ -25,6 +25,7 @@ mod openings;
 mod order;
 mod order_openings;
 mod pages;
+mod paper;
 mod queries;
 mod rules_used;
 mod sheet;
@@ -119,22 +120,9 @@ pub fn write(
     limits: Limits,
     out: &mut (impl Write + Seek + Send),
 ) -> Result<(), WorkbookError> {
-    let mut workbook = Workbook::new();
-    workbook.set_zip_compression_level(COMPRESSION);
-    let (format, row, column) = look::usual();
-    workbook.set_default_format(&format, row, column)?;
-    let title = format!("Fit-out {}", report.rules.project.name);
-    workbook.set_properties(&properties(title.trim_end())?);
-
     let doubts = Doubts::of(report);
     let pages = Source::new(report, &doubts, limits);
-    let units = unit_pages::parted(&pages, report.units(), limits.rows);
-    let layout = Layout::new(report, &units, limits, |unit, title| unit_pages::extent(&pages, unit, title));
-    let look = Look::new(report.rules.project.currency);
-    let cost = CostRows::of(report);
-    let shares = CostShares::of(report, &cost, limits);
-    let press = Press { report, units, doubts, look, layout, cost, shares, limits };
-
+    let (mut workbook, press) = open(report, &pages, limits)?;
     summary::write(&mut workbook, &press)?;
     queries::write(&mut workbook, &press)?;
     answers::write(&mut workbook, &press)?;
@@ -155,6 +143,49 @@ pub fn write(
     Ok(())
 }
 
+/// Writes what must be answered, with what has been answered and how the columns were read, and no other
+/// sheet: the same report gives the same bytes.
+///
+/// # Errors
+/// As of [`write`].
+pub fn write_questions(
+    report: &Report<'_>,
+    out: &mut (impl Write + Seek + Send),
+) -> Result<(), WorkbookError> {
+    // Where they would lead to is not in this file.
+    let limits = Limits { links: 0, ..Limits::SPREADSHEET.without_drawings() };
+    let doubts = Doubts::of(report);
+    let pages = Source::new(report, &doubts, limits);
+    let (mut workbook, press) = open(report, &pages, limits)?;
+    queries::write(&mut workbook, &press)?;
+    answers::write(&mut workbook, &press)?;
+    columns_read::write(&mut workbook, &press)?;
+    workbook.save_to_writer(out)?;
+    Ok(())
+}
+
+/// An empty workbook, and what its sheets are written from.
+fn open<'r>(
+    report: &'r Report<'r>,
+    pages: &Source<'_>,
+    limits: Limits,
+) -> Result<(Workbook, Press<'r>), WorkbookError> {
+    let mut workbook = Workbook::new();
+    workbook.set_zip_compression_level(COMPRESSION);
+    let (format, row, column) = look::usual();
+    workbook.set_default_format(&format, row, column)?;
+    let title = format!("Fit-out {}", report.rules.project.name);
+    workbook.set_properties(&properties(title.trim_end())?);
+
+    let units = unit_pages::parted(pages, report.units(), limits.rows);
+    let layout = Layout::new(report, &units, limits, |unit, title| unit_pages::extent(pages, unit, title));
+    let look = Look::new(report.rules.project.currency);
+    let cost = CostRows::of(report);
+    let shares = CostShares::of(report, &cost, limits);
+    let doubts = Doubts::of(report);
+    Ok((workbook, Press { report, units, doubts, look, layout, cost, shares, limits }))
+}
+
 /// Revision and survey, as every sheet shows them: `Revision B, survey 3f9a2b7c1d0e`.
 fn stamp(revision: &str, fingerprint: Option<Fingerprint>) -> String {
     match fingerprint {
@@ -163,9 +194,13 @@ fn stamp(revision: &str, fingerprint: Option<Fingerprint>) -> String {
     }
 }
 
-/// A file's title and its own date, which is fixed: a clock would make two files of one survey differ.
+/// A file's title, the program that made it, and a date of its own, which is fixed: a clock would make two
+/// files of one survey differ. The name of the application is the library's, by which spreadsheet programs
+/// know that they may trust the stored results.
 fn properties(title: &str) -> Result<DocProperties, XlsxError> {
-    Ok(DocProperties::new().set_title(title).set_creation_datetime(&ExcelDateTime::from_ymd(2000, 1, 1)?))
+    let program = concat!(env!("CARGO_PKG_NAME"), " ", env!("CARGO_PKG_VERSION"));
+    let properties = DocProperties::new().set_title(title).set_author(program);
+    Ok(properties.set_creation_datetime(&ExcelDateTime::from_ymd(2000, 1, 1)?))
 }
 
 impl Press<'_> {

@@ -11,7 +11,8 @@ pub(super) use super::column::{Column, columns_of, in_use, span};
 use super::layout::{continued, fixed, top_of};
 use super::look::Tone;
 use super::measure::{Weight, longest_word, width, wrapped};
-use super::sheet::{Keeping, Lie, ROW, Sheet, height_of};
+use super::paper::{Lie, Papers};
+use super::sheet::{Keeping, ROW, Sheet, height_of};
 use super::widths::{WIDEST, Widths, digits};
 use super::{Press, WorkbookError};
 
@@ -47,6 +48,14 @@ pub(super) enum Frozen {
     TitleOnScreen,
 }
 
+/// Rows and columns that a filter is over.
+struct Filter {
+    headings: u32,
+    last_column: u16,
+    /// The table's last row; `None` as long as it goes on.
+    last: Option<u32>,
+}
+
 /// The sheets of one name.
 pub(super) struct Pages<'w, 'p> {
     workbook: &'w mut Workbook,
@@ -59,6 +68,8 @@ pub(super) struct Pages<'w, 'p> {
     head_rows: u32,
     /// Points of the rows that come again on every page.
     repeated: u32,
+    /// What the rows of the first table can be filtered by; `None` before it begins.
+    filter: Option<Filter>,
     widths: Widths,
     /// What title and remarks take, so that the columns below are as wide together.
     head_width: u32,
@@ -81,6 +92,7 @@ impl<'w, 'p> Pages<'w, 'p> {
             frozen: false,
             head_rows: 0,
             repeated: 0,
+            filter: None,
             widths: Widths::default(),
             head_width: 0,
         };
@@ -104,8 +116,11 @@ impl<'w, 'p> Pages<'w, 'p> {
         }
     }
 
-    /// Writes a link back to the summary on a row of its own.
+    /// Writes a link back to the summary on a row of its own, in a workbook of links.
     pub(super) fn way_back(&mut self) -> Result<(), WorkbookError> {
+        if self.press.limits.links == 0 {
+            return Ok(());
+        }
         self.need_row()?;
         self.hold(0, width(fixed::SUMMARY, Weight::Regular));
         self.sheet.put(0, Cell::Link(top_of(fixed::SUMMARY), fixed::SUMMARY.into()), Tone::Remark)?;
@@ -158,14 +173,18 @@ impl<'w, 'p> Pages<'w, 'p> {
 
     /// Points of rows that a page takes at the scale at which it is printed.
     pub(super) fn page_points(&self) -> u32 {
-        let (_, down) = self.form.lie.room(self.press.length_units());
+        let (_, down) = self.papers().room(self.form.lie);
         // Some programs make rows a little higher in print.
         down * 72 * 95 / 100 / u32::from(self.scale())
     }
 
+    fn papers(&self) -> Papers {
+        Papers::of(&self.press.report.rules.project)
+    }
+
     /// Percent at which the columns fit on a page's width; a little less, for fonts differ.
     fn scale(&self) -> u16 {
-        let (across, _) = self.form.lie.room(self.press.length_units());
+        let (across, _) = self.papers().room(self.form.lie);
         let pixels: u32 = self.widths.pixels().sum();
         let scale = across * 96 * 98 / 100 / pixels.max(1);
         u16::try_from(scale.clamp(10, 100)).unwrap_or(100)
@@ -199,7 +218,12 @@ impl<'w, 'p> Pages<'w, 'p> {
         tone: impl Fn(T) -> Tone,
     ) -> Result<(), WorkbookError> {
         self.headings(columns)?;
-        self.rows(columns, rows, tone)
+        self.rows(columns, rows, tone)?;
+        let last = self.sheet.row().saturating_sub(1);
+        if let Some(filter) = &mut self.filter {
+            filter.last.get_or_insert(last);
+        }
+        Ok(())
     }
 
     /// Writes rows under headings that stand already.
@@ -315,6 +339,11 @@ impl<'w, 'p> Pages<'w, 'p> {
             self.sheet.spread((place, place + column.over - 1), &*column.heading, Tone::Heading)?;
         }
         self.sheet.lines(lines)?;
+        // A sheet of one list can be filtered, as far as that goes.
+        if matches!(self.form.frozen, Frozen::Headings | Frozen::HeadingsOfWide) && self.filter.is_none() {
+            let last_column = span(columns).saturating_sub(1);
+            self.filter = Some(Filter { headings: self.sheet.row(), last_column, last: None });
+        }
         self.sheet.next_row();
         if !self.frozen && matches!(self.form.frozen, Frozen::Headings | Frozen::HeadingsOfWide) {
             self.freeze()?;
@@ -344,6 +373,7 @@ impl<'w, 'p> Pages<'w, 'p> {
     /// Hands the last sheet to the workbook.
     pub(super) fn finish(mut self) -> Result<(), WorkbookError> {
         self.set_widths()?;
+        self.set_filter()?;
         let Pages { workbook, sheet, .. } = self;
         workbook.push_worksheet(sheet.finish());
         Ok(())
@@ -356,6 +386,7 @@ impl<'w, 'p> Pages<'w, 'p> {
     /// Goes on on a sheet of the next number.
     fn turn(&mut self) -> Result<(), WorkbookError> {
         self.set_widths()?;
+        self.set_filter()?;
         self.number += 1;
         let name = continued(self.form.name, self.number);
         let next = Sheet::new(self.workbook, self.press, name, self.form.keeping, self.form.lie)?;
@@ -386,6 +417,10 @@ impl<'w, 'p> Pages<'w, 'p> {
     fn freeze(&mut self) -> Result<(), WorkbookError> {
         let row = self.sheet.row();
         self.sheet.set_up().set_freeze_panes(row, 0)?;
+        let across = self.papers().across(self.form.lie);
+        if across > 1 {
+            self.sheet.set_up().set_repeat_columns(0, 0)?;
+        }
         match self.form.frozen {
             Frozen::TitleOnScreen => self.sheet.set_up(),
             Frozen::Headings | Frozen::Title => {
@@ -397,9 +432,19 @@ impl<'w, 'p> Pages<'w, 'p> {
                 .set_up()
                 .set_repeat_rows(row - 1, row - 1)?
                 .set_repeat_columns(0, 0)?
-                .set_print_fit_to_pages(PAGES_WIDE, 0),
+                .set_print_fit_to_pages(PAGES_WIDE * across, 0),
         };
         self.frozen = true;
+        Ok(())
+    }
+
+    /// Lets the first table be filtered, if it has rows.
+    fn set_filter(&mut self) -> Result<(), WorkbookError> {
+        let Some(Filter { headings, last_column, last }) = self.filter.take() else { return Ok(()) };
+        let last = last.unwrap_or(self.sheet.row().saturating_sub(1));
+        if last > headings {
+            self.sheet.set_up().autofilter(headings, 0, last, last_column)?;
+        }
         Ok(())
     }
 

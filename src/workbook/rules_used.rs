@@ -5,7 +5,8 @@ use rust_xlsxwriter::Workbook;
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages};
-use super::sheet::{Keeping, Lie};
+use super::paper::Lie;
+use super::sheet::Keeping;
 use super::{Press, WorkbookError};
 use crate::rules::RuleUsed;
 

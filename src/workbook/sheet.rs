@@ -11,9 +11,9 @@ use rust_xlsxwriter::{Formula, Image, Url, Workbook, Worksheet};
 use super::cell::{Cell, Stored};
 use super::layout::link_to;
 use super::look::Tone;
+use super::paper::{Lie, MARGINS, Papers};
 use super::shown::Shown;
 use super::{Limits, Press, WorkbookError, stamp};
-use crate::length::Units;
 use crate::report::expr::{Outcome, UNKNOWN};
 
 /// How the cells of a sheet are kept until the file is written.
@@ -34,50 +34,8 @@ impl Keeping {
     }
 }
 
-/// How a page lies.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Lie {
-    /// Upright.
-    Portrait,
-    /// On its side.
-    Landscape,
-    /// On its side, on a sheet of twice the size.
-    Wide,
-}
-
-impl Lie {
-    /// Size of the paper in hundredths of an inch, as it lies: across and down.
-    const fn paper(self, units: Units) -> (u32, u32) {
-        match (self, units) {
-            (Lie::Portrait, Units::Inches) => (850, 1_100),
-            (Lie::Landscape, Units::Inches) => (1_100, 850),
-            (Lie::Wide, Units::Inches) => (1_700, 1_100),
-            (Lie::Portrait, Units::Millimeters) => (827, 1_169),
-            (Lie::Landscape, Units::Millimeters) => (1_169, 827),
-            (Lie::Wide, Units::Millimeters) => (1_654, 1_169),
-        }
-    }
-
-    /// What of it is within the margins.
-    pub(super) const fn room(self, units: Units) -> (u32, u32) {
-        let (across, down) = self.paper(units);
-        (across - MARGINS_ACROSS, down - MARGINS_DOWN)
-    }
-}
-
-/// Margins in inches: left and right, top, bottom, and those of header and footer.
-const MARGINS: [f64; 6] = [0.4, 0.4, 0.7, 0.6, 0.3, 0.3];
-/// The same, together, in hundredths of an inch.
-const MARGINS_ACROSS: u32 = 80;
-const MARGINS_DOWN: u32 = 130;
 /// Height of a row that nobody set, in points.
 pub(super) const ROW: u32 = 15;
-
-/// Paper numbers of the file format: US Letter and Tabloid, A4 and A3.
-pub(super) const LETTER: u8 = 1;
-const TABLOID: u8 = 3;
-const A3: u8 = 8;
-pub(super) const A4: u8 = 9;
 
 /// Most UTF-16 units of one survey text in a page's header, which holds 255 in all.
 const HEADER_TEXT: usize = 60;
@@ -117,12 +75,8 @@ impl<'p> Sheet<'p> {
         };
         worksheet.set_name(&name)?;
         let project = &press.report.rules.project;
-        worksheet.set_paper_size(match (project.units, lie) {
-            (Units::Inches, Lie::Wide) => TABLOID,
-            (Units::Inches, _) => LETTER,
-            (Units::Millimeters, Lie::Wide) => A3,
-            (Units::Millimeters, _) => A4,
-        });
+        let papers = Papers::of(project);
+        worksheet.set_paper_size(papers.number(lie));
         match lie {
             Lie::Portrait => worksheet.set_portrait(),
             Lie::Landscape | Lie::Wide => worksheet.set_landscape(),
@@ -140,7 +94,7 @@ impl<'p> Sheet<'p> {
             stamp
         ));
         worksheet.set_screen_gridlines(false);
-        worksheet.set_print_fit_to_pages(1, 0);
+        worksheet.set_print_fit_to_pages(papers.across(lie), 0);
         worksheet.group_symbols_above(true);
         Ok(Sheet {
             press,

@@ -12,7 +12,8 @@ use super::cell::Cell;
 use super::layout::{fixed, top_of};
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages};
-use super::sheet::{Keeping, Lie};
+use super::paper::Lie;
+use super::sheet::Keeping;
 use super::{Press, WorkbookError};
 
 /// Columns of the sheet. Tables stand on the left, their charts beside them from

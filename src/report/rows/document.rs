@@ -2,7 +2,7 @@
 
 use super::cost::CURRENCY;
 use super::{
-    AnswerRow, AssumptionRow, ByPhaseRow, ColorRow, ColumnReadRow, CostRow, DeliveryRow, HardwareRow,
+    AnswerRow, AssumptionRow, BitRow, ByPhaseRow, ColorRow, ColumnReadRow, CostRow, DeliveryRow, HardwareRow,
     LabelRow, LineRow, LooseRow, OffcutRow, OpeningRow, PlanRow, QueryRow, SpareRow, TotalsRow, UnitRow,
 };
 use crate::date::Date;
@@ -56,6 +56,8 @@ row! {
         offcuts: Rows<'r, OffcutRow<'r>> = Rows::new(move || OffcutRow::all(row.report));
         /// Parts and fixings of sized and provisional blinds.
         hardware: Rows<'r, HardwareRow<'r>> = Rows::new(move || HardwareRow::all(row.report));
+        /// What drills the holes of the fixings, and what drives them.
+        bits: Rows<'r, BitRow<'r>> = Rows::new(move || BitRow::all(row.report));
         /// Counts of the same items by unit.
         loose: Rows<'r, LooseRow<'r>> = Rows::new(move || LooseRow::by_unit(row.report));
         /// The units, each with what its fitter must bring.

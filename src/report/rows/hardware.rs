@@ -2,8 +2,10 @@
 
 use crate::blinds::Ware;
 use crate::hardware::HardwareItem;
+use crate::length::Length;
 use crate::report::figure::row;
-use crate::report::{LooseCount, Report};
+use crate::report::{Bit, LooseCount, Report};
+use crate::survey::Substrate;
 
 /// One item in the whole project.
 #[derive(Clone, Copy)]
@@ -52,6 +54,61 @@ impl<'r> HardwareRow<'r> {
     }
 }
 
+/// A bit for the fixings of the whole project.
+#[derive(Clone, Copy)]
+pub struct BitRow<'r> {
+    bit: Bit<'r>,
+    substrate: Substrate,
+    uses: u64,
+}
+
+row! {
+    /// A bit, and what it is for.
+    BitRow<'r>: row {
+        /// `drill` or `driver`.
+        bit: &'static str = row.word() => one_of(&["drill", "driver"]), shown, strong;
+        /// Diameter of the hole; null for a driver.
+        hole_mm: Option<Length> = row.hole() => above_zero, shown, unless_blank;
+        /// The head of the screw; null for a drill.
+        driver: Option<&'r str> = row.head() => headed("Screw head"), unless_blank;
+        /// What the fixings go into.
+        substrate: &'static str = row.substrate.word() => headed("Into");
+        /// Holes or screws.
+        uses: u64 = row.uses => at_least(1), headed("Holes or screws"), strong;
+    }
+}
+
+impl<'r> BitRow<'r> {
+    /// The bits of the project, drills first.
+    pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = BitRow<'r>> + Clone {
+        let bits = report.bits(0..report.blinds.len()).into_iter();
+        let rows: Vec<BitRow<'r>> =
+            bits.map(|((bit, substrate), uses)| BitRow { bit, substrate, uses }).collect();
+        rows.into_iter()
+    }
+
+    const fn word(self) -> &'static str {
+        match self.bit {
+            Bit::Drill(_) => "drill",
+            Bit::Driver(_) => "driver",
+        }
+    }
+
+    const fn hole(self) -> Option<Length> {
+        match self.bit {
+            Bit::Drill(hole) => Some(hole),
+            Bit::Driver(_) => None,
+        }
+    }
+
+    const fn head(self) -> Option<&'r str> {
+        match self.bit {
+            Bit::Drill(_) => None,
+            Bit::Driver(head) => Some(head),
+        }
+    }
+}
+
 /// How many of an item one place needs, loose.
 #[derive(Clone, Copy)]
 pub struct LooseRow<'r> {
@@ -75,11 +132,20 @@ row! {
         /// What it is fixed to; empty for parts.
         substrate: &'static str = row.item.substrate() => shown;
         /// How many.
-        count: u64 = row.loose.count => at_least(1), headed("Quantity"), strong;
+        count: u64 = row.loose.count => at_least(1);
+        /// How many of them come in the boxes of the blinds.
+        with_blinds: u64 = row.loose.with_blinds;
+        /// How many go in the van apart from those.
+        apart: u64 = row.loose.apart() => headed("Quantity"), strong;
     }
 }
 
 impl<'r> LooseRow<'r> {
+    /// The same of what does not come in boxes.
+    pub fn in_the_van(rows: impl Iterator<Item = LooseRow<'r>>) -> Vec<LooseRow<'r>> {
+        rows.filter(|row| row.apart() > 0).collect()
+    }
+
     /// What each unit needs, in survey order, each unit's items in the order of the list.
     pub fn by_unit(report: &'r Report<'r>) -> impl Iterator<Item = LooseRow<'r>> {
         report.loose_by_unit().map(|loose| LooseRow::of(report, loose))

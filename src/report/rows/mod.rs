@@ -18,7 +18,7 @@ pub use candidate::CandidateRow;
 pub use cost::{CostLineRow, CostRow, NotInTotalRow, TotalsRow};
 pub use cuts::{ByPhaseRow, CutRow, MaterialRow, OffcutRow, PatternRow, PlanRow};
 pub use document::{CountsRow, DocumentRow, FORMAT, ProjectRow, SummaryRow};
-pub use hardware::{HardwareRow, LooseRow};
+pub use hardware::{BitRow, HardwareRow, LooseRow};
 pub use opening::{BracketsRow, FixingsRow, LouversRow, NameRow, OpeningRow, StepRow};
 pub use order::{ColorRow, DeliveryRow, LabelRow, LineRow, OpeningSizeRow};
 pub use queries::{AssumptionRow, QueryRow};

@@ -277,6 +277,9 @@ row! {
         building: &'r str = &row.who().building => shown, unless_blank;
         /// The phase; empty if blank.
         phase: &'r str = row.line.phase();
+        /// What the label's code holds: the survey's fingerprint, the line and the opening's name, by which a blind of
+        /// this revision is known.
+        key: String = row.key_of_blind();
     }
 }
 
@@ -296,6 +299,26 @@ impl<'r> LabelRow<'r> {
             Control::Cord => format!("{CORD}, {side}"),
             Control::Motor => format!("motor, {side}"),
         }
+    }
+
+    fn key_of_blind(self) -> String {
+        let (line, name) = (self.line.line(), &self.who().name);
+        match self.report.fingerprint {
+            Some(fingerprint) => format!("{fingerprint}/{line}/{name}"),
+            None => format!("{line}/{name}"),
+        }
+    }
+
+    /// How it hangs, in a few words: `outside mount, stacks left, two people`.
+    pub fn hangs(self) -> String {
+        let mount = format!("{} mount", self.line.mount().word());
+        let stacks = self.line.draw().map(|draw| match draw {
+            Draw::Split => "stacks both sides".to_owned(),
+            Draw::Left | Draw::Right => format!("stacks {}", draw.word()),
+        });
+        let blind = self.report.blinds[self.labels.opening].as_ref();
+        let two = blind.is_some_and(|blind| blind.fitted.people > 1).then(|| "two people".to_owned());
+        [Some(mount), stacks, two].into_iter().flatten().collect::<Vec<_>>().join(", ")
     }
 
     /// The opening that they are for.

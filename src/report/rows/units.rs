@@ -65,7 +65,7 @@ impl<'r> UnitRow<'r> {
         self.unit.openings.iter().filter_map(move |&opening| report.blinds[opening].as_ref())
     }
 
-    fn load(self) -> Load {
+    fn load(self) -> Load<'r> {
         self.report.load(self.unit)
     }
 }

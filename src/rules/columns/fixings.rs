@@ -25,6 +25,7 @@ sheet! { FIXINGS, "Fixings", Form::Rows, "Screws and anchors, each for one subst
         edge, "Minimum edge distance" ["Edge"] LENGTH, "3/4 in in wood, 1/2 in in steel, 1 1/2 in in concrete, otherwise 2 in", "From the center of the screw to the nearest edge of what it goes into.";
         spacing, "Minimum spacing" ["Spacing"] LENGTH, "none in wood, 1/2 in in steel, 1 1/2 in in concrete, otherwise 2 in", "From one screw to the next. Of two that are closer, one counts.";
         pilot: Option<Length>, "Pilot hole" ["Pilot", "Hole"] SCREW, "none", "Diameter of the hole to drill.", unknown;
+        driver: Option<Arc<str>>, "Driver bit" ["Driver", "Drive"] Kind::Text, "unknown", "Bit that drives the screw.", unknown;
         pack_of, "Pack of" ["Pack"] PACK, "1: sold singly", "Number in a pack.";
         price: Option<Decimal>, "Price" [] Kind::Money, "unknown", "Price of a pack.", unknown;
         note, "Note" [] Kind::Text, "none", "`example price, not a quote` here marks an example price. Change the price, or delete these words, and it counts as yours.", unknown;

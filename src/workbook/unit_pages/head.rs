@@ -6,7 +6,7 @@ use super::super::{HEIGHTS, LEFT_AND_RIGHT};
 use super::line::Line;
 use super::source::{Links, Source};
 use crate::length::Units;
-use crate::report::{LOUVER_FACE, Load, Unit};
+use crate::report::{Bit, LOUVER_FACE, Load, Unit};
 
 /// What left and right are of.
 const HANDS: &str = "Draw: side where the louvers stack. Control side: where the wand or cord hangs when closed, or the motor is.";
@@ -79,14 +79,15 @@ fn named(unit: &Unit<'_>, title: &str) -> String {
     if unit.unit.is_empty() { title.to_owned() } else { format!("Unit {title}") }
 }
 
-fn tools(load: &Load, units: Units) -> String {
+fn tools(load: &Load<'_>, units: Units) -> String {
     let mut tools =
         vec!["tape, level, pencil, step ladder, cable and pipe detector, drill and driver".to_owned()];
     if load.substrates.iter().any(|substrate| substrate.is_hard()) {
         tools.push("hammer drill with dust shroud and vacuum".to_owned());
     }
-    tools.extend(
-        load.bits.iter().map(|(substrate, pilot)| format!("{} bit for {substrate}", pilot.on_tape(units))),
-    );
+    tools.extend(load.bits.iter().map(|(bit, substrate)| match bit {
+        Bit::Drill(hole) => format!("{} bit for {substrate}", hole.on_tape(units)),
+        Bit::Driver(head) => format!("{head} driver bit for {substrate}"),
+    }));
     format!("Tools and bits: {}.", tools.join(", "))
 }

@@ -29,6 +29,7 @@ use self::source::Links;
 pub(super) use self::source::Source;
 use super::cell::Cell;
 use super::layout::{fixed, top_of};
+use super::paper::Papers;
 use super::sheet::{Keeping, Sheet};
 use super::{Press, WorkbookError};
 use crate::report::Unit;
@@ -68,7 +69,8 @@ pub(super) fn parted<'r>(source: &Source<'_>, units: Vec<Unit<'r>>, rows: u32) -
 /// sheet.
 fn paper(source: &Source<'_>, unit: &Unit<'_>, title: &str) -> Paper {
     let pages = |paper: &Paper| page(source, unit, title, *paper, Links::none()).breaks.len();
-    Paper::ALL.into_iter().min_by_key(pages).unwrap_or(Paper::Lying)
+    let tried = Paper::tried(Papers::of(&source.report.rules.project));
+    tried.iter().copied().min_by_key(pages).unwrap_or(Paper::Upright)
 }
 
 /// Everything that a unit's page says, on printed pages.
@@ -81,7 +83,7 @@ fn page<'p>(source: &Source<'p>, unit: &Unit<'_>, title: &str, paper: Paper, lin
     let openings = openings.collect();
     let mut blocks = vec![head];
     blocks.extend(if paper.is_double() { paper::two_abreast(openings) } else { openings });
-    let capacity = paper.capacity(source.report.rules.project.units);
+    let capacity = paper.capacity(Papers::of(&source.report.rules.project));
     let room = source.grid(paper).room();
     let again = || head::again(source, unit, title);
     if !paper.has_side() {
@@ -137,7 +139,7 @@ fn begin<'p>(
     let keeping = if press.layout.pages_share_sheets() { Keeping::Disk } else { Keeping::Memory };
     let mut sheet = Sheet::new(workbook, press, name, keeping, paper.lie())?;
     grid.set_columns(&mut sheet)?;
-    let [sides, top, bottom] = paper::margins(press.length_units());
+    let [sides, top, bottom] = paper::margins(Papers::of(&press.report.rules.project));
     sheet.set_up().set_margins(sides, sides, top, bottom, 0.25, 0.25);
     if paper == Paper::LyingSmaller {
         sheet.set_up().set_print_scale(paper.percent()).set_print_center_horizontally(true);

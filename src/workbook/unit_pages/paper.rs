@@ -9,7 +9,7 @@
 //! ladder. More go on, with the unit's name again. Units that share a sheet (`Install 1`) are all
 //! upright, since a sheet has one paper, and so are all where the project says that it has no larger.
 
-use super::super::sheet::Lie;
+use super::super::paper::{Lie, Papers};
 use super::line::{Line, Room};
 use super::side::Beside;
 use crate::length::Units;
@@ -26,8 +26,14 @@ pub(super) enum Paper {
 }
 
 impl Paper {
-    /// In the order in which they are tried.
-    pub(super) const ALL: [Paper; 3] = [Paper::Upright, Paper::Lying, Paper::LyingSmaller];
+    /// Those that there are, in the order in which they are tried.
+    pub(super) const fn tried(papers: Papers) -> &'static [Paper] {
+        if papers.has_large {
+            &[Paper::Upright, Paper::Lying, Paper::LyingSmaller]
+        } else {
+            &[Paper::Upright]
+        }
+    }
 
     /// How the paper lies.
     pub(super) const fn lie(self) -> Lie {
@@ -58,9 +64,9 @@ impl Paper {
 
     /// Points of rows that a page holds: what is between the margins, at the print scale, less a
     /// hundredth that a printer may round up.
-    pub(super) fn capacity(self, units: Units) -> u32 {
+    pub(super) fn capacity(self, papers: Papers) -> u32 {
         // US Letter and Tabloid are 792 points high, A4 and A3 841; the margins take 76.
-        let high = match units {
+        let high = match papers.units {
             Units::Inches => 792,
             Units::Millimeters => 841,
         };
@@ -73,8 +79,8 @@ const ABOVE: f64 = 0.55;
 const BELOW: f64 = 0.5;
 
 /// Left and right, top and bottom margins in inches. Between those at the sides 190 mm are left.
-pub(super) const fn margins(units: Units) -> [f64; 3] {
-    match units {
+pub(super) const fn margins(papers: Papers) -> [f64; 3] {
+    match papers.units {
         Units::Inches => [0.5, ABOVE, BELOW],
         Units::Millimeters => [0.4, ABOVE, BELOW],
     }
