@@ -227,10 +227,9 @@ impl Length {
         show::on_tape(self, units)
     }
 
-    /// The same in the unit that gives it exactly: in inches where a tape has it, else in
-    /// millimeters; from 20 m on, as a roll is sold, in meters.
-    pub fn show_exact(self, units: Units) -> String {
-        show::in_its_unit(self, units)
+    /// A length of stock as a list names it: `228 3/8 in`, `5800 mm`; a roll as `328 ft`, `100 m`.
+    pub fn of_stock(self, units: Units) -> String {
+        show::of_stock(self, units)
     }
 
     /// The same without its unit, where that stands in a heading: `105 1/2`, `2692.4`.

@@ -251,7 +251,7 @@ fn units_stand_in_survey_order_and_their_loose_counts_make_the_total() {
 
     let mut sums: BTreeMap<usize, u64> = BTreeMap::new();
     for (&item, count) in hardware.by_unit.iter().flat_map(|unit| &unit.counts) {
-        *sums.entry(item).or_default() += count;
+        *sums.entry(item).or_default() += count.count;
     }
     let needed: BTreeMap<usize, u64> = hardware.items.iter().map(|item| item.needed).enumerate().collect();
     assert_eq!(sums, needed);

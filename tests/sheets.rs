@@ -219,7 +219,7 @@ fn sections_begin_pages_and_details_fold() {
         assert!(sheet.breaks.contains(&row), "{words} in {:?}", sheet.breaks);
     };
     for (sheet, words) in
-        [("Hardware", "Counts by floor"), ("Hardware", "Counts by unit"), ("Cut list", "rail, white:")]
+        [("Hardware", "Van list by floor"), ("Hardware", "The same by unit"), ("Cut list", "rail, white:")]
     {
         begins(sheet, words);
     }

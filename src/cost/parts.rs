@@ -45,7 +45,7 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
                 item: format!(
                     "{}, {} long",
                     in_color(&plan.material, &plan.color),
-                    length.show_exact(job.rules.project.units)
+                    length.of_stock(job.rules.project.units)
                 ) + &for_phase(plan),
                 unit: stock.word(),
                 basis: stock.whole(),

@@ -58,20 +58,19 @@ pub(super) fn on_tape(length: Length, units: Units) -> String {
     exact(Length::from_nm((length.nm() + half) / step * step), units)
 }
 
-/// From this length on, stock is sold by the meter.
+/// From this length on, stock is sold by the meter or the foot.
 const ROLL: Length = Length::from_mm(20_000);
+const NM_PER_FOOT: i64 = 12 * NM_PER_INCH;
 
-/// The exact length in the unit in which it is a round number.
-pub(super) fn in_its_unit(length: Length, units: Units) -> String {
-    let tenths_mm = length.nm() % (Length::from_mm(1).nm() / 10) == 0;
+/// A length of stock as a list names it: a roll in meters, or in whole feet that it surely has; what is
+/// shorter as it is read off a tape.
+pub(super) fn of_stock(length: Length, units: Units) -> String {
     match units {
-        _ if length >= ROLL && length.nm() % Length::from_mm(10).nm() == 0 => {
+        Units::Inches if length >= ROLL => format!("{} ft", length.nm() / NM_PER_FOOT),
+        Units::Millimeters if length >= ROLL && length.nm() % Length::from_mm(10).nm() == 0 => {
             format!("{} m", length.in_unit(Unit::Meter).normalize())
         }
-        Units::Inches if tenths_mm && fraction_of_inch(length, 64).is_none() => {
-            exact(length, Units::Millimeters)
-        }
-        units => exact(length, units),
+        units => on_tape(length, units),
     }
 }
 

@@ -2,9 +2,10 @@
 
 use serde_json::{Value, json};
 
-use super::Is::{Count, Text};
+use super::Is::{Count, Length, Text};
 use super::table::{self, Table};
-use super::{Figure, RUNS, Run, figure};
+use super::{Figure, RUNS, Run, figure, mm};
+use sillbook::hardware::UnitCount;
 
 const ITEMS: &[Figure] = &[
     figure("Item", Text, "item"),
@@ -62,6 +63,45 @@ fn every_column_of_hardware_shows_its_number() {
     table::check(ITEMS, &tables);
 }
 
+const BITS: &[Figure] = &[
+    figure("Bit", Text, "bit"),
+    figure("Hole", Length, "hole_mm"),
+    figure("Screw head", Text, "driver"),
+    figure("Into", Text, "substrate"),
+    figure("Holes or screws", Count, "uses"),
+];
+
+/// The bits of the document, and how often the openings use them.
+#[test]
+fn every_bit_is_listed_with_its_holes_or_screws() {
+    let tables: Vec<Table<'_>> = RUNS
+        .iter()
+        .map(|run| {
+            let rows = run.list("bits").clone();
+            for row in &rows {
+                let mut uses = 0;
+                for (opening, blind) in run.report.survey.openings.iter().zip(&run.report.blinds) {
+                    let kinds = blind.iter().flat_map(|blind| blind.fitted.fixings.kinds());
+                    let wants = kinds.filter(|screws| {
+                        screws.fixing.is_some_and(|fixing| {
+                            let is_it = match row["bit"].as_str().unwrap() {
+                                "drill" => fixing.pilot.map(mm) == Some(row["hole_mm"].clone()),
+                                _ => fixing.driver.as_deref() == row["driver"].as_str(),
+                            };
+                            is_it && row["substrate"] == fixing.substrate.word()
+                        })
+                    });
+                    let each: u32 = wants.map(|screws| screws.count).sum();
+                    uses += u64::from(each) * u64::from(opening.who.quantity);
+                }
+                assert_eq!(row["uses"], uses, "{}: {row}", run.name);
+            }
+            Table::under(run, "Hardware", (4, "Holes or screws"), rows)
+        })
+        .collect();
+    table::check(BITS, &tables);
+}
+
 /// What a place needs, by its name.
 type Place = (String, Vec<Value>);
 
@@ -110,18 +150,21 @@ fn loose_counts_stand_under_their_place() {
                 if names.is_empty() { "No floor given".to_owned() } else { names.join(", ") }
             };
             let shown = if unit.unit.is_empty() { "No unit" } else { &unit.unit };
-            let count = |(&item, &count): (&usize, &u64)| {
-                let item = &items[item];
-                json!({ "item": &*item.item, "size": item.size, "substrate": item.substrate, "loose": count })
+            // What comes in the boxes of the blinds is not in the van.
+            let count = |(&item, count): (&usize, &UnitCount)| {
+                let (item, apart) = (&items[item], count.count.checked_sub(count.with_blinds).unwrap());
+                (apart > 0).then(|| {
+                    json!({ "item": &*item.item, "size": item.size, "substrate": item.substrate, "loose": apart })
+                })
             };
-            let counts: Vec<Value> = unit.counts.iter().map(count).collect();
+            let counts: Vec<Value> = unit.counts.iter().filter_map(count).collect();
             if !counts.is_empty() {
                 by_unit.push((name(&[&unit.building, &unit.floor, shown]), counts.clone()));
                 add(&mut by_floor, name(&[&unit.building, &unit.floor]), counts, run);
             }
         }
-        check_groups(run, "Counts by floor", &by_floor);
-        check_groups(run, "Counts by unit", &by_unit);
+        check_groups(run, "Van list by floor: what does not come in the boxes of the blinds", &by_floor);
+        check_groups(run, "The same by unit", &by_unit);
     }
 }
 

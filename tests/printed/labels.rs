@@ -34,17 +34,41 @@ fn label(run: &Run, line: &Value, opening: &Value, number: u64) -> [String; 6] {
         texts.collect::<Vec<_>>().join(", ")
     };
     let unit = opening["unit"].as_str().unwrap();
+    let not_yet = if line["release"] == "provisional" { " - DO NOT MAKE YET" } else { "" };
+    let project = &run.report.rules.project;
+    let stamp = format!("Revision {}, survey {}", project.revision, run.report.fingerprint.unwrap());
+    let order = if project.order_number.is_empty() {
+        String::new()
+    } else {
+        format!("order {}", project.order_number)
+    };
     [
         if unit.is_empty() { "No unit" } else { unit }.to_owned(),
-        list(&[&opening["room"], &opening["name"]]),
+        list(&[&opening["room"], &opening["name"], &json!(hangs(opening))]),
         size(&line["width_mm"], &line["drop_mm"], run.units()),
         list(&[&line["product"], &line["color"], &json!(operated(line))]),
-        format!("Line {}: {number} of {}", line["line"], line["quantity"]),
-        match line["release"].as_str().unwrap() {
-            "provisional" => "DO NOT MAKE YET".to_owned(),
-            _ => list(&[&opening["building"], &floor_of(opening), &line["phase"]]),
-        },
+        format!("Line {}: {number} of {}{not_yet}", line["line"], line["quantity"]),
+        list(&[
+            &json!(stamp),
+            &floor_of(opening),
+            &opening["building"],
+            &line["phase"],
+            &json!(project.name),
+            &json!(order),
+        ]),
     ]
+}
+
+/// `outside mount, stacks left, two people`.
+fn hangs(opening: &Value) -> String {
+    let mut words = vec![format!("{} mount", opening["mount"].as_str().unwrap())];
+    words.extend(match opening["draw"].as_str() {
+        Some("split") => Some("stacks both sides".to_owned()),
+        Some(side) => Some(format!("stacks {side}")),
+        None => None,
+    });
+    words.extend((opening["people"] == 2).then(|| "two people".to_owned()));
+    words.join(", ")
 }
 
 /// What operates a blind, if it is not a wand.
@@ -101,5 +125,5 @@ fn every_line_of_a_label_says_what_the_order_says() {
 fn floor_of(opening: &Value) -> Value {
     let name = opening["floor"].as_str().unwrap();
     let is_number = !name.is_empty() && name.bytes().all(|letter| letter.is_ascii_digit());
-    if is_number { Value::from(format!("Floor {name}")) } else { Value::from(name) }
+    if is_number { Value::from(format!("floor {name}")) } else { Value::from(name) }
 }

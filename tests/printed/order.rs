@@ -22,6 +22,10 @@ const LINES: &[Figure] = &[
     figure("Headrail cut", Length, "beside.rail_cut"),
     figure("Tilt rod cut", Length, "beside.rod_cut"),
     figure("Louvers per blind", Count, "louver_count"),
+    figure("Louvers a side", Count, "beside.louvers_a_side"),
+    figure("Louver width", Length, "beside.louver_width"),
+    figure("Louver spacing", Length, "beside.pitch"),
+    figure("Louver material", Text, "beside.louver_material"),
     figure("Louver length", Length, "louver_length_mm"),
     figure("Draw", Text, "draw"),
     figure("Control", Text, "beside.control"),
@@ -34,6 +38,9 @@ const LINES: &[Figure] = &[
     figure("Reach", Length, "reach_mm"),
     figure("Brackets per blind", Count, "beside.brackets_each"),
     figure("Valance front", Length, "valance_mm"),
+    figure("Valance clips", Count, "beside.clips"),
+    figure("Corner pieces", Count, "beside.corner_pieces"),
+    figure("Spacer links", Count, "beside.spacer_links"),
     figure("Return left", Length, "beside.return_left").or("none"),
     figure("Return right", Length, "beside.return_right").or("none"),
     figure("Source", Text, "beside.source"),
@@ -54,6 +61,7 @@ const TOTALS: &[Figure] = &[
 ];
 
 const SPARES: &[Figure] = &[
+    figure("Line", Count, "line"),
     figure("Louvers", Count, "quantity"),
     figure("Material", Text, "material"),
     figure("Color", Text, "color"),
@@ -92,8 +100,19 @@ fn line(run: &Run, place: usize) -> Value {
         if row["control"] == "cord" { "cord: KEEP FROM CHILDREN" } else { row["control"].as_str().unwrap() };
     let beside = json!({
         "control": control,
-        "rail_cut": line.cut(HEADRAIL).map(mm),
-        "rod_cut": line.cut(TILT_ROD).map(mm),
+        // What comes from stock is not cut.
+        "rail_cut": line.cut(HEADRAIL).map(mm).filter(|_| row["source"] == "made"),
+        "rod_cut": line.cut(TILT_ROD).map(mm).filter(|_| row["source"] == "made"),
+        "louvers_a_side": (row["draw"] == "split").then(|| row["louver_count"].as_u64().unwrap() / 2),
+        "louver_width": louver_width(&row),
+        "pitch": if row["product"].as_str().unwrap().starts_with("louver-127") { 114.3 } else { 79.375 },
+        "louver_material": line.key.parts.iter().find(|part| part.part.word() == "louver")
+            .map(|part| &*part.material).filter(|_| row["source"] == "made"),
+        // As many clips as brackets; a corner piece a return; links between louvers, top and bottom, but for
+        // the two that meet in the middle.
+        "clips": openings[0]["brackets"]["count"],
+        "corner_pieces": ["return_left_mm", "return_right_mm"].iter().filter(|key| present(key).is_some()).count(),
+        "spacer_links": 2 * (row["louver_count"].as_u64().unwrap() - if row["draw"] == "split" { 2 } else { 1 }),
         "brackets_each": openings[0]["brackets"]["count"],
         "return_left": present("return_left_mm"),
         "return_right": present("return_right_mm"),
@@ -111,9 +130,14 @@ fn line(run: &Run, place: usize) -> Value {
 /// What is from stock is not made.
 fn release(line: &Value) -> &str {
     match (line["release"].as_str().unwrap(), line["source"].as_str().unwrap()) {
-        ("make", "stock") => "from stock",
+        ("make", "stock") => "FROM STOCK",
         (release, _) => release,
     }
+}
+
+/// 5 in of `louver-127`, 3 1/2 in of the others.
+fn louver_width(line: &Value) -> f64 {
+    if line["product"].as_str().unwrap().starts_with("louver-127") { 127.0 } else { 88.9 }
 }
 
 fn source(run: &Run, opening: usize) -> String {

@@ -34,6 +34,7 @@ const EITHER: &[Figure] = &[
     figure("Draw", Text, "draw"),
     figure("Fixing", Text, "beside.fixing"),
     figure("Start at", Text, "beside.start"),
+    figure("Valance", Text, "beside.valance"),
     figure("Louvers", Text, "beside.louvers"),
 ];
 
@@ -119,7 +120,7 @@ fn row(run: &Run, place: usize) -> Value {
     let first = |key: &str| brackets[key][0].as_f64().map(|_| length(&brackets[key][0]));
     let rail = first("from_opening_left_mm").zip(first("from_left_mm")).map(|(opening, rail)| opening - rail);
     let louvers = &row["louvers"];
-    let louver = length(&louvers["length_mm"]).show(run.units());
+    let louver = length(&louvers["length_mm"]).on_tape(run.units());
     row["beside"] = json!({
         "gap_below": blind.fitted.gap_below.map(mm),
         "gap_to_sill": gap_to_sill(run, place, &row),
@@ -137,10 +138,27 @@ fn row(run: &Run, place: usize) -> Value {
         "louvers": format!(
             "{}, each {louver}; clear when open {}",
             louvers["count"],
-            row["clear_open_mm"].as_f64().map_or("unknown".to_owned(), |_| length(&row["clear_open_mm"]).show(run.units()))
+            row["clear_open_mm"].as_f64().map_or("unknown".to_owned(), |_| length(&row["clear_open_mm"]).on_tape(run.units()))
         ),
+        "valance": valance(run, place, &row),
     });
     row
+}
+
+/// `front 79 1/2 in; returns 5 1/8 in left and right; clips 2 in, 31 in from rail's left end`.
+fn valance(run: &Run, place: usize, row: &Value) -> String {
+    let shown = |value: &Value| length(value).on_tape(run.units());
+    let present = |key: &str| row[key].as_f64().filter(|length| *length > 0.0).map(|_| shown(&row[key]));
+    let returns = match (present("return_left_mm"), present("return_right_mm")) {
+        (None, None) => "no returns".to_owned(),
+        (Some(left), Some(right)) if left == right => format!("returns {left} left and right"),
+        (Some(left), Some(right)) => format!("returns {left} left, {right} right"),
+        (Some(left), None) => format!("return {left} left only"),
+        (None, Some(right)) => format!("return {right} right only"),
+    };
+    let clips = &run.report.blinds[place].as_ref().unwrap().fitted.clips;
+    let clips: Vec<String> = clips.iter().map(|clip| clip.on_tape(run.units())).collect();
+    format!("front {}; {returns}; clips {} from rail's left end", shown(&row["valance_mm"]), clips.join(", "))
 }
 
 /// What an inside blind leaves of the height that it was sized for: its head is that far above the sill.
@@ -210,7 +228,7 @@ fn fixing(run: &Run, row: &Value) -> String {
     let one = |item: &Value, count: u64, hole: &Value| {
         let fixing = run.report.rules.fixings.iter().find(|fixing| *fixing.item == *item.as_str().unwrap());
         let hole = match hole.as_f64() {
-            Some(_) => format!("hole {}", length(hole).shown(run.units())),
+            Some(_) => format!("hole {}", length(hole).on_tape(run.units())),
             None => "hole size: see its pack".to_owned(),
         };
         format!("{count} pcs. {} into {}, {hole}", text(item), fixing.unwrap().substrate)
@@ -335,12 +353,16 @@ fn tools(run: &Run, unit: &Value) -> String {
     let rules = &run.report.rules.fixings;
     let others =
         rows().filter(|row| row["state"] == "sized").filter_map(|row| row["fixings"]["also"].as_str());
-    let bits = fixings.chain(others).filter_map(|item| {
-        let fixing = rules.iter().find(|fixing| *fixing.item == *item).unwrap();
-        Some((fixing.substrate, fixing.pilot?))
-    });
-    let bits: BTreeSet<_> = bits.collect();
-    tools.extend(bits.iter().map(|(into, pilot)| format!("{} bit for {into}", pilot.shown(run.units()))));
+    let all: Vec<_> = fixings
+        .chain(others)
+        .map(|item| rules.iter().find(|fixing| *fixing.item == *item).unwrap())
+        .collect();
+    let drills: BTreeSet<_> =
+        all.iter().filter_map(|fixing| Some((fixing.pilot?, fixing.substrate))).collect();
+    tools.extend(drills.iter().map(|(hole, into)| format!("{} bit for {into}", hole.on_tape(run.units()))));
+    let drivers: BTreeSet<_> =
+        all.iter().filter_map(|fixing| Some((fixing.driver.as_deref()?, fixing.substrate))).collect();
+    tools.extend(drivers.iter().map(|(head, into)| format!("{head} driver bit for {into}")));
     format!("Tools and bits: {}.", tools.join(", "))
 }
 
@@ -350,21 +372,28 @@ fn check_cautions(run: &Run, place: usize, sheet: &Sheet) {
     let row_of = |is: &dyn Fn(&str) -> bool, from: u32| {
         sheet.cells.range((from, 0)..).find(|(_, cell)| is(&cell.text)).map(|(at, _)| at.0)
     };
-    let Some(top) = row_of(&|text| text == "Before you drill", 0) else {
+    let found = sheet.cells.iter().find(|(_, cell)| cell.text == "Before you drill");
+    let Some((&(top, column), _)) = found else {
         assert!(unit["cautions"].as_array().unwrap().is_empty(), "{}: {}", run.name, unit["unit"]);
         return;
     };
-    let is_after = |text: &str| text.starts_with("Order of work") || text.ends_with(", continued");
-    let end = row_of(&is_after, top).unwrap();
-    let shown: Vec<&str> = sheet.cells.range((top + 1, 0)..(end, 0)).map(|(_, cell)| &*cell.text).collect();
-    let shown: Vec<&str> = shown.into_iter().filter(|text| !text.is_empty()).collect();
     let caution = |caution: &Value| {
         let [words, source] = ["words", "source"].map(|key| caution[key].as_str().unwrap());
         if source == "common practice, no source" { words.to_owned() } else { format!("{words} ({source})") }
     };
     let mut wanted: Vec<String> = unit["cautions"].as_array().unwrap().iter().map(caution).collect();
     wanted.push(sillbook::report::CODES_AND_TRADES.to_owned());
-    assert_eq!(shown.join("   "), wanted.join("   "), "{}, {}", run.name, unit["unit"]);
+    // Beside the blocks they stand in one cell, below them each in its own.
+    let shown: Vec<&str> = if column > 0 {
+        let below = sheet.cells.range((top + 1, 0)..).find(|(at, _)| at.1 == column).unwrap().1;
+        below.text.split('\n').collect()
+    } else {
+        let is_after = |text: &str| text.starts_with("Order of work") || text.ends_with(", continued");
+        let end = row_of(&is_after, top).unwrap();
+        let texts = sheet.cells.range((top + 1, 0)..(end, 0)).map(|(_, cell)| &*cell.text);
+        texts.filter(|text| !text.is_empty()).collect()
+    };
+    assert_eq!(shown, wanted, "{}, {}", run.name, unit["unit"]);
 }
 
 /// Every figure and what the rows said of it, row by row.

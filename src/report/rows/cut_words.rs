@@ -156,7 +156,7 @@ fn material(plan: &CutPlan) -> String {
 }
 
 fn exact(report: &Report<'_>, length: Length) -> String {
-    length.show_exact(report.rules.project.units)
+    length.of_stock(report.rules.project.units)
 }
 
 fn amount(report: &Report<'_>, amount: Decimal) -> String {

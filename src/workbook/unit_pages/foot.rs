@@ -36,15 +36,15 @@ pub(super) fn blocks<'p>(source: &Source<'p>, unit: &Unit<'_>) -> Vec<Vec<Line<'
 }
 
 /// What found no room beside the openings: each text over the whole width.
-pub(super) fn below<'p>(note: Note) -> Vec<Line<'p>> {
-    let texts = note.texts.into_iter().map(|words| Line::Words(words.into(), Tone::PageWords));
-    std::iter::once(Line::Band(note.heading, Tone::PageHeading)).chain(texts).collect()
+pub(super) fn below<'p>(note: &Note) -> Vec<Line<'p>> {
+    let texts = note.texts.iter().map(|words| Line::Words(words.clone().into(), Tone::PageWords));
+    std::iter::once(Line::Band(note.heading.clone(), Tone::PageHeading)).chain(texts).collect()
 }
 
 /// The steps of one mount.
 fn alone<'p>(source: &Source<'p>, order: &FixingOrder) -> Vec<Line<'p>> {
     let texts = numbered(source, order).into_iter().map(|(_, words)| words).collect();
-    below(Note { heading: heading(source, order), texts })
+    below(&Note { heading: heading(source, order), texts })
 }
 
 /// The steps of two mounts, each number beside its like.

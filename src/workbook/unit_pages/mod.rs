@@ -91,8 +91,8 @@ fn page<'p>(source: &Source<'p>, unit: &Unit<'_>, title: &str, paper: Paper, lin
         return paper::lay_out(blocks, room, capacity, again);
     }
     let mut laid = paper::lay_out(blocks, room, capacity, again);
-    let left = side::place(&mut laid, below_head, room, capacity, foot::notes(source, unit));
-    laid.go_on(left.into_iter().map(foot::below).collect(), room, capacity, again);
+    let left = side::place(&mut laid, below_head, room, capacity, &foot::notes(source, unit));
+    laid.go_on(left.iter().map(foot::below).collect(), room, capacity, again);
     laid
 }
 
