@@ -2,7 +2,7 @@
 
 use std::fs;
 
-use crate::support::files::Folder;
+use crate::support::{files::Folder, package::Package};
 
 /// Three openings that can be made as they are.
 const SOUND: &str = "
@@ -171,6 +171,29 @@ fn the_demonstration_shows_all_that_holds_it_in_a_terminal_of_40_lines() {
     let screen = &lines[lines.len() - 40..];
     assert_eq!((stops(&lines), stops(screen)), (12, 12), "{said}");
     assert!(screen[39].starts_with("12 stops and ") && screen[38] == "wrote out.xlsx", "{said}");
+}
+
+/// What `check` says is written as well: as text, or as a workbook whose sheet of queries goes back in.
+#[test]
+fn what_check_finds_is_written_where_it_is_to_go() {
+    let folder = Folder::new();
+    folder.survey("quay.xlsx", BUSY);
+    let said = ends(&folder, "check quay.xlsx --report found.txt", 1, "wrote found.txt\n");
+    let text = std::fs::read_to_string(folder.path().join("found.txt")).unwrap();
+    assert_eq!(said, format!("{text}wrote found.txt\n"));
+    assert!(text.contains("stop: no width is given"), "{text}");
+
+    ends(&folder, "check quay.xlsx --report found.xlsx", 1, "wrote found.xlsx\n");
+    let package = Package::of(std::fs::read(folder.path().join("found.xlsx")).unwrap());
+    assert_eq!(package.order, ["Queries", "Answers", "Columns read"]);
+    assert!(package.sheets.values().all(|sheet| sheet.links.is_empty()));
+    let asked = &package.sheets["Queries"].cells;
+    assert!(asked.values().any(|cell| cell.text == "no width is given"));
+
+    ends(&folder, "check quay.xlsx --report found.txt", 3, "found.txt already exists");
+    ends(&folder, "check quay.xlsx --report found.txt --force", 1, "wrote found.txt\n");
+    ends(&folder, "check quay.xlsx --report quay.xlsx --force", 3, "is a survey of this run");
+    ends(&folder, "check quay.xlsx --report found.pdf", 2, "must end in .xlsx or .txt");
 }
 
 #[test]

@@ -31,7 +31,7 @@ impl Blind<'_> {
     }
 
     /// One a bracket that is screwed up into a head or a ceiling, which is seldom level.
-    fn packers(&self) -> u32 {
+    pub fn packers(&self) -> u32 {
         match &self.sizing.hung {
             Hung::Inside(_) | Hung::Ceiling(_) => self.fitted.brackets.count(),
             Hung::Outside(_) => 0,

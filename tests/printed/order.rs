@@ -60,6 +60,15 @@ const TOTALS: &[Figure] = &[
     figure("Louvers", Count, "louvers"),
 ];
 
+const DELIVERIES: &[Figure] = &[
+    figure("Boxes", Count, "boxes"),
+    figure("Provisional", Count, "provisional"),
+    figure("Longest box", Length, "longest_mm"),
+    figure("Phase", Text, "phase"),
+    figure("Building", Text, "building"),
+    figure("Floor", Text, "floor"),
+];
+
 const SPARES: &[Figure] = &[
     figure("Line", Count, "line"),
     figure("Louvers", Count, "quantity"),
@@ -247,6 +256,33 @@ fn every_column_of_the_spare_louvers_shows_its_number() {
 #[test]
 fn every_column_of_the_totals_shows_its_number() {
     check(TOTALS, "Order", (1, "Blinds"), totals);
+}
+
+/// Every floor's boxes, of which the longest is as long as the longest piece of its blinds.
+#[test]
+fn every_column_of_the_deliveries_shows_its_number() {
+    check(DELIVERIES, "Order", (1, "Boxes"), |run| {
+        let rows = run.list("deliveries").clone();
+        for row in &rows {
+            let is_there = |opening: &&Value| {
+                ["phase", "building", "floor"].iter().all(|key| opening[*key] == row[*key])
+                    && opening["state"] != "held"
+            };
+            let there: Vec<&Value> = run.list("openings").iter().filter(is_there).collect();
+            let blinds = |state: &str| -> u64 {
+                let of_state = there.iter().filter(|opening| opening["state"] == state);
+                of_state.map(|opening| opening["quantity"].as_u64().unwrap()).sum()
+            };
+            assert_eq!(row["boxes"], blinds("sized"), "{}: {row}", run.name);
+            assert_eq!(row["provisional"], blinds("provisional"), "{}: {row}", run.name);
+            let pieces = there.iter().flat_map(|opening| {
+                [&opening["width_mm"], &opening["valance_mm"], &opening["louvers"]["length_mm"]]
+            });
+            let longest = pieces.filter_map(Value::as_f64).fold(0.0, f64::max);
+            assert_eq!(row["longest_mm"].as_f64(), Some(longest), "{}: {row}", run.name);
+        }
+        rows
+    });
 }
 
 #[test]

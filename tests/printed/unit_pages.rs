@@ -217,7 +217,10 @@ fn start(run: &Run, row: &Value) -> String {
 fn fixing(run: &Run, row: &Value) -> String {
     let text = |value: &Value| value.as_str().unwrap().to_owned();
     let fixings = &row["fixings"];
-    let brackets = format!("{} pcs. {}", row["brackets"]["count"], text(&row["brackets"]["item"]));
+    // A packer a bracket that is screwed up.
+    let up = row["mount"] != "outside";
+    let packers = if up { format!("; {} packers", row["brackets"]["count"]) } else { String::new() };
+    let brackets = format!("{} pcs. {}{packers}", row["brackets"]["count"], text(&row["brackets"]["item"]));
     if fixings["item"].is_null() {
         let count = &fixings["count"];
         return format!(

@@ -4,17 +4,22 @@
 use rust_decimal::Decimal;
 
 use crate::blinds::NOT_CHOSEN;
-use crate::fitting::{Blind, Fitted};
+use crate::fitting::Blind;
 use crate::force;
 use crate::length::Units;
 use crate::rounding::half_away;
 use crate::rules::Fixing;
 use crate::weight;
 
-/// `8 pcs. wood screw 8 x 1 1/2 into wood, pilot 3/32 in; 4 pcs. bracket 3 in`.
-pub(super) fn screws(fitted: &Fitted<'_>, units: Units) -> String {
+/// `8 pcs. wood screw 8 x 1 1/2 into wood, hole 3/32 in; 4 pcs. inside bracket; 4 packers`.
+pub(super) fn screws(blind: &Blind<'_>, units: Units) -> String {
+    let fitted = &blind.fitted;
     let count = fitted.fixings.count();
-    let brackets = format!("{} pcs. {}", fitted.brackets.count(), fitted.brackets.item);
+    let packers = match blind.packers() {
+        0 => String::new(),
+        packers => format!("; {packers} packers"),
+    };
+    let brackets = format!("{} pcs. {}{packers}", fitted.brackets.count(), fitted.brackets.item);
     let Some(fixing) = fitted.fixings.most.fixing else {
         return format!(
             "{NOT_CHOSEN}: find out what the wall is made of before drilling; {count} needed for {brackets}"

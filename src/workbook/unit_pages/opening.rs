@@ -120,7 +120,7 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
     let draw = fitted.panel.stack.map(|stack| stack.draw.word());
     lines.push(Line::Figures([("Draw", draw.into()), side, by]));
     lines.extend(fitted.escape.map(|escape| Line::Beside("Escape", way_out(escape, units))));
-    lines.push(Line::Beside("Fixing", fixing::screws(fitted, units)));
+    lines.push(Line::Beside("Fixing", fixing::screws(blind, units)));
     lines.push(Line::Beside("Start at", hanging.start.words(units)));
     lines.extend(fitted.valance.map(|front| Line::Beside("Valance", valance(front, fitted, units))));
     if let Some(Louvers { count, length, .. }) = fitted.panel.louvers {
