@@ -9,7 +9,7 @@ use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
     AnswerRow, AssumptionRow, ByPhaseRow, CandidateRow, CautionRow, ColorRow, ColumnReadRow, CostLineRow,
     HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow,
-    PlanRow, QueryRow, SpareRow, SummaryRow, UnitRow,
+    PlanRow, QueryRow, ShareRow, SpareRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 
@@ -56,6 +56,8 @@ pub enum List {
     Cautions,
     /// The cost's lines.
     Cost,
+    /// The cost by phase, floor, unit and product.
+    Shares,
     /// What the total does not hold.
     NotInTotal,
     /// Values taken because a cell was blank.
@@ -70,7 +72,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 22] = [
+    pub const ALL: [List; 23] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -88,6 +90,7 @@ impl List {
         List::Units,
         List::Cautions,
         List::Cost,
+        List::Shares,
         List::NotInTotal,
         List::Assumptions,
         List::Queries,
@@ -115,6 +118,7 @@ impl List {
             List::Units => "units.csv",
             List::Cautions => "cautions.csv",
             List::Cost => "cost.csv",
+            List::Shares => "shares.csv",
             List::NotInTotal => "not_in_total.csv",
             List::Assumptions => "assumptions.csv",
             List::Queries => "queries.csv",
@@ -148,6 +152,7 @@ impl List {
                 write_pairs(CautionRow::by_unit(report, &Doubts::of(report), &report.units()), out)
             }
             List::Cost => write_rows(CostLineRow::all(report), out),
+            List::Shares => write_rows(ShareRow::all(report), out),
             List::NotInTotal => write_rows(NotInTotalRow::all(report), out),
             List::Assumptions => write_rows(AssumptionRow::all(report), out),
             List::Queries => write_rows(QueryRow::all(report), out),

@@ -1,6 +1,6 @@
 //! Totals that the summary shows beside the report's counts.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::Decimal;
 
@@ -47,6 +47,27 @@ impl Report<'_> {
     pub fn openings_not_in_total(&self) -> u64 {
         let missing = self.cost.not_in_total.iter();
         self.openings_together(&missing.flat_map(|missing| missing.openings.iter().copied()).collect())
+    }
+
+    /// How many openings, by quantity, lack an amount of the same cost lines; held ones lack no line's, but
+    /// all of it.
+    pub fn openings_by_lack(&self) -> Vec<(Vec<usize>, u64)> {
+        let mut lines: BTreeMap<OpeningIndex, BTreeSet<usize>> = BTreeMap::new();
+        let mut held = BTreeSet::new();
+        for missing in &self.cost.not_in_total {
+            for &opening in &missing.openings {
+                lines.entry(opening).or_default().extend(&missing.lines);
+                if missing.lines.is_empty() {
+                    held.insert(opening);
+                }
+            }
+        }
+        let mut counts: BTreeMap<Vec<usize>, u64> = BTreeMap::new();
+        for (opening, lines) in lines {
+            let lines = if held.contains(&opening) { Vec::new() } else { lines.into_iter().collect() };
+            *counts.entry(lines).or_default() += u64::from(self.survey.openings[opening].who.quantity);
+        }
+        counts.into_iter().collect()
     }
 
     fn openings_together(&self, openings: &BTreeSet<OpeningIndex>) -> u64 {
