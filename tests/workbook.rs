@@ -96,7 +96,8 @@ fn each_stored_cost_is_the_number_that_the_stages_worked_out() {
         let mut book = open(written(&report, Limits::SPREADSHEET));
         let cells = cells(&mut book, "Cost summary");
         let row_of = |item: &str| {
-            let found = cells.iter().find(|cell| cell.1 == 1 && cell.2 == Data::String(item.to_owned()));
+            // The last: an input may have a line's name.
+            let found = cells.iter().rfind(|cell| cell.1 == 1 && cell.2 == Data::String(item.to_owned()));
             found.unwrap_or_else(|| panic!("no row {item:?}")).0 - HEADINGS
         };
         for line in &cost.lines {

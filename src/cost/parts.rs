@@ -219,7 +219,7 @@ fn pack_rate(ledger: &mut Ledger, item: &HardwareItem, rules: &Rules) -> Rate {
     let rate = Rate { price: part.each.map(|each| ledger.round(each * times)), ..each };
     match (&item.ware, part.length) {
         (Ware::Wand(_), Some(priced)) => {
-            let name = format!("{}, each {}", part.item, priced.show(rules.project.units));
+            let name = format!("{}, each {}", part.item, priced.show_exact(rules.project.units));
             rate.made(RateOf::Times(ledger.input(name, "each", &each), times))
         }
         _ => rate,

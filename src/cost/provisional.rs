@@ -41,7 +41,8 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
                 bar.length.show_exact(job.rules.project.units)
             ),
             unit: job.rules.stock_name(&material).word(),
-            basis: format!("length of pieces / {} m", bar.length.meters().normalize()).into(),
+            basis: format!("{} m of pieces / {} m", meters.normalize(), bar.length.meters().normalize())
+                .into(),
             quantity: Some(meters / bar.length.meters()),
             quantity_from: QuantityFrom::Order,
             rate,

@@ -49,25 +49,25 @@ impl Report<'_> {
         self.openings_together(&missing.flat_map(|missing| missing.openings.iter().copied()).collect())
     }
 
-    /// How many openings, by quantity, lack an amount of the same cost lines; held ones lack no line's, but
-    /// all of it.
+    /// How many openings, by quantity, lack the amounts of the same cost lines; no lines for those that
+    /// are held, and lack all.
     pub fn openings_by_lack(&self) -> Vec<(Vec<usize>, u64)> {
-        let mut lines: BTreeMap<OpeningIndex, BTreeSet<usize>> = BTreeMap::new();
-        let mut held = BTreeSet::new();
-        for missing in &self.cost.not_in_total {
-            for &opening in &missing.openings {
-                lines.entry(opening).or_default().extend(&missing.lines);
-                if missing.lines.is_empty() {
-                    held.insert(opening);
-                }
-            }
+        let missing = &self.cost.not_in_total;
+        // What each opening lacks, by its place in the list.
+        let mut lacks: BTreeMap<OpeningIndex, Vec<usize>> = BTreeMap::new();
+        for (place, entry) in missing.iter().enumerate() {
+            entry.openings.iter().for_each(|&opening| lacks.entry(opening).or_default().push(place));
         }
         let mut counts: BTreeMap<Vec<usize>, u64> = BTreeMap::new();
-        for (opening, lines) in lines {
-            let lines = if held.contains(&opening) { Vec::new() } else { lines.into_iter().collect() };
-            *counts.entry(lines).or_default() += u64::from(self.survey.openings[opening].who.quantity);
+        for (opening, places) in lacks {
+            let is_held = places.iter().any(|&place| missing[place].lines.is_empty());
+            let places = if is_held { Vec::new() } else { places };
+            *counts.entry(places).or_default() += u64::from(self.survey.openings[opening].who.quantity);
         }
-        counts.into_iter().collect()
+        let lines_of = |places: Vec<usize>| -> BTreeSet<usize> {
+            places.into_iter().flat_map(|place| missing[place].lines.iter().copied()).collect()
+        };
+        counts.into_iter().map(|(places, count)| (lines_of(places).into_iter().collect(), count)).collect()
     }
 
     fn openings_together(&self, openings: &BTreeSet<OpeningIndex>) -> u64 {

@@ -140,9 +140,9 @@ impl<'r> CostRows<'r> {
         Some(Address { column: column::RATE, ..amount })
     }
 
-    /// The minutes of the lines of a section that are charged by the hour.
-    pub(super) fn minutes_of(&self, section: Section) -> Vec<Term> {
-        self.runs(column::MINUTES, |line| {
+    /// A column of the lines of a section that are charged by the hour: minutes may be blank, hours not.
+    pub(super) fn timed(&self, section: Section, column: u16) -> Vec<Term> {
+        self.runs(column, |line| {
             line.section == section && line.formula == AmountFormula::MinutesAtHourlyRate
         })
     }

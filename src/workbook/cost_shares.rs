@@ -103,7 +103,7 @@ impl<'r> CostShares<'r> {
         let mut shares = CostShares {
             materials: count(|line| line.section.is_material()),
             products: count(|line| line.formula != AmountFormula::MinutesAtHourlyRate),
-            rates: lines.iter().map(|&line| rate_of_parts(report, cost, line)).collect::<Option<_>>()?,
+            rates: rates_of_parts(report, cost, &lines)?,
             lines,
             rates_row: u32::try_from(name_row + OVER_QUANTITIES - 1).ok()?,
             tables: Vec::new(),
@@ -276,22 +276,25 @@ fn on_direct(cost: &CostRows<'_>) -> Option<Expr> {
     Some(all?.less(one()))
 }
 
-/// What one of the measure costs in which a line is shared: of a blind, what the discount leaves of it.
-fn rate_of_parts(report: &Report<'_>, cost: &CostRows<'_>, place: usize) -> Option<Formula> {
+/// What one of the measure costs in which each line is shared: of a blind, what the discount leaves of it.
+fn rates_of_parts(report: &Report<'_>, cost: &CostRows<'_>, shared: &[usize]) -> Option<Vec<Formula>> {
     let lines = &report.cost.lines;
-    let line = lines.get(place)?;
-    let rate = cost.line_cell(place, column::RATE);
-    let mut each = Expr::cell(rate.clone());
-    if line.shared_in.in_one != Decimal::ONE {
-        each = each.divided_by(Expr::constant(line.shared_in.in_one));
-    }
     let discount = lines.iter().position(|line| line.section == Section::Discount);
-    if let Some(discount) = discount.filter(|_| line.section == Section::Blinds) {
-        // A sum passes over a discount that is not known.
-        let less = Expr::known_sum(vec![Term::Cell(cost.line_cell(discount, column::RATE))]);
-        each = each.times(Expr::constant(Decimal::ONE).plus(less));
-    }
-    cost.formula(&each.if_numbers(vec![Term::Cell(rate)]), fixed::COST_SUMMARY)
+    let rate_of = |&place: &usize| {
+        let line = &lines[place];
+        let rate = cost.line_cell(place, column::RATE);
+        let mut each = Expr::cell(rate.clone());
+        if line.shared_in.in_one != Decimal::ONE {
+            each = each.divided_by(Expr::constant(line.shared_in.in_one));
+        }
+        if let Some(discount) = discount.filter(|_| line.section == Section::Blinds) {
+            // A sum passes over a discount that is not known.
+            let less = Expr::known_sum(vec![Term::Cell(cost.line_cell(discount, column::RATE))]);
+            each = each.times(Expr::constant(Decimal::ONE).plus(less));
+        }
+        cost.formula(&each.if_numbers(vec![Term::Cell(rate)]), fixed::COST_SUMMARY)
+    };
+    shared.iter().map(rate_of).collect()
 }
 
 /// The cost lines of which any place takes something: materials, other products, minutes.

@@ -15,7 +15,7 @@ use super::pages::{Column, Form, Frozen, Pages, span};
 use super::sheet::{Keeping, Lie};
 use super::shown::Shown;
 use super::{Press, WorkbookError};
-use crate::cost::{AmountFormula, CostLine, NotInTotal, QuantityFrom, RateFrom, SHARE};
+use crate::cost::{AmountFormula, CostLine, Input, NotInTotal, QuantityFrom, RateFrom, SHARE};
 use crate::report::expr::Expr;
 use crate::rules::columns::EXAMPLE_PRICE;
 use crate::rules::columns::project::{COLUMNS, PROJECT};
@@ -89,7 +89,7 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         .wide(58),
         Column::new("Quantity", quantity).marked(quantity_input),
         Column::new("Counted in", move |row: Row<'p>| match row.entry {
-            Entry::Input(input) => Some(Cow::from(format!("per {}", input.unit))),
+            Entry::Input(input) => Some(input_unit(input)),
             Entry::Tax => Some("taxable amounts".into()),
             _ => of_line(row).map(|line| unit(line).into()),
         })
@@ -137,6 +137,14 @@ fn is_share(line: &CostLine) -> bool {
 
 fn is_timed(line: &CostLine) -> bool {
     line.formula == AmountFormula::MinutesAtHourlyRate
+}
+
+/// What an input is for one of.
+fn input_unit(input: &Input) -> Cow<'static, str> {
+    match input.unit {
+        "each" | SHARE => input.unit.into(),
+        unit => format!("per {unit}").into(),
+    }
 }
 
 /// The look of a figure that people may change, or fill in.

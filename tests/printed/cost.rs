@@ -63,7 +63,9 @@ fn faults(line: &CostLine, row: &Row<'_>) -> Vec<String> {
     }
     // Hours to the hundredth, and a percentage with as many decimals as it has.
     let formats = [(timed, "Quantity", "#,##0.00"), (share, "Rate", "0.0#####%")];
-    for (_, heading, format) in formats.iter().filter(|(applies, heading, _)| *applies && row.contains_key(*heading)) {
+    for (_, heading, format) in
+        formats.iter().filter(|(applies, heading, _)| *applies && row.contains_key(*heading))
+    {
         if shown(heading) != *format {
             faults.push(format!("{}: {heading} is shown as {}", line.item, shown(heading)));
         }
@@ -85,7 +87,10 @@ fn every_cost_line_shows_its_numbers_in_their_places() {
         for input in &cost.inputs {
             let row = rows.next().unwrap();
             let says = |heading: &str, text: &str| row.get(heading).is_some_and(|cell| cell.text == text);
-            if !(says("Section", "input") && says("Item", &input.name) && is_number(row.get("Rate"), input.value)) {
+            if !(says("Section", "input")
+                && says("Item", &input.name)
+                && is_number(row.get("Rate"), input.value))
+            {
                 found.push(format!("{}: the input {} is not in its place", run.name, input.name));
             }
         }
@@ -107,8 +112,10 @@ fn every_cost_line_shows_its_numbers_in_their_places() {
     // Control: a line is seen that is another's, and so is one that is shown otherwise.
     let run = &RUNS[0];
     let timed = run.report.cost.lines.iter().find(|line| line.formula == AmountFormula::MinutesAtHourlyRate);
-    let row = rows(run).find(|row| row.get("Item").is_some_and(|cell| cell.text == timed.unwrap().item)).unwrap();
-    let later = CostLine { quantity: timed.unwrap().quantity.map(|it| it + Decimal::ONE), ..timed.unwrap().clone() };
+    let row =
+        rows(run).find(|row| row.get("Item").is_some_and(|cell| cell.text == timed.unwrap().item)).unwrap();
+    let later =
+        CostLine { quantity: timed.unwrap().quantity.map(|it| it + Decimal::ONE), ..timed.unwrap().clone() };
     assert_eq!(faults(&later, &row).len(), 2); // hours and minutes
     let whole = CostLine { formula: AmountFormula::Product, ..timed.unwrap().clone() };
     assert!(!faults(&whole, &row).is_empty());

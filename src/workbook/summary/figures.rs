@@ -12,7 +12,7 @@ use crate::report::expr::{Expr, Term};
 use crate::rules::Jurisdiction;
 use crate::weight;
 use crate::workbook::cell::Cell;
-use crate::workbook::cost_rows::{Entry, MOST_RUNS, TOTAL};
+use crate::workbook::cost_rows::{Entry, MOST_RUNS, TOTAL, column};
 use crate::workbook::layout::fixed;
 use crate::workbook::look::Tone;
 use crate::workbook::pages::Pages;
@@ -168,22 +168,23 @@ fn work<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
         (press.weights("Weight of blinds").into(), Cell::Figure(weight, Shown::Tenths)),
         (press.weights("Heaviest blind").into(), Cell::from(report.heaviest().map(Cell::Mass))),
     ];
-    let minutes = press.cost.minutes_of(Section::Fitting);
     let people = report.people_needed();
-    if people > 0 && !minutes.is_empty() {
-        facts.push(("Fitting days, 1 fitter".into(), days(press, &minutes, 1)));
+    if people > 0 {
+        facts.push(("Fitting days, 1 fitter".into(), days(press, 1)));
     }
-    if people > 1 && !minutes.is_empty() {
-        facts.push((format!("Fitting days, {people} fitters").into(), days(press, &minutes, people)));
+    if people > 1 {
+        facts.push((format!("Fitting days, {people} fitters").into(), days(press, people)));
     }
     facts
 }
 
-/// Working days of so many people that the minutes come to.
-fn days<'c>(press: &Press<'_>, minutes: &[Term], people: u32) -> Cell<'c> {
+/// Working days of so many people that the minutes of fitting come to; unknown while one of its hours is.
+fn days<'c>(press: &Press<'_>, people: u32) -> Cell<'c> {
+    let of_fitting = |column| press.cost.timed(Section::Fitting, column);
     let a_day = MINUTES_AN_HOUR * HOURS_A_DAY * Decimal::from(people);
-    let days = Expr::known_sum(minutes.to_vec()).divided_by(Expr::constant(a_day)).rounded(1);
-    let formula = press.cost.formula(&days.if_numbers(minutes.to_vec()), fixed::SUMMARY);
+    let minutes = Expr::known_sum(of_fitting(column::MINUTES));
+    let days = minutes.divided_by(Expr::constant(a_day)).rounded(1);
+    let formula = press.cost.formula(&days.if_numbers(of_fitting(column::QUANTITY)), fixed::SUMMARY);
     Cell::known(formula.map(|formula| Cell::Live(formula, Shown::Tenths)))
 }
 
