@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::support::blinds::{Spec, bar, block, cell, given_in, money, rules};
 use proptest::prelude::*;
 use rust_decimal::Decimal;
-use sillbook::cost::{AmountFormula, Cost, CostLine, Place, RateFrom, Section, WHOLE_PROJECT, price};
+use sillbook::cost::{Cost, CostLine, Place, RateFrom, RateOf, Section, Share, WHOLE_PROJECT, price};
 use sillbook::cutting::plan_cuts;
 use sillbook::hardware::total;
 use sillbook::length::Length;
@@ -37,7 +37,7 @@ fn amounts(cost: &Cost, section: Section) -> Vec<Option<Decimal>> {
 }
 
 fn lines(cost: &Cost, section: Section) -> impl Iterator<Item = &CostLine> {
-    cost.lines.iter().filter(move |line| line.section == section)
+    cost.lines.iter().filter(move |line| line.section == section && !line.is_share_of_nothing())
 }
 
 fn some(written: &[&str]) -> Vec<Option<Decimal>> {
@@ -183,7 +183,7 @@ fn materials_are_blinds_bars_parts_and_fixings() {
 fn an_unknown_price_leaves_a_known_subtotal_and_no_total() {
     let mut rules = without_spares();
     rules.prices.blinds[0].per_m2 = None;
-    rules.prices.blinds[0].at = Some(cell(1, 2));
+    rules.prices.blinds[0].m2_at = Some(cell(1, 2));
     rules.project.overhead = money("10");
     rules.project.tax = money("8");
     let stock = Spec { stock: Some(0), ..Spec::default() };
@@ -191,11 +191,13 @@ fn an_unknown_price_leaves_a_known_subtotal_and_no_total() {
     let checked = priced(&[Spec::default(), stock, other], &rules);
     let cost = &checked.value;
     assert_eq!(amounts(cost, Section::Blinds), [None, Some(money("36.00")), None]);
-    // Overhead is on a base that is not all known: the base's known part is shown, no amount.
+    // Overhead is on what is known: 10 % of it, 21.675.
     let overhead = lines(cost, Section::Overhead).next().unwrap();
     // 36.00 + screws 6.00 + fitting 90 min 67.50 + unit 8 min 6.00 + survey 15 min 11.25 + 90.00
-    assert_eq!((overhead.quantity, overhead.amount), (Some(money("216.75")), None));
-    assert_eq!((cost.subtotal, cost.tax, cost.total), (money("216.75"), None, None));
+    assert_eq!((overhead.quantity, overhead.amount), (Some(money("216.75")), Some(money("21.68"))));
+    assert_eq!((cost.subtotal, cost.tax, cost.total), (money("238.43"), None, None));
+    // 8 % of 238.43 = 19.0744.
+    assert_eq!((cost.known_tax, cost.known_total()), (money("19.07"), money("257.50")));
 
     assert_eq!(
         queries(&checked),
@@ -236,6 +238,7 @@ fn spares_and_what_boxes_lack_are_bought_at_their_price_where_blinds_are_bought(
     let told = |rows: &[Spec], rules: &Rules| -> Vec<(String, &'static str, String)> {
         let cost = cost_of(rows, rules);
         let bought = cost.lines.iter().filter(|line| line.section <= Section::Parts);
+        let bought = bought.filter(|line| line.section != Section::Discount);
         let told = |line: &CostLine| (line.item.clone(), line.unit, line.amount.unwrap().to_string());
         bought.map(told).filter(|(item, ..)| !item.starts_with("line") && !item.starts_with("wood")).collect()
     };
@@ -252,7 +255,7 @@ fn spares_and_what_boxes_lack_are_bought_at_their_price_where_blinds_are_bought(
     let cost = cost_of(&[inside], &without_spares());
     let units = cost.breakdowns.iter().find(|breakdown| breakdown.by == "Unit").unwrap();
     // 36.00 + 3.60 + 3 of 50 packers 0.30 + screws 0.36 + fitting 22.50 + unit 6.00 + survey 3.75
-    assert_eq!(units.rows[0].amount, money("72.51"));
+    assert_eq!(units.rows[0].share.direct, money("72.51"));
 
     // Spare louvers by color: 2 % of 100 is 2, of 110 is 2.2.
     let colors =
@@ -391,7 +394,13 @@ fn built_in_prices_are_marked_and_the_survey_s_are_named() {
         lines(&cost_of(&[Spec::default()], &rules), Section::Blinds).next().unwrap().rate_from,
         RateFrom::Example
     );
+    // So is one of which either part is.
     rules.prices.blinds[0].example = false;
+    assert_eq!(
+        lines(&cost_of(&[Spec::default()], &rules), Section::Blinds).next().unwrap().rate_from,
+        RateFrom::Example
+    );
+    rules.prices.blinds[0].m2_example = false;
     assert_eq!(
         lines(&cost_of(&[Spec::default()], &rules), Section::Blinds).next().unwrap().rate_from,
         RateFrom::Cell(cell(1, 2))
@@ -435,7 +444,7 @@ fn made_blinds_are_bars_packs_and_making_time_and_stock_ones_are_bought() {
     // 18.75, fitting 22.50 and survey 3.75: 98.0040. The stock one carries 62.61, the unit 6.00.
     let units = cost.breakdowns.iter().find(|breakdown| breakdown.by == "Unit").unwrap();
     let unit = &units.rows[0];
-    assert_eq!((&*unit.name, unit.blinds, unit.amount), ("0304", 4, money("362.62")));
+    assert_eq!((&*unit.name, unit.blinds, unit.share.direct), ("0304", 4, money("362.62")));
 }
 
 #[test]
@@ -456,13 +465,13 @@ fn material_for_provisional_blinds_is_costed_by_its_length() {
         .collect();
     let expected = [
         // 2 x 10 louvers x (1.45 m + 2 in of hems = 1.5008 m) = 30.016 m of 100 m at 95.00 = 28.5152
-        ("fabric-89 white, for provisional blinds", "28.52"),
+        ("fabric-89 white, 100 m long, for provisional blinds", "28.52"),
         // 2 x 1.99 m of 4 m at 16.00 = 15.92
-        ("rail white, for provisional blinds", "15.92"),
+        ("rail white, 4000 mm long, for provisional blinds", "15.92"),
         // 2 x 1.975 m of 5.8 m at 9.00 = 6.1293
-        ("rod, for provisional blinds", "6.13"),
+        ("rod, 5800 mm long, for provisional blinds", "6.13"),
         // 2 x (2.01 + 0.12 + 0.12) m of 5.8 m at 14.00 = 10.8621
-        ("valance white, for provisional blinds", "10.86"),
+        ("valance white, 5800 mm long, for provisional blinds", "10.86"),
     ]
     .map(|(item, amount)| (item, amount.to_owned()));
     assert_eq!(by_length, expected);
@@ -532,8 +541,8 @@ fn breakdowns_name_every_place_and_leave_the_rest_to_the_whole_project() {
     let cost = cost_of(&rows, &rules());
     let rows_by = |by| {
         let breakdown = cost.breakdowns.iter().find(|breakdown| breakdown.by == by).unwrap();
-        let row = |place: &Place| (place.name.clone(), place.blinds, place.amount.to_string());
-        let rest = (WHOLE_PROJECT.to_owned(), 0, breakdown.rest.to_string());
+        let row = |place: &Place| (place.name.clone(), place.blinds, place.share.direct.to_string());
+        let rest = (WHOLE_PROJECT.to_owned(), 0, breakdown.rest.direct.to_string());
         breakdown.rows.iter().map(row).chain([rest]).collect::<Vec<_>>()
     };
     let row = |name: &str, blinds, amount: &str| (name.to_owned(), blinds, amount.to_owned());
@@ -576,22 +585,132 @@ fn a_place_takes_its_part_of_each_quantity_whether_or_not_it_has_a_price() {
         let part = |&(line, part): &(usize, Decimal)| (cost.lines[line].item.clone(), part.to_string());
         place.parts.iter().map(part).collect()
     };
-    // Six screws a blind from packs of 100; 30 min of fitting, 8 min a unit and 5 min of survey.
+    // Six screws a blind, counted in pieces; 30 min of fitting, 8 min a unit and 5 min of survey.
     let wanted = |parts: [&str; 5]| -> Vec<(String, String)> {
-        let lines = [0, 1, 2, 3, 4].map(|line| cost.lines[line].item.clone());
+        // After the blinds comes what is taken off them, of which no place takes a part.
+        let lines = [0, 2, 3, 4, 5].map(|line| cost.lines[line].item.clone());
         lines.into_iter().zip(parts.map(str::to_owned)).collect()
     };
-    assert_eq!(parts(&floors.rows[0]), wanted(["2", "0.12", "60", "8", "10"]));
-    assert_eq!(parts(&floors.rows[1]), wanted(["1", "0.06", "30", "8", "5"]));
+    assert_eq!(parts(&floors.rows[0]), wanted(["2", "12", "60", "8", "10"]));
+    assert_eq!(parts(&floors.rows[1]), wanted(["1", "6", "30", "8", "5"]));
     // The blinds have no price: screws 0.36, fitting 22.50, unit 6.00 and survey 3.75 are known.
-    assert_eq!(floors.rows[1].amount, money("32.61"));
+    assert_eq!(floors.rows[1].share.direct, money("32.61"));
 }
 
 #[test]
 fn a_job_that_is_all_held_costs_its_survey_alone() {
     let cost = cost_of(&[Spec { held: true, quantity: 4, ..Spec::default() }], &rules());
-    let sections: Vec<_> = cost.lines.iter().map(|line| line.section).collect();
+    let lines = cost.lines.iter().filter(|line| !line.is_share_of_nothing());
+    let sections: Vec<_> = lines.map(|line| line.section).collect();
     assert_eq!((sections, cost.subtotal), (vec![Section::Survey], money("15.00"))); // 20 min
+}
+
+#[test]
+fn a_discount_comes_off_the_section_of_blinds_before_overhead() {
+    let mut rules = without_spares();
+    rules.rates.discount = Some(money("5"));
+    rules.project.overhead = money("10");
+    rules.project.tax = money("10");
+    rules.project.tax_on = TaxOn::Materials;
+    let stock = Spec { stock: Some(0), unit: "0305", ..Spec::default() };
+    let cost = cost_of(&[Spec::default(), stock], &rules);
+    let discount = lines(&cost, Section::Discount).next().unwrap();
+    // 5 % of 96.00 + 36.00 is 6.60.
+    assert_eq!((discount.quantity, discount.rate), (Some(money("132.00")), Some(money("-0.05"))));
+    assert_eq!((discount.amount, discount.taxable), (Some(money("-6.60")), true));
+    // 132.00 - 6.60 + screws 6.00 + fitting 45.00 + 2 units 12.00 + survey 7.50 + delivery 90.00 = 285.90.
+    assert_eq!(amounts(&cost, Section::Overhead), some(&["28.59"]));
+    // 10 % of 125.40 + 6.00.
+    assert_eq!(cost.tax, Some(money("13.14")));
+    // Each blind bears its own part: 96.00 - 4.80 + 0.36 + 22.50 + 6.00 + 3.75, and 36.00 - 1.80 + 32.61.
+    let units = cost.breakdowns.iter().find(|breakdown| breakdown.by == "Unit").unwrap();
+    let direct: Vec<Decimal> = units.rows.iter().map(|place| place.share.direct).collect();
+    assert_eq!(direct, [money("123.81"), money("66.81")]);
+    // 10 % of 91.20 + 0.36 = 9.156, of 34.20 + 0.36 = 3.456.
+    let tax: Vec<Decimal> = units.rows.iter().map(|place| place.share.tax).collect();
+    assert_eq!(tax, [money("9.16"), money("3.46")]);
+
+    // One that is unknown leaves the blinds' own amounts, and no total.
+    rules.rates.discount = None;
+    let checked = priced(&[Spec::default()], &rules);
+    assert_eq!(queries(&checked), ["discount on blinds has no rate (needed by 1 order line)"]);
+    assert_eq!(amounts(&checked.value, Section::Discount), [None]);
+    assert_eq!((checked.value.tax, checked.value.total), (None, None));
+}
+
+#[test]
+fn a_place_bears_its_whole_share_of_the_cost() {
+    let mut rules = without_spares();
+    rules.project.overhead = money("10");
+    rules.project.profit = money("8");
+    rules.project.contingency = money("5");
+    rules.project.tax = money("8.25");
+    let rows = [Spec::default(), Spec { floor: "4", unit: "0401", quantity: 2, ..Spec::default() }];
+    let cost = cost_of(&rows, &rules);
+    let floors = cost.breakdowns.iter().find(|breakdown| breakdown.by == "Floor").unwrap();
+    // 96.00 + 0.36 + 22.50 + 6.00 + 3.75 = 128.61; x (1.1 x 1.08 x 1.05 - 1 = 0.2474) = 31.818114;
+    // 8.25 % of 160.43 = 13.235475.
+    let bears = floors.rows[0].share;
+    assert_eq!((bears.direct, bears.overheads, bears.tax), (money("128.61"), money("31.82"), money("13.24")));
+    assert_eq!(bears.whole(), money("173.67"));
+    // 2 x 122.61 + 6.00 = 251.22; x 0.2474 = 62.151828; 8.25 % of 313.37 = 25.853025.
+    let bears = floors.rows[1].share;
+    assert_eq!((bears.direct, bears.overheads, bears.tax), (money("251.22"), money("62.15"), money("25.85")));
+    assert_eq!(floors.all.whole(), cost.total.unwrap());
+}
+
+#[test]
+fn lines_that_use_one_price_are_made_of_one_input() {
+    let mut rules = rules();
+    rules.project.cost_basis = CostBasis::Make;
+    let provisional = Spec { release: Release::Provisional, ..Spec::default() };
+    let rows = [Spec::default(), Spec { color: 1, ..Spec::default() }, provisional];
+    let cost = cost_of(&rows, &rules);
+    let users = |name: &str| {
+        let input = cost.inputs.iter().position(|input| input.name == name).unwrap();
+        let uses = |line: &&CostLine| matches!(line.rate_of, RateOf::Input(of) if of == input);
+        (cost.lines.iter().filter(uses).count(), cost.inputs[input].value)
+    };
+    // Two colors and what is provisional; making, fitting, set-up per unit and survey.
+    assert_eq!(users("rail, 5800 mm long"), (3, Some(money("26.00"))));
+    assert_eq!(users("labor rate"), (4, Some(money("45.00"))));
+
+    rules.project.cost_basis = CostBasis::Buy;
+    let other = Spec { width: Length::from_mm(2_500), color: 1, ..Spec::default() };
+    let cost = cost_of(&[Spec::default(), other], &rules);
+    let prices: Vec<_> = cost.inputs.iter().map(|input| (&*input.name, input.unit)).collect();
+    let blind = "made-to-measure blind";
+    let expected = [
+        (blind, "each"),
+        (blind, "m2"),
+        ("spare louver", "each"),
+        ("discount on blinds", "%"),
+        ("labor rate", "h"),
+    ];
+    assert_eq!(prices, expected);
+    let of: Vec<_> = lines(&cost, Section::Blinds).map(|line| line.rate_of).collect();
+    let made = |m2| RateOf::Area { each: 0, per_m2: 1, m2: money(m2) };
+    assert_eq!(of[..2], [made("3"), made("3.75")]);
+}
+
+#[test]
+fn a_bar_with_a_price_keeps_its_amount_beside_one_without() {
+    let mut rules = rules();
+    rules.project.cost_basis = CostBasis::Make;
+    rules.bars.push(sillbook::rules::Bar { price: None, ..bar("rail", 2_100, "1") });
+    // 4.99 m of rail fit the longer bar alone, 1.99 m both.
+    let rows =
+        [Spec { width: Length::from_mm(5_000), ..Spec::default() }, Spec { unit: "0305", ..Spec::default() }];
+    let checked = priced(&rows, &rules);
+    let rails: Vec<_> = lines(&checked.value, Section::Parts)
+        .filter(|line| line.item.starts_with("rail"))
+        .map(|line| (&*line.item, line.rate, line.amount.is_some()))
+        .collect();
+    for (item, rate, known) in rails {
+        assert_eq!((rate.is_some(), known), (item.contains("5800"), item.contains("5800")), "{item}");
+    }
+    let asked = queries(&checked);
+    assert!(asked.iter().any(|query| query.starts_with("some bars of rail have no price")), "{asked:?}");
 }
 
 /// Every price, rate, time and share at the most that a survey may say, over the most blinds.
@@ -612,6 +731,7 @@ fn the_dearest_job_that_a_survey_may_hold_still_adds_up() {
         removal: most,
         delivery: most,
         size_set_up: most,
+        discount: Some(Decimal::ZERO),
     };
     rules.bars.iter_mut().for_each(|bar| bar.price = most);
     rules.fixings.iter_mut().for_each(|fixing| fixing.price = most);
@@ -656,14 +776,16 @@ fn any_row() -> impl Strategy<Value = Spec> {
 proptest! {
     #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
 
-    /// Whatever the block: the subtotal is the sum of the rounded lines, each breakdown is the direct
-    /// cost to the minor unit, every line is its own formula's result, and nothing unknown is priced.
+    /// Whatever the block: the subtotal is the sum of the rounded lines, the shares of each breakdown add
+    /// up to the cost to the minor unit, every line is its own formula's result, and nothing unknown is
+    /// priced.
     #[test]
     fn every_sum_agrees_with_its_parts(
         rows in prop::collection::vec(any_row(), 1..12),
         make in any::<bool>(),
         percents in (0u32..30, 0u32..30, 0u32..30),
         labor in 0i64..20_000,
+        (tax, discount, materials) in (0i64..2_000, 0i64..1_000, any::<bool>()),
     ) {
         let mut rules = rules();
         rules.project.cost_basis = if make { CostBasis::Make } else { CostBasis::Buy };
@@ -671,27 +793,29 @@ proptest! {
         rules.project.profit = percents.1.into();
         rules.project.contingency = percents.2.into();
         rules.project.labor_rate = Decimal::new(labor, 2);
+        rules.project.tax = Decimal::new(tax, 2);
+        rules.project.tax_on = if materials { TaxOn::Materials } else { TaxOn::All };
+        rules.rates.discount = Some(Decimal::new(discount, 2));
         let cost = cost_of(&rows, &rules);
 
         let known: Decimal = cost.lines.iter().filter_map(|line| line.amount).sum();
         prop_assert_eq!(cost.subtotal, known);
         prop_assert_eq!(cost.total.is_some(), cost.lines.iter().all(|line| line.amount.is_some()));
 
-        let direct: Decimal =
-            cost.lines.iter().filter(|line| line.section < Section::Overhead).filter_map(|line| line.amount).sum();
+        let known = cost.subtotal + cost.known_tax;
         for breakdown in &cost.breakdowns {
-            let sum: Decimal = breakdown.rows.iter().map(|row| row.amount).sum();
-            prop_assert_eq!(sum + breakdown.rest, direct, "{}", breakdown.by);
+            let shares = || breakdown.rows.iter().map(|row| row.share).chain([breakdown.rest]);
+            let sum = |part: fn(Share) -> Decimal| shares().map(part).sum::<Decimal>();
+            prop_assert_eq!(sum(Share::whole), known, "{}", breakdown.by);
+            prop_assert_eq!(sum(|share| share.tax), cost.known_tax, "{}", breakdown.by);
+            prop_assert_eq!(breakdown.all.whole(), known, "{}", breakdown.by);
         }
 
         let at = |column| Address { sheet: Arc::from("Cost summary"), row: 4, column };
         for line in &cost.lines {
             let expr = Expr::amount(line.formula, at(3), at(4), 2);
             let shown = |cell: &Address| if cell.column == 3 { line.quantity } else { line.rate };
-            if let (AmountFormula::ShareOf(_), None) = (line.formula, line.amount) {
-                continue; // Its base holds an unknown amount.
-            }
-            prop_assert_eq!(expr.evaluate(&shown).and_then(Outcome::number), line.amount, "{}", &line.item);
+            prop_assert_eq!(expr.evaluate(&shown).as_ref().and_then(Outcome::number), line.amount, "{}", &line.item);
         }
     }
 }

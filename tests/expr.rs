@@ -52,6 +52,12 @@ fn formulas_print_as_a_spreadsheet_reads_them() {
             Expr::amount(AmountFormula::MinutesAtHourlyRate, cost(16, 3), cost(16, 4), 0),
             "IF(COUNT(D17,E17)=2,ROUND((D17*E17)/60,0),\"unknown\")",
         ),
+        (Expr::known_cell(cost(16, 3)), "IF(COUNT(D17)=1,D17,\"unknown\")"),
+        (
+            Expr::word("all of it")
+                .if_numbers_else(vec![Term::Range(column_of(2))], Expr::word("a \"part\"")),
+            "IF(COUNT(F4:F5)=COUNTA(F4:F5),\"all of it\",\"a \"\"part\"\"\")",
+        ),
         (Expr::sum_of_products(column_of(2), column_of(2)).unwrap(), "SUMPRODUCT(F4:F5,F4:F5)"),
         (d17().times(constant("8.250")).divided_by(constant("100")), "(D17*8.25)/100"),
         (constant("-3").times(d17()), "(-3)*D17"),
@@ -112,16 +118,24 @@ fn results_round_half_away_from_zero_and_unknown_values_spread() {
             Expr::sum_of_products(column_of(3), column_of(3)).unwrap(),
             Some("7.3125"), // 1.5 x 1.5 + 2.25 x 2.25
         ),
+        (
+            "another where a cell holds no number",
+            Expr::cell(cost(3, 5)).if_numbers_else(vec![Term::Cell(cost(4, 5))], Expr::cell(cost(5, 5))),
+            Some("2.25"),
+        ),
+        ("a cell that may be blank", Expr::known_cell(cost(3, 5)), Some("1.5")),
         // The word, as a spreadsheet shows it.
+        ("a blank cell", Expr::known_cell(cost(4, 5)), None),
         ("unknown cell", Expr::cell(cost(4, 5)), None),
         ("sum over an unknown", Expr::sum(vec![Term::Range(column_of(3))]), None),
         ("sum of cells, one unknown", Expr::sum(vec![Term::Cell(cost(3, 5)), Term::Cell(cost(4, 5))]), None),
         ("an unknown rate", Expr::amount(AmountFormula::Product, cost(3, 5), cost(4, 5), 2), None),
     ];
     for (what, expr, expected) in cases {
-        let expected = expected.map_or(Outcome::Unknown, |expected| Outcome::Number(number(expected)));
-        assert_eq!(expr.evaluate(&values), Some(expected), "{what}");
-        assert_eq!(Formula::new(&expr, "Cost", &values).map(|formula| formula.outcome()), Some(expected));
+        let expected = expected.map_or(Outcome::UNKNOWN, |expected| Outcome::Number(number(expected)));
+        assert_eq!(expr.evaluate(&values).as_ref(), Some(&expected), "{what}");
+        let formula = Formula::new(&expr, "Cost", &values);
+        assert_eq!(formula.as_ref().map(Formula::outcome), Some(&expected));
     }
     // What a spreadsheet gives an error for has no formula.
     for (what, expr) in [
@@ -320,7 +334,7 @@ proptest! {
         let values = |cell: &Address| {
             i64::try_from(VALUES[usize::try_from(cell.row).unwrap()]).ok().map(|value| Decimal::new(value, 2))
         };
-        let result = expr.evaluate(&values).and_then(Outcome::number).unwrap();
+        let result = expr.evaluate(&values).as_ref().and_then(Outcome::number).unwrap();
         prop_assert_eq!(result * Decimal::from_i128_with_scale(bottom, 0), Decimal::from_i128_with_scale(top, 0), "{}", text);
     }
 }

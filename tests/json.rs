@@ -227,11 +227,11 @@ fn a_column_is_a_key() {
         };
         let summary = json!({
             "project": document["project"], "complete": document["complete"], "counts": document["counts"],
-            "cost": {"subtotal": "", "tax": "", "total": ""}
+            "cost": {"subtotal": "", "tax": "", "total": "", "known_tax": "", "known_total": ""}
         });
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
-        let cases: [(List, &Value, &[&str], usize); 22] = [
+        let cases: [(List, &Value, &[&str], usize); 23] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (
@@ -264,6 +264,7 @@ fn a_column_is_a_key() {
                 rows_within(&document["units"], "cautions"),
             ),
             (List::Cost, first("/cost/lines/0"), &[], rows(&cost["lines"])),
+            (List::Shares, first("/cost/shares/0"), &[], rows(&cost["shares"])),
             (List::NotInTotal, first("/cost/not_in_total/0"), &[], rows(&cost["not_in_total"])),
             (List::Assumptions, first("/assumptions/0"), &[], rows(&document["assumptions"])),
             (List::Queries, first("/queries/0"), &[], rows(&document["queries"])),

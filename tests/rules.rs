@@ -133,9 +133,9 @@ fn every_rule_of_the_schema_has_a_built_in_value() {
             }
         }
     }
-    // 2 products, 3 stock sizes, 7 materials, 7 bars, no offcuts, 7 fixings, 2 + 15 prices, 8 rates.
+    // 2 products, 3 stock sizes, 7 materials, 7 bars, no offcuts, 7 fixings, 2 + 15 prices, 9 rates.
     let rows: Vec<usize> = sheets.iter().map(|sheet| sheet.rows.len()).collect();
-    assert_eq!(rows, [2, 3, 7, 7, 0, 7, 17, 8]);
+    assert_eq!(rows, [2, 3, 7, 7, 0, 7, 17, 9]);
 }
 
 #[test]
@@ -955,23 +955,26 @@ fn lists_that_contradict_themselves_stop_the_run() {
 }
 
 #[test]
-fn bars_of_which_some_alone_have_a_price_are_asked_about() {
-    let asked = |prices: [&str; 2]| -> Vec<String> {
-        let rows: Rows = &[
-            &["Material", "Length", "Price"],
-            &["rail", "5.8 m", prices[0]],
-            &["rail", "4 m", prices[1]],
-            &["rod", "5.8 m", ""],
-        ];
-        raised("Bars", rows).into_iter().filter(|query| query.contains("price")).collect()
+fn a_discount_is_a_percentage_however_it_is_typed() {
+    let rows =
+        |typed: &str| [["Item", "Rate"].map(str::to_owned), ["discount on blinds", typed].map(str::to_owned)];
+    let outcome = |typed: &str| {
+        let rows = rows(typed);
+        let texts: Vec<Vec<&str>> = rows.iter().map(|row| row.iter().map(String::as_str).collect()).collect();
+        let texts: Vec<&[&str]> = texts.iter().map(Vec::as_slice).collect();
+        let (rules, queries) = shown(&[("Rates", &texts)]);
+        (rules.expect("nothing stops the run").rates.discount, queries)
     };
-    let advice = "some bars of a material have no price; the plan uses the fewest bars and their \
-                  cost is unknown [fill in the price, or delete the row]";
-    assert_eq!(asked(["26", ""]), [format!("check Bars!A3: {advice} (rail, 4 m)")]);
-    assert_eq!(asked(["", "19"]), [format!("check Bars!A2: {advice} (rail, 5.8 m)")]);
-    // A price of nothing is a price; and where no bar of a material has one, the cost asks for it.
-    for prices in [["26", "19"], ["0", "19"], ["", ""]] {
-        assert_eq!(asked(prices), Vec::<String>::new());
+    for (typed, percent) in [("5", "5"), ("5 %", "5"), ("7.25 %", "7.25"), ("0", "0"), ("100", "100")] {
+        assert_eq!(outcome(typed), (money(percent), Vec::new()), "{typed}");
+    }
+    // A share without its sign is asked about; what cannot be is unknown.
+    let (discount, queries) = outcome("0.05");
+    assert_eq!((discount, queries.len()), (money("0.05"), 1));
+    assert!(queries[0].starts_with("check Rates!B2: Rate (Rates) is less than 1 percent"), "{queries:?}");
+    for typed in ["to be asked", "101"] {
+        let (discount, queries) = outcome(typed);
+        assert_eq!((discount, queries.len()), (None, 1), "{typed}: {queries:?}");
     }
 }
 
@@ -1121,7 +1124,8 @@ fn without_places(rules: Rules) -> Vec<String> {
     let stock_sizes: Vec<_> = stock_sizes.into_iter().map(|size| StockSize { at: None, ..size }).collect();
     let bars: Vec<_> = bars.into_iter().map(|bar| Bar { at: None, ..bar }).collect();
     let fixings: Vec<_> = fixings.into_iter().map(|fixing| Fixing { at: None, ..fixing }).collect();
-    let blinds: Vec<_> = prices.blinds.into_iter().map(|blind| BlindPrice { at: None, ..blind }).collect();
+    let blinds: Vec<_> =
+        prices.blinds.into_iter().map(|blind| BlindPrice { at: None, m2_at: None, ..blind }).collect();
     let parts: Vec<_> = prices.parts.into_iter().map(|part| PartPrice { at: None, ..part }).collect();
     // The blank workbook answers Units itself.
     let used = used.into_iter().filter(|used| used.rule != "Units");

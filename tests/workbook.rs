@@ -6,7 +6,6 @@ use crate::support::block;
 use calamine::{Data, Reader, Xlsx};
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
-use sillbook::cost::Section;
 use sillbook::report::Report;
 use sillbook::workbook::{Limits, write};
 
@@ -97,10 +96,10 @@ fn each_stored_cost_is_the_number_that_the_stages_worked_out() {
         let mut book = open(written(&report, Limits::SPREADSHEET));
         let cells = cells(&mut book, "Cost summary");
         let row_of = |item: &str| {
-            let found = cells.iter().find(|cell| cell.1 == 1 && cell.2 == Data::String(item.to_owned()));
+            // The last: an input may have a line's name.
+            let found = cells.iter().rfind(|cell| cell.1 == 1 && cell.2 == Data::String(item.to_owned()));
             found.unwrap_or_else(|| panic!("no row {item:?}")).0 - HEADINGS
         };
-        assert_eq!(texts(&cells).contains(&"Known part (USD)".to_owned()), !complete);
         for line in &cost.lines {
             assert_eq!(
                 under(&cells, "Amount (USD)", row_of(&line.item)),
@@ -109,10 +108,24 @@ fn each_stored_cost_is_the_number_that_the_stages_worked_out() {
                 line.item
             );
         }
-        assert_eq!(under(&cells, "Amount (USD)", row_of("tax")), known(cost.tax));
-        assert_eq!(under(&cells, "Amount (USD)", row_of("TOTAL")), known(cost.total));
-        let subtotal = if complete { "Amount (USD)" } else { "Known part (USD)" };
-        assert_eq!(under(&cells, subtotal, row_of("SUBTOTAL before tax")), number(cost.subtotal));
+        // What is not all known is named so, never a total.
+        let names = match complete {
+            true => ["SUBTOTAL before tax", "tax", "TOTAL"],
+            false => ["KNOWN SO FAR before tax", "tax on what is known", "KNOWN SO FAR"],
+        };
+        let amounts = [cost.subtotal, cost.known_tax, cost.known_total()];
+        for (name, amount) in names.into_iter().zip(amounts) {
+            assert_eq!(under(&cells, "Amount (USD)", row_of(name)), number(amount), "{name}");
+        }
+        assert_eq!(texts(&cells).contains(&"TOTAL".to_owned()), complete);
+        let summary = self::cells(&mut book, "Summary");
+        let beside = |name: &str| {
+            let name = Data::String(format!("{name} (USD)"));
+            summary.iter().position(|cell| cell.2 == name).map(|place| summary[place + 1].2.clone())
+        };
+        let (said, other) = if complete { ("Total", "KNOWN SO FAR") } else { ("KNOWN SO FAR", "Total") };
+        assert_eq!(beside(said), Some(number(cost.known_total())));
+        assert_eq!(beside(other), None);
     }
 }
 
@@ -134,27 +147,30 @@ fn no_sheet_holds_an_error_and_every_formula_is_on_the_cost_or_the_summary() {
 }
 
 #[test]
-fn each_place_of_the_direct_cost_is_the_amount_that_the_stages_worked_out() {
+fn what_each_place_bears_is_what_the_stages_worked_out() {
     let number = |amount: Decimal| Data::Float(amount.to_f64().expect("a number"));
     for input in [block::priced(), block::short_of_prices(), block::without_a_price()] {
         let report = block::report(&input);
         let mut book = open(written(&report, Limits::SPREADSHEET));
         let cells = cells(&mut book, "Cost summary");
-        let direct = report.cost.lines.iter().filter(|line| line.section < Section::Overhead);
-        let direct: Decimal = direct.filter_map(|line| line.amount).sum();
         for breakdown in &report.cost.breakdowns {
             let by = format!("by {}", breakdown.by.to_lowercase());
             let rows: Vec<u32> =
                 cells.iter().filter(|cell| cell.2 == Data::String(by.clone())).map(|cell| cell.0).collect();
-            let places = breakdown.rows.iter().map(|place| (place.name.as_str(), place.amount));
-            let wanted = places.chain([("whole project", breakdown.rest), ("all direct cost", direct)]);
-            let wanted: Vec<_> =
-                wanted.map(|(name, amount)| (Data::String(name.to_owned()), number(amount))).collect();
+            let places = breakdown.rows.iter().map(|place| (place.name.as_str(), place.share));
+            let wanted = places.chain([("whole project", breakdown.rest), ("all together", breakdown.all)]);
+            let wanted: Vec<_> = wanted
+                .map(|(name, share)| {
+                    let bears = [share.direct, share.overheads, share.tax, share.whole()].map(number);
+                    (Data::String(name.to_owned()), bears)
+                })
+                .collect();
             let value = |row: u32, column: u32| {
                 let found = cells.iter().find(|cell| (cell.0, cell.1) == (row, column));
                 found.map_or(Data::Empty, |cell| cell.2.clone())
             };
-            let found: Vec<_> = rows.iter().map(|&row| (value(row, 1), value(row, 5))).collect();
+            let bears = |row: u32| [5, 6, 7, 8].map(|column| value(row, column));
+            let found: Vec<_> = rows.iter().map(|&row| (value(row, 1), bears(row))).collect();
             assert_eq!(found, wanted, "{by}");
         }
     }
@@ -167,7 +183,7 @@ fn where_the_sheet_has_no_room_the_places_are_of_this_run() {
     let mut book = open(written(&report, Limits { rows: 100, ..Limits::SPREADSHEET }));
     let units = ["Cost summary", "Cost summary 2"].map(|sheet| texts(&cells(&mut book, sheet))).concat();
     assert!(units.iter().any(|text| text.contains("(this run only: ")), "{units:?}");
-    assert!(!units.iter().any(|text| text == "all direct cost"));
+    assert!(!units.iter().any(|text| text == "all together"));
     let mut reader = book.worksheet_cells_reader("Cost summary 2").expect("the sheet");
     while let Some(formula) = reader.next_formula().expect("a formula") {
         assert_eq!(formula.get_value(), "");
@@ -185,6 +201,36 @@ fn an_opening_that_is_not_in_the_total_counts_by_its_quantity_and_once() {
     let summary = cells(&mut book, "Summary");
     let name = summary.iter().position(|cell| cell.2 == Data::String("Openings not in the total".to_owned()));
     assert_eq!(summary[name.expect("the row") + 1].2, Data::Float(7.0));
+}
+
+#[test]
+fn where_blinds_are_bought_nothing_that_comes_with_them_is_to_buy() {
+    let views = [(block::bought(), false), (block::priced(), true)];
+    for (input, is_made) in views {
+        let mut book = open(written(&block::report(&input), Limits::SPREADSHEET));
+        let said = ["Summary", "Cost summary"].map(|sheet| texts(&cells(&mut book, sheet))).concat();
+        for words in ["Bars to buy", "Cost of bars (USD)", "whole bars of 5.8 m", "valance clip"] {
+            let is_said = said.iter().any(|text| text == words);
+            // A spare clip is bought either way.
+            assert_eq!(is_said, is_made || words == "valance clip", "{words}");
+        }
+        let maker = said.iter().any(|text| text == "Bars, for the maker: in the price of the blinds");
+        assert_eq!(maker, !is_made);
+        assert_eq!(said.iter().any(|text| text.starts_with("spare louver, ")), !is_made);
+    }
+}
+
+#[test]
+fn what_is_unknown_is_a_blank_cell_to_fill_in() {
+    let input = block::without_a_price();
+    let report = block::report(&input);
+    let mut book = open(written(&report, Limits::SPREADSHEET));
+    let cells = cells(&mut book, "Cost summary");
+    for input in report.cost.inputs.iter().filter(|input| input.value.is_none()) {
+        let row = cells.iter().find(|cell| cell.2 == Data::String(input.name.clone())).expect("its row").0;
+        assert_eq!(under(&cells, "Rate (USD)", row - HEADINGS), Data::Empty, "{}", input.name);
+    }
+    assert!(report.cost.inputs.iter().any(|input| input.value.is_none()));
 }
 
 #[test]

@@ -1,35 +1,88 @@
-//! The direct cost again, shared out by phase, floor, unit and product.
+//! The known cost again, shared out by phase, floor, unit and product, so that budgets add up.
 //!
-//! A row holds what its openings take of each cost line's quantity, to the millionth, and what that
-//! comes to at the rates that are known, rounded once. What no opening takes (delivery, the waste of
-//! whole bars and packs, spares) is the project's, together with what the rounding leaves, so that
-//! all add up to the direct cost to the minor unit.
+//! A place holds what its openings take of each cost line's quantity, to the thousandth, and what that
+//! comes to at the rates that are known, after the discount: its direct cost, rounded once. On it come
+//! its overhead, profit and contingency together, rounded once, and on both its tax, rounded once; where
+//! tax is on materials, on the materials that it takes. What no opening takes (delivery, the waste of
+//! whole bars and packs, spares) is the whole project's, with its share of the rest, and so is what these
+//! roundings leave: in each column the places and the whole project add up to the cost, to the minor unit.
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use rust_decimal::Decimal;
 
 use super::ledger::Ledger;
-use super::{AmountFormula, CostLine, Job, MINUTES_AN_HOUR};
+use super::{AmountFormula, Job, MINUTES_AN_HOUR, Section};
 use crate::query::OpeningIndex;
 use crate::rounding::half_away;
+use crate::rules::{Project, TaxOn};
 use crate::survey::{Identity, Survey};
 
 /// The row of what no opening takes.
 pub const WHOLE_PROJECT: &str = "whole project";
 
-/// Decimals of a part of a quantity: a tenth of a millimeter of the longest roll.
-const PART_DECIMALS: u32 = 6;
+/// Decimals of a part of a quantity: a millimeter of a bar, a thousandth of a minute.
+const PART_DECIMALS: u32 = 3;
 
-/// Direct cost shared out by one property.
+/// What a place bears of the cost, each part of it rounded once.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Share {
+    /// Direct cost.
+    pub direct: Decimal,
+    /// Overhead, profit and contingency.
+    pub overheads: Decimal,
+    /// Tax.
+    pub tax: Decimal,
+}
+
+impl Share {
+    /// All of it.
+    pub fn whole(self) -> Decimal {
+        self.direct + self.overheads + self.tax
+    }
+}
+
+/// What comes on direct cost: shares that every place bears alike.
+#[derive(Clone, Copy)]
+struct Burden {
+    /// Overhead, profit and contingency for each 1 of direct cost.
+    overheads: Decimal,
+    /// Tax for each 1 that is taxed.
+    tax: Decimal,
+    /// Whether materials alone are taxed.
+    on: TaxOn,
+}
+
+impl Burden {
+    fn of(project: &Project) -> Burden {
+        let share = |percent: Decimal| Decimal::ONE + percent / Decimal::ONE_HUNDRED;
+        let all = share(project.overhead) * share(project.profit) * share(project.contingency);
+        Burden { overheads: all - Decimal::ONE, tax: project.tax / Decimal::ONE_HUNDRED, on: project.tax_on }
+    }
+
+    /// The share of a place from its direct cost and the materials in it, neither rounded.
+    fn on(self, direct: Decimal, materials: Decimal, round: impl Fn(Decimal) -> Decimal) -> Share {
+        let direct = round(direct);
+        let overheads = round(direct * self.overheads);
+        let taxed = match self.on {
+            TaxOn::All => direct + overheads,
+            TaxOn::Materials => materials,
+        };
+        Share { direct, overheads, tax: round(taxed * self.tax) }
+    }
+}
+
+/// The known cost shared out by one property.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Breakdown {
     /// `Phase`, `Floor`, `Unit` or `Product`.
     pub by: &'static str,
     /// In survey order.
     pub rows: Vec<Place>,
-    /// What is the [`WHOLE_PROJECT`]'s: the known direct cost less the amounts of the rows.
-    pub rest: Decimal,
+    /// What is the [`WHOLE_PROJECT`]'s: all together less the shares of the rows.
+    pub rest: Share,
+    /// All together: the known direct cost, what comes on it, and the tax.
+    pub all: Share,
 }
 
 /// One row of a breakdown.
@@ -40,30 +93,39 @@ pub struct Place {
     /// Its blinds.
     pub blinds: u64,
     /// What its openings take of the quantities of the cost's lines: the line's position, from 0,
-    /// and its part, to the millionth; in the order of the lines, those of which it takes nothing
+    /// and its part in the line's measure; in the order of the lines, those of which it takes nothing
     /// left out.
     pub parts: Vec<(usize, Decimal)>,
-    /// What the parts come to at the rates that are known, rounded once.
-    pub amount: Decimal,
+    /// What it bears of the cost.
+    pub share: Share,
 }
 
-/// Shares the known direct cost out four times.
-pub(super) fn by_every_property(ledger: &Ledger, job: Job<'_>) -> Vec<Breakdown> {
+/// Shares the known cost out four times.
+pub(super) fn by_every_property(ledger: &Ledger, job: Job<'_>, known_tax: Decimal) -> Vec<Breakdown> {
+    let known = |wanted: fn(Section) -> bool| -> Decimal {
+        let lines = ledger.lines().iter().filter(|entered| wanted(entered.line.section));
+        lines.filter_map(|entered| entered.line.amount).sum()
+    };
+    let all = Share {
+        direct: known(|section| section < Section::Overhead),
+        overheads: known(|section| section >= Section::Overhead),
+        tax: known_tax,
+    };
     let who = |opening: OpeningIndex| job.survey.openings.get(opening).map(|opening| &opening.who);
     let floors = Named::new(job.survey, |who| &who.floor);
     let units = Named::new(job.survey, |who| &who.unit);
     vec![
-        by("Phase", ledger, job, |opening| Some(named_or(&who(opening)?.phase, "No phase").to_owned())),
-        by("Floor", ledger, job, |opening| {
+        by("Phase", ledger, job, all, |opening| Some(named_or(&who(opening)?.phase, "No phase").to_owned())),
+        by("Floor", ledger, job, all, |opening| {
             let who = who(opening)?;
             Some(floors.show(&who.building, &who.floor, named_or(&who.floor, "No floor")))
         }),
-        by("Unit", ledger, job, |opening| {
+        by("Unit", ledger, job, all, |opening| {
             let who = who(opening)?;
             Some(units.show(&who.building, &who.unit, who.shown_unit()))
         }),
         // A held opening has no product: what was spent on it is the project's.
-        by("Product", ledger, job, |opening| {
+        by("Product", ledger, job, all, |opening| {
             Some(job.blinds.get(opening)?.as_ref()?.sizing.product.name.to_string())
         }),
     ]
@@ -73,6 +135,7 @@ fn by(
     property: &'static str,
     ledger: &Ledger,
     job: Job<'_>,
+    all: Share,
     name_of: impl Fn(OpeningIndex) -> Option<String>,
 ) -> Breakdown {
     let mut rows: Vec<Place> = Vec::new();
@@ -82,7 +145,12 @@ fn by(
     let places: Vec<Option<usize>> = openings
         .map(|(opening, surveyed)| {
             let place = *known.entry(name_of(opening)?).or_insert_with_key(|name| {
-                rows.push(Place { name: name.clone(), blinds: 0, parts: Vec::new(), amount: Decimal::ZERO });
+                rows.push(Place {
+                    name: name.clone(),
+                    blinds: 0,
+                    parts: Vec::new(),
+                    share: Share::default(),
+                });
                 rows.len() - 1
             });
             if job.blinds.get(opening).is_some_and(Option::is_some) {
@@ -92,20 +160,26 @@ fn by(
         })
         .collect();
     take_parts(&mut rows, &places, ledger);
-    let lines = ledger.lines();
+    let burden = Burden::of(&job.rules.project);
     for row in &mut rows {
-        row.amount = ledger.round(at_known_rates(&row.parts, |line| &lines[line].0));
+        let direct = at_known_rates(&row.parts, ledger, |_| true);
+        let materials = at_known_rates(&row.parts, ledger, Section::is_material);
+        row.share = burden.on(direct, materials, |amount| ledger.round(amount));
     }
-    let rest = ledger.known() - rows.iter().map(|row| row.amount).sum::<Decimal>();
-    Breakdown { by: property, rows, rest }
+    let rest = rows.iter().fold(all, |rest, row| Share {
+        direct: rest.direct - row.share.direct,
+        overheads: rest.overheads - row.share.overheads,
+        tax: rest.tax - row.share.tax,
+    });
+    Breakdown { by: property, rows, rest, all }
 }
 
 /// Adds up what the openings of each place take of each line.
 fn take_parts(rows: &mut [Place], places: &[Option<usize>], ledger: &Ledger) {
     let mut taken = vec![Decimal::ZERO; rows.len()];
-    for (line, (_, parts)) in ledger.lines().iter().enumerate() {
+    for (line, entered) in ledger.lines().iter().enumerate() {
         let mut touched = Vec::new();
-        for &(opening, part) in parts.iter().filter(|(_, part)| !part.is_zero()) {
+        for &(opening, part) in entered.parts.iter().filter(|(_, part)| !part.is_zero()) {
             if let Some(place) = places.get(opening).copied().flatten() {
                 if taken[place].is_zero() {
                     touched.push(place);
@@ -123,11 +197,11 @@ fn take_parts(rows: &mut [Place], places: &[Option<usize>], ledger: &Ledger) {
 }
 
 /// Products are added up, and minutes are, before these are divided into hours.
-fn at_known_rates<'l>(parts: &[(usize, Decimal)], line_of: impl Fn(usize) -> &'l CostLine) -> Decimal {
+fn at_known_rates(parts: &[(usize, Decimal)], ledger: &Ledger, wanted: impl Fn(Section) -> bool) -> Decimal {
     let (mut products, mut minutes) = (Decimal::ZERO, Decimal::ZERO);
     for &(line, part) in parts {
-        let line = line_of(line);
-        let Some(rate) = line.rate else { continue };
+        let line = &ledger.lines()[line].line;
+        let Some(rate) = ledger.rate_of_parts(line).filter(|_| wanted(line.section)) else { continue };
         match line.formula {
             AmountFormula::MinutesAtHourlyRate => minutes += part * rate,
             AmountFormula::Product | AmountFormula::ShareOf(_) => products += part * rate,

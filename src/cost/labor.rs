@@ -6,15 +6,18 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::Decimal;
 
-use super::ledger::{Entry, Ledger, Parts};
+use super::ledger::{Entry, GapId, Ledger, Parts};
 use super::queries::Lacking;
 use super::rate::{Rate, charge, labor_rate};
-use super::{AmountFormula, Job, QuantityFrom, Section};
+use super::{AmountFormula, Job, Measure, QuantityFrom, RateOf, Section};
 use crate::query::OpeningIndex;
 use crate::rules::{CostBasis, Rules, rate};
 use crate::sizing::MountOn;
 use crate::sourcing::Supply;
 use crate::survey::{Opening, Substrate};
+
+/// The input that every time is charged at.
+const LABOR_RATE: &str = "labor rate";
 
 /// Enters making, fitting, survey, removal and delivery.
 pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
@@ -107,11 +110,9 @@ fn enter_size_set_ups(ledger: &mut Ledger, job: Job<'_>, made: Parts) {
     if sizes.is_empty() || rate.is_default_nothing() {
         return;
     }
-    if rate.price.is_none() {
-        lack_rate(ledger, Section::Making, rate::SIZE_SET_UP, rate, &made);
-    }
+    let gap = lack_rate(ledger, Section::Making, rate::SIZE_SET_UP, rate, &made);
     let sizes = (Decimal::from(sizes.len()), QuantityFrom::Order);
-    enter_count(ledger, Section::Making, (rate::SIZE_SET_UP, "size"), rate, sizes, Parts::new());
+    enter_count(ledger, Section::Making, (rate::SIZE_SET_UP, "size"), (rate, gap), sizes, Parts::new());
 }
 
 /// One charge for a project that delivers anything.
@@ -121,11 +122,9 @@ fn enter_delivery(ledger: &mut Ledger, job: Job<'_>) {
     if delivered.is_empty() || rate.is_default_nothing() {
         return;
     }
-    if rate.price.is_none() {
-        lack_rate(ledger, Section::Delivery, rate::DELIVERY, rate, &delivered);
-    }
+    let gap = lack_rate(ledger, Section::Delivery, rate::DELIVERY, rate, &delivered);
     let once = (Decimal::ONE, QuantityFrom::Project);
-    enter_count(ledger, Section::Delivery, (rate::DELIVERY, "project"), rate, once, Parts::new());
+    enter_count(ledger, Section::Delivery, (rate::DELIVERY, "project"), (rate, gap), once, Parts::new());
 }
 
 /// Enters a time of so many minutes each, carried by the openings that have any.
@@ -154,12 +153,11 @@ fn enter_time_of(
         return;
     }
     let rate = labor_rate(rules);
+    let rate = rate.made(RateOf::Input(ledger.input(LABOR_RATE.to_owned(), "h", &rate)));
+    let gap = lack_rate(ledger, section, what, charge(rules, what, minutes), &counts);
     let item = match minutes {
         Some(minutes) => format!("{what}, {} min {each}", minutes.normalize()),
-        None => {
-            lack_rate(ledger, section, what, charge(rules, what, None), &counts);
-            format!("{what}, {each}")
-        }
+        None => format!("{what}, {each}"),
     };
     let parts = minutes.map_or_else(Parts::new, |minutes| {
         counts.into_iter().map(|(opening, count)| (opening, count * minutes)).collect()
@@ -168,12 +166,14 @@ fn enter_time_of(
         section,
         item,
         unit: "min",
-        basis: "minutes x hourly rate / 60",
+        basis: "minutes x hourly rate / 60".into(),
         quantity: minutes.map(|minutes| minutes * total),
         quantity_from: QuantityFrom::Openings,
         rate,
         formula: AmountFormula::MinutesAtHourlyRate,
+        shared_in: Measure::one("min"),
         parts,
+        gap,
     });
 }
 
@@ -188,18 +188,16 @@ fn enter_charge(
     if counts.is_empty() || rate.is_default_nothing() {
         return;
     }
-    if rate.price.is_none() {
-        lack_rate(ledger, section, what, rate, &counts);
-    }
+    let gap = lack_rate(ledger, section, what, rate, &counts);
     let total = (counts.iter().map(|(_, count)| count).sum(), QuantityFrom::Openings);
-    enter_count(ledger, section, (what, unit), rate, total, counts);
+    enter_count(ledger, section, (what, unit), (rate, gap), total, counts);
 }
 
 fn enter_count(
     ledger: &mut Ledger,
     section: Section,
     (what, unit): (&'static str, &'static str),
-    rate: Rate,
+    (rate, gap): (Rate, Option<GapId>),
     (count, quantity_from): (Decimal, QuantityFrom),
     parts: Parts,
 ) {
@@ -207,16 +205,25 @@ fn enter_count(
         section,
         item: what.to_owned(),
         unit,
-        basis: "charge",
+        basis: "charge".into(),
         quantity: Some(count),
         quantity_from,
         rate,
         formula: AmountFormula::Product,
+        shared_in: Measure::one(unit),
         parts,
+        gap,
     });
 }
 
-fn lack_rate(ledger: &mut Ledger, section: Section, what: &'static str, rate: Rate, counts: &Parts) {
+/// Notes a rate that is not known; nothing where it is.
+fn lack_rate(
+    ledger: &mut Ledger,
+    section: Section,
+    what: &'static str,
+    rate: Rate,
+    counts: &Parts,
+) -> Option<GapId> {
     let openings = counts.iter().map(|&(opening, _)| opening);
-    ledger.lack(section, Lacking::Rate { what }, rate.at, openings);
+    rate.price.is_none().then(|| ledger.lack(section, Lacking::Rate { what }, rate.at, openings))
 }

@@ -1,25 +1,30 @@
 //! The cost as it grows: its lines, what each opening carries of them, and what has no price.
 
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 use rust_decimal::Decimal;
 
 use super::queries::Lacking;
 use super::rate::Rate;
-use super::{AmountFormula, CostLine, QuantityFrom, Section};
+use super::{AmountFormula, CostLine, Input, Measure, QuantityFrom, Section};
 use crate::money::Currency;
 use crate::order::Order;
 use crate::place::CellRef;
 use crate::query::{OpeningIndex, Query};
-use crate::rules::{Project, TaxOn};
+use crate::rules::{Rules, TaxOn};
 
 /// Direct cost being entered.
 pub(super) struct Ledger {
     currency: Currency,
     tax_on: TaxOn,
-    lines: Vec<(CostLine, Parts)>,
+    lines: Vec<Entered>,
+    inputs: Vec<Input>,
+    /// What comes off the section of blinds, as far as it is known: 0.05 for 5 %.
+    discount: Decimal,
     carried: Vec<Decimal>,
     gaps: Vec<Gap>,
+    asked: Vec<Query>,
 }
 
 /// Something without a price, and the openings that need it.
@@ -34,8 +39,18 @@ pub(super) struct Gap {
     pub openings: BTreeSet<OpeningIndex>,
 }
 
-/// What openings take of a line's quantity, unrounded, each for all of its own quantity. What no
-/// opening takes is the project's.
+/// A line that was entered.
+pub(super) struct Entered {
+    /// The line.
+    pub line: CostLine,
+    /// What openings take of it.
+    pub parts: Parts,
+    /// The gap that leaves it without an amount, by position.
+    gap: Option<usize>,
+}
+
+/// What openings take of a line's quantity in the line's own measure, unrounded, each for all of its
+/// own quantity. What no opening takes is the project's.
 pub(super) type Parts = Vec<(OpeningIndex, Decimal)>;
 
 /// A line before it is priced.
@@ -43,23 +58,33 @@ pub(super) struct Entry {
     pub section: Section,
     pub item: String,
     pub unit: &'static str,
-    pub basis: &'static str,
+    pub basis: Cow<'static, str>,
     pub quantity: Option<Decimal>,
     pub quantity_from: QuantityFrom,
     pub rate: Rate,
     pub formula: AmountFormula,
+    pub shared_in: Measure,
     pub parts: Parts,
+    /// What leaves it without an amount.
+    pub gap: Option<GapId>,
 }
+
+/// A gap that was noted.
+#[derive(Clone, Copy)]
+pub(super) struct GapId(usize);
 
 impl Ledger {
     /// An empty ledger for a survey of so many openings.
-    pub fn new(openings: usize, project: &Project) -> Ledger {
+    pub fn new(openings: usize, rules: &Rules) -> Ledger {
         Ledger {
-            currency: project.currency,
-            tax_on: project.tax_on,
+            currency: rules.project.currency,
+            tax_on: rules.project.tax_on,
             lines: Vec::new(),
+            inputs: Vec::new(),
+            discount: rules.rates.discount.unwrap_or_default() / Decimal::ONE_HUNDRED,
             carried: vec![Decimal::ZERO; openings],
             gaps: Vec::new(),
+            asked: Vec::new(),
         }
     }
 
@@ -68,18 +93,21 @@ impl Ledger {
         self.currency.round(amount)
     }
 
+    /// The place of an input, entered once under its name.
+    pub fn input(&mut self, name: String, unit: &'static str, rate: &Rate) -> usize {
+        let known = self.inputs.iter().position(|input| input.name == name && input.unit == unit);
+        known.unwrap_or_else(|| {
+            self.inputs.push(Input { name, unit, value: rate.price, from: rate.origin() });
+            self.inputs.len() - 1
+        })
+    }
+
     /// Enters a line; its amount is rounded here, once, and unknown if its quantity or rate is.
     pub fn enter(&mut self, entry: Entry) {
-        let Entry { section, item, unit, basis, quantity, quantity_from, rate, formula, parts } = entry;
+        let Entry { section, item, unit, basis, quantity, quantity_from, rate, .. } = entry;
+        let Entry { formula, shared_in, parts, gap, .. } = entry;
         let amount =
             quantity.zip(rate.price).map(|(quantity, price)| self.round(formula.of(quantity, price)));
-        if let Some(price) = rate.price {
-            for &(opening, part) in &parts {
-                if let Some(carried) = self.carried.get_mut(opening) {
-                    *carried += formula.of(part, price);
-                }
-            }
-        }
         let line = CostLine {
             section,
             item,
@@ -88,22 +116,44 @@ impl Ledger {
             quantity,
             quantity_from,
             rate: rate.price,
+            rate_of: rate.of,
+            shared_in,
             formula,
             amount,
             taxable: self.tax_on == TaxOn::All || section.is_material(),
             rate_from: rate.origin(),
         };
-        self.lines.push((line, parts));
+        if let Some(price) = self.rate_of_parts(&line) {
+            for &(opening, part) in &parts {
+                if let Some(carried) = self.carried.get_mut(opening) {
+                    *carried += formula.of(part, price);
+                }
+            }
+        }
+        self.lines.push(Entered { line, parts, gap: gap.map(|GapId(gap)| gap) });
+    }
+
+    /// What one of the measure costs in which openings take a line's parts, unrounded: of blinds, what
+    /// the discount leaves of it; of minutes, an hour.
+    pub fn rate_of_parts(&self, line: &CostLine) -> Option<Decimal> {
+        let each = line.rate? / line.shared_in.in_one;
+        Some(if line.section == Section::Blinds { each * (Decimal::ONE - self.discount) } else { each })
     }
 
     /// Puts the lines in the order of their sections.
     pub fn sort_by_section(&mut self) {
-        self.lines.sort_by_key(|(line, _)| line.section);
+        self.lines.sort_by_key(|entered| entered.line.section);
     }
 
     /// The lines, each with what openings take of it.
-    pub fn lines(&self) -> &[(CostLine, Parts)] {
+    pub fn lines(&self) -> &[Entered] {
         &self.lines
+    }
+
+    /// The lines without an amount for want of a gap's price, by position.
+    pub fn lines_lacking(&self, gap: usize) -> Vec<usize> {
+        let lines = self.lines.iter().enumerate();
+        lines.filter(|(_, entered)| entered.gap == Some(gap)).map(|(place, _)| place).collect()
     }
 
     /// Notes that these openings need something that has no price.
@@ -113,13 +163,19 @@ impl Ledger {
         lacking: Lacking,
         at: Option<CellRef>,
         openings: impl IntoIterator<Item = OpeningIndex>,
-    ) {
+    ) -> GapId {
         let known = self.gaps.iter().position(|gap| gap.lacking == lacking && gap.at == at);
         let place = known.unwrap_or_else(|| {
             self.gaps.push(Gap { lacking, section, at, openings: BTreeSet::new() });
             self.gaps.len() - 1
         });
         self.gaps[place].openings.extend(openings);
+        GapId(place)
+    }
+
+    /// Asks something else than a price.
+    pub fn ask(&mut self, query: Query) {
+        self.asked.push(query);
     }
 
     /// What each opening carries of the direct cost whose rates are known, unrounded; one place for
@@ -133,12 +189,7 @@ impl Ledger {
         &self.gaps
     }
 
-    /// The direct cost as far as it is known.
-    pub fn known(&self) -> Decimal {
-        self.lines.iter().filter_map(|(line, _)| line.amount).sum()
-    }
-
-    /// One check for each thing without a price.
+    /// One check for each thing without a price, then what else was asked.
     pub fn queries(&self, order: &Order) -> Vec<Query> {
         let line_of = |openings: &BTreeSet<OpeningIndex>| {
             order
@@ -158,11 +209,12 @@ impl Ledger {
                     ..query
                 }
             })
+            .chain(self.asked.iter().cloned())
             .collect()
     }
 
-    /// The lines alone.
-    pub fn into_lines(self) -> Vec<CostLine> {
-        self.lines.into_iter().map(|(line, _)| line).collect()
+    /// The lines and the inputs.
+    pub fn into_parts(self) -> (Vec<CostLine>, Vec<Input>) {
+        (self.lines.into_iter().map(|entered| entered.line).collect(), self.inputs)
     }
 }

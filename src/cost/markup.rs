@@ -1,16 +1,19 @@
-//! Overhead on direct cost, profit on both, contingency on all of these, and tax on its base.
+//! Overhead on direct cost, profit on both, contingency on all of these, and tax on its base: each on
+//! what is known of it. One of 0 % has its line too, for the sheet lets it be changed.
 
 use rust_decimal::Decimal;
 
+use super::ledger::{Entry, Ledger};
 use super::rate::Rate;
-use super::{AmountFormula, CostLine, QuantityFrom, Section};
+use super::{AmountFormula, CostLine, Measure, QuantityFrom, Section};
 use crate::rules::columns::project::{COLUMNS, PROJECT};
-use crate::rules::{Project, Rules, TaxOn};
+use crate::rules::{Project, Rules};
 use crate::schema::Column;
 
 /// The sections of a cost before contingency. Each base of a share is the first so many of them.
 const SECTIONS: &[Section] = &[
     Section::Blinds,
+    Section::Discount,
     Section::Parts,
     Section::Making,
     Section::Fitting,
@@ -21,8 +24,8 @@ const SECTIONS: &[Section] = &[
     Section::Profit,
 ];
 /// What the work itself costs.
-const DIRECT: &[Section] = SECTIONS.split_at(7).0;
-const DIRECT_AND_OVERHEAD: &[Section] = SECTIONS.split_at(8).0;
+const DIRECT: &[Section] = SECTIONS.split_at(8).0;
+const DIRECT_AND_OVERHEAD: &[Section] = SECTIONS.split_at(9).0;
 
 /// One share taken of a base.
 struct Markup {
@@ -33,9 +36,8 @@ struct Markup {
     percent: Decimal,
 }
 
-/// Enters overhead, profit and contingency, each unless it is 0 %. The quantity is the known part of
-/// the base; the amount is unknown if any amount of the base is.
-pub(super) fn enter(lines: &mut Vec<CostLine>, rules: &Rules) {
+/// Enters overhead, profit and contingency.
+pub(super) fn enter(ledger: &mut Ledger, rules: &Rules) {
     let project = &rules.project;
     let markups = [
         Markup {
@@ -60,44 +62,28 @@ pub(super) fn enter(lines: &mut Vec<CostLine>, rules: &Rules) {
             percent: project.contingency,
         },
     ];
-    for markup in markups.iter().filter(|markup| !markup.percent.is_zero()) {
-        let base = Base::of(lines.iter().filter(|line| markup.base.contains(&line.section)));
-        let share = markup.percent / Decimal::ONE_HUNDRED;
-        let rate = Rate::used(Some(share), rules, &PROJECT, "", markup.column);
-        lines.push(CostLine {
-            section: markup.section,
-            item: markup.section.word().to_owned(),
-            unit: markup.unit,
-            basis: "base x %",
-            quantity: Some(base.known),
+    for Markup { section, column, unit, base, percent } in markups {
+        let lines = ledger.lines().iter().map(|entered| &entered.line);
+        let known = lines.filter(|line| base.contains(&line.section)).filter_map(|line| line.amount).sum();
+        ledger.enter(Entry {
+            section,
+            item: section.word().to_owned(),
+            unit,
+            basis: "base x %".into(),
+            quantity: Some(known),
             quantity_from: QuantityFrom::Sections,
-            rate: Some(share),
-            formula: AmountFormula::ShareOf(markup.base),
-            amount: base.complete.then(|| project.currency.round(base.known * share)),
-            taxable: project.tax_on == TaxOn::All,
-            rate_from: rate.origin(),
+            rate: Rate::used(Some(percent / Decimal::ONE_HUNDRED), rules, &PROJECT, "", column),
+            formula: AmountFormula::ShareOf(base),
+            shared_in: Measure::one(unit),
+            parts: Vec::new(),
+            gap: None,
         });
     }
 }
 
-/// The tax on every taxable line, rounded once; `None` if one of them has no amount.
-pub(super) fn tax(lines: &[CostLine], project: &Project) -> Option<Decimal> {
-    let base = Base::of(lines.iter().filter(|line| line.taxable));
+/// The tax on what is known of the taxable lines, rounded once.
+pub(super) fn known_tax<'l>(lines: impl Iterator<Item = &'l CostLine>, project: &Project) -> Decimal {
+    let base: Decimal = lines.filter(|line| line.taxable).filter_map(|line| line.amount).sum();
     // The share comes first: a hundred times a great base may be past what a decimal holds.
-    base.complete.then(|| project.currency.round(base.known * (project.tax / Decimal::ONE_HUNDRED)))
-}
-
-/// A sum of amounts, some of which may be unknown.
-struct Base {
-    known: Decimal,
-    complete: bool,
-}
-
-impl Base {
-    fn of<'a>(lines: impl Iterator<Item = &'a CostLine>) -> Base {
-        lines.fold(Base { known: Decimal::ZERO, complete: true }, |base, line| Base {
-            known: base.known + line.amount.unwrap_or_default(),
-            complete: base.complete && line.amount.is_some(),
-        })
-    }
+    project.currency.round(base * (project.tax / Decimal::ONE_HUNDRED))
 }

@@ -20,13 +20,19 @@ pub(super) fn not_in_total(ledger: &Ledger, job: Job<'_>) -> Vec<NotInTotal> {
     let mut entries = Vec::new();
     if !held.is_empty() {
         let allowance = medians.allowance(ledger, job, &held);
-        entries.push(NotInTotal { what: "held openings".to_owned(), openings: held, allowance });
+        entries.push(NotInTotal {
+            what: "held openings".to_owned(),
+            openings: held,
+            lines: Vec::new(),
+            allowance,
+        });
     }
-    for gap in ledger.gaps() {
+    for (place, gap) in ledger.gaps().iter().enumerate() {
         let openings: Vec<OpeningIndex> = gap.openings.iter().copied().collect();
         let allowance =
             Some(gap).filter(unpriced_blinds).and_then(|_| medians.allowance(ledger, job, &openings));
-        entries.push(NotInTotal { what: gap.lacking.to_string(), openings, allowance });
+        let lines = ledger.lines_lacking(place);
+        entries.push(NotInTotal { what: gap.lacking.to_string(), openings, lines, allowance });
     }
     entries
 }

@@ -2,10 +2,15 @@
 //!
 //! A rate is what someone would quote or pay for one blind, one pack or one bar, so it is in whole
 //! minor units; a line's amount is quantity x rate, rounded once; every sum is a sum of rounded
-//! lines.
+//! lines. What several lines may use (the labor rate, a price of a list) is an [`Input`], and their
+//! rates say how they follow from it.
+//!
+//! While anything is unknown, what is known is carried to the end: overhead, profit, contingency and
+//! tax are taken on it, and the result is a known part, never a total.
 
 mod blinds;
 mod breakdown;
+mod input;
 mod labor;
 mod ledger;
 mod markup;
@@ -15,8 +20,11 @@ mod provisional;
 mod queries;
 mod rate;
 
-pub use breakdown::{Breakdown, Place, WHOLE_PROJECT};
+pub use breakdown::{Breakdown, Place, Share, WHOLE_PROJECT};
+pub use input::{Input, Measure, RateOf, SHARE};
 pub(crate) use queries::QUERIES;
+
+use std::borrow::Cow;
 
 use rust_decimal::Decimal;
 
@@ -35,23 +43,29 @@ use ledger::Ledger;
 pub struct Cost {
     /// Every line: direct lines by section, then overhead, profit and contingency; not tax.
     pub lines: Vec<CostLine>,
+    /// What rates of the lines are made of, in the order in which the lines first need it.
+    pub inputs: Vec<Input>,
     /// Sum of the known amounts of the lines.
     pub subtotal: Decimal,
-    /// The tax, rounded once; `None` if its base holds an unknown amount.
+    /// The tax on what is known, rounded once.
+    pub known_tax: Decimal,
+    /// The same if it is all of the tax; `None` if its base holds an unknown amount.
     pub tax: Option<Decimal>,
     /// Subtotal + tax; `None` if any amount is unknown.
     pub total: Option<Decimal>,
     /// Held and unpriced, each with its openings.
     pub not_in_total: Vec<NotInTotal>,
-    /// The direct cost again by phase, floor, unit and product.
+    /// The known cost again by phase, floor, unit and product.
     pub breakdowns: Vec<Breakdown>,
 }
 
 /// Sections of the cost summary, in the order of the sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Section {
-    /// Blinds bought whole.
+    /// Blinds bought whole, and spare louvers with them.
     Blinds,
+    /// What comes off the section of blinds.
+    Discount,
     /// Bars, parts and fixings.
     Parts,
     /// Making time.
@@ -77,6 +91,7 @@ impl Section {
     pub const fn word(self) -> &'static str {
         match self {
             Section::Blinds => "blinds",
+            Section::Discount => "discount",
             Section::Parts => "parts",
             Section::Making => "making",
             Section::Fitting => "fitting",
@@ -91,7 +106,7 @@ impl Section {
 
     /// Whether `Tax on: materials` covers it.
     pub const fn is_material(self) -> bool {
-        matches!(self, Section::Blinds | Section::Parts)
+        matches!(self, Section::Blinds | Section::Discount | Section::Parts)
     }
 }
 
@@ -105,13 +120,18 @@ pub struct CostLine {
     /// What the quantity counts: `each`, `m2`, `pack`, `min`, `share of direct cost`.
     pub unit: &'static str,
     /// How the amount is reached, in words: `per blind`, `minutes x rate / 60`.
-    pub basis: &'static str,
-    /// How many; for overhead, profit and contingency the base. `None` if unknown.
+    pub basis: Cow<'static, str>,
+    /// How many; for a share the known part of its base. `None` if unknown.
     pub quantity: Option<Decimal>,
     /// What the quantity is counted from.
     pub quantity_from: QuantityFrom,
-    /// Price of one; for overhead, profit and contingency the share (0.08 for 8 %). `None` if unknown.
+    /// Price of one; for a share the share itself (0.08 for 8 %), below zero for a discount. `None` if
+    /// unknown.
     pub rate: Option<Decimal>,
+    /// What the rate is made of.
+    pub rate_of: RateOf,
+    /// What the openings' parts of the quantity are counted in.
+    pub shared_in: Measure,
     /// How quantity and rate make the amount.
     pub formula: AmountFormula,
     /// Rounded once, half away from zero; `None` if quantity or rate is unknown.
@@ -120,6 +140,13 @@ pub struct CostLine {
     pub taxable: bool,
     /// Where the rate comes from.
     pub rate_from: RateFrom,
+}
+
+impl CostLine {
+    /// Whether it is 0 % of something: there for the sheet alone, where it may be changed.
+    pub fn is_share_of_nothing(&self) -> bool {
+        matches!(self.formula, AmountFormula::ShareOf(_)) && self.rate.is_some_and(|rate| rate.is_zero())
+    }
 }
 
 /// What a quantity is counted from.
@@ -181,6 +208,8 @@ pub struct NotInTotal {
     pub what: String,
     /// Its openings, each once a row.
     pub openings: Vec<OpeningIndex>,
+    /// The lines without an amount for want of it, by position; none for held openings.
+    pub lines: Vec<usize>,
     /// Median direct cost of like openings, times these, less what the total holds of them already:
     /// an allowance, not a price. `None` where there is nothing to go by.
     pub allowance: Option<Decimal>,
@@ -219,9 +248,16 @@ impl<'a> Job<'a> {
     }
 }
 
+impl Cost {
+    /// Subtotal and tax as far as they are known; the total, if it is known.
+    pub fn known_total(&self) -> Decimal {
+        self.subtotal + self.known_tax
+    }
+}
+
 /// Prices the whole job. `blinds` has one place for each opening of the survey; `order`, `cuts` and
-/// `hardware` are of these blinds. A price that is not known leaves its amount and every total above
-/// it unknown, and one check for each such price says how many order lines need it.
+/// `hardware` are of these blinds. A price that is not known leaves its amount and the total unknown,
+/// and one check for each such price says how many order lines need it.
 pub fn price<'a>(
     survey: &'a Survey,
     blinds: &'a [Option<Blind<'a>>],
@@ -231,9 +267,10 @@ pub fn price<'a>(
     rules: &'a Rules,
 ) -> Checked<Cost> {
     let job = Job { survey, blinds, order, cuts, hardware, rules };
-    let mut ledger = Ledger::new(survey.openings.len(), &rules.project);
+    let mut ledger = Ledger::new(survey.openings.len(), rules);
     blinds::enter(&mut ledger, job);
     blinds::enter_spares(&mut ledger, job);
+    blinds::enter_discount(&mut ledger, job);
     if rules.project.cost_basis == CostBasis::Make {
         parts::enter_bars(&mut ledger, job);
         provisional::enter(&mut ledger, job);
@@ -242,14 +279,16 @@ pub fn price<'a>(
     labor::enter(&mut ledger, job);
     ledger.sort_by_section();
 
-    let breakdowns = breakdown::by_every_property(&ledger, job);
     let not_in_total = missing::not_in_total(&ledger, job);
     let queries = ledger.queries(order);
-    let mut lines = ledger.into_lines();
-    markup::enter(&mut lines, rules);
-    let subtotal = lines.iter().filter_map(|line| line.amount).sum();
-    let tax = markup::tax(&lines, &rules.project);
-    let known = lines.iter().all(|line| line.amount.is_some());
-    let total = tax.filter(|_| known).map(|tax| subtotal + tax);
-    Checked { value: Cost { lines, subtotal, tax, total, not_in_total, breakdowns }, queries }
+    markup::enter(&mut ledger, rules);
+    let lines = || ledger.lines().iter().map(|entered| &entered.line);
+    let subtotal = lines().filter_map(|line| line.amount).sum();
+    let known_tax = markup::known_tax(lines(), &rules.project);
+    let tax = lines().all(|line| line.amount.is_some() || !line.taxable).then_some(known_tax);
+    let total = lines().all(|line| line.amount.is_some()).then(|| subtotal + known_tax);
+    let breakdowns = breakdown::by_every_property(&ledger, job, known_tax);
+    let (lines, inputs) = ledger.into_parts();
+    let cost = Cost { lines, inputs, subtotal, known_tax, tax, total, not_in_total, breakdowns };
+    Checked { value: cost, queries }
 }

@@ -5,20 +5,20 @@
 //!
 //! Fixings not chosen have no price, so the total is unknown until they are.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::Decimal;
 
 use super::ledger::{Entry, Ledger, Parts};
-use super::queries::Lacking;
+use super::queries::{CostQuery, Lacking};
 use super::rate::Rate;
-use super::{AmountFormula, Job, QuantityFrom, Section};
+use super::{AmountFormula, Job, Measure, QuantityFrom, RateOf, Section};
 use crate::blinds::Ware;
 use crate::cutting::{CutPlan, From};
 use crate::fitting::Blind;
 use crate::hardware::{HardwareItem, comes_with};
 use crate::length::Length;
-use crate::query::OpeningIndex;
+use crate::query::{OpeningIndex, Query};
 use crate::rules::columns::bars::BARS;
 use crate::rules::columns::fixings::FIXINGS;
 use crate::rules::columns::prices::PRICES;
@@ -26,6 +26,8 @@ use crate::rules::{Bar, PartPrice, Rules};
 
 /// Enters one line for each material, color and length of bar that is bought.
 pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
+    let materials: BTreeSet<&str> = job.cuts.plans.iter().map(|plan| &*plan.material).collect();
+    materials.into_iter().for_each(|material| ask_for_some(ledger, material, job.rules));
     for plan in &job.cuts.plans {
         let stock = job.rules.stock_name(&plan.material);
         for &(length, price, bars) in &plan.bought {
@@ -34,12 +36,17 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
             }
             let listed =
                 job.rules.bars.iter().find(|bar| bar.material == plan.material && bar.length == length);
-            let rate = Rate { price, ..listed.map_or(Rate::UNKNOWN, bar_rate) };
+            let rate = Rate { price, ..listed.map_or(Rate::UNKNOWN, |bar| bar_rate(ledger, bar, job.rules)) };
             let cut_for = lengths_by_line(plan, length);
-            if price.is_none() {
+            let gap = price.is_none().then(|| {
                 let openings = job.openings_of(cut_for.keys());
-                ledger.lack(Section::Parts, unpriced_bar(&plan.material), rate.at, openings);
-            }
+                ledger.lack(
+                    Section::Parts,
+                    unpriced_bar(&plan.material, length, job.rules),
+                    rate.at,
+                    openings,
+                )
+            });
             ledger.enter(Entry {
                 section: Section::Parts,
                 item: format!(
@@ -48,14 +55,26 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
                     length.of_stock(job.rules.project.units)
                 ) + &for_phase(plan),
                 unit: stock.word(),
-                basis: stock.whole(),
+                basis: format!("{} of {} m", stock.whole(), length.meters().normalize()).into(),
                 quantity: Some(bars.into()),
                 quantity_from: QuantityFrom::CutList,
                 rate,
                 formula: AmountFormula::Product,
-                parts: bars_by_opening(job, &cut_for, length).collect(),
+                shared_in: meters_of(length),
+                parts: meters_by_opening(job, &cut_for).collect(),
+                gap,
             });
         }
+    }
+}
+
+/// A material of which some bars alone have a price cannot be planned for the least cost.
+fn ask_for_some(ledger: &mut Ledger, material: &str, rules: &Rules) {
+    let of_it = || rules.bars.iter().filter(|bar| *bar.material == *material);
+    let unpriced = of_it().find(|bar| bar.price.is_none());
+    if let Some(bar) = unpriced.filter(|_| of_it().any(|bar| bar.price.is_some())) {
+        let query = CostQuery::PricedInPart { material: material.to_owned() };
+        ledger.ask(Query::new(&query, bar.at));
     }
 }
 
@@ -69,20 +88,25 @@ fn for_phase(plan: &CutPlan) -> String {
     plan.phase_in_words().map_or_else(String::new, |phase| format!(", {phase}"))
 }
 
-/// The rate of a bar.
-pub(super) fn bar_rate(bar: &Bar) -> Rate {
-    Rate { price: bar.price, example: bar.example, at: bar.at }
-}
-
-/// The rate where no bar of a material has a price: the place of the first that could give one.
-pub(super) fn unpriced_bar_rate(rules: &Rules, material: &str) -> Rate {
-    let first = rules.bars.iter().find(|bar| *bar.material == *material && bar.price.is_none());
-    Rate { at: first.and_then(|bar| bar.at), ..Rate::UNKNOWN }
+/// The rate of a bar, one for every line that uses it.
+pub(super) fn bar_rate(ledger: &mut Ledger, bar: &Bar, rules: &Rules) -> Rate {
+    let rate = Rate::listed(bar.price, bar.example, bar.at);
+    let stock = rules.stock_name(&bar.material);
+    let name = format!("{}, {} long", bar.material, bar.length.of_stock(rules.project.units));
+    rate.made(RateOf::Input(ledger.input(name, stock.word(), &rate)))
 }
 
 /// What is lacking where a bar has no price.
-pub(super) fn unpriced_bar(material: &str) -> Lacking {
-    Lacking::Price { what: material.to_owned(), sheet: BARS.sheet }
+pub(super) fn unpriced_bar(material: &str, length: Length, rules: &Rules) -> Lacking {
+    // Its length tells it from others of its material.
+    let alone = rules.bars.iter().filter(|bar| *bar.material == *material).count() == 1;
+    let long = || format!("{material}, {} long,", length.of_stock(rules.project.units));
+    Lacking::Price { what: if alone { material.to_owned() } else { long() }, sheet: BARS.sheet }
+}
+
+/// Openings take so many meters of a bar.
+pub(super) fn meters_of(bar: Length) -> Measure {
+    Measure { unit: "m", in_one: bar.meters() }
 }
 
 /// Length that each order line, by number, gets from the bars bought of one stock length.
@@ -99,16 +123,15 @@ fn lengths_by_line(plan: &CutPlan, stock: Length) -> BTreeMap<usize, Decimal> {
     lengths
 }
 
-/// How many bars each opening takes: of order lines by the length (in meters) that each uses, of a
-/// line's part by its blinds.
-pub(super) fn bars_by_opening<'a>(
+/// How many meters each opening takes: of order lines by the length that each uses, of a line's part
+/// by its blinds.
+pub(super) fn meters_by_opening<'a>(
     job: Job<'a>,
     lengths: &'a BTreeMap<usize, Decimal>,
-    bar: Length,
 ) -> impl Iterator<Item = (OpeningIndex, Decimal)> + 'a {
     let lines = lengths.iter().filter_map(move |(&number, &meters)| Some((job.order.line(number)?, meters)));
     lines.flat_map(move |(line, meters)| {
-        let each = meters / bar.meters() / Decimal::from(line.quantity);
+        let each = meters / Decimal::from(line.quantity);
         line.openings.iter().map(move |&opening| (opening, each * job.quantity(opening)))
     })
 }
@@ -123,53 +146,40 @@ pub(super) fn enter_items(ledger: &mut Ledger, job: Job<'_>) {
             false => pack_rate(ledger, item, job.rules),
         };
         let pieces = pieces.remove(&item.ware).unwrap_or_default();
-        if rate.price.is_none() || item.pack_of.is_none() {
-            ledger.lack(Section::Parts, unpriced_item(item, job.rules), rate.at, users(job, &item.ware));
-        }
-        ledger.enter(match item.ware {
-            Ware::NotChosen => Entry {
-                section: Section::Parts,
-                item: format!("fixings {}", item.item),
-                unit: "each",
-                basis: "what the brackets are fixed to is unknown",
-                quantity: Some(item.total().into()),
-                quantity_from: QuantityFrom::Hardware,
-                rate,
-                formula: AmountFormula::Product,
-                parts: pieces,
-            },
-            _ if by_the_piece => Entry {
-                section: Section::Parts,
-                item: item.item.to_string(),
-                unit: "each",
-                basis: "single pieces: spares, and what boxes lack",
-                quantity: Some(item.pieces.into()),
-                quantity_from: QuantityFrom::Hardware,
-                rate,
-                formula: AmountFormula::Product,
-                parts: pieces,
-            },
-            _ => Entry {
-                section: Section::Parts,
-                item: item.item.to_string(),
-                unit: "pack",
-                basis: "whole packs",
-                quantity: item.packs.map(Decimal::from),
-                quantity_from: QuantityFrom::Hardware,
-                rate,
-                formula: AmountFormula::Product,
-                parts: item.pack_of.map_or_else(Vec::new, |pack| in_packs(pieces, pack)),
-            },
+        let gap = (rate.price.is_none() || item.pack_of.is_none()).then(|| {
+            ledger.lack(Section::Parts, unpriced_item(item, job.rules), rate.at, users(job, &item.ware))
+        });
+        let (name, unit, basis, quantity, in_one) = match item.ware {
+            Ware::NotChosen => (
+                format!("fixings {}", item.item),
+                "each",
+                "what the brackets are fixed to is unknown",
+                Some(item.total()),
+                None,
+            ),
+            _ if by_the_piece => (
+                item.item.to_string(),
+                "each",
+                "single pieces: spares, and what boxes lack",
+                Some(item.pieces),
+                None,
+            ),
+            _ => (item.item.to_string(), "pack", "whole packs", item.packs, item.pack_of),
+        };
+        ledger.enter(Entry {
+            section: Section::Parts,
+            item: name,
+            unit,
+            basis: in_one.map_or(basis.into(), |pack| format!("{basis} of {pack}").into()),
+            quantity: quantity.map(Decimal::from),
+            quantity_from: QuantityFrom::Hardware,
+            rate,
+            formula: AmountFormula::Product,
+            shared_in: Measure { unit: "each", in_one: in_one.map_or(Decimal::ONE, Decimal::from) },
+            parts: pieces,
+            gap,
         });
     }
-}
-
-/// Pieces as parts of packs of so many.
-fn in_packs(mut pieces: Parts, pack_of: u32) -> Parts {
-    for (_, piece) in &mut pieces {
-        *piece /= Decimal::from(pack_of);
-    }
-    pieces
 }
 
 /// The openings that need an item, whether or not it comes with their blinds.
@@ -193,18 +203,27 @@ fn pieces_bought(job: Job<'_>) -> BTreeMap<Ware, Parts> {
     pieces
 }
 
-/// The price of a pack, in whole minor units. A wand's is for its own length.
-fn pack_rate(ledger: &Ledger, item: &HardwareItem, rules: &Rules) -> Rate {
+/// The price of a pack, in whole minor units. A wand's is for its own length, and made of one price for
+/// all lengths.
+fn pack_rate(ledger: &mut Ledger, item: &HardwareItem, rules: &Rules) -> Rate {
     if let Some(fixing) = item.ware.fixing(rules) {
-        return Rate { price: fixing.price, example: fixing.example, at: fixing.at };
+        return Rate::listed(fixing.price, fixing.example, fixing.at);
     }
     let Some(part) = item.ware.part_price(rules) else { return Rate::UNKNOWN };
     let lengths = match (&item.ware, part.length) {
         (Ware::Wand(length), Some(priced)) => length.meters() / priced.meters(),
         _ => Decimal::ONE,
     };
-    let price = part.each.map(|each| ledger.round(each * lengths * Decimal::from(part.pack_of)));
-    Rate { price, example: part.example, at: part.at }
+    let times = lengths * Decimal::from(part.pack_of);
+    let each = Rate::listed(part.each, part.example, part.at);
+    let rate = Rate { price: part.each.map(|each| ledger.round(each * times)), ..each };
+    match (&item.ware, part.length) {
+        (Ware::Wand(_), Some(priced)) => {
+            let name = format!("{}, each {}", part.item, priced.of_stock(rules.project.units));
+            rate.made(RateOf::Times(ledger.input(name, "each", &each), times))
+        }
+        _ => rate,
+    }
 }
 
 /// The price of one part, in whole minor units.
@@ -214,7 +233,7 @@ fn piece_rate(ledger: &Ledger, item: &HardwareItem, rules: &Rules) -> Rate {
 
 /// The price of one of a part, in whole minor units.
 pub(super) fn part_rate(ledger: &Ledger, part: &PartPrice) -> Rate {
-    Rate { price: part.each.map(|each| ledger.round(each)), example: part.example, at: part.at }
+    Rate::listed(part.each.map(|each| ledger.round(each)), part.example, part.at)
 }
 
 fn unpriced_item(item: &HardwareItem, rules: &Rules) -> Lacking {

@@ -9,7 +9,7 @@ use std::sync::Arc;
 use rust_decimal::Decimal;
 
 use super::ledger::{Entry, Ledger};
-use super::parts::{bar_rate, bars_by_opening, in_color, unpriced_bar, unpriced_bar_rate};
+use super::parts::{bar_rate, in_color, meters_by_opening, meters_of, unpriced_bar};
 use super::{AmountFormula, Job, QuantityFrom, Section};
 use crate::length::Length;
 use crate::rules::{Bar, Rules};
@@ -26,23 +26,30 @@ struct Need {
 /// Enters one line for each material and color.
 pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
     for ((material, color), need) in needs(job) {
-        let bar = bar_for(job.rules, &material, need.longest);
-        let rate = bar.map_or_else(|| unpriced_bar_rate(job.rules, &material), bar_rate);
+        let Some(bar) = bar_for(job.rules, &material, need.longest) else { continue };
+        let rate = bar_rate(ledger, bar, job.rules);
         let meters: Decimal = need.meters.values().sum();
-        if rate.price.is_none() {
+        let gap = rate.price.is_none().then(|| {
             let openings = job.openings_of(need.meters.keys());
-            ledger.lack(Section::Parts, unpriced_bar(&material), rate.at, openings);
-        }
+            ledger.lack(Section::Parts, unpriced_bar(&material, bar.length, job.rules), rate.at, openings)
+        });
         ledger.enter(Entry {
             section: Section::Parts,
-            item: format!("{}, for provisional blinds", in_color(&material, &color)),
+            item: format!(
+                "{}, {} long, for provisional blinds",
+                in_color(&material, &color),
+                bar.length.of_stock(job.rules.project.units)
+            ),
             unit: job.rules.stock_name(&material).word(),
-            basis: "length of pieces / stock length",
-            quantity: bar.map(|bar| meters / bar.length.meters()),
+            basis: format!("{} m of pieces / {} m", meters.normalize(), bar.length.meters().normalize())
+                .into(),
+            quantity: Some(meters / bar.length.meters()),
             quantity_from: QuantityFrom::Order,
             rate,
             formula: AmountFormula::Product,
-            parts: bar.map_or_else(Vec::new, |bar| bars_by_opening(job, &need.meters, bar.length).collect()),
+            shared_in: meters_of(bar.length),
+            parts: meters_by_opening(job, &need.meters).collect(),
+            gap,
         });
     }
 }
@@ -64,12 +71,14 @@ fn needs(job: Job<'_>) -> BTreeMap<(Arc<str>, Arc<str>), Need> {
 }
 
 /// Of the priced bars that take the longest piece, the one that costs least for its usable length
-/// (between both trims); the first of equals.
+/// (between both trims), the first of equals; where none has a price, the first that takes it. A piece
+/// that no bar takes has stopped its opening.
 fn bar_for<'r>(rules: &'r Rules, material: &str, longest: Length) -> Option<&'r Bar> {
     let stocked = rules.stocked(material)?;
     let usable = |bar: &Bar| stocked.material.longest_piece(bar);
     let takes_it = |bar: &&Bar| usable(bar) >= longest && usable(bar) > Length::ZERO;
-    let listed = stocked.bars.iter().copied().filter(takes_it);
-    let priced = listed.filter_map(|bar| Some((bar.price? / usable(bar).meters(), bar)));
-    priced.reduce(|best, next| if next.0 < best.0 { next } else { best }).map(|(_, bar)| bar)
+    let listed = || stocked.bars.iter().copied().filter(takes_it);
+    let priced = listed().filter_map(|bar| Some((bar.price? / usable(bar).meters(), bar)));
+    let cheapest = priced.reduce(|best, next| if next.0 < best.0 { next } else { best });
+    cheapest.map(|(_, bar)| bar).or_else(|| listed().next())
 }

@@ -4,7 +4,7 @@ use crate::query::{Entry, queries};
 use crate::schema::openings::SUBSTRATE;
 
 /// Every query of this room.
-pub(crate) const QUERIES: &[&[Entry]] = &[Lacking::ENTRIES];
+pub(crate) const QUERIES: &[&[Entry]] = &[Lacking::ENTRIES, CostQuery::ENTRIES];
 
 queries! {
     /// Something that the total cannot hold. The words are also its entry under what is not in the total.
@@ -17,5 +17,14 @@ queries! {
         Choice: Check, "fixings-without-price",
             "fixings not chosen yet have no price"
             => "fill in {}: what the brackets are fixed to", SUBSTRATE.name;
+    }
+}
+
+queries! {
+    /// What else is asked about prices.
+    pub(super) enum CostQuery {
+        PricedInPart { material: String }: Check, "bars-priced-in-part",
+            "some bars of {material} have no price; the plan uses the fewest bars, not the cheapest"
+            => "fill in the price in Bars, or delete the row";
     }
 }

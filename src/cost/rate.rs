@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::RateFrom;
+use super::{RateFrom, RateOf};
 use crate::place::CellRef;
 use crate::rules::Rules;
 use crate::rules::columns::project::{self, PROJECT};
@@ -18,16 +18,28 @@ pub(super) struct Rate {
     pub example: bool,
     /// Its cell, if the survey gives it.
     pub at: Option<CellRef>,
+    /// What it is made of.
+    pub of: RateOf,
 }
 
 impl Rate {
     /// A rate that no list gives.
-    pub const UNKNOWN: Rate = Rate { price: None, example: false, at: None };
+    pub const UNKNOWN: Rate = Rate { price: None, example: false, at: None, of: RateOf::Itself };
+
+    /// A price of a list that says of itself whether it is an example, and where it stands.
+    pub fn listed(price: Option<Decimal>, example: bool, at: Option<CellRef>) -> Rate {
+        Rate { price, example, at, of: RateOf::Itself }
+    }
+
+    /// The same rate, made of an input.
+    pub fn made(self, of: RateOf) -> Rate {
+        Rate { of, ..self }
+    }
 
     /// A rate whose place the list of used rules tells; `item` is empty for the project's items.
     pub fn used(price: Option<Decimal>, rules: &Rules, table: &Table, item: &str, column: &Column) -> Rate {
         let source = rules.source(table.sheet, item, column.name);
-        Rate { price, example: source.is_none_or(|used| used.example), at: source.and_then(|used| used.at) }
+        Rate::listed(price, source.is_none_or(|used| used.example), source.and_then(|used| used.at))
     }
 
     /// Where it comes from, as the sheet says it.

@@ -39,6 +39,8 @@ impl CutPlan {
         let Some(Sums { cost, used_share }) = sums else {
             return Err(CutFault::TooManyDigits { material: demand.material.clone() });
         };
+        // Where any bar on offer has no price, nobody knows what the least cost is.
+        let cost = cost.filter(|_| demand.bars.iter().all(|bar| bar.price.is_some()));
         let undercut = at_least.bars.is_some_and(|least| bars < least)
             || at_least.cost.is_some_and(|least| cost.is_some_and(|cost| cost < least));
         if undercut {
@@ -124,14 +126,13 @@ type Bought = Vec<(Length, Option<Decimal>, u64)>;
 
 /// The bars to buy: length, price and how many, longest first.
 fn bought(demand: &Demand, patterns: &[Pattern]) -> Result<Bought, PlanFault> {
-    let priced = demand.bars.iter().all(|bar| bar.price.is_some());
     let mut bought = Vec::new();
     for (length, count) in bars_by_length(patterns, From::Bar).into_iter().rev() {
         let of_length = demand.bars.iter().filter(|bar| bar.length == length);
         let Some(price) = of_length.map(|bar| bar.price).min() else {
             return Err(PlanFault::NotOnOffer { length });
         };
-        bought.push((length, price.filter(|_| priced), count));
+        bought.push((length, price, count));
     }
     Ok(bought)
 }

@@ -11,7 +11,7 @@ use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
     AnswerRow, AssumptionRow, BitRow, ByPhaseRow, CandidateRow, CautionRow, ColorRow, ColumnReadRow,
     CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow,
-    OffcutRow, OpeningRow, PlanRow, QueryRow, SpareRow, SummaryRow, UnitRow,
+    OffcutRow, OpeningRow, PlanRow, QueryRow, ShareRow, SpareRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 use crate::rounding::half_away;
@@ -66,6 +66,8 @@ pub enum List {
     Cautions,
     /// The cost's lines.
     Cost,
+    /// The cost by phase, floor, unit and product.
+    Shares,
     /// What the total does not hold.
     NotInTotal,
     /// Values taken because a cell was blank.
@@ -80,7 +82,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 24] = [
+    pub const ALL: [List; 25] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -100,6 +102,7 @@ impl List {
         List::Units,
         List::Cautions,
         List::Cost,
+        List::Shares,
         List::NotInTotal,
         List::Assumptions,
         List::Queries,
@@ -129,6 +132,7 @@ impl List {
             List::Units => "units.csv",
             List::Cautions => "cautions.csv",
             List::Cost => "cost.csv",
+            List::Shares => "shares.csv",
             List::NotInTotal => "not_in_total.csv",
             List::Assumptions => "assumptions.csv",
             List::Queries => "queries.csv",
@@ -163,6 +167,7 @@ impl List {
             List::Units => out.rows(UnitRow::all(report, &Doubts::of(report), &report.units())),
             List::Cautions => out.pairs(CautionRow::by_unit(report, &Doubts::of(report), &report.units())),
             List::Cost => out.rows(CostLineRow::all(report)),
+            List::Shares => out.rows(ShareRow::all(report)),
             List::NotInTotal => out.rows(NotInTotalRow::all(report)),
             List::Assumptions => out.rows(AssumptionRow::all(report)),
             List::Queries => out.rows(QueryRow::all(report)),

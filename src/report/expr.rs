@@ -7,6 +7,7 @@
 
 mod print;
 
+use std::borrow::Cow;
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
@@ -43,7 +44,8 @@ enum Node {
     Product(Box<Expr>, Box<Expr>),
     Quotient(Box<Expr>, Box<Expr>),
     Round(Box<Expr>, u32),
-    IfNumbers(Vec<Term>, Box<Expr>),
+    Word(Cow<'static, str>),
+    IfNumbers(Vec<Term>, Box<Expr>, Box<Expr>),
 }
 
 /// Cells that a sum adds up, or that must hold numbers.
@@ -64,12 +66,12 @@ pub struct Range {
 }
 
 /// What a formula comes to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Outcome {
     /// A number.
     Number(Decimal),
-    /// The word [`UNKNOWN`]: a number that it needs is not there.
-    Unknown,
+    /// A word: [`UNKNOWN`] where a number that it needs is not there.
+    Word(Cow<'static, str>),
 }
 
 /// A formula with its result: there is no other way to hand a formula to a writer.
@@ -80,11 +82,14 @@ pub struct Formula {
 }
 
 impl Outcome {
-    /// The number; `None` for the word.
-    pub fn number(self) -> Option<Decimal> {
+    /// What stands where a number is not known.
+    pub const UNKNOWN: Outcome = Outcome::Word(Cow::Borrowed(UNKNOWN));
+
+    /// The number; `None` for a word.
+    pub fn number(&self) -> Option<Decimal> {
         match self {
-            Outcome::Number(number) => Some(number),
-            Outcome::Unknown => None,
+            Outcome::Number(number) => Some(*number),
+            Outcome::Word(_) => None,
         }
     }
 }
@@ -102,8 +107,8 @@ impl Formula {
     }
 
     /// What it comes to, to be stored beside it.
-    pub fn outcome(&self) -> Outcome {
-        self.outcome
+    pub fn outcome(&self) -> &Outcome {
+        &self.outcome
     }
 
     /// The number that it comes to; `None` if that is not known.
@@ -149,7 +154,7 @@ impl Term {
 }
 
 impl Expr {
-    /// The value of a cell, be it a number or the word.
+    /// The value of a cell that holds a number or a word; a blank one would be 0.
     pub fn cell(address: Address) -> Expr {
         Expr(Node::Cell(address))
     }
@@ -157,6 +162,16 @@ impl Expr {
     /// A number.
     pub fn constant(value: Decimal) -> Expr {
         Expr(Node::Constant(value))
+    }
+
+    /// The number in a cell that may be blank; unknown if there is none.
+    pub fn known_cell(address: Address) -> Expr {
+        Expr::cell(address.clone()).if_numbers(vec![Term::Cell(address)])
+    }
+
+    /// A word.
+    pub fn word(word: impl Into<Cow<'static, str>>) -> Expr {
+        Expr(Node::Word(word.into()))
     }
 
     /// The sum of all cells, 0 for none; unknown if one of them is.
@@ -177,9 +192,14 @@ impl Expr {
         alike.then_some(Expr(Node::SumOfProducts(left, right)))
     }
 
-    /// This if all cells hold numbers, else the word.
+    /// This if all cells hold numbers, else the word [`UNKNOWN`].
     pub fn if_numbers(self, cells: Vec<Term>) -> Expr {
-        Expr(Node::IfNumbers(cells, Box::new(self)))
+        self.if_numbers_else(cells, Expr::word(UNKNOWN))
+    }
+
+    /// This if all cells hold numbers, else another.
+    pub fn if_numbers_else(self, cells: Vec<Term>, otherwise: Expr) -> Expr {
+        Expr(Node::IfNumbers(cells, Box::new(self), Box::new(otherwise)))
     }
 
     /// This and another.
@@ -224,10 +244,11 @@ impl Expr {
     pub fn evaluate(&self, values: &impl Fn(&Address) -> Option<Decimal>) -> Option<Outcome> {
         let number = |expr: &Expr| expr.evaluate(values)?.number();
         let result = match &self.0 {
-            Node::Cell(address) => return Some(values(address).map_or(Outcome::Unknown, Outcome::Number)),
-            Node::IfNumbers(cells, inner) => {
+            Node::Cell(address) => return Some(values(address).map_or(Outcome::UNKNOWN, Outcome::Number)),
+            Node::Word(word) => return Some(Outcome::Word(word.clone())),
+            Node::IfNumbers(cells, inner, otherwise) => {
                 let all = cells.iter().all(|term| term.holds_numbers(values));
-                return if all { inner.evaluate(values) } else { Some(Outcome::Unknown) };
+                return if all { inner.evaluate(values) } else { otherwise.evaluate(values) };
             }
             Node::Constant(value) => Some(*value),
             Node::Sum(terms) => sum(terms, values),

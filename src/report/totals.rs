@@ -1,6 +1,6 @@
 //! Totals that the summary shows beside the report's counts.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::Decimal;
 
@@ -47,6 +47,27 @@ impl Report<'_> {
     pub fn openings_not_in_total(&self) -> u64 {
         let missing = self.cost.not_in_total.iter();
         self.openings_together(&missing.flat_map(|missing| missing.openings.iter().copied()).collect())
+    }
+
+    /// How many openings, by quantity, lack the amounts of the same cost lines; no lines for those that
+    /// are held, and lack all.
+    pub fn openings_by_lack(&self) -> Vec<(Vec<usize>, u64)> {
+        let missing = &self.cost.not_in_total;
+        // What each opening lacks, by its place in the list.
+        let mut lacks: BTreeMap<OpeningIndex, Vec<usize>> = BTreeMap::new();
+        for (place, entry) in missing.iter().enumerate() {
+            entry.openings.iter().for_each(|&opening| lacks.entry(opening).or_default().push(place));
+        }
+        let mut counts: BTreeMap<Vec<usize>, u64> = BTreeMap::new();
+        for (opening, places) in lacks {
+            let is_held = places.iter().any(|&place| missing[place].lines.is_empty());
+            let places = if is_held { Vec::new() } else { places };
+            *counts.entry(places).or_default() += u64::from(self.survey.openings[opening].who.quantity);
+        }
+        let lines_of = |places: Vec<usize>| -> BTreeSet<usize> {
+            places.into_iter().flat_map(|place| missing[place].lines.iter().copied()).collect()
+        };
+        counts.into_iter().map(|(places, count)| (lines_of(places).into_iter().collect(), count)).collect()
     }
 
     fn openings_together(&self, openings: &BTreeSet<OpeningIndex>) -> u64 {

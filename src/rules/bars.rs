@@ -49,19 +49,7 @@ pub(super) fn bars(
         bars.push(bar);
         used.push(row);
     }
-    check_prices(&bars, &used, findings);
     (bars, used)
-}
-
-/// A material of which some bars alone have a price cannot be planned for the least cost.
-fn check_prices(bars: &[Bar], rows: &[RawRow], findings: &mut Findings) {
-    let priced = |material: &str| bars.iter().any(|bar| *bar.material == *material && bar.price.is_some());
-    for (bar, row) in bars.iter().zip(rows) {
-        if bar.price.is_none() && priced(&bar.material) {
-            let detail = format!("{}, {}", row.item, row.written(&b.length));
-            findings.raise(RuleQuery::PricedInPart, row.at(&b.price).or(row.at), detail);
-        }
-    }
 }
 
 /// The offcuts on hand, of materials that have bars. A color is spelled as the products spell it.

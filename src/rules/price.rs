@@ -36,10 +36,14 @@ pub struct BlindPrice {
     pub least_m2: Decimal,
     /// Days from order to delivery.
     pub lead_days: Option<u32>,
-    /// Whether it is the built-in example price.
+    /// Whether the price each is the built-in example.
     pub example: bool,
-    /// Its cell, if the survey gives it.
+    /// The cell of the price each, if the survey gives it.
     pub at: Option<CellRef>,
+    /// Whether the price of a square meter is the built-in example.
+    pub m2_example: bool,
+    /// The cell of the price of a square meter, if the survey gives it.
+    pub m2_at: Option<CellRef>,
 }
 
 impl PriceList {
@@ -50,11 +54,16 @@ impl PriceList {
 }
 
 impl BlindPrice {
+    /// Square meters that are charged for one blind of this width and drop.
+    pub fn m2(&self, width: Length, drop: Length) -> Decimal {
+        (width.meters() * drop.meters()).max(self.least_m2)
+    }
+
     /// The price of one made blind of this width and drop, rounded once; `None` if either of its
     /// two parts is not known.
     pub fn of(&self, width: Length, drop: Length, currency: Currency) -> Option<Decimal> {
-        let area = (width.meters() * drop.meters()).max(self.least_m2);
-        Some(currency.round(self.each?.checked_add(self.per_m2?.checked_mul(area)?)?))
+        let of_area = self.per_m2?.checked_mul(self.m2(width, drop))?;
+        Some(currency.round(self.each?.checked_add(of_area)?))
     }
 }
 
@@ -194,17 +203,20 @@ fn enter_blind(
             per_m2: Some(Decimal::ZERO),
             least_m2: Decimal::ZERO,
             lead_days: None,
-            example: true,
+            // A price that no row gives is nothing, and no example.
+            example: false,
             at: row.at(&p.price),
+            m2_example: false,
+            m2_at: row.at(&p.price),
         });
         blinds.len() - 1
     });
     let Some(blind) = blinds.get_mut(place) else { return false };
     let price = row.value(&p.price);
     match per(row, units) {
-        Some(Per::Each) => blind.each = price,
+        Some(Per::Each) => (blind.each, blind.example, blind.at) = (price, row.example, row.at(&p.price)),
         Some(Per::SquareMeter) => {
-            blind.per_m2 = price;
+            (blind.per_m2, blind.m2_example, blind.m2_at) = (price, row.example, row.at(&p.price));
             blind.least_m2 = row.value(&p.least_m2).unwrap_or(Decimal::ZERO);
         }
         Some(Per::TwelveInches | Per::ThreeHundredMillimeters) => {
@@ -215,7 +227,6 @@ fn enter_blind(
         // An unreadable `Per` already has its check.
         None => (blind.each, blind.per_m2) = (None, None),
     }
-    blind.example &= row.example;
     let days = row.value::<u32>(&p.lead_days);
     if days.is_some() && blind.lead_days.is_some() && days != blind.lead_days {
         findings.raise(RuleQuery::LeadDays, row.at(&p.lead_days), row.written(&p.lead_days));

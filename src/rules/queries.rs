@@ -88,9 +88,6 @@ queries! {
         BarWithinTrims: Stop, "bar-within-trims",
             "a bar is no longer than its two end trims together"
             => "check {} in Bars, and {} in Materials", bars::COLUMNS.length.name, materials::COLUMNS.trim.name;
-        PricedInPart: Check, "bars-priced-in-part",
-            "some bars of a material have no price; the plan uses the fewest bars and their cost is unknown"
-            => "fill in the price, or delete the row";
         OffcutWithinTrims: Check, "offcut-within-trims",
             "an offcut is no longer than its two end trims together; it is ignored"
             => "check its length, or delete the row";

@@ -1,4 +1,4 @@
-//! Times and charges. Every one may be unknown; then what needs it is not in the total.
+//! Times, charges and a share. Every one may be unknown; then what needs it is not in the total.
 
 use rust_decimal::Decimal;
 
@@ -6,7 +6,11 @@ use super::columns::rates::COLUMNS as r;
 use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
 use super::sheets::Renamed;
+use crate::grid::Value;
+use crate::length::Unit;
 use crate::name::{self, same_name};
+use crate::schema::{Column, Kind};
+use crate::tables;
 
 /// Declares a rate as a field of `Rates`, as its item's name in `rate`, and read from that item's
 /// row: `/// What it is. field: ITEM = "item" ["another name"], "its unit" ["another wording"];`.
@@ -51,6 +55,8 @@ rates! {
     delivery: DELIVERY = "delivery" [], "per project" ["a project"];
     /// Setting up for a size: charge for each distinct size.
     size_set_up: SIZE_SET_UP = "set-up per size" ["size set-up"], "per size" ["a size"];
+    /// What comes off the section of blinds: percent.
+    discount: DISCOUNT = "discount on blinds" [], "% of the blinds" [];
 }
 
 /// The rates: the built-in ones under the survey's rows; and the rows as used.
@@ -69,6 +75,7 @@ pub(super) fn rates(
             continue;
         };
         let own = row.clone().with_example(Some(known));
+        let own = if known.item == rate::DISCOUNT { in_percent(own, findings) } else { own };
         let example = if own.cell(&r.rate).is_some() { own.example } else { known.example };
         let mut row = RawRow { item: known.item.clone(), example, ..own.over(known) };
         row.sift(findings);
@@ -80,4 +87,16 @@ pub(super) fn rates(
         *known = row;
     }
     (Rates::read(&rows), rows)
+}
+
+/// The cell of a share: `5 %`, a percentage's 0.05 and a plain 5 are all five percent.
+fn in_percent(mut row: RawRow, findings: &mut Findings) -> RawRow {
+    let Some(mut cell) = row.take(&r.rate) else { return row };
+    let percent = Column { kind: Kind::Percent { most: 100 }, ..r.rate };
+    // A number's own reading is kept, for it is written as a person reads it.
+    let written = Value::Text(cell.written.as_str().into());
+    cell.datum = tables::read_value(&written, &percent, None, Unit::Millimeter).map_err(Box::new);
+    cell.doubt_share(row.table.sheet, &r.rate, findings);
+    row.put(&r.rate, cell);
+    row
 }

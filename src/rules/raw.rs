@@ -72,7 +72,7 @@ impl RawCell {
     }
 
     /// Asks about a percentage that may be a share: 0.0825, typed without a percent sign.
-    fn doubt_share(&self, sheet: &'static str, column: &'static Column, findings: &mut Findings) {
+    pub(super) fn doubt_share(&self, sheet: &'static str, column: &'static Column, findings: &mut Findings) {
         let (Origin::Cell(at), Ok(Datum::Number(number))) = (&self.from, &self.datum) else { return };
         let may_be_share = Decimal::ZERO < *number && *number < Decimal::ONE && !self.written.contains('%');
         if may_be_share {

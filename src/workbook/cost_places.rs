@@ -1,12 +1,15 @@
-//! The tables on `Cost summary` that say where the direct cost lies.
+//! The tables on `Cost summary` that say where the cost lies, each adding up to all of it.
+
+use rust_decimal::Decimal;
 
 use super::cell::Cell;
 use super::cost_rows::column;
 use super::cost_shares::{CostShares, FIRST_QUANTITY, Shared};
 use super::look::Tone;
 use super::pages::{Column, Pages};
+use super::shown::Shown;
 use super::{Press, WorkbookError};
-use crate::cost::{Breakdown, WHOLE_PROJECT};
+use crate::cost::{Breakdown, Share, WHOLE_PROJECT};
 
 /// The column that says what stands to its right.
 const QUANTITY_NAMES: u16 = FIRST_QUANTITY - 1;
@@ -14,7 +17,7 @@ const QUANTITY_NAMES: u16 = FIRST_QUANTITY - 1;
 /// Writes the direct cost again, shared out.
 pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Result<(), WorkbookError> {
     let Some(shares) = &press.shares else { return as_of_this_run(pages, press, span) };
-    pages.section("Direct cost by phase, floor, unit and product", span)?;
+    pages.section("What each phase, floor, unit and product bears of the cost", span)?;
     lines(pages, press, shares)?;
     for table in &shares.tables {
         pages.sheet().next_row();
@@ -40,27 +43,34 @@ pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> 
     Ok(())
 }
 
-/// Two sentences, and to their right the cost lines with their rates, over the quantities to come.
+/// Sentences, and to their right the cost lines with what they are shared in and its rate, over the
+/// quantities to come.
 fn lines(pages: &mut Pages<'_, '_>, press: &Press<'_>, shares: &CostShares<'_>) -> Result<(), WorkbookError> {
+    let [sheet_rows, counted_in, its_rate] = [
+        "Amounts follow changed rates. A changed quantity is added to the whole project: run again to see where it belongs.",
+        "Each amount is rounded once. The whole project has what no place takes (delivery, waste, spares) and what rounding leaves.",
+        "Expand the grouped columns on the right to see how each cost line is shared out.",
+    ];
     let sheet = pages.sheet();
+    sheet.put(0, sheet_rows, Tone::Remark)?;
     sheet.put(QUANTITY_NAMES, "cost line", Tone::Label)?;
     for (column, line) in shares.columns() {
         let item = press.cost.line_cell(line, column::ITEM);
         let name = format!("row {}", u64::from(item.row) + 1);
         sheet.put(column, Cell::Link(item, name.into()), Tone::Link)?;
     }
-    sheet.put(
-        0,
-        "Amounts follow changed rates. A changed quantity is added to the whole project: run again to see where it belongs.",
-        Tone::Remark,
-    )?;
     sheet.next_row();
+    sheet.put(0, counted_in, Tone::Remark)?;
+    sheet.put(QUANTITY_NAMES, "in", Tone::Label)?;
+    for (column, line) in shares.columns() {
+        sheet.put(column, press.report.cost.lines[line].shared_in.unit, Tone::Body)?;
+    }
+    sheet.next_row();
+    sheet.put(0, its_rate, Tone::Remark)?;
     sheet.put(QUANTITY_NAMES, "its rate", Tone::Label)?;
     for ((column, _), rate) in shares.columns().zip(&shares.rates) {
-        sheet.put(column, rate.clone(), Tone::Body)?;
+        sheet.put(column, Cell::Live(rate.clone(), Shown::Number), Tone::Body)?;
     }
-    let unfold = "Expand the grouped columns on the right to see how each cost line is shared out.";
-    sheet.put(0, unfold, Tone::Remark)?;
     sheet.next_row();
     pages.widen(QUANTITY_NAMES, 10);
     for (column, _) in shares.columns() {
@@ -78,7 +88,7 @@ fn live_columns<'p>(press: &Press<'_>, table: &'p Shared<'_>) -> Vec<Column<'p, 
         Column::new(table.breakdown.by, move |row: usize| match places.get(row) {
             Some(place) => place.name.as_str(),
             None if row == places.len() => WHOLE_PROJECT,
-            None => "all direct cost",
+            None => "all together",
         })
         .wide(58),
         Column::new("Quantity", move |row: usize| match places.get(row) {
@@ -88,23 +98,29 @@ fn live_columns<'p>(press: &Press<'_>, table: &'p Shared<'_>) -> Vec<Column<'p, 
         })
         .marked(move |row: usize| (row < places.len()).then_some(Tone::OfThisRun)),
         Column::new("Counted in", move |row: usize| (row != places.len()).then_some("blinds")),
-        Column::new(press.money("Amount per blind"), move |row: usize| {
+        Column::new(press.money("Whole share per blind"), move |row: usize| {
             table.each.get(row).cloned().flatten()
         }),
-        Column::new(press.money("Amount"), move |row: usize| match table.amounts.get(row) {
-            Some(amount) => amount.clone(),
-            None if row == places.len() => table.rest.clone(),
-            None => table.total.clone(),
-        })
-        .strong(),
+        bears(press, "Direct cost", table, 0),
+        bears(press, COMES_ON_IT, table, 1),
+        bears(press, "Tax", table, 2),
+        bears(press, "Whole share", table, 3).strong(),
     ]
+}
+
+const COMES_ON_IT: &str = "Overhead, profit, contingency";
+
+fn bears<'p>(press: &Press<'_>, name: &str, table: &'p Shared<'_>, part: usize) -> Column<'p, usize> {
+    Column::new(press.money(name), move |row: usize| {
+        Cell::known(table.rows.get(row).map(|bears| bears[part].clone()))
+    })
 }
 
 /// The same as this run found it, where it cannot be live.
 fn as_of_this_run(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Result<(), WorkbookError> {
     for breakdown in &press.report.cost.breakdowns {
         let name = format!(
-            "Direct cost by {} (this run only: does not follow changed rates)",
+            "What each {} bears of the cost (this run only: does not follow changed rates)",
             breakdown.by.to_lowercase()
         );
         pages.section(&name, span)?;
@@ -116,6 +132,10 @@ fn as_of_this_run(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Re
 fn fixed_columns<'p>(press: &Press<'_>, breakdown: &'p Breakdown) -> Vec<Column<'p, usize>> {
     let by = format!("by {}", breakdown.by.to_lowercase());
     let of_this_run = |_| Some(Tone::OfThisRun);
+    let share = |name: &str, part: fn(Share) -> Decimal| {
+        let of = move |row: usize| breakdown.rows.get(row).map_or(breakdown.rest, |place| place.share);
+        Column::new(press.money(name), move |row: usize| Cell::Money(part(of(row)))).marked(of_this_run)
+    };
     vec![
         Column::new("Section", move |_| by.clone()),
         Column::new(breakdown.by, |row: usize| {
@@ -124,9 +144,9 @@ fn fixed_columns<'p>(press: &Press<'_>, breakdown: &'p Breakdown) -> Vec<Column<
         .wide(58),
         Column::new("Blinds", |row: usize| breakdown.rows.get(row).map(|place| place.blinds))
             .marked(of_this_run),
-        Column::new(press.money("Amount"), |row: usize| {
-            Cell::Money(breakdown.rows.get(row).map_or(breakdown.rest, |place| place.amount))
-        })
-        .marked(of_this_run),
+        share("Direct cost", |share| share.direct),
+        share(COMES_ON_IT, |share| share.overheads),
+        share("Tax", |share| share.tax),
+        share("Whole share", Share::whole),
     ]
 }

@@ -1,6 +1,9 @@
 //! `Cost summary`: live costs with stored results, where each rate comes from, and what is not in
-//! the total.
+//! the total. What is unknown is a blank cell, shaded, to fill in.
 
+use std::borrow::Cow;
+
+use rust_decimal::Decimal;
 use rust_xlsxwriter::Workbook;
 
 use super::cell::Cell;
@@ -11,8 +14,10 @@ use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, span};
 use super::paper::Lie;
 use super::sheet::Keeping;
+use super::shown::Shown;
 use super::{Press, WorkbookError};
-use crate::cost::{AmountFormula, CostLine, NotInTotal, QuantityFrom, RateFrom};
+use crate::cost::{AmountFormula, CostLine, Input, NotInTotal, QuantityFrom, RateFrom, SHARE};
+use crate::report::expr::Expr;
 use crate::rules::columns::EXAMPLE_PRICE;
 use crate::rules::columns::project::{COLUMNS, PROJECT};
 
@@ -33,8 +38,8 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::COST_SUMMARY,
         title: "Cost summary",
         remarks: vec![
-            "You can change boxed figures and fill in unknown ones: every total follows. Shaded figures belong to this run and do not change.".into(),
-            format!("A built-in price is an {EXAMPLE_PRICE}. Each amount is rounded once; a total is the sum of rounded amounts.").into(),
+            "Change boxed figures and fill in blank ones (unknown so far): all that is made of them follows. Gray figures are of this run.".into(),
+            format!("A built-in price is an {EXAMPLE_PRICE}. Each amount is rounded once; a sum is of rounded amounts.").into(),
         ],
         keeping: Keeping::folding(last_row, press.limits),
         lie: Lie::Landscape,
@@ -53,7 +58,8 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         if is_line {
             pages.sheet().fold()?;
         }
-        pages.rows(&columns, [row], |_| if is_line { Tone::Body } else { Tone::Total })?;
+        let is_sum = !is_line && !matches!(row.entry, Entry::Input(_));
+        pages.rows(&columns, [row], |_| if is_sum { Tone::Total } else { Tone::Body })?;
     }
     not_in_total(&mut pages, press, span)?;
     cost_places::write(&mut pages, press, span)?;
@@ -69,81 +75,132 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
         Entry::Line(line) => Some(line),
         _ => None,
     };
-    // The base of a share is a sum; its rate may be changed.
-    let quantity_input = |row: Row<'p>| match row.entry {
-        Entry::Line(line) if !matches!(line.formula, AmountFormula::ShareOf(_)) => Some(Tone::Input),
-        _ => None,
-    };
-    let rate_input = |row: Row<'p>| matches!(row.entry, Entry::Line(_) | Entry::Tax).then_some(Tone::Input);
     let mut columns = vec![
         Column::new("Section", |row: Row<'p>| match row.entry {
+            Entry::Input(_) => "input",
             Entry::Line(line) => line.section.word(),
             Entry::Section(section) => section.word(),
             Entry::Subtotal | Entry::Tax | Entry::Total => "",
         }),
         Column::new("Item", |row: Row<'p>| match row.entry {
-            Entry::Line(line) => Cell::from(line.item.as_str()),
-            Entry::Section(section) => format!("total {}", section.word()).into(),
-            Entry::Subtotal => "SUBTOTAL before tax".into(),
-            Entry::Tax => "tax".into(),
-            Entry::Total => "TOTAL".into(),
+            Entry::Input(input) => input.name.as_str().into(),
+            Entry::Line(line) => line.item.as_str().into(),
+            _ => Cell::from(row.name.clone().map(|name| Cell::Live(name, Shown::Plain))),
         })
         .wide(58),
         Column::new("Quantity", quantity).marked(quantity_input),
         Column::new("Counted in", move |row: Row<'p>| match row.entry {
-            Entry::Tax => Some("taxable amounts"),
-            _ => of_line(row).map(unit),
+            Entry::Input(input) => Some(input_unit(input)),
+            Entry::Tax => Some("taxable amounts".into()),
+            _ => of_line(row).map(|line| unit(line).into()),
         })
         .wide(18),
-        Column::new(press.money("Rate"), |row: Row<'p>| match row.entry {
-            Entry::Line(line) => rate(line),
-            Entry::Tax => Cell::Share(press.cost.tax_share()),
-            _ => Cell::Blank,
+        Column::new(press.money("Rate"), move |row: Row<'p>| rate(press, row)).marked(rate_input),
+        Column::new(press.money("Amount"), |row: Row<'p>| match row.entry {
+            Entry::Input(_) => Cell::Blank,
+            _ => Cell::known(row.amount.clone()),
         })
-        .marked(rate_input),
-        Column::new(press.money("Amount"), |row: Row<'p>| Cell::known(row.amount.clone())).strong(),
-    ];
-    if press.cost.shows_known_parts() {
-        columns.push(Column::new(press.money("Known part"), |row: Row<'p>| row.known.clone()));
-    }
-    columns.extend([
-        Column::new("Basis", move |row: Row<'p>| match row.entry {
-            Entry::Tax => Some("taxable amounts x %"),
-            _ => of_line(row).map(|line| line.basis),
+        .strong(),
+        Column::new("Minutes", move |row: Row<'p>| {
+            let timed = of_line(row).filter(|line| is_timed(line));
+            timed.and_then(|line| line.quantity).map(Cell::Number)
         })
-        .wide(42),
-        Column::new("Quantity from", |row: Row<'p>| match row.entry {
-            Entry::Line(line) => quantity_from(line),
-            Entry::Total => Cell::Link(top_of(fixed::SUMMARY), "to Summary".into()),
-            Entry::Section(_) | Entry::Subtotal | Entry::Tax => Cell::Blank,
-        }),
+        .marked(minutes_input),
         Column::new("Taxable", move |row: Row<'p>| {
             of_line(row).map(|line| if line.taxable { "yes" } else { "no" })
         }),
+        Column::new("Quantity from", |row: Row<'p>| match row.entry {
+            Entry::Line(line) => quantity_from(line),
+            Entry::Total => Cell::Link(top_of(fixed::SUMMARY), "to Summary".into()),
+            _ => Cell::Blank,
+        }),
+        Column::new("Basis", move |row: Row<'p>| match row.entry {
+            Entry::Input(_) => Some("every line that uses it follows"),
+            Entry::Tax => Some("taxable amounts x %"),
+            _ => of_line(row).map(|line| &*line.basis),
+        })
+        .wide(42),
+    ];
+    columns.push(
         Column::new("Rate from", move |row: Row<'p>| match row.entry {
+            Entry::Input(input) => Some(rate_from(press, input.from, input.unit == SHARE)),
             Entry::Tax => Some(tax_from(press)),
-            _ => of_line(row).map(|line| rate_from(press, line)),
+            _ => of_line(row).map(|line| rate_from(press, line.rate_from, is_share(line))),
         })
         .wide(26),
-    ]);
+    );
     columns
 }
 
-/// What the quantity counts, and what the rate is of where that is something else.
+fn is_share(line: &CostLine) -> bool {
+    matches!(line.formula, AmountFormula::ShareOf(_))
+}
+
+fn is_timed(line: &CostLine) -> bool {
+    line.formula == AmountFormula::MinutesAtHourlyRate
+}
+
+/// What an input is for one of.
+fn input_unit(input: &Input) -> Cow<'static, str> {
+    match input.unit {
+        "each" | SHARE => input.unit.into(),
+        unit => format!("per {unit}").into(),
+    }
+}
+
+/// The look of a figure that people may change, or fill in.
+fn input<T>(figure: Option<T>) -> Option<Tone> {
+    Some(if figure.is_some() { Tone::Input } else { Tone::ToFill })
+}
+
+/// The base of a share is a sum, and hours are of minutes.
+fn quantity_input(row: Row<'_>) -> Option<Tone> {
+    match row.entry {
+        Entry::Line(line) if row.quantity.is_none() => input(line.quantity),
+        _ => None,
+    }
+}
+
+fn minutes_input(row: Row<'_>) -> Option<Tone> {
+    match row.entry {
+        Entry::Line(line) if is_timed(line) => input(line.quantity),
+        _ => None,
+    }
+}
+
+/// A rate that is made of inputs is changed there.
+fn rate_input(row: Row<'_>) -> Option<Tone> {
+    match row.entry {
+        Entry::Input(of) => input(of.value),
+        Entry::Line(line) if row.rate.is_none() => input(line.rate),
+        Entry::Tax => Some(Tone::Input),
+        _ => None,
+    }
+}
+
+/// What the quantity counts.
 const fn unit(line: &CostLine) -> &'static str {
     match line.formula {
-        AmountFormula::MinutesAtHourlyRate => "min, rate per hour",
+        AmountFormula::MinutesAtHourlyRate => "h",
         AmountFormula::Product | AmountFormula::ShareOf(_) => line.unit,
     }
 }
 
 fn quantity<'p>(row: Row<'p>) -> Cell<'p> {
-    match row.entry {
-        Entry::Line(line) if !matches!(line.formula, AmountFormula::ShareOf(_)) => {
-            Cell::known(line.quantity.map(Cell::Number))
-        }
-        Entry::Line(_) | Entry::Tax => Cell::known(row.base.clone()),
-        Entry::Section(_) | Entry::Subtotal | Entry::Total => Cell::Blank,
+    match (row.entry, &row.quantity) {
+        (Entry::Line(line), Some(hours)) if is_timed(line) => Cell::Live(hours.clone(), Shown::Hundredths),
+        (_, Some(base)) => base.clone().into(),
+        (Entry::Line(line), None) => line.quantity.map(count).into(),
+        _ => Cell::Blank,
+    }
+}
+
+/// A count; where it is of parts of bars, to the hundredth.
+fn count<'c>(quantity: Decimal) -> Cell<'c> {
+    if quantity.fract().is_zero() {
+        Cell::Number(quantity)
+    } else {
+        Cell::Figure(quantity, Shown::Hundredths)
     }
 }
 
@@ -159,11 +216,19 @@ fn quantity_from(line: &CostLine) -> Cell<'static> {
     Cell::Link(top_of(sheet), sheet.into())
 }
 
-fn rate(line: &CostLine) -> Cell<'static> {
-    Cell::known(line.rate.map(|rate| match line.formula {
-        AmountFormula::ShareOf(_) => Cell::Share(rate),
-        AmountFormula::Product | AmountFormula::MinutesAtHourlyRate => Cell::Money(rate),
-    }))
+fn rate<'p>(press: &Press<'_>, row: Row<'p>) -> Cell<'p> {
+    let plain = |rate, share| match share {
+        true => Cell::Figure(rate, Shown::Percent),
+        false => Cell::Money(rate),
+    };
+    match (row.entry, &row.rate) {
+        (Entry::Input(input), _) => input.value.map(|value| plain(value, input.unit == SHARE)).into(),
+        (Entry::Line(line), Some(made)) if is_share(line) => Cell::Live(made.clone(), Shown::Percent),
+        (Entry::Line(_), Some(made)) => made.clone().into(),
+        (Entry::Line(line), None) => line.rate.map(|rate| plain(rate, is_share(line))).into(),
+        (Entry::Tax, _) => plain(press.cost.tax_share(), true),
+        (Entry::Section(_) | Entry::Subtotal | Entry::Total, _) => Cell::Blank,
+    }
 }
 
 fn tax_from(press: &Press<'_>) -> String {
@@ -171,33 +236,46 @@ fn tax_from(press: &Press<'_>) -> String {
     given.map_or_else(|| BUILT_IN.to_owned(), |at| press.cell(at))
 }
 
-fn rate_from(press: &Press<'_>, line: &CostLine) -> String {
-    match (line.rate_from, line.formula) {
+fn rate_from(press: &Press<'_>, from: RateFrom, share: bool) -> String {
+    match (from, share) {
         (RateFrom::Cell(at), _) => press.cell(at),
         (RateFrom::Unknown, _) => "unknown".to_owned(),
-        (RateFrom::Example, AmountFormula::ShareOf(_)) => BUILT_IN.to_owned(),
-        (RateFrom::Example, _) => EXAMPLE_PRICE.to_owned(),
+        (RateFrom::Example, true) => BUILT_IN.to_owned(),
+        (RateFrom::Example, false) => EXAMPLE_PRICE.to_owned(),
     }
 }
 
-/// Held and unpriced openings, with an allowance that no total holds.
+/// Held and unpriced openings, with an allowance that no total holds. What has no price is in the total
+/// once its prices are filled in above, and its row says so.
 fn not_in_total(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Result<(), WorkbookError> {
     let missing = &press.report.cost.not_in_total;
     if missing.is_empty() {
         return Ok(());
     }
     pages.section("NOT IN TOTAL", span)?;
+    let live = |row: &NotInTotal, filled_in: Expr, lacking: Expr| {
+        press.cost.once_known(&row.lines, filled_in, lacking, fixed::COST_SUMMARY)
+    };
+    let number = |row: &NotInTotal, number: Decimal, shown| {
+        let formula = live(row, Expr::constant(Decimal::ZERO), Expr::constant(number));
+        Cell::known(formula.map(|formula| Cell::Live(formula, shown)))
+    };
     let columns = [
-        Column::new("Section", |_: &NotInTotal| "not in total"),
+        Column::new("Section", |row: &NotInTotal| {
+            let formula = live(row, Expr::word("in the total now"), Expr::word("not in total"));
+            Cell::known(formula.map(|formula| Cell::Live(formula, Shown::Plain)))
+        })
+        .wide(16),
         Column::new("What", |row: &NotInTotal| format!("{}: {}", row.what, names(press, row)))
             .strong()
             .wide(58),
-        Column::new("How many", |row: &NotInTotal| press.report.openings_of(row)),
+        Column::new("How many", |row: &NotInTotal| {
+            number(row, press.report.openings_of(row).into(), Shown::Whole)
+        }),
         Column::new("Counted in", |_: &NotInTotal| "openings"),
         Column::new(press.money("Allowance: median of similar openings"), |row: &NotInTotal| {
-            Cell::known(row.allowance.map(Cell::Money))
-        })
-        .marked(|_| Some(Tone::OfThisRun)),
+            Cell::known(row.allowance.map(|allowance| number(row, allowance, Shown::Money)))
+        }),
     ];
     pages.table(&columns, missing, |_| Tone::Held)
 }

@@ -110,12 +110,14 @@ pub(super) enum Tone {
     PageSize,
     /// A figure that someone may change, and formulas follow.
     Input,
+    /// The same, unknown so far: to be filled in.
+    ToFill,
     /// A figure of this run, which follows nothing.
     OfThisRun,
 }
 
 impl Tone {
-    const ALL: [Tone; 34] = [
+    const ALL: [Tone; 35] = [
         Tone::Body,
         Tone::Strong,
         Tone::Provisional,
@@ -149,6 +151,7 @@ impl Tone {
         Tone::PageKey,
         Tone::PageSize,
         Tone::Input,
+        Tone::ToFill,
         Tone::OfThisRun,
     ];
 
@@ -168,6 +171,7 @@ impl Tone {
             | Tone::PageName
             | Tone::PageNumber
             | Tone::Input
+            | Tone::ToFill
             | Tone::OfThisRun => Weight::Regular,
             _ => Weight::Bold,
         }
@@ -243,6 +247,7 @@ fn base(tone: Tone) -> Format {
             .set_border_top(FormatBorder::Thin)
             .set_border_top_color(INK)
     };
+    let input = || row().set_border(FormatBorder::Thin).set_border_color(SLATE);
     let tag = |points: f64| {
         let tag = plain.clone().set_font_size(points).set_align(FormatAlign::VerticalCenter);
         tag.set_text_wrap().set_align(FormatAlign::Left).set_indent(1)
@@ -293,9 +298,8 @@ fn base(tone: Tone) -> Format {
         Tone::PageNumber => plain.set_align(FormatAlign::Center),
         Tone::PageKey => boxed().set_font_size(10),
         Tone::PageSize => boxed().set_font_size(14),
-        Tone::Input => {
-            row().set_border(FormatBorder::Thin).set_border_color(SLATE).set_background_color(LINEN)
-        }
+        Tone::Input => input().set_background_color(LINEN),
+        Tone::ToFill => input().set_background_color(CLAY),
         Tone::OfThisRun => row().set_background_color(ASH),
     }
 }

@@ -210,7 +210,7 @@ impl<'p> Sheet<'p> {
             Stored::Formula(formula, shown) => {
                 let result = match formula.outcome() {
                     Outcome::Number(number) => number.normalize().to_string(),
-                    Outcome::Unknown => UNKNOWN.to_owned(),
+                    Outcome::Word(word) => word.to_string(),
                 };
                 let live = Formula::new(formula.text()).set_result(result);
                 self.worksheet.write_formula_with_format(row, column, live, look.format(tone, shown))?

@@ -32,8 +32,12 @@ pub(super) enum Shown {
     Mass,
     /// A decimal number as it is.
     Number,
-    /// A share of one, in percent.
+    /// A number to the hundredth: hours.
+    Hundredths,
+    /// A share of one that was worked out, in percent.
     Share,
+    /// A share of one that people give, in percent with as many decimals as it has.
+    Percent,
     /// Degrees.
     Angle,
     /// A calendar date, in the one order that cannot be misread.
@@ -42,7 +46,7 @@ pub(super) enum Shown {
 
 impl Shown {
     /// Every way, in the order of their list.
-    pub(super) const ALL: [Shown; 15] = [
+    pub(super) const ALL: [Shown; 17] = [
         Shown::Plain,
         Shown::Whole,
         Shown::WholeLength,
@@ -55,7 +59,9 @@ impl Shown {
         Shown::Money,
         Shown::Mass,
         Shown::Number,
+        Shown::Hundredths,
         Shown::Share,
+        Shown::Percent,
         Shown::Angle,
         Shown::Date,
     ];
@@ -119,7 +125,9 @@ impl Shown {
             },
             Shown::Mass => "0.00".to_owned(),
             Shown::Number => "#,##0.######".to_owned(),
+            Shown::Hundredths => "#,##0.00".to_owned(),
             Shown::Share => "0.0##%".to_owned(),
+            Shown::Percent => "0.0#####%".to_owned(),
             Shown::Angle => "0.0\"°\"".to_owned(),
             Shown::Date => "yyyy-mm-dd".to_owned(),
         }

@@ -45,6 +45,24 @@ pub const CHECKS: &[Check] = &[
         })],
     },
     Check {
+        name: "the shares of each breakdown add up to what is known, and each to its whole",
+        faults: shares_add_up,
+        plants: &[
+            ("a cent lost by a place", |document| {
+                cent_more(&mut first(document, "/cost/shares", |_| true)["direct"]);
+            }),
+            ("a tax that is nobody's", |document| {
+                cent_more(&mut first(document, "/cost/shares", |row| row["name"] == "whole project")["tax"]);
+            }),
+            ("a place forgotten", |document| {
+                document["cost"]["shares"]
+                    .as_array_mut()
+                    .unwrap()
+                    .retain(|row| row["name"] != "whole project");
+            }),
+        ],
+    },
+    Check {
         name: "what has no price is unknown and listed, never 0",
         faults: unpriced_is_unknown,
         plants: &[
@@ -74,7 +92,7 @@ pub const CHECKS: &[Check] = &[
 ];
 
 fn is_share(line: &Value) -> bool {
-    ["overhead", "profit", "contingency"].iter().any(|section| line["section"] == *section)
+    ["discount", "overhead", "profit", "contingency"].iter().any(|section| line["section"] == *section)
 }
 
 fn known_line(document: &mut Value) -> &mut Value {
@@ -113,10 +131,7 @@ fn amounts_are_products(run: &Run<'_>) -> Vec<String> {
             continue;
         };
         let Some(amount) = amount else {
-            // A share of a base that is known in part alone is not known.
-            if !is_share(line) {
-                faults.push(format!("{item}: no amount, though quantity and rate are known"));
-            }
+            faults.push(format!("{item}: no amount, though quantity and rate are known"));
             continue;
         };
         let hours = if line["unit"] == "min" { Decimal::from(60) } else { Decimal::ONE };
@@ -124,8 +139,16 @@ fn amounts_are_products(run: &Run<'_>) -> Vec<String> {
             true => (Decimal::ZERO, fineness(rate, 4)),
             false => (fineness(quantity, 6), Decimal::ZERO),
         };
-        let least = currency.round((quantity - quantity_off) * (rate - rate_off) / hours);
-        let most = currency.round((quantity + quantity_off) * (rate + rate_off) / hours);
+        let (low, high) = (quantity - quantity_off, quantity + quantity_off);
+        let ends = [
+            low * (rate - rate_off),
+            high * (rate + rate_off),
+            low * (rate + rate_off),
+            high * (rate - rate_off),
+        ]
+        .map(|end| currency.round(end / hours));
+        let least = ends.into_iter().min().unwrap();
+        let most = ends.into_iter().max().unwrap();
         if amount < least || amount > most {
             faults.push(format!("{item}: {quantity} at {rate} is {least}, not {amount}"));
         }
@@ -140,16 +163,25 @@ fn totals_are_sums(run: &Run<'_>) -> Vec<String> {
     let known: Decimal = lines(run).iter().filter_map(|line| decimal(&line["amount"])).sum();
     let all_known = lines(run).iter().all(|line| !line["amount"].is_null());
     let taxable = |line: &&Value| {
-        project.tax_on == TaxOn::All || line["section"] == "blinds" || line["section"] == "parts"
+        let materials = ["blinds", "discount", "parts"];
+        project.tax_on == TaxOn::All || materials.iter().any(|section| line["section"] == *section)
     };
     let base: Option<Decimal> = lines(run).iter().filter(taxable).map(|line| decimal(&line["amount"])).sum();
     // One rounding of the tax, on the sum of the lines that bear it.
     let wanted_tax = base.map(|base| project.currency.round(base * project.tax / Decimal::from(100)));
+    // The same on what is known, which is all of it where nothing is unknown.
+    let known_base: Decimal =
+        lines(run).iter().filter(taxable).filter_map(|line| decimal(&line["amount"])).sum();
+    let known_tax = project.currency.round(known_base * project.tax / Decimal::from(100));
     let wanted_total = wanted_tax.filter(|_| all_known).map(|tax| known + tax);
     let mut faults = Vec::new();
-    for (what, wanted, found) in
-        [("subtotal", Some(known), subtotal), ("tax", wanted_tax, tax), ("total", wanted_total, total)]
-    {
+    for (what, wanted, found) in [
+        ("subtotal", Some(known), subtotal),
+        ("tax", wanted_tax, tax),
+        ("total", wanted_total, total),
+        ("known tax", Some(known_tax), decimal(&cost["known_tax"])),
+        ("known total", Some(known + known_tax), decimal(&cost["known_total"])),
+    ] {
         if wanted != found {
             faults.push(format!("{what}: {found:?}, not {wanted:?}"));
         }
@@ -169,6 +201,31 @@ fn shares_are_of_their_base(run: &Run<'_>) -> Vec<String> {
                 faults.push(format!("{section}: of {}, not of {base}", line["quantity"]));
             }
         }
+    }
+    faults
+}
+
+fn shares_add_up(run: &Run<'_>) -> Vec<String> {
+    let cost = &run.document["cost"];
+    let mut sums: std::collections::BTreeMap<&str, [Decimal; 2]> = std::collections::BTreeMap::new();
+    let mut faults = Vec::new();
+    for row in rows(&cost["shares"]) {
+        let [direct, overheads, tax, whole] =
+            ["direct", "overheads", "tax", "whole"].map(|key| decimal(&row[key]).unwrap());
+        if direct + overheads + tax != whole {
+            faults.push(format!("{}: {direct} + {overheads} + {tax} is not {whole}", row["name"]));
+        }
+        let sum = sums.entry(text(&row["by"])).or_default();
+        *sum = [sum[0] + whole, sum[1] + tax];
+    }
+    let known = ["known_total", "known_tax"].map(|key| decimal(&cost[key]).unwrap());
+    faults.extend(
+        sums.iter()
+            .filter(|(_, sum)| **sum != known)
+            .map(|(by, sum)| format!("by {by}: {sum:?}, not {known:?}")),
+    );
+    if sums.len() != 4 {
+        faults.push(format!("shared out {} times, not by phase, floor, unit and product", sums.len()));
     }
     faults
 }
@@ -200,10 +257,11 @@ fn unpriced_is_unknown(run: &Run<'_>) -> Vec<String> {
             priced
                 .map(|plan| format!("{}: a cost of {}, though it has no price", bar.material, plan["cost"])),
         );
-        // `valance white, 228.3 in long, phase 1`: one bar without a price leaves the plan's others without.
+        // `valance white, 228.3 in long, phase 1`: each length stands for itself.
+        let long = format!(", {} long", bar.length.show_exact(rules.project.units));
         let is_it = |item: &str| {
             let color_or_length = item.strip_prefix(&*bar.material);
-            color_or_length.is_some_and(|rest| rest.starts_with([' ', ','])) && item.contains(" long")
+            color_or_length.is_some_and(|rest| rest.starts_with([' ', ','])) && item.contains(&long)
         };
         let lines = lines(run).iter().filter(|line| is_it(text(&line["item"])) && !line["rate"].is_null());
         faults

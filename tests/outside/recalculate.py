@@ -3,7 +3,7 @@
     python recalculate.py COMMAND SURVEY...
 
 Of each survey's fit-out: every formula cell is worked out again and equals its stored result; none
-is an error. Then rates, a quantity and a percentage are changed and what is unknown is filled in, in
+is an error. Then inputs, rates, minutes and percentages are changed and what is unknown is filled in, in
 copies, and every live cell must be what `sums` makes of the cells. The last survey is run once more
 with one price taken out, and without any price. Controls: a wrong stored result must be reported,
 and so must sums of other figures. Prints a line for each difference; exits 1 if there is any.
@@ -30,7 +30,7 @@ PRICES = {"Bars": "Price", "Prices": "Price", "Fixings": "Price", "Stock sizes":
 def agree(expected, found) -> bool:
     if isinstance(expected, (int, float, Fraction)) and isinstance(found, (int, float)):
         return abs(Fraction(expected) - Fraction(found)) <= NEAR
-    return expected == found
+    return found in expected if isinstance(expected, range) else expected == found
 
 
 def stale(book: Path, folder: Path) -> list[str]:
@@ -71,44 +71,54 @@ def money_alone(book: Path, to: Path) -> Path:
     return to
 
 
-def changed(book: Path, to: Path, fill: int | None) -> Path:
+def changed(book: Path, stored, to: Path, fill: int | None) -> Path:
     """A copy with a rate, a quantity of minutes, overhead and tax changed, and the first `fill` of
     the unknown rates and quantities (None: all) filled in."""
     copy = openpyxl.load_workbook(book)
-    before = sums.Sums(copy)
+    before = sums.Sums(copy, stored)
     sheet, columns = copy["Cost summary"], before.columns
-    rate = lambda row: sheet[f"{columns['Rate']}{row}"]
-    priced = first(before.lines, lambda line: line.rate and line.unit != sums.MINUTES)
-    timed = first(before.lines, lambda line: line.quantity and line.unit == sums.MINUTES)
-    overhead = first(before.lines, lambda line: line.section == "overhead")
+    cell = lambda name, row: sheet[f"{columns[name]}{row}"]
+    priced = first(before.lines, lambda line: line.is_own and line.rate and line.section == "parts")
+    timed = first(before.lines, lambda line: line.quantity and line.unit == sums.HOURS)
+    shares = [line for line in before.lines if line.section in sums.MARKUPS]
     if priced:
-        rate(priced.row).value = float(sums.rounded(priced.rate * 137 / 100, 2))
+        cell("Rate", priced.row).value = float(sums.rounded(priced.rate * 137 / 100, 2))
     if timed:
-        sheet[f"{columns['Quantity']}{timed.row}"].value += 125
-    if overhead:
-        rate(overhead.row).value = 0.155
-    rate(before.rows["tax"]).value = 0.19
-    inputs = [sheet[f"{columns[name]}{line.row}"] for line in before.lines for name in ("Rate", "Quantity")]
-    for place, cell in enumerate(cell for cell in inputs if cell.value == sums.UNKNOWN):
+        cell("Minutes", timed.row).value += 125
+    for line, share in zip(shares, (0.155, 0.08, 0.045)):
+        cell("Rate", line.row).value = share
+    cell("Rate", before.rows["tax"]).value = 0.19
+    for (name, _), (row, value) in before.inputs.items():
+        if value is not None:
+            cell("Rate", row).value = 0.0325 if name == sums.DISCOUNT else float(sums.rounded(value * 9 / 8, 2))
+    blanks = [cell("Rate", row) for row, value in before.inputs.values() if value is None]
+    for line in before.lines:
+        at = [("Minutes" if line.unit == sums.HOURS else "Quantity", line.quantity)]
+        at += [("Rate", line.rate)] if line.is_own else []
+        blanks += [cell(name, line.row) for name, value in at if value is None]
+    for place, blank in enumerate(blanks):
+        if blank.value is not None:
+            raise SystemExit(f"{book}: {blank.coordinate} is unknown, and not blank")
         if fill is None or place < fill:
-            cell.value = 12.35 + place
+            blank.value = 12.35 + place
     copy.save(to)
     return to
 
 
-def follows(book: Path, folder: Path, fill: int | None) -> list[str]:
+def follows(book: Path, stored, folder: Path, fill: int | None) -> list[str]:
     """What does not follow a change; and that changes change something."""
     name = f"{book.stem}-changed-{'all' if fill is None else fill}.xlsx"
-    copy = changed(book, folder / name, fill)
+    copy = changed(book, stored, folder / name, fill)
     worked = office.values(office.convert(copy, "xlsx", folder))
-    now, before = sums.Sums(openpyxl.load_workbook(copy)), sums.Sums(openpyxl.load_workbook(book))
-    faults = differences(now, worked)
+    now = sums.Sums(openpyxl.load_workbook(copy), stored)
+    before = sums.Sums(openpyxl.load_workbook(book), stored)
+    faults = differences(before, stored) + differences(now, worked)
     missed = set(office.formulas(book)) - set(now.cells)
     if missed:
         faults.append(f"{len(missed)} live cells are not worked out a second time: {sorted(missed)[:5]}")
-    if now.known_subtotal == before.known_subtotal:
+    if now.subtotal == before.subtotal:
         faults.append("a changed rate changed no total")
-    if fill is None and now.total is None:
+    if fill is None and not now.is_known:
         faults.append("every price is filled in, and the total is still unknown")
     if not differences(before, worked):
         faults.append("control: sums of other figures agree")
@@ -155,7 +165,7 @@ def main() -> int:
             faults = stale(book, folder)
             money = money_alone(book, folder / f"{survey.stem}-money.xlsx")
             for fill in fills:
-                faults += follows(money, folder, fill)
+                faults += follows(money, office.values(book), folder, fill)
             if survey == last:
                 faults += wrong_result_is_seen(book, folder)
             print(f"{survey.name}: {len(office.formulas(money))} formulas, {len(faults)} differences")

@@ -333,10 +333,24 @@ def check_cost(check: Check, rows, lines, project, result: dict) -> None:
                 if line["section"] == section and line["amount"] and Fraction(line["amount"]) == amount]
         check.same(f"cost {section} {what}", "no such line", float(amount))
     check.passed += sum((ours & theirs).values())
-    # Whose total is unknown shows its known part, and nothing on it.
-    for name in ("subtotal", "tax", "total") if expected["total"] is not None else ("total",):
+    for name in ("subtotal", "tax", "total", "known_tax", "known_total"):
         got = cost[name]
         check.same(f"cost: {name}", expected[name], None if got is None else Fraction(got))
+    check_shares(check, expected, project, cost["shares"])
+
+
+def check_shares(check: Check, expected: dict, project, shares: list[dict]) -> None:
+    """Places and the whole project add up to the cost, by each property, and a place bears what comes on it."""
+    for by in ("phase", "floor", "unit", "product"):
+        of_it = [row for row in shares if row["by"] == by]
+        for key, wanted in expected["shares"].items():
+            check.same(f"shares by {by}: {key}", wanted, sum(Fraction(row[key]) for row in of_it))
+        for row in of_it:
+            if row["name"] == "whole project":
+                continue
+            for key, wanted in costs.bears(Fraction(row["direct"]), project).items():
+                if key == "overheads" or project.tax_on != "materials":
+                    check.same(f"share of {by} {row['name']}: {key}", wanted, Fraction(row[key]))
 
 
 def check_all(check: Check, rows, project, result: dict) -> None:

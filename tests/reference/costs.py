@@ -1,6 +1,6 @@
 """The bill. Rates and prices are examples, not quotes; an amount is rounded to the cent once, on its line.
 
-While a price is unknown there is no total, and nothing that is a share of it.
+While a price is unknown there is no total; overhead, profit, contingency and tax are on what is known.
 """
 
 from __future__ import annotations
@@ -64,16 +64,25 @@ def costs(rows, lines, project: Project, bars: dict[tuple, int]) -> dict:
     charge("delivery", "delivery", DELIVERY)
     direct = sum(amount for _, _, amount in bill)
     materials = sum(amount for section, _, amount in bill if section in ("blinds", "parts"))
-    if not is_known:
-        return {"lines": bill, "subtotal": None, "tax": None, "total": None}
     overhead = money(direct * project.overhead)
     profit = money((direct + overhead) * project.profit)
     contingency = money((direct + overhead + profit) * project.contingency)
     for section, amount in (("overhead", overhead), ("profit", profit), ("contingency", contingency)):
         charge(section, section, amount)
     subtotal = direct + overhead + profit + contingency
-    tax = money((materials if project.tax_on == "materials" else subtotal) * project.tax)
-    return {"lines": bill, "subtotal": subtotal, "tax": tax, "total": subtotal + tax}
+    on_materials = project.tax_on == "materials"
+    tax = money((materials if on_materials else subtotal) * project.tax)
+    # What has no price here are parts: they are taxed either way.
+    return {"lines": bill, "subtotal": subtotal, "known_tax": tax, "known_total": subtotal + tax,
+            "tax": tax if is_known else None, "total": subtotal + tax if is_known else None,
+            "shares": {"direct": direct, "overheads": subtotal - direct, "tax": tax, "whole": subtotal + tax}}
+
+
+def bears(direct: Fraction, project: Project) -> dict:
+    """What comes on the direct cost of a place, each rounded once; tax where it is on all."""
+    on_it = (1 + project.overhead) * (1 + project.profit) * (1 + project.contingency) - 1
+    overheads = money(direct * on_it)
+    return {"overheads": overheads, "tax": money((direct + overheads) * project.tax)}
 
 
 def _materials(charge, lines, project: Project, bars: dict[tuple, int]) -> None:

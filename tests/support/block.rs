@@ -55,6 +55,12 @@ pub fn plain() -> Input {
     with_note("")
 }
 
+/// The block with blinds that are bought.
+pub fn bought() -> Input {
+    let project = PROJECT.trim_start().replace("Cost basis | make", "Cost basis | buy");
+    input_of(&(project + &openings("", "wood")))
+}
+
 /// The block with a text in the note of the first opening.
 pub fn with_note(note: &str) -> Input {
     input(&openings(note, ""))

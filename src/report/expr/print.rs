@@ -4,7 +4,7 @@ use std::fmt::{self, Write};
 
 use rust_decimal::Decimal;
 
-use super::{Expr, Node, Range, Term, UNKNOWN};
+use super::{Expr, Node, Range, Term};
 use crate::place::column_letters;
 
 /// Arguments that a spreadsheet's function takes.
@@ -31,7 +31,11 @@ impl Expr {
 
     fn stands_alone(&self) -> bool {
         match &self.0 {
-            Node::Cell(_) | Node::SumOfProducts(..) | Node::Round(..) | Node::IfNumbers(..) => true,
+            Node::Cell(_)
+            | Node::Word(_)
+            | Node::SumOfProducts(..)
+            | Node::Round(..)
+            | Node::IfNumbers(..) => true,
             Node::Sum(terms) => terms.len() <= MOST_ARGUMENTS,
             Node::Constant(value) => !value.is_sign_negative(),
             Node::Plus(..) | Node::Minus(..) | Node::Product(..) | Node::Quotient(..) => false,
@@ -82,12 +86,13 @@ impl fmt::Display for OnSheet<'_> {
                 divisor.write_factor(f, home)
             }
             Node::Round(inner, decimals) => write!(f, "ROUND({},{decimals})", inner.on(home)),
-            Node::IfNumbers(cells, inner) => {
+            Node::Word(word) => write!(f, "\"{}\"", word.replace('"', "\"\"")),
+            Node::IfNumbers(cells, inner, otherwise) => {
                 f.write_str("IF(")?;
                 write_calls(f, "COUNT", cells, home)?;
                 f.write_char('=')?;
                 write_how_many(f, cells, home)?;
-                write!(f, ",{},\"{UNKNOWN}\")", inner.on(home))
+                write!(f, ",{},{})", inner.on(home), otherwise.on(home))
             }
         }
     }

@@ -165,8 +165,8 @@ words! {
     StockName: [StockName::Bar, StockName::Roll, StockName::Length];
     LeftFrom: [LeftFrom::Kept, LeftFrom::OnHand];
     Section: [
-        Section::Blinds, Section::Parts, Section::Making, Section::Fitting, Section::Survey, Section::Removal,
-        Section::Delivery, Section::Overhead, Section::Profit, Section::Contingency
+        Section::Blinds, Section::Discount, Section::Parts, Section::Making, Section::Fitting, Section::Survey,
+        Section::Removal, Section::Delivery, Section::Overhead, Section::Profit, Section::Contingency
     ];
     Severity: [Severity::Stop, Severity::Check, Severity::Note];
 }

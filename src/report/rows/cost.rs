@@ -3,10 +3,10 @@
 use rust_decimal::Decimal;
 
 use super::names;
-use crate::cost::{AmountFormula, CostLine, NotInTotal, Section};
+use crate::cost::{AmountFormula, CostLine, NotInTotal, Place, Section, Share, WHOLE_PROJECT};
 use crate::money::Currency;
 use crate::report::Report;
-use crate::report::figure::{Figure, Kind, Money, Quantity, Rows, Share, Value, row};
+use crate::report::figure::{Figure, Kind, Money, Quantity, Rows, Share as Part, Value, row};
 
 /// An ISO 4217 code.
 pub(super) const CURRENCY: &str = "^[A-Z]{3}$";
@@ -31,7 +31,7 @@ row! {
     CostRow<'r>: row {
         /// ISO 4217 code of every amount.
         currency: &'r str = row.0.rules.project.currency.code() => like(CURRENCY);
-        /// Every line, including overhead, profit and contingency, but not tax.
+        /// Every line, including overhead, profit and contingency, but not tax. A share of 0 % has no line.
         lines: Rows<'r, CostLineRow<'r>> = Rows::new(move || CostLineRow::all(row.0));
         /// Sum of the known amounts.
         subtotal: Money = TotalsRow(row.0).subtotal();
@@ -39,6 +39,12 @@ row! {
         tax: Option<Money> = TotalsRow(row.0).tax();
         /// Subtotal and tax; null if any amount is unknown.
         total: Option<Money> = TotalsRow(row.0).total();
+        /// The tax on what is known.
+        known_tax: Money = TotalsRow(row.0).known_tax();
+        /// Subtotal and the tax on it; the total, where that is not null.
+        known_total: Money = TotalsRow(row.0).known_total();
+        /// The known total shared out by phase, floor, unit and product; each of the four adds up to it.
+        shares: Rows<'r, ShareRow<'r>> = Rows::new(move || ShareRow::all(row.0));
         /// What is not in the total.
         not_in_total: Rows<'r, NotInTotalRow<'r>> = Rows::new(move || NotInTotalRow::all(row.0));
     }
@@ -64,6 +70,10 @@ row! {
         tax: Option<Money> = row.0.cost.tax.map(|tax| amount(tax, row.0));
         /// Subtotal and tax; null if any amount is unknown.
         total: Option<Money> = row.0.cost.total.map(|total| amount(total, row.0));
+        /// The tax on what is known.
+        known_tax: Money = amount(row.0.cost.known_tax, row.0);
+        /// Subtotal and the tax on it; the total, where that is not null.
+        known_total: Money = amount(row.0.cost.known_total(), row.0);
     }
 }
 
@@ -90,16 +100,17 @@ row! {
         item: &'r str = &row.line.item;
         /// What the quantity counts, such as `each` or `min`.
         unit: &'static str = row.line.unit;
-        /// How many; for overhead, profit and contingency the base amount, as money. Null if unknown.
+        /// How many; for a share (discount, overhead, profit, contingency) what is known of its base, as
+        /// money. Null if unknown.
         quantity: Option<CostFigure> = row.line.quantity.map(|quantity| match row.line.formula {
             AmountFormula::Product | AmountFormula::MinutesAtHourlyRate => CostFigure::Quantity(Quantity(quantity)),
             AmountFormula::ShareOf(_) => row.money(quantity),
         });
-        /// Price of one, or of an hour where the unit is `min`; for overhead, profit and contingency the
-        /// fraction of the base, as a number (0.08 for 8 %). Null if unknown.
+        /// Price of one, or of an hour where the unit is `min`; for a share the fraction of the base, as a
+        /// number (0.08 for 8 %), below 0 for a discount. Null if unknown.
         rate: Option<CostFigure> = row.line.rate.map(|rate| match row.line.formula {
             AmountFormula::Product | AmountFormula::MinutesAtHourlyRate => row.money(rate),
-            AmountFormula::ShareOf(_) => CostFigure::Share(Share(rate)),
+            AmountFormula::ShareOf(_) => CostFigure::Share(Part(rate)),
         });
         /// Rounded once to the currency's minor unit, halves away from zero; null if quantity or rate is unknown.
         amount: Option<Money> = row.line.amount.map(|exact| amount(exact, row.report));
@@ -109,7 +120,8 @@ row! {
 impl<'r> CostLineRow<'r> {
     /// Every line, in the order of the sheet.
     pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = CostLineRow<'r>> {
-        report.cost.lines.iter().map(move |line| CostLineRow { report, line })
+        let lines = report.cost.lines.iter().filter(|line| !line.is_share_of_nothing());
+        lines.map(move |line| CostLineRow { report, line })
     }
 
     fn money(self, exact: Decimal) -> CostFigure {
@@ -125,12 +137,12 @@ pub enum CostFigure {
     /// How many.
     Quantity(Quantity),
     /// The share of a base.
-    Share(Share),
+    Share(Part),
 }
 
 impl<'r> Figure<'r> for CostFigure {
     fn kind() -> Kind {
-        Kind { types: vec!["number", "string"], least: Some(0), ..Money::kind() }
+        Kind { types: vec!["number", "string"], ..Money::kind() }
     }
     fn value(self) -> Value<'r> {
         match self {
@@ -162,5 +174,46 @@ impl<'r> NotInTotalRow<'r> {
     /// Everything that the total does not hold.
     pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = NotInTotalRow<'r>> {
         report.cost.not_in_total.iter().map(move |left_out| NotInTotalRow { report, left_out })
+    }
+}
+
+/// What one place, or the whole project, bears of the known cost.
+#[derive(Clone, Copy)]
+pub struct ShareRow<'r> {
+    report: &'r Report<'r>,
+    by: &'static str,
+    /// `None` for the whole project.
+    place: Option<&'r Place>,
+    share: Share,
+}
+
+row! {
+    /// What one phase, floor, unit or product bears of the known cost.
+    ShareRow<'r>: row {
+        /// `phase`, `floor`, `unit` or `product`.
+        by: String = row.by.to_lowercase();
+        /// Its name; `whole project` for what none of them takes, with what rounding leaves.
+        name: &'r str = row.place.map_or(WHOLE_PROJECT, |place| &place.name);
+        /// Its blinds; null for the whole project.
+        blinds: Option<u64> = row.place.map(|place| place.blinds);
+        /// Direct cost.
+        direct: Money = amount(row.share.direct, row.report);
+        /// Its overhead, profit and contingency.
+        overheads: Money = amount(row.share.overheads, row.report);
+        /// Its tax.
+        tax: Money = amount(row.share.tax, row.report);
+        /// All of these.
+        whole: Money = amount(row.share.whole(), row.report);
+    }
+}
+
+impl<'r> ShareRow<'r> {
+    /// Every place and then the whole project, of each property in turn.
+    pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = ShareRow<'r>> {
+        report.cost.breakdowns.iter().flat_map(move |breakdown| {
+            let of = move |place, share| ShareRow { report, by: breakdown.by, place, share };
+            let places = breakdown.rows.iter().map(move |place| of(Some(place), place.share));
+            places.chain([of(None, breakdown.rest)])
+        })
     }
 }

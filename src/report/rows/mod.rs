@@ -15,7 +15,7 @@ mod spares;
 mod units;
 
 pub use candidate::CandidateRow;
-pub use cost::{CostLineRow, CostRow, NotInTotalRow, TotalsRow};
+pub use cost::{CostLineRow, CostRow, NotInTotalRow, ShareRow, TotalsRow};
 pub use cuts::{ByPhaseRow, CutRow, MaterialRow, OffcutRow, PatternRow, PlanRow};
 pub use document::{CountsRow, DocumentRow, FORMAT, ProjectRow, SummaryRow};
 pub use hardware::{BitRow, HardwareRow, LooseRow};

@@ -12,7 +12,7 @@ use crate::report::expr::{Expr, Term};
 use crate::rules::Jurisdiction;
 use crate::weight;
 use crate::workbook::cell::Cell;
-use crate::workbook::cost_rows::Entry;
+use crate::workbook::cost_rows::{Entry, MOST_RUNS, TOTAL, column};
 use crate::workbook::layout::fixed;
 use crate::workbook::look::Tone;
 use crate::workbook::pages::Pages;
@@ -23,7 +23,7 @@ use crate::workbook::{Press, WorkbookError};
 const PROJECT_ROWS: u32 = 9;
 
 /// A figure and its name.
-type Fact<'c> = (String, Cell<'c>);
+type Fact<'c> = (Cell<'c>, Cell<'c>);
 
 /// Columns of each group of figures: of the names, from the first to the last, and of the figure.
 const GROUPS: [(u16, u16, u16); 3] = [(0, 0, 1), (2, 3, 4), (5, 6, 7)];
@@ -37,15 +37,21 @@ pub(super) fn in_figures(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result
     facts(pages, [openings(press), money(press), work(press)], Tone::Strong)?;
     pages.remark(
         "Fitting days: minutes from Cost summary at 8 h per day (common practice), without travel or waiting.",
-    )
+    )?;
+    if press.report.merging.is_some() {
+        pages.remark(
+            "Sizes to make are counted in each phase by itself and without stock sizes; different sizes once, of all blinds.",
+        )?;
+    }
+    Ok(())
 }
 
 /// Who and when, and what the figures are in.
 pub(super) fn project(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     let project = &press.report.rules.project;
-    let written = |name: &str, text: &str| {
+    let written = |name: &'static str, text: &str| {
         let text = if text.is_empty() { "not given" } else { text };
-        (name.to_owned(), Cell::from(text.to_owned()))
+        (Cell::from(name), Cell::from(text.to_owned()))
     };
     let fingerprint = press.report.fingerprint.map(|print| print.to_string());
     keep_rows(pages, PROJECT_ROWS)?;
@@ -62,8 +68,8 @@ pub(super) fn project(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<()
         sheet.spread((1, SPAN - 1), text, Tone::Figure)?;
         sheet.next_row();
     }
-    let date = |name: &str, date| (name.to_owned(), Cell::known(date));
-    let word = |name: &str, word: &str| (name.to_owned(), Cell::from(word.to_owned()));
+    let date = |name: &'static str, date| (Cell::from(name), Cell::known(date));
+    let word = |name: &'static str, word: &str| (Cell::from(name), Cell::from(word.to_owned()));
     facts(
         pages,
         [
@@ -75,7 +81,7 @@ pub(super) fn project(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<()
             vec![
                 date("Order date", project.order_date.or(project.survey_date)),
                 date("Need by", project.need_by),
-                ("Survey fingerprint".to_owned(), Cell::known(fingerprint)),
+                ("Survey fingerprint".into(), Cell::known(fingerprint)),
             ],
             vec![
                 word("Unit of length", project.units.symbol()),
@@ -92,7 +98,7 @@ pub(super) fn project(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<()
 
 fn openings<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
     let counts = &press.report.counts;
-    let count = |name: &str, count: u64| (name.to_owned(), Cell::Whole(count));
+    let count = |name: &'static str, count: u64| (Cell::from(name), Cell::Whole(count));
     vec![
         count("Rows read", counts.rows),
         count("Openings", counts.openings),
@@ -103,52 +109,82 @@ fn openings<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
     ]
 }
 
+/// Live from `Cost summary`: while anything is unknown these are known parts, and say so.
 fn money<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
     let (report, cost) = (press.report, &press.cost);
-    let live = |name: &str, cell| {
-        let formula = cost.formula(&Expr::cell(cell), fixed::SUMMARY);
-        (press.money(name), Cell::known(formula))
+    let fact = |[all, known]: [&str; 2], lines: Vec<Term>, wanted: fn(Entry<'_>) -> bool| {
+        let [all, known] = [all, known].map(|name| Expr::word(press.money(name)));
+        let name = if lines.is_empty() { all } else { all.if_numbers_else(lines, known) };
+        let name = cost.formula(&name, fixed::SUMMARY).map(|name| Cell::Live(name, Shown::Plain));
+        let amount = cost.amount_of(wanted).and_then(|at| cost.formula(&Expr::cell(at), fixed::SUMMARY));
+        (Cell::from(name), Cell::known(amount))
     };
-    let amount = |wanted: fn(Entry<'_>) -> bool| cost.amount_of(wanted);
-    let mut facts = Vec::new();
-    facts.extend(cost.known_subtotal().map(|cell| live("Subtotal of known amounts", cell)));
-    facts.extend(amount(|entry| matches!(entry, Entry::Tax)).map(|cell| live("Tax", cell)));
-    facts.extend(amount(|entry| matches!(entry, Entry::Total)).map(|cell| live("Total", cell)));
-    facts.push(("Openings not in the total".to_owned(), Cell::Whole(report.openings_not_in_total())));
-    facts.push(("Order lines".to_owned(), report.order.lines.len().into()));
-    facts.push(("Different sizes".to_owned(), Cell::Whole(report.counts.sizes)));
+    let lines = || cost.line_amounts(|_| true);
+    let mut facts = vec![
+        fact(["Subtotal", "Subtotal, known so far"], lines(), |entry| matches!(entry, Entry::Subtotal)),
+        fact(["Tax", "Tax on what is known"], cost.line_amounts(|line| line.taxable), |entry| {
+            matches!(entry, Entry::Tax)
+        }),
+        fact(["Total", TOTAL[1]], lines(), |entry| matches!(entry, Entry::Total)),
+        ("Openings not in the total".into(), openings_not_in_total(press)),
+        ("Order lines".into(), report.order.lines.len().into()),
+        ("Different sizes".into(), Cell::Whole(report.counts.sizes)),
+    ];
     if let Some(merging) = &report.merging {
-        facts.push(("Before merging, by phase".to_owned(), merging.before.into()));
-        facts.push(("Fewest sizes, by phase".to_owned(), merging.at_least.into()));
+        facts.push(("Sizes to make, by phase".into(), merging.after.into()));
+        facts.push(("... before merging".into(), merging.before.into()));
+        facts.push(("... fewest possible".into(), merging.at_least.into()));
     }
     facts
+}
+
+/// Openings of which the total lacks something, each once: those that are held, and of those that lack
+/// the same, all as long as one of its amounts is unknown.
+fn openings_not_in_total<'c>(press: &Press<'_>) -> Cell<'c> {
+    let lacks = press.report.openings_by_lack();
+    let runs: usize = lacks.iter().map(|(lines, _)| press.cost.amounts_of(lines).len() + 1).sum();
+    if runs > MOST_RUNS {
+        return Cell::Whole(press.report.openings_not_in_total());
+    }
+    let none = || Expr::constant(Decimal::ZERO);
+    let of_these = lacks.into_iter().map(|(lines, openings)| {
+        let openings = Expr::constant(openings.into());
+        match press.cost.amounts_of(&lines) {
+            amounts if amounts.is_empty() => openings,
+            amounts => none().if_numbers_else(amounts, openings),
+        }
+    });
+    let count = of_these.reduce(Expr::plus).unwrap_or_else(none);
+    let live = press.cost.formula(&count, fixed::SUMMARY);
+    Cell::known(live.map(|live| Cell::Live(live, Shown::Whole)))
 }
 
 fn work<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
     let report = press.report;
     let weight = weight::beside(report.weight(), press.length_units());
     let mut facts = vec![
-        ("Blinds".to_owned(), Cell::Whole(report.counts.blinds)),
-        ("Blinds from stock".to_owned(), Cell::Whole(report.from_stock())),
-        (press.weights("Weight of blinds"), Cell::Figure(weight, Shown::Tenths)),
-        (press.weights("Heaviest blind"), Cell::from(report.heaviest().map(Cell::Mass))),
+        ("Blinds".into(), Cell::Whole(report.counts.blinds)),
+        ("Blinds from stock".into(), Cell::Whole(report.from_stock())),
+        (press.weights("Weight of blinds").into(), Cell::Figure(weight, Shown::Tenths)),
+        (press.weights("Heaviest blind").into(), Cell::from(report.heaviest().map(Cell::Mass))),
     ];
-    let minutes = press.cost.minutes_of(Section::Fitting);
     let people = report.people_needed();
-    if people > 0 && !minutes.is_empty() {
-        facts.push(("Fitting days, 1 fitter".to_owned(), days(press, &minutes, 1)));
+    if people > 0 {
+        facts.push(("Fitting days, 1 fitter".into(), days(press, 1)));
     }
-    if people > 1 && !minutes.is_empty() {
-        facts.push((format!("Fitting days, {people} fitters"), days(press, &minutes, people)));
+    if people > 1 {
+        facts.push((format!("Fitting days, {people} fitters").into(), days(press, people)));
     }
     facts
 }
 
-/// Working days of so many people that the minutes come to.
-fn days<'c>(press: &Press<'_>, minutes: &[Term], people: u32) -> Cell<'c> {
+/// Working days of so many people that the minutes of fitting come to; unknown while one of its hours is.
+fn days<'c>(press: &Press<'_>, people: u32) -> Cell<'c> {
+    let of_fitting = |column| press.cost.timed(Section::Fitting, column);
     let a_day = MINUTES_AN_HOUR * HOURS_A_DAY * Decimal::from(people);
-    let days = Expr::known_sum(minutes.to_vec()).divided_by(Expr::constant(a_day)).rounded(1);
-    let formula = press.cost.formula(&days.if_numbers(minutes.to_vec()), fixed::SUMMARY);
+    let minutes = Expr::known_sum(of_fitting(column::MINUTES));
+    let days = minutes.divided_by(Expr::constant(a_day)).rounded(1);
+    let formula = press.cost.formula(&days.if_numbers(of_fitting(column::QUANTITY)), fixed::SUMMARY);
     Cell::known(formula.map(|formula| Cell::Live(formula, Shown::Tenths)))
 }
 

@@ -12,9 +12,9 @@ use crate::length::{Length, Unit, Units};
 use crate::query::Severity;
 use crate::report::SizeCount;
 use crate::report::expr::{Address, Expr, Formula, Range, Term};
+use crate::rules::CostBasis;
 use crate::workbook::cell::Cell;
-use crate::workbook::cost_rows::column;
-use crate::workbook::cost_shares::Shared;
+use crate::workbook::cost_shares::{DIRECT, Shared, WHOLE};
 use crate::workbook::layout::{fixed, top_of};
 use crate::workbook::look::Tone;
 use crate::workbook::pages::{Column, Pages};
@@ -66,16 +66,22 @@ fn places(count: usize) -> String {
     if count == 1 { "1 place".to_owned() } else { format!("{count} places") }
 }
 
-/// The direct cost of each floor, live from `Cost summary`.
+/// What each floor bears of the cost, live from `Cost summary`.
 pub(super) fn cost_by_floor(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     let tables = press.shares.iter().flat_map(|shares| &shares.tables);
     let Some(floors) = tables.into_iter().find(|table| table.breakdown.by == "Floor") else { return Ok(()) };
     charts::keep_beside(pages, floors.breakdown.rows.len().min(FLOORS_SHOWN))?;
-    pages.section("Direct cost by floor", SPAN)?;
+    pages.section("Cost by floor", SPAN)?;
     let top = pages.sheet().row();
     let shown = floors.breakdown.rows.len().min(FLOORS_SHOWN);
     let rest = floors.breakdown.rows.len() - shown;
     let places = &floors.breakdown.rows;
+    let amount = |heading: &str, column| {
+        Column::new(press.money(heading), move |row: usize| {
+            let from = if row < shown { row..row + 1 } else { shown..places.len() };
+            Cell::known(amount_of(floors, from, column))
+        })
+    };
     let columns = [
         Column::new("Floor", |row: usize| match places.get(row).filter(|_| row < shown) {
             Some(place) => Cell::from(place.name.as_str()),
@@ -86,37 +92,32 @@ pub(super) fn cost_by_floor(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Res
             Some(place) => place.blinds,
             None => places[shown..].iter().map(|place| place.blinds).sum(),
         }),
-        Column::new(press.money("Amount"), |row: usize| {
-            let from = if row < shown { row..row + 1 } else { shown..places.len() };
-            Cell::known(amount_of(floors, from))
-        }),
+        amount("Direct cost", DIRECT),
+        amount("Whole share", WHOLE),
     ];
     let rows = shown + usize::from(rest > 0);
     pages.table(&columns, 0..rows, |_| Tone::Body)?;
     let bars = Bars {
-        title: press.money("Direct cost by floor"),
+        title: press.money("Whole share by floor"),
         names: "Floor",
-        values: press.money("Amount"),
+        values: press.money("Whole share"),
         rows,
-        series: &[(2, "Direct cost")],
+        series: &[(3, "Whole share")],
         shares: false,
     };
     charts::beside(pages, top, &bars)
 }
 
-/// The amounts of a run of places as `Summary` shows them.
-fn amount_of(table: &Shared<'_>, places: std::ops::Range<usize>) -> Option<Formula> {
+/// What a run of places bears in one column, as `Summary` shows it.
+fn amount_of(table: &Shared<'_>, places: std::ops::Range<usize>, column: u16) -> Option<Formula> {
     let row = table.first_row + u32::try_from(places.start).ok()?;
-    let first = Address { sheet: fixed::COST_SUMMARY.into(), row, column: column::AMOUNT };
+    let first = Address { sheet: fixed::COST_SUMMARY.into(), row, column };
     let expr = if places.len() == 1 {
         Expr::cell(first)
     } else {
         Expr::known_sum(vec![Term::Range(Range::new(first, u32::try_from(places.len()).ok()?, 1)?)])
     };
-    Formula::new(&expr, fixed::SUMMARY, &|address: &Address| {
-        let place = address.row.checked_sub(table.first_row)?;
-        table.amounts.get(usize::try_from(place).ok()?)?.number()
-    })
+    Formula::new(&expr, fixed::SUMMARY, &|address: &Address| table.value(address))
 }
 
 /// The sizes that there are most of.
@@ -159,7 +160,8 @@ pub(super) fn commonest_sizes(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> R
     charts::beside(pages, top, &bars)
 }
 
-/// Bars with their proof, and how much of them is cut off.
+/// Bars with their proof, and how much of them is cut off. Where blinds are bought they are the maker's,
+/// in the price of the blinds: nothing here is to buy, and no cost of it is shown.
 pub(super) fn bars(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     let plans = &press.report.cuts.plans;
     if plans.is_empty() {
@@ -167,9 +169,16 @@ pub(super) fn bars(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), W
     }
     let rows = plans.len().min(MATERIALS_SHOWN);
     charts::keep_below(pages, plans.len(), rows)?;
-    pages.section("Bars: material used and not used", SPAN)?;
+    let basis = press.report.rules.project.cost_basis;
+    pages.section(
+        match basis {
+            CostBasis::Buy => "Bars, for the maker: in the price of the blinds",
+            CostBasis::Make => "Bars: material used and not used",
+        },
+        SPAN,
+    )?;
     let top = pages.sheet().row();
-    pages.table(&bar_columns(press), plans, |_| Tone::Body)?;
+    pages.table(&bar_columns(press, basis), plans, |_| Tone::Body)?;
     let title = match plans.len() {
         all if all <= MATERIALS_SHOWN => "Material used and not used".to_owned(),
         all => format!("Material used and not used (first {MATERIALS_SHOWN} of {all})"),
@@ -185,14 +194,18 @@ pub(super) fn bars(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), W
     charts::below(pages, top, &bars)
 }
 
-fn bar_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p CutPlan>> {
+fn bar_columns<'p>(press: &'p Press<'p>, basis: CostBasis) -> Vec<Column<'p, &'p CutPlan>> {
     let (unit, symbol) = match press.length_units() {
         Units::Inches => (Unit::Foot, "ft"),
         Units::Millimeters => (Unit::Meter, "m"),
     };
     let long = move |length: Length| Cell::Figure(length.in_unit(unit), Shown::Tenths);
     let by_phase = press.report.cuts.plans.iter().any(|plan| plan.phase.is_some());
-    vec![
+    let bars = match basis {
+        CostBasis::Buy => "Bars",
+        CostBasis::Make => "Bars to buy",
+    };
+    let mut columns = vec![
         Column::new("Material", move |plan: &'p CutPlan| {
             let phase = plan.phase_in_words().filter(|_| by_phase).map(Cow::into_owned);
             let named = [&*plan.material, &*plan.color].into_iter().filter(|name| !name.is_empty());
@@ -200,17 +213,18 @@ fn bar_columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, &'p CutPlan>> {
         })
         .strong()
         .wide(26),
-        Column::new("Bars to buy", |plan: &CutPlan| plan.bars).strong(),
+        Column::new(bars, |plan: &CutPlan| plan.bars).strong(),
         Column::new("Above the minimum possible", |plan: &CutPlan| above_the_least(press, plan)).wide(18),
         Column::new(format!("Used ({symbol})"), move |plan: &CutPlan| long(plan.used_and_cut_off().0)),
         Column::new(format!("Not used ({symbol})"), move |plan: &CutPlan| long(plan.used_and_cut_off().1)),
         Column::new("Used (%)", |plan: &CutPlan| Cell::Share(plan.used_share)),
-        Column::new(press.money("Cost of bars"), |plan: &CutPlan| {
-            let rounded = |cost: Decimal| Cell::Money(press.report.rules.project.currency.round(cost));
-            Cell::known(plan.cost.map(rounded))
-        })
-        .marked(|_| Some(Tone::OfThisRun)),
-    ]
+    ];
+    if basis == CostBasis::Make {
+        let rounded = |cost: Decimal| Cell::Money(press.report.rules.project.currency.round(cost));
+        let cost = move |plan: &CutPlan| Cell::known(plan.cost.map(rounded));
+        columns.push(Column::new(press.money("Cost of bars"), cost).marked(|_| Some(Tone::OfThisRun)));
+    }
+    columns
 }
 
 /// `nothing, proven`, or how much a better plan could save at most.
