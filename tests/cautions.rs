@@ -331,8 +331,7 @@ fn work_starts_where_the_heights_say() {
         let outside = format!("Mount = outside; Width = 36; {row}");
         assert_eq!(start(&outside), words.replace("LEVEL", level), "{row}");
     }
-    let inside =
-        "Mount = inside; Recess depth = 4; Width = 36; Sill height = 30; Height left = 48; Height right = 48 1/4";
+    let inside = "Mount = inside; Recess depth = 4; Width = 36; Sill height = 30; Height left = 48; Height right = 48 1/4";
     assert_eq!(start(inside), "lowest point of the head; pack the other brackets level");
 }
 

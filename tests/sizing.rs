@@ -444,9 +444,15 @@ fn each_doubt_is_asked_on_its_side_of_its_limit_and_not_on_the_other() {
             "Width = 60; Height = 80; Mount = outside; Trim = 4 1/16",
             "held; asks = trim is more than 4 in",
         ),
-        Case("Width = 60; Height = 80; Mount = outside; Casing width = 24 1/16", "held; asks = casing width is more"),
+        Case(
+            "Width = 60; Height = 80; Mount = outside; Casing width = 24 1/16",
+            "held; asks = casing width is more",
+        ),
         Case("Width = 60; Height = 80; Mount = outside; Casing width = 24", "does not ask = wrong unit"),
-        Case("Width = 60; Height = 80; Mount = outside; Board thickness = 4 1/16", "held; asks = board thickness is"),
+        Case(
+            "Width = 60; Height = 80; Mount = outside; Board thickness = 4 1/16",
+            "held; asks = board thickness is",
+        ),
         Case("Width = 60; Height = 80; Mount = outside; Board thickness = 4", "does not ask = wrong unit"),
         Case("Width = 60; Height = 80; Mount = outside; Floor to come = 6", "does not ask = wrong unit"),
         Case(

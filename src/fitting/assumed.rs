@@ -17,10 +17,10 @@ pub fn assumed(survey: &Survey, blinds: &[Option<Blind<'_>>]) -> Vec<Assumption>
         let (Some(facts), Some(blind)) = (&opening.facts, blind) else { continue };
         let openings = u64::from(opening.who.quantity);
         let fixings = || blind.fitted.fixings.kinds().filter_map(|screws| screws.fixing);
-        let in_wood = |fixing: &Fixing| {
-            matches!(fixing.capacity, Capacity::WoodWithdrawal | Capacity::LagWithdrawal)
-        };
-        let on_casing = matches!(&blind.sizing.hung, Hung::Outside(wall) if matches!(wall.face, Face::Casing { .. }));
+        let in_wood =
+            |fixing: &Fixing| matches!(fixing.capacity, Capacity::WoodWithdrawal | Capacity::LagWithdrawal);
+        let on_casing =
+            matches!(&blind.sizing.hung, Hung::Outside(wall) if matches!(wall.face, Face::Casing { .. }));
         if fixings().any(in_wood) && goes_through_board(facts) && !on_casing {
             if facts.board_layers.is_none() {
                 assumptions.count(&BOARD_LAYERS, "1", openings);

@@ -10,8 +10,8 @@ use crate::query::Held;
 use crate::rules::{CoverRules, Project, SizesGiven};
 use crate::schema::Column;
 use crate::schema::openings::{
-    BLOCKING, BOARD_THICKNESS, CASING_WIDTH, CORD_DEVICE, CORD_HEIGHT, ESCAPE_CLEAR_HEIGHT, ESCAPE_CLEAR_WIDTH, FIRST_STUD, FLOOR_TO_COME,
-    HANDLE, MOTOR_SIDE, RECESS_DEPTH, STUD_SPACING, TRIM,
+    BLOCKING, BOARD_THICKNESS, CASING_WIDTH, CORD_DEVICE, CORD_HEIGHT, ESCAPE_CLEAR_HEIGHT,
+    ESCAPE_CLEAR_WIDTH, FIRST_STUD, FLOOR_TO_COME, HANDLE, MOTOR_SIDE, RECESS_DEPTH, STUD_SPACING, TRIM,
 };
 use crate::survey::{Control, Facts, Given, Substrate};
 use crate::worked::Record;
