@@ -10,7 +10,7 @@
 //! The search goes blind by blind and keeps the states that look best by what they cost so far and what
 //! the length to come takes. Two states are one if they leave the same blinds of the floor, the same roll in
 //! use, the same rests waiting and the same rolls on hand; as long as fewer states come up than are kept
-//! (128, fewer for more than some 800 blinds) the order is the least there is, but for what follows. Beyond
+//! (256, fewer for more than some 390 blinds) the order is the least there is, but for what follows. Beyond
 //! that it is a heuristic, as it is in these: of a floor with more than eight sorts of blinds left, the
 //! first eight are tried next; of rolls on hand the eight longest kinds are tried; a torn blind takes as many
 //! pieces from the end of a roll as that gives, the longest first; a blind longer than a roll goes on with
@@ -51,7 +51,9 @@ pub(super) fn plan(demand: &Demand) -> Result<CutPlan, CutFault> {
     let weights = Weights::of(demand.torn_costs);
     let bound = Bound::of(demand, &job);
     let blinds = bound.rolls(job.total - job.all_on_hand());
-    let usual = search(&job, weights, |found| found.bought <= blinds && found.torn == 0);
+    // With rolls on hand the fewest are not known to be.
+    let all_new = job.on_hand.is_empty();
+    let usual = search(&job, weights, |found| all_new && found.bought <= blinds && found.torn == 0);
     let usual = best_laid(demand, &job, weights, usual);
     // Where no plan has fewer rolls there is nothing to compare.
     let needed = bound.rolls(bound.length);

@@ -9,8 +9,8 @@ use super::weights::Weights;
 /// States kept after each blind in a first, quick search.
 const FEW: usize = 8;
 /// States kept after each blind at the most.
-const MANY: usize = 128;
-/// States kept in all, about: of a long job fewer are kept after each blind.
+const MANY: usize = 256;
+/// States kept in all, about: of a long job fewer are kept after each blind, but never one alone.
 const IN_ALL: usize = 100_000;
 /// Sorts of blinds of a floor that are tried next: of more, the first in order.
 const SORTS: usize = 8;
@@ -60,10 +60,10 @@ struct Child {
 
 /// The orders found, the best first; `enough` says of one whether it cannot be bettered.
 pub(super) fn search(job: &Job, weights: Weights, enough: impl Fn(&Found) -> bool) -> Vec<Found> {
-    let quick = search_with(job, weights, FEW);
     let blinds: usize = job.floors.iter().flatten().map(|(_, places)| places.len()).sum();
-    let width = (IN_ALL / blinds.max(1)).clamp(FEW, MANY);
-    if width == FEW || quick.first().is_some_and(enough) {
+    let width = (IN_ALL / blinds.max(1)).clamp(2, MANY);
+    let quick = search_with(job, weights, width.min(FEW));
+    if width <= FEW || quick.first().is_some_and(enough) {
         return quick;
     }
     let mut found = search_with(job, weights, width);

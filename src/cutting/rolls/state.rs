@@ -42,15 +42,14 @@ impl Shape {
         Shape { room: 0, waiting: [0; MOST_WAITING], bought: 0, begun: 0, torn: 0, to_come, on_hand }
     }
 
-    /// What it is worth to go on from here, the least first: the cost so far, and what the length to come
-    /// takes of new rolls. What is left of the roll in use counts in full, a rest that waits by half, for
-    /// it must find its blind.
+    /// How good it looks, the least first: the cost so far, and what the length to come takes of new rolls.
+    /// What is left of the roll in use counts in full, a rest that waits not at all, for it has yet to find
+    /// its blind; where it counted in part, rests were hoarded.
     pub(super) fn estimate(&self, job: &Job, weights: Weights) -> i128 {
         let roll = i128::from(job.roll.1);
-        let waiting: i128 = self.waiting.iter().map(|&rest| i128::from(rest)).sum();
         let on_hand = if self.bought == 0 { self.on_hand } else { 0 };
         let length = i128::from(self.bought) * roll + self.to_come - i128::from(self.room) - on_hand;
-        weights.roll * (2 * length - waiting) + 2 * weights.torn * i128::from(self.torn) * roll
+        weights.roll * length + weights.torn * i128::from(self.torn) * roll
     }
 
     /// After a blind of that sort; `least` is the shortest blind that may still come.
