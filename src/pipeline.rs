@@ -90,8 +90,10 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     progress.begin(Stage::Ordering);
     let order = order::group_identical(survey, &blinds);
     progress.begin(Stage::Cutting);
-    let (cuts, hardware) =
-        rayon::join(|| cutting::plan_cuts(&order, rules), || hardware::total(survey, &blinds, &order, rules));
+    let (cuts, hardware) = rayon::join(
+        || cutting::plan_cuts(&order, survey, rules),
+        || hardware::total(survey, &blinds, &order, rules),
+    );
     let cuts = cuts?;
     progress.begin(Stage::Pricing);
     let cost = cost::price(survey, &blinds, &order, &cuts, &hardware, rules).into_value(&mut queries);

@@ -22,7 +22,7 @@ use sillbook::survey::{Kind, Substrate};
 fn priced(rows: &[Spec], rules: &Rules) -> Checked<Cost> {
     let (survey, blinds) = block(rows, rules);
     let order = group_identical(&survey, &blinds);
-    let cuts = plan_cuts(&order, rules).unwrap();
+    let cuts = plan_cuts(&order, &survey, rules).unwrap();
     let hardware = total(&survey, &blinds, &order, rules);
     price(&survey, &blinds, &order, &cuts, &hardware, rules)
 }

@@ -9,7 +9,7 @@ use rust_decimal::Decimal;
 use sillbook::blinds::{HEADRAIL, LOUVER, TILT_ROD};
 use sillbook::cutting::{AtLeast, CutFault, CutPlan, Demand, From, Offered, Pattern, Piece, PlanFault, plan};
 use sillbook::length::Length;
-use sillbook::rules::Saw;
+use sillbook::rules::{CutIn, Saw};
 
 /// A job in millimeters: stock lengths with prices, offcuts, pieces with their demand.
 #[derive(Clone, Debug)]
@@ -44,6 +44,9 @@ impl Job {
                 .collect(),
             offcuts: self.offcuts.iter().map(|&(length, count)| (mm(length), count)).collect(),
             pieces: self.pieces.iter().enumerate().map(piece).collect(),
+            cut_in: CutIn::Pieces,
+            torn_costs: Decimal::ONE,
+            blinds: Vec::new(),
         }
     }
 

@@ -49,6 +49,7 @@ mod readback;
 mod reading;
 mod renamed;
 mod roles;
+mod rolls;
 mod rules;
 mod safety;
 mod sheets;

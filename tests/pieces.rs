@@ -11,17 +11,20 @@ use sillbook::blinds::{CutPart, Returns};
 use sillbook::cutting::{CutFault, Demand, Piece, demand, plan_cuts};
 use sillbook::length::{Length, Unit, Units};
 use sillbook::order::{HungAs, LineKey, Order, OrderLine};
-use sillbook::rules::{self, CostBasis, Offcut, Project, Rules};
+use sillbook::rules::{self, CostBasis, CutIn, Offcut, Project, Rules};
 use sillbook::sizing::{Release, Size};
 use sillbook::spares;
-use sillbook::survey::{Control, Draw};
+use sillbook::survey::{Control, Draw, Survey};
 
 const MM: fn(i64) -> Length = Length::from_mm;
 
-/// The built-in rules where the blinds are made: spare louvers are cut.
+/// The built-in rules where the blinds are made: spare louvers are cut. Any piece is cut from any roll.
 fn built_in() -> Rules {
     let mut rules = rules::build(&[], Unit::Millimeter).unwrap().value;
     rules.project.cost_basis = CostBasis::Make;
+    for material in &mut rules.materials {
+        material.cut_in = CutIn::Pieces;
+    }
     rules
 }
 
@@ -71,7 +74,7 @@ fn colored(line: OrderLine, color: &str) -> OrderLine {
 }
 
 fn needed(lines: Vec<OrderLine>, rules: &Rules) -> Vec<Demand> {
-    demand(&Order { lines }, rules).unwrap()
+    demand(&Order { lines }, &Survey::default(), rules).unwrap()
 }
 
 /// `material color: count x part length for line` of every piece.
@@ -109,7 +112,7 @@ fn only_what_is_made_and_may_be_made_now_is_cut() {
     let later = line(2, 1);
     let later = OrderLine { key: LineKey { release: Release::Provisional, ..later.key }, ..later };
     assert!(needed(vec![stock, later], &built_in()).is_empty());
-    assert!(plan_cuts(&Order::default(), &built_in()).unwrap().plans.is_empty());
+    assert!(plan_cuts(&Order::default(), &Survey::default(), &built_in()).unwrap().plans.is_empty());
 }
 
 #[test]
@@ -179,7 +182,7 @@ fn offcuts_serve_their_own_material_and_color() {
 #[test]
 fn plans_stand_in_order_of_material_and_color_and_hold_every_piece() {
     let lines = vec![colored(line(1, 40), "white"), colored(line(2, 7), "cream")];
-    let cuts = plan_cuts(&Order { lines }, &built_in()).unwrap();
+    let cuts = plan_cuts(&Order { lines }, &Survey::default(), &built_in()).unwrap();
     let shown: Vec<_> = cuts
         .plans
         .iter()
@@ -213,7 +216,7 @@ fn bars_are_cut_line_after_line_and_the_longest_piece_first() {
     // A bar of 5780 gives one of these rails, and a rod of 1000 beside one of 2000 and of 2500.
     let of = |number, rail, rod| cut_to(line(number, 1), MM(rail), MM(rod), MM(1450));
     let lines = vec![of(1, 4000, 1000), of(2, 4200, 2500), of(3, 4100, 2000)];
-    let cuts = plan_cuts(&Order { lines }, &built_in()).unwrap();
+    let cuts = plan_cuts(&Order { lines }, &Survey::default(), &built_in()).unwrap();
     let cut = |material: &str| -> Vec<Vec<(usize, Length)>> {
         let plan = cuts.plans.iter().find(|plan| *plan.material == *material).unwrap();
         let pieces = plan.patterns.iter().map(|pattern| &pattern.pieces);
@@ -227,7 +230,9 @@ fn bars_are_cut_line_after_line_and_the_longest_piece_first() {
 
 #[test]
 fn what_cannot_be_cut_is_never_lost() {
-    let fault = |line: OrderLine, rules: &Rules| plan_cuts(&Order { lines: vec![line] }, rules).unwrap_err();
+    let fault = |line: OrderLine, rules: &Rules| {
+        plan_cuts(&Order { lines: vec![line] }, &Survey::default(), rules).unwrap_err()
+    };
     let mut rules = built_in();
     let rail: Arc<str> = Arc::from("rail");
     // 5800 - 2 x 10 = 5780 is the longest rail.

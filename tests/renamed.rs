@@ -175,6 +175,8 @@ hem: Hem allowance; Hem; Hems
 mass: Mass; Weight; Louver kg/m2; Fabric kg/m2; Rail or valance kg/m; Rail kg/m; Valance kg/m
 kerf: Kerf; Saw kerf
 trim: End trim; Trim
+cut_in: Cut in
+torn_costs: Torn blind costs
 least_useful: Shortest offcut to keep; Least useful offcut; Least useful",
     ),
     (

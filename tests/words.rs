@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 
 use crate::printed;
 use sillbook::report::figure::{Heading, Row};
-use sillbook::report::rows::{CutRow, LabelRow, LineRow, OffcutRow, OpeningRow, UnitRow};
+use sillbook::report::rows::{CutRow, LabelRow, LineRow, OffcutRow, OpeningRow, RollCutRow, UnitRow};
 
 /// A phrase and why it is not used.
 struct Banned {
@@ -176,6 +176,7 @@ fn every_heading_over_a_figure_with_a_unit_names_it() {
         with_units::<OpeningRow<'_>>(),
         with_units::<UnitRow<'_>>(),
         with_units::<CutRow<'_>>(),
+        with_units::<RollCutRow<'_>>(),
         with_units::<OffcutRow<'_>>(),
     ];
     for (key, words, units) in all.into_iter().flatten() {

@@ -48,6 +48,7 @@ pub(super) fn allot(demand: &Demand, mut cuts: Vec<Cut>, raws: &[Raw], lengths: 
                 from: raw.from,
                 offcut: offcut(raw.length, &alike.pieces, demand.saw),
                 pieces: alike.pieces,
+                shares: Vec::new(),
             });
             left -= alike.bars;
         }

@@ -73,10 +73,17 @@ fn phases(demand: &Demand, order: &Order) -> Vec<(Arc<str>, Demand)> {
             continue;
         };
         let place = *known.entry(phase.clone()).or_insert_with(|| {
-            batches.push((phase.clone(), Demand { pieces: BTreeMap::new(), ..demand.clone() }));
+            batches.push((phase.clone(), demand.emptied()));
             batches.len() - 1
         });
         batches[place].1.pieces.insert(piece, count);
+    }
+    for blind in &demand.blinds {
+        let phase = blind.pieces.first().and_then(|(piece, _)| phase_of(piece.line?));
+        let batch = phase.and_then(|phase| batches.get_mut(*known.get(phase)?));
+        if let Some((_, batch)) = batch {
+            batch.blinds.push(blind.clone());
+        }
     }
     if let Some((_, first)) = batches.first_mut() {
         first.pieces.extend(spares);

@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 
 use rust_decimal::Decimal;
 
-use super::{CutFault, CutPlan, Demand, From, Pattern, Piece, PlanFault};
+use super::{CutFault, CutPlan, Demand, From, Pattern, Piece, PlanFault, rolls};
 use crate::length::Length;
-use crate::rules::Saw;
+use crate::rules::{CutIn, Saw};
 
 /// What no plan can undercut, in bars and in money.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,6 +32,10 @@ impl CutPlan {
         }
         check_pieces(demand, &patterns).map_err(wrong)?;
         check_offcuts(demand, &patterns).map_err(wrong)?;
+        let torn = match demand.cut_in {
+            CutIn::Pieces => rolls::torn_apart(demand, &patterns),
+            CutIn::Blinds => Some(rolls::check_rolls(demand, &patterns).map_err(wrong)?),
+        };
         let bought = bought(demand, &patterns).map_err(wrong)?;
 
         let bars = bought.iter().map(|(_, _, count)| count).sum();
@@ -65,6 +69,9 @@ impl CutPlan {
             cost_at_least: at_least.cost,
             proven,
             used_share,
+            cut_in: demand.cut_in,
+            torn,
+            fewest_rolls: None,
             patterns,
         })
     }

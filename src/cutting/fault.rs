@@ -5,8 +5,8 @@ use std::sync::Arc;
 
 use thiserror::Error;
 
-use super::Piece;
 use super::solver::Doubt;
+use super::{BlindId, Piece};
 use crate::length::{Length, Units};
 
 /// Why a plan could not be made.
@@ -92,6 +92,50 @@ pub enum PlanFault {
         used: u64,
         /// How many there are.
         on_hand: u64,
+    },
+    /// A roll's pattern is not one roll, in its place, with a blind or a spare to each piece.
+    #[error("pattern {number} is not one roll in its place")]
+    NotOneRoll {
+        /// The pattern's number.
+        number: usize,
+    },
+    /// A roll on hand comes after one that is bought.
+    #[error("roll {number} was on hand and comes after one that is bought")]
+    OnHandLate {
+        /// The roll's number.
+        number: usize,
+    },
+    /// A go comes before or after its turn: a roll, a floor, or a spare before the blinds are done.
+    #[error("go {turn} is out of turn")]
+    OutOfTurn {
+        /// Which go, from 0.
+        turn: usize,
+    },
+    /// A blind does not have its pieces, all in one turn.
+    #[error("blind {} of opening {} does not have its pieces", .blind.number, .blind.opening)]
+    BlindPieces {
+        /// The blind.
+        blind: BlindId,
+    },
+    /// Not as many blinds as there are.
+    #[error("{cut} blinds are cut, not {needed}")]
+    Blinds {
+        /// How many the plan cuts.
+        cut: usize,
+        /// How many are needed.
+        needed: usize,
+    },
+    /// A blind comes from more than the end of one roll and the beginning of the next.
+    #[error("blind {} of opening {} comes from more than the end of one roll and the beginning of the next", .blind.number, .blind.opening)]
+    TornTwice {
+        /// The blind.
+        blind: BlindId,
+    },
+    /// More rests wait for a later blind than may.
+    #[error("more rests wait at go {turn} than may")]
+    TooManyWait {
+        /// At which go, from 0.
+        turn: usize,
     },
     /// The plan or its bound does not pass the solver's own check.
     #[error("its proof does not hold: {0}")]

@@ -4,7 +4,8 @@
 //! few can do, [`allot`] says which piece is for which line, and [`CutPlan::checked`] counts every
 //! piece on every bar again before a plan is handed on. The solver knows only lengths, quantities
 //! and prices. [`batches`] saws each phase by itself where the project says so, and [`left`] counts
-//! the offcuts that the next job may use.
+//! the offcuts that the next job may use. Rolls are cut blind by blind ([`blind`], [`rolls`]); a project of
+//! bars alone knows nothing of that.
 //!
 //! The gap of a plan that is not proven is stated in bars where there is a bound in bars, and in
 //! money where every bar has a price. With several lengths, or offcuts on hand, the aim is the
@@ -12,18 +13,23 @@
 
 mod allot;
 mod batches;
+mod blind;
 mod check;
 mod demand;
 mod fault;
 mod left;
+mod money;
 mod plan;
+mod rolls;
 pub mod solver;
 
+pub use blind::{BlindId, BlindToCut};
 pub use check::AtLeast;
 pub use demand::{Demand, Offered, demand};
 pub use fault::{CutFault, PlanFault};
 pub use left::{LeftFrom, OffcutLeft};
 pub use plan::plan;
+pub use rolls::MOST_WAITING;
 
 use std::sync::Arc;
 
@@ -33,7 +39,8 @@ use rust_decimal::Decimal;
 use crate::blinds::Part;
 use crate::length::Length;
 use crate::order::Order;
-use crate::rules::Rules;
+use crate::rules::{CutIn, Rules};
+use crate::survey::Survey;
 use batches::Planned;
 
 /// Plans the cutting of every line that is made and may be made now, with the spares where blinds are
@@ -44,8 +51,8 @@ use batches::Planned;
 /// [`CutFault`] where the order asks for what cannot be cut. Pieces that are too long, and
 /// materials without a bar, are stops at their openings before any order is written; so each of
 /// these is a slip of an earlier stage.
-pub fn plan_cuts(order: &Order, rules: &Rules) -> Result<Cuts, CutFault> {
-    let demands = demand(order, rules)?;
+pub fn plan_cuts(order: &Order, survey: &Survey, rules: &Rules) -> Result<Cuts, CutFault> {
+    let demands = demand(order, survey, rules)?;
     let planned: Vec<Result<Planned, CutFault>> = demands
         .par_iter()
         .map(|demand| batches::plan_batches(demand, order, rules.project.sawn_together))
@@ -92,7 +99,8 @@ pub struct CutPlan {
     pub least_useful: Length,
     /// The patterns, in the order of cutting: bars before offcuts, the longest stock first, then
     /// what is cut from the most bars, then what serves the earliest line. Entries of one number stand
-    /// together.
+    /// together. What is cut blind by blind has a pattern for each roll, in the order in which they are
+    /// begun: those on hand, then those that are bought.
     pub patterns: Vec<Pattern>,
     /// Pieces in all.
     pub pieces: u64,
@@ -110,6 +118,21 @@ pub struct CutPlan {
     pub proven: bool,
     /// Pieces over lengths used, kerf not counted as used; exact.
     pub used_share: Decimal,
+    /// How its pieces are put on its stock lengths.
+    pub cut_in: CutIn,
+    /// Blinds that come from more than one roll; `None` where no blind can be torn apart, as of a bar.
+    pub torn: Option<u64>,
+    /// What fewer rolls would tear, where that is more than this plan does.
+    pub fewest_rolls: Option<FewestRolls>,
+}
+
+/// The fewest rolls that could do, blind by blind.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FewestRolls {
+    /// Rolls bought.
+    pub rolls: u64,
+    /// Blinds that they would tear.
+    pub torn: u64,
 }
 
 /// How far a plan may be above the least that any could do: nothing where it is proven. It is stated in
@@ -148,6 +171,20 @@ pub struct Pattern {
     pub pieces: Vec<Piece>,
     /// What is left of each bar.
     pub offcut: Length,
+    /// Which of the pieces are for which blind, in the same order; empty where they are not cut blind by
+    /// blind.
+    pub shares: Vec<Share>,
+}
+
+/// Pieces of a roll that are cut in one go, for one blind.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Share {
+    /// The blind; `None` for spares.
+    pub blind: Option<BlindId>,
+    /// How many pieces.
+    pub pieces: usize,
+    /// When it is its turn among all goes of the plan, from 0.
+    pub turn: usize,
 }
 
 /// Where a bar comes from.

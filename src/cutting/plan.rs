@@ -1,15 +1,15 @@
-//! From a demand to a checked plan: lengths and prices into the solver's whole numbers and back.
+//! From a demand to a checked plan: lengths and prices into the solver's whole numbers and back. What
+//! is cut blind by blind is planned in [`rolls`].
 
-use std::collections::{BTreeMap, BTreeSet};
-
-use rust_decimal::Decimal;
-use rust_decimal::prelude::ToPrimitive;
+use std::collections::BTreeSet;
 
 use super::allot::{Raw, allot};
 use super::check::AtLeast;
+use super::money::{Money, cheapest_of_each_length, too_many_digits};
 use super::solver::{Doubt, Instance, Item, Misfit, Stock, Work, check, solve};
-use super::{CutFault, CutPlan, Demand, From, PlanFault};
+use super::{CutFault, CutPlan, Demand, From, PlanFault, rolls};
 use crate::length::Length;
+use crate::rules::CutIn;
 
 /// Plans one material in one color.
 ///
@@ -17,6 +17,13 @@ use crate::length::Length;
 /// [`CutFault::CannotBeCut`] if a piece fits no bar, [`CutFault::TooManyDigits`] if prices cannot
 /// be counted exactly, [`CutFault::Wrong`] if the plan does not pass its check.
 pub fn plan(demand: &Demand) -> Result<CutPlan, CutFault> {
+    match demand.cut_in {
+        CutIn::Pieces => plan_pieces(demand),
+        CutIn::Blinds => rolls::plan(demand),
+    }
+}
+
+fn plan_pieces(demand: &Demand) -> Result<CutPlan, CutFault> {
     let problem = Problem::of(demand)?;
     let solution = solve(&problem.instance, Work::FOR_A_PLAN);
     // A proof that was not checked to its end is none.
@@ -41,17 +48,6 @@ struct Problem {
     money: Money,
 }
 
-/// What the solver's costs stand for.
-#[derive(Clone, Copy)]
-enum Money {
-    /// Some bar has no price: every bar counts one.
-    Unknown,
-    /// No bar costs anything: every bar counts one, and a sum of them nothing.
-    Free,
-    /// Prices times ten to this power.
-    Scaled(u32),
-}
-
 impl Problem {
     /// k pieces fit a bar if their sum and k - 1 kerfs are at most the bar less both trims: so each
     /// piece counts with a kerf, and the bar with one more.
@@ -60,16 +56,11 @@ impl Problem {
         let nm = |length: Length| u64::try_from(length.nm()).unwrap_or(0);
         let capacity = |raw: Length| nm(raw - saw.trim * 2 + saw.kerf);
         let bars = cheapest_of_each_length(demand);
-        let money = money(&bars);
+        let money = Money::of(&bars);
         let mut raws = Vec::new();
         let mut stocks = Vec::new();
         for (&length, price) in bars.iter().rev() {
-            let cost = match (money, price) {
-                (Money::Scaled(scale), Some(price)) => {
-                    scaled(*price, scale).ok_or_else(|| too_many_digits(demand))?
-                }
-                _ => 1,
-            };
+            let cost = money.counted(*price, demand)?;
             raws.push(Raw { length, from: From::Bar });
             stocks.push(Stock { capacity: capacity(length), cost, limit: None });
         }
@@ -107,46 +98,10 @@ impl Problem {
         let one_length = demand.offcuts.is_empty() && self.lengths_on_offer == 1;
         let only = self.instance.stocks().first().filter(|_| one_length);
         let bars = only.and_then(|bar| u64::try_from(bound / u128::from(bar.cost.max(1))).ok());
-        let cost = match self.money {
-            Money::Unknown => None,
-            Money::Free => Some(Decimal::ZERO),
-            Money::Scaled(scale) => Some(in_money(bound, scale).ok_or_else(|| too_many_digits(demand))?),
-        };
-        Ok(AtLeast { bars, cost })
+        Ok(AtLeast { bars, cost: self.money.of_count(bound, demand)? })
     }
-}
-
-fn cheapest_of_each_length(demand: &Demand) -> BTreeMap<Length, Option<Decimal>> {
-    let mut bars: BTreeMap<Length, Option<Decimal>> = BTreeMap::new();
-    for bar in &demand.bars {
-        // `None` is less than any price, so a length with an unpriced bar stays unpriced.
-        bars.entry(bar.length).and_modify(|price| *price = bar.price.min(*price)).or_insert(bar.price);
-    }
-    bars
-}
-
-fn money(bars: &BTreeMap<Length, Option<Decimal>>) -> Money {
-    let scales: Option<Vec<u32>> = bars.values().map(|price| Some((*price)?.normalize().scale())).collect();
-    match scales {
-        None => Money::Unknown,
-        Some(_) if bars.values().all(|price| *price == Some(Decimal::ZERO)) => Money::Free,
-        Some(scales) => Money::Scaled(scales.into_iter().fold(0, u32::max)),
-    }
-}
-
-/// A price times ten to the power of `scale`: a whole number.
-fn scaled(price: Decimal, scale: u32) -> Option<u64> {
-    price.checked_mul(Decimal::from(10_u64.checked_pow(scale)?))?.to_u64()
-}
-
-fn in_money(cost: u128, scale: u32) -> Option<Decimal> {
-    Decimal::try_from_i128_with_scale(i128::try_from(cost).ok()?, scale).ok()
 }
 
 fn wrong(demand: &Demand, fault: PlanFault) -> CutFault {
     CutFault::Wrong { material: demand.material.clone(), color: demand.color.clone(), fault }
-}
-
-fn too_many_digits(demand: &Demand) -> CutFault {
-    CutFault::TooManyDigits { material: demand.material.clone() }
 }

@@ -9,7 +9,7 @@
 
 use std::sync::Arc;
 
-use super::columns::materials::{COLUMNS as m, MATERIALS, Material};
+use super::columns::materials::{COLUMNS as m, MATERIALS, Material, StockName};
 use super::columns::products::COLUMNS as p;
 use super::moved::Said;
 use super::queries::{Findings, RuleQuery};
@@ -30,6 +30,9 @@ pub(super) const NEEDED: [(&Column, &[&Column]); 4] = [
 
 /// Facts that any material has.
 const OF_ANY: [&Column; 5] = [&m.stock_name, &m.colored, &m.kerf, &m.trim, &m.least_useful];
+
+/// What says how the pieces are put on its stock lengths; nobody is asked about a blank.
+const TAKEN_QUIETLY: [&Column; 2] = [&m.cut_in, &m.torn_costs];
 
 /// What is known of materials before they are one list.
 pub(super) struct Sources<'r> {
@@ -163,6 +166,16 @@ impl<'r> Sources<'r> {
             let Some(value) = self.blanks.cell(fact) else { continue };
             if row.cell(fact).is_none() {
                 assumed.push(format!("{} {}", fact.name, value.written));
+                row.put(fact, value.clone());
+            }
+        }
+        // What is wound up is cut blind by blind, as the built-in fabrics are.
+        let is_roll = row.value(&m.stock_name) == Some(StockName::Roll);
+        let like_fabric =
+            self.built_in.iter().find(|known| is_roll && known.value(&m.stock_name) == Some(StockName::Roll));
+        for fact in TAKEN_QUIETLY {
+            let value = like_fabric.unwrap_or(self.blanks).cell(fact);
+            if let (None, Some(value)) = (row.cell(fact), value) {
                 row.put(fact, value.clone());
             }
         }

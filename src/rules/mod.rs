@@ -24,7 +24,7 @@ pub use build::build;
 pub use built_in::{BuiltInSheet, built_in_sheets};
 pub use columns::bars::Bar;
 pub use columns::fixings::Fixing;
-pub use columns::materials::{Material, StockName};
+pub use columns::materials::{CutIn, Material, StockName};
 pub use columns::offcuts::Offcut;
 pub use columns::products::{CoverRules, LouverRules, WandTilt};
 pub use columns::project::{

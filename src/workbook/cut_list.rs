@@ -1,6 +1,7 @@
 //! `Cut list`, as a saw with a length stop is worked: at the head what to buy of each material and
 //! color, then a block for each that begins a page. In it stands each pattern once, as a bar to scale
-//! and a row for each run of equal pieces.
+//! and a row for each run of equal pieces. A roll has a row for each blind; it stands once for each time that
+//! it is taken up, in the order of work.
 //!
 //! A pattern is not parted where a page ends unless it is longer than a page, and each page has its
 //! headings.
@@ -15,14 +16,18 @@ use super::paper::Lie;
 use super::sheet::{Keeping, ROW};
 use super::strips::Strips;
 use super::{Press, WorkbookError};
-use crate::report::CutAlike;
 use crate::report::expr::Address;
 use crate::report::figure::Lead;
-use crate::report::rows::{ByPhaseRow, CutRow, PlanRow};
+use crate::report::rows::{ByPhaseRow, CutRow, PlanRow, RollCutRow};
+use crate::report::{CutAlike, Stretch};
+use crate::rules::CutIn;
 
-/// Digits that the columns hold from the first on; the fraction is not there in millimeters.
+/// Digits that the columns hold from the first on.
 const INCHES: [usize; 7] = [7, 10, 10, 12, 22, 30, 6];
-const MILLIMETERS: [usize; 6] = [7, 12, 14, 24, 34, 6];
+/// Without the fraction the order lines stand over two columns.
+const MILLIMETERS: [usize; 7] = [7, 12, 14, 12, 12, 34, 6];
+/// Where the order lines then stand.
+const LINES: usize = 3;
 /// Points of a row that holds a bar.
 const STRIP_ROW: u32 = 30;
 /// Rows of a block's name and headings.
@@ -41,8 +46,18 @@ pub(super) fn write(
         "Trim the raw end, then set the stop to each length in turn. Cut in the order given, the longest first.".into(),
         "Only blinds released for making; spare louvers where the blinds are made, not bought. To change a size, change the survey and run again.".into(),
     ];
+    if plans.iter().any(|plan| plan.cut_in == CutIn::Blinds) {
+        remarks.push(
+            "Rolls: blind by blind, in the order given. Mark each rest that you set aside with the number of its roll."
+                .into(),
+        );
+    }
     remarks.extend(strips.why_not_all(press).map(Into::into));
-    let rows = plans.iter().flat_map(|plan| plan.cut_alike()).map(|alike| alike.runs().count() + 3).sum();
+    let of_bars = || plans.iter().filter(|plan| plan.cut_in == CutIn::Pieces);
+    let bar_rows: usize =
+        of_bars().flat_map(|plan| plan.cut_alike()).map(|alike| alike.runs().count() + 3).sum();
+    let goes = plans.iter().flat_map(|plan| &plan.patterns).map(|roll| 2 * roll.shares.len() + 1);
+    let rows = bar_rows + goes.sum::<usize>();
     let form = Form {
         name: fixed::CUT_LIST,
         title: "Cut list",
@@ -52,25 +67,35 @@ pub(super) fn write(
         frozen: Frozen::TitleOnScreen,
     };
     let mut pages = Pages::open(workbook, press, form)?;
-    let cuts = PlanRow::all(report).flat_map(|row| row.plan.cut_alike());
+    let cuts = of_bars().flat_map(|plan| plan.cut_alike());
     let cuts = cuts.flat_map(|alike| CutRow::all(report, alike));
     let address = |lead| match lead {
         Lead::Line(line) => lines.get(line - 1).cloned(),
         lead => press.address(lead),
     };
     let mut columns = in_use(columns_of::<CutRow<'_>>(press, address), cuts);
-    columns.push(Column::new("Done", |_| Cell::Blank).written_in(6));
-    let widths: &[usize] = if columns.len() == INCHES.len() { &INCHES } else { &MILLIMETERS };
-    for (column, &digits) in (0..).zip(widths) {
+    columns.push(done());
+    let has_fraction = columns.len() == INCHES.len();
+    if let (false, Some(lines)) = (has_fraction, columns.get_mut(LINES)) {
+        lines.over = 2;
+    }
+    let mut roll_columns = columns_of::<RollCutRow<'_>>(press, address);
+    roll_columns.push(done());
+    for (column, digits) in (0..).zip(if has_fraction { INCHES } else { MILLIMETERS }) {
         pages.widen(column, digits);
     }
     pages.way_back()?;
     head(&mut pages, press, span(&columns))?;
-    let mut bench = Bench { pages, press, columns: &columns, strips: &strips };
+    let mut bench = Bench { pages, press, columns: &columns, roll_columns: &roll_columns, strips: &strips };
     for (place, plan) in PlanRow::all(report).enumerate() {
         bench.block(place, plan)?;
     }
     bench.pages.finish()
+}
+
+/// A box for what is done.
+fn done<'p, T>() -> Column<'p, T> {
+    Column::new("Done", |_| Cell::Blank).written_in(6)
 }
 
 /// What to buy of each material, over so many columns; and what cutting each phase by itself takes.
@@ -99,6 +124,7 @@ struct Bench<'c, 'w, 'p> {
     pages: Pages<'w, 'p>,
     press: &'p Press<'p>,
     columns: &'c [Column<'p, CutRow<'p>>],
+    roll_columns: &'c [Column<'p, RollCutRow<'p>>],
     strips: &'c Strips,
 }
 
@@ -109,6 +135,10 @@ impl<'p> Bench<'_, '_, 'p> {
         self.pages.section_on_new_page(&title, span(self.columns))?;
         for sentence in plan.head() {
             self.pages.remark(&sentence)?;
+        }
+        if plan.plan.cut_in == CutIn::Blinds {
+            self.pages.headings(self.roll_columns)?;
+            return plan.plan.stretches().iter().try_for_each(|stretch| self.stretch(plan, stretch, &title));
         }
         self.pages.headings(self.columns)?;
         for alike in plan.plan.cut_alike() {
@@ -134,7 +164,7 @@ impl<'p> Bench<'_, '_, 'p> {
         // More than a page's worth is parted where the page ends.
         let page = self.pages.page_points().saturating_sub((HEAD + 1) * ROW);
         let (rows, points) = if points <= page { (rows, points) } else { (3, 2 * ROW + strip_points) };
-        self.keep(rows, points, title)?;
+        self.keep(rows, points, title, self.columns)?;
         self.sentence(&plan.before(alike), Tone::Group)?;
         if let Some(image) = strip {
             let sheet = self.pages.sheet();
@@ -144,11 +174,35 @@ impl<'p> Bench<'_, '_, 'p> {
         }
         for cut in cuts {
             let points = self.pages.points_of(self.columns, cut);
-            self.keep(1, points, title)?;
+            self.keep(1, points, title, self.columns)?;
             self.pages.folded_row(self.columns, cut, Tone::Body)?;
         }
-        self.keep(1, ROW, title)?;
+        self.keep(1, ROW, title, self.columns)?;
         self.sentence(&plan.after(alike), Tone::Body)
+    }
+
+    /// What is cut from a roll before another is taken up; together on a page if it can be.
+    fn stretch(
+        &mut self,
+        plan: PlanRow<'p>,
+        stretch: &Stretch<'p>,
+        title: &str,
+    ) -> Result<(), WorkbookError> {
+        let columns = self.roll_columns;
+        let cuts: Vec<RollCutRow<'p>> = RollCutRow::all(self.press.report, stretch).collect();
+        let points: u32 = cuts.iter().map(|&cut| self.pages.points_of(columns, cut)).sum::<u32>() + 2 * ROW;
+        let rows = u32::try_from(cuts.len()).unwrap_or(u32::MAX).saturating_add(2);
+        let page = self.pages.page_points().saturating_sub((HEAD + 1) * ROW);
+        let (rows, points) = if points <= page { (rows, points) } else { (2, 2 * ROW) };
+        self.keep(rows, points, title, columns)?;
+        self.sentence(&plan.take_up(stretch), Tone::Group)?;
+        for cut in cuts {
+            let points = self.pages.points_of(columns, cut);
+            self.keep(1, points, title, columns)?;
+            self.pages.folded_row(columns, cut, Tone::Body)?;
+        }
+        self.keep(1, ROW, title, columns)?;
+        self.sentence(&plan.put_down(stretch), Tone::Body)
     }
 
     /// A row of one sentence over all columns.
@@ -160,10 +214,16 @@ impl<'p> Bench<'_, '_, 'p> {
     }
 
     /// Goes on on a new page under the block's name if so much does not fit on this one.
-    fn keep(&mut self, rows: u32, points: u32, title: &str) -> Result<(), WorkbookError> {
+    fn keep<T>(
+        &mut self,
+        rows: u32,
+        points: u32,
+        title: &str,
+        columns: &[Column<'_, T>],
+    ) -> Result<(), WorkbookError> {
         if self.pages.keep_together(rows, points)? {
-            self.pages.name(&format!("{title} (continued)"), span(self.columns))?;
-            self.pages.headings(self.columns)?;
+            self.pages.name(&format!("{title} (continued)"), span(columns))?;
+            self.pages.headings(columns)?;
         }
         Ok(())
     }

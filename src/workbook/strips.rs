@@ -1,4 +1,5 @@
-//! The bars of the cut list as pictures to scale, each distinct one drawn once.
+//! The bars of the cut list as pictures to scale, each distinct one drawn once. Rolls are not drawn: each is
+//! cut otherwise, and by its rows.
 
 use std::collections::HashMap;
 
@@ -11,6 +12,7 @@ use crate::drawing::DrawingError;
 use crate::drawing::bar::Bar;
 use crate::drawing::letters::Letters;
 use crate::length::{Length, Units};
+use crate::rules::CutIn;
 
 /// How large a bar is on the sheet, in pixels of which 96 are an inch: as wide as the columns, and
 /// as high as leaves its letters their shape.
@@ -32,8 +34,8 @@ impl Strips {
         // Looked up only, never walked.
         let mut known: HashMap<Bar, usize> = HashMap::new();
         let mut of = HashMap::new();
-        let patterns =
-            plans.iter().enumerate().flat_map(|(plan, cut)| cut.patterns.iter().map(move |p| (plan, cut, p)));
+        let of_bars = plans.iter().enumerate().filter(|(_, plan)| plan.cut_in == CutIn::Pieces);
+        let patterns = of_bars.flat_map(|(plan, cut)| cut.patterns.iter().map(move |p| (plan, cut, p)));
         for (plan, cut, pattern) in patterns {
             let bar = bar(press.length_units(), cut, pattern);
             let place = *known.entry(bar).or_insert_with_key(|bar| {

@@ -60,6 +60,27 @@ pub const CHECKS: &[Check] = &[
         ],
     },
     Check {
+        name: "a blind has its louvers from one roll or from two neighbors, and those on two are counted",
+        faults: rolls_give_blinds,
+        plants: &[
+            ("a torn blind more than there are", |document| {
+                add(&mut first(document, "/cuts", |plan| plan["cut_in"] == "blinds")["torn"], 1.0);
+            }),
+            ("a louver that is another blind's", |document| {
+                let plan = first(document, "/cuts", |plan| plan["cut_in"] == "blinds");
+                plan["patterns"][0]["blinds"][0] = json!(999);
+            }),
+            ("a roll that is two", |document| {
+                let plan = first(document, "/cuts", |plan| plan["cut_in"] == "blinds");
+                plan["patterns"][0]["bars"] = json!(2);
+            }),
+            ("nobody's louver", |document| {
+                let plan = first(document, "/cuts", |plan| plan["cut_in"] == "blinds");
+                plan["patterns"][0]["openings"][0] = json!(null);
+            }),
+        ],
+    },
+    Check {
         name: "a plan's counts, shares and bounds are those of its bars",
         faults: plans_add_up,
         plants: &[
@@ -232,6 +253,61 @@ fn bars_hold_their_pieces(run: &Run<'_>) -> Vec<String> {
         let on_hand = on_hand(run).remove(&(stuff.clone(), length)).unwrap_or(0);
         if used > on_hand {
             faults.push(format!("{stuff:?}: {used} offcuts of {length} nm are used of {on_hand}"));
+        }
+    }
+    faults
+}
+
+/// The rolls of each blind, in a plan that is cut blind by blind.
+fn rolls_give_blinds(run: &Run<'_>) -> Vec<String> {
+    let mut faults = Vec::new();
+    let openings: BTreeMap<&str, &Value> =
+        run.rows("openings").iter().map(|opening| (text(&opening["name"]), opening)).collect();
+    for plan in run.rows("cuts").iter().filter(|plan| plan["cut_in"] == "blinds") {
+        let mut fault = |what: String| faults.push(format!("{} {}: {what}", plan["material"], plan["color"]));
+        let louvers = text(&plan["material"]).starts_with("fabric");
+        let longest = rows(&plan["patterns"]).iter().map(|roll| nm(&roll["stock_mm"])).max().unwrap_or(0);
+        let mut blinds: BTreeMap<(&str, u64), (u64, i64, Vec<usize>)> = BTreeMap::new();
+        // Rolls that give spares alone are passed over.
+        let mut rolls = 0;
+        for roll in rows(&plan["patterns"]) {
+            if count(&roll["bars"]) != 1 {
+                fault("a roll that is not one".to_owned());
+            }
+            let cells = rows(&roll["openings"]).iter().zip(rows(&roll["blinds"])).zip(rows(&roll["lines"]));
+            let mut any = false;
+            for (((opening, blind), line), length) in cells.zip(each_nm(&roll["pieces_mm"])) {
+                let (Some(name), Some(number)) = (opening.as_str(), blind.as_u64()) else {
+                    if !line.is_null() || !opening.is_null() || !blind.is_null() {
+                        fault(format!("a piece of line {line} for nobody"));
+                    }
+                    continue;
+                };
+                any = true;
+                let (pieces, taken, on) = blinds.entry((name, number)).or_default();
+                *pieces += 1;
+                *taken += length;
+                if on.last() != Some(&rolls) {
+                    on.push(rolls);
+                }
+            }
+            rolls += usize::from(any);
+        }
+        let mut torn = 0;
+        for ((name, number), (pieces, taken, on)) in blinds {
+            let opening = openings.get(name).copied().unwrap_or(&Value::Null);
+            let has = opening["louvers"]["count"].as_u64() == Some(pieces) || !louvers;
+            if !has || opening["quantity"].as_u64().is_none_or(|all| number > all) {
+                fault(format!("{name}, blind {number}: {pieces} pieces"));
+            }
+            torn += u64::from(on.len() > 1);
+            let neighbors = on.windows(2).all(|pair| pair[1] == pair[0] + 1);
+            if !neighbors || (on.len() > 2 && taken <= longest - 2 * nm(&plan["trim_mm"])) {
+                fault(format!("{name}, blind {number}: from rolls {on:?}"));
+            }
+        }
+        if plan["torn"] != torn {
+            fault(format!("{torn} torn, not {}", plan["torn"]));
         }
     }
     faults

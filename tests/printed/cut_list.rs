@@ -1,10 +1,13 @@
 //! `Cut list`: its head, and of each material its patterns and its cuts.
 
+use std::collections::BTreeMap;
+
 use serde_json::Value;
 
 use super::{RUNS, Run, in_units, length};
 use crate::support::package::Sheet;
 use sillbook::length::{Length, Units};
+use sillbook::rules::CostBasis;
 
 /// Texts of a row, blank where there is none.
 fn texts(sheet: &Sheet, row: u32) -> Vec<String> {
@@ -68,7 +71,7 @@ fn buys(run: &Run, plan: &Value, text: &str) -> bool {
     let new = || patterns(plan).iter().filter(|pattern| pattern["from"] == "bar");
     let mut bought: Vec<(&str, &str)> = text
         .split(", ")
-        .filter(|part| *part != "nothing")
+        .filter(|part| *part != "none")
         .map(|part| part.split_once(" of ").unwrap())
         .collect();
     for pattern in new() {
@@ -99,10 +102,8 @@ fn the_head_of_the_cut_list_shows_each_plan() {
         let sheet = &run.package.sheets["Cut list"];
         let mut row = row_of(run, "Material");
         // The names stand over the narrow columns of the cuts.
-        let first = if run.units() == Units::Inches { 3 } else { 2 };
-        let shown =
-            |row: u32| [0, first, first + 1, first + 2].map(|column| texts(sheet, row)[column].clone());
-        assert_eq!(shown(row), ["Material", "Pieces", "To buy", "At least"]);
+        let shown = |row: u32| [0, 3, 4, 5].map(|column| texts(sheet, row)[column].clone());
+        assert_eq!(shown(row), ["Material", "Pieces", "New stock", "At least"]);
         for plan in run.list("cuts") {
             row += 1;
             let found = shown(row);
@@ -134,12 +135,26 @@ fn between<'t>(text: &'t str, before: &str, after: &str) -> &'t str {
 fn head(run: &Run, place: usize, plan: &Value, mut row: u32) -> u32 {
     let sheet = &run.package.sheets["Cut list"];
     let mut text = String::new();
-    while !texts(sheet, row)[0].starts_with("Pieces per bar") {
+    let first = if plan["cut_in"] == "blinds" { "Unit" } else { "Pieces per bar" };
+    while texts(sheet, row)[0] != first {
         text += &format!("{} ", texts(sheet, row)[0]);
         row += 1;
     }
     let who = format!("{}, {}: {text}", run.name, name(plan));
-    assert!(buys(run, plan, between(&text, "To buy: ", ". ")), "{who}");
+    // Nobody buys bars where blinds are bought.
+    let stock = match run.report.rules.project.cost_basis {
+        CostBasis::Make => "To buy: ",
+        CostBasis::Buy => {
+            "FOR THE MAKER - inside the price of the blinds, nothing here is bought. New stock: "
+        }
+    };
+    assert!(text.starts_with(stock), "{who}");
+    assert!(buys(run, plan, between(&text, stock, ". ")), "{who}");
+    if let Some(torn) = plan["torn"].as_u64() {
+        assert!(text.contains(&format!(" {}", in_words_torn(plan, torn))), "{who}");
+    } else {
+        assert!(!text.contains("torn"), "{who}");
+    }
     for (words, key) in [("Kerf: ", "kerf_mm"), ("End trim: ", "trim_mm")] {
         let said = between(&text, words, ". ");
         assert!(exactly(run, &plan[key]).iter().any(|wanted| wanted == said), "{who}");
@@ -159,7 +174,7 @@ fn head(run: &Run, place: usize, plan: &Value, mut row: u32) -> u32 {
     assert_eq!(between(&text, " or longer: ", ". Scrapped"), kept, "{who}");
     assert_eq!(between(&text, "Scrapped: ", ". "), scrapped, "{who}");
     // How good the plan is; a gap is said in bars or in money.
-    let bound = text.split_once(". ").unwrap().1.split_once(" Kerf: ").unwrap().0;
+    let bound = text[stock.len()..].split_once(". ").unwrap().1.split_once(" Kerf: ").unwrap().0;
     let wanted = match (&plan["at_least"], &plan["cost_at_least"], plan["proven"] == true) {
         (Value::Number(_), _, true) => "No plan needs fewer (proven).".to_owned(),
         (Value::Null, Value::String(_), true) => "No plan costs less (proven).".to_owned(),
@@ -180,6 +195,27 @@ fn head(run: &Run, place: usize, plan: &Value, mut row: u32) -> u32 {
     row
 }
 
+/// `10 rolls, none torn; 8 would tear 6.`
+fn in_words_torn(plan: &Value, torn: u64) -> String {
+    let count = |from: &str| -> i64 {
+        patterns(plan).iter().filter(|pattern| pattern["from"] == from).map(bars).sum()
+    };
+    let on_hand = match count("offcut") {
+        0 => String::new(),
+        on_hand => format!(" and {on_hand} on hand"),
+    };
+    let torn = match torn {
+        0 => "none torn".to_owned(),
+        1 => "1 blind torn".to_owned(),
+        torn => format!("{torn} blinds torn"),
+    };
+    let fewest = match plan["fewest_rolls"].as_u64() {
+        Some(rolls) => format!("; {rolls} would tear {}", plan["fewest_torn"]),
+        None => String::new(),
+    };
+    format!("{}{on_hand}, {torn}{fewest}.", many(plan, &count("bar").to_string()))
+}
+
 /// Whether a row shows a length in that column, as a number.
 fn shows(sheet: &Sheet, at: (u32, u32), wanted: Length, units: Units) -> bool {
     let wanted = in_units(wanted.nm() as f64 / 1e6, units);
@@ -192,6 +228,9 @@ fn block(run: &Run, place: usize, plan: &Value) {
     let sheet = &run.package.sheets["Cut list"];
     let mut row = row_of(run, &format!("{}: {} pieces", name(plan), plan["pieces"])) + 1;
     row = head(run, place, plan, row);
+    if plan["cut_in"] == "blinds" {
+        return rolls(run, plan, row);
+    }
     headings(run, row);
     row += 1;
     // Entries of one number, which the sheet shows as one pattern, stand together.
@@ -274,11 +313,13 @@ fn cut(
     assert_eq!(found[0], (to - from).to_string(), "{who}");
     let stop = length(&entries[0]["pieces_mm"][from]);
     assert!(shows(sheet, (row, 1), stop, units), "{who}");
-    let mut column = 2;
+    // Without the fraction the order lines stand over two columns.
+    let (mut column, mut after_lines) = (2, 2);
     if units == Units::Inches {
         assert!(shows(sheet, (row, 2), stop, units), "{who}");
-        column = 3;
+        (column, after_lines) = (3, 1);
     }
+    after_lines += column + 1;
     let mut part_words: Vec<&str> = Vec::new();
     for piece in parts.iter().flat_map(|entry| &entry.pieces[from..to]) {
         if !part_words.contains(&piece.part.word()) {
@@ -312,8 +353,8 @@ fn cut(
         0..=2 => openings.join(", "),
         all => format!("{} and {} more", openings[..2].join(", "), all - 2),
     };
-    assert_eq!(found[column + 2], wanted, "{who}");
-    assert_eq!(found[column + 3], "", "{who}");
+    assert_eq!(found[after_lines], wanted, "{who}");
+    assert_eq!(found.get(after_lines + 1).map_or("", String::as_str), "", "{who}");
 }
 
 /// The headings of a block.
@@ -335,11 +376,92 @@ fn headings(run: &Run, row: u32) {
                 "Stop, decimal (mm)",
                 "Part",
                 "All pieces, by order line",
+                "",
                 "For",
                 "Done",
-                "",
             ]
         }
     };
     assert_eq!(texts(sheet, row), wanted, "{}, row {}", run.name, row + 1);
+}
+
+/// A material that is cut blind by blind: its rolls, and on each a row for each run of equal pieces of a
+/// blind. A roll that is taken up again stands further down.
+fn rolls(run: &Run, plan: &Value, mut row: u32) {
+    let (sheet, units) = (&run.package.sheets["Cut list"], run.units());
+    let mut found: BTreeMap<usize, Vec<u32>> = BTreeMap::new();
+    let mut roll = 0;
+    let named = |text: &str, before: &str| -> Option<usize> {
+        text.strip_prefix(before)?.split([' ', ',']).next()?.parse().ok()
+    };
+    let name = plan["stock_name"].as_str().unwrap();
+    let first_of = format!("{}{} ", name[..1].to_uppercase(), &name[1..]);
+    let title = format!("{} pieces (continued)", plan["pieces"]);
+    loop {
+        let shown = texts(sheet, row);
+        let text = &*shown[0];
+        let pattern = |roll: usize| &patterns(plan)[roll - 1];
+        if let Some(next) = named(text, &first_of) {
+            assert_eq!(next, found.len() + 1, "{}: {text}", run.name);
+            let (stock, is_new) = (exactly(run, &pattern(next)["stock_mm"]), pattern(next)["from"] == "bar");
+            let from = if is_new { "new" } else { "on hand" };
+            let all = patterns(plan).len();
+            let begins = stock.iter().map(|stock| format!("{first_of}{next} of {all}: {stock}, {from}."));
+            assert!(begins.into_iter().any(|begins| text.starts_with(&begins)), "{}: {text}", run.name);
+            roll = next;
+            found.insert(next, Vec::new());
+        } else if let Some(again) = named(text, &format!("Rest of {name} ")) {
+            assert!(found.contains_key(&again), "{}: {text}", run.name);
+            roll = again;
+        } else if text == "Unit" {
+            let length = format!("Cut length ({})", units.symbol());
+            assert_eq!(
+                shown,
+                ["Unit", "Opening", "Line", "Pieces", &*length, "Then", "Done"],
+                "{}, row {}",
+                run.name,
+                row + 1
+            );
+        } else if shown[3].is_empty() {
+            let is_rest = ["Set the rest aside", "Left over", "Nothing is left over."];
+            if !is_rest.iter().any(|begins| text.starts_with(begins)) && !text.ends_with(&title) {
+                break;
+            }
+        } else {
+            found.get_mut(&roll).unwrap().push(row);
+        }
+        row += 1;
+    }
+    for (roll, rows) in &found {
+        let pattern = &patterns(plan)[roll - 1];
+        let keys = ["openings", "blinds", "lines", "pieces_mm"].map(|key| pattern[key].as_array().unwrap());
+        let place = |at: usize| keys.map(|list| list[at].clone());
+        let pieces: Vec<_> = (0..keys[3].len()).map(place).collect();
+        let runs: Vec<&[_]> = pieces.chunk_by(|one, other| one == other).collect();
+        assert_eq!(runs.len(), rows.len(), "{}, {} {roll}", run.name, plan["material"]);
+        for (equal, &row) in runs.iter().zip(rows) {
+            let ([opening, number, line, cut], shown) = (&equal[0], texts(sheet, row));
+            let who = format!("{}, row {}: {shown:?}", run.name, row + 1);
+            let (unit, blind) = match opening.as_str() {
+                None => (String::new(), "spare".to_owned()),
+                Some(_) => {
+                    let known = run.opening(opening);
+                    let unit = known["unit"].as_str().unwrap();
+                    let id = known["opening"].as_str().unwrap_or_default();
+                    let many = known["quantity"].as_u64().unwrap();
+                    let blind = match many {
+                        1 => id.to_owned(),
+                        many => format!("{id}, {number} of {many}"),
+                    };
+                    (if unit.is_empty() { "No unit".to_owned() } else { unit.to_owned() }, blind)
+                }
+            };
+            assert_eq!((&shown[0], &shown[1]), (&unit, &blind), "{who}");
+            assert_eq!(shown[2], line.as_u64().map_or(String::new(), |line| line.to_string()), "{who}");
+            assert_eq!(shown[3], equal.len().to_string(), "{who}");
+            assert!(shows(sheet, (row, 4), length(cut), units), "{who}");
+            assert_eq!(shown[6], "", "{who}");
+        }
+    }
+    assert_eq!(found.len(), patterns(plan).len(), "{}, {}", run.name, plan["material"]);
 }

@@ -12,6 +12,7 @@ mod keys;
 mod labels;
 mod openings;
 mod order;
+mod sawing;
 mod surveys;
 mod table;
 mod unit_pages;

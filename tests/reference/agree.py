@@ -11,6 +11,7 @@ import costs
 import lists
 import order
 import questions
+import rolls
 import sourcing
 from exact import MM, half_away
 
@@ -245,13 +246,28 @@ def check_order(check: Check, lines, project, result: dict) -> None:
                spare)
 
 
-def check_cuts(check: Check, lines, project, result: dict) -> None:
+def check_cuts(check: Check, rows, lines, project, result: dict) -> None:
     expected = order.pieces(lines, project)
     found = {(cut["material"], cut["color"]): cut for cut in result["cuts"]}
     check.same("cuts: materials", sorted(expected, key=str), sorted(found, key=str))
     for key, pieces in expected.items():
         if key in found:
             _check_cut(check, key, pieces, project, result, found[key])
+            if project.materials[key[0]].is_by_blind:
+                _check_rolls(check, key, rows, lines, project, result, found[key])
+
+
+def _check_rolls(check: Check, key, rows, lines, project, result: dict, cut: dict) -> None:
+    names = {entry["at"]: entry["name"] for entry in result["openings"]}
+    floors = rolls.floors(o for o, _ in rows)
+    material, blinds = project.materials[key[0]], {}
+    for line in lines.values():
+        lengths = [length for name, color, length in order.pieces_of(line.blind, project) if (name, color) == key]
+        for o, _ in line.rows if line.is_cut and lengths else ():
+            for number in range(1, o.quantity + 1):
+                taken = sum(lengths) + (len(lengths) - 1) * material.kerf
+                blinds[names[o.at], number] = rolls.Blind(floors[o.at], len(lengths), taken)
+    rolls.check_rolls(check, f"cuts {key[0]} {key[1]}", cut, blinds, material.length - 2 * material.trim)
 
 
 def _check_cut(check: Check, key, pieces: Counter, project, result: dict, cut: dict) -> None:
@@ -260,9 +276,8 @@ def _check_cut(check: Check, key, pieces: Counter, project, result: dict, cut: d
     bar, kerf, trim = material.length, material.kerf, material.trim
     got: Counter = Counter()
     by_line: dict = {}
-    rolls: dict = {}
     used = bars = 0
-    for number, pattern in enumerate(cut["patterns"]):
+    for pattern in cut["patterns"]:
         times, stock, lengths = pattern["bars"], nm(pattern["stock_mm"]), nms(pattern["pieces_mm"])
         total = sum(lengths)
         check.same(f"{where}: from", "bar", pattern["from"])
@@ -276,11 +291,6 @@ def _check_cut(check: Check, key, pieces: Counter, project, result: dict, cut: d
         for piece, line in zip(lengths, pattern["lines"]):
             got[piece] += times
             by_line.setdefault(line, Counter())[piece] += times
-        # Only a plan that says whose its pieces are is one blind by blind.
-        if material.is_by_blind and "openings" in pattern:
-            check.same(f"{where}: a roll is used by itself", 1, times)
-            for opening in set(pattern.get("openings", [])) - {None}:
-                rolls.setdefault(opening, set()).add(number)
     check.same(f"{where}: pieces", pieces, got)
     check.same(f"{where}: number of pieces", sum(pieces.values()), cut["pieces"])
     for line in result["order"]:
@@ -291,18 +301,13 @@ def _check_cut(check: Check, key, pieces: Counter, project, result: dict, cut: d
                          if (name, color) == key)
         wanted = Counter({length: count * line["quantity"] for length, count in wanted.items()})
         check.same(f"{where}: pieces of line {line['line']}", wanted, by_line.get(line["line"], Counter()))
-    # A blind's louvers come from one roll or from two, never more unless it is longer than a roll.
-    alone = {entry["name"]: entry for entry in result["openings"] if entry["quantity"] == 1}
-    for opening, on in rolls.items():
-        if opening in alone:
-            louvers = alone[opening]["louvers"]
-            length = (nm(louvers["length_mm"]) + material.hem) * louvers["count"]
-            check.holds(f"{where}: {opening} on {len(on)} rolls", len(on) <= 2 or length > bar - 2 * trim)
     check.same(f"{where}: bars", bars, cut["bars"])
     check.same(f"{where}: kerf and trim", (kerf, trim), (nm(cut["kerf_mm"]), nm(cut["trim_mm"])))
     # No plan needs fewer bars than the pieces and their kerfs fill.
     filled = math.ceil(Fraction(sum((length + kerf) * count for length, count in pieces.items()), bar - 2 * trim + kerf))
     check.holds(f"{where}: at_least {cut['at_least']} between {filled} and {bars}", filled <= cut["at_least"] <= bars)
+    if material.is_by_blind:  # the bound by length alone
+        check.same(f"{where}: at_least", filled, cut["at_least"])
     check.same(f"{where}: proven", bars == cut["at_least"], cut["proven"])
     check.same(f"{where}: cost", bars * material.price, Fraction(cut["cost"]))
     check.same(f"{where}: cost at least", cut["at_least"] * material.price, Fraction(cut["cost_at_least"]))
@@ -363,7 +368,7 @@ def check_all(check: Check, rows, project, result: dict) -> None:
         check.same(f"counts: {name}", value, result["counts"][name])
     check.same("complete", all(b["state"] == "sized" for _, b in rows), result["complete"])
     check_order(check, lines, project, result)
-    check_cuts(check, lines, project, result)
+    check_cuts(check, rows, lines, project, result)
     check_hardware(check, rows, lines, project, result)
     check_cost(check, rows, lines, project, result)
     check.same("keys that the result lacks", [], sorted(check.lacking))

@@ -17,7 +17,7 @@ use crate::length::Length;
 use crate::query::Severity;
 use crate::report::State;
 use crate::rounding::half_away;
-use crate::rules::StockName;
+use crate::rules::{CutIn, StockName};
 use crate::sizing::{Mount, MountOn, Release};
 use crate::sourcing::Origin;
 use crate::survey::{Control, CordDevice, Draw, Kind as OpeningKind};
@@ -163,6 +163,7 @@ words! {
     Origin: [Origin::Made, Origin::Stock];
     From: [From::Bar, From::Offcut];
     StockName: [StockName::Bar, StockName::Roll, StockName::Length];
+    CutIn: [CutIn::Pieces, CutIn::Blinds];
     LeftFrom: [LeftFrom::Kept, LeftFrom::OnHand];
     Section: [
         Section::Blinds, Section::Discount, Section::Parts, Section::Making, Section::Fitting, Section::Survey,

@@ -8,7 +8,7 @@ use crate::length::Length;
 use crate::report::figure::Said;
 use crate::report::{CutAlike, Report};
 use crate::rounding::half_away;
-use crate::rules::StockName;
+use crate::rules::{CostBasis, StockName};
 
 impl<'r> PlanRow<'r> {
     /// Material, color and phase.
@@ -23,13 +23,13 @@ impl<'r> PlanRow<'r> {
     }
 
     /// `14 bars of 5800 mm, 1 bar of 2900 mm`.
-    pub(super) fn to_buy(self) -> String {
+    pub(super) fn new_stock(self) -> String {
         let stock = self.stock();
         let of_length = |(length, _, count): &(Length, Option<Decimal>, u64)| {
             format!("{} of {}", stock.counted(*count), exact(self.report, *length))
         };
         let bought: Vec<String> = self.plan.bought.iter().map(of_length).collect();
-        if bought.is_empty() { "nothing".to_owned() } else { bought.join(", ") }
+        if bought.is_empty() { "none".to_owned() } else { bought.join(", ") }
     }
 
     /// `14 (proven)`, in bars or, where those are of several prices, in money.
@@ -47,17 +47,25 @@ impl<'r> PlanRow<'r> {
         format!("{}: {} pieces", self.name(), self.plan.pieces)
     }
 
-    /// What to buy and how good the plan is; how it is cut and what becomes of the ends.
-    pub fn head(self) -> [String; 2] {
+    /// What to buy, if anything is, and how good the plan is; what is torn; how it is cut and what becomes of
+    /// the ends.
+    pub fn head(self) -> Vec<String> {
         let (report, plan) = (self.report, self.plan);
         let left = plan.leftovers();
         let ends = |count: u64, length: Length| match count {
             0 => "none".to_owned(),
             _ => format!("{count}, total {}", length.shown(report.rules.project.units)),
         };
-        [
-            format!("To buy: {}. {}", self.to_buy(), self.bound()),
-            format!(
+        let stock = match report.rules.project.cost_basis {
+            CostBasis::Make => "To buy: ",
+            CostBasis::Buy => {
+                "FOR THE MAKER - inside the price of the blinds, nothing here is bought. New stock: "
+            }
+        };
+        [format!("{stock}{}. {}", self.new_stock(), self.bound())]
+            .into_iter()
+            .chain(self.torn_in_words())
+            .chain([format!(
                 "Kerf: {}. End trim: {}. Used: {} %. Offcuts kept, {} or longer: {}. Scrapped: {}.",
                 exact(report, plan.kerf),
                 exact(report, plan.trim),
@@ -65,8 +73,8 @@ impl<'r> PlanRow<'r> {
                 exact(report, plan.least_useful),
                 ends(left.kept, left.kept_length),
                 ends(left.scrapped, left.scrapped_length)
-            ),
-        ]
+            )])
+            .collect()
     }
 
     /// How few bars, or how little money, would do, and how far the plan may be above it.
@@ -97,16 +105,29 @@ impl<'r> PlanRow<'r> {
     /// Over the cuts of bars that are cut alike: which bars, and what to do first.
     pub fn before(self, alike: CutAlike<'_>) -> String {
         let pattern = alike.pattern();
-        let length = exact(self.report, pattern.stock);
+        let length = self.exact(pattern.stock);
         let from = match pattern.from {
             From::Bar => format!("{} of {length}, new", self.stock().counted(alike.bars())),
             From::Offcut => format!("{} x {length}, offcut on hand", alike.bars()),
         };
-        let trim = match self.plan.trim {
+        format!("Pattern {}: {from}.{}", alike.number(), self.trim_first())
+    }
+
+    /// What to do first.
+    pub(super) fn trim_first(self) -> String {
+        match self.plan.trim {
             Length::ZERO => String::new(),
-            trim => format!(" Trim the raw end {}.", exact(self.report, trim)),
-        };
-        format!("Pattern {}: {from}.{trim}", alike.number())
+            trim => format!(" Trim the raw end {}.", self.exact(trim)),
+        }
+    }
+
+    pub(super) fn exact(self, length: Length) -> String {
+        exact(self.report, length)
+    }
+
+    /// A length as a tape shows it.
+    pub(super) fn shown(self, length: Length) -> String {
+        length.shown(self.report.rules.project.units).to_string()
     }
 
     /// Under them: what is left of each bar.

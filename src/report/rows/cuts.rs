@@ -2,12 +2,12 @@
 
 use super::cost::amount;
 use super::{first_of, names};
-use crate::cutting::{CutPlan, From, LeftFrom, OffcutLeft, Pattern};
+use crate::cutting::{BlindId, CutPlan, From, LeftFrom, OffcutLeft, Pattern, Share};
 use crate::length::{Length, Units};
-use crate::report::figure::{Lead, Money, Rows, Said, Share, row};
+use crate::report::figure::{Lead, Money, Rows, Said, Share as Part, row};
 use crate::report::{ByPhase, CutAlike, Report, Run};
-use crate::rules::StockName;
 use crate::rules::columns::offcuts::COLUMNS;
+use crate::rules::{CutIn, StockName};
 
 /// A color that there is.
 fn named(color: &str) -> Option<&str> {
@@ -40,7 +40,7 @@ row! {
         /// Pieces in all.
         pieces: u64 = row.plan.pieces => shown;
         /// Stock lengths bought; offcuts on hand are not counted.
-        bars: u64 = row.plan.bars => headed("To buy"), worded(|row, _| row.to_buy());
+        bars: u64 = row.plan.bars => headed("New stock"), worded(|row, _| row.new_stock());
         /// No plan needs fewer bars; null with offcuts on hand or several lengths.
         at_least: Option<u64> = row.plan.at_least => shown, worded(|row, _| row.at_least_in_words());
         /// Cost of the bars bought; null if a bar has no price.
@@ -54,9 +54,17 @@ row! {
         /// How much more than the minimum it may cost; null if a bar has no price.
         gap_cost: Option<Money> = row.plan.gap().cost.map(|cost| amount(cost, row.report));
         /// Pieces over lengths used, kerf not counted as used.
-        used_share: Share = Share(row.plan.used_share) => at_most(1);
-        /// How the bars are cut.
-        patterns: Rows<'r, PatternRow<'r>> = Rows::new(move || row.plan.patterns.iter().map(PatternRow));
+        used_share: Part = Part(row.plan.used_share) => at_most(1);
+        /// Any piece from any stock length, or blind by blind.
+        cut_in: CutIn = row.plan.cut_in;
+        /// Blinds that come from more than one roll; null where no blind can be torn apart, as of a bar.
+        torn: Option<u64> = row.plan.torn;
+        /// Fewer rolls that would do if more blinds were torn; null where there are none.
+        fewest_rolls: Option<u64> = row.plan.fewest_rolls.map(|fewest| fewest.rolls);
+        /// Blinds that those would tear.
+        fewest_torn: Option<u64> = row.plan.fewest_rolls.map(|fewest| fewest.torn);
+        /// How the bars are cut. What is cut blind by blind has a pattern for each roll, in order of use.
+        patterns: Rows<'r, PatternRow<'r>> = Rows::new(move || PatternRow::all(row.report, row.plan));
     }
 }
 
@@ -69,25 +77,49 @@ impl<'r> PlanRow<'r> {
 
 /// Bars that are cut alike.
 #[derive(Clone, Copy)]
-pub struct PatternRow<'r>(&'r Pattern);
+pub struct PatternRow<'r> {
+    report: &'r Report<'r>,
+    pattern: &'r Pattern,
+}
 
 row! {
     /// Bars with the same pieces for the same lines.
     PatternRow<'r>: row {
         /// How many bars.
-        bars: u64 = row.0.bars => at_least(1);
+        bars: u64 = row.pattern.bars => at_least(1);
         /// Length of each.
-        stock_mm: Length = row.0.stock => above_zero;
+        stock_mm: Length = row.pattern.stock => above_zero;
         /// Bought, or an offcut on hand.
-        from: From = row.0.from;
+        from: From = row.pattern.from;
         /// The pieces of one bar in the order of cutting.
-        pieces_mm: Vec<Length> = row.0.pieces.iter().map(|piece| piece.length).collect()
+        pieces_mm: Vec<Length> = row.pattern.pieces.iter().map(|piece| piece.length).collect()
             => above_zero, at_least_so_many(1);
         /// The order line of each piece; null for a spare.
-        lines: Vec<Option<usize>> = row.0.pieces.iter().map(|piece| piece.line).collect()
+        lines: Vec<Option<usize>> = row.pattern.pieces.iter().map(|piece| piece.line).collect()
             => at_least(1), at_least_so_many(1);
         /// What is left of each bar.
-        offcut_mm: Length = row.0.offcut => at_least(0);
+        offcut_mm: Length = row.pattern.offcut => at_least(0);
+        /// The opening of each piece, null for a spare; null unless it is cut blind by blind.
+        openings: Option<Vec<Option<&'r str>>> = row.of_blinds(|blind| row.name(blind));
+        /// Which of its opening's blinds each piece is for, from 1.
+        blinds: Option<Vec<Option<u32>>> = row.of_blinds(|blind| blind.number) => at_least(1);
+    }
+}
+
+impl<'r> PatternRow<'r> {
+    fn all(report: &'r Report<'r>, plan: &'r CutPlan) -> impl Iterator<Item = PatternRow<'r>> {
+        plan.patterns.iter().map(move |pattern| PatternRow { report, pattern })
+    }
+
+    fn name(self, blind: BlindId) -> &'r str {
+        &self.report.survey.openings[blind.opening].who.name
+    }
+
+    /// What is known of the blind of each piece.
+    fn of_blinds<V: Copy>(self, known: impl Fn(BlindId) -> V) -> Option<Vec<Option<V>>> {
+        let shares = &self.pattern.shares;
+        let of_share = |share: &Share| std::iter::repeat_n(share.blind.map(&known), share.pieces);
+        (!shares.is_empty()).then(|| shares.iter().flat_map(of_share).collect())
     }
 }
 
@@ -165,9 +197,11 @@ row! {
 impl<'r> MaterialRow<'r> {
     /// Every pattern beside its material, plan by plan.
     pub fn patterns(report: &'r Report<'r>) -> impl Iterator<Item = (MaterialRow<'r>, PatternRow<'r>)> {
-        report.cuts.plans.iter().flat_map(|plan| {
-            plan.patterns.iter().map(move |pattern| (MaterialRow(plan), PatternRow(pattern)))
-        })
+        report
+            .cuts
+            .plans
+            .iter()
+            .flat_map(|plan| PatternRow::all(report, plan).map(move |pattern| (MaterialRow(plan), pattern)))
     }
 }
 

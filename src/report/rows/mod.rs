@@ -11,6 +11,7 @@ mod opening;
 mod order;
 mod queries;
 mod reading;
+mod rolls;
 mod spares;
 mod units;
 
@@ -23,6 +24,7 @@ pub use opening::{BracketsRow, FixingsRow, LouversRow, NameRow, OpeningRow, Step
 pub use order::{ColorRow, DeliveryRow, LabelRow, LineRow, OpeningSizeRow};
 pub use queries::{AssumptionRow, QueryRow};
 pub use reading::{AnswerRow, ColumnReadRow};
+pub use rolls::RollCutRow;
 pub use spares::SpareRow;
 pub use units::{CautionRow, UnitNameRow, UnitRow};
 

@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use rust_decimal::Decimal;
+
 use super::MASS;
 use crate::length::Length;
 use crate::schema::choices::choice;
@@ -16,6 +18,16 @@ choice! {
         Roll = "roll" | "rolls" | "reel",
         /// A short length of a louver material that is not wound up.
         Length = "length" | "lengths" | "strip",
+    }
+}
+
+choice! {
+    /// How the pieces of a material are put on its stock lengths.
+    CutIn {
+        /// Any piece on any of them, so that they are the fewest.
+        Pieces = "pieces" | "piece" | "piece by piece",
+        /// Those of one blind together, blind by blind.
+        Blinds = "blinds" | "blind" | "blind by blind",
     }
 }
 
@@ -46,6 +58,8 @@ sheet! { MATERIALS, "Materials", Form::Rows, "What is true of each material, wha
         mass, "Mass (kg per m2 or m)" ["Mass", "Mass (kg/m2 or kg/m)", "Weight", "Louver kg/m2", "Fabric kg/m2", "Rail or valance kg/m", "Rail kg/m", "Valance kg/m"] MASS, "the built-in value; for a new material: 1.12", "Kilograms: of louvers per square meter, of a rail with everything in it per meter of the blind's width, of a valance per meter of its front.";
         kerf: Length, "Kerf" ["Saw kerf"] LENGTH, "the built-in value; for a new material: 3 mm", "Width of the saw cut.";
         trim: Length, "End trim" ["Trim"] LENGTH, "the built-in value; for a new material: 10 mm", "Length trimmed off each raw end, including the saw cut.";
+        cut_in: CutIn, "Cut in" ["Cut by", "Cut as"] Kind::Choice(CutIn::WORDS), "the built-in value; for a new material: blinds for a roll, else pieces", "pieces: any piece from any stock length, so that the fewest are bought. blinds: rolls are used one after another, and a blind's louvers come from one roll, or from the end of one and the beginning of the next.";
+        torn_costs: Decimal, "Torn blind costs" ["Torn blind", "A torn blind costs"] Kind::Number { most: 1_000 }, "the built-in value; for a new material: 0.5", "Where it is cut in blinds: how many rolls may be bought more so that one blind fewer comes from two rolls.";
         least_useful: Length, "Shortest offcut to keep" ["Least useful offcut", "Least useful"] LENGTH, "the built-in value; for a new material: 600 mm", "Offcuts this long or longer are kept.";
     }
     and {
