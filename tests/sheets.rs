@@ -209,6 +209,43 @@ fn links_lead_where_they_say_also_where_sheets_go_on() {
     assert!(lines > 100, "{lines}");
 }
 
+/// A list can be filtered from its headings to its last row, and no total below it is among them.
+#[test]
+fn a_list_is_filtered_by_its_headings() {
+    let package = package(&demo("larch-terrace.xlsx"), Limits::SPREADSHEET);
+    for (sheet, heading) in [
+        ("Openings", "Opening"),
+        ("Order", "Line"),
+        ("Order's openings", "Line"),
+        ("Queries", "Code"),
+        ("Columns read", "Survey"),
+        ("Rules used", "Rule"),
+        ("Working", "Opening"),
+    ] {
+        let place = package.order.iter().position(|name| name == sheet).unwrap();
+        let filter =
+            package.names.iter().find(|(name, of, _)| name == "_xlnm._FilterDatabase" && *of == place);
+        let filter = &filter.unwrap_or_else(|| panic!("no filter on {sheet}")).2;
+        let range = filter.rsplit('!').next().unwrap().replace('$', "");
+        let (first, last) = range.split_once(':').unwrap();
+        let row = |cell: &str| {
+            cell.trim_start_matches(|c: char| c.is_ascii_alphabetic()).parse::<u32>().unwrap() - 1
+        };
+        let cells = &package.sheets[sheet].cells;
+        assert_eq!((&first[..1], &*cells[&(row(first), 0)].text), ("A", heading), "{sheet}");
+        assert!(row(last) > row(first), "{sheet}");
+    }
+    let order = &package.sheets["Order"].cells;
+    let filter = package
+        .names
+        .iter()
+        .find(|(name, of, _)| name == "_xlnm._FilterDatabase" && package.order[*of] == "Order");
+    let last: u32 = filter.unwrap().2.rsplit('$').next().unwrap().parse().unwrap();
+    let below: Vec<&str> =
+        order.range((last, 0)..).filter(|(at, _)| at.1 == 0).map(|(_, cell)| &*cell.text).take(1).collect();
+    assert!(below.iter().all(|text| text.starts_with("Spare") || text.starts_with("Totals")), "{below:?}");
+}
+
 #[test]
 fn sections_begin_pages_and_details_fold() {
     let package = package(&demo("larch-terrace.xlsx"), Limits::SPREADSHEET);

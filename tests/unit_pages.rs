@@ -243,8 +243,13 @@ fn six_openings_are_two_abreast_on_one_lying_page_of_twice_the_size() {
         let survey = if units == "mm" { in_millimeters(&survey) } else { survey };
         let written = written(&read(&folder, &survey), Limits::SPREADSHEET);
         let part = written.sheet_part("A");
-        // In inches the site's cautions and the steps go on a second page.
-        assert!(elements(&part, "brk").len() <= 1, "{units}");
+        assert!(elements(&part, "brk").is_empty(), "{units}");
+        // The notes stand beside them.
+        let beside = |words: &str| {
+            let cells = written.cells["A"].iter();
+            cells.filter(|cell| cell.2.to_string().starts_with(words)).map(|cell| cell.1).collect::<Vec<_>>()
+        };
+        assert_eq!(beside("Before you drill"), [16], "{units}");
         let set_up = &elements(&part, "pageSetup")[0];
         assert_eq!((set_up["paperSize"].as_str(), set_up["orientation"].as_str()), (paper, "landscape"));
         // The second, fourth and sixth stand beside the first, third and fifth.
@@ -257,6 +262,31 @@ fn six_openings_are_two_abreast_on_one_lying_page_of_twice_the_size() {
             assert_eq!(band(left).1, 0, "{left}");
             assert_eq!(band(left + 1), (band(left).0, 8), "{left}");
         }
+    }
+}
+
+/// Every sheet keeps to the paper that the project names, whatever its units are.
+#[test]
+fn a_project_keeps_to_its_paper() {
+    let folder = Folder::new();
+    let windows: String = (1..=6).map(|number| window("A", &format!("W{number}"))).collect();
+    for (paper, small, large) in
+        [("Letter", "1", None), ("A4", "9", None), ("Tabloid", "1", Some("3")), ("A3", "9", Some("8"))]
+    {
+        let survey =
+            format!("{}{windows}", HEAD.replace("[Project]", &format!("[Project]\nPaper | {paper}")));
+        let written = written(&read(&folder, &survey), Limits::SPREADSHEET);
+        let of = |sheet: &str| elements(&written.sheet_part(sheet), "pageSetup")[0].clone();
+        for sheet in &written.sheets {
+            let is_wide = ["Openings", "Order", "A"].contains(&sheet.as_str());
+            let wanted = large.filter(|_| is_wide).unwrap_or(small);
+            assert_eq!(of(sheet)["paperSize"], wanted, "{paper}: {sheet}");
+        }
+        let lies = if large.is_some() { "landscape" } else { "portrait" };
+        assert_eq!(of("A").get("orientation").map_or("portrait", String::as_str), lies, "{paper}");
+        // Without paper of twice the size the order takes two pages beside each other.
+        let across = of("Order").get("fitToWidth").map_or("1", String::as_str).to_owned();
+        assert_eq!(across, if large.is_some() { "1" } else { "2" }, "{paper}");
     }
 }
 
