@@ -14,9 +14,9 @@ pub struct Assumption {
     pub openings: u64,
 }
 
-/// Counts what was taken for blanks in the columns of `Openings`. The survey counts what a blank
-/// means by itself; what it means only beside a product or the project, a later stage counts with
-/// an `Assumptions` of its own.
+/// Counts what was taken for blanks in the columns of `Openings`, of the openings that got a blind. The
+/// survey knows what a blank means by itself; what it means only beside a product, the project or a
+/// fixing, a later stage counts with an `Assumptions` of its own.
 #[derive(Clone, Debug, Default)]
 pub struct Assumptions {
     /// For each column, by its slot, the values taken in the order in which they were first met.
@@ -35,17 +35,6 @@ impl Assumptions {
             Some((_, count)) => *count += openings,
             None => taken.push((value.to_owned(), openings)),
         }
-    }
-
-    /// These, with those of the openings that come after them.
-    #[must_use]
-    pub(crate) fn and(mut self, later: Assumptions) -> Assumptions {
-        for (column, taken) in OPENINGS.columns.iter().zip(later.taken) {
-            for (value, openings) in taken {
-                self.count(column, &value, openings);
-            }
-        }
-        self
     }
 
     /// The list, by column in the order of a blank workbook.

@@ -100,7 +100,8 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
 
     let products = sizing::assumed(survey, blinds.iter().map(|blind| Some(&blind.as_ref()?.sizing)));
     let walls = fitting::assumed(survey, &blinds);
-    let assumed = rules.assumptions.iter().chain(&survey.assumptions).chain(&products);
+    let blanks = survey::assumed(survey, |opening| blinds[opening].is_some());
+    let assumed = rules.assumptions.iter().chain(&blanks).chain(&products);
     let assumptions = assumed.chain(&walls).chain(&sourcing.assumptions).cloned().collect();
     let merging = sourcing.merging;
     let counts = Counts::of(survey, &blinds);

@@ -219,7 +219,7 @@ fn a_list_is_filtered_by_its_headings() {
         ("Order's openings", "Line"),
         ("Queries", "Code"),
         ("Columns read", "Survey"),
-        ("Rules used", "Rule"),
+        ("Rules used", "Table"),
         ("Working", "Opening"),
     ] {
         let place = package.order.iter().position(|name| name == sheet).unwrap();

@@ -483,8 +483,10 @@ fn a_blank_sill_is_0_for_a_door_and_unknown_for_a_window() {
 // ---- Assumptions -------------------------------------------------------------------------------
 
 fn assumed(survey: &Survey, column: &str) -> Vec<(String, u64)> {
-    let of_column = survey.assumptions.iter().filter(|assumption| assumption.column.name == column);
-    of_column.map(|assumption| (assumption.value.clone(), assumption.openings)).collect()
+    // As if every opening that is not held here got a blind.
+    let all = sillbook::survey::assumed(survey, |_| true);
+    let of_column = all.into_iter().filter(|assumption| assumption.column.name == column);
+    of_column.map(|assumption| (assumption.value, assumption.openings)).collect()
 }
 
 #[test]

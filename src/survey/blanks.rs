@@ -1,18 +1,23 @@
 //! What the blanks of a sized opening are taken for.
 
+use std::collections::HashSet;
+use std::sync::Arc;
+
+use crate::assumptions::{Assumption, Assumptions};
 use crate::length::Length;
+use crate::query::OpeningIndex;
 use crate::schema::Column;
 use crate::schema::openings::{
     ACCESSIBLE, BELOW_STANDS_OUT, BLOCKING, CASING_WIDTH, CONTROL, DEPTH_TO, DIAGONAL_1, DIAGONAL_2, DRAW,
     DROP_WANTED, ESCAPE, FLOOR_SURFACE, FLOOR_TO_COME, HANDLE, HEADER_HEIGHT, HEADER_OFFSET, KIND,
-    LEFT_ENDS_AT, MEASURED, MOUNT, OPENING, OPENING_LEAF, OPENS, QUANTITY, RECESS_DEPTH, RIGHT_ENDS_AT,
-    SILL_HEIGHT, STUD_SPACING, SUBSTRATE, TRIM, UNIT, WALL_ABOVE, WALL_BELOW, WALL_LEFT, WALL_RIGHT,
+    LEFT_ENDS_AT, MEASURED, MOUNT, OPENING, OPENING_LEAF, OPENINGS, OPENS, QUANTITY, RECESS_DEPTH,
+    RIGHT_ENDS_AT, SILL_HEIGHT, STUD_SPACING, SUBSTRATE, TRIM, UNIT, WALL_ABOVE, WALL_BELOW, WALL_LEFT,
+    WALL_RIGHT,
 };
 
 use super::category::Category;
 use super::joined::Joined;
-use super::{Control, DepthTo, EndsAt, Facts, Floor, Given, MountWanted, NO_UNIT, SizeSource};
-use crate::assumptions::Assumptions;
+use super::{Control, DepthTo, EndsAt, Facts, Floor, Given, MountWanted, NO_UNIT, SizeSource, Survey};
 
 /// How a blank is listed that is taken for nothing.
 const UNKNOWN: &str = "unknown";
@@ -48,11 +53,43 @@ static ALWAYS: [(&Column, &str); 26] = [
     (&ESCAPE, "no"),
 ];
 
-/// Counts what was taken for each blank of an opening that stands for so many.
-pub(super) fn count(assumptions: &mut Assumptions, joined: Joined<'_>, facts: &Facts, openings: u64) {
-    let mut blank = |column: &'static Column, value: &str| {
+/// What the blanks of an opening are taken for: the slot of each column, and the value. Openings that are
+/// alike in this share it.
+pub type Blanks = Arc<[(usize, &'static str)]>;
+
+/// Every distinct list met so far.
+#[derive(Default)]
+pub(super) struct Known(HashSet<Blanks>);
+
+impl Known {
+    /// The list, shared with every equal one.
+    fn shared(&mut self, blanks: &[(usize, &'static str)]) -> Blanks {
+        if let Some(known) = self.0.get(blanks) {
+            return Arc::clone(known);
+        }
+        let new: Blanks = blanks.into();
+        self.0.insert(Arc::clone(&new));
+        new
+    }
+}
+
+/// What was taken for blanks, for how many openings: of those that got a blind, for no other was served by it.
+pub fn assumed(survey: &Survey, has_blind: impl Fn(OpeningIndex) -> bool) -> Vec<Assumption> {
+    let mut assumptions = Assumptions::default();
+    for (_, opening) in survey.openings.iter().enumerate().filter(|(index, _)| has_blind(*index)) {
+        for &(slot, value) in opening.blanks.iter() {
+            assumptions.count(&OPENINGS.columns[slot], value, u64::from(opening.who.quantity));
+        }
+    }
+    assumptions.into_list()
+}
+
+/// What is taken for each blank of an opening.
+pub(super) fn of(joined: Joined<'_>, facts: &Facts, known: &mut Known) -> Blanks {
+    let mut blanks = Vec::new();
+    let mut blank = |column: &'static Column, value: &'static str| {
         if joined.entry(column).is_none() {
-            assumptions.count(column, value, openings);
+            blanks.push((column.slot, value));
         }
     };
     for (column, value) in ALWAYS {
@@ -83,4 +120,5 @@ pub(super) fn count(assumptions: &mut Assumptions, joined: Joined<'_>, facts: &F
     if facts.floor.is_some_and(|floor| floor.value != Floor::Unfinished) {
         blank(&FLOOR_TO_COME, "0");
     }
+    known.shared(&blanks)
 }

@@ -56,6 +56,7 @@ pub use crate::schema::choices::{
 };
 pub use answers::every_one_of;
 pub use as_read::AsRead;
+pub use blanks::{Blanks, assumed};
 pub use error::{LookedAt, MOST_BLINDS, SurveyError, UnknownHeading};
 pub use facts::{Facts, Studs};
 use layout::Layout;

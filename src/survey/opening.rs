@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::place::CellRef;
 
-use super::{AsRead, Facts};
+use super::{AsRead, Blanks, Facts};
 
 /// How a blank unit is shown.
 pub const NO_UNIT: &str = "No unit";
@@ -16,6 +16,8 @@ pub struct Opening {
     pub who: Identity,
     /// What was measured; `None` if the survey's own stops hold it back.
     pub facts: Option<Box<Facts>>,
+    /// What its blanks are taken for; nothing while it is held.
+    pub blanks: Blanks,
     /// What the survey itself says of it, cell by cell.
     pub as_read: AsRead,
 }

@@ -10,7 +10,6 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use crate::assumptions::{Assumption, Assumptions};
 use crate::grid::{Grid, Sheet};
 use crate::length::Unit;
 use crate::place::{SheetId, Sheets};
@@ -29,7 +28,8 @@ use super::names::Named;
 use super::queries::SurveyQuery;
 use super::texts::Texts;
 use super::{
-    BareUnit, Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, copied, missing, patterns, peers,
+    BareUnit, Blanks, Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, copied, missing, patterns,
+    peers,
 };
 
 /// All openings of the run, in survey order.
@@ -41,8 +41,6 @@ pub struct Survey {
     pub carried: Vec<Arc<str>>,
     /// Opening rows read, also those that could not become an opening.
     pub rows: usize,
-    /// Values taken because a cell was blank, in openings that are not held.
-    pub assumptions: Vec<Assumption>,
     /// What a bare number is in.
     pub bare: BareUnit,
     /// What people answered, with what became of it.
@@ -90,7 +88,7 @@ pub fn read(
     }));
 
     let cells = cells_of(run.grids);
-    let read_cells = |texts: &mut Texts, (index, row): (OpeningIndex, &Row<'_>)| {
+    let read_cells = |(texts, known): &mut (Texts, blanks::Known), (index, row): (OpeningIndex, &Row<'_>)| {
         let mut record = Record::silent(index, named.openings[index].at, bare.shown_in());
         let mut own = Cells::new(row.joined, bare, row.table(), &mut record);
         if let Some(twin) = named.twins[index] {
@@ -100,19 +98,19 @@ pub fn read(
         own.look_up(&row.lookup);
         own.doubt(&named.openings[index]);
         let facts = own.facts(texts).map(Box::new);
-        (facts, row.as_read(&cells, bare, texts), record.finish().0)
+        let blanks =
+            facts.as_deref().map_or_else(Blanks::default, |facts| blanks::of(row.joined, facts, known));
+        (facts, blanks, row.as_read(&cells, bare, texts), record.finish().0)
     };
-    let read: Vec<(Option<Box<Facts>>, AsRead, Vec<Query>)> =
-        rows.par_iter().enumerate().map_init(Texts::default, read_cells).collect();
+    let read: Vec<(Option<Box<Facts>>, Blanks, AsRead, Vec<Query>)> =
+        rows.par_iter().enumerate().map_init(Default::default, read_cells).collect();
     let mut openings = Vec::with_capacity(rows.len());
-    for (who, (facts, as_read, asked)) in named.openings.into_iter().zip(read) {
+    for (who, (facts, blanks, as_read, asked)) in named.openings.into_iter().zip(read) {
         queries.extend(asked);
-        openings.push(Opening { who, facts, as_read });
+        openings.push(Opening { who, facts, blanks, as_read });
     }
     let answers = answers.tell(rows.iter().map(Row::key), &mut queries);
-    let (asked, assumptions) =
-        rayon::join(|| peers::ask(&rows, &openings, bare), || assumed(&rows, &openings));
-    queries.extend(asked);
+    queries.extend(peers::ask(&rows, &openings, bare));
     queries.extend(patterns::ask(&rows, &openings));
     queries.extend(missing::ask(&rows, &openings));
     queries.extend(copied::ask(&rows, &openings, bare.shown_in()));
@@ -120,25 +118,11 @@ pub fn read(
         rows: openings.len() + nameless,
         openings,
         carried: carried.into_headings(),
-        assumptions: assumptions.into_list(),
         bare: settled,
         answers,
         columns: files.iter().flat_map(File::columns_read).cloned().collect(),
     };
     Ok(Checked { value: survey, queries })
-}
-
-/// What the blanks of the openings that are not held are taken for.
-fn assumed(rows: &[Row<'_>], openings: &[Opening]) -> Assumptions {
-    let count = |mut assumptions, (row, opening): (&Row<'_>, &Opening)| {
-        if let Some(facts) = &opening.facts {
-            blanks::count(&mut assumptions, row.joined, facts, u64::from(opening.who.quantity));
-        }
-        assumptions
-    };
-    let parts = rows.par_iter().zip(openings).fold(Assumptions::default, count);
-    // Parts are put together in survey order, whichever is ready first.
-    parts.reduce(Assumptions::default, Assumptions::and)
 }
 
 /// Puts the answers in the rows that they are for. An answer names its opening as the surveys stand

@@ -232,11 +232,8 @@ fn assumptions_are_counted(run: &Run<'_>) -> Vec<String> {
             faults.push(format!("{}: {counted} assumptions for {openings} openings", column.name));
         }
     };
-    for (column, is_blank) in BLANK {
-        let blank = run.openings().filter(|(_, opening)| opening.facts.as_deref().is_some_and(is_blank));
-        agree(column, blank.map(|(row, _)| count(&row["quantity"])).sum());
-    }
-    for (column, is_blank) in BLANK_ON_A_BLIND {
+    // A value serves those that get a blind.
+    for (column, is_blank) in BLANK.iter().chain(&BLANK_ON_A_BLIND) {
         agree(column, run.hung().filter(|hung| is_blank(hung.facts)).map(|hung| hung.quantity()).sum());
     }
     for assumption in &run.input.rules.assumptions {

@@ -18,8 +18,8 @@ use sillbook::sizing::{
 };
 use sillbook::sourcing::{Sourced, Supply};
 use sillbook::survey::{
-    AsRead, Control, Draw, EndsAt, Facts, Given, Identity, Kind, Measured, Opening, Reading, SizeSource,
-    Substrate, Survey,
+    AsRead, Blanks, Control, Draw, EndsAt, Facts, Given, Identity, Kind, Measured, Opening, Reading,
+    SizeSource, Substrate, Survey,
 };
 
 /// One row of the block, and the blind that it gets.
@@ -121,6 +121,7 @@ impl Spec {
                 carried: Vec::new(),
                 quantity: self.quantity,
             },
+            blanks: Blanks::default(),
             as_read: AsRead::default(),
             facts: Some(Box::new(Facts {
                 kind: self.kind,
