@@ -120,9 +120,7 @@ pub fn write(
     limits: Limits,
     out: &mut (impl Write + Seek + Send),
 ) -> Result<(), WorkbookError> {
-    let doubts = Doubts::of(report);
-    let pages = Source::new(report, &doubts, limits);
-    let (mut workbook, press) = open(report, &pages, limits)?;
+    let (mut workbook, press) = open(report, limits)?;
     summary::write(&mut workbook, &press)?;
     queries::write(&mut workbook, &press)?;
     answers::write(&mut workbook, &press)?;
@@ -154,9 +152,7 @@ pub fn write_questions(
 ) -> Result<(), WorkbookError> {
     // Where they would lead to is not in this file.
     let limits = Limits { links: 0, ..Limits::SPREADSHEET.without_drawings() };
-    let doubts = Doubts::of(report);
-    let pages = Source::new(report, &doubts, limits);
-    let (mut workbook, press) = open(report, &pages, limits)?;
+    let (mut workbook, press) = open(report, limits)?;
     queries::write(&mut workbook, &press)?;
     answers::write(&mut workbook, &press)?;
     columns_read::write(&mut workbook, &press)?;
@@ -165,11 +161,7 @@ pub fn write_questions(
 }
 
 /// An empty workbook, and what its sheets are written from.
-fn open<'r>(
-    report: &'r Report<'r>,
-    pages: &Source<'_>,
-    limits: Limits,
-) -> Result<(Workbook, Press<'r>), WorkbookError> {
+fn open<'r>(report: &'r Report<'r>, limits: Limits) -> Result<(Workbook, Press<'r>), WorkbookError> {
     let mut workbook = Workbook::new();
     workbook.set_zip_compression_level(COMPRESSION);
     let (format, row, column) = look::usual();
@@ -177,12 +169,13 @@ fn open<'r>(
     let title = format!("Fit-out {}", report.rules.project.name);
     workbook.set_properties(&properties(title.trim_end())?);
 
-    let units = unit_pages::parted(pages, report.units(), limits.rows);
-    let layout = Layout::new(report, &units, limits, |unit, title| unit_pages::extent(pages, unit, title));
+    let doubts = Doubts::of(report);
+    let pages = Source::new(report, &doubts, limits);
+    let units = unit_pages::parted(&pages, report.units(), limits.rows);
+    let layout = Layout::new(report, &units, limits, |unit, title| unit_pages::extent(&pages, unit, title));
     let look = Look::new(report.rules.project.currency);
     let cost = CostRows::of(report);
     let shares = CostShares::of(report, &cost, limits);
-    let doubts = Doubts::of(report);
     Ok((workbook, Press { report, units, doubts, look, layout, cost, shares, limits }))
 }
 
