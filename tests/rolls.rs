@@ -383,6 +383,9 @@ struct Everything<'j> {
 /// was bought.
 type Stand = (usize, Vec<(i64, u64)>, i64, Vec<i64>, Vec<u64>, bool);
 
+/// The same without the roll in use.
+type After<'s> = (usize, &'s Vec<(i64, u64)>, &'s Vec<i64>, &'s Vec<u64>, bool);
+
 impl Everything<'_> {
     fn least(&mut self, stand: Stand) -> (i64, u64) {
         let (floor, left, room, waiting, on_hand, bought) = stand.clone();
@@ -437,12 +440,7 @@ impl Everything<'_> {
     }
 
     /// So many louvers from the next roll on; `before` is how many rolls the blind has already.
-    fn begin(
-        &mut self,
-        (length, count): (i64, u64),
-        before: u64,
-        after: (usize, &Vec<(i64, u64)>, &Vec<i64>, &Vec<u64>, bool),
-    ) -> (i64, u64) {
+    fn begin(&mut self, (length, count): (i64, u64), before: u64, after: After<'_>) -> (i64, u64) {
         let (floor, others, waiting, on_hand, bought) = after;
         let gives = |raw: i64| raw - 2 * self.job.trim + self.job.kerf;
         let size = length + self.job.kerf;

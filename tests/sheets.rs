@@ -280,11 +280,11 @@ fn package_of(input: &Input, limits: Limits) -> Package {
 }
 
 /// The stops of each pattern as the document gives its pieces: each length of a bar once, in order.
-/// Entries that differ in lines alone are one pattern.
+/// Entries that differ in lines alone are one pattern. A roll has no stops.
 fn stops_of_document(document: &Value) -> Vec<f64> {
     let number = |value: &Value| value.as_f64().unwrap();
     let mut stops = Vec::new();
-    for plan in document["cuts"].as_array().unwrap() {
+    for plan in document["cuts"].as_array().unwrap().iter().filter(|plan| plan["cut_in"] == "pieces") {
         let what = |pattern: &Value| ["pieces_mm", "stock_mm", "from"].map(|key| pattern[key].clone());
         let patterns = plan["patterns"].as_array().unwrap();
         for alike in patterns.chunk_by(|one, other| what(one) == what(other)) {

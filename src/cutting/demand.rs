@@ -91,6 +91,8 @@ pub fn demand(order: &Order, survey: &Survey, rules: &Rules) -> Result<Vec<Deman
 
 /// A material in a color.
 type Stuff = (Arc<str>, Arc<str>);
+/// The pieces of one blind, and how many of each.
+type OfBlind = Arc<[(Piece, u64)]>;
 
 /// The demands as they grow, line by line.
 struct PieceList<'r> {
@@ -98,7 +100,7 @@ struct PieceList<'r> {
     demands: BTreeMap<Stuff, Demand>,
     /// What one blind of a line takes of each material that is counted blind by blind. Looked up only,
     /// never walked.
-    of_blind: HashMap<usize, Vec<(Stuff, Arc<[(Piece, u64)]>)>>,
+    of_blind: HashMap<usize, Vec<(Stuff, OfBlind)>>,
 }
 
 impl PieceList<'_> {

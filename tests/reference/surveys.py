@@ -213,13 +213,13 @@ class Maker:
                 page.append(row)
 
     def material(self, material: lists.Material) -> list:
-        """The built-in row, with a hem, a kerf and a mass of its own at times."""
+        """The built-in row, with a hem, a kerf and a mass of its own at times; rolls cut in pieces at times."""
         hem = self.pick(material.hem, material.hem, 30 * MM, 0) if material.hem else 0
         kerf = self.pick(material.kerf, material.kerf, 4 * MM) if material.kerf else 0
         mass = float(material.mass * self.pick(1, 1, 2))
         return [material.name, f"{hem // MM} mm" if hem % MM == 0 else f"{hem / MM} mm", mass or None,
                 f"{kerf // MM} mm", f"{self.pick(10, 10, 15)} mm", "yes" if material.is_colored else "no",
-                "blinds" if material.is_by_blind else "pieces"]
+                "blinds" if material.is_by_blind and not self.maybe(0.2) else "pieces"]
 
     def fixings(self) -> list[list]:
         """For each substrate one to three, some of them short, dear, of unknown capacity or far from any edge."""

@@ -59,7 +59,7 @@ pub(super) fn plan(demand: &Demand) -> Result<CutPlan, CutFault> {
     let needed = bound.rolls(bound.length);
     let fewest = if usual.as_ref().is_some_and(|laid| laid.bought > needed) {
         let fewest = Weights::FEWEST_ROLLS;
-        best_laid(demand, &job, fewest, search(&job, fewest, |found| found.bought <= blinds))
+        best_laid(demand, &job, fewest, search(&job, fewest, |_| false))
     } else {
         None
     };

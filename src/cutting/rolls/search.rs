@@ -125,6 +125,10 @@ fn children(
     children
 }
 
+/// What all that can follow depends on: blinds left, rolls on hand begun, the roll in use, the rests that
+/// wait, and whether a roll was bought.
+type Follows = (Vec<u32>, Vec<u32>, i64, [i64; MOST_WAITING], bool);
+
 /// The best of them, each that differs in what can follow once.
 fn best(
     mut children: Vec<Child>,
@@ -135,7 +139,7 @@ fn best(
 ) -> Vec<State> {
     children.sort_by_key(|child| (child.estimate, child.shape.begun, child.shape.torn));
     // Looked up only, never walked.
-    let mut known: HashSet<(Vec<u32>, Vec<u32>, i64, [i64; MOST_WAITING], bool)> = HashSet::new();
+    let mut known: HashSet<Follows> = HashSet::new();
     let mut kept = Vec::new();
     for Child { shape, parent, place, onto, .. } in children {
         let parent = &states[parent];
