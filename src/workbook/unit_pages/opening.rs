@@ -45,7 +45,10 @@ pub(super) fn lines<'p>(source: &Source<'p>, opening: OpeningIndex, of: (usize, 
         lines.push(Line::Gap(short));
     }
     let (blind, units) = (hanging.blind, report.rules.project.units);
-    lines.push(Line::Words(fixing::load(blind, units).into(), Tone::PageWords));
+    let mut across = vec![format!("Start at: {}", hanging.start.words(units))];
+    across.extend(blind.fitted.valance.map(|front| valance(front, &blind.fitted, units)));
+    across.push(fixing::load(blind, units));
+    lines.extend(across.into_iter().map(|words| Line::Words(words.into(), Tone::PageWords)));
     lines.extend(
         hanging
             .cautions
@@ -94,9 +97,7 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
         ("Bracket top above floor", Cell::known(fitted.brackets.top_above_floor)),
         ("Bracket top above head", Cell::known(fitted.brackets.top_above_head)),
     ]));
-    lines.extend(
-        hanging.finished.into_iter().flat_map(|finished| above_finished_floor(finished, fitted, units)),
-    );
+    lines.extend(hanging.finished.map(above_finished_floor));
     let (depth, left, right) = match &blind.sizing.hung {
         Hung::Outside(wall) => (
             ("Reach to louver center", wall.reach.into()),
@@ -119,10 +120,12 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
     let [side, by] = control(blind);
     let draw = fitted.panel.stack.map(|stack| stack.draw.word());
     lines.push(Line::Figures([("Draw", draw.into()), side, by]));
+    if let Some(finished) = hanging.finished.filter(|_| fitted.cord.is_some()) {
+        let cord = finished.cord.map_or("unknown".to_owned(), |cord| cord.show(units));
+        lines.push(Line::Beside("Cord", format!("{cord} above the finished floor")));
+    }
     lines.extend(fitted.escape.map(|escape| Line::Beside("Escape", way_out(escape, units))));
     lines.push(Line::Beside("Fixing", fixing::screws(blind, units)));
-    lines.push(Line::Beside("Start at", hanging.start.words(units)));
-    lines.extend(fitted.valance.map(|front| Line::Beside("Valance", valance(front, fitted, units))));
     if let Some(Louvers { count, length, .. }) = fitted.panel.louvers {
         let open = fitted.clear_open.map_or("unknown".to_owned(), |clear| clear.on_tape(units));
         let words = format!("{count}, each {}; clear when open {open}", length.on_tape(units));
@@ -132,16 +135,11 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
 }
 
 /// Heights that stand above the floor as it was when it was measured, once more above the one to come.
-fn above_finished_floor<'p>(finished: Finished, fitted: &Fitted<'_>, units: Units) -> Vec<Line<'p>> {
-    let mut lines = vec![Line::Pair([
+fn above_finished_floor<'p>(finished: Finished) -> Line<'p> {
+    Line::Pair([
         ("Top above finished floor", Cell::known(finished.bracket_top)),
         ("Gap to finished floor", Cell::known(finished.gap_below)),
-    ])];
-    if fitted.cord.is_some() {
-        let cord = finished.cord.map_or("unknown".to_owned(), |cord| cord.show(units));
-        lines.push(Line::Beside("Cord", format!("{cord} above the finished floor")));
-    }
-    lines
+    ])
 }
 
 /// What operates the blind, and at which end.
@@ -173,7 +171,7 @@ fn way_out(escape: Escape, units: Units) -> String {
     }
 }
 
-/// `front 79 1/2 in; returns 5 1/8 in left and right; clips 2 in, 31 in from rail's left end`.
+/// `Valance: front 79 1/2 in; returns 5 1/8 in left and right; clips 2 in, 31 in from rail's left end`.
 fn valance(front: Length, fitted: &Fitted<'_>, units: Units) -> String {
     let shown = |length: Length| length.on_tape(units);
     let Returns { left, right } = fitted.returns();
@@ -185,7 +183,7 @@ fn valance(front: Length, fitted: &Fitted<'_>, units: Units) -> String {
         (false, true) => format!("return {} right only", shown(right)),
     };
     let clips: Vec<String> = fitted.clips.iter().map(|clip| shown(*clip)).collect();
-    format!("front {}; {returns}; clips {} from rail's left end", shown(front), clips.join(", "))
+    format!("Valance: front {}; {returns}; clips {} from rail's left end", shown(front), clips.join(", "))
 }
 
 /// The gap under the blind: to the sill where it hangs in a window, else to the floor.

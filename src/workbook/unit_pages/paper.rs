@@ -134,23 +134,48 @@ impl<'p> Laid<'p> {
     }
 }
 
-/// Blocks two by two, line beside line; the boxes of both stand on the last lines.
+/// Blocks two by two, line beside line, so that lines of one kind stand beside each other.
 pub(super) fn two_abreast<'p>(blocks: Vec<Vec<Line<'p>>>) -> Vec<Vec<Line<'p>>> {
     let mut blocks = blocks.into_iter();
     let mut pairs = Vec::new();
-    while let Some(mut left) = blocks.next() {
-        let mut right = blocks.next().unwrap_or_default();
-        let lines = left.len().max(right.len());
-        [&mut left, &mut right].into_iter().for_each(|block| lengthen(block, lines));
-        let pair = left.into_iter().zip(right).map(|(left, right)| Line::Abreast(Box::new([left, right])));
-        pairs.push(pair.collect());
+    while let Some(left) = blocks.next() {
+        let right = blocks.next().unwrap_or_default();
+        let mut pair = Vec::new();
+        for (mut left, mut right) in by_kind(left).into_iter().zip(by_kind(right)) {
+            let lines = left.len().max(right.len());
+            [&mut left, &mut right]
+                .into_iter()
+                .for_each(|lines_of| lines_of.resize_with(lines, || Line::Gap(0)));
+            let abreast = left.into_iter().zip(right);
+            pair.extend(abreast.map(|(left, right)| Line::Abreast(Box::new([left, right]))));
+        }
+        pairs.push(pair);
     }
     pairs
 }
 
-/// Makes a block so many lines long, by empty ones above its boxes.
-fn lengthen(block: &mut Vec<Line<'_>>, lines: usize) {
-    let place = block.iter().position(|line| matches!(line, Line::Boxes)).unwrap_or(block.len());
-    let missing = lines.saturating_sub(block.len());
-    block.splice(place..place, std::iter::repeat_with(|| Line::Gap(0)).take(missing));
+/// Kinds of lines in a block, in the order in which they stand there.
+const KINDS: usize = 6;
+
+/// A block's lines, kind by kind; room belongs to what it stands below.
+fn by_kind(block: Vec<Line<'_>>) -> [Vec<Line<'_>>; KINDS] {
+    let mut kinds = std::array::from_fn(|_| Vec::new());
+    let is_held = !block.iter().any(|line| matches!(line, Line::Size(..)));
+    let mut kind = 0;
+    for line in block {
+        kind = kind.max(match line {
+            Line::Size(..) | Line::Numbers(..) | Line::Centers(..) => 1,
+            Line::Pair(_) | Line::Figures(_) => 2,
+            Line::Beside(..) => 3,
+            // Why an opening is held stands right below its name.
+            Line::Words(..) if is_held => 1,
+            Line::Words(..) => 4,
+            Line::Boxes => 5,
+            _ => 0,
+        });
+        if let Some(lines) = kinds.get_mut(kind) {
+            lines.push(line);
+        }
+    }
+    kinds
 }
