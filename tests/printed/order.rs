@@ -105,6 +105,8 @@ fn line(run: &Run, place: usize) -> Value {
         0 => String::new(),
         more => format!(" and {more} more"),
     };
+    let returns =
+        ["return_left_mm", "return_right_mm"].into_iter().filter(|key| present(key).is_some()).count();
     let control =
         if row["control"] == "cord" { "cord: KEEP FROM CHILDREN" } else { row["control"].as_str().unwrap() };
     let beside = json!({
@@ -120,7 +122,7 @@ fn line(run: &Run, place: usize) -> Value {
         // As many clips as brackets; a corner piece a return; links between louvers, top and bottom, but for
         // the two that meet in the middle.
         "clips": openings[0]["brackets"]["count"],
-        "corner_pieces": ["return_left_mm", "return_right_mm"].iter().filter(|key| present(key).is_some()).count(),
+        "corner_pieces": returns,
         "spacer_links": 2 * (row["louver_count"].as_u64().unwrap() - if row["draw"] == "split" { 2 } else { 1 }),
         "brackets_each": openings[0]["brackets"]["count"],
         "return_left": present("return_left_mm"),
