@@ -231,7 +231,7 @@ fn a_column_is_a_key() {
         });
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
-        let cases: [(List, &Value, &[&str], usize); 23] = [
+        let cases: [(List, &Value, &[&str], usize); 25] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (
@@ -244,6 +244,7 @@ fn a_column_is_a_key() {
             (List::Order, first("/order/0"), &[], rows(&document["order"])),
             (List::SpareLouvers, first("/spare_louvers/0"), &[], rows(&document["spare_louvers"])),
             (List::Colors, first("/colors/0"), &[], rows(&document["colors"])),
+            (List::Deliveries, first("/deliveries/0"), &[], rows(&document["deliveries"])),
             (List::Labels, first("/labels/0"), &[], rows(&document["labels"])),
             (List::Cuts, first("/cuts/0"), &[], rows(cuts)),
             (
@@ -255,6 +256,7 @@ fn a_column_is_a_key() {
             (List::ByPhase, first("/by_phase/0"), &[], rows(&document["by_phase"])),
             (List::Offcuts, first("/offcuts/0"), &[], rows(&document["offcuts"])),
             (List::Hardware, first("/hardware/0"), &[], rows(&document["hardware"])),
+            (List::Bits, first("/bits/0"), &[], rows(&document["bits"])),
             (List::Loose, first("/loose/0"), &[], rows(&document["loose"])),
             (List::Units, first("/units/0"), &[], rows(&document["units"])),
             (
@@ -275,6 +277,10 @@ fn a_column_is_a_key() {
         for (which, object, others, rows) in cases {
             let mut expected: BTreeSet<String> = others.iter().map(|name| (*name).to_owned()).collect();
             columns(object, "", &mut expected);
+            // Each length stands in inches as well, as the survey has it.
+            let inches = expected.iter().filter_map(|name| Some(format!("{}_in", name.strip_suffix("_mm")?)));
+            let inches: Vec<String> = inches.collect();
+            expected.extend(inches);
             let read = list(report, which);
             assert_eq!(read[0].iter().cloned().collect::<BTreeSet<_>>(), expected, "{which:?}");
             assert_eq!(read.len() - 1, rows, "{which:?}");
@@ -290,7 +296,7 @@ fn text_of_a_survey_never_becomes_a_formula_and_numbers_of_ours_stay_numbers() {
         let cells = |name: &str| openings[1..].iter().map(|row| &*row[column(name)]).collect::<Vec<_>>();
         assert_eq!(cells("room"), ["'=Hall", "'+Hall", "'-Hall", "Hall"]);
         assert_eq!(cells("name"), ["W1", "W2", "'+W3", "W4"]);
-        assert_eq!(cells("overlap_right_mm")[2], "-3.175");
+        assert_eq!((cells("overlap_right_mm")[2], cells("overlap_right_in")[2]), ("-3.175", "-0.125"));
         assert_eq!(list(report, List::Summary)[1][0], "'=1+1");
         // JSON has no formulas, so its text is as written.
         let document: Value = serde_json::from_str(&text_of(report)).unwrap();

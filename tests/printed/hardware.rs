@@ -77,7 +77,7 @@ fn every_bit_is_listed_with_its_holes_or_screws() {
     let tables: Vec<Table<'_>> = RUNS
         .iter()
         .map(|run| {
-            let rows = run.list("bits").clone();
+            let rows = run.list("bits").to_vec();
             for row in &rows {
                 let mut uses = 0;
                 for (opening, blind) in run.report.survey.openings.iter().zip(&run.report.blinds) {

@@ -264,7 +264,7 @@ fn every_column_of_the_totals_shows_its_number() {
 #[test]
 fn every_column_of_the_deliveries_shows_its_number() {
     check(DELIVERIES, "Order", (1, "Boxes"), |run| {
-        let rows = run.list("deliveries").clone();
+        let rows = run.list("deliveries").to_vec();
         for row in &rows {
             let is_there = |opening: &&Value| {
                 ["phase", "building", "floor"].iter().all(|key| opening[*key] == row[*key])
