@@ -87,7 +87,9 @@ fn result(texts: &[&str]) -> Value {
 fn list(report: &Report<'_>, list: List) -> Vec<Vec<String>> {
     let mut out = Vec::new();
     list.write(report, &mut out).unwrap();
-    let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(&*out);
+    // The mark by which spreadsheets know UTF-8.
+    let out = out.strip_prefix("\u{feff}".as_bytes()).unwrap();
+    let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(out);
     reader.records().map(|record| record.unwrap().iter().map(str::to_owned).collect()).collect()
 }
 

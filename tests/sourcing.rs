@@ -18,7 +18,7 @@ use sillbook::sizing::{
     SizeWindow, Sizing,
 };
 use sillbook::sourcing::{Candidate, Merging, Sourced, Sourcing, WhyNot, source};
-use sillbook::survey::{AsRead, Control, Draw, EndsAt, Identity, Opening, Survey};
+use sillbook::survey::{AsRead, Blanks, Control, Draw, EndsAt, Identity, Opening, Survey};
 
 /// Inches as a tape reads them: `105 1/2` is 105.5 here.
 fn inches(value: f64) -> Length {
@@ -141,7 +141,12 @@ fn sized<'r>(rows: &[Row], rules: &'r Rules, survey: &mut Survey) -> Vec<Option<
             carried: Vec::new(),
             quantity: row.quantity,
         };
-        survey.openings.push(Opening { who, facts: None, as_read: AsRead::default() });
+        survey.openings.push(Opening {
+            who,
+            facts: None,
+            blanks: Blanks::default(),
+            as_read: AsRead::default(),
+        });
         let hung = match row.mount {
             Mount::Outside => Hung::Outside(OnWall {
                 bracket: &cover.bracket_items[row.reach],
