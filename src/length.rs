@@ -227,9 +227,15 @@ impl Length {
         show::on_tape(self, units)
     }
 
-    /// A length of stock as a list names it: `228 3/8 in`, `5800 mm`; a roll as `328 ft`, `100 m`.
-    pub fn of_stock(self, units: Units) -> String {
-        show::of_stock(self, units)
+    /// The exact length in the unit in which it is a round number, as a saw is set and a bar is sold:
+    /// `1/8 in`, `10 mm`, `5800 mm`; a roll as `100 m`.
+    pub fn in_its_unit(self, units: Units) -> String {
+        show::in_its_unit(self, units)
+    }
+
+    /// The same as it is bought: a roll as `328 ft` where sizes are in inches.
+    pub fn as_bought(self, units: Units) -> String {
+        show::as_bought(self, units)
     }
 
     /// The same without its unit, where that stands in a heading: `105 1/2`, `2692.4`.

@@ -21,6 +21,10 @@ const HEADINGS: [(&Table, &str); 9] = [
 name: Project; Project name
 site: Site; Address
 client: Client
+client_address: Client address
+contact: Contact; Contact person
+order_number: Order number; Purchase order; PO number
+deliver_to: Deliver to; Delivery address
 surveyed_by: Surveyed by
 survey_date: Survey date
 revision: Revision
@@ -46,6 +50,7 @@ accept_less_cover: Accept less cover
 merge_sizes: Merge sizes
 order_date: Order date
 cut_by_phase: Cut by phase
+paper: Paper; Paper size
 tax_on: Tax on",
     ),
     (
@@ -213,6 +218,7 @@ source: Source; Capacity from
 edge: Minimum edge distance; Edge
 spacing: Minimum spacing; Spacing
 pilot: Pilot; Pilot hole
+driver: Driver bit; Driver; Drive
 pack_of: Pack of; Pack
 price: Price
 note: Note",

@@ -342,7 +342,7 @@ fn a_column_that_is_blank_for_the_whole_job_is_left_out() {
         "{openings:?}"
     );
     assert!(openings.contains(&"Building".to_owned()) && openings.contains(&"Reason held".to_owned()));
-    let order = headings("Order", 3);
+    let order = headings("Order", 6);
     assert!(!order.contains(&"Phase".to_owned()), "{order:?}");
     assert!(order.contains(&"Wand length (in)".to_owned()), "{order:?}");
 }

@@ -170,8 +170,8 @@ fn text_that_looks_like_a_formula_stays_text_on_the_page() {
     assert!(!written.sheet_part(page).contains("<f>"));
 }
 
-/// Points of rows that a page of US Letter holds at the print scale.
-const LETTER: f64 = 716.0 / 0.9;
+/// Points of rows that a page of US Letter or Tabloid holds at the smallest print scale.
+const LETTER: f64 = 716.0 / 0.77;
 
 #[test]
 fn a_page_goes_on_between_openings_and_says_so() {
@@ -400,13 +400,17 @@ fn a_drawing_is_stored_once_and_says_what_it_shows() {
         let (all, mut left) = (drawn.texts("0304"), bare.texts("0304"));
         assert!(left.contains(&why.to_owned()), "{left:?}");
         assert!(bare.texts("Summary").contains(&why.to_owned()));
-        // All that the page says stands on it still, in the same order.
-        left.retain(|text| text != why && !text.ends_with(", continued") && !text.starts_with("Revision"));
-        let all: Vec<String> = all
-            .into_iter()
-            .filter(|text| !text.ends_with(", continued") && !text.starts_with("Revision"))
-            .collect();
-        assert_eq!(left, all);
+        // All that the page says stands on it still. Notes beside the blocks stand in one cell.
+        left.retain(|text| text != why);
+        let each = |texts: Vec<String>| {
+            let lines = texts.iter().flat_map(|text| text.split('\n')).map(str::to_owned);
+            let mut lines: Vec<String> = lines
+                .filter(|text| !text.ends_with(", continued") && !text.starts_with("Revision"))
+                .collect();
+            lines.sort();
+            lines
+        };
+        assert_eq!(each(left), each(all));
     }
 }
 
@@ -483,10 +487,10 @@ fn the_order_of_work_is_by_mount_and_by_what_the_wall_is() {
     };
     for mount in [Mount::Inside, Mount::Outside] {
         let steps = fixing_steps(mount, &every);
-        // The first bracket, the rail, the louvers, the valance, in this order.
+        // The first bracket, the rail, the louvers, the valance, the wand, and the film last, in this order.
         let order =
-            [says(&steps, "bracket"), says(&steps, "rail"), says(&steps, "louvers"), says(&steps, "valance")];
-        assert!(order.is_sorted() && order[3] == steps.last().unwrap().number, "{order:?}");
+            ["bracket", "rail", "louvers", "valance", "wand", "film"].map(|words| says(&steps, words));
+        assert!(order.is_sorted() && order[5] == steps.last().unwrap().number, "{order:?}");
         let drilled: Vec<&FixingStep> = steps.iter().filter(|step| step.ground.is_some()).collect();
         assert_eq!(drilled.len(), every.len());
         assert!(drilled.iter().all(|step| step.number == drilled[0].number));

@@ -242,7 +242,7 @@ fn what_comes_from_stock_is_not_counted_as_to_be_made() {
     assert_eq!(under(&order, "To make now", 1), Data::Float(0.0));
     assert_eq!(under(&order, "From stock", 1), Data::Float(2.0));
     assert_eq!(under(&order, "Source", 1), Data::String("stock 104 in x 84 in".to_owned()));
-    assert_eq!(under(&order, "Release", 1), Data::String("from stock".to_owned()));
+    assert_eq!(under(&order, "Release", 1), Data::String("FROM STOCK".to_owned()));
 }
 
 #[test]

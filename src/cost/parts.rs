@@ -52,7 +52,7 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
                 item: format!(
                     "{}, {} long",
                     in_color(&plan.material, &plan.color),
-                    length.of_stock(job.rules.project.units)
+                    length.as_bought(job.rules.project.units)
                 ) + &for_phase(plan),
                 unit: stock.word(),
                 basis: format!("{} of {} m", stock.whole(), length.meters().normalize()).into(),
@@ -92,7 +92,7 @@ fn for_phase(plan: &CutPlan) -> String {
 pub(super) fn bar_rate(ledger: &mut Ledger, bar: &Bar, rules: &Rules) -> Rate {
     let rate = Rate::listed(bar.price, bar.example, bar.at);
     let stock = rules.stock_name(&bar.material);
-    let name = format!("{}, {} long", bar.material, bar.length.of_stock(rules.project.units));
+    let name = format!("{}, {} long", bar.material, bar.length.as_bought(rules.project.units));
     rate.made(RateOf::Input(ledger.input(name, stock.word(), &rate)))
 }
 
@@ -100,7 +100,7 @@ pub(super) fn bar_rate(ledger: &mut Ledger, bar: &Bar, rules: &Rules) -> Rate {
 pub(super) fn unpriced_bar(material: &str, length: Length, rules: &Rules) -> Lacking {
     // Its length tells it from others of its material.
     let alone = rules.bars.iter().filter(|bar| *bar.material == *material).count() == 1;
-    let long = || format!("{material}, {} long,", length.of_stock(rules.project.units));
+    let long = || format!("{material}, {} long,", length.as_bought(rules.project.units));
     Lacking::Price { what: if alone { material.to_owned() } else { long() }, sheet: BARS.sheet }
 }
 
@@ -219,7 +219,7 @@ fn pack_rate(ledger: &mut Ledger, item: &HardwareItem, rules: &Rules) -> Rate {
     let rate = Rate { price: part.each.map(|each| ledger.round(each * times)), ..each };
     match (&item.ware, part.length) {
         (Ware::Wand(_), Some(priced)) => {
-            let name = format!("{}, each {}", part.item, priced.of_stock(rules.project.units));
+            let name = format!("{}, each {}", part.item, priced.as_bought(rules.project.units));
             rate.made(RateOf::Times(ledger.input(name, "each", &each), times))
         }
         _ => rate,

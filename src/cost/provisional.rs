@@ -38,7 +38,7 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
             item: format!(
                 "{}, {} long, for provisional blinds",
                 in_color(&material, &color),
-                bar.length.of_stock(job.rules.project.units)
+                bar.length.as_bought(job.rules.project.units)
             ),
             unit: job.rules.stock_name(&material).word(),
             basis: format!("{} m of pieces / {} m", meters.normalize(), bar.length.meters().normalize())

@@ -62,15 +62,26 @@ pub(super) fn on_tape(length: Length, units: Units) -> String {
 const ROLL: Length = Length::from_mm(20_000);
 const NM_PER_FOOT: i64 = 12 * NM_PER_INCH;
 
-/// A length of stock as a list names it: a roll in meters, or in whole feet that it surely has; what is
-/// shorter as it is read off a tape.
-pub(super) fn of_stock(length: Length, units: Units) -> String {
+/// The exact length in the unit in which it is a round number: in inches where a tape has it, else in
+/// millimeters; a roll in meters.
+pub(super) fn in_its_unit(length: Length, units: Units) -> String {
+    let tenths_mm = length.nm() % NM_PER_TENTH == 0;
     match units {
-        Units::Inches if length >= ROLL => format!("{} ft", length.nm() / NM_PER_FOOT),
-        Units::Millimeters if length >= ROLL && length.nm() % Length::from_mm(10).nm() == 0 => {
+        _ if length >= ROLL && length.nm() % Length::from_mm(10).nm() == 0 => {
             format!("{} m", length.in_unit(Unit::Meter).normalize())
         }
-        units => on_tape(length, units),
+        Units::Inches if tenths_mm && fraction_of_inch(length, 64).is_none() => {
+            exact(length, Units::Millimeters)
+        }
+        units => exact(length, units),
+    }
+}
+
+/// The same as it is bought: a roll in whole feet that it surely has, where sizes are in inches.
+pub(super) fn as_bought(length: Length, units: Units) -> String {
+    match units {
+        Units::Inches if length >= ROLL => format!("{} ft", length.nm() / NM_PER_FOOT),
+        units => in_its_unit(length, units),
     }
 }
 

@@ -258,7 +258,7 @@ fn unpriced_is_unknown(run: &Run<'_>) -> Vec<String> {
                 .map(|plan| format!("{}: a cost of {}, though it has no price", bar.material, plan["cost"])),
         );
         // `valance white, 228.3 in long, phase 1`: each length stands for itself.
-        let long = format!(", {} long", bar.length.of_stock(rules.project.units));
+        let long = format!(", {} long", bar.length.as_bought(rules.project.units));
         let is_it = |item: &str| {
             let color_or_length = item.strip_prefix(&*bar.material);
             color_or_length.is_some_and(|rest| rest.starts_with([' ', ','])) && item.contains(&long)

@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::Is::{Count, Length, Text};
 use super::table::{self, Table};
-use super::{Figure, RUNS, Run, figure, mm};
+use super::{Figure, RUNS, Run, figure, length};
 use sillbook::hardware::UnitCount;
 
 const ITEMS: &[Figure] = &[
@@ -85,7 +85,7 @@ fn every_bit_is_listed_with_its_holes_or_screws() {
                     let wants = kinds.filter(|screws| {
                         screws.fixing.is_some_and(|fixing| {
                             let is_it = match row["bit"].as_str().unwrap() {
-                                "drill" => fixing.pilot.map(mm) == Some(row["hole_mm"].clone()),
+                                "drill" => fixing.pilot == Some(length(&row["hole_mm"])),
                                 _ => fixing.driver.as_deref() == row["driver"].as_str(),
                             };
                             is_it && row["substrate"] == fixing.substrate.word()

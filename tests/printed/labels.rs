@@ -36,7 +36,8 @@ fn label(run: &Run, line: &Value, opening: &Value, number: u64) -> [String; 6] {
     let unit = opening["unit"].as_str().unwrap();
     let not_yet = if line["release"] == "provisional" { " - DO NOT MAKE YET" } else { "" };
     let project = &run.report.rules.project;
-    let stamp = format!("Revision {}, survey {}", project.revision, run.report.fingerprint.unwrap());
+    let survey = run.report.fingerprint.map_or_else(String::new, |survey| format!(", survey {survey}"));
+    let stamp = format!("Revision {}{survey}", project.revision);
     let order = if project.order_number.is_empty() {
         String::new()
     } else {

@@ -37,6 +37,9 @@ impl<'r> Table<'r> {
     }
 }
 
+/// Figures that the rules make equal: a blind has as many clips as brackets.
+const EQUAL: [(&str, &str); 1] = [("Brackets per blind", "Valance clips")];
+
 /// Holds the tables of all runs to their rows, figure by figure.
 pub(super) fn check(figures: &[Figure], tables: &[Table<'_>]) {
     let mut wrong = Vec::new();
@@ -74,7 +77,8 @@ pub(super) fn check(figures: &[Figure], tables: &[Table<'_>]) {
         .map(|(figure, _)| figure.name)
         .collect();
     assert!(unshown.is_empty(), "no sheet shows {unshown:?}");
-    let alike = alike(figures, &shown);
+    let mut alike = alike(figures, &shown);
+    alike.retain(|pair| !EQUAL.contains(pair));
     assert!(alike.is_empty(), "could change places unseen: {alike:?}");
 }
 

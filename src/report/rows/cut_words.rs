@@ -26,7 +26,7 @@ impl<'r> PlanRow<'r> {
     pub(super) fn new_stock(self) -> String {
         let stock = self.stock();
         let of_length = |(length, _, count): &(Length, Option<Decimal>, u64)| {
-            format!("{} of {}", stock.counted(*count), exact(self.report, *length))
+            format!("{} of {}", stock.counted(*count), length.as_bought(self.report.rules.project.units))
         };
         let bought: Vec<String> = self.plan.bought.iter().map(of_length).collect();
         if bought.is_empty() { "none".to_owned() } else { bought.join(", ") }
@@ -70,7 +70,7 @@ impl<'r> PlanRow<'r> {
                 exact(report, plan.kerf),
                 exact(report, plan.trim),
                 half_away(plan.used_share * Decimal::ONE_HUNDRED, 1),
-                exact(report, plan.least_useful),
+                plan.least_useful.on_tape(report.rules.project.units),
                 ends(left.kept, left.kept_length),
                 ends(left.scrapped, left.scrapped_length)
             )])
@@ -177,7 +177,7 @@ fn material(plan: &CutPlan) -> String {
 }
 
 fn exact(report: &Report<'_>, length: Length) -> String {
-    length.of_stock(report.rules.project.units)
+    length.in_its_unit(report.rules.project.units)
 }
 
 fn amount(report: &Report<'_>, amount: Decimal) -> String {

@@ -35,16 +35,23 @@ pub(super) fn blocks<'p>(source: &Source<'p>, unit: &Unit<'_>) -> Vec<Vec<Line<'
     blocks
 }
 
-/// What found no room beside the openings: each text over the whole width.
+/// Between sentences that are run on.
+const BETWEEN: &str = "   ";
+
+/// What found no room beside the openings, run on over the whole width, for every line counts there.
 pub(super) fn below<'p>(note: &Note) -> Vec<Line<'p>> {
-    let texts = note.texts.iter().map(|words| Line::Words(words.clone().into(), Tone::PageWords));
-    std::iter::once(Line::Band(note.heading.clone(), Tone::PageHeading)).chain(texts).collect()
+    vec![
+        Line::Band(note.heading.clone(), Tone::PageHeading),
+        Line::Words(note.texts.join(BETWEEN).into(), Tone::PageWords),
+    ]
 }
 
 /// The steps of one mount.
 fn alone<'p>(source: &Source<'p>, order: &FixingOrder) -> Vec<Line<'p>> {
-    let texts = numbered(source, order).into_iter().map(|(_, words)| words).collect();
-    below(&Note { heading: heading(source, order), texts })
+    let mut lines = vec![Line::Band(heading(source, order), Tone::PageHeading)];
+    let steps = numbered(source, order);
+    lines.extend(steps.into_iter().map(|(_, words)| Line::Words(words.into(), Tone::PageWords)));
+    lines
 }
 
 /// The steps of two mounts, each number beside its like.

@@ -16,7 +16,7 @@ const GUTTER: u32 = 112;
 /// The same where the notes stand beside them, and the notes' own width: together they fill the paper at the
 /// smaller scale.
 const NARROW_GUTTER: u32 = 12;
-const SIDE: u32 = 268;
+const SIDE: u32 = 330;
 
 /// Column of the notes beside two blocks.
 const SIDE_COLUMN: u16 = 2 * COLUMNS + 2;

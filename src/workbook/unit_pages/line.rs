@@ -87,7 +87,7 @@ impl Line<'_> {
             Line::Beside(_, words) => TEXT * lines(words, room.beside, Letters::PLAIN),
             Line::Size(..) => 21,
             Line::Numbers(..) | Line::Links(_) => TEXT,
-            Line::Centers(..) | Line::Pair(_) | Line::Figures(_) => 14,
+            Line::Centers(..) | Line::Pair(_) | Line::Figures(_) => 15,
             Line::Boxes => 21,
             Line::Abreast(lines) => {
                 lines.iter().map(|line| line.height(room.of_a_block())).max().unwrap_or(0)

@@ -54,11 +54,11 @@ impl Paper {
     }
 
     /// Print scale in hundredths. At 90, which fits the width between the margins, 9-point text is
-    /// 8.1 points high on paper; at 80 it is 7.2, and finished sizes are 12.8.
+    /// 8.1 points high on paper; at 77 it is 6.9, and finished sizes are 12.3.
     pub(super) const fn percent(self) -> u16 {
         match self {
             Paper::Upright | Paper::Lying => 90,
-            Paper::LyingSmaller => 80,
+            Paper::LyingSmaller => 77,
         }
     }
 

@@ -38,7 +38,7 @@ pub(super) fn place(
         let left = Column { laid, next: first, room, most }.fill(notes);
         let below: u32 = left.iter().map(|note| height(&foot::below(note))).sum();
         let over = (height(&laid.lines) + below).saturating_sub(capacity);
-        if left.is_empty() || over == 0 || most <= least || !laid.breaks.is_empty() {
+        if over == 0 || most <= least || !laid.breaks.is_empty() {
             return left;
         }
         most = most.saturating_sub(over).max(least);
