@@ -171,7 +171,7 @@ fn text_that_looks_like_a_formula_stays_text_on_the_page() {
 }
 
 /// Points of rows that a page of US Letter or Tabloid holds at the smallest print scale.
-const LETTER: f64 = 716.0 / 0.77;
+const LETTER: f64 = 730.0 / 0.77;
 
 #[test]
 fn a_page_goes_on_between_openings_and_says_so() {

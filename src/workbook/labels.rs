@@ -14,7 +14,7 @@ use rust_xlsxwriter::{Image, Workbook, Worksheet};
 use super::cell::Cell;
 use super::layout::{continued, fixed, top_of};
 use super::look::Tone;
-use super::measure::{Weight, fitted};
+use super::measure::{COUNTED, Weight, fitted};
 use super::paper::Lie;
 use super::sheet::{Keeping, Sheet};
 use super::{Press, WorkbookError, stamp};
@@ -177,7 +177,9 @@ fn row_of_labels(
         for ((label, words), first) in labels.iter().zip(&words).zip((0..).step_by(usize::from(COLUMNS))) {
             let text = &*words[place];
             let tone = if text.ends_with(NOT_YET) { Tone::TagStop } else { tone };
-            sheet.put(first, text, tone)?;
+            // Below its code a label is free over its whole width.
+            let last = if place + 1 == ROWS.len() { first + 1 } else { first };
+            sheet.spread((first, last), text, tone)?;
             if place == 0
                 && let Some(image) = codes.get(label.row.index()).and_then(Option::as_ref)
             {
@@ -226,23 +228,25 @@ impl Label<'_> {
             size,
             listed(&[row.product(), row.color(), &row.control_in_words()]),
             line,
-            listed(&[&stamp, &floor(row.floor()), row.building(), row.phase(), &project.name, &order]),
+            listed(&[&stamp, &project.name, &floor(row.floor()), row.building(), row.phase(), &order]),
         ];
         let set = |words: &str, tone| if words.ends_with(NOT_YET) { Tone::TagStop } else { tone };
-        let mut fits = words.into_iter().zip(ROWS).map(|(words, tone)| fit(&words, set(&words, tone)));
+        let room = |place| if place + 1 == ROWS.len() { WORDS + CODE } else { WORDS };
+        let rows = words.into_iter().zip(ROWS).enumerate();
+        let mut fits = rows.map(|(place, (words, tone))| fit(&words, set(&words, tone), room(place)));
         std::array::from_fn(|_| fits.next().unwrap_or_default())
     }
 }
 
-/// Text as it fits on a row of a label.
-fn fit(text: &str, tone: Tone) -> String {
+/// Text as it fits on a row of a label, in a place of so many pixels.
+fn fit(text: &str, tone: Tone, pixels: u32) -> String {
     let font = match tone {
         Tone::TagLarge => 14,
         Tone::TagMiddle => 11,
         _ => 9,
     };
     // Padding and indent take 18 pixels; a line takes a quarter more than the font is high.
-    let room = (WORDS - 18) * 72 * 1_000 / (96 * font);
+    let room = (pixels - 18) * COUNTED / 100 * 72 * 1_000 / (96 * font);
     let lines = usize::try_from(ROW_HEIGHT * 4 / (font * 5)).unwrap_or(1).max(1);
     fitted(text, room, lines, if tone == Tone::TagSmall { Weight::Regular } else { Weight::Bold })
 }

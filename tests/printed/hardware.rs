@@ -96,7 +96,7 @@ fn every_bit_is_listed_with_its_holes_or_screws() {
                 }
                 assert_eq!(row["uses"], uses, "{}: {row}", run.name);
             }
-            Table::under(run, "Hardware", (4, "Holes or screws"), rows)
+            Table::under(run, "Hardware", (0, "Bit"), rows)
         })
         .collect();
     table::check(BITS, &tables);

@@ -51,10 +51,10 @@ fn label(run: &Run, line: &Value, opening: &Value, number: u64) -> [String; 6] {
         format!("Line {}: {number} of {}{not_yet}", line["line"], line["quantity"]),
         list(&[
             &json!(stamp),
+            &json!(project.name),
             &floor_of(opening),
             &opening["building"],
             &line["phase"],
-            &json!(project.name),
             &json!(order),
         ]),
     ]

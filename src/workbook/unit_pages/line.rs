@@ -88,7 +88,7 @@ impl Line<'_> {
             Line::Size(..) => 21,
             Line::Numbers(..) | Line::Links(_) => TEXT,
             Line::Centers(..) | Line::Pair(_) | Line::Figures(_) => 15,
-            Line::Boxes => 21,
+            Line::Boxes => 18,
             Line::Abreast(lines) => {
                 lines.iter().map(|line| line.height(room.of_a_block())).max().unwrap_or(0)
             }

@@ -65,18 +65,18 @@ impl Paper {
     /// Points of rows that a page holds: what is between the margins, at the print scale, less a
     /// hundredth that a printer may round up.
     pub(super) fn capacity(self, papers: Papers) -> u32 {
-        // US Letter and Tabloid are 792 points high, A4 and A3 841; the margins take 76.
+        // US Letter and Tabloid are 792 points high, A4 and A3 841; the margins take 62.
         let high = match papers.units {
             Units::Inches => 792,
             Units::Millimeters => 841,
         };
-        (high - 76) * 99 / u32::from(self.percent())
+        (high - 62) * 99 / u32::from(self.percent())
     }
 }
 
 /// Margins in inches above and below, which hold the page's header and footer.
-const ABOVE: f64 = 0.55;
-const BELOW: f64 = 0.5;
+const ABOVE: f64 = 0.45;
+const BELOW: f64 = 0.4;
 
 /// Left and right, top and bottom margins in inches. Between those at the sides 190 mm are left.
 pub(super) const fn margins(papers: Papers) -> [f64; 3] {
