@@ -233,7 +233,7 @@ impl Length {
         show::in_its_unit(self, units)
     }
 
-    /// The same as it is bought: a roll as `328 ft` where sizes are in inches.
+    /// The same as it is bought: a roll as `328 ft (100 m)` where sizes are in inches.
     pub fn as_bought(self, units: Units) -> String {
         show::as_bought(self, units)
     }

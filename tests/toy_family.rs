@@ -99,7 +99,8 @@ fn sheets(report: &Report<'_>) -> BTreeMap<String, Vec<Vec<String>>> {
 /// The cell below a heading, in the first row of its table.
 fn below<'s>(rows: &'s [Vec<String>], heading: &str) -> &'s str {
     let cell = rows.iter().enumerate().find_map(|(row, cells)| {
-        let column = cells.iter().position(|cell| cell.starts_with(heading))?;
+        let is_it = |cell: &String| cell == heading || cell.starts_with(&format!("{heading} "));
+        let column = cells.iter().position(is_it)?;
         Some(&rows[row + 1][column])
     });
     cell.unwrap_or_else(|| panic!("no heading {heading}"))

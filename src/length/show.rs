@@ -77,11 +77,12 @@ pub(super) fn in_its_unit(length: Length, units: Units) -> String {
     }
 }
 
-/// The same as it is bought: a roll in whole feet that it surely has, where sizes are in inches.
+/// The same as it is bought: a roll with the whole feet that it surely has, where sizes are in inches.
 pub(super) fn as_bought(length: Length, units: Units) -> String {
+    let exact = in_its_unit(length, units);
     match units {
-        Units::Inches if length >= ROLL => format!("{} ft", length.nm() / NM_PER_FOOT),
-        units => in_its_unit(length, units),
+        Units::Inches if length >= ROLL => format!("{} ft ({exact})", length.nm() / NM_PER_FOOT),
+        _ => exact,
     }
 }
 

@@ -46,10 +46,16 @@ pub(super) fn write(
         "Trim the raw end, then set the stop to each length in turn. Cut in the order given, the longest first.".into(),
         "Only blinds released for making; spare louvers where the blinds are made, not bought. To change a size, change the survey and run again.".into(),
     ];
-    if plans.iter().any(|plan| plan.cut_in == CutIn::Blinds) {
+    let mut rolls: Vec<&str> =
+        plans.iter().filter(|plan| plan.cut_in == CutIn::Blinds).map(|plan| &*plan.material).collect();
+    rolls.dedup();
+    if !rolls.is_empty() {
         remarks.push(
-            "Rolls: blind by blind, in the order given. Mark each rest that you set aside with the number of its roll."
-                .into(),
+            format!(
+                "{}: blind by blind, in the order given. Mark each rest that you set aside with the number of its roll.",
+                rolls.join(", ")
+            )
+            .into(),
         );
     }
     remarks.extend(strips.why_not_all(press).map(Into::into));

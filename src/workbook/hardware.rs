@@ -83,16 +83,22 @@ fn to_buy(items: &[HardwareItem]) -> String {
     let packs: u64 = items.iter().filter_map(|item| item.packs).sum();
     let singles: u64 = items.iter().map(|item| item.pieces).sum();
     let pieces: u64 = items.iter().map(HardwareItem::total).sum();
-    let unpacked = items.iter().filter(|item| item.packs.is_none()).count();
-    match (items.len(), unpacked) {
-        (0, _) => String::new(),
-        (kinds, 0) => {
-            format!("Total: {kinds} items, {pieces} pieces. To buy: {packs} packs, {singles} single pieces.")
-        }
-        (kinds, unpacked) => format!(
-            "Total: {kinds} items, {pieces} pieces. To buy: {packs} packs, {singles} single pieces, plus {unpacked} items of unknown pack size."
-        ),
+    let unpacked = items.iter().filter(|item| item.packs.is_none()).count() as u64;
+    let many = |count: u64, one: &str| format!("{count} {one}{}", if count == 1 { "" } else { "s" });
+    if items.is_empty() {
+        return String::new();
     }
+    let unknown = match unpacked {
+        0 => String::new(),
+        unpacked => format!(", plus {} of unknown pack size", many(unpacked, "item")),
+    };
+    format!(
+        "Total: {}, {}. To buy: {}, {}{unknown}.",
+        many(items.len() as u64, "item"),
+        many(pieces, "piece"),
+        many(packs, "pack"),
+        many(singles, "single piece"),
+    )
 }
 
 /// `Building, floor, unit`, without what is blank.

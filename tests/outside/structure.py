@@ -56,7 +56,7 @@ FIT_OUT = {
     "Hardware": Page("landscape", rows_fold=True),
     "Install index": Page("landscape"),
     "a unit": Page("portrait", again=None, stays_in_sight=False),
-    "a unit, two abreast": Page("landscape", "double", again=None, stays_in_sight=False, or_at=80),
+    "a unit, two abreast": Page("landscape", "double", again=None, stays_in_sight=False, or_at=77),
     "Cost summary": Page("landscape", rows_fold=True, columns_fold=True),
     "Working": Page("landscape"),
     "Rules used": Page("landscape"),

@@ -311,7 +311,7 @@ class Sums:
                 if name.startswith("Fitting days, "):
                     people = int(name.split(", ")[1].split(" ")[0])
                     value = None if work is None else rounded(work / 60 / HOURS_A_DAY / people, 1)
-                if name == "Openings not in the total":
+                if name == "Openings not wholly in the total":
                     stored = self.was("Summary", figure.coordinate)
                     # Where some prices are filled in, which openings still lack one is not told here.
                     some = any(self.lacking) and not all(self.lacking)

@@ -159,7 +159,9 @@ fn source(run: &Run, opening: usize) -> String {
         Supply::CutFromStock(size) => (size, ", cut down"),
     };
     let units = run.units();
-    format!("stock {} x {}{cut_down}", size.nominal_width.show(units), size.nominal_drop.show(units))
+    let bracket = blind.sizing.hung.bracket();
+    let apart = if size.brackets.contains(bracket) { "" } else { "; its brackets are bought apart" };
+    format!("stock {} x {}{cut_down}{apart}", size.nominal_width.show(units), size.nominal_drop.show(units))
 }
 
 /// Each opening of each line, numbered within the line.

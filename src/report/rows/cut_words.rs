@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 
 use super::{ByPhaseRow, PlanRow};
 use crate::cutting::{CutPlan, From};
-use crate::length::Length;
+use crate::length::{Length, Units};
 use crate::report::figure::Said;
 use crate::report::{CutAlike, Report};
 use crate::rounding::half_away;
@@ -98,7 +98,7 @@ impl<'r> PlanRow<'r> {
                 amount(report, least),
                 if under_one_bar { ", less than the cheapest bar" } else { "" }
             ),
-            (None, None) => "The fewest bars are not known until each length has a price.".to_owned(),
+            (None, None) => "How few would do is not proven until each length has a price.".to_owned(),
         }
     }
 
@@ -176,8 +176,14 @@ fn material(plan: &CutPlan) -> String {
     }
 }
 
+/// As it is exact; in inches besides, where all else is.
 fn exact(report: &Report<'_>, length: Length) -> String {
-    length.in_its_unit(report.rules.project.units)
+    let units = report.rules.project.units;
+    let exact = length.in_its_unit(units);
+    match units {
+        Units::Inches if exact.ends_with(" mm") => format!("{exact} ({})", length.shown(units)),
+        _ => exact,
+    }
 }
 
 fn amount(report: &Report<'_>, amount: Decimal) -> String {

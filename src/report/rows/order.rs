@@ -131,7 +131,9 @@ impl<'r> LineRow<'r> {
         let units = self.report.rules.project.units;
         let nominal = format!("{} x {}", stock.nominal_width.show(units), stock.nominal_drop.show(units));
         let cut_down = key.size != Size { width: stock.width, drop: stock.drop };
-        format!("{} {nominal}{}", source.word(), if cut_down { ", cut down" } else { "" })
+        let cut_down = if cut_down { ", cut down" } else { "" };
+        let apart = if stock.brackets.contains(&key.bracket) { "" } else { "; its brackets are bought apart" };
+        format!("{} {nominal}{cut_down}{apart}", source.word())
     }
 
     /// What it is cut from; nothing where it comes from stock.

@@ -126,7 +126,7 @@ fn money<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
             matches!(entry, Entry::Tax)
         }),
         fact(["Total", TOTAL[1]], lines(), |entry| matches!(entry, Entry::Total)),
-        ("Openings not in the total".into(), openings_not_in_total(press)),
+        ("Openings not wholly in the total".into(), openings_not_in_total(press)),
         ("Order lines".into(), report.order.lines.len().into()),
         ("Different sizes".into(), Cell::Whole(report.counts.sizes)),
     ];
