@@ -199,7 +199,8 @@ fn an_opening_that_is_not_in_the_total_counts_by_its_quantity_and_once() {
     assert_eq!(under(&costs, "How many", 1), Data::Float(4.0));
     // Brackets, clips and more lack a price for the same three blinds: 4 + 3 openings in all.
     let summary = cells(&mut book, "Summary");
-    let name = summary.iter().position(|cell| cell.2 == Data::String("Openings not wholly in the total".to_owned()));
+    let name =
+        summary.iter().position(|cell| cell.2 == Data::String("Openings not wholly in the total".to_owned()));
     assert_eq!(summary[name.expect("the row") + 1].2, Data::Float(7.0));
 }
 

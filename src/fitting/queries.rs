@@ -75,7 +75,7 @@ queries! {
             "stud spacing and first stud are not both given: the studs are not used"
             => "fill in both: the spacing, and one stud's distance from the opening's left edge";
         NoStudAtEnd: Check, "no-stud-at-end", fills &FIRST_STUD,
-            "no stud is near one end of the rail: its bracket is on an anchor"
+            "no stud is near an end of the rail: its bracket is on an anchor"
             => "look for the stud beside the opening, or put wood behind the board there";
         StudsFarApart { most: Shown }: Check, "studs-far-apart", fills &STUD_SPACING,
             "the studs are so far apart that brackets are over {most} from each other"

@@ -113,6 +113,29 @@ fn capacity(row: &RawRow, findings: &mut Findings) -> Capacity {
         Capacity::SteelPullOut(_) => &[&f.diameter],
         Capacity::WorkingLoad(_) | Capacity::Unknown => &[],
     };
+    // A formula holds in what it was found for, and of a screw that can be.
+    let substrate = row.value::<Substrate>(&f.substrate);
+    let another = match capacity {
+        Capacity::WoodWithdrawal | Capacity::LagWithdrawal => substrate != Some(Substrate::Wood),
+        Capacity::SteelPullOut(_) => substrate != Some(Substrate::Steel),
+        Capacity::WorkingLoad(_) | Capacity::Unknown => false,
+    };
+    if another {
+        findings.raise(RuleQuery::CapacityElsewhere, row.at(&f.capacity), &*text);
+        return Capacity::Unknown;
+    }
+    let of = |column: &'static Column| row.value::<Length>(column);
+    let is_over = |part: &'static Column, whole: &'static Column| {
+        of(part).zip(of(whole)).is_some_and(|(part, whole)| part > whole)
+    };
+    if matches!(capacity, Capacity::WoodWithdrawal | Capacity::LagWithdrawal)
+        && (is_over(&f.thread, &f.length)
+            || is_over(&f.pilot, &f.diameter)
+            || is_over(&f.diameter, &f.length))
+    {
+        findings.raise(RuleQuery::ScrewCannotBe, row.at(&f.capacity), row.item.clone());
+        return Capacity::Unknown;
+    }
     match needs.iter().find(|column| row.value::<Length>(column).is_none()) {
         Some(lacking) => {
             let query = RuleQuery::CapacityNeeds { rule: lacking.name };

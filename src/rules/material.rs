@@ -64,8 +64,11 @@ pub(super) fn materials(
         let (row, usable) = sources.row(name, &rows, findings);
         if usable {
             materials.push(Material::read(&row, Arc::from(name))?);
+            rows.push(row);
+        } else {
+            // The run stops at what cannot be read; until then the products have something to go on.
+            rows.push(sources.without_its_own(name));
         }
-        rows.push(row);
     }
     Ok((materials, rows))
 }
@@ -132,6 +135,16 @@ impl<'r> Sources<'r> {
         }
         self.assume(&mut row, findings);
         (row, usable)
+    }
+
+    /// A material as if nobody had written of it.
+    fn without_its_own(&self, name: &str) -> RawRow {
+        let mut row = RawRow { item: name.to_owned(), ..RawRow::empty(&MATERIALS, name) };
+        if let Some(base) = named(self.built_in, name) {
+            row = row.over(base);
+        }
+        self.assume(&mut row, &mut Findings::default());
+        row
     }
 
     /// What other sheets say, where its own row does not; a stop at both where they differ.

@@ -117,6 +117,12 @@ queries! {
             => "enter NDS, AISI with the stud's thickness (AISI, 33 mil), or a load with its unit (30 lbf, 133 N)";
         CapacityNeeds { rule: &'static str }: Check, "capacity-incomplete",
             "a capacity needs the screw's {rule}; it is treated as unknown" => "fill in {rule}";
+        CapacityElsewhere: Check, "capacity-of-another",
+            "NDS is for screws in wood, AISI for screws in steel; this capacity is treated as unknown"
+            => "enter the anchor's own working load with its unit (30 lbf, 133 N)";
+        ScrewCannotBe: Check, "screw-cannot-be",
+            "the screw's diameter, length, thread and hole contradict each other; its capacity is treated as unknown"
+            => "enter each with its unit, or correct it";
         OnHand: Check, "on-hand-unknown",
             "the quantity on hand of a stock size is unknown; none is used"
             => "fill in {}", stock_sizes::COLUMNS.on_hand.name;

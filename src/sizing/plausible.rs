@@ -11,7 +11,8 @@ use crate::rules::{CoverRules, Project, SizesGiven};
 use crate::schema::Column;
 use crate::schema::openings::{
     BLOCKING, BOARD_THICKNESS, CASING_WIDTH, CORD_DEVICE, CORD_HEIGHT, ESCAPE_CLEAR_HEIGHT,
-    ESCAPE_CLEAR_WIDTH, FIRST_STUD, FLOOR_TO_COME, HANDLE, MOTOR_SIDE, RECESS_DEPTH, STUD_SPACING, TRIM,
+    ESCAPE_CLEAR_WIDTH, FIRST_STUD, FLOOR_TO_COME, HANDLE, HEADER_HEIGHT, MOTOR_SIDE, RECESS_DEPTH,
+    STUD_SPACING, TRIM,
 };
 use crate::survey::{Control, Facts, Given, Substrate};
 use crate::worked::Record;
@@ -25,6 +26,9 @@ const MOST_BOARD: Length = Length::inches(4);
 /// How far head less sill may be from the height (common practice, no source).
 const MOST_HEAD_OFF: Length = Length::sixty_fourths(32);
 
+/// How far from the opening a stud is named, and how high wood over it is (common practice, no source).
+const MOST_STUD_OFF: Length = Length::inches(48);
+const MOST_HEADER: Length = Length::inches(36);
 /// How far width and height may be from what a pair of diagonals is of (common practice, no source).
 const MOST_DIAGONAL_OFF: Length = Length::inches(2);
 
@@ -65,6 +69,7 @@ pub(super) fn check(
         record.ask(&SizingQuery::HandleFromWhat, Some(handle.at), "");
     }
     not_used(facts, record);
+    unlikely(facts, record);
     diagonals(facts, project, record);
     escape(facts, project, record);
     if let (Some(casing), Some(wall)) = (facts.casing_width, facts.wall_above)
@@ -147,6 +152,29 @@ fn not_used(facts: &Facts, record: &mut Record<'_>) {
         if is_unused && at.is_some() {
             record.ask(&SizingQuery::GivenNotUsed { column, for_what }, at, "");
         }
+    }
+}
+
+/// Asks about lengths beside which wood or a stud would be counted that is likely not there.
+fn unlikely(facts: &Facts, record: &mut Record<'_>) {
+    let beside = |stud: Length| {
+        let past = (stud - facts.width.most().value).max(Length::ZERO - stud);
+        past > MOST_STUD_OFF
+    };
+    let stud = facts.first_stud.filter(|stud| beside(stud.value));
+    let header = facts.header_height.filter(|header| header.value > MOST_HEADER);
+    for (column, given, most) in
+        [(&FIRST_STUD, stud, facts.width.most().value + MOST_STUD_OFF), (&HEADER_HEIGHT, header, MOST_HEADER)]
+    {
+        if let Some(given) = given {
+            let query = SizingQuery::Unlikely { column, most: record.shown(most) };
+            let likely = in_another_unit(given.value.abs(), Length::ZERO..=most, record);
+            record.ask(&query, Some(given.at), likely);
+        }
+    }
+    let escape = facts.escape_clear_width.or(facts.escape_clear_height);
+    if let Some(escape) = escape.filter(|_| !facts.escape) {
+        record.ask(&SizingQuery::EscapeNotSaid, Some(escape.at), "");
     }
 }
 

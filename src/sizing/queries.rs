@@ -5,7 +5,7 @@ use crate::length::Shown;
 use crate::query::{Entry, queries};
 use crate::schema::Column;
 use crate::schema::openings::{
-    CASING_WIDTH, COLOR, CONTROL, DEPTH_TO, DIAGONAL_1, DRAW, DROP_WANTED, FLOOR_TO_COME, HANDLE,
+    CASING_WIDTH, COLOR, CONTROL, DEPTH_TO, DIAGONAL_1, DRAW, DROP_WANTED, ESCAPE, FLOOR_TO_COME, HANDLE,
     HEAD_HEIGHT, HEIGHT, MEASURED, MOUNT, OPENING_LEAF, PRODUCT, RECESS_DEPTH, SILL_HEIGHT, SUBSTRATE, TRIM,
     WALL_ABOVE,
 };
@@ -93,6 +93,12 @@ queries! {
         GivenNotUsed { column: &'static Column, for_what: &'static str }: Note, "given-not-used", fills column,
             "{} is given, but {for_what}: it is not used", column.name
             => "correct what does not fit, or leave {} blank", column.name;
+        Unlikely { column: &'static Column, most: Shown }: Check, "unlikely-length", fills column,
+            "{} is more than {most}: probably in the wrong unit", column.name.to_lowercase()
+            => "enter the unit next to the number, or correct it";
+        EscapeNotSaid: Check, "escape-not-said", fills &ESCAPE,
+            "what is clear for escape is given, but {} does not say yes", ESCAPE.name
+            => "write yes under {} if the opening must serve for escape", ESCAPE.name;
         DiagonalsDoNotFit: Check, "diagonals-do-not-fit", fills &DIAGONAL_1,
             "the diagonals do not belong to an opening of this width and height"
             => "measure both diagonals again, corner to corner";

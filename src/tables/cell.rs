@@ -181,7 +181,9 @@ impl Cell<'_> {
     /// The word that is written, or said in another way; a unit in any of its spellings.
     fn choice(self, written: &str, words: &'static Words) -> Result<&'static str, Unread> {
         let unit = || Unit::of(Unit::named(written)?.symbol()).filter(|_| words == UNITS).map(Unit::symbol);
-        words.meant(written).or_else(unit).ok_or_else(|| {
+        // A word in doubt is none: `cleared?`.
+        let meant = words.meant(written).or_else(unit).filter(|_| !written.contains('?'));
+        meant.ok_or_else(|| {
             let words = words.own;
             let nearest = nearest(written, words.iter().copied());
             CellQuery::UnknownWord { column: self.column, words, nearest }.unread(format!("\"{written}\""))

@@ -36,7 +36,7 @@ class Page:
     first_column_again: bool = False
     pages_wide: int | None = 1
     # The scale that it may be printed at instead of fitting the pages' width.
-    or_at: int | None = None
+    or_at: tuple[int, ...] = ()
     stays_in_sight: bool = True
     rows_fold: bool = False
     columns_fold: bool = False
@@ -55,8 +55,8 @@ FIT_OUT = {
     "Offcuts": Page("portrait"),
     "Hardware": Page("landscape", rows_fold=True),
     "Install index": Page("landscape"),
-    "a unit": Page("portrait", again=None, stays_in_sight=False),
-    "a unit, two abreast": Page("landscape", "double", again=None, stays_in_sight=False, or_at=77),
+    "a unit": Page("portrait", again=None, stays_in_sight=False, or_at=(90,)),
+    "a unit, two abreast": Page("landscape", "double", again=None, stays_in_sight=False, or_at=(77, 90)),
     "Cost summary": Page("landscape", rows_fold=True, columns_fold=True),
     "Working": Page("landscape"),
     "Rules used": Page("landscape"),
@@ -104,7 +104,7 @@ def check_page(differences: Differences, sheet, page: Page, units: str) -> None:
     differences.expect(f"{name}: lies", page.lie, setup.orientation)
     differences.expect(f"{name}: paper", PAPER[units][page.paper], int(setup.paperSize))
     # A sheet with breaks of its own is printed at its scale; any other fits the pages' width.
-    if not sheet.row_breaks.brk and (page.or_at is None or setup.scale != page.or_at):
+    if not sheet.row_breaks.brk and setup.scale not in page.or_at:
         differences.expect(f"{name}: fits", True, sheet.sheet_properties.pageSetUpPr.fitToPage)
         differences.expect(f"{name}: pages wide", page.pages_wide, int(setup.fitToWidth or 1))
     frozen = int(re.sub(r"\D", "", sheet.freeze_panes)) - 1 if sheet.freeze_panes else 0

@@ -45,7 +45,14 @@ fn exactly(run: &Run, value: &Value) -> Vec<String> {
     let meters = format!("{} m", value.nm() as f64 / 1e9);
     let feet = format!("{} ft ({meters})", (value.nm() as f64 / 304_800_000.0).floor());
     let both = format!("{} ({})", value.show(Units::Millimeters), value.shown(run.units()));
-    vec![value.show(Units::Millimeters), value.show(run.units()), value.on_tape(run.units()), meters, feet, both]
+    vec![
+        value.show(Units::Millimeters),
+        value.show(run.units()),
+        value.on_tape(run.units()),
+        meters,
+        feet,
+        both,
+    ]
 }
 
 /// Whether what is left of a pattern's bars is kept.

@@ -187,6 +187,9 @@ def overhead(o: Opening, is_recess: bool) -> Place | None:
     if is_header and o.header_offset:
         is_board_given = o.board_layers is not None or o.board_thickness is not None
         board = max(board, o.header_offset) if is_board_given else o.header_offset
+    if is_recess and o.has_header() and (o.header_offset or 0) > BOARD_OVER_HEAD and o.substrate in ("stud wall", "drywall"):
+        # All the wood that is known is further up: what is below it counts as board.
+        board = max(board, o.header_offset)
     match o.substrate:
         case None:
             return None

@@ -3,9 +3,9 @@
 //!
 //! Board that nobody measured is one layer of 1/2 in on a stud wall and on drywall. Under a header behind board the thicker of the
 //! two counts, the header's offset or the board that is given. Drywall with a known header, blocking or
-//! known studs is taken as a stud wall is, with a check whether the studs are of wood. The head of a recess
-//! is framed right behind its board, also where a header is said to start further up: a check says so.
-//! Of a header over a recess no more is wood than it is high.
+//! known studs is taken as a stud wall is, with a check whether the studs are of wood. Where a header over
+//! a recess is said to start further up than board is thick, what is below it counts as board: no screw is
+//! said to hold in wood that it does not reach. Of a header over a recess no more is wood than it is high.
 
 use super::Wanted;
 use crate::fitting::queries::FittingQuery;
@@ -238,12 +238,13 @@ fn overhead(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'
                     None => record.ask(&FittingQuery::ProbeHead, at, ""),
                 }
             }
-            // A header that starts further up is none that the screws reach: the board is what counts.
-            let beyond = through.max(if facts.has_header() { offset } else { Length::ZERO });
-            if beyond > *cover.board_most && !is_ceiling {
+            // A header that starts further up is all the wood that is known: what is below it counts as board.
+            let is_deep = !is_ceiling && facts.has_header() && offset > *cover.board_most;
+            let through = if is_deep { through.max(offset) } else { through };
+            if through > *cover.board_most && !is_ceiling {
                 let query = FittingQuery::ThickBoard { most: record.shown(*cover.board_most) };
                 let at = facts.board_thickness.map(|board| board.at);
-                record.ask(&query, at, record.shown(beyond).to_string());
+                record.ask(&query, at, record.shown(through).to_string());
             }
             Ground { wood, ..Ground::wood_behind(through) }
         }

@@ -123,8 +123,14 @@ pub(super) fn on_studs<'r>(wanted: &Wanted<'_, 'r>, studs: Studs, record: &mut R
         None => Placed { center: own, on_stud: false },
     };
     let (left, right) = (place(ends[0], inset), place(ends[1], opposite));
-    if !(left.on_stud && right.on_stud) {
-        record.ask(&FittingQuery::NoStudAtEnd, wanted.facts.first_stud.map(|first| first.at), "");
+    let which = match (left.on_stud, right.on_stud) {
+        (true, true) => None,
+        (false, true) => Some("left end"),
+        (true, false) => Some("right end"),
+        (false, false) => Some("both ends"),
+    };
+    if let Some(which) = which {
+        record.ask(&FittingQuery::NoStudAtEnd, wanted.facts.first_stud.map(|first| first.at), which);
     }
     let mut placed = vec![left];
     let last = right.center.to_length();

@@ -132,7 +132,8 @@ impl<'r> LineRow<'r> {
         let nominal = format!("{} x {}", stock.nominal_width.show(units), stock.nominal_drop.show(units));
         let cut_down = key.size != Size { width: stock.width, drop: stock.drop };
         let cut_down = if cut_down { ", cut down" } else { "" };
-        let apart = if stock.brackets.contains(&key.bracket) { "" } else { "; its brackets are bought apart" };
+        let apart =
+            if stock.brackets.contains(&key.bracket) { "" } else { "; its brackets are bought apart" };
         format!("{} {nominal}{cut_down}{apart}", source.word())
     }
 

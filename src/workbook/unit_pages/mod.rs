@@ -141,9 +141,8 @@ fn begin<'p>(
     grid.set_columns(&mut sheet)?;
     let [sides, top, bottom] = paper::margins(Papers::of(&press.report.rules.project));
     sheet.set_up().set_margins(sides, sides, top, bottom, 0.25, 0.25);
-    if paper == Paper::LyingSmaller {
-        sheet.set_up().set_print_scale(paper.percent()).set_print_center_horizontally(true);
-    }
+    // Fitted to the width, some programs take a scale at which the last rows no longer fit.
+    sheet.set_up().set_print_scale(paper.percent()).set_print_center_horizontally(true);
     Ok(sheet)
 }
 
