@@ -290,12 +290,12 @@ fn brackets_stand_on_studs_that_are_known() {
         Case(
             "Width = 60; Height = 80; Mount = outside; Substrate = stud wall; Stud spacing = 24; First stud = 1",
             "centers = 3, 27, 60; fixing = wood screw 8 x 1 3/4; fixings = 6; also = 2 toggle 1/8; \
-             asks = check: no stud is near one end",
+             asks = check: no stud is near an end",
         ),
         // A stud that both ends would take goes to the nearer one.
         Case(
             "Kind = window; Width = 9; Height = 40; Mount = outside; Substrate = stud wall; Stud spacing = 16; First stud = 4",
-            "centers = 6, 9 3/4; asks = check: no stud is near one end",
+            "centers = 6, 9 3/4; asks = check: no stud is near an end",
         ),
         // A spacing of 0 is no spacing: the studs are not used.
         Case(

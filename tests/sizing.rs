@@ -458,8 +458,6 @@ fn each_doubt_is_asked_on_its_side_of_its_limit_and_not_on_the_other() {
             "Width = 60; Height = 80; First stud = -48 1/16; Stud spacing = 16",
             "asks = first stud is more than",
         ),
-        // A word in doubt is none.
-        Case("Width = 60; Height = 80; Substrate = concrete?", "asks = Substrate must be one of"),
         Case(
             "Width = 60; Height = 80; Mount = outside; Board thickness = 4 1/16",
             "held; asks = board thickness is",

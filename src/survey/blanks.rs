@@ -78,7 +78,7 @@ pub fn assumed(survey: &Survey, has_blind: impl Fn(OpeningIndex) -> bool) -> Vec
     let mut assumptions = Assumptions::default();
     for (_, opening) in survey.openings.iter().enumerate().filter(|(index, _)| has_blind(*index)) {
         for &(slot, value) in opening.blanks.iter() {
-            assumptions.count(&OPENINGS.columns[slot], value, u64::from(opening.who.quantity));
+            assumptions.count(OPENINGS.columns[slot], value, u64::from(opening.who.quantity));
         }
     }
     assumptions.into_list()

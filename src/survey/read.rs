@@ -49,6 +49,9 @@ pub struct Survey {
     pub columns: Vec<ColumnRead>,
 }
 
+/// What a row says, what its blanks are taken for, its own words, and what must be asked.
+type RowRead = (Option<Box<Facts>>, Blanks, AsRead, Vec<Query>);
+
 /// Reads every survey of the run, in the order given. a bare number is in `bare`, as
 /// [`settle_units`](super::settle_units) finds them. A doubt about a row is a query; an error
 /// means that nothing can be written.
@@ -102,8 +105,7 @@ pub fn read(
             facts.as_deref().map_or_else(Blanks::default, |facts| blanks::of(row.joined, facts, known));
         (facts, blanks, row.as_read(&cells, bare, texts), record.finish().0)
     };
-    let read: Vec<(Option<Box<Facts>>, Blanks, AsRead, Vec<Query>)> =
-        rows.par_iter().enumerate().map_init(Default::default, read_cells).collect();
+    let read: Vec<RowRead> = rows.par_iter().enumerate().map_init(Default::default, read_cells).collect();
     let mut openings = Vec::with_capacity(rows.len());
     for (who, (facts, blanks, as_read, asked)) in named.openings.into_iter().zip(read) {
         queries.extend(asked);

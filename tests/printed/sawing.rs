@@ -95,6 +95,8 @@ impl Bench {
 
 /// The one length that a text says.
 fn one(text: &str) -> Length {
+    // What is exact in millimeters stands in inches behind it.
+    let text = text.split(" (").next().unwrap();
     let reading = readings(text).into_iter().next().unwrap_or_else(|| panic!("{text}"));
     Length::of(reading.value, reading.unit.unwrap()).unwrap()
 }
