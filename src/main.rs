@@ -105,7 +105,11 @@ fn check_surveys(check: &Check) -> Result<End, Failure> {
         let mut outputs = places.begin()?;
         let is_text = file.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("txt"));
         outputs.write(file, |out| -> Result<(), Box<dyn Error + Send + Sync>> {
-            Ok(if is_text { write!(out, "{found}")? } else { workbook::write_questions(&report, out)? })
+            match is_text {
+                true => write!(out, "{found}")?,
+                false => workbook::write_questions(&report, out)?,
+            }
+            Ok(())
         })?;
         outputs.put_in_place()?;
     }
