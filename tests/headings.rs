@@ -214,9 +214,9 @@ proptest! {
             let asked = part.document["queries"].to_string().to_lowercase();
             let told =
                 |column: &&str| assumed.contains(&format!("\"{column}\"")) || asked.contains(&column.to_lowercase());
-            // How many a row stands for is told of blinds alone.
-            let none_hangs = part.document["counts"]["blinds"] == 0 && left_out.contains(&"Quantity");
-            prop_assert!(none_hangs || left_out.iter().any(told), "{left_out:?} left out in silence");
+            // What is held says so, and a value serves blinds alone.
+            let is_held = part.document["counts"]["held"] != 0;
+            prop_assert!(is_held || left_out.iter().any(told), "{left_out:?} left out in silence");
         }
     }
 }
