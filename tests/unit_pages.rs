@@ -170,8 +170,8 @@ fn text_that_looks_like_a_formula_stays_text_on_the_page() {
     assert!(!written.sheet_part(page).contains("<f>"));
 }
 
-/// Points of rows that a page of US Letter or Tabloid holds at the smallest print scale.
-const LETTER: f64 = 730.0 / 0.77;
+/// Points of rows that a page of US Letter or Tabloid holds, before it is scaled.
+const LETTER: f64 = 730.0;
 
 #[test]
 fn a_page_goes_on_between_openings_and_says_so() {
@@ -200,7 +200,8 @@ fn a_page_goes_on_between_openings_and_says_so() {
         // A row of the usual height says nothing of it.
         heights[on] += row.get("ht").map_or(15.0, |height| height.parse::<f64>().unwrap());
     }
-    assert!(heights.iter().all(|&height| height <= LETTER), "{heights:?}");
+    let scale = elements(&part, "pageSetup")[0]["scale"].parse::<f64>().unwrap() / 100.0;
+    assert!(heights.iter().all(|&height| height * scale <= LETTER), "{heights:?} at {scale}");
 }
 
 #[test]
@@ -400,17 +401,28 @@ fn a_drawing_is_stored_once_and_says_what_it_shows() {
         let (all, mut left) = (drawn.texts("0304"), bare.texts("0304"));
         assert!(left.contains(&why.to_owned()), "{left:?}");
         assert!(bare.texts("Summary").contains(&why.to_owned()));
-        // All that the page says stands on it still. Notes beside the blocks stand in one cell.
+        // All that the page says stands on it still, in the same order. Notes stand in one cell beside the
+        // blocks, or each in its own below them.
         left.retain(|text| text != why);
-        let each = |texts: Vec<String>| {
-            let lines = texts.iter().flat_map(|text| text.split('\n')).map(str::to_owned);
-            let mut lines: Vec<String> = lines
-                .filter(|text| !text.ends_with(", continued") && !text.starts_with("Revision"))
-                .collect();
-            lines.sort();
-            lines
+        let notes: BTreeSet<String> = (drawn.texts("0304").iter().chain(&left))
+            .filter(|text| {
+                text.contains('\n')
+                    || text.starts_with("Before you drill")
+                    || text.starts_with("Order of work")
+            })
+            .flat_map(|text| text.split('\n'))
+            .map(str::to_owned)
+            .collect();
+        assert!(notes.len() > 10, "{notes:?}");
+        let apart = |texts: Vec<String>| -> (Vec<String>, Vec<String>) {
+            let again = |text: &str| text.ends_with(", continued") || text.starts_with("Revision");
+            let lines = texts.iter().flat_map(|text| text.split('\n')).filter(|text| !again(text));
+            let (mut of_notes, others): (Vec<String>, Vec<String>) =
+                lines.map(str::to_owned).partition(|text| notes.contains(text));
+            of_notes.sort();
+            (of_notes, others)
         };
-        assert_eq!(each(left), each(all));
+        assert_eq!(apart(left), apart(all));
     }
 }
 

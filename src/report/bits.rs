@@ -22,14 +22,14 @@ pub type BitFor<'r> = (Bit<'r>, Substrate);
 
 /// The bits for the fixings of one blind, and how often each is used.
 pub(super) fn of_blind<'r>(fitted: &Fitted<'r>) -> impl Iterator<Item = (BitFor<'r>, u64)> {
-    fitted.fixings.kinds().flat_map(|screws| {
-        let fixing = screws.fixing;
-        let drill = fixing.and_then(|fixing| fixing.pilot).map(Bit::Drill);
-        let driver = fixing.and_then(|fixing| fixing.driver.as_deref()).map(Bit::Driver);
-        let into = fixing.map(|fixing| fixing.substrate);
-        let bits = [drill, driver].into_iter().flatten().zip(into.into_iter().cycle());
-        bits.map(move |bit| (bit, u64::from(screws.count)))
-    })
+    fitted.fixings.kinds().filter_map(|screws| Some((screws.fixing?, screws.count))).flat_map(
+        |(fixing, count)| {
+            let drill = fixing.pilot.map(Bit::Drill);
+            let driver = fixing.driver.as_deref().map(Bit::Driver);
+            let bits = [drill, driver].into_iter().flatten();
+            bits.map(move |bit| ((bit, fixing.substrate), u64::from(count)))
+        },
+    )
 }
 
 impl<'r> Report<'r> {

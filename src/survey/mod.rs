@@ -62,7 +62,7 @@ pub use facts::{Facts, Studs};
 use layout::Layout;
 pub use layout::{Files, lay_out};
 pub use measured::{Measured, Reading, Spot};
-pub use opening::{Identity, NO_UNIT, Opening, shown_unit};
+pub use opening::{Identity, NO_UNIT, Opening, shown_floor, shown_unit};
 pub(crate) use queries::QUERIES;
 pub use read::{Survey, read};
 pub use roles::Why;

@@ -64,3 +64,12 @@ impl Identity {
 pub fn shown_unit(unit: &str) -> &str {
     if unit.is_empty() { NO_UNIT } else { unit }
 }
+
+/// A floor's name as it is shown among other names: `floor 3`, `floor Ground`; nothing for a blank.
+pub fn shown_floor(floor: &str) -> String {
+    match floor {
+        "" => String::new(),
+        named if named.to_lowercase().contains("floor") => named.to_owned(),
+        bare => format!("floor {bare}"),
+    }
+}

@@ -6,8 +6,6 @@
 //! the project knows the blind (survey, line and opening), so that a label of another revision is found
 //! out; it is one picture for each opening.
 
-use std::borrow::Cow;
-
 use rayon::prelude::*;
 use rust_xlsxwriter::{Image, Workbook, Worksheet};
 
@@ -22,7 +20,7 @@ use crate::drawing::code::code;
 use crate::query::OpeningIndex;
 use crate::report::rows::LabelRow;
 use crate::sizing::Release;
-use crate::survey::shown_unit;
+use crate::survey::{shown_floor, shown_unit};
 
 /// Labels beside each other.
 const ACROSS: usize = 2;
@@ -228,7 +226,7 @@ impl Label<'_> {
             size,
             listed(&[row.product(), row.color(), &row.control_in_words()]),
             line,
-            listed(&[&stamp, &project.name, &floor(row.floor()), row.building(), row.phase(), &order]),
+            listed(&[&stamp, &project.name, &shown_floor(row.floor()), row.building(), row.phase(), &order]),
         ];
         let set = |words: &str, tone| if words.ends_with(NOT_YET) { Tone::TagStop } else { tone };
         let room = |place| if place + 1 == ROWS.len() { WORDS + CODE } else { WORDS };
@@ -249,12 +247,4 @@ fn fit(text: &str, tone: Tone, pixels: u32) -> String {
     let room = (pixels - 18) * COUNTED / 100 * 72 * 1_000 / (96 * font);
     let lines = usize::try_from(ROW_HEIGHT * 4 / (font * 5)).unwrap_or(1).max(1);
     fitted(text, room, lines, if tone == Tone::TagSmall { Weight::Regular } else { Weight::Bold })
-}
-
-/// A floor's name; a bare number says what it is.
-fn floor(name: &str) -> Cow<'_, str> {
-    match name.parse::<i32>() {
-        Ok(_) => Cow::Owned(format!("floor {name}")),
-        Err(_) => Cow::Borrowed(name),
-    }
 }

@@ -7,6 +7,7 @@ use super::line::Line;
 use super::source::{Links, Source};
 use crate::length::Units;
 use crate::report::{Bit, LOUVER_FACE, Load, Unit};
+use crate::survey::shown_floor;
 
 /// What left and right are of.
 const HANDS: &str = "Draw: side where the louvers stack. Control side: where the wand or cord hangs when closed, or the motor is.";
@@ -20,7 +21,7 @@ pub(super) fn lines<'p>(
 ) -> Vec<Line<'p>> {
     let project = &source.report.rules.project;
     let load = source.report.load(unit);
-    let floor = if unit.floor.is_empty() { String::new() } else { format!("floor {}", unit.floor) };
+    let floor = shown_floor(unit.floor);
     let place = [project.name.as_str(), project.site.as_str(), unit.building, &floor];
     let place: Vec<&str> = place.into_iter().filter(|part| !part.is_empty()).collect();
     let sizes = match project.units {
