@@ -185,7 +185,11 @@ impl<'g> Layout<'g> {
         }
 
         let mut queries = Vec::new();
-        // With a sheet `Openings` nobody expects the others to be read for openings.
+        // With a sheet `Openings` nobody expects the others to be read for openings, unless they look like it.
+        let elsewhere = passed_over.iter().filter(|(_, _, why)| *why == Why::OpeningsElsewhere);
+        queries.extend(
+            elsewhere.map(|(_, found, _)| Query::new(&SurveyQuery::OpeningsElsewhere, Some(found.at()))),
+        );
         let expected = if named.is_some() { On::Openings } else { On::Another };
         for (_, found, why) in passed_over.iter().filter(|(on, ..)| *on == expected) {
             // One heading alone is a coincidence.

@@ -59,6 +59,9 @@ queries! {
         PassedOver: Note, "table-passed-over",
             "the table lists no openings, so it is ignored"
             => "if its rows are openings, rename its sheet {}", OPENINGS.sheet;
+        OpeningsElsewhere: Check, "openings-on-another-sheet",
+            "the table looks like openings, but next to a sheet {} no other is read for them", OPENINGS.sheet
+            => "if they want blinds, move its rows to {0}, or rename {0}: then every sheet is searched", OPENINGS.sheet;
         OtherThings: Note, "table-of-other-things",
             "the table lists other things than doors and windows, so it is ignored"
             => "if its rows are openings, put the word windows or doors in the name of its sheet";

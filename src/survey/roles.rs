@@ -18,7 +18,7 @@
 use std::fmt;
 
 use crate::schema::Column;
-use crate::schema::openings::{OPENING, PAIRS, QUANTITY, ROOM, TYPE, TYPES, UNIT};
+use crate::schema::openings::{OPENING, OPENINGS, PAIRS, QUANTITY, ROOM, TYPE, TYPES, UNIT};
 
 use super::joined::{HEIGHTS, Size, WIDTHS};
 use super::subject::Subject;
@@ -83,6 +83,8 @@ pub enum Why {
     NamedAfter(String),
     /// Its rows name other things, such as this.
     Things(String),
+    /// It looks like openings, and a sheet `Openings` has them.
+    OpeningsElsewhere,
     /// It lists types, and nothing says how many of each.
     UncountedTypes,
     /// It lists types, and no table of openings names any.
@@ -106,6 +108,9 @@ impl fmt::Display for Why {
             }
             Why::NamedAfter(name) => write!(f, "lists other things, by its name: {name}"),
             Why::Things(thing) => write!(f, "lists other things, such as {thing}"),
+            Why::OpeningsElsewhere => {
+                write!(f, "looks like openings, but openings are read from the sheet {}", OPENINGS.sheet)
+            }
             Why::UncountedTypes => f.write_str("lists types only, without counts or openings"),
             Why::UnusedTypes => {
                 write!(f, "lists types, but no table of openings has a column {}", TYPE.name)
@@ -193,6 +198,9 @@ pub(super) fn roles(tables: &mut [Candidate<'_>]) -> Vec<Role> {
     let role = |(table, lists): (&Candidate<'_>, &bool)| match table.on {
         On::Types => Role::Types,
         _ if *lists => Role::Openings,
+        On::Another if searched == On::Openings && table.lists_openings(types_known) => {
+            Role::PassedOver(Why::OpeningsElsewhere)
+        }
         _ if !table.lists_types() => Role::PassedOver(table.why_not()),
         _ if any_listed && any(On::Types) => Role::PassedOver(Why::TypesElsewhere),
         _ if any_listed && types_named => Role::Types,

@@ -65,25 +65,26 @@ impl Paper {
     /// Points of rows that a page holds: what is between the margins, at the print scale, less a
     /// hundredth that a printer may round up.
     pub(super) fn capacity(self, papers: Papers) -> u32 {
-        // US Letter and Tabloid are 792 points high, A4 and A3 841; the margins take 62.
+        // US Letter and Tabloid are 792 points high, A4 and A3 841.
         let high = match papers.units {
             Units::Inches => 792,
             Units::Millimeters => 841,
         };
-        (high - 62) * 99 / u32::from(self.percent())
+        (high - ABOVE - BELOW) * 99 / u32::from(self.percent())
     }
 }
 
-/// Margins in inches above and below, which hold the page's header and footer.
-const ABOVE: f64 = 0.45;
-const BELOW: f64 = 0.4;
+/// Margins in points above and below, which hold the page's header and footer.
+const ABOVE: u32 = 32;
+const BELOW: u32 = 29;
 
 /// Left and right, top and bottom margins in inches. Between those at the sides 190 mm are left.
-pub(super) const fn margins(papers: Papers) -> [f64; 3] {
-    match papers.units {
-        Units::Inches => [0.5, ABOVE, BELOW],
-        Units::Millimeters => [0.4, ABOVE, BELOW],
-    }
+pub(super) fn margins(papers: Papers) -> [f64; 3] {
+    let sides = match papers.units {
+        Units::Inches => 0.5,
+        Units::Millimeters => 0.4,
+    };
+    [sides, f64::from(ABOVE) / 72.0, f64::from(BELOW) / 72.0]
 }
 
 /// A unit's lines, and which of them begin a further printed page.
