@@ -93,6 +93,9 @@ pub struct Surveys {
 pub struct Check {
     #[command(flatten)]
     pub surveys: Surveys,
+    /// Earlier fit-out of the same job, taken up as by run
+    #[arg(long, value_name = "EARLIER.xlsx")]
+    pub after: Option<PathBuf>,
     /// Also write what was found to a workbook or a text file
     #[arg(long, value_name = "FILE.xlsx|FILE.txt", value_parser = report_name)]
     pub report: Option<PathBuf>,
@@ -105,7 +108,10 @@ pub struct Check {
 pub struct Run {
     #[command(flatten)]
     pub surveys: Surveys,
-    /// Fit-out workbook to write [default: <survey>-fitout.xlsx]
+    /// Earlier fit-out of the same job: its answers, lines, ordered blinds and prices are taken up
+    #[arg(long, value_name = "EARLIER.xlsx")]
+    pub after: Option<PathBuf>,
+    /// Fit-out workbook to write [default: <survey>-fitout.xlsx, after another <survey>-fitout 2.xlsx]
     #[arg(short, long, value_name = "OUT.xlsx", value_parser = workbook_name)]
     pub output: Option<PathBuf>,
     /// Also write the results as JSON
@@ -134,6 +140,9 @@ pub struct Explain {
     pub survey: PathBuf,
     /// Opening to explain: its id, unit/id or building/unit/id
     pub opening: String,
+    /// Earlier fit-out of the same job, taken up as by run
+    #[arg(long, value_name = "EARLIER.xlsx")]
+    pub after: Option<PathBuf>,
     /// Units of numbers written without one; overrides the survey
     #[arg(long, value_enum, value_name = "in|mm|cm|m", hide_possible_values = true)]
     pub units: Option<UnitName>,

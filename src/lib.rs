@@ -42,6 +42,8 @@ pub mod grid;
 pub mod tables;
 pub mod rules;
 pub mod survey;
+pub mod earlier;
+pub mod frozen;
 pub mod sizing;
 pub mod sourcing;
 pub mod blinds;

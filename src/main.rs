@@ -90,14 +90,16 @@ fn check_surveys(check: &Check) -> Result<End, Failure> {
         places.file(file, &files)?;
     }
     let bar = Bar::new();
-    let input = match pipeline::read(&files, check.surveys.units.map(Unit::from), &bar) {
-        Ok(input) => input,
-        Err(error) => {
-            drop(bar);
-            hand_over(HeadingRows::of_refused(&error))?;
-            return Err(error.into());
-        }
-    };
+    let input =
+        match pipeline::read_after(check.after.as_deref(), &files, check.surveys.units.map(Unit::from), &bar)
+        {
+            Ok(input) => input,
+            Err(error) => {
+                drop(bar);
+                hand_over(HeadingRows::of_refused(&error))?;
+                return Err(error.into());
+            }
+        };
     let report = pipeline::work(&input, &bar)?;
     drop(bar);
     let found = Found(&report);
@@ -131,7 +133,7 @@ fn find_surveys(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Failure> {
 
 fn explain_opening(wanted: &Explain) -> Result<End, Failure> {
     let files = find_surveys(std::slice::from_ref(&wanted.survey))?;
-    let input = pipeline::read(&files, wanted.units.map(Unit::from), &Silent)?;
+    let input = pipeline::read_after(wanted.after.as_deref(), &files, wanted.units.map(Unit::from), &Silent)?;
     let opening = match explain::find(&input.survey, &wanted.opening) {
         Ok(opening) => opening,
         Err(error) => {
@@ -173,7 +175,7 @@ fn run_surveys(run: &Run) -> Result<End, Failure> {
 fn run_here(run: &Run) -> Result<End, Failure> {
     let surveys = &find_surveys(&run.surveys.paths)?;
     let bar = Bar::new();
-    let input = pipeline::read(surveys, run.surveys.units.map(Unit::from), &bar)?;
+    let input = pipeline::read_after(run.after.as_deref(), surveys, run.surveys.units.map(Unit::from), &bar)?;
 
     // There is one survey at the least.
     let workbook = run.output.clone().unwrap_or_else(|| beside(&surveys[0]));

@@ -1,26 +1,38 @@
 //! Identical blinds grouped into lines, and the parts of each line. Two blinds that need a different
 //! number of brackets are not identical: their brackets and clips are in their boxes.
 
-use std::collections::HashMap;
-use std::collections::hash_map::Entry;
+mod grouping;
+mod kept;
+
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
 use crate::blinds::{CutPart, Louvers, Part, Returns};
+use crate::earlier::{BlindNumber, Earlier, KeptIndex, KeptSpares};
 use crate::fitting::{Blind, ControlSide, Cord};
+use crate::frozen::Frozen;
 use crate::length::Length;
 use crate::query::OpeningIndex;
-use crate::rules::StockId;
+use crate::rules::{CostBasis, Rules, StockId};
+use crate::schema::blinds::BlindState;
 use crate::sizing::{Hung, Mount, Release, Size};
 use crate::sourcing::Origin;
 use crate::survey::{Control, Draw, Survey};
+use grouping::Grouping;
 
-/// The whole order, lines in the survey order of their first opening.
+/// The whole order, lines by their numbers; those of a first run in the survey order of their first
+/// opening.
 #[derive(Clone, Debug, Default)]
 pub struct Order {
     /// The lines.
     pub lines: Vec<OrderLine>,
+    /// Lines of which every blind was cancelled.
+    pub ended: Vec<OrderLine>,
+    /// The spare louvers that an earlier fit-out remembers.
+    pub spares_before: Vec<KeptSpares>,
+    /// The highest line number that was ever used, in this run or before.
+    pub highest_line: usize,
 }
 
 /// What makes two blinds identical.
@@ -54,10 +66,14 @@ pub struct LineKey {
     pub valance: Option<Length>,
     /// The phase.
     pub phase: Arc<str>,
-    /// The stock size it comes from; `None` if made.
+    /// Made, or from stock.
+    pub origin: Origin,
+    /// The stock size it comes from; `None` if made, or if the rules list it no more.
     pub stock: Option<StockId>,
     /// Whether it may be made now.
     pub release: Release,
+    /// The blind in whose place it is made again.
+    pub remake_of: Option<BlindNumber>,
 }
 
 /// What a mount adds to what makes two blinds identical.
@@ -82,24 +98,71 @@ pub enum HungAs {
 /// Identical blinds.
 #[derive(Clone, Debug)]
 pub struct OrderLine {
-    /// Line number, from 1.
+    /// Line number, from 1. It is never another line's, whatever becomes of this one.
     pub line: usize,
     /// What each blind is.
     pub key: LineKey,
-    /// How many blinds.
+    /// How many blinds, those that were cancelled left out.
     pub quantity: u64,
-    /// Their openings, in survey order, each once a row.
-    pub openings: Vec<OpeningIndex>,
+    /// Up to which number its labels count.
+    pub of: u64,
+    /// Its blinds, by their numbers.
+    pub seats: Vec<Seat>,
     /// Louvers of each; `None` for a blind without.
     pub louvers: Option<Louvers>,
+    /// Clips of each valance.
+    pub clips: u32,
+    /// Links between the louvers of each.
+    pub spacer_links: u32,
     /// Kilograms each.
     pub weight: Decimal,
+    /// People to lift one.
+    pub people: u32,
+}
+
+/// Blinds of a line whose numbers follow one another, all for one opening.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Seat {
+    /// The opening that they are for; `None` if the survey has it no more, or they are in the store.
+    pub opening: Option<OpeningIndex>,
+    /// Number of the first, from 1.
+    pub first: u64,
+    /// Number of the last.
+    pub last: u64,
+    /// The row that an earlier fit-out has of it: then it is one blind.
+    pub kept: Option<KeptIndex>,
+    /// How far it has come; `None` before it is ordered.
+    pub state: Option<BlindState>,
+}
+
+impl Seat {
+    /// How many blinds.
+    pub const fn count(&self) -> u64 {
+        self.last + 1 - self.first
+    }
+
+    /// Whether they count: not those that were cancelled.
+    pub const fn counts(&self) -> bool {
+        !matches!(self.state, Some(BlindState::Cancelled))
+    }
+
+    /// Whether their parts are still to be cut: where blinds are bought, until they are ordered, and
+    /// where they are made, until they are made. What is for no opening of the survey waits.
+    pub const fn is_to_cut(&self, basis: CostBasis) -> bool {
+        self.opening.is_some()
+            && matches!((basis, self.state), (_, None) | (CostBasis::Make, Some(BlindState::Ordered)))
+    }
 }
 
 impl Order {
-    /// The line of that number, from 1.
+    /// The line of that number.
     pub fn line(&self, number: usize) -> Option<&OrderLine> {
-        self.lines.get(number.checked_sub(1)?)
+        Some(&self.lines[self.place(number)?])
+    }
+
+    /// Where the line of that number stands among the lines.
+    pub fn place(&self, number: usize) -> Option<usize> {
+        self.lines.binary_search_by_key(&number, |line| line.line).ok()
     }
 }
 
@@ -108,29 +171,54 @@ impl OrderLine {
     pub fn cut(&self, part: Part) -> Option<Length> {
         self.key.parts.iter().find(|needed| needed.part == part).map(|needed| needed.length)
     }
+
+    /// The openings of its blinds, in order, each once after another.
+    pub fn openings(&self) -> Vec<OpeningIndex> {
+        let mut openings: Vec<OpeningIndex> =
+            self.of_openings(|_| true).map(|(opening, _)| opening).collect();
+        openings.dedup();
+        openings
+    }
+
+    /// For openings how many blinds they have of some of its seats.
+    pub fn of_openings(&self, wanted: impl Fn(&Seat) -> bool) -> impl Iterator<Item = (OpeningIndex, u64)> {
+        let seats = self.seats.iter().filter(move |seat| seat.counts() && wanted(seat));
+        seats.filter_map(|seat| Some((seat.opening?, seat.count())))
+    }
+
+    /// How many blinds some of its seats are.
+    pub fn count(&self, wanted: impl Fn(&Seat) -> bool) -> u64 {
+        self.seats.iter().filter(|seat| seat.counts() && wanted(seat)).map(Seat::count).sum()
+    }
+
+    /// Blinds whose parts are still to be cut.
+    pub fn to_cut(&self, basis: CostBasis) -> u64 {
+        self.count(|seat| seat.is_to_cut(basis))
+    }
 }
 
-/// Groups identical blinds into lines, numbered from 1 in the survey order of their first opening.
-/// `blinds` has one place for each opening of the survey; one that is held is in no line.
-pub fn group_identical(survey: &Survey, blinds: &[Option<Blind<'_>>]) -> Order {
-    let mut lines: Vec<OrderLine> = Vec::new();
-    // Looked up only, never walked: the lines themselves keep the survey's order.
-    let mut known: HashMap<LineKey, usize> = HashMap::new();
+/// Groups identical blinds into lines, in the survey order of their first opening; the numbers of new
+/// lines go on from the highest that was ever used. `blinds` has one place for each opening of the
+/// survey; one that is held is in no line, unless its blind is ordered already.
+pub fn group_identical(
+    survey: &Survey,
+    blinds: &[Option<Blind<'_>>],
+    frozen: &Frozen<'_>,
+    rules: &Rules,
+) -> Order {
+    let mut grouping = Grouping::begun(frozen, rules);
     for (index, (opening, blind)) in survey.openings.iter().zip(blinds).enumerate() {
         let Some(blind) = blind else { continue };
-        let place = match known.entry(LineKey::of(blind, &opening.who.phase)) {
-            Entry::Occupied(found) => *found.get(),
-            Entry::Vacant(new) => {
-                lines.push(OrderLine::first(lines.len() + 1, new.key().clone(), blind));
-                *new.insert(lines.len() - 1)
-            }
-        };
-        let quantity = u64::from(opening.who.quantity);
-        let line = &mut lines[place];
-        line.quantity += quantity;
-        line.openings.push(index);
+        let ordered = frozen.serving(index).len() as u64;
+        let wanted = u64::from(opening.who.quantity).saturating_sub(ordered);
+        grouping.add(index, blind, &opening.who.phase, wanted);
     }
-    Order { lines }
+    let lines = grouping.finish();
+    let before = frozen.earlier.map_or(0, Earlier::highest_line);
+    let highest_line = lines.last().map_or(0, |line| line.line).max(before);
+    let (lines, ended) = lines.into_iter().partition(|line| line.quantity > 0);
+    let spares_before = frozen.earlier.map_or_else(Vec::new, |earlier| earlier.spares.clone());
+    Order { lines, ended, spares_before, highest_line }
 }
 
 impl LineKey {
@@ -159,14 +247,6 @@ impl LineKey {
         }
     }
 
-    /// Made, or from stock.
-    pub const fn origin(&self) -> Origin {
-        match self.stock {
-            Some(_) => Origin::Stock,
-            None => Origin::Made,
-        }
-    }
-
     fn of(blind: &Blind<'_>, phase: &Arc<str>) -> LineKey {
         let Blind { sizing, sourced, fitted } = blind;
         LineKey {
@@ -188,21 +268,10 @@ impl LineKey {
             brackets: fitted.brackets.count(),
             valance: fitted.valance,
             phase: phase.clone(),
+            origin: sourced.supply.origin(),
             stock: sourced.supply.stock().map(|size| size.id),
             release: sizing.release,
-        }
-    }
-}
-
-impl OrderLine {
-    fn first(line: usize, key: LineKey, blind: &Blind<'_>) -> OrderLine {
-        OrderLine {
-            line,
-            key,
-            quantity: 0,
-            openings: Vec::new(),
-            louvers: blind.fitted.panel.louvers,
-            weight: blind.fitted.weight,
+            remake_of: None,
         }
     }
 }

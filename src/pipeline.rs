@@ -9,11 +9,13 @@ pub use catalog::catalog;
 pub use error::RunError;
 pub use progress::{Progress, Silent, Stage};
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use crate::cost;
 use crate::cutting;
+use crate::earlier::{self, Earlier};
 use crate::fitting;
+use crate::frozen;
 use crate::grid::{self, Fingerprint, Grid};
 use crate::hardware;
 use crate::length::Unit;
@@ -36,6 +38,8 @@ pub struct Input {
     pub rules: Rules,
     /// The openings.
     pub survey: Survey,
+    /// What an earlier fit-out, or a sheet `Blinds` of the surveys, remembers.
+    pub earlier: Option<Earlier>,
     /// What reading raised.
     pub queries: Vec<Query>,
     /// What tells this state of the surveys from another; `None` where the cells are of no file.
@@ -48,10 +52,24 @@ pub struct Input {
 /// # Errors
 /// [`RunError`] where nothing can be made of them at all.
 pub fn read(paths: &[PathBuf], unit: Option<Unit>, progress: &dyn Progress) -> Result<Input, RunError> {
+    read_after(None, paths, unit, progress)
+}
+
+/// Reads surveys as [`read`] does, as an order that goes on from an earlier fit-out, if there is one.
+///
+/// # Errors
+/// [`RunError`] where nothing can be made of them at all.
+pub fn read_after(
+    after: Option<&Path>,
+    paths: &[PathBuf],
+    unit: Option<Unit>,
+    progress: &dyn Progress,
+) -> Result<Input, RunError> {
     progress.begin(Stage::Reading);
     let mut sheets = Sheets::default();
     let (grids, fingerprint) = grid::read_all(paths, &mut sheets)?;
-    Ok(Input { fingerprint: Some(fingerprint), ..understand(&grids, sheets, unit)? })
+    let earlier = after.map(|path| grid::read_earlier(path, &mut sheets)).transpose()?;
+    Ok(Input { fingerprint: Some(fingerprint), ..understand_after(earlier.as_ref(), &grids, sheets, unit)? })
 }
 
 /// Makes one order of what the files hold, in the order given; `sheets` names their sheets and
@@ -60,7 +78,20 @@ pub fn read(paths: &[PathBuf], unit: Option<Unit>, progress: &dyn Progress) -> R
 /// # Errors
 /// [`RunError`] where nothing can be made of them at all.
 pub fn understand(grids: &[Grid], sheets: Sheets, unit: Option<Unit>) -> Result<Input, RunError> {
-    let files = survey::lay_out(grids)?;
+    understand_after(None, grids, sheets, unit)
+}
+
+/// Makes one order of what the files hold, after what an earlier fit-out remembers.
+///
+/// # Errors
+/// [`RunError`] where nothing can be made of them at all.
+pub fn understand_after(
+    earlier: Option<&Grid>,
+    grids: &[Grid],
+    sheets: Sheets,
+    unit: Option<Unit>,
+) -> Result<Input, RunError> {
+    let files = survey::lay_out_after(earlier, grids)?;
     let bare = survey::settle_units(&files, &sheets, unit)?;
     let mut queries = Vec::new();
     let rules = match rules::build(grids, bare.unit) {
@@ -68,7 +99,12 @@ pub fn understand(grids: &[Grid], sheets: Sheets, unit: Option<Unit>) -> Result<
         Err(error) => return Err(RunError::of_rules(error, sheets)),
     };
     let survey = survey::read(&files, &sheets, bare)?.into_value(&mut queries);
-    Ok(Input { sheets, rules, survey, queries, fingerprint: None })
+    let earlier = earlier::read(earlier, grids, &sheets, bare.unit)?;
+    let earlier = earlier.map(|earlier| earlier.into_value(&mut queries));
+    if let Some(earlier) = &earlier {
+        earlier::check_same_project(earlier, &survey, &rules.project)?;
+    }
+    Ok(Input { sheets, rules, survey, earlier, queries, fingerprint: None })
 }
 
 /// Works out everything that follows from what was read. The same input gives the same report, on
@@ -82,13 +118,14 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     let mut answers = survey.answers.clone();
 
     progress.begin(Stage::Sizing);
-    let sizings = sizing::size_openings(survey, rules).into_value(&mut queries);
+    let frozen = frozen::tie(survey, input.earlier.as_ref()).into_value(&mut queries);
+    let sizings = sizing::size_openings(survey, &frozen, rules).into_value(&mut queries);
     progress.begin(Stage::Sourcing);
-    let sourcing = sourcing::source(survey, &sizings, rules).into_value(&mut queries);
+    let sourcing = sourcing::source(survey, &sizings, &frozen, rules).into_value(&mut queries);
     progress.begin(Stage::Fitting);
     let blinds = fitting::fit_openings(survey, sizings, sourcing.sizes, rules).into_value(&mut queries);
     progress.begin(Stage::Ordering);
-    let order = order::group_identical(survey, &blinds);
+    let order = order::group_identical(survey, &blinds, &frozen, rules);
     progress.begin(Stage::Cutting);
     let (cuts, hardware) = rayon::join(
         || cutting::plan_cuts(&order, survey, rules),
@@ -96,7 +133,8 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     );
     let cuts = cuts?;
     progress.begin(Stage::Pricing);
-    let cost = cost::price(survey, &blinds, &order, &cuts, &hardware, rules).into_value(&mut queries);
+    let cost =
+        cost::price(survey, &blinds, &order, &cuts, &hardware, &frozen, rules).into_value(&mut queries);
 
     let products = sizing::assumed(survey, blinds.iter().map(|blind| Some(&blind.as_ref()?.sizing)));
     let walls = fitting::assumed(survey, &blinds);
@@ -113,6 +151,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
         sheets,
         rules,
         survey,
+        frozen,
         blinds,
         merging,
         spares: spares::of(&order, rules),

@@ -33,8 +33,10 @@ impl CellRef {
 #[derive(Clone, Debug, Default)]
 pub struct Sheets {
     names: Vec<SheetName>,
-    /// Of how many files they are.
+    /// Of how many surveys they are.
     files: usize,
+    /// The first sheet of the earlier fit-out, of which a name is always told.
+    first_earlier: Option<usize>,
 }
 
 #[derive(Clone, Debug)]
@@ -47,6 +49,11 @@ impl Sheets {
     /// Says that the sheets to come are of another file, which may have the name of one before.
     pub fn next_file(&mut self) {
         self.files += 1;
+    }
+
+    /// Says that the sheets to come are of an earlier fit-out, which is no survey.
+    pub fn earlier_file(&mut self) {
+        self.first_earlier = Some(self.names.len());
     }
 
     /// Enters a sheet of the file called `survey`; `None` past 65,535 sheets.
@@ -78,7 +85,8 @@ impl Sheets {
 
     fn full_name(&self, sheet: SheetId) -> String {
         let name = self.sheet(sheet);
-        if self.files > 1 { format!("{} {name}", self.survey(sheet)) } else { name.to_owned() }
+        let is_earlier = self.first_earlier.is_some_and(|first| usize::from(sheet.0) >= first);
+        if self.files > 1 || is_earlier { format!("{} {name}", self.survey(sheet)) } else { name.to_owned() }
     }
 }
 

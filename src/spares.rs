@@ -1,20 +1,30 @@
 //! Spare louvers: a share of those that are made, rounded up once for each color and width, as long
 //! as the longest. Who makes the blinds cuts them; who buys the blinds orders them finished, and cuts
 //! nothing.
+//!
+//! The share is of all that is made so far and now, and what was ordered before comes off; where louvers
+//! are cut, what the share of the blinds that are made already comes to. Lines go on from those of the
+//! blinds, and last as theirs do.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use rust_decimal::Decimal;
+
 use crate::blinds::{Part, Spares};
+use crate::earlier::KeptSpares;
 use crate::length::Length;
 use crate::order::Order;
 use crate::rounding::percent_up;
-use crate::rules::Rules;
+use crate::rules::{CostBasis, Rules};
+use crate::schema::choices::Origin;
 use crate::sizing::Release;
 
 /// Spares that can stand in for any of the pieces that they are spares of.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Spare {
+    /// Line of the order.
+    pub line: usize,
     /// The part.
     pub part: Part,
     /// Its material.
@@ -31,12 +41,16 @@ pub struct Spare {
     pub count: u64,
     /// The order lines, by number, that they are spares for.
     pub lines: Vec<usize>,
+    /// The row of what was ordered before, by its place among those; `None` for what is ordered now.
+    pub before: Option<usize>,
 }
 
 /// The pieces of one kind as they are found, line by line.
 #[derive(Default)]
 struct Alike {
     pieces: u64,
+    /// Those that are cut already.
+    cut_before: u64,
     cut: Length,
     finished: Length,
     least: u64,
@@ -47,7 +61,7 @@ struct Alike {
 /// width.
 pub fn of(order: &Order, rules: &Rules) -> Vec<Spare> {
     let mut kinds: BTreeMap<(Part, Arc<str>, Arc<str>, Length), Alike> = BTreeMap::new();
-    let made = order.lines.iter().filter(|line| line.key.stock.is_none());
+    let made = order.lines.iter().filter(|line| line.key.origin == Origin::Made);
     for line in made.filter(|line| line.key.release == Release::Make) {
         for cut in &*line.key.parts {
             let Some(Spares { width, least }) = cut.spares else { continue };
@@ -55,21 +69,57 @@ pub fn of(order: &Order, rules: &Rules) -> Vec<Spare> {
             let color = if colored { line.key.color.clone() } else { Arc::from("") };
             let alike = kinds.entry((cut.part, cut.material.clone(), color, width)).or_default();
             alike.pieces += line.quantity * u64::from(cut.each);
+            alike.cut_before += (line.quantity - line.to_cut(CostBasis::Make)) * u64::from(cut.each);
             alike.cut = alike.cut.max(cut.length);
             alike.finished = alike.finished.max(line.louvers.map_or(cut.length, |louvers| louvers.length));
             alike.least = alike.least.max(u64::from(least));
             alike.lines.push(line.line);
         }
     }
-    let spare = |((part, material, color, width), alike): (_, Alike)| Spare {
-        part,
-        material,
-        color,
-        width,
-        cut: alike.cut,
-        finished: alike.finished,
-        count: percent_up(alike.pieces, rules.project.spare_louvers).max(alike.least),
-        lines: alike.lines,
-    };
-    kinds.into_iter().map(spare).filter(|spare| spare.count > 0).collect()
+    let is_bought = rules.project.cost_basis == CostBasis::Buy;
+    let percent = rules.project.spare_louvers;
+    let mut next = order.highest_line;
+    let mut taken = BTreeSet::new();
+    let mut spares = Vec::new();
+    for ((part, material, color, width), alike) in kinds {
+        let is_alike =
+            |kept: &KeptSpares| (&kept.material, &kept.color, kept.width) == (&material, &color, width);
+        let rows = || order.spares_before.iter().enumerate().filter(|(_, kept)| is_bought && is_alike(kept));
+        let spare = |line, count, before| Spare {
+            line,
+            part,
+            material: material.clone(),
+            color: color.clone(),
+            width,
+            cut: alike.cut,
+            finished: alike.finished,
+            count,
+            lines: alike.lines.clone(),
+            before,
+        };
+        let ordered = rows().filter(|(_, kept)| kept.is_ordered());
+        spares.extend(
+            ordered.clone().map(|(place, kept)| spare(kept.line, u64::from(kept.count), Some(place))),
+        );
+        let before = match is_bought {
+            true => ordered.map(|(_, kept)| u64::from(kept.count)).sum(),
+            false => share(alike.cut_before, percent, alike.least),
+        };
+        let count = share(alike.pieces, percent, alike.least).saturating_sub(before);
+        if count == 0 {
+            continue;
+        }
+        let open = rows().find(|(_, kept)| kept.typed.state.is_none()).map(|(_, kept)| kept.line);
+        let line = open.filter(|line| taken.insert(*line)).unwrap_or_else(|| {
+            next += 1;
+            next
+        });
+        spares.push(spare(line, count, None));
+    }
+    spares
+}
+
+/// A share of pieces, rounded up; none of none.
+fn share(pieces: u64, percent: Decimal, least: u64) -> u64 {
+    if pieces == 0 { 0 } else { percent_up(pieces, percent).max(least) }
 }

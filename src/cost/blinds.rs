@@ -14,42 +14,123 @@ use super::ledger::{Entry, Ledger};
 use super::parts::{in_color, part_rate};
 use super::queries::Lacking;
 use super::rate::{Rate, charge};
-use super::{AmountFormula, Job, Measure, QuantityFrom, RateOf, Section};
-use crate::order::OrderLine;
+use super::{AmountFormula, Commitment, Job, Measure, QuantityFrom, RateOf, Section};
+use crate::frozen::Frozen;
+use crate::order::{OrderLine, Seat};
+use crate::place::CellRef;
 use crate::rules::columns::prices::PRICES;
 use crate::rules::columns::stock_sizes::STOCK_SIZES;
 use crate::rules::{CostBasis, MADE_BLIND, Rules, SPARE_LOUVER, StockId, StockSize, rate};
+use crate::schema::blinds::PaidBy;
+use crate::schema::choices::Origin;
 use crate::spares;
 
-/// Enters one line for each order line that is bought.
+/// Enters one line for each order line that is bought: what of it is ordered at the price at which it
+/// was, the rest at today's. What is made again and paid by another costs nothing.
 pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
     for line in &job.order.lines {
-        let bought = line.key.stock.is_some() || job.rules.project.cost_basis == CostBasis::Buy;
+        let bought = line.key.origin == Origin::Stock || job.rules.project.cost_basis == CostBasis::Buy;
         if !bought {
             continue;
         }
-        let (rate, basis) = match line.key.stock {
-            Some(id) => stock_rate(ledger, id, line, job.rules),
-            None => made_rate(ledger, line, job.rules),
+        for (price, at) in prices_when_ordered(line, job) {
+            let is_at = |seat: &Seat| seat.state.is_some() && price_of(seat, job) == price;
+            let rate = Rate::listed(price, false, at);
+            let basis = "price when it was ordered".into();
+            enter_seats(ledger, job, line, (rate, basis, ", ordered"), commitment(line, true), is_at);
+        }
+        if line.count(|seat| seat.state.is_none()) == 0 {
+            continue;
+        }
+        let (rate, basis) = match paid_by_another(line, job.frozen) {
+            Some((by, at)) => {
+                (Rate::listed(Some(Decimal::ZERO), false, Some(at)), format!("paid by the {by}").into())
+            }
+            None => match line.key.stock {
+                Some(id) => stock_rate(ledger, id, line, job.rules),
+                None => made_rate(ledger, line, job.rules),
+            },
         };
-        let gap = rate.price.is_none().then(|| {
-            let what = unpriced(line, job.rules);
-            ledger.lack(Section::Blinds, what, rate.at, line.openings.iter().copied())
-        });
-        ledger.enter(Entry {
-            section: Section::Blinds,
-            item: name(line, job.rules),
-            unit: "each",
-            basis,
-            quantity: Some(line.quantity.into()),
-            quantity_from: QuantityFrom::Order,
-            rate,
-            formula: AmountFormula::Product,
-            shared_in: Measure::one("each"),
-            parts: line.openings.iter().map(|&opening| (opening, job.quantity(opening))).collect(),
-            gap,
-        });
+        let is_open = |seat: &Seat| seat.state.is_none();
+        enter_seats(ledger, job, line, (rate, basis, ""), commitment(line, false), is_open);
     }
+}
+
+fn enter_seats(
+    ledger: &mut Ledger,
+    job: Job<'_>,
+    line: &OrderLine,
+    (rate, basis, words): (Rate, Cow<'static, str>, &str),
+    commitment: Commitment,
+    wanted: impl Fn(&Seat) -> bool,
+) {
+    let parts: Vec<_> =
+        line.of_openings(&wanted).map(|(opening, blinds)| (opening, Decimal::from(blinds))).collect();
+    let gap = rate.price.is_none().then(|| {
+        let what = unpriced(line, job.rules);
+        ledger.lack(Section::Blinds, what, rate.at, parts.iter().map(|&(opening, _)| opening))
+    });
+    ledger.enter(Entry {
+        section: Section::Blinds,
+        item: name(line, job.rules) + words,
+        unit: "each",
+        basis,
+        quantity: Some(line.count(wanted).into()),
+        quantity_from: QuantityFrom::Order,
+        rate,
+        formula: AmountFormula::Product,
+        shared_in: Measure::one("each"),
+        parts,
+        commitment,
+        gap,
+    });
+}
+
+/// What blinds of a line cost when they were ordered, each price once with the first row that has it.
+fn prices_when_ordered(line: &OrderLine, job: Job<'_>) -> Vec<(Option<Decimal>, Option<CellRef>)> {
+    let mut prices: Vec<(Option<Decimal>, Option<CellRef>)> = Vec::new();
+    for seat in line.seats.iter().filter(|seat| seat.counts() && seat.state.is_some()) {
+        let price = price_of(seat, job);
+        if prices.iter().all(|(known, _)| *known != price) {
+            prices.push((price, seat.kept.map(|kept| job.frozen.blinds()[kept].at)));
+        }
+    }
+    prices
+}
+
+fn price_of(seat: &Seat, job: Job<'_>) -> Option<Decimal> {
+    job.frozen.blinds()[seat.kept?].price
+}
+
+const fn commitment(line: &OrderLine, ordered: bool) -> Commitment {
+    match (line.key.remake_of, ordered) {
+        (Some(_), _) => Commitment::Remade,
+        (None, true) => Commitment::Committed,
+        (None, false) => Commitment::Open,
+    }
+}
+
+/// The price of one blind of a line that is bought: of its stock size, or made; nothing where another pays.
+/// `None` if it is not known, or not bought whole.
+pub fn price_each(line: &OrderLine, frozen: &Frozen<'_>, rules: &Rules) -> Option<Decimal> {
+    if paid_by_another(line, frozen).is_some() {
+        return Some(Decimal::ZERO);
+    }
+    match (line.key.origin, line.key.stock) {
+        (Origin::Stock, Some(id)) => rules.stock_size(id)?.price,
+        (Origin::Made, _) if rules.project.cost_basis == CostBasis::Buy => {
+            let (width, drop) = (line.key.size.width, line.key.size.drop);
+            rules.prices.made_blind(&line.key.product)?.of(width, drop, rules.project.currency)
+        }
+        (Origin::Stock, None) | (Origin::Made, _) => None,
+    }
+}
+
+/// Who else pays for a line that is made again, and where that is said.
+fn paid_by_another(line: &OrderLine, frozen: &Frozen<'_>) -> Option<(PaidBy, CellRef)> {
+    let first = frozen.blind(line.key.remake_of?)?;
+    let by = first.typed.paid_by.filter(|by| *by != PaidBy::Us)?;
+    Some((by, first.at))
 }
 
 /// Enters one line for each kind of spare louver, where the blinds are bought; the project's, for
@@ -62,7 +143,14 @@ pub(super) fn enter_spares(ledger: &mut Ledger, job: Job<'_>) {
     let rate = listed.map_or(Rate::UNKNOWN, |part| part_rate(ledger, part));
     for spare in spares::of(job.order, job.rules) {
         let each = Rate { price: listed.and_then(|part| part.each), ..rate };
-        let input = ledger.input(SPARE_LOUVER.to_owned(), "each", &each);
+        let before = spare.before.map(|place| &job.order.spares_before[place]);
+        let (rate, words) = match before {
+            Some(kept) => (Rate::listed(kept.price, false, Some(kept.at)), ", ordered"),
+            None => {
+                let input = ledger.input(SPARE_LOUVER.to_owned(), "each", &each);
+                (rate.made(RateOf::Times(input, Decimal::ONE)), "")
+            }
+        };
         let gap = rate.price.is_none().then(|| {
             let what = Lacking::Price { what: SPARE_LOUVER.to_owned(), sheet: PRICES.sheet };
             // A part's price: an opening whose blind has one is not unpriced for it.
@@ -70,15 +158,16 @@ pub(super) fn enter_spares(ledger: &mut Ledger, job: Job<'_>) {
         });
         ledger.enter(Entry {
             section: Section::Blinds,
-            item: format!("{SPARE_LOUVER}, {}", in_color(&spare.material, &spare.color)),
+            item: format!("{SPARE_LOUVER}, {}{words}", in_color(&spare.material, &spare.color)),
             unit: "each",
             basis: "spare louvers, ordered with the blinds".into(),
             quantity: Some(spare.count.into()),
             quantity_from: QuantityFrom::Order,
-            rate: rate.made(RateOf::Times(input, Decimal::ONE)),
+            rate,
             formula: AmountFormula::Product,
             shared_in: Measure::one("each"),
             parts: Vec::new(),
+            commitment: if before.is_some() { Commitment::Committed } else { Commitment::Open },
             gap,
         });
     }
@@ -112,6 +201,7 @@ pub(super) fn enter_discount(ledger: &mut Ledger, job: Job<'_>) {
         formula: AmountFormula::ShareOf(&[Section::Blinds]),
         shared_in: Measure::one("each"),
         parts: Vec::new(),
+        commitment: Commitment::Open,
         gap,
     });
 }

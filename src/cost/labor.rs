@@ -9,9 +9,10 @@ use rust_decimal::Decimal;
 use super::ledger::{Entry, GapId, Ledger, Parts};
 use super::queries::Lacking;
 use super::rate::{Rate, charge, labor_rate};
-use super::{AmountFormula, Job, Measure, QuantityFrom, RateOf, Section};
+use super::{AmountFormula, Commitment, Job, Measure, QuantityFrom, RateOf, Section};
 use crate::query::OpeningIndex;
 use crate::rules::{CostBasis, Rules, rate};
+use crate::schema::choices::Origin;
 use crate::sizing::MountOn;
 use crate::sourcing::Supply;
 use crate::survey::{Opening, Substrate};
@@ -105,7 +106,7 @@ fn enter_unit_set_ups(ledger: &mut Ledger, job: Job<'_>) {
 /// shared.
 fn enter_size_set_ups(ledger: &mut Ledger, job: Job<'_>, made: Parts) {
     let rate = charge(job.rules, rate::SIZE_SET_UP, job.rules.rates.size_set_up);
-    let lines = job.order.lines.iter().filter(|line| line.key.stock.is_none());
+    let lines = job.order.lines.iter().filter(|line| line.key.origin == Origin::Made);
     let sizes: BTreeSet<_> = lines.map(|line| (&line.key.product, line.key.size)).collect();
     if sizes.is_empty() || rate.is_default_nothing() {
         return;
@@ -173,6 +174,7 @@ fn enter_time_of(
         formula: AmountFormula::MinutesAtHourlyRate,
         shared_in: Measure::one("min"),
         parts,
+        commitment: Commitment::Open,
         gap,
     });
 }
@@ -212,6 +214,7 @@ fn enter_count(
         formula: AmountFormula::Product,
         shared_in: Measure::one(unit),
         parts,
+        commitment: Commitment::Open,
         gap,
     });
 }

@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 
 use super::queries::Lacking;
 use super::rate::Rate;
-use super::{AmountFormula, CostLine, Input, Measure, QuantityFrom, Section};
+use super::{AmountFormula, Commitment, CostLine, Input, Measure, QuantityFrom, Section};
 use crate::money::Currency;
 use crate::order::Order;
 use crate::place::CellRef;
@@ -65,6 +65,8 @@ pub(super) struct Entry {
     pub formula: AmountFormula,
     pub shared_in: Measure,
     pub parts: Parts,
+    /// Whether it is ordered, still open, or made again.
+    pub commitment: Commitment,
     /// What leaves it without an amount.
     pub gap: Option<GapId>,
 }
@@ -105,7 +107,7 @@ impl Ledger {
     /// Enters a line; its amount is rounded here, once, and unknown if its quantity or rate is.
     pub fn enter(&mut self, entry: Entry) {
         let Entry { section, item, unit, basis, quantity, quantity_from, rate, .. } = entry;
-        let Entry { formula, shared_in, parts, gap, .. } = entry;
+        let Entry { formula, shared_in, parts, commitment, gap, .. } = entry;
         let amount =
             quantity.zip(rate.price).map(|(quantity, price)| self.round(formula.of(quantity, price)));
         let line = CostLine {
@@ -120,6 +122,7 @@ impl Ledger {
             shared_in,
             formula,
             amount,
+            commitment,
             taxable: self.tax_on == TaxOn::All || section.is_material(),
             rate_from: rate.origin(),
         };
@@ -195,7 +198,7 @@ impl Ledger {
             order
                 .lines
                 .iter()
-                .filter(|line| line.openings.iter().any(|opening| openings.contains(opening)))
+                .filter(|line| line.openings().iter().any(|opening| openings.contains(opening)))
                 .count()
         };
         self.gaps

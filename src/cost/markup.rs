@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 
 use super::ledger::{Entry, Ledger};
 use super::rate::Rate;
-use super::{AmountFormula, CostLine, Measure, QuantityFrom, Section};
+use super::{AmountFormula, Commitment, CostLine, Measure, QuantityFrom, Section};
 use crate::rules::columns::project::{COLUMNS, PROJECT};
 use crate::rules::{Project, Rules};
 use crate::schema::Column;
@@ -76,6 +76,7 @@ pub(super) fn enter(ledger: &mut Ledger, rules: &Rules) {
             formula: AmountFormula::ShareOf(base),
             shared_in: Measure::one(unit),
             parts: Vec::new(),
+            commitment: Commitment::Open,
             gap: None,
         });
     }

@@ -10,16 +10,17 @@
 
 mod blinds;
 mod breakdown;
+mod by_length;
 mod input;
 mod labor;
 mod ledger;
 mod markup;
 mod missing;
 mod parts;
-mod provisional;
 mod queries;
 mod rate;
 
+pub use blinds::price_each;
 pub use breakdown::{Breakdown, Place, Share, WHOLE_PROJECT};
 pub use input::{Input, Measure, RateOf, SHARE};
 pub(crate) use queries::QUERIES;
@@ -30,8 +31,9 @@ use rust_decimal::Decimal;
 
 use crate::cutting::Cuts;
 use crate::fitting::Blind;
+use crate::frozen::Frozen;
 use crate::hardware::Hardware;
-use crate::order::Order;
+use crate::order::{Order, OrderLine};
 use crate::place::CellRef;
 use crate::query::{Checked, OpeningIndex};
 use crate::rules::{CostBasis, Rules};
@@ -136,6 +138,8 @@ pub struct CostLine {
     pub formula: AmountFormula,
     /// Rounded once, half away from zero; `None` if quantity or rate is unknown.
     pub amount: Option<Decimal>,
+    /// Whether it is ordered, still open, or made again.
+    pub commitment: Commitment,
     /// Whether the tax is taken on it.
     pub taxable: bool,
     /// Where the rate comes from.
@@ -146,6 +150,28 @@ impl CostLine {
     /// Whether it is 0 % of something: there for the sheet alone, where it may be changed.
     pub fn is_share_of_nothing(&self) -> bool {
         matches!(self.formula, AmountFormula::ShareOf(_)) && self.rate.is_some_and(|rate| rate.is_zero())
+    }
+}
+
+/// How far a line of cost is settled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Commitment {
+    /// It is ordered, at the price at which it was.
+    Committed,
+    /// It is not ordered yet.
+    Open,
+    /// It is made again in place of a blind that was ordered.
+    Remade,
+}
+
+impl Commitment {
+    /// The word that the sheets and the exchange formats use.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Commitment::Committed => "committed",
+            Commitment::Open => "open",
+            Commitment::Remade => "remade",
+        }
     }
 }
 
@@ -223,6 +249,7 @@ struct Job<'a> {
     order: &'a Order,
     cuts: &'a Cuts,
     hardware: &'a Hardware,
+    frozen: &'a Frozen<'a>,
     rules: &'a Rules,
 }
 
@@ -238,7 +265,7 @@ impl<'a> Job<'a> {
         lines: impl IntoIterator<Item = &'n usize>,
     ) -> impl Iterator<Item = OpeningIndex> {
         let lines = lines.into_iter().filter_map(move |&number| self.order.line(number));
-        lines.flat_map(|line| line.openings.iter().copied())
+        lines.flat_map(OrderLine::openings)
     }
 
     /// Openings that get a blind: position, quantity, blind.
@@ -257,23 +284,25 @@ impl Cost {
 
 /// Prices the whole job. `blinds` has one place for each opening of the survey; `order`, `cuts` and
 /// `hardware` are of these blinds. A price that is not known leaves its amount and the total unknown,
-/// and one check for each such price says how many order lines need it.
+/// and one check for each such price says how many order lines need it. What is ordered costs what it
+/// cost when it was.
 pub fn price<'a>(
     survey: &'a Survey,
     blinds: &'a [Option<Blind<'a>>],
     order: &'a Order,
     cuts: &'a Cuts,
     hardware: &'a Hardware,
+    frozen: &'a Frozen<'a>,
     rules: &'a Rules,
 ) -> Checked<Cost> {
-    let job = Job { survey, blinds, order, cuts, hardware, rules };
+    let job = Job { survey, blinds, order, cuts, hardware, frozen, rules };
     let mut ledger = Ledger::new(survey.openings.len(), rules);
     blinds::enter(&mut ledger, job);
     blinds::enter_spares(&mut ledger, job);
     blinds::enter_discount(&mut ledger, job);
     if rules.project.cost_basis == CostBasis::Make {
         parts::enter_bars(&mut ledger, job);
-        provisional::enter(&mut ledger, job);
+        by_length::enter(&mut ledger, job);
     }
     parts::enter_items(&mut ledger, job);
     labor::enter(&mut ledger, job);

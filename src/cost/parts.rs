@@ -12,17 +12,18 @@ use rust_decimal::Decimal;
 use super::ledger::{Entry, Ledger, Parts};
 use super::queries::{CostQuery, Lacking};
 use super::rate::Rate;
-use super::{AmountFormula, Job, Measure, QuantityFrom, RateOf, Section};
+use super::{AmountFormula, Commitment, Job, Measure, QuantityFrom, RateOf, Section};
 use crate::blinds::Ware;
 use crate::cutting::{CutPlan, From};
 use crate::fitting::Blind;
 use crate::hardware::{HardwareItem, comes_with};
 use crate::length::Length;
+use crate::order::{OrderLine, Seat};
 use crate::query::{OpeningIndex, Query};
 use crate::rules::columns::bars::BARS;
 use crate::rules::columns::fixings::FIXINGS;
 use crate::rules::columns::prices::PRICES;
-use crate::rules::{Bar, PartPrice, Rules};
+use crate::rules::{Bar, CostBasis, PartPrice, Rules};
 
 /// Enters one line for each material, color and length of bar that is bought.
 pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
@@ -61,7 +62,8 @@ pub(super) fn enter_bars(ledger: &mut Ledger, job: Job<'_>) {
                 rate,
                 formula: AmountFormula::Product,
                 shared_in: meters_of(length),
-                parts: meters_by_opening(job, &cut_for).collect(),
+                parts: meters_by_opening(job, &cut_for, |_, seat| seat.is_to_cut(CostBasis::Make)).collect(),
+                commitment: Commitment::Open,
                 gap,
             });
         }
@@ -124,15 +126,18 @@ fn lengths_by_line(plan: &CutPlan, stock: Length) -> BTreeMap<usize, Decimal> {
 }
 
 /// How many meters each opening takes: of order lines by the length that each uses, of a line's part
-/// by its blinds.
+/// by those of its blinds that count.
 pub(super) fn meters_by_opening<'a>(
     job: Job<'a>,
     lengths: &'a BTreeMap<usize, Decimal>,
+    counts: impl Fn(&OrderLine, &Seat) -> bool + Clone + 'a,
 ) -> impl Iterator<Item = (OpeningIndex, Decimal)> + 'a {
     let lines = lengths.iter().filter_map(move |(&number, &meters)| Some((job.order.line(number)?, meters)));
     lines.flat_map(move |(line, meters)| {
-        let each = meters / Decimal::from(line.quantity);
-        line.openings.iter().map(move |&opening| (opening, each * job.quantity(opening)))
+        let counts = counts.clone();
+        let each = meters / Decimal::from(line.count(|seat| counts(line, seat)).max(1));
+        line.of_openings(move |seat| counts(line, seat))
+            .map(move |(opening, blinds)| (opening, each * Decimal::from(blinds)))
     })
 }
 
@@ -177,6 +182,7 @@ pub(super) fn enter_items(ledger: &mut Ledger, job: Job<'_>) {
             formula: AmountFormula::Product,
             shared_in: Measure { unit: "each", in_one: in_one.map_or(Decimal::ONE, Decimal::from) },
             parts: pieces,
+            commitment: Commitment::Open,
             gap,
         });
     }

@@ -6,8 +6,9 @@ use std::hash::Hash;
 use std::sync::Arc;
 
 use super::Piece;
-use crate::order::OrderLine;
+use crate::order::{OrderLine, Seat};
 use crate::query::OpeningIndex;
+use crate::rules::CostBasis;
 use crate::survey::{Opening, Survey};
 
 /// One blind: that of an opening, or one of those of a row that stands for several.
@@ -38,25 +39,36 @@ pub(super) struct Turn {
 }
 
 /// The blinds of some lines in the order of cutting.
-pub(super) fn one_by_one<'o>(lines: impl Iterator<Item = &'o OrderLine>, survey: &Survey) -> Vec<Turn> {
+pub(super) fn one_by_one<'o>(
+    lines: impl Iterator<Item = &'o OrderLine>,
+    survey: &Survey,
+    basis: CostBasis,
+) -> Vec<Turn> {
     let ranks = Ranks::of(survey);
-    let rows = lines.flat_map(|line| line.openings.iter().map(|&opening| (line.line, opening)));
-    let mut rows: Vec<(Rank, usize, OpeningIndex)> =
-        rows.filter_map(|(line, opening)| Some((*ranks.0.get(opening)?, line, opening))).collect();
+    let rows = lines.flat_map(|line| {
+        let seats = line.seats.iter().filter(|seat| seat.is_to_cut(basis));
+        seats.map(|seat| (line.line, seat))
+    });
+    let ranked = |(line, seat): (usize, &Seat)| {
+        let opening = seat.opening?;
+        Some((*ranks.0.get(opening)?, line, opening, seat.count()))
+    };
+    let mut rows: Vec<(Rank, usize, OpeningIndex, u64)> = rows.filter_map(ranked).collect();
     rows.sort_unstable();
     let mut turns = Vec::new();
     let mut floors = 0;
     let mut before = None;
-    for (rank, line, opening) in rows {
+    // An opening may have blinds in several lines; each of them has a number of its own.
+    let mut numbers: HashMap<OpeningIndex, u32> = HashMap::new();
+    for (rank, line, opening, blinds) in rows {
         if before.is_some_and(|before| before != rank.floor()) {
             floors += 1;
         }
         before = Some(rank.floor());
-        let quantity = survey.openings.get(opening).map_or(0, |opening| opening.who.quantity);
-        turns.extend((1..=quantity).map(|number| Turn {
-            line,
-            blind: BlindId { opening, number },
-            floor: floors,
+        let number = numbers.entry(opening).or_insert(0);
+        turns.extend((0..blinds).map(|_| {
+            *number += 1;
+            Turn { line, blind: BlindId { opening, number: *number }, floor: floors }
         }));
     }
     turns

@@ -12,6 +12,7 @@ use crate::blinds::CutPart;
 use crate::length::Length;
 use crate::order::{Order, OrderLine};
 use crate::rules::{CostBasis, CutIn, Rules, Saw, StockName, Stocked};
+use crate::schema::choices::Origin;
 use crate::sizing::Release;
 use crate::spares::{self, Spare};
 use crate::survey::Survey;
@@ -73,12 +74,13 @@ pub struct Offered {
 /// [`CutFault::NoBar`] where a line names a material that the rules do not hold.
 pub fn demand(order: &Order, survey: &Survey, rules: &Rules) -> Result<Vec<Demand>, CutFault> {
     let mut list = PieceList { rules, demands: BTreeMap::new(), of_blind: HashMap::new() };
-    let made = order.lines.iter().filter(|line| line.key.stock.is_none());
-    let cut_now = || made.clone().filter(|line| line.key.release == Release::Make);
+    let made = order.lines.iter().filter(|line| line.key.origin == Origin::Made);
+    let basis = rules.project.cost_basis;
+    let cut_now = || made.clone().filter(|line| line.key.release == Release::Make && line.to_cut(basis) > 0);
     for line in cut_now() {
         list.add_line(line)?;
     }
-    for turn in blind::one_by_one(cut_now(), survey) {
+    for turn in blind::one_by_one(cut_now(), survey, basis) {
         list.add_blind(&turn);
     }
     if rules.project.cost_basis == CostBasis::Make {
@@ -109,7 +111,12 @@ impl PieceList<'_> {
         for CutPart { part, material, length, each, .. } in &*line.key.parts {
             let each = u64::from(*each);
             let piece = Piece { length: *length, line: Some(line.line), part: *part };
-            let stuff = self.add(material, &line.key.color, piece, line.quantity * each)?;
+            let stuff = self.add(
+                material,
+                &line.key.color,
+                piece,
+                line.to_cut(self.rules.project.cost_basis) * each,
+            )?;
             if each > 0 && self.is_by_blind(&stuff) {
                 of_blind.entry(stuff).or_default().push((piece, each));
             }

@@ -9,9 +9,9 @@ use std::io::{self, Write};
 use crate::length::{Length, Unit, Units};
 use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
-    AnswerRow, AssumptionRow, BitRow, ByPhaseRow, CandidateRow, CautionRow, ColorRow, ColumnReadRow,
-    CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow,
-    OffcutRow, OpeningRow, PlanRow, QueryRow, ShareRow, SpareRow, SummaryRow, UnitRow,
+    AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ColorRow,
+    ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow, NameRow,
+    NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, ShareRow, SpareRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 use crate::rounding::half_away;
@@ -46,6 +46,8 @@ pub enum List {
     Deliveries,
     /// Which opening each blind is for.
     Labels,
+    /// Every blind, and how far it has come.
+    Blinds,
     /// The cut plans.
     Cuts,
     /// Their patterns.
@@ -82,7 +84,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 25] = [
+    pub const ALL: [List; 26] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -92,6 +94,7 @@ impl List {
         List::Colors,
         List::Deliveries,
         List::Labels,
+        List::Blinds,
         List::Cuts,
         List::Patterns,
         List::ByPhase,
@@ -122,6 +125,7 @@ impl List {
             List::Colors => "colors.csv",
             List::Deliveries => "deliveries.csv",
             List::Labels => "labels.csv",
+            List::Blinds => "blinds.csv",
             List::Cuts => "cuts.csv",
             List::Patterns => "patterns.csv",
             List::ByPhase => "by_phase.csv",
@@ -157,6 +161,7 @@ impl List {
             List::Colors => out.rows(ColorRow::all(report)),
             List::Deliveries => out.rows(DeliveryRow::all(report)),
             List::Labels => out.rows(LabelRow::all(report)),
+            List::Blinds => out.rows(BlindRow::all(report)),
             List::Cuts => out.rows(PlanRow::all(report)),
             List::Patterns => out.pairs(MaterialRow::patterns(report)),
             List::ByPhase => out.rows(ByPhaseRow::all(report)),

@@ -8,32 +8,13 @@ use super::{motor, wand};
 use crate::length::Length;
 use crate::query::Held;
 use crate::rules::Rules;
+pub use crate::schema::choices::ControlSide;
 use crate::sizing::Sizing;
 use crate::sourcing::Sourced;
 use crate::survey::{Control, Draw, Facts, MotorSide};
 use crate::worked::{Number, Record, Source};
 
-/// Where a blind is operated from, with the blind closed, as seen from inside.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum ControlSide {
-    /// At the left end.
-    Left,
-    /// At the right end.
-    Right,
-    /// Two wands, at the middle.
-    Middle,
-}
-
 impl ControlSide {
-    /// The word that the sheets use.
-    pub const fn word(self) -> &'static str {
-        match self {
-            ControlSide::Left => "left",
-            ControlSide::Right => "right",
-            ControlSide::Middle => "middle",
-        }
-    }
-
     /// Wands that hang there.
     pub const fn wands(self) -> u32 {
         match self {

@@ -63,14 +63,27 @@ pub fn read(path: &Path, sheets: &mut Sheets) -> Result<Grid, GridError> {
     read_into(path, sheets, &mut Print::default())
 }
 
+/// Reads an earlier fit-out, which is no survey: its cells are always shown with its name.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_earlier(path: &Path, sheets: &mut Sheets) -> Result<Grid, GridError> {
+    sheets.earlier_file();
+    read_sheets(path, sheets, &mut Print::default())
+}
+
 fn read_into(path: &Path, sheets: &mut Sheets, print: &mut Print) -> Result<Grid, GridError> {
+    sheets.next_file();
+    read_sheets(path, sheets, print)
+}
+
+fn read_sheets(path: &Path, sheets: &mut Sheets, print: &mut Print) -> Result<Grid, GridError> {
     let failed = |problem| GridError { file: path.display().to_string(), problem };
     let file = format::bytes(path).map_err(failed)?;
     print.add(&file);
     // A reader that panics on a file says no more about it than one that gives up.
     let read = catch_unwind(AssertUnwindSafe(|| format::read(path, file))).unwrap_or(Err(Problem::Failed));
     let survey = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-    sheets.next_file();
     let mut entered = Vec::new();
     for cells::SheetCells { name, rows, merged, hidden } in read.map_err(failed)? {
         let id = sheets.enter(&survey, &name).ok_or_else(|| failed(Problem::TooManySheets))?;

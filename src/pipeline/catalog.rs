@@ -2,6 +2,7 @@
 
 use crate::cost;
 use crate::fitting;
+use crate::frozen;
 use crate::query::{self, Entry};
 use crate::rules;
 use crate::sizing;
@@ -17,6 +18,7 @@ pub fn catalog() -> Vec<Entry> {
         tables::QUERIES,
         survey::QUERIES,
         rules::QUERIES,
+        frozen::QUERIES,
         sizing::QUERIES,
         sourcing::QUERIES,
         fitting::QUERIES,

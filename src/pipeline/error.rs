@@ -3,6 +3,7 @@
 use thiserror::Error;
 
 use crate::cutting::CutFault;
+use crate::earlier::EarlierError;
 use crate::grid::GridError;
 use crate::place::Sheets;
 use crate::query::{self, GatheredQuery, Wording};
@@ -35,6 +36,9 @@ pub enum RunError {
         /// What is wrong with them.
         message: String,
     },
+    /// The earlier fit-out cannot be taken up.
+    #[error(transparent)]
+    Earlier(#[from] EarlierError),
     /// The order asks for what cannot be cut: a fault of the program.
     #[error(transparent)]
     Cutting(#[from] CutFault),
@@ -58,6 +62,7 @@ impl Wording for RunError {
             RunError::Grid(error) => error.hint().into(),
             RunError::Units(error) => error.hint(),
             RunError::Survey(error) => error.hint(),
+            RunError::Earlier(error) => error.hint(),
             RunError::RuleSheets { .. } => {
                 "correct each cell named above, or clear it to use the default".into()
             }

@@ -1,32 +1,68 @@
 //! Which openings an order line goes to, numbered as its labels are, and totals by color.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::Report;
-use crate::order::OrderLine;
+use crate::earlier::KeptBlind;
+use crate::order::{OrderLine, Seat};
 use crate::query::OpeningIndex;
+use crate::schema::choices::Origin;
 use crate::sizing::Release;
 
 /// The labels of one opening's blinds: `3 to 5 of 12` of its line, both ends included.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Labels {
-    /// The order line.
-    pub line: usize,
-    /// The opening.
-    pub opening: OpeningIndex,
+#[derive(Clone, Copy, Debug)]
+pub struct Labels<'r> {
     /// Number of its first blind within the line, from 1.
     pub first: u64,
     /// Number of its last.
     pub last: u64,
-    /// Blinds of the line.
+    /// Up to which number the line's labels count.
     pub of: u64,
+    /// The opening; `None` if the survey has it no more.
+    pub opening: Option<OpeningIndex>,
+    /// The row of an ordered blind, of which a label is made and of nothing else.
+    pub ordered: Option<&'r KeptBlind>,
 }
 
-impl Labels {
+impl Labels<'_> {
     /// `1 of 3`, or `2 to 3 of 3`.
     pub fn words(&self) -> String {
         let Labels { first, last, of, .. } = self;
         if first == last { format!("{first} of {of}") } else { format!("{first} to {last} of {of}") }
+    }
+}
+
+impl Report<'_> {
+    /// Lines of earlier runs that nothing is on any more, by number.
+    pub fn lines_gone(&self) -> Vec<usize> {
+        let Some(earlier) = self.frozen.earlier else { return Vec::new() };
+        let order = &self.order;
+        let lines = order.lines.iter().chain(&order.ended).map(|line| line.line);
+        let here: BTreeSet<usize> = lines.chain(self.spares.iter().map(|spare| spare.line)).collect();
+        let before = earlier.blinds.iter().map(|blind| blind.number.line);
+        let before = before.chain(earlier.spares.iter().map(|spares| spares.line));
+        let gone: BTreeSet<usize> =
+            before.chain(earlier.lines_gone.iter().copied()).filter(|line| !here.contains(line)).collect();
+        gone.into_iter().collect()
+    }
+
+    /// The labels of a line's openings, by their numbers; cancelled blinds have none.
+    pub fn labels<'a>(&'a self, line: &'a OrderLine) -> impl Iterator<Item = Labels<'a>> + Clone + 'a {
+        // One of which something is typed is no less like its neighbors.
+        let is_alike = |one: &Seat, next: &Seat| {
+            one.state.is_none()
+                && next.state.is_none()
+                && one.opening == next.opening
+                && one.last + 1 == next.first
+        };
+        let runs = line.seats.chunk_by(is_alike).filter(|run| run[0].counts());
+        runs.map(move |run| Labels {
+            first: run[0].first,
+            last: run[run.len() - 1].last,
+            of: line.of,
+            opening: run[0].opening,
+            ordered: run[0].state.and(run[0].kept).map(|kept| &self.frozen.blinds()[kept]),
+        })
     }
 }
 
@@ -55,15 +91,6 @@ impl ColorTotal<'_> {
 }
 
 impl Report<'_> {
-    /// The labels of a line's openings, in survey order.
-    pub fn labels<'a>(&'a self, line: &'a OrderLine) -> impl Iterator<Item = Labels> + Clone + 'a {
-        line.openings.iter().scan(0, |done, &opening| {
-            let first = *done + 1;
-            *done += u64::from(self.survey.openings[opening].who.quantity);
-            Some(Labels { line: line.line, opening, first, last: *done, of: line.quantity })
-        })
-    }
-
     /// Blinds and louvers by product and color, in their alphabetical order.
     pub fn color_totals(&self) -> Vec<ColorTotal<'_>> {
         let mut totals: BTreeMap<(&str, &str), ColorTotal<'_>> = BTreeMap::new();
@@ -77,10 +104,10 @@ impl Report<'_> {
                 provisional: 0,
                 louvers: 0,
             });
-            match (line.key.release, line.key.stock) {
+            match (line.key.release, line.key.origin) {
                 (Release::Provisional, _) => total.provisional += line.quantity,
-                (Release::Make, Some(_)) => total.from_stock += line.quantity,
-                (Release::Make, None) => total.to_make += line.quantity,
+                (Release::Make, Origin::Stock) => total.from_stock += line.quantity,
+                (Release::Make, Origin::Made) => total.to_make += line.quantity,
             }
             total.louvers += line.quantity * line.louvers.map_or(0, |louvers| u64::from(louvers.count));
         }

@@ -43,6 +43,7 @@ use crate::assumptions::Assumption;
 use crate::cost::Cost;
 use crate::cutting::Cuts;
 use crate::fitting::{self, Blind};
+use crate::frozen::Frozen;
 use crate::grid::Fingerprint;
 use crate::hardware::Hardware;
 use crate::order::Order;
@@ -64,6 +65,8 @@ pub struct Report<'r> {
     pub rules: &'r Rules,
     /// The openings.
     pub survey: &'r Survey,
+    /// Blinds that were ordered before, tied to the openings.
+    pub frozen: Frozen<'r>,
     /// One place for each opening of the survey; `None` where it is held.
     pub blinds: Vec<Option<Blind<'r>>>,
     /// What sharing sizes did; `None` if the project does not ask for it.
@@ -93,6 +96,11 @@ pub struct Report<'r> {
 }
 
 impl<'r> Report<'r> {
+    /// The fingerprint of the surveys as it is shown; empty where they are of no file.
+    pub fn survey_fingerprint(&self) -> String {
+        self.fingerprint.map_or_else(String::new, |fingerprint| fingerprint.to_string())
+    }
+
     /// What the survey itself says in the place that an answer to a query would fill; empty if
     /// none would.
     pub fn as_read<'a>(&'a self, place: &'a QueryPlace) -> &'a str {
@@ -113,12 +121,11 @@ impl<'r> Report<'r> {
         let Some(opening) = self.survey.openings.get(index) else {
             return Vec::new();
         };
-        let Some(facts) = &opening.facts else {
-            return Vec::new();
-        };
         let mut record = Record::with_steps(index, opening.who.at, self.rules.project.units);
-        let sized = sizing::size(facts, opening.who.quantity, self.rules, &mut record);
-        if let (Ok(sizing), Some(blind)) = (sized, self.blinds.get(index).and_then(Option::as_ref)) {
+        let sized = sizing::size_opening(index, opening, &self.frozen, self.rules, &mut record);
+        if let (Some(facts), Ok(Some(sizing)), Some(Some(blind))) =
+            (&opening.facts, sized, self.blinds.get(index))
+        {
             // A stop here was raised, and reported, when the opening was first fitted.
             let _ = fitting::fit(facts, &sizing, &blind.sourced, self.rules, &mut record);
         }

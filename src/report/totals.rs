@@ -7,6 +7,7 @@ use rust_decimal::Decimal;
 use super::Report;
 use crate::cost::NotInTotal;
 use crate::query::{OpeningIndex, Severity};
+use crate::schema::choices::Origin;
 
 /// Queries of one severity.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -35,7 +36,12 @@ impl Report<'_> {
 
     /// Blinds of the order that come from stock sizes.
     pub fn from_stock(&self) -> u64 {
-        self.order.lines.iter().filter(|line| line.key.stock.is_some()).map(|line| line.quantity).sum()
+        self.order
+            .lines
+            .iter()
+            .filter(|line| line.key.origin == Origin::Stock)
+            .map(|line| line.quantity)
+            .sum()
     }
 
     /// Openings that one entry of what the total does not hold stands for, by quantity.

@@ -326,3 +326,47 @@ impl Substrate {
         matches!(self, Substrate::Masonry | Substrate::Concrete)
     }
 }
+
+choice! {
+    /// Within the recess, on the wall face, or from the ceiling in front of the opening.
+    Mount {
+        /// Within the recess.
+        Inside = "inside",
+        /// On the wall face, or on the casing.
+        Outside = "outside",
+        /// From a ceiling or a soffit in front of the opening.
+        Ceiling = "ceiling",
+    }
+}
+
+choice! {
+    /// Whether a blind may be made now.
+    Release {
+        /// It may.
+        Make = "make",
+        /// Sized and costed, but not to be made until it is measured with a tape.
+        Provisional = "provisional",
+    }
+}
+
+choice! {
+    /// Whether a blind is made or comes from stock.
+    Origin {
+        /// Made to measure.
+        Made = "made",
+        /// Of a stock size, cut down or not.
+        Stock = "stock",
+    }
+}
+
+choice! {
+    /// Where a blind is operated from, with the blind closed, as seen from inside.
+    ControlSide {
+        /// At the left end.
+        Left = "left",
+        /// At the right end.
+        Right = "right",
+        /// Two wands, at the middle.
+        Middle = "middle",
+    }
+}

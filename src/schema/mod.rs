@@ -5,9 +5,11 @@
 
 pub mod choices;
 pub mod answers;
+pub mod blinds;
 pub mod cobie;
 pub mod headings;
 pub mod openings;
+pub mod rules_used;
 pub mod groups;
 pub mod synonyms;
 

@@ -8,6 +8,7 @@ mod lean;
 mod limits;
 mod mount;
 mod operation;
+mod ordered;
 mod outside;
 mod plausible;
 mod product;
@@ -19,42 +20,24 @@ pub use header::rail_tops;
 pub use inside::{InRecess, InsideAllowance, RailInRecess};
 pub use lean::{Lean, Side};
 pub use operation::Operation;
+pub use ordered::size as size_opening;
 pub use outside::{Down, Face, OnWall, OutsideAllowance, SideAllowance, UnderCeiling};
 pub use product::assumed;
 pub(crate) use queries::QUERIES;
 pub use size::{Size, SizeWindow};
 
+pub use crate::schema::choices::{Mount, Release};
+
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use crate::frozen::Frozen;
 use crate::length::Length;
 use crate::query::{Checked, Held};
 use crate::rules::{Product, Rules, SizesGiven};
 use crate::survey::{DepthTo, Facts, Survey};
 use crate::worked::Record;
-
-/// Within the recess, on the wall face, or from the ceiling in front of the opening.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Mount {
-    /// Within the recess.
-    Inside,
-    /// On the wall face, or on the casing.
-    Outside,
-    /// From a ceiling or a soffit in front of the opening.
-    Ceiling,
-}
-
-impl Mount {
-    /// `inside`, `outside` or `ceiling`.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Mount::Inside => "inside",
-            Mount::Outside => "outside",
-            Mount::Ceiling => "ceiling",
-        }
-    }
-}
 
 /// What the brackets of a blind are on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -77,25 +60,6 @@ impl MountOn {
             MountOn::Casing => "casing",
             MountOn::Recess => "recess",
             MountOn::Ceiling => "ceiling",
-        }
-    }
-}
-
-/// Whether a blind may be made now.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Release {
-    /// It may.
-    Make,
-    /// Sized and costed, but not to be made until it is measured with a tape.
-    Provisional,
-}
-
-impl Release {
-    /// `make` or `provisional`.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Release::Make => "make",
-            Release::Provisional => "provisional",
         }
     }
 }
@@ -203,29 +167,31 @@ impl<'r> Hung<'r> {
     }
 }
 
-/// Sizes every opening, in parallel and in survey order; `None` where one is held.
-pub fn size_openings<'r>(survey: &Survey, rules: &'r Rules) -> Checked<Vec<Option<Sizing<'r>>>> {
+/// Sizes every opening, in parallel and in survey order; `None` where one is held. One that has an
+/// ordered blind is sized as that was ordered.
+pub fn size_openings<'r>(
+    survey: &Survey,
+    frozen: &Frozen<'_>,
+    rules: &'r Rules,
+) -> Checked<Vec<Option<Sizing<'r>>>> {
     let outcomes: Vec<_> = survey
         .openings
         .par_iter()
         .enumerate()
         .map(|(index, opening)| {
             let mut record = Record::silent(index, opening.who.at, rules.project.units);
-            let sizing = opening
-                .facts
-                .as_ref()
-                .and_then(|facts| size(facts, opening.who.quantity, rules, &mut record).ok());
-            (sizing, record.finish().0)
+            let sizing = ordered::size(index, opening, frozen, rules, &mut record);
+            (sizing.ok().flatten(), record.finish().0)
         })
         .collect();
     outcomes.into_iter().collect()
 }
 
-/// Sizes one opening of a row that stands for `quantity`.
+/// Sizes one opening of a row that stands for `quantity`, by its facts alone.
 ///
 /// # Errors
 /// [`Held`] once a stop is on the record.
-pub fn size<'r>(
+fn size<'r>(
     facts: &Facts,
     quantity: u32,
     rules: &'r Rules,

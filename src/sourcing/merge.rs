@@ -15,6 +15,7 @@ use room::Room;
 
 use super::queries::SourcingQuery;
 use super::{Merging, Sourced, Supply};
+use crate::frozen::Frozen;
 use crate::length::Length;
 use crate::query::OpeningIndex;
 use crate::sizing::{Size, Sizing};
@@ -26,12 +27,13 @@ use crate::worked::Record;
 pub(super) fn share_sizes<'r>(
     survey: &Survey,
     sizings: &[Option<Sizing<'r>>],
+    frozen: &Frozen<'_>,
     furthest: Length,
     sourced: &mut [Option<Sourced<'r>>],
     records: &mut [Record<'r>],
 ) -> Merging {
     let mut merging = Merging::default();
-    for rooms in rooms_by_product_and_phase(survey, sizings, furthest, sourced).into_values() {
+    for rooms in rooms_by_product_and_phase(survey, sizings, frozen, furthest, sourced).into_values() {
         let rooms: Vec<(Room, Vec<OpeningIndex>)> = rooms.into_iter().collect();
         let windows: Vec<(Room, u64)> = rooms
             .iter()
@@ -76,16 +78,21 @@ type Rooms = BTreeMap<Room, Vec<OpeningIndex>>;
 fn rooms_by_product_and_phase<'s, 'r>(
     survey: &'s Survey,
     sizings: &[Option<Sizing<'r>>],
+    frozen: &Frozen<'_>,
     furthest: Length,
     sourced: &[Option<Sourced<'r>>],
 ) -> BTreeMap<(&'s str, &'r str), Rooms> {
     let mut groups: BTreeMap<(&str, &str), Rooms> = BTreeMap::new();
     for (index, (sizing, sourced)) in sizings.iter().zip(sourced).enumerate() {
-        let (Some(sizing), Some(Sourced { supply: Supply::Made, .. })) = (sizing, sourced) else {
+        let (Some(sizing), Some(Sourced { supply: Supply::Made, size, .. })) = (sizing, sourced) else {
             continue;
         };
-        let cover = &sizing.product.cover;
-        let room = Room::within(&sizing.window, furthest, *cover.rounding_step, sizing.hung.mount());
+        let step = *sizing.product.cover.rounding_step;
+        let room = match frozen.as_ordered(index) {
+            // What is ordered never moves, and others may move on to it.
+            Some(_) => Room::fixed(*size, step),
+            None => Room::within(&sizing.window, furthest, step, sizing.hung.mount()),
+        };
         let group = (&*survey.openings[index].who.phase, &*sizing.product.name);
         groups.entry(group).or_default().entry(room).or_default().push(index);
     }

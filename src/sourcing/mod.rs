@@ -3,14 +3,17 @@
 mod calendar;
 mod candidate;
 mod merge;
+mod ordered;
 mod queries;
 mod stock;
 
+pub use crate::schema::choices::Origin;
 pub use candidate::{Candidate, PassedOver, WhyNot};
 pub(crate) use queries::QUERIES;
 
 use crate::assumptions::Assumption;
 use crate::date::Date;
+use crate::frozen::Frozen;
 use crate::query::{Checked, Query};
 use crate::rules::{Rules, StockSize};
 use crate::sizing::{Size, Sizing};
@@ -75,25 +78,6 @@ impl<'r> Supply<'r> {
     }
 }
 
-/// Whether a blind is made or comes from stock.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Origin {
-    /// Made to measure.
-    Made,
-    /// Of a stock size, cut down or not.
-    Stock,
-}
-
-impl Origin {
-    /// `made` or `stock`.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Origin::Made => "made",
-            Origin::Stock => "stock",
-        }
-    }
-}
-
 /// What sharing sizes did, each phase counted by itself: no size is moved to share another phase's.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Merging {
@@ -105,10 +89,12 @@ pub struct Merging {
     pub at_least: usize,
 }
 
-/// Settles where each blind comes from, in survey order, and then which made blinds share a size.
+/// Settles where each blind comes from, in survey order, and then which made blinds share a size. What is
+/// ordered stays as it was ordered.
 pub fn source<'r>(
     survey: &Survey,
     sizings: &[Option<Sizing<'r>>],
+    frozen: &Frozen<'_>,
     rules: &'r Rules,
 ) -> Checked<Sourcing<'r>> {
     let calendar = Calendar::of(&rules.project);
@@ -118,15 +104,16 @@ pub fn source<'r>(
         .enumerate()
         .map(|(index, opening)| Record::silent(index, opening.who.at, rules.project.units))
         .collect();
-    let mut sourced = stock::choose(survey, sizings, rules, &calendar, &mut records);
+    let mut sourced = stock::choose(survey, sizings, frozen, rules, &calendar, &mut records);
     let merging = rules
         .project
         .merge_sizes
-        .map(|furthest| merge::share_sizes(survey, sizings, furthest, &mut sourced, &mut records));
+        .map(|furthest| merge::share_sizes(survey, sizings, frozen, furthest, &mut sourced, &mut records));
 
     let queries: Vec<Query> = calendar
         .query()
         .into_iter()
+        .chain(ordered::off_the_shelf(frozen, rules))
         .chain(records.into_iter().flat_map(|record| record.finish().0))
         .collect();
     let any_arrival = sourced.iter().flatten().any(|sourced| sourced.arrives.is_some());

@@ -5,9 +5,10 @@ use rust_decimal::Decimal;
 use super::calendar::{Calendar, Standing};
 use super::candidate::{PassedOver, WhyNot, besides, lead_days, price};
 use super::queries::SourcingQuery;
-use super::{Sourced, Supply};
+use super::{Sourced, Supply, ordered};
 use crate::angle::Angle;
 use crate::date::Date;
+use crate::frozen::Frozen;
 use crate::length::Length;
 use crate::rules::{Rules, StockSize};
 use crate::sizing::{Operation, Size, Sizing};
@@ -18,14 +19,18 @@ use crate::worked::Record;
 pub(super) fn choose<'r>(
     survey: &Survey,
     sizings: &[Option<Sizing<'r>>],
+    frozen: &Frozen<'_>,
     rules: &'r Rules,
     calendar: &Calendar,
     records: &mut [Record<'r>],
 ) -> Vec<Option<Sourced<'r>>> {
-    let mut shelf = Shelf::of(rules);
-    let openings = survey.openings.iter().zip(sizings).zip(records);
-    let chosen = openings.map(|((opening, sizing), record)| {
+    let mut shelf = Shelf::of(rules, frozen);
+    let openings = survey.openings.iter().zip(sizings).zip(records).enumerate();
+    let chosen = openings.map(|(index, ((opening, sizing), record))| {
         let sizing = sizing.as_ref()?;
+        if let Some(blind) = frozen.as_ordered(index) {
+            return ordered::take(blind, sizing, rules, calendar, record).ok();
+        }
         let made = made(sizing, rules, calendar);
         let (offer, passed_over) =
             shelf.take_best(opening.who.quantity, sizing, &made, rules, calendar, record);
@@ -54,7 +59,7 @@ struct Offer<'r> {
 
 /// Whether a blind keeps the least overlap.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum Cover {
+pub(super) enum Cover {
     Full,
     /// One of the overlaps at least is under the least.
     Less(LessCover),
@@ -63,7 +68,7 @@ enum Cover {
 /// The overlaps of a blind that covers less, and the angle at which one can look past the smaller
 /// of those that no wall closes; `None` where walls close both.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-struct LessCover {
+pub(super) struct LessCover {
     left: Length,
     right: Length,
     see_past: Option<Angle>,
@@ -99,9 +104,10 @@ struct Shelf<'r> {
 }
 
 impl<'r> Shelf<'r> {
-    fn of(rules: &'r Rules) -> Shelf<'r> {
+    fn of(rules: &'r Rules, frozen: &Frozen<'_>) -> Shelf<'r> {
         let listed = if rules.project.stock_sizes { &rules.stock_sizes[..] } else { &[] };
-        Shelf { sizes: listed.iter().map(|size| (size, size.on_hand)).collect() }
+        let left = |size: &StockSize| size.on_hand.saturating_sub(ordered::from_size(size, frozen));
+        Shelf { sizes: listed.iter().map(|size| (size, left(size))).collect() }
     }
 
     /// Takes the best stock size that is better than the made one, and of which there are enough;
@@ -194,7 +200,7 @@ fn ask_its_price<'r>(supply: Supply<'r>, sizing: &Sizing<'r>, record: &mut Recor
 }
 
 /// The size by which a stock size is known.
-fn nominal(stock: &StockSize, record: &Record<'_>) -> String {
+pub(super) fn nominal(stock: &StockSize, record: &Record<'_>) -> String {
     format!("{} x {}", record.shown(stock.nominal_width), record.shown(stock.nominal_drop))
 }
 
@@ -290,7 +296,7 @@ impl Cut {
 }
 
 /// The overlaps of a stock width that falls short of the window, if the project accepts them.
-fn less_cover(width: Length, sizing: &Sizing<'_>, rules: &Rules) -> Option<Cover> {
+pub(super) fn less_cover(width: Length, sizing: &Sizing<'_>, rules: &Rules) -> Option<Cover> {
     let accepted = rules.project.accept_less_cover;
     let (wall, line) = (sizing.hung.before_wall()?, sizing.hung.reach().or(sizing.hung.setback())?);
     if accepted <= Length::ZERO || width >= sizing.window.least().width {

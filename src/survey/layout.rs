@@ -1,7 +1,7 @@
 //! Which tables of a survey file hold its openings, and which its types: settled once, before a
 //! cell is read, for everything that asks.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 
 use crate::grid::{Grid, Row, Sheet, Value};
 use crate::length::Unit;
@@ -11,6 +11,7 @@ use crate::query::{Query, Taken};
 use crate::rules::columns::RULE_SHEETS;
 use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
+use crate::schema::blinds::BLINDS;
 use crate::schema::headings::HEADINGS;
 use crate::schema::openings::{
     CATEGORY, EXAMPLE_ID, FLOOR, HEIGHTS, KIND, OPENING, OPENINGS, PAIRS, QUANTITY, SILL_HEIGHT, TYPE, TYPES,
@@ -110,8 +111,20 @@ impl<'g> Files<'g> {
 /// If one of them has no table of openings. One of which all sheets are ours, such as `Project`, and
 /// a blank form with its project filled in, need none beside others that have one.
 pub fn lay_out(grids: &[Grid]) -> Result<Files<'_>, SurveyError> {
+    lay_out_after(None, grids)
+}
+
+/// The same after an earlier fit-out, which has answers and nothing else that is read here; one that a
+/// survey has as well, or that it has twice, is one.
+///
+/// # Errors
+/// As [`lay_out`].
+pub fn lay_out_after<'g>(earlier: Option<&'g Grid>, grids: &'g [Grid]) -> Result<Files<'g>, SurveyError> {
     let mut queries = Vec::new();
-    let answers: Vec<Line> = grids.iter().flat_map(|grid| lines(grid, &mut queries)).collect();
+    let mut answers: Vec<Line> = grids.iter().flat_map(|grid| lines(grid, &mut queries)).collect();
+    let mut known: HashSet<_> = answers.iter().map(Line::said).collect();
+    let before = earlier.into_iter().flat_map(|grid| lines(grid, &mut queries));
+    answers.extend(before.filter(|line| known.insert(line.said())));
     let mut said = OfHeadings::of(grids, &answers);
     let (mut layouts, mut without) = (Vec::new(), None);
     for grid in grids {
@@ -324,7 +337,7 @@ fn types_read<'g>(found: &Found<'g>, bare: Unit, passed_over: Option<Unit>) -> R
 /// Whether a sheet is read for what its name says, and never searched for openings.
 fn is_reserved(sheet: &Sheet) -> bool {
     let rules = RULE_SHEETS.iter().map(|table| table.sheet);
-    let ours = rules.chain([PROJECT.sheet, HEADINGS.sheet]);
+    let ours = rules.chain([PROJECT.sheet, HEADINGS.sheet, BLINDS.sheet]);
     answers_on(sheet) || ours.into_iter().any(|name| tables::is_named(sheet, name))
 }
 

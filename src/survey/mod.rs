@@ -60,7 +60,7 @@ pub use blanks::{Blanks, assumed};
 pub use error::{LookedAt, MOST_BLINDS, SurveyError, UnknownHeading};
 pub use facts::{Facts, Studs};
 use layout::Layout;
-pub use layout::{Files, lay_out};
+pub use layout::{Files, lay_out, lay_out_after};
 pub use measured::{Measured, Reading, Spot};
 pub use opening::{Identity, NO_UNIT, Opening, shown_floor, shown_unit};
 pub(crate) use queries::QUERIES;

@@ -76,7 +76,7 @@ pub(super) fn write(
     let cuts = of_bars().flat_map(|plan| plan.cut_alike());
     let cuts = cuts.flat_map(|alike| CutRow::all(report, alike));
     let address = |lead| match lead {
-        Lead::Line(line) => lines.get(line - 1).cloned(),
+        Lead::Line(line) => lines.get(press.report.order.place(line)?).cloned(),
         lead => press.address(lead),
     };
     let mut columns = in_use(columns_of::<CutRow<'_>>(press, address), cuts);

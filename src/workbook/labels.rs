@@ -16,8 +16,8 @@ use super::measure::{COUNTED, Weight, fitted};
 use super::paper::Lie;
 use super::sheet::{Keeping, Sheet};
 use super::{Press, WorkbookError, stamp};
+use crate::drawing::Picture;
 use crate::drawing::code::code;
-use crate::query::OpeningIndex;
 use crate::report::rows::LabelRow;
 use crate::sizing::Release;
 use crate::survey::{shown_floor, shown_unit};
@@ -54,13 +54,16 @@ const NOT_YET: &str = "DO NOT MAKE YET";
 #[derive(Clone, Copy)]
 struct Label<'p> {
     row: LabelRow<'p>,
+    /// Where its code is among the codes.
+    code: usize,
     number: u64,
 }
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
     let codes = codes(press)?;
     let most = usize::try_from(press.limits.labels).unwrap_or(usize::MAX);
-    let labels: Vec<Label<'_>> = LabelRow::all(press.report).flat_map(of_opening).take(most).collect();
+    let rows = LabelRow::all(press.report).enumerate();
+    let labels: Vec<Label<'_>> = rows.flat_map(|(code, row)| of_opening(row, code)).take(most).collect();
     let on_a_sheet = labels_on_a_sheet(press).max(ACROSS);
     let mut parts = labels.chunks(on_a_sheet);
     let mut number = 1;
@@ -84,23 +87,19 @@ fn labels_on_a_sheet(press: &Press<'_>) -> usize {
 }
 
 /// The labels of one opening's blinds.
-fn of_opening(row: LabelRow<'_>) -> impl Iterator<Item = Label<'_>> {
-    (row.first()..=row.last()).map(move |number| Label { row, number })
+fn of_opening(row: LabelRow<'_>, code: usize) -> impl Iterator<Item = Label<'_>> {
+    (row.first()..=row.last()).map(move |number| Label { row, code, number })
 }
 
-/// The code of each opening that has a blind, by its position; as many as the limits allow.
+/// The code of each opening's labels, in their order; as many as the limits allow.
 fn codes(press: &Press<'_>) -> Result<Vec<Option<Image>>, WorkbookError> {
-    let keys: Vec<(OpeningIndex, String)> =
-        LabelRow::all(press.report).take(press.limits.codes).map(|row| (row.index(), row.key())).collect();
-    let drawn: Result<Vec<_>, _> = keys.par_iter().map(|(_, key)| code(key)).collect();
-    let mut codes = vec![None; press.report.survey.openings.len()];
-    for ((opening, _), picture) in keys.iter().zip(drawn?) {
-        if let Some(picture) = picture {
-            let image = Image::new_from_buffer(&picture.png)?;
-            codes[*opening] = Some(image.set_scale_to_size(CODE_SIZE, CODE_SIZE, false));
-        }
-    }
-    Ok(codes)
+    let keys: Vec<String> = LabelRow::all(press.report).take(press.limits.codes).map(LabelRow::key).collect();
+    let drawn: Result<Vec<_>, _> = keys.par_iter().map(|key| code(key)).collect();
+    let sized = |picture: Picture| {
+        let image = Image::new_from_buffer(&picture.png)?;
+        Ok(image.set_scale_to_size(CODE_SIZE, CODE_SIZE, false))
+    };
+    drawn?.into_iter().map(|picture| picture.map(sized).transpose()).collect()
 }
 
 fn one_sheet(
@@ -148,7 +147,7 @@ fn set_up(sheet: &mut Sheet<'_>) -> Result<(), WorkbookError> {
 /// How the labels are to be used, and what is left out.
 fn remark(press: &Press<'_>) -> String {
     let blinds: u64 = press.report.order.lines.iter().map(|line| line.quantity).sum();
-    let coded: usize = press.report.order.lines.iter().map(|line| line.openings.len()).sum();
+    let coded = LabelRow::all(press.report).count();
     let mut words = format!("{blinds} labels, in the order of the order lines. Print at 100 %.");
     if blinds > press.limits.labels {
         words.push_str(&format!(" Only the first {} are printed.", press.limits.labels));
@@ -179,7 +178,7 @@ fn row_of_labels(
             let last = if place + 1 == ROWS.len() { first + 1 } else { first };
             sheet.spread((first, last), text, tone)?;
             if place == 0
-                && let Some(image) = codes.get(label.row.index()).and_then(Option::as_ref)
+                && let Some(image) = codes.get(label.code).and_then(Option::as_ref)
             {
                 sheet.hang(first + 1, image, &format!("Code of {}", label.row.opening()))?;
             }
@@ -200,7 +199,7 @@ impl Label<'_> {
     /// What each row of the label says. What is too long for its row ends with `…`: the code
     /// holds the whole name.
     fn words(&self, press: &Press<'_>) -> [String; ROWS.len()] {
-        let Label { row, number } = *self;
+        let Label { row, number, .. } = *self;
         let listed = |names: &[&str]| {
             names.iter().filter(|name| !name.is_empty()).copied().collect::<Vec<_>>().join(", ")
         };
@@ -215,7 +214,7 @@ impl Label<'_> {
             Release::Make => line,
         };
         let project = &press.report.rules.project;
-        let stamp = stamp(&project.revision, press.report.fingerprint);
+        let stamp = stamp(row.revision(), &row.fingerprint());
         let order = match project.order_number.as_str() {
             "" => String::new(),
             number => format!("order {number}"),

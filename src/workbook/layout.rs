@@ -11,6 +11,7 @@ use crate::report::{Report, Unit};
 pub(super) mod fixed {
     use crate::rules::columns::offcuts::OFFCUTS as OFFCUTS_ON_HAND;
     use crate::schema::answers::ANSWERS as ANSWERS_IN_SURVEY;
+    use crate::schema::blinds::BLINDS as BLINDS_KEPT;
 
     pub(in crate::workbook) const SUMMARY: &str = "Summary";
     pub(in crate::workbook) const QUERIES: &str = "Queries";
@@ -19,6 +20,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const OPENINGS: &str = "Openings";
     pub(in crate::workbook) const ORDER: &str = "Order";
     pub(in crate::workbook) const ORDER_OPENINGS: &str = "Order's openings";
+    pub(in crate::workbook) const BLINDS: &str = BLINDS_KEPT.sheet;
     pub(in crate::workbook) const LABELS: &str = "Labels";
     pub(in crate::workbook) const CUT_LIST: &str = "Cut list";
     pub(in crate::workbook) const OFFCUTS: &str = OFFCUTS_ON_HAND.sheet;
@@ -29,7 +31,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 
-    pub(in crate::workbook) const ALL: [&str; 16] = [
+    pub(in crate::workbook) const ALL: [&str; 17] = [
         SUMMARY,
         QUERIES,
         ANSWERS,
@@ -37,6 +39,7 @@ pub(super) mod fixed {
         OPENINGS,
         ORDER,
         ORDER_OPENINGS,
+        BLINDS,
         LABELS,
         CUT_LIST,
         OFFCUTS,

@@ -5,6 +5,7 @@
 mod ahead;
 mod answers;
 mod blank;
+mod blinds;
 mod cell;
 mod column;
 mod columns_read;
@@ -51,7 +52,7 @@ use self::layout::{Layout, fixed};
 use self::look::Look;
 use self::unit_pages::Source;
 use crate::drawing::DrawingError;
-use crate::grid::{Fingerprint, plainly};
+use crate::grid::plainly;
 use crate::length::Units;
 use crate::place::CellRef;
 use crate::query::OpeningIndex;
@@ -128,6 +129,7 @@ pub fn write(
     openings::write(&mut workbook, &press)?;
     let lines = order::write(&mut workbook, &press)?;
     order_openings::write(&mut workbook, &press)?;
+    blinds::write(&mut workbook, &press)?;
     labels::write(&mut workbook, &press)?;
     cut_list::write(&mut workbook, &press, &lines)?;
     offcuts::write(&mut workbook, &press)?;
@@ -180,10 +182,10 @@ fn open<'r>(report: &'r Report<'r>, limits: Limits) -> Result<(Workbook, Press<'
 }
 
 /// Revision and survey, as every sheet shows them: `Revision B, survey 3f9a2b7c1d0e`.
-fn stamp(revision: &str, fingerprint: Option<Fingerprint>) -> String {
+fn stamp(revision: &str, fingerprint: &str) -> String {
     match fingerprint {
-        Some(fingerprint) => format!("Revision {revision}, survey {fingerprint}"),
-        None => format!("Revision {revision}"),
+        "" => format!("Revision {revision}"),
+        fingerprint => format!("Revision {revision}, survey {fingerprint}"),
     }
 }
 

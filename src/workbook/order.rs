@@ -36,7 +36,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<Vec<Ad
     let places = report.order.lines.iter().map(|_| ahead.row()).collect();
     let firsts = order_openings::first_labels(press);
     let address = |lead| match lead {
-        Lead::Labels(line) => firsts.get(line - 1).cloned(),
+        Lead::Labels(line) => firsts.get(report.order.place(line)?).cloned(),
         lead => press.address(lead),
     };
     let lines = in_use(columns_of::<LineRow<'_>>(press, address), LineRow::all(report));
@@ -80,7 +80,7 @@ fn head(press: &Press<'_>) -> [String; 4] {
             said(&project.order_number),
             date(project.order_date.or(project.survey_date)),
             date(project.need_by),
-            stamp(&project.revision, press.report.fingerprint),
+            stamp(&project.revision, &press.report.survey_fingerprint()),
         ),
         format!(
             "Client: {}. Deliver to: {}. Contact: {}.",

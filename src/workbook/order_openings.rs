@@ -46,7 +46,7 @@ pub(super) fn first_labels(press: &Press<'_>) -> Vec<Address> {
     let lines = press.report.order.lines.iter();
     let first_of = |line: &OrderLine| {
         let first = ahead.row();
-        line.openings.iter().skip(1).for_each(|_| {
+        press.report.labels(line).skip(1).for_each(|_| {
             ahead.row();
         });
         first

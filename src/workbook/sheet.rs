@@ -83,7 +83,7 @@ impl<'p> Sheet<'p> {
         };
         let [left, right, top, bottom, header, footer] = MARGINS;
         worksheet.set_margins(left, right, top, bottom, header, footer);
-        let stamp = stamp(&header_text(&project.revision), press.report.fingerprint);
+        let stamp = stamp(&header_text(&project.revision), &press.report.survey_fingerprint());
         worksheet.set_header(format!(
             "&L&\"Arial\"&8{}&C&\"Arial\"&8&A&R&\"Arial\"&8{}",
             header_text(&project.name),

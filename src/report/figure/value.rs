@@ -9,7 +9,7 @@ use super::heading::Heading;
 use super::kind::Kind;
 use super::{Key, Row};
 use crate::angle::Angle;
-use crate::cost::Section;
+use crate::cost::{Commitment, Section};
 use crate::cutting::{From, LeftFrom};
 use crate::date::Date;
 use crate::fitting::ControlSide;
@@ -18,6 +18,7 @@ use crate::query::Severity;
 use crate::report::State;
 use crate::rounding::half_away;
 use crate::rules::{CutIn, StockName};
+use crate::schema::blinds::{BlindState, Do, PaidBy, Reason, What};
 use crate::sizing::{Mount, MountOn, Release};
 use crate::sourcing::Origin;
 use crate::survey::{Control, CordDevice, Draw, Kind as OpeningKind};
@@ -160,6 +161,18 @@ words! {
         CordDevice::TensionDevice, CordDevice::Cleat, CordDevice::CordGuide, CordDevice::Breakaway, CordDevice::None
     ];
     Release: [Release::Make, Release::Provisional];
+    What: [What::Blind, What::Spares, What::LineGone];
+    BlindState: [
+        BlindState::Ordered, BlindState::Made, BlindState::Delivered, BlindState::Fitted, BlindState::Remake,
+        BlindState::Cancelled
+    ];
+    Reason: [
+        Reason::Damaged, Reason::WrongSize, Reason::WrongHand, Reason::WrongColor, Reason::MeasuredWrong,
+        Reason::ClientChanged, Reason::Lost
+    ];
+    PaidBy: [PaidBy::Us, PaidBy::Maker, PaidBy::Carrier, PaidBy::Client];
+    Do: [Do::UseAsItIs, Do::MakeAgain, Do::Move];
+    Commitment: [Commitment::Committed, Commitment::Open, Commitment::Remade];
     Origin: [Origin::Made, Origin::Stock];
     From: [From::Bar, From::Offcut];
     StockName: [StockName::Bar, StockName::Roll, StockName::Length];

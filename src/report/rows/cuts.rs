@@ -4,6 +4,7 @@ use super::cost::amount;
 use super::{first_of, names};
 use crate::cutting::{BlindId, CutPlan, From, LeftFrom, OffcutLeft, Pattern, Share};
 use crate::length::{Length, Units};
+use crate::order::OrderLine;
 use crate::report::figure::{Lead, Money, Rows, Said, Share as Part, row};
 use crate::report::{ByPhase, CutAlike, Report, Run};
 use crate::rules::columns::offcuts::COLUMNS;
@@ -173,8 +174,13 @@ impl<'r> CutRow<'r> {
 
     /// The openings whose blinds the pieces are for.
     fn served(self) -> Vec<&'r str> {
-        let lines = self.run.by_line().into_iter().filter_map(|(line, _)| line?.checked_sub(1));
-        lines.flat_map(|line| names(self.report, &self.report.order.lines[line].openings)).collect()
+        let lines = self.run.by_line().into_iter().filter_map(|(line, _)| self.report.order.line(line?));
+        let basis = self.report.rules.project.cost_basis;
+        let of_line = |line: &OrderLine| {
+            let openings = line.of_openings(|seat| seat.is_to_cut(basis)).map(|(opening, _)| opening);
+            names(self.report, &openings.collect::<Vec<_>>())
+        };
+        lines.flat_map(of_line).collect()
     }
 }
 

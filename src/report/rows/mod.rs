@@ -1,6 +1,7 @@
 //! The rows that any output shows, lent by the stages. JSON, CSV and the sheets all take them from
 //! here, so that a heading, a CSV column and a JSON key cannot part.
 
+mod blinds;
 mod candidate;
 mod cost;
 mod cut_words;
@@ -15,6 +16,7 @@ mod rolls;
 mod spares;
 mod units;
 
+pub use blinds::BlindRow;
 pub use candidate::CandidateRow;
 pub use cost::{CostLineRow, CostRow, NotInTotalRow, ShareRow, TotalsRow};
 pub use cuts::{ByPhaseRow, CutRow, MaterialRow, OffcutRow, PatternRow, PlanRow};

@@ -1,14 +1,15 @@
 //! The order: its lines, what they come to by color, and which opening each blind is for.
 
 use super::{first_of, names};
-use crate::blinds::{CutPart, HEADRAIL, LOUVER, Part, TILT_ROD, Ware};
-use crate::fitting::{Blind, ControlSide};
+use crate::blinds::{CutPart, HEADRAIL, LOUVER, Part, TILT_ROD};
+use crate::earlier::KeptBlind;
+use crate::fitting::ControlSide;
 use crate::length::Length;
 use crate::order::OrderLine;
 use crate::query::OpeningIndex;
 use crate::report::figure::{Kilograms, Lead, Said, row};
 use crate::report::{ColorTotal, Delivery, Labels, Report};
-use crate::rules::{SizesGiven, SmallPart};
+use crate::rules::{SizesGiven, StockSize};
 use crate::sizing::{Mount, Release, Size};
 use crate::sourcing::Origin;
 use crate::survey::{Control, CordDevice, Draw, Facts, Identity, shown_unit};
@@ -84,17 +85,17 @@ row! {
         /// Front of the valance; null for a blind without.
         valance_mm: Option<Length> = row.line.key.valance => above_zero, headed("Valance front");
         /// Clips that hold the valance.
-        clips: usize = row.first().map_or(0, |blind| blind.fitted.clips.len()) => headed("Valance clips");
+        clips: u32 = row.line.clips => headed("Valance clips");
         /// Corner pieces of the valance, one a return.
         corner_pieces: u32 = row.line.key.returns().count() => shown;
         /// Links between louvers, at both ends of them.
-        spacer_links: u32 = row.of_ware(Ware::Small(SmallPart::SpacerLink)) => shown;
+        spacer_links: u32 = row.line.spacer_links => shown;
         /// Return on the left, 0 for none.
         return_left_mm: Length = row.line.key.returns().left => at_least(0), shown, none_at_zero;
         /// Return on the right, 0 for none.
         return_right_mm: Length = row.line.key.returns().right => at_least(0), shown, none_at_zero;
         /// Made to measure, or from a stock size.
-        source: Origin = row.line.key.origin() => shown, worded(LineRow::in_words);
+        source: Origin = row.line.key.origin => shown, worded(LineRow::in_words);
         /// How far a size may be off, plus or minus; null if the product is not in the rules.
         tolerance_mm: Option<Length> = row.tolerance() => at_least(0), headed("Tolerance, +/-");
         /// Weight of one blind.
@@ -102,7 +103,7 @@ row! {
         /// The phase; empty if blank.
         phase: &'r str = &row.line.key.phase => shown, unless_blank;
         /// Names of their openings, once for each row of the survey.
-        openings: Vec<&'r str> = names(row.report, &row.line.openings)
+        openings: Vec<&'r str> = names(row.report, &row.line.openings())
             => headed("Openings"), worded(|row, names| Said::Leading(Lead::Labels(row.line.line), first_of(&names, 1).into()));
     }
 }
@@ -113,10 +114,35 @@ impl<'r> LineRow<'r> {
         report.order.lines.iter().map(move |line| LineRow { report, line })
     }
 
+    /// A line, also one of which every blind was cancelled.
+    pub(super) fn of(report: &'r Report<'r>, line: &'r OrderLine) -> LineRow<'r> {
+        LineRow { report, line }
+    }
+
+    /// The line itself.
+    pub(super) fn order_line(self) -> &'r OrderLine {
+        self.line
+    }
+
+    /// Up to which number its labels count.
+    pub(super) fn labels_count(self) -> u64 {
+        self.line.of
+    }
+
+    /// The stock size that it comes from, if the rules list it.
+    pub(super) fn stock_size(self) -> Option<&'r StockSize> {
+        self.line.key.stock.and_then(|id| self.report.rules.stock_size(id))
+    }
+
+    /// People to lift one of its blinds.
+    pub(super) fn people(self) -> u32 {
+        self.line.people
+    }
+
     /// `from stock` for what may be taken from stock now; else the word of its release.
     fn release_in_words(self) -> &'static str {
-        match (self.line.key.release, self.line.key.stock) {
-            (Release::Make, Some(_)) => "FROM STOCK",
+        match (self.line.key.release, self.line.key.origin) {
+            (Release::Make, Origin::Stock) => "FROM STOCK",
             (release, _) => release.word(),
         }
     }
@@ -124,8 +150,7 @@ impl<'r> LineRow<'r> {
     /// `made`, or the stock size by the name it is ordered by, and whether it is to be cut down.
     fn in_words(self, source: Origin) -> String {
         let key = &self.line.key;
-        let listed = key.stock.and_then(|id| self.report.rules.stock_size(id));
-        let Some(stock) = listed else {
+        let Some(stock) = self.stock_size() else {
             return source.word().to_owned();
         };
         let units = self.report.rules.project.units;
@@ -139,7 +164,7 @@ impl<'r> LineRow<'r> {
 
     /// What it is cut from; nothing where it comes from stock.
     fn cut(self, part: Part) -> Option<&'r CutPart> {
-        let made = (self.line.key.origin() == Origin::Made).then_some(self.line)?;
+        let made = (self.line.key.origin == Origin::Made).then_some(self.line)?;
         made.key.parts.iter().find(|needed| needed.part == part)
     }
 
@@ -151,17 +176,6 @@ impl<'r> LineRow<'r> {
     fn louver_width(self) -> Option<Length> {
         let louver = self.line.key.parts.iter().find(|needed| needed.part == LOUVER)?;
         louver.spares.map(|spares| spares.width)
-    }
-
-    /// One of its blinds; all are alike.
-    fn first(self) -> Option<&'r Blind<'r>> {
-        self.report.blinds[*self.line.openings.first()?].as_ref()
-    }
-
-    /// How many of a ware one blind has.
-    fn of_ware(self, ware: Ware) -> u32 {
-        let wares = self.first().map(Blind::wares).unwrap_or_default();
-        wares.into_iter().find(|(has, _)| *has == ware).map_or(0, |(_, count)| count)
     }
 
     fn tolerance(self) -> Option<Length> {
@@ -239,11 +253,12 @@ impl<'r> DeliveryRow<'r> {
 pub struct LabelRow<'r> {
     report: &'r Report<'r>,
     line: LineRow<'r>,
-    labels: Labels,
+    labels: Labels<'r>,
 }
 
 row! {
-    /// One opening's blinds of one order line, as their labels number them.
+    /// One opening's blinds of one order line, as their labels number them. Of an ordered blind all stands as
+    /// it was when it was ordered.
     LabelRow<'r>: row {
         /// The order line.
         line: usize = row.line.line() => at_least(1), shown, strong;
@@ -264,20 +279,20 @@ row! {
         /// Whether it may be made now.
         release: Release = row.line.release() => shown, worded(|row, _| row.line.release_in_words());
         /// The opening's name.
-        opening: &'r str = &row.who().name
-            => shown, worded(|row, name| Said::Leading(Lead::Opening(row.labels.opening), name.into()));
+        opening: &'r str = row.told(|who| &who.name, |kept| &kept.opening)
+            => shown, worded(|row, name| row.leading(Lead::Opening, name));
         /// The room; empty if blank.
-        room: &'r str = &row.who().room => shown, unless_blank;
+        room: &'r str = row.told(|who| &who.room, |kept| &kept.room) => shown, unless_blank;
         /// The unit; empty if blank.
-        unit: &'r str = &row.who().unit
-            => shown, worded(|row, unit| Said::Leading(Lead::Page(row.labels.opening), shown_unit(unit).into()));
+        unit: &'r str = row.told(|who| &who.unit, |kept| &kept.unit)
+            => shown, worded(|row, unit| row.leading(Lead::Page, shown_unit(unit)));
         /// The size of the opening; null where the survey gives sizes of finished blinds.
         opening_size: Option<OpeningSizeRow<'r>> = row.size()
             => headed("Opening size, width x height"), worded(|row, size| row.in_words(size));
         /// The floor; empty if blank.
-        floor: &'r str = &row.who().floor => shown, unless_blank;
+        floor: &'r str = row.told(|who| &who.floor, |kept| &kept.floor) => shown, unless_blank;
         /// The building; empty if blank.
-        building: &'r str = &row.who().building => shown, unless_blank;
+        building: &'r str = row.told(|who| &who.building, |kept| &kept.building) => shown, unless_blank;
         /// The phase; empty if blank.
         phase: &'r str = row.line.phase();
         /// What the label's code holds: the survey's fingerprint, the line and the opening's name, by which a blind of
@@ -305,10 +320,10 @@ impl<'r> LabelRow<'r> {
     }
 
     fn key_of_blind(self) -> String {
-        let (line, name) = (self.line.line(), &self.who().name);
-        match self.report.fingerprint {
-            Some(fingerprint) => format!("{fingerprint}/{line}/{name}"),
-            None => format!("{line}/{name}"),
+        let (line, name) = (self.line.line(), self.opening());
+        match self.fingerprint() {
+            empty if empty.is_empty() => format!("{line}/{name}"),
+            fingerprint => format!("{fingerprint}/{line}/{name}"),
         }
     }
 
@@ -319,23 +334,40 @@ impl<'r> LabelRow<'r> {
             Draw::Split => "stacks both sides".to_owned(),
             Draw::Left | Draw::Right => format!("stacks {}", draw.word()),
         });
-        let blind = self.report.blinds[self.labels.opening].as_ref();
-        let two = blind.is_some_and(|blind| blind.fitted.people > 1).then(|| "two people".to_owned());
+        let two = (self.line.line.people > 1).then(|| "two people".to_owned());
         [Some(mount), stacks, two].into_iter().flatten().collect::<Vec<_>>().join(", ")
     }
 
-    /// The opening that they are for.
-    pub fn index(self) -> OpeningIndex {
-        self.labels.opening
+    /// The survey from which they were ordered, or this one.
+    pub fn fingerprint(self) -> String {
+        match self.labels.ordered {
+            Some(kept) => kept.survey.to_string(),
+            None => self.report.survey_fingerprint(),
+        }
     }
 
-    fn who(self) -> &'r Identity {
-        &self.report.survey.openings[self.labels.opening].who
+    /// The revision of that survey.
+    pub fn revision(self) -> &'r str {
+        self.labels.ordered.map_or(&*self.report.rules.project.revision, |kept| &kept.revision)
+    }
+
+    /// What is said of the place that they are for: as it was when they were ordered, or as it is.
+    fn told(self, now: fn(&'r Identity) -> &'r str, ordered: fn(&'r KeptBlind) -> &'r str) -> &'r str {
+        match (self.labels.ordered, self.labels.opening) {
+            (Some(kept), _) => ordered(kept),
+            (None, Some(opening)) => now(&self.report.survey.openings[opening].who),
+            (None, None) => "",
+        }
+    }
+
+    /// A text that leads to the opening, if the survey has it.
+    fn leading(self, to: fn(OpeningIndex) -> Lead, text: &'r str) -> Said<'r> {
+        self.labels.opening.map_or_else(|| text.into(), |opening| Said::Leading(to(opening), text.into()))
     }
 
     /// A survey of finished sizes does not give it.
     fn size(self) -> Option<OpeningSizeRow<'r>> {
-        let facts = self.report.survey.openings[self.labels.opening].facts.as_deref();
+        let facts = self.report.survey.openings[self.labels.opening?].facts.as_deref();
         facts.filter(|_| self.report.rules.project.sizes_given == SizesGiven::Opening).map(OpeningSizeRow)
     }
 

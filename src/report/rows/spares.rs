@@ -8,13 +8,13 @@ use crate::spares::Spare;
 
 /// Spare louvers alike.
 #[derive(Clone, Copy)]
-pub struct SpareRow<'r>(&'r Spare, usize);
+pub struct SpareRow<'r>(pub(super) &'r Spare);
 
 row! {
     /// Spare louvers of one material, color and width.
     SpareRow<'r>: row {
         /// Line number: they go on from the blinds' lines.
-        line: usize = row.1 => at_least(1), shown, strong;
+        line: usize = row.0.line => at_least(1), shown, strong;
         /// How many to order.
         quantity: u64 = row.0.count => at_least(1), headed("Louvers"), strong;
         /// The material.
@@ -33,7 +33,6 @@ impl<'r> SpareRow<'r> {
     /// are made, for there spares are cut.
     pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = SpareRow<'r>> + Clone {
         let bought = report.rules.project.cost_basis == CostBasis::Buy;
-        let numbered = report.spares.iter().zip(report.order.lines.len() + 1..);
-        numbered.filter(move |_| bought).map(|(spare, line)| SpareRow(spare, line))
+        report.spares.iter().filter(move |_| bought).map(SpareRow)
     }
 }

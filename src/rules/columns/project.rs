@@ -100,6 +100,7 @@ sheet! { PROJECT, "Project", Form::ItemAndValue, "Settings for the whole survey.
         deliver_to: String, "Deliver to" ["Delivery address"] Kind::Text, "none", "Address that the boxes go to.", unknown;
         surveyed_by: String, "Surveyed by" [] Kind::Text, "none", "Who measured.", unknown;
         survey_date: Option<Date>, "Survey date" [] Kind::Date, "unknown", "Date the openings were measured.", unknown;
+        formerly: String, "Formerly" ["Former name"] Kind::Text, "none", "What the project was called in the fit-out that --after takes up, if its name has changed.", unknown;
         revision: String, "Revision" [] Kind::Text, "1", "Printed on every sheet, so that an out-of-date page can be spotted.";
         units, "Units" [] Kind::Choice(choices::UNITS), "taken from headings and cells; otherwise the run stops", "Unit of numbers written without one: in, mm, cm or m. Sizes of blinds are shown in in or mm.";
         currency, "Currency" [] Kind::Text, "USD", "Three-letter code (ISO 4217) of the currency of all prices, such as USD or GBP.";

@@ -40,6 +40,11 @@ impl Room {
         }
     }
 
+    /// The room of a blind that has its size already.
+    pub(super) fn fixed(size: Size, step: Length) -> Room {
+        Room { preferred: size, least: size, most: size, step, limits: None }
+    }
+
     /// Whether the blind could have this size.
     pub(super) fn takes(&self, size: Size) -> bool {
         let moved_across = size.width != self.preferred.width;

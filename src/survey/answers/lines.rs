@@ -37,6 +37,9 @@ pub(in crate::survey) struct Line<'g> {
     pub value: Option<(CellRef, &'g Value)>,
 }
 
+/// What a line says, wherever it stands.
+pub(in crate::survey) type Said = ([String; 5], [String; 3], Option<Date>);
+
 /// What a cell says, and where.
 #[derive(Clone)]
 pub(in crate::survey) struct Words {
@@ -48,6 +51,14 @@ impl Line<'_> {
     /// The answer's text; empty without one.
     pub fn answer(&self) -> String {
         self.value.map_or_else(String::new, |(_, value)| tables::as_written(value))
+    }
+
+    /// What is said, wherever it stands.
+    pub fn said(&self) -> Said {
+        let text =
+            |words: &Option<Words>| words.as_ref().map_or_else(String::new, |words| words.text.clone());
+        let asked = [&self.code, &self.query, &self.as_read, &self.by, &self.details].map(String::clone);
+        (asked, [text(&self.opening), text(&self.column), self.answer()], self.on)
     }
 
     /// The answer as it was written, before it is known what becomes of it.

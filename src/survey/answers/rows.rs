@@ -89,7 +89,7 @@ impl<'o> Rows<'o> {
         let name = squeezed(name);
         self.grids.iter().find_map(|grid| {
             let is_named = |known: &&Sheet| {
-                squeezed(&known.name) == name && grid.survey == from.survey
+                squeezed(&known.name) == name && (grid.survey == from.survey || self.grids.len() == 1)
                     || squeezed(&format!("{} {}", grid.survey, known.name)) == name
             };
             grid.sheets.iter().find(is_named).map(|sheet| sheet.id)

@@ -165,7 +165,7 @@ fn links<'p>(press: &Press<'_>, source: &Source<'_>, unit: &Unit<'_>, order: &[A
     if lines.len() > LINES_NAMED {
         named.push(format!("and {} more", lines.len() - LINES_NAMED));
     }
-    let first = lines.first().and_then(|line| order.get(line.checked_sub(1)?));
+    let first = lines.first().and_then(|&line| order.get(press.report.order.place(line)?));
     let order = first.map_or(Cell::Blank, |first| {
         let what = if lines.len() == 1 { "Order line" } else { "Order lines" };
         Cell::Link(first.clone(), format!("{what} {}", named.join(", ")).into())

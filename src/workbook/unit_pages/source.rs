@@ -34,12 +34,12 @@ impl<'p> Source<'p> {
     ) -> Source<'p> {
         let mut order_lines = vec![None; report.survey.openings.len()];
         for line in &report.order.lines {
-            for &opening in &line.openings {
+            for opening in line.openings() {
                 order_lines[opening] = Some(line.line);
             }
         }
         let why_not_drawn = limits.why_not_drawn(report.survey.openings.len());
-        let stamp = stamp(&report.rules.project.revision, report.fingerprint);
+        let stamp = stamp(&report.rules.project.revision, &report.survey_fingerprint());
         let room = Grid::of(why_not_drawn.is_none(), Paper::Upright).room();
         Source { report, doubts, stamp, why_not_drawn, room, order_lines }
     }

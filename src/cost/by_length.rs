@@ -1,5 +1,6 @@
-//! Material of blinds that may not be made yet. They are on no cut plan, so it is costed by its
-//! length: the pieces' length as a share of a bar, times the bar's price; no kerf, no trim, no waste.
+//! Material of blinds that are on no cut plan: those that may not be made yet, and those that are made
+//! already. It is costed by its length: the pieces' length as a share of a bar, times the bar's price; no
+//! kerf, no trim, no waste.
 //!
 //! The price is that of the cheapest bar that takes the piece.
 
@@ -10,12 +11,47 @@ use rust_decimal::Decimal;
 
 use super::ledger::{Entry, Ledger};
 use super::parts::{bar_rate, in_color, meters_by_opening, meters_of, unpriced_bar};
-use super::{AmountFormula, Job, QuantityFrom, Section};
+use super::{AmountFormula, Commitment, Job, QuantityFrom, Section};
 use crate::length::Length;
-use crate::rules::{Bar, Rules};
+use crate::order::{OrderLine, Seat};
+use crate::rules::{Bar, CostBasis, Rules};
+use crate::schema::choices::Origin;
 use crate::sizing::Release;
 
-/// What the provisional blinds need of one material in one color.
+/// Blinds that are on no cut plan.
+#[derive(Clone, Copy)]
+enum Uncut {
+    /// They may not be made yet.
+    Provisional,
+    /// They are made.
+    Made,
+}
+
+impl Uncut {
+    const fn words(self) -> &'static str {
+        match self {
+            Uncut::Provisional => "for provisional blinds",
+            Uncut::Made => "for blinds that are made",
+        }
+    }
+
+    const fn commitment(self) -> Commitment {
+        match self {
+            Uncut::Provisional => Commitment::Open,
+            Uncut::Made => Commitment::Committed,
+        }
+    }
+
+    fn counts(self, line: &OrderLine, seat: &Seat) -> bool {
+        let is_cut_before = seat.state.is_some() && !seat.is_to_cut(CostBasis::Make);
+        match self {
+            Uncut::Provisional => line.key.release == Release::Provisional && !is_cut_before,
+            Uncut::Made => is_cut_before,
+        }
+    }
+}
+
+/// What such blinds need of one material in one color.
 #[derive(Default)]
 struct Need {
     longest: Length,
@@ -25,7 +61,12 @@ struct Need {
 
 /// Enters one line for each material and color.
 pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
-    for ((material, color), need) in needs(job) {
+    enter_for(ledger, job, Uncut::Provisional);
+    enter_for(ledger, job, Uncut::Made);
+}
+
+fn enter_for(ledger: &mut Ledger, job: Job<'_>, uncut: Uncut) {
+    for ((material, color), need) in needs(job, uncut) {
         let Some(bar) = bar_for(job.rules, &material, need.longest) else { continue };
         let rate = bar_rate(ledger, bar, job.rules);
         let meters: Decimal = need.meters.values().sum();
@@ -36,9 +77,10 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
         ledger.enter(Entry {
             section: Section::Parts,
             item: format!(
-                "{}, {} long, for provisional blinds",
+                "{}, {} long, {}",
                 in_color(&material, &color),
-                bar.length.as_bought(job.rules.project.units)
+                bar.length.as_bought(job.rules.project.units),
+                uncut.words(),
             ),
             unit: job.rules.stock_name(&material).word(),
             basis: format!("{} m of pieces / {} m", meters.normalize(), bar.length.meters().normalize())
@@ -48,22 +90,23 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
             rate,
             formula: AmountFormula::Product,
             shared_in: meters_of(bar.length),
-            parts: meters_by_opening(job, &need.meters).collect(),
+            parts: meters_by_opening(job, &need.meters, move |line, seat| uncut.counts(line, seat)).collect(),
+            commitment: uncut.commitment(),
             gap,
         });
     }
 }
 
-fn needs(job: Job<'_>) -> BTreeMap<(Arc<str>, Arc<str>), Need> {
+fn needs(job: Job<'_>, uncut: Uncut) -> BTreeMap<(Arc<str>, Arc<str>), Need> {
     let mut needs: BTreeMap<(Arc<str>, Arc<str>), Need> = BTreeMap::new();
-    let made = job.order.lines.iter().filter(|line| line.key.stock.is_none());
-    for line in made.filter(|line| line.key.release == Release::Provisional) {
-        for part in &*line.key.parts {
+    for line in job.order.lines.iter().filter(|line| line.key.origin == Origin::Made) {
+        let blinds = line.count(|seat| uncut.counts(line, seat));
+        for part in line.key.parts.iter().filter(|_| blinds > 0) {
             let colored = job.rules.material(&part.material).is_some_and(|material| material.colored);
             let color = if colored { line.key.color.clone() } else { Arc::from("") };
             let need = needs.entry((part.material.clone(), color)).or_default();
             need.longest = need.longest.max(part.length);
-            let count = Decimal::from(u64::from(part.each) * line.quantity);
+            let count = Decimal::from(u64::from(part.each) * blinds);
             *need.meters.entry(line.line).or_default() += part.length.meters() * count;
         }
     }

@@ -1,0 +1,104 @@
+//! Why an earlier fit-out is refused: nothing is written.
+
+use thiserror::Error;
+
+use crate::query::Wording;
+use crate::rules::columns::project::COLUMNS;
+
+/// Why an earlier fit-out is refused.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+pub enum EarlierError {
+    /// It has no sheet `Blinds`.
+    #[error("{file} has no sheet Blinds, so it is no fit-out that can be taken up")]
+    NoFitOut {
+        /// The file.
+        file: String,
+    },
+    /// A cell of it cannot be read.
+    #[error("{at}: {message}")]
+    Unread {
+        /// The cell, as it is shown.
+        at: String,
+        /// What is wrong.
+        message: String,
+        /// What to do.
+        hint: String,
+    },
+    /// A cell that must say something is blank.
+    #[error("{at} has no {column}")]
+    Blank {
+        /// The row's first cell, as it is shown.
+        at: String,
+        /// The column.
+        column: &'static str,
+    },
+    /// Two rows are about the same blind and differ.
+    #[error("{first} and {second} are of the same blind, but differ")]
+    Differ {
+        /// The first row, as it is shown.
+        first: String,
+        /// The second.
+        second: String,
+    },
+    /// The survey or the fit-out has no project name.
+    #[error("{whose} does not name its project, so it cannot be known that they belong together")]
+    NoProject {
+        /// Which.
+        whose: String,
+    },
+    /// They are of two projects.
+    #[error("{file} is of the project \"{earlier}\", but the survey is of \"{now}\"")]
+    OtherProject {
+        /// The fit-out.
+        file: String,
+        /// Its project.
+        earlier: String,
+        /// The survey's.
+        now: String,
+    },
+    /// Too few of its openings are in the survey.
+    #[error("only {found} of the {all} openings of {file} are in the survey")]
+    OtherOpenings {
+        /// The fit-out.
+        file: String,
+        /// Openings that are in both.
+        found: usize,
+        /// Openings of the fit-out.
+        all: usize,
+    },
+    /// Too many of its openings have another size.
+    #[error("{off} of the {all} openings that {file} and the survey share differ by more than 1 in")]
+    OtherSizes {
+        /// The fit-out.
+        file: String,
+        /// Openings that differ.
+        off: usize,
+        /// Openings in both.
+        all: usize,
+    },
+}
+
+impl Wording for EarlierError {
+    fn hint(&self) -> String {
+        let project = COLUMNS.name.name;
+        let formerly = COLUMNS.formerly.name;
+        match self {
+            EarlierError::NoFitOut { .. } => "give the workbook that an earlier run wrote".into(),
+            EarlierError::Unread { hint, .. } => hint.clone(),
+            EarlierError::Blank { .. } => {
+                "fill it in as the earlier fit-out has it, or delete the whole row if it was added by hand".into()
+            }
+            EarlierError::Differ { .. } => "make both rows say the same, or delete one".into(),
+            EarlierError::NoProject { .. } => format!("enter the name next to {project} on the sheet Project of the survey, and run the first time without --after"),
+            EarlierError::OtherProject { earlier, .. } => {
+                format!("if it is the same job, enter {earlier} next to {formerly} on the sheet Project")
+            }
+            EarlierError::OtherOpenings { .. } => {
+                "check that these belong together; if units or ids were renamed, rename them in steps of under half".into()
+            }
+            EarlierError::OtherSizes { .. } => {
+                "check that these belong together, and that the survey's units are right".into()
+            }
+        }
+    }
+}

@@ -1,0 +1,139 @@
+//! What an earlier fit-out remembers: its blinds with what people typed beside them. A fit-out is the
+//! memory of its project; a run that takes one up reads these sheets of it and no others.
+//!
+//! A cell that cannot be read refuses the whole file: to go on without it would forget an order.
+
+mod blind;
+mod error;
+mod rules;
+mod same_project;
+
+pub use blind::{BlindNumber, KeptBlind, KeptSpares, Typed, opening_key};
+pub use error::EarlierError;
+pub use rules::KeptRule;
+pub use same_project::check as check_same_project;
+
+use std::collections::BTreeMap;
+
+use crate::grid::{Grid, Sheet};
+use crate::length::Unit;
+use crate::name::squeezed;
+use crate::place::{CellRef, Sheets};
+use crate::query::{Checked, Query};
+use crate::schema::blinds::{BLINDS, LINE, What};
+use crate::tables;
+use blind::Row;
+
+/// Position of a blind among those that an earlier fit-out remembers.
+pub type KeptIndex = usize;
+
+/// What an earlier fit-out, or a sheet `Blinds` beside the survey, remembers.
+#[derive(Clone, Debug, Default)]
+pub struct Earlier {
+    /// The file's name; empty where a survey itself brings `Blinds`.
+    pub file: String,
+    /// The rules that it was worked out with.
+    pub rules: Vec<KeptRule>,
+    /// Its blinds, by line and number.
+    pub blinds: Vec<KeptBlind>,
+    /// Its spare louvers, by line.
+    pub spares: Vec<KeptSpares>,
+    /// Lines that nothing is on any more.
+    pub lines_gone: Vec<usize>,
+}
+
+impl Earlier {
+    /// The project that it is of; empty if it does not say.
+    pub fn project(&self) -> &str {
+        rules::project_of(&self.rules)
+    }
+
+    /// The highest line number that was ever used.
+    pub fn highest_line(&self) -> usize {
+        let blinds = self.blinds.iter().map(|blind| blind.number.line);
+        let spares = self.spares.iter().map(|spares| spares.line);
+        blinds.chain(spares).chain(self.lines_gone.iter().copied()).max().unwrap_or(0)
+    }
+}
+
+/// Whether a sheet has that name, or goes on from it: `Blinds`, `Blinds 2`.
+fn is_or_continues(sheet: &Sheet, name: &str) -> bool {
+    let (found, name) = (squeezed(&sheet.name), squeezed(name));
+    found.strip_prefix(&name).is_some_and(|rest| rest.bytes().all(|digit| digit.is_ascii_digit()))
+}
+
+/// Reads what an earlier fit-out and the surveys' own sheets `Blinds` remember; `None` where there is
+/// neither. `unit` is that of lengths that name none.
+///
+/// # Errors
+/// [`EarlierError`] for a file that is no fit-out, for what cannot be read in it, and where two sheets
+/// say different things of one blind.
+pub fn read(
+    earlier: Option<&Grid>,
+    surveys: &[Grid],
+    sheets: &Sheets,
+    unit: Unit,
+) -> Result<Option<Checked<Earlier>>, EarlierError> {
+    let mut rows: BTreeMap<BlindNumber, KeptBlind> = BTreeMap::new();
+    let mut kept = Earlier::default();
+    let mut queries = Vec::new();
+    let mut found = false;
+    for grid in earlier.into_iter().chain(surveys) {
+        for sheet in grid.sheets.iter().filter(|sheet| is_or_continues(sheet, BLINDS.sheet)) {
+            found = true;
+            read_sheet(sheet, sheets, unit, &mut rows, &mut kept, &mut queries)?;
+        }
+        if earlier.is_some_and(|earlier| std::ptr::eq(earlier, grid)) {
+            if !found {
+                return Err(EarlierError::NoFitOut { file: grid.survey.clone() });
+            }
+            kept.file.clone_from(&grid.survey);
+            kept.rules = rules::read(grid);
+        }
+    }
+    kept.blinds = rows.into_values().collect();
+    kept.spares.sort_by_key(|spares| spares.line);
+    kept.lines_gone.sort_unstable();
+    kept.lines_gone.dedup();
+    Ok(found.then_some(Checked { value: kept, queries }))
+}
+
+fn read_sheet(
+    sheet: &Sheet,
+    sheets: &Sheets,
+    unit: Unit,
+    rows: &mut BTreeMap<BlindNumber, KeptBlind>,
+    kept: &mut Earlier,
+    queries: &mut Vec<Query>,
+) -> Result<(), EarlierError> {
+    let show = |at: CellRef| sheets.show(at);
+    let table = tables::read(sheet, &BLINDS, unit);
+    queries.extend(table.queries);
+    for row in &table.rows {
+        let row = Row { row, show: &show };
+        if row.entry(&LINE).is_none() && row.is_remark() {
+            continue;
+        }
+        match row.or(&crate::schema::blinds::WHAT, What::Blind)? {
+            What::Blind => {
+                let blind = KeptBlind::read(row)?;
+                if let Some(first) = rows.get(&blind.number) {
+                    if !first.says_the_same(&blind) {
+                        let (first, second) = (show(first.at), show(blind.at));
+                        return Err(EarlierError::Differ { first, second });
+                    }
+                } else {
+                    rows.insert(blind.number, blind);
+                }
+            }
+            What::Spares => {
+                let spares = KeptSpares::read(row)?;
+                if kept.spares.iter().all(|known| known.line != spares.line) {
+                    kept.spares.push(spares);
+                }
+            }
+            What::LineGone => kept.lines_gone.push(row.line()?),
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,290 @@
+//! Blinds that were ordered before, tied to the openings of the survey: which opening each of them is
+//! for now, which are to be made again, and what stands in the way.
+//!
+//! An opening is known by building, unit and id, and by nothing else: one that changed is asked about,
+//! never guessed. A running number goes over to another opening when a row is put in above it, so a
+//! blind without an id is a stop.
+//!
+//! Where an opening is held by one of these stops, its blind stays in its line, on `Blinds` and in the
+//! cost; only its unit's page waits.
+
+mod queries;
+
+pub(crate) use queries::{FrozenQuery, QUERIES};
+
+use std::collections::HashMap;
+use std::sync::Arc;
+
+use crate::earlier::{BlindNumber, Earlier, KeptBlind, KeptIndex, opening_key};
+use crate::name::{folded, same_name, squeezed};
+use crate::place::Given;
+use crate::query::{Checked, OpeningIndex, Query};
+use crate::schema::blinds::{BlindState, Do, STORE};
+use crate::schema::choices::{ControlSide, Mount};
+use crate::survey::{Control, Facts, MotorSide, MountWanted, Opening, Survey};
+
+/// What an earlier fit-out means for the survey's openings.
+#[derive(Clone, Debug, Default)]
+pub struct Frozen<'e> {
+    /// What is remembered; `None` in a first run.
+    pub earlier: Option<&'e Earlier>,
+    /// What each opening has.
+    openings: Vec<OfOpening>,
+    /// For each blind that is remembered the opening that it is for now, if there is one.
+    goes_to: Vec<Option<OpeningIndex>>,
+    /// Frozen blinds that are for no opening, and of which nobody says what is to become.
+    pub astray: u64,
+}
+
+/// The blinds that are remembered of one opening.
+#[derive(Clone, Debug, Default)]
+struct OfOpening {
+    /// Those that are ordered and hang there, or will.
+    serving: Vec<KeptIndex>,
+    /// Those of its row that were not ordered yet.
+    open: Vec<KeptIndex>,
+    /// Those that are to be made again, and have not been ordered again.
+    again: Vec<KeptIndex>,
+    /// What holds it.
+    stop: Option<(FrozenQuery, KeptIndex, String)>,
+}
+
+impl<'e> Frozen<'e> {
+    /// The blinds that are remembered.
+    pub fn blinds(&self) -> &'e [KeptBlind] {
+        self.earlier.map_or(&[], |earlier| &earlier.blinds)
+    }
+
+    /// A blind by its number.
+    pub fn blind(&self, number: BlindNumber) -> Option<&'e KeptBlind> {
+        let blinds = self.blinds();
+        let place = blinds.binary_search_by_key(&number, |blind| blind.number).ok()?;
+        Some(&blinds[place])
+    }
+
+    /// The opening that a remembered blind is for now.
+    pub fn goes_to(&self, kept: KeptIndex) -> Option<OpeningIndex> {
+        self.goes_to.get(kept).copied().flatten()
+    }
+
+    /// The ordered blinds that an opening has.
+    pub fn serving(&self, opening: OpeningIndex) -> &[KeptIndex] {
+        self.openings.get(opening).map_or(&[], |of| &of.serving)
+    }
+
+    /// The blinds that were remembered of an opening and not ordered.
+    pub fn open(&self, opening: OpeningIndex) -> &[KeptIndex] {
+        self.openings.get(opening).map_or(&[], |of| &of.open)
+    }
+
+    /// The blinds that an opening gets again.
+    pub fn again(&self, opening: OpeningIndex) -> &[KeptIndex] {
+        self.openings.get(opening).map_or(&[], |of| &of.again)
+    }
+
+    /// The first ordered blind of an opening: what the whole row is frozen as.
+    pub fn as_ordered(&self, opening: OpeningIndex) -> Option<&'e KeptBlind> {
+        self.serving(opening).first().map(|&kept| &self.blinds()[kept])
+    }
+
+    /// What holds an opening: what is asked, beside which blind, and what is special.
+    pub(crate) fn stop(&self, opening: OpeningIndex) -> Option<(&FrozenQuery, &'e KeptBlind, &str)> {
+        let (query, kept, detail) = self.openings.get(opening)?.stop.as_ref()?;
+        Some((query, &self.blinds()[*kept], detail))
+    }
+}
+
+/// Ties what is remembered to the openings of the survey.
+pub fn tie<'e>(survey: &Survey, earlier: Option<&'e Earlier>) -> Checked<Frozen<'e>> {
+    let Some(kept) = earlier else {
+        return Checked { value: Frozen::default(), queries: Vec::new() };
+    };
+    let names = Names::of(survey);
+    let mut tied = Frozen {
+        earlier,
+        openings: vec![OfOpening::default(); survey.openings.len()],
+        goes_to: Vec::with_capacity(kept.blinds.len()),
+        astray: 0,
+    };
+    let mut queries = Vec::new();
+    // What was made again and ordered is not made again once more.
+    let remade: HashMap<BlindNumber, KeptIndex> = kept
+        .blinds
+        .iter()
+        .enumerate()
+        .filter(|(_, blind)| blind.is_frozen())
+        .filter_map(|(index, blind)| Some((blind.remake_of?, index)))
+        .collect();
+    for (index, blind) in kept.blinds.iter().enumerate() {
+        let home = names.home(blind);
+        let destination = destination(blind, &names);
+        let opening = match destination {
+            Destination::Home => home,
+            Destination::Opening(opening) => Some(opening),
+            Destination::Store => None,
+            Destination::Nowhere => {
+                let asked = Query::new(&FrozenQuery::GoesNowhere, Some(blind.at));
+                queries.push(asked.with_detail(blind.typed.goes_to.to_string()));
+                tied.astray += 1;
+                None
+            }
+        };
+        tied.goes_to.push(opening.filter(|_| blind.is_wanted()));
+        if !blind.is_frozen() {
+            if let Some(opening) = home {
+                tied.openings[opening].open.push(index);
+            }
+            continue;
+        }
+        if blind.is_made_again() {
+            if let Some(opening) = home.filter(|_| !remade.contains_key(&blind.number)) {
+                tied.openings[opening].again.push(index);
+            }
+            continue;
+        }
+        if !blind.is_wanted() {
+            continue;
+        }
+        match opening {
+            Some(opening) => {
+                let of = &mut tied.openings[opening];
+                of.serving.push(index);
+                let is_home = matches!(destination, Destination::Home);
+                if is_home && let Some((asked, detail)) = stops(blind, &survey.openings[opening]) {
+                    of.stop.get_or_insert((asked, index, detail));
+                }
+            }
+            None if matches!(destination, Destination::Home) => {
+                let detail = format!("line {}, {}: {}", blind.number.line, blind.words(), blind.opening);
+                queries.push(Query::new(&FrozenQuery::Gone, Some(blind.at)).with_detail(detail));
+                tied.astray += 1;
+            }
+            None => {}
+        }
+    }
+    for (of, opening) in tied.openings.iter_mut().zip(&survey.openings) {
+        let room = opening.who.quantity as usize;
+        if let Some(&surplus) = of.serving.get(room) {
+            let detail = format!("{} ordered, {room} wanted", of.serving.len());
+            of.stop.get_or_insert((FrozenQuery::TooMany, surplus, detail));
+        }
+    }
+    Checked { value: tied, queries }
+}
+
+/// What stands in the way of a blind at the opening that has its key.
+fn stops(blind: &KeptBlind, opening: &Opening) -> Option<(FrozenQuery, String)> {
+    if blind.typed.to_do == Some(Do::UseAsItIs) {
+        return None;
+    }
+    if blind.id.is_empty() {
+        return Some((FrozenQuery::NoId, format!("{} in {}", blind.opening, shown(&blind.room))));
+    }
+    if !same_name(&blind.room, &opening.who.room) {
+        let detail = format!("room {} then, {} now", shown(&blind.room), shown(&opening.who.room));
+        return Some((FrozenQuery::OtherOpening, detail));
+    }
+    let now = opening.facts.as_ref().map(|facts| facts.kind);
+    match (blind.kind, now) {
+        (Some(then), Some(now)) if then != now => {
+            Some((FrozenQuery::OtherOpening, format!("{then} then, {now} now")))
+        }
+        _ => None,
+    }
+}
+
+fn shown(room: &str) -> &str {
+    if room.is_empty() { "no room" } else { room }
+}
+
+/// Where a blind goes by what is typed beside it.
+enum Destination {
+    /// Where it was meant to.
+    Home,
+    Opening(OpeningIndex),
+    Store,
+    Nowhere,
+}
+
+fn destination(blind: &KeptBlind, names: &Names) -> Destination {
+    let to = folded(&blind.typed.goes_to);
+    match (blind.typed.to_do, to.as_str()) {
+        (Some(Do::UseAsItIs | Do::MakeAgain), _) | (None, "") => Destination::Home,
+        (_, STORE) => Destination::Store,
+        (_, "") => Destination::Nowhere,
+        _ => {
+            names.shown.get(&squeezed(&to)).map_or(Destination::Nowhere, |&index| Destination::Opening(index))
+        }
+    }
+}
+
+/// The survey's openings by their keys and names. Looked up only, never walked.
+struct Names {
+    keys: HashMap<String, OpeningIndex>,
+    shown: HashMap<String, OpeningIndex>,
+}
+
+impl Names {
+    fn of(survey: &Survey) -> Names {
+        let mut names = Names { keys: HashMap::new(), shown: HashMap::new() };
+        for (index, opening) in survey.openings.iter().enumerate() {
+            let who = &opening.who;
+            if !who.written.is_empty() {
+                names.keys.entry(opening_key(&who.building, &who.unit, &who.written)).or_insert(index);
+            }
+            names.shown.insert(squeezed(&who.name), index);
+        }
+        names
+    }
+
+    /// The opening that a blind was meant for.
+    fn home(&self, blind: &KeptBlind) -> Option<OpeningIndex> {
+        match blind.key() {
+            Some(key) => self.keys.get(&key).copied(),
+            None => self.shown.get(&squeezed(&blind.opening)).copied(),
+        }
+    }
+}
+
+/// The facts of an opening with what was ordered for it in place of what the survey asks for.
+pub fn as_ordered(facts: &Facts, blind: &KeptBlind) -> Facts {
+    fn given<T>(value: T, blind: &KeptBlind) -> Option<Given<T>> {
+        Some(Given { value, at: blind.at })
+    }
+    let mount = match blind.mount {
+        Mount::Inside => MountWanted::Inside,
+        Mount::Outside => MountWanted::Outside,
+        Mount::Ceiling => MountWanted::Ceiling,
+    };
+    let motor_side = match (blind.control, blind.control_side) {
+        (Control::Motor, Some(ControlSide::Left)) => given(MotorSide::Left, blind),
+        (Control::Motor, Some(ControlSide::Right)) => given(MotorSide::Right, blind),
+        _ => facts.motor_side,
+    };
+    Facts {
+        product: given(Arc::clone(&blind.product), blind),
+        color: given(Arc::clone(&blind.color), blind),
+        mount: given(mount, blind),
+        draw: blind.draw.map_or(facts.draw, |draw| given(draw, blind)),
+        control: given(blind.control, blind),
+        motor_side,
+        ..facts.clone()
+    }
+}
+
+impl KeptBlind {
+    /// Whether somebody said that it hangs as it is, in its own opening or in another.
+    pub fn is_used_as_it_is(&self) -> bool {
+        matches!(self.typed.to_do, Some(Do::UseAsItIs | Do::Move)) || !self.typed.goes_to.is_empty()
+    }
+
+    /// Whether the maker has an order for it that was not cancelled.
+    pub fn is_ordered(&self) -> bool {
+        matches!(self.typed.state, Some(state) if state != BlindState::Cancelled)
+    }
+
+    /// Whether it hangs already.
+    pub fn is_fitted(&self) -> bool {
+        self.typed.state == Some(BlindState::Fitted)
+    }
+}

@@ -1,0 +1,75 @@
+//! `Blinds`: the memory of the job. People type beside each blind how far it has come, and a later run
+//! with `--after` goes on from there.
+
+use rust_xlsxwriter::Workbook;
+
+use super::layout::fixed;
+use super::pages::{Column, Form, Frozen, Pages, columns_of, in_use};
+use super::paper::Lie;
+use super::sheet::Keeping;
+use super::{LEFT_AND_RIGHT, Press, WorkbookError, order};
+use crate::report::rows::BlindRow;
+use crate::schema::blinds::{
+    BlindState, DELIVERED_ON, DO, Do, FITTED_ON, GOES_TO, LEFT, NOTE, ORDER_NUMBER, ORDERED_ON, PAID_BY,
+    PaidBy, REASON, Reason, STATE, STORE,
+};
+use crate::sizing::Release;
+
+/// Writes the sheet.
+pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+    let words = |words: &[&str]| words.join(", ");
+    let form = Form {
+        name: fixed::BLINDS,
+        title: "Blinds, and how far each has come",
+        remarks: vec![
+            format!(
+                "Type in the columns with boxes, save, and run again with --after and this file. {}: {}. What has one is ordered, and nothing printed of it changes any more.",
+                STATE.name,
+                words(BlindState::WORDS.own),
+            )
+            .into(),
+            format!(
+                "{}: {}. {}: {} (blank: us). {}: {}. {}: an opening by its name here, or {STORE}. {LEFT_AND_RIGHT}",
+                REASON.name,
+                words(Reason::WORDS.own),
+                PAID_BY.name,
+                words(PaidBy::WORDS.own),
+                DO.name,
+                words(Do::WORDS.own),
+                GOES_TO.name,
+            )
+            .into(),
+        ],
+        keeping: Keeping::Disk,
+        lie: Lie::Wide,
+        frozen: Frozen::HeadingsOfWide,
+    };
+    let mut pages = Pages::open(workbook, press, form)?;
+    pages.way_back()?;
+    let rows = || BlindRow::all(press.report);
+    let columns = columns_of::<BlindRow<'_>>(press, |lead| press.address(lead));
+    let columns = in_use(columns.into_iter().map(typed).collect(), rows());
+    pages.table(&columns, rows(), |row| order::tone(row.release().unwrap_or(Release::Make)))?;
+    pages.finish()
+}
+
+/// A column that people type in has boxes.
+fn typed<'p>(column: Column<'p, BlindRow<'p>>) -> Column<'p, BlindRow<'p>> {
+    let typed = [
+        &STATE,
+        &ORDER_NUMBER,
+        &ORDERED_ON,
+        &DELIVERED_ON,
+        &FITTED_ON,
+        &REASON,
+        &PAID_BY,
+        &DO,
+        &GOES_TO,
+        &LEFT,
+        &NOTE,
+    ];
+    match typed.into_iter().any(|typed| typed.name == column.heading) {
+        true => column.written_in(10),
+        false => column,
+    }
+}
