@@ -7,6 +7,8 @@ use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 use clap_mangen::Man;
 use sillbook::length::{Unit, Units};
+use sillbook::schema::blinds::BlindState;
+use sillbook::schema::choices::Choice;
 
 /// Most threads that `--threads` takes.
 const MOST_THREADS: u16 = 256;
@@ -114,6 +116,15 @@ pub struct Run {
     /// Fit-out workbook to write [default: <survey>-fitout.xlsx, after another <survey>-fitout 2.xlsx]
     #[arg(short, long, value_name = "OUT.xlsx", value_parser = workbook_name)]
     pub output: Option<PathBuf>,
+    /// Also write the maker's copy: order, labels and cut list of what is not ordered yet, without money
+    #[arg(long, value_name = "OUT.xlsx", value_parser = workbook_name)]
+    pub order: Option<PathBuf>,
+    /// Phase that the maker's copy is for; may be repeated; "" is the blank one
+    #[arg(long, value_name = "NAME", requires = "order")]
+    pub phase: Vec<String>,
+    /// State that the maker's copy is for, as on the sheet Blinds, such as remake; may be repeated
+    #[arg(long, value_name = "WORD", requires = "order", value_parser = state)]
+    pub state: Vec<BlindState>,
     /// Also write the results as JSON
     #[arg(long, value_name = "OUT.json")]
     pub json: Option<PathBuf>,
@@ -182,6 +193,12 @@ impl From<UnitName> for Unit {
             UnitName::M => Unit::Meter,
         }
     }
+}
+
+/// A state by its word on the sheet `Blinds`.
+fn state(text: &str) -> Result<BlindState, String> {
+    let word = BlindState::WORDS.meant(text).and_then(BlindState::of);
+    word.ok_or_else(|| format!("it must be one of {}", BlindState::WORDS.own.join(", ")))
 }
 
 /// A workbook under any other ending would not open.

@@ -14,9 +14,9 @@ use sillbook::exchange::{csv, json};
 use sillbook::explain;
 use sillbook::intake::{self, IntakeError};
 use sillbook::length::Unit;
-use sillbook::output::{Existing, OutputError, Places};
+use sillbook::output::{Existing, OutputError, Outputs, Places};
 use sillbook::pipeline::{self, Progress, RunError, Silent, Stage};
-use sillbook::report::Report;
+use sillbook::report::{Report, Selection, SelectionError};
 use sillbook::workbook::{self, Limits};
 
 use cli::{Check, Cli, Command, Explain, New, Run};
@@ -32,6 +32,8 @@ enum End {
     Incomplete,
     /// It cannot be read, or asks for an opening that cannot be found.
     WrongCommandLine,
+    /// Nothing was written, which was said.
+    NothingWritten,
 }
 
 /// Why nothing was written.
@@ -64,6 +66,7 @@ fn main() -> ExitCode {
         Ok(End::Done) => 0,
         Ok(End::Incomplete) => 1,
         Ok(End::WrongCommandLine) => 2,
+        Ok(End::NothingWritten) => 3,
         Err(failure) => {
             tell(&failure);
             3
@@ -188,25 +191,50 @@ fn run_here(run: &Run) -> Result<End, Failure> {
         places.files_in(folder, csv::List::ALL.map(csv::List::file_name), surveys)?;
     }
 
+    if let Some(order) = &run.order {
+        places.file(order, surveys)?;
+    }
+
     let report = pipeline::work(&input, &bar)?;
+    let selection = Selection { phases: run.phase.clone(), states: run.state.clone() };
+    if run.order.is_some()
+        && let Err(error) = report.check_selection(&selection)
+    {
+        drop(bar);
+        terminal::say(Refusal(&error));
+        return match error {
+            SelectionError::UnknownPhase { .. } => Ok(End::WrongCommandLine),
+            SelectionError::Nothing | SelectionError::NoId { .. } => Ok(End::NothingWritten),
+        };
+    }
     bar.begin(Stage::Writing);
-    write(&report, run, &workbook, places)?;
+    let mut outputs = places.begin()?;
+    write(&report, run, &workbook, &mut outputs)?;
+    let told = format!("{}{}", ColumnsRead(&report), InShort { report: &report, workbook: &workbook });
+    let (last_line, complete) = (terminal::last_line(&report).to_string(), report.complete());
+    if let Some(order) = &run.order {
+        let part = report.narrowed(&selection).map_err(RunError::from)?;
+        outputs.write(order, |out| workbook::write_order(&part, limits(run), out))?;
+    }
+    outputs.put_in_place()?;
     drop(bar);
 
-    terminal::say(ColumnsRead(&report));
-    terminal::say(InShort { report: &report, workbook: &workbook });
-    for written in [Some(&workbook), run.json.as_ref(), run.csv.as_ref()].into_iter().flatten() {
+    terminal::say(told);
+    let others = [run.order.as_ref(), run.json.as_ref(), run.csv.as_ref()];
+    for written in [Some(&workbook)].into_iter().chain(others).flatten() {
         terminal::say(format_args!("wrote {}\n", written.display()));
     }
-    terminal::say(format_args!("{}\n", terminal::last_line(&report)));
-    Ok(if run.strict && !report.complete() { End::Incomplete } else { End::Done })
+    terminal::say(format_args!("{last_line}\n"));
+    Ok(if run.strict && !complete { End::Incomplete } else { End::Done })
 }
 
-fn write(report: &Report<'_>, run: &Run, workbook: &Path, places: Places) -> Result<(), OutputError> {
-    let mut outputs = places.begin()?;
+fn limits(run: &Run) -> Limits {
     let all = Limits::SPREADSHEET;
-    let limits = if run.no_drawings { all.without_drawings() } else { all };
-    outputs.write(workbook, |out| workbook::write(report, limits, out))?;
+    if run.no_drawings { all.without_drawings() } else { all }
+}
+
+fn write(report: &Report<'_>, run: &Run, workbook: &Path, outputs: &mut Outputs) -> Result<(), OutputError> {
+    outputs.write(workbook, |out| workbook::write(report, limits(run), out))?;
     if let Some(json) = &run.json {
         outputs.write(json, |out| json::write(report, out))?;
     }
@@ -215,7 +243,7 @@ fn write(report: &Report<'_>, run: &Run, workbook: &Path, places: Places) -> Res
             outputs.write(&folder.join(list.file_name()), |out| list.write(report, out))?;
         }
     }
-    outputs.put_in_place()
+    Ok(())
 }
 
 /// `<survey>-fitout.xlsx`, in the survey's folder.

@@ -4,6 +4,7 @@
 mod grouping;
 mod kept;
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
@@ -11,9 +12,9 @@ use rust_decimal::Decimal;
 use crate::blinds::{CutPart, Louvers, Part, Returns};
 use crate::earlier::{BlindNumber, Earlier, KeptIndex, KeptSpares};
 use crate::fitting::{Blind, ControlSide, Cord};
-use crate::frozen::Frozen;
+use crate::frozen::{Frozen, FrozenQuery};
 use crate::length::Length;
-use crate::query::OpeningIndex;
+use crate::query::{OpeningIndex, Query};
 use crate::rules::{CostBasis, Rules, StockId};
 use crate::schema::blinds::BlindState;
 use crate::sizing::{Hung, Mount, Release, Size};
@@ -166,6 +167,19 @@ impl Order {
     }
 }
 
+impl Order {
+    /// The same order with some of its blinds alone, those in their own lines and numbers.
+    pub fn narrowed(&self, wanted: impl Fn(&OrderLine, &Seat) -> bool) -> Order {
+        let narrow = |line: &OrderLine| {
+            let seats = line.seats.iter().filter(|seat| wanted(line, seat)).copied().collect();
+            let line = OrderLine { seats, ..line.clone() };
+            let quantity = line.count(|_| true);
+            (quantity > 0).then_some(OrderLine { quantity, ..line })
+        };
+        Order { lines: self.lines.iter().filter_map(narrow).collect(), ended: Vec::new(), ..self.clone() }
+    }
+}
+
 impl OrderLine {
     /// Cut length of a part; `None` for a blind without it.
     pub fn cut(&self, part: Part) -> Option<Length> {
@@ -191,10 +205,31 @@ impl OrderLine {
         self.seats.iter().filter(|seat| seat.counts() && wanted(seat)).map(Seat::count).sum()
     }
 
+    /// Rail, louvers or valance, whichever is the longest: a box is that long at the least.
+    pub fn longest_piece(&self) -> Length {
+        let louver = self.louvers.map(|louvers| louvers.length);
+        [Some(self.key.size.width), self.key.valance, louver].into_iter().flatten().max().unwrap_or_default()
+    }
+
     /// Blinds whose parts are still to be cut.
     pub fn to_cut(&self, basis: CostBasis) -> u64 {
         self.count(|seat| seat.is_to_cut(basis))
     }
+}
+
+/// A check for each row of an earlier fit-out beside which something is typed, and whose blind is not
+/// there any more.
+pub fn typed_in_vain(order: &Order, frozen: &Frozen<'_>) -> Vec<Query> {
+    let lines = order.lines.iter().chain(&order.ended);
+    let seated: BTreeSet<KeptIndex> =
+        lines.flat_map(|line| &line.seats).filter_map(|seat| seat.kept).collect();
+    let rows = frozen.blinds().iter().enumerate();
+    let lost = rows.filter(|(index, blind)| blind.typed.is_any() && !seated.contains(index));
+    let asked = lost.map(|(_, blind)| {
+        let detail = format!("line {}, {}: {}", blind.number.line, blind.words(), blind.opening);
+        Query::new(&FrozenQuery::TypedWithoutBlind, Some(blind.at)).with_detail(detail)
+    });
+    asked.collect()
 }
 
 /// Groups identical blinds into lines, in the survey order of their first opening; the numbers of new

@@ -8,6 +8,7 @@ use proptest::prelude::*;
 use rust_decimal::Decimal;
 use sillbook::cost::{Cost, CostLine, Place, RateFrom, RateOf, Section, Share, WHOLE_PROJECT, price};
 use sillbook::cutting::plan_cuts;
+use sillbook::frozen::Frozen;
 use sillbook::hardware::total;
 use sillbook::length::Length;
 use sillbook::money::Currency;
@@ -21,10 +22,10 @@ use sillbook::survey::{Kind, Substrate};
 
 fn priced(rows: &[Spec], rules: &Rules) -> Checked<Cost> {
     let (survey, blinds) = block(rows, rules);
-    let order = group_identical(&survey, &blinds);
+    let order = group_identical(&survey, &blinds, &Frozen::default(), rules);
     let cuts = plan_cuts(&order, &survey, rules).unwrap();
     let hardware = total(&survey, &blinds, &order, rules);
-    price(&survey, &blinds, &order, &cuts, &hardware, rules)
+    price(&survey, &blinds, &order, &cuts, &hardware, &Frozen::default(), rules)
 }
 
 fn cost_of(rows: &[Spec], rules: &Rules) -> Cost {

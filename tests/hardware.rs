@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::support::blinds::{Spec, block, money, rules, text};
+use sillbook::frozen::Frozen;
 use sillbook::hardware::{Hardware, HardwareItem, total};
 use sillbook::length::{Length, Units};
 use sillbook::order::group_identical;
@@ -12,7 +13,7 @@ use sillbook::survey::{Draw, Substrate};
 
 fn hardware_of(rows: &[Spec], rules: &Rules) -> Hardware {
     let (survey, blinds) = block(rows, rules);
-    total(&survey, &blinds, &group_identical(&survey, &blinds), rules)
+    total(&survey, &blinds, &group_identical(&survey, &blinds, &Frozen::default(), rules), rules)
 }
 
 fn needed(hardware: &Hardware) -> Vec<(&str, u64)> {
@@ -268,7 +269,7 @@ fn brackets_agree_between_openings_order_and_hardware() {
     ];
     let rules = rules();
     let (survey, blinds) = block(&rows, &rules);
-    let order = group_identical(&survey, &blinds);
+    let order = group_identical(&survey, &blinds, &Frozen::default(), &rules);
     let hardware = total(&survey, &blinds, &order, &rules);
     // 7 x 3 + 2 x 5 = 31 of the short reach, 3 of the longer.
     assert_eq!(item(&hardware, "bracket 3 in").needed, 31);

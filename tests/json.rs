@@ -233,7 +233,7 @@ fn a_column_is_a_key() {
         });
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
-        let cases: [(List, &Value, &[&str], usize); 25] = [
+        let cases: [(List, &Value, &[&str], usize); 26] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (
@@ -248,6 +248,7 @@ fn a_column_is_a_key() {
             (List::Colors, first("/colors/0"), &[], rows(&document["colors"])),
             (List::Deliveries, first("/deliveries/0"), &[], rows(&document["deliveries"])),
             (List::Labels, first("/labels/0"), &[], rows(&document["labels"])),
+            (List::Blinds, first("/blinds/0"), &[], rows(&document["blinds"])),
             (List::Cuts, first("/cuts/0"), &[], rows(cuts)),
             (
                 List::Patterns,

@@ -56,6 +56,7 @@ mod sheets;
 mod sizing;
 mod solver;
 mod sourcing;
+mod stories;
 mod survey;
 mod tables;
 mod unit_pages;

@@ -1,6 +1,7 @@
 //! Identical blinds and the lines they share.
 
 use crate::support::blinds::{Spec, block, rules};
+use sillbook::frozen::Frozen;
 use sillbook::length::Length;
 use sillbook::order::{Order, group_identical};
 use sillbook::sizing::{Mount, Release};
@@ -9,12 +10,12 @@ use sillbook::survey::{Control, Draw, Substrate};
 fn order_of(rows: &[Spec]) -> Order {
     let rules = rules();
     let (survey, blinds) = block(rows, &rules);
-    group_identical(&survey, &blinds)
+    group_identical(&survey, &blinds, &Frozen::default(), &rules)
 }
 
 /// For each line: its number, its blinds and its openings.
 fn lines(order: &Order) -> Vec<(usize, u64, Vec<usize>)> {
-    order.lines.iter().map(|line| (line.line, line.quantity, line.openings.clone())).collect()
+    order.lines.iter().map(|line| (line.line, line.quantity, line.openings())).collect()
 }
 
 #[test]

@@ -10,9 +10,10 @@ use rust_decimal::Decimal;
 use sillbook::blinds::{CutPart, Returns};
 use sillbook::cutting::{CutFault, Demand, Piece, demand, plan_cuts};
 use sillbook::length::{Length, Unit, Units};
-use sillbook::order::{HungAs, LineKey, Order, OrderLine};
+use sillbook::order::{HungAs, LineKey, Order, OrderLine, Seat};
 use sillbook::rules::{self, CostBasis, CutIn, Offcut, Project, Rules};
 use sillbook::sizing::{Release, Size};
+use sillbook::sourcing::Origin;
 use sillbook::spares;
 use sillbook::survey::{Control, Draw, Survey};
 
@@ -48,12 +49,18 @@ fn line(number: usize, quantity: u64) -> OrderLine {
             brackets: 3,
             valance: Some(MM(2010)),
             phase: text(""),
+            origin: Origin::Made,
             stock: None,
             release: Release::Make,
+            remake_of: None,
         },
         quantity,
-        openings: Vec::new(),
+        of: quantity,
+        seats: vec![Seat { opening: Some(0), first: 1, last: quantity, kept: None, state: None }],
         louvers: None,
+        clips: 3,
+        spacer_links: 18,
+        people: 1,
         weight: Decimal::ONE,
     }
 }
@@ -74,7 +81,7 @@ fn colored(line: OrderLine, color: &str) -> OrderLine {
 }
 
 fn needed(lines: Vec<OrderLine>, rules: &Rules) -> Vec<Demand> {
-    demand(&Order { lines }, &Survey::default(), rules).unwrap()
+    demand(&Order { lines, ..Order::default() }, &Survey::default(), rules).unwrap()
 }
 
 /// `material color: count x part length for line` of every piece.
@@ -144,7 +151,7 @@ fn spares_are_a_share_of_the_project_rounded_up_once_for_each_color_and_width() 
     let bought =
         Rules { project: Project { cost_basis: CostBasis::Buy, ..rules.project.clone() }, ..rules.clone() };
     assert!(spares(lines(), &bought).is_empty());
-    let ordered = spares::of(&Order { lines: lines() }, &bought);
+    let ordered = spares::of(&Order { lines: lines(), ..Order::default() }, &bought);
     let [spare] = &ordered[..] else { panic!("{ordered:?}") };
     assert_eq!((spare.count, spare.cut, &spare.lines[..]), (4, MM(1600) + Length::inches(2), &[1, 2][..]));
     rules.project.spare_louvers = Decimal::ZERO;
@@ -182,7 +189,7 @@ fn offcuts_serve_their_own_material_and_color() {
 #[test]
 fn plans_stand_in_order_of_material_and_color_and_hold_every_piece() {
     let lines = vec![colored(line(1, 40), "white"), colored(line(2, 7), "cream")];
-    let cuts = plan_cuts(&Order { lines }, &Survey::default(), &built_in()).unwrap();
+    let cuts = plan_cuts(&Order { lines, ..Order::default() }, &Survey::default(), &built_in()).unwrap();
     let shown: Vec<_> = cuts
         .plans
         .iter()
@@ -216,7 +223,7 @@ fn bars_are_cut_line_after_line_and_the_longest_piece_first() {
     // A bar of 5780 gives one of these rails, and a rod of 1000 beside one of 2000 and of 2500.
     let of = |number, rail, rod| cut_to(line(number, 1), MM(rail), MM(rod), MM(1450));
     let lines = vec![of(1, 4000, 1000), of(2, 4200, 2500), of(3, 4100, 2000)];
-    let cuts = plan_cuts(&Order { lines }, &Survey::default(), &built_in()).unwrap();
+    let cuts = plan_cuts(&Order { lines, ..Order::default() }, &Survey::default(), &built_in()).unwrap();
     let cut = |material: &str| -> Vec<Vec<(usize, Length)>> {
         let plan = cuts.plans.iter().find(|plan| *plan.material == *material).unwrap();
         let pieces = plan.patterns.iter().map(|pattern| &pattern.pieces);
@@ -231,7 +238,7 @@ fn bars_are_cut_line_after_line_and_the_longest_piece_first() {
 #[test]
 fn what_cannot_be_cut_is_never_lost() {
     let fault = |line: OrderLine, rules: &Rules| {
-        plan_cuts(&Order { lines: vec![line] }, &Survey::default(), rules).unwrap_err()
+        plan_cuts(&Order { lines: vec![line], ..Order::default() }, &Survey::default(), rules).unwrap_err()
     };
     let mut rules = built_in();
     let rail: Arc<str> = Arc::from("rail");

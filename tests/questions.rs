@@ -36,7 +36,7 @@ fn input(run: Surveys) -> Input {
     let rules = rules::build(&grids, Unit::Inch).expect("good rules").into_value(&mut queries);
     let layouts = survey::lay_out(&grids).expect("a table of openings");
     let survey = survey::read(&layouts, &sheets, Unit::Inch).expect("openings").into_value(&mut queries);
-    Input { sheets, rules, survey, queries, fingerprint: None }
+    Input { sheets, rules, survey, earlier: None, queries, fingerprint: None }
 }
 
 fn work(input: &Input) -> Report<'_> {

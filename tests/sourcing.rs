@@ -9,6 +9,7 @@ use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use rust_decimal::Decimal;
 use sillbook::date::Date;
+use sillbook::frozen::Frozen;
 use sillbook::length::{Length, Unit, Units};
 use sillbook::place::Sheets;
 use sillbook::query::{Checked, Query};
@@ -115,7 +116,7 @@ impl Row {
 fn sourced<'r>(rows: &[Row], rules: &'r Rules) -> Checked<Sourcing<'r>> {
     let mut survey = Survey::default();
     let sizings = sized(rows, rules, &mut survey);
-    source(&survey, &sizings, rules)
+    source(&survey, &sizings, &Frozen::default(), rules)
 }
 
 /// The rows' openings, entered into the survey, each with what would do.
@@ -258,7 +259,7 @@ fn a_row_is_never_split_and_the_shelf_is_not_overdrawn() {
 fn candidates(rows: &[Row], rules: &Rules) -> Vec<String> {
     let mut survey = Survey::default();
     let sizings = sized(rows, rules, &mut survey);
-    let checked = source(&survey, &sizings, rules);
+    let checked = source(&survey, &sizings, &Frozen::default(), rules);
     let (Some(Some(sourced)), Some(Some(sizing))) = (checked.value.sizes.last(), sizings.last()) else {
         panic!("nothing is held here")
     };

@@ -5,8 +5,8 @@
 use std::collections::BTreeMap;
 
 use super::Report;
-use crate::fitting::{Blind, Fitted};
 use crate::length::Length;
+use crate::order::Seat;
 use crate::sizing::Release;
 
 /// The blinds of one phase for one floor of a building.
@@ -27,34 +27,43 @@ pub struct Delivery<'r> {
 }
 
 impl Report<'_> {
-    /// What goes where, in survey order of first mention.
+    /// What goes where, in survey order of first mention; what is for no opening of the survey comes last.
     pub fn deliveries(&self) -> Vec<Delivery<'_>> {
-        let mut deliveries: Vec<Delivery<'_>> = Vec::new();
-        let mut known: BTreeMap<(&str, &str, &str), usize> = BTreeMap::new();
-        for (opening, blind) in self.survey.openings.iter().zip(&self.blinds) {
-            let Some(blind) = blind else { continue };
-            let who = &opening.who;
-            let (phase, building, floor) = (&*who.phase, &*who.building, &*who.floor);
-            let place = *known.entry((phase, building, floor)).or_insert_with(|| {
-                let (boxes, provisional, longest) = (0, 0, Length::ZERO);
-                deliveries.push(Delivery { phase, building, floor, boxes, provisional, longest });
-                deliveries.len() - 1
-            });
-            let delivery = &mut deliveries[place];
-            let blinds = u64::from(who.quantity);
-            match blind.sizing.release {
-                Release::Make => delivery.boxes += blinds,
-                Release::Provisional => delivery.provisional += blinds,
+        let mut deliveries: BTreeMap<(&str, &str, &str), (usize, Delivery<'_>)> = BTreeMap::new();
+        for line in &self.order.lines {
+            for seat in line.seats.iter().filter(|seat| seat.counts()) {
+                let [building, floor] = self.place_of(seat);
+                let phase = &*line.key.phase;
+                let first = seat.opening.unwrap_or(usize::MAX);
+                let (earliest, delivery) = deliveries.entry((phase, building, floor)).or_insert((
+                    first,
+                    Delivery { phase, building, floor, boxes: 0, provisional: 0, longest: Length::ZERO },
+                ));
+                *earliest = first.min(*earliest);
+                match line.key.release {
+                    Release::Make => delivery.boxes += seat.count(),
+                    Release::Provisional => delivery.provisional += seat.count(),
+                }
+                delivery.longest = delivery.longest.max(line.longest_piece());
             }
-            delivery.longest = delivery.longest.max(longest_piece(blind));
         }
-        deliveries
+        let mut deliveries: Vec<(usize, Delivery<'_>)> = deliveries.into_values().collect();
+        deliveries.sort_by_key(|(first, _)| *first);
+        deliveries.into_iter().map(|(_, delivery)| delivery).collect()
     }
-}
 
-/// Rail, louvers or valance, whichever is the longest.
-fn longest_piece(blind: &Blind<'_>) -> Length {
-    let Fitted { valance, panel, .. } = &blind.fitted;
-    let louver = panel.louvers.map(|louvers| louvers.length);
-    [Some(blind.sourced.size.width), *valance, louver].into_iter().flatten().max().unwrap_or_default()
+    /// Building and floor of a blind: as it was ordered, or as its opening is.
+    fn place_of(&self, seat: &Seat) -> [&str; 2] {
+        match (seat.state.and(seat.kept), seat.opening) {
+            (Some(kept), _) => {
+                let kept = &self.frozen.blinds()[kept];
+                [&kept.building, &kept.floor]
+            }
+            (None, Some(opening)) => {
+                let who = &self.survey.openings[opening].who;
+                [&who.building, &who.floor]
+            }
+            (None, None) => ["", ""],
+        }
+    }
 }

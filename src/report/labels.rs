@@ -48,11 +48,12 @@ impl Report<'_> {
 
     /// The labels of a line's openings, by their numbers; cancelled blinds have none.
     pub fn labels<'a>(&'a self, line: &'a OrderLine) -> impl Iterator<Item = Labels<'a>> + Clone + 'a {
-        // One of which something is typed is no less like its neighbors.
-        let is_alike = |one: &Seat, next: &Seat| {
-            one.state.is_none()
-                && next.state.is_none()
+        let ordered = |seat: &Seat| seat.state.and(seat.kept).map(|kept| &self.frozen.blinds()[kept]);
+        let from = move |seat: &Seat| ordered(seat).map(|kept| (&kept.opening, &kept.survey, &kept.revision));
+        let is_alike = move |one: &Seat, next: &Seat| {
+            one.counts() == next.counts()
                 && one.opening == next.opening
+                && from(one) == from(next)
                 && one.last + 1 == next.first
         };
         let runs = line.seats.chunk_by(is_alike).filter(|run| run[0].counts());
@@ -61,7 +62,7 @@ impl Report<'_> {
             last: run[run.len() - 1].last,
             of: line.of,
             opening: run[0].opening,
-            ordered: run[0].state.and(run[0].kept).map(|kept| &self.frozen.blinds()[kept]),
+            ordered: ordered(&run[0]),
         })
     }
 }

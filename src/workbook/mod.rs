@@ -162,6 +162,26 @@ pub fn write_questions(
     Ok(())
 }
 
+/// Writes the maker's copy of an order: its lines, its openings, labels and cut list, without money and
+/// without any other sheet. The same report gives the same bytes.
+///
+/// # Errors
+/// As of [`write`].
+pub fn write_order(
+    report: &Report<'_>,
+    limits: Limits,
+    out: &mut (impl Write + Seek + Send),
+) -> Result<(), WorkbookError> {
+    // Where they would lead to is not in this file.
+    let (mut workbook, press) = open(report, Limits { links: 0, ..limits })?;
+    let lines = order::write(&mut workbook, &press)?;
+    order_openings::write(&mut workbook, &press)?;
+    labels::write(&mut workbook, &press)?;
+    cut_list::write(&mut workbook, &press, &lines)?;
+    workbook.save_to_writer(out)?;
+    Ok(())
+}
+
 /// An empty workbook, and what its sheets are written from.
 fn open<'r>(report: &'r Report<'r>, limits: Limits) -> Result<(Workbook, Press<'r>), WorkbookError> {
     let mut workbook = Workbook::new();

@@ -127,7 +127,7 @@ fn line(run: &Run, place: usize) -> Value {
         "brackets_each": openings[0]["brackets"]["count"],
         "return_left": present("return_left_mm"),
         "return_right": present("return_right_mm"),
-        "source": source(run, line.openings[0]),
+        "source": source(run, line.openings()[0]),
         "release": release(&row),
         // Of both products, half a step of 1/8 in.
         "tolerance": 25.4 / 16.0,

@@ -47,7 +47,14 @@ fn input_of(survey: &str) -> Input {
         .expect("a survey");
     let mut queries = rules.queries;
     queries.extend(survey.queries);
-    Input { sheets: surveys.sheets, rules: rules.value, survey: survey.value, queries, fingerprint: None }
+    Input {
+        sheets: surveys.sheets,
+        rules: rules.value,
+        survey: survey.value,
+        queries,
+        earlier: None,
+        fingerprint: None,
+    }
 }
 
 /// The block; one fixing is not chosen, so the total is unknown.

@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 use sillbook::angle::Angle;
 use sillbook::blinds::Ware;
 use sillbook::fitting::{self, Blind};
+use sillbook::frozen::Frozen;
 use sillbook::length::{Length, Units};
 use sillbook::rounding::half_away;
 use sillbook::rules::columns::project::PROJECT;
@@ -25,7 +26,7 @@ pub fn check(Case(row, expected): Case) {
     let rules = rules::build(&grids, bare.unit).unwrap().value;
     let survey = survey::read(&layouts, &sheets, bare).unwrap().value;
     let mut queries = Vec::new();
-    let sizings = sizing::size_openings(&survey, &rules).into_value(&mut queries);
+    let sizings = sizing::size_openings(&survey, &Frozen::default(), &rules).into_value(&mut queries);
     let made = |sizing: &sizing::Sizing<'_>| Sourced {
         size: sizing.window.preferred(),
         supply: Supply::Made,

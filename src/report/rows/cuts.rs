@@ -178,7 +178,9 @@ impl<'r> CutRow<'r> {
         let basis = self.report.rules.project.cost_basis;
         let of_line = |line: &OrderLine| {
             let openings = line.of_openings(|seat| seat.is_to_cut(basis)).map(|(opening, _)| opening);
-            names(self.report, &openings.collect::<Vec<_>>())
+            let mut openings: Vec<_> = openings.collect();
+            openings.dedup();
+            names(self.report, &openings)
         };
         lines.flat_map(of_line).collect()
     }
