@@ -34,6 +34,8 @@ pub struct Order {
     pub spares_before: Vec<KeptSpares>,
     /// The highest line number that was ever used, in this run or before.
     pub highest_line: usize,
+    /// The lines of each opening of the survey, by their numbers.
+    of_openings: Vec<Box<[usize]>>,
 }
 
 /// What makes two blinds identical.
@@ -161,6 +163,11 @@ impl Order {
         Some(&self.lines[self.place(number)?])
     }
 
+    /// The numbers of an opening's lines: of several where blinds of it were ordered before.
+    pub fn lines_of(&self, opening: OpeningIndex) -> &[usize] {
+        self.of_openings.get(opening).map_or(&[], |lines| lines)
+    }
+
     /// Where the line of that number stands among the lines.
     pub fn place(&self, number: usize) -> Option<usize> {
         self.lines.binary_search_by_key(&number, |line| line.line).ok()
@@ -217,6 +224,12 @@ impl OrderLine {
     }
 }
 
+/// Line numbers that rise, each once.
+fn distinct(mut lines: Vec<usize>) -> Box<[usize]> {
+    lines.dedup();
+    lines.into()
+}
+
 /// A check for each row of an earlier fit-out beside which something is typed, and whose blind is not
 /// there any more.
 pub fn typed_in_vain(order: &Order, frozen: &Frozen<'_>) -> Vec<Query> {
@@ -251,9 +264,14 @@ pub fn group_identical(
     let lines = grouping.finish();
     let before = frozen.earlier.map_or(0, Earlier::highest_line);
     let highest_line = lines.last().map_or(0, |line| line.line).max(before);
-    let (lines, ended) = lines.into_iter().partition(|line| line.quantity > 0);
+    let (lines, ended): (Vec<OrderLine>, _) = lines.into_iter().partition(|line| line.quantity > 0);
+    let mut of_openings = vec![Vec::new(); survey.openings.len()];
+    for line in &lines {
+        line.openings().into_iter().for_each(|opening| of_openings[opening].push(line.line));
+    }
+    let of_openings = of_openings.into_iter().map(distinct).collect();
     let spares_before = frozen.earlier.map_or_else(Vec::new, |earlier| earlier.spares.clone());
-    Order { lines, ended, spares_before, highest_line }
+    Order { lines, ended, spares_before, highest_line, of_openings }
 }
 
 impl LineKey {

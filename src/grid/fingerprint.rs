@@ -1,8 +1,7 @@
 //! What tells one state of the surveys from another: a digest of their bytes.
 //!
 //! It is of the very bytes that were read, one file after another as they are named, so that
-//! `cat a b | sha256sum` gives the same digits. It is no part of the JSON: two runs of the same
-//! openings are the same whatever their file.
+//! `cat a b | sha256sum` gives the same digits.
 
 use std::fmt;
 

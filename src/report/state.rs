@@ -36,9 +36,13 @@ impl Report<'_> {
         }
     }
 
-    /// Whether nothing is held and nothing provisional, and every row with a size is an opening.
+    /// Whether nothing is held and nothing provisional, every row with a size is an opening, and every
+    /// ordered blind has one.
     pub fn complete(&self) -> bool {
-        self.counts.held == 0 && self.counts.provisional == 0 && self.nameless_rows() == 0
+        self.counts.held == 0
+            && self.counts.provisional == 0
+            && self.nameless_rows() == 0
+            && self.frozen.astray == 0
     }
 
     /// Rows with a size but nothing that says which opening it is: a stop each, and in no list.
@@ -55,11 +59,20 @@ impl Report<'_> {
         }
     }
 
+    /// `2 ordered blinds have no opening`; `None` if every one has.
+    pub fn astray(&self) -> Option<String> {
+        match self.frozen.astray {
+            0 => None,
+            1 => Some("1 ordered blind has no opening".to_owned()),
+            blinds => Some(format!("{blinds} ordered blinds have no opening")),
+        }
+    }
+
     /// What the verdict means for whoever would order now.
     pub fn advice(&self) -> &'static str {
         if self.complete() {
             "Every opening is sized and can be ordered."
-        } else if self.counts.held > 0 || self.nameless_rows() > 0 {
+        } else if self.counts.held > 0 || self.nameless_rows() > 0 || self.frozen.astray > 0 {
             "Not everything can be ordered: answer the stops on Queries, then run again."
         } else {
             "Some blinds cannot be made yet: clear the checks on provisional openings, then run again."
@@ -73,6 +86,6 @@ impl Report<'_> {
         }
         let counted =
             format!("INCOMPLETE: {} held, {} provisional", self.counts.held, self.counts.provisional);
-        [counted].into_iter().chain(self.nameless()).collect::<Vec<_>>().join(", ")
+        [counted].into_iter().chain(self.nameless()).chain(self.astray()).collect::<Vec<_>>().join(", ")
     }
 }

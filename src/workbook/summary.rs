@@ -45,6 +45,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         pages.widen(column, characters);
     }
     figures::in_figures(&mut pages, press)?;
+    figures::so_far(&mut pages, press)?;
     tables::queries(&mut pages, press)?;
     tables::cost_by_floor(&mut pages, press)?;
     tables::commonest_sizes(&mut pages, press)?;
@@ -56,13 +57,14 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 }
 
 /// The other sheets, and what each is for.
-const ABOUT_SHEETS: [(&str, &str); 14] = [
+const ABOUT_SHEETS: [(&str, &str); 15] = [
     (fixed::QUERIES, "queries to answer, and things to check"),
     (fixed::ANSWERS, "what was answered so far, and what became of it"),
     (fixed::COLUMNS_READ, "what each heading of the survey was taken as"),
     (fixed::OPENINGS, "every opening, with everything decided about it"),
     (fixed::ORDER, "for the maker: finished sizes and totals by color"),
     (fixed::ORDER_OPENINGS, "for the maker: where each blind goes"),
+    (fixed::BLINDS, "for whoever runs the job: how far each blind has come"),
     (fixed::LABELS, "for the maker: one label per blind"),
     (fixed::CUT_LIST, "for the saw: every bar and stop setting"),
     (fixed::OFFCUTS, "for the next survey: what is left after cutting"),

@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::names;
-use crate::cost::{AmountFormula, CostLine, NotInTotal, Place, Section, Share, WHOLE_PROJECT};
+use crate::cost::{AmountFormula, Commitment, CostLine, NotInTotal, Place, Section, Share, WHOLE_PROJECT};
 use crate::money::Currency;
 use crate::report::Report;
 use crate::report::figure::{Figure, Kind, Money, Quantity, Rows, Share as Part, Value, row};
@@ -43,6 +43,12 @@ row! {
         known_tax: Money = TotalsRow(row.0).known_tax();
         /// Subtotal and the tax on it; the total, where that is not null.
         known_total: Money = TotalsRow(row.0).known_total();
+        /// What blinds that are ordered cost when they were.
+        committed: Money = TotalsRow(row.0).committed();
+        /// What blinds that are made again cost us.
+        remade: Money = TotalsRow(row.0).remade();
+        /// The rest of the known total: with these two it is all of it.
+        open: Money = TotalsRow(row.0).open();
         /// The known total shared out by phase, floor, unit and product; each of the four adds up to it.
         shares: Rows<'r, ShareRow<'r>> = Rows::new(move || ShareRow::all(row.0));
         /// What is not in the total.
@@ -74,6 +80,12 @@ row! {
         known_tax: Money = amount(row.0.cost.known_tax, row.0);
         /// Subtotal and the tax on it; the total, where that is not null.
         known_total: Money = amount(row.0.cost.known_total(), row.0);
+        /// What blinds that are ordered cost when they were.
+        committed: Money = amount(row.0.settled(Commitment::Committed), row.0);
+        /// What blinds that are made again cost us.
+        remade: Money = amount(row.0.settled(Commitment::Remade), row.0);
+        /// The rest of the known total: with these two it is all of it.
+        open: Money = amount(row.0.settled(Commitment::Open), row.0);
     }
 }
 
@@ -98,6 +110,8 @@ row! {
         section: Section = row.line.section;
         /// What it is.
         item: &'r str = &row.line.item;
+        /// Ordered, still open, or made again.
+        commitment: Commitment = row.line.commitment;
         /// What the quantity counts, such as `each` or `min`.
         unit: &'static str = row.line.unit;
         /// How many; for a share (discount, overhead, profit, contingency) what is known of its base, as

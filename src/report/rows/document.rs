@@ -30,6 +30,8 @@ row! {
     DocumentRow<'r>: row {
         /// Name and version of the format.
         format: &'static str = row.format => one_of(&[FORMAT]);
+        /// What tells this state of the surveys from another, as on every page; null where they are of no file.
+        survey_fingerprint: Option<String> = row.report.fingerprint.map(|print| print.to_string());
         /// The project.
         project: ProjectRow<'r> = ProjectRow(row.report);
         /// False if anything is held or provisional; unpriced lines do not affect it.

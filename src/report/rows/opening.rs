@@ -91,6 +91,8 @@ row! {
         /// Finished drop.
         drop_mm: Option<Length> = row.blind().map(|blind| blind.sourced.size.drop)
             => above_zero, headed("Finished drop"), strong;
+        /// The order lines of its blinds; several where some were ordered before.
+        lines: Vec<usize> = row.report.order.lines_of(row.index).to_vec() => at_least(1);
         /// Made to measure, or from a stock size.
         source: Option<Origin> = row.blind().map(|blind| blind.sourced.supply.origin()) => shown;
         /// Days from order to delivery; null if not known.

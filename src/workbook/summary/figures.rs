@@ -7,9 +7,10 @@ use rust_decimal::Decimal;
 
 use super::SPAN;
 use super::charts::keep_rows;
-use crate::cost::{MINUTES_AN_HOUR, Section};
+use crate::cost::{Commitment, MINUTES_AN_HOUR, Section};
 use crate::report::expr::{Expr, Term};
 use crate::rules::Jurisdiction;
+use crate::schema::blinds::{BlindState, Reason};
 use crate::weight;
 use crate::workbook::cell::Cell;
 use crate::workbook::cost_rows::{Entry, MOST_RUNS, TOTAL, column};
@@ -44,6 +45,39 @@ pub(super) fn in_figures(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result
         )?;
     }
     Ok(())
+}
+
+/// How far the job has come, once anything is ordered: blinds by state, money, and what went wrong.
+pub(super) fn so_far(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+    let report = press.report;
+    let progress = report.progress();
+    if progress.iter().all(|(state, _)| state.is_none()) {
+        return Ok(());
+    }
+    let by_state = progress.into_iter().map(|(state, blinds)| {
+        (Cell::from(state.map_or("not ordered", BlindState::word)), Cell::Whole(blinds))
+    });
+    let settled =
+        |name: &str, commitment| (Cell::from(press.money(name)), Cell::Money(report.settled(commitment)));
+    let (committed, remade) =
+        (settled("Committed", Commitment::Committed), settled("Made again", Commitment::Remade));
+    let rest = report.settled(Commitment::Committed) + report.settled(Commitment::Remade);
+    let total = press.cost.amount_of(|entry| matches!(entry, Entry::Total));
+    let open = total.and_then(|total| {
+        let open = Expr::cell(total).less(Expr::constant(rest));
+        press.cost.formula(&open, fixed::SUMMARY)
+    });
+    let open =
+        (Cell::from(press.money("Open")), Cell::known(open.map(|open| Cell::Live(open, Shown::Money))));
+    let snags = report.snags().into_iter().map(|snag| {
+        let reason = snag.reason.map_or("reason not given", Reason::word);
+        (Cell::from(format!("Again: {reason}, paid by {}", snag.paid_by)), Cell::Whole(snag.blinds))
+    });
+    pages.section("Blinds so far", SPAN)?;
+    facts(pages, [by_state.collect(), vec![committed, open, remade], snags.collect()], Tone::Strong)?;
+    pages.remark(
+        "Committed, open and made again are the known total. Open has labor, parts, overhead and tax in it.",
+    )
 }
 
 /// Who and when, and what the figures are in.

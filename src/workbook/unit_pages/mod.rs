@@ -122,7 +122,7 @@ pub(super) fn write(
             Some(sheet) => sheet,
             None => open.insert(begin(workbook, press, at.sheet.to_string(), &grid, paper)?),
         };
-        let laid = page(&source, unit, title, paper, links(press, &source, unit, order));
+        let laid = page(&source, unit, title, paper, links(press, unit, order));
         grid.lay(sheet, laid, &pictures)?;
     }
     open.map_or(Ok(()), |sheet| close(workbook, sheet))
@@ -156,9 +156,9 @@ fn close(workbook: &mut Workbook, mut sheet: Sheet<'_>) -> Result<(), WorkbookEr
 const LINES_NAMED: usize = 8;
 
 /// Where a unit's page leads to.
-fn links<'p>(press: &Press<'_>, source: &Source<'_>, unit: &Unit<'_>, order: &[Address]) -> Links<'p> {
+fn links<'p>(press: &Press<'_>, unit: &Unit<'_>, order: &[Address]) -> Links<'p> {
     let mut lines: Vec<usize> =
-        unit.openings.iter().filter_map(|&opening| source.order_line(opening)).collect();
+        unit.openings.iter().flat_map(|&opening| press.report.order.lines_of(opening)).copied().collect();
     lines.sort_unstable();
     lines.dedup();
     let mut named: Vec<String> = lines.iter().take(LINES_NAMED).map(usize::to_string).collect();

@@ -77,7 +77,7 @@ fn band<'p>(
     of: (usize, usize),
     hanging: &Hanging<'_>,
 ) -> Line<'p> {
-    let line = source.order_line(opening).map_or_else(String::new, |line| format!(" - order line {line}"));
+    let line = order_lines(source.report.order.lines_of(opening));
     let provisional = if source.report.state(opening) == State::Provisional { " - PROVISIONAL" } else { "" };
     let mount = hanging.blind.sizing.hung.mount().word();
     Line::Band(
@@ -217,4 +217,11 @@ fn centers<'p>(fitted: &Fitted<'_>) -> Vec<Line<'p>> {
         lines.push(Line::Centers("from rail's left end", from_rail.to_vec()));
     }
     lines
+}
+
+/// ` - order line 7`, or ` - order lines 7, 15`; nothing for an opening without a blind.
+fn order_lines(lines: &[usize]) -> String {
+    let words = if lines.len() == 1 { "order line" } else { "order lines" };
+    let numbers = lines.iter().map(usize::to_string).collect::<Vec<_>>().join(", ");
+    if lines.is_empty() { String::new() } else { format!(" - {words} {numbers}") }
 }

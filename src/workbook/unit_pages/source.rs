@@ -21,8 +21,6 @@ pub(in crate::workbook) struct Source<'p> {
     pub why_not_drawn: Option<String>,
     /// How much text fits where beside a block.
     pub(super) room: Room,
-    /// Line of each opening in the order.
-    order_lines: Vec<Option<usize>>,
 }
 
 impl<'p> Source<'p> {
@@ -32,26 +30,15 @@ impl<'p> Source<'p> {
         doubts: &'p Doubts<'p>,
         limits: Limits,
     ) -> Source<'p> {
-        let mut order_lines = vec![None; report.survey.openings.len()];
-        for line in &report.order.lines {
-            for opening in line.openings() {
-                order_lines[opening] = Some(line.line);
-            }
-        }
         let why_not_drawn = limits.why_not_drawn(report.survey.openings.len());
         let stamp = stamp(&report.rules.project.revision, &report.survey_fingerprint());
         let room = Grid::of(why_not_drawn.is_none(), Paper::Upright).room();
-        Source { report, doubts, stamp, why_not_drawn, room, order_lines }
+        Source { report, doubts, stamp, why_not_drawn, room }
     }
 
     /// The columns of a page.
     pub(super) fn grid(&self, paper: Paper) -> Grid {
         Grid::of(self.why_not_drawn.is_none(), paper)
-    }
-
-    /// The order's line that an opening's blinds are on.
-    pub(super) fn order_line(&self, opening: OpeningIndex) -> Option<usize> {
-        self.order_lines[opening]
     }
 
     /// Whether an opening has a drawing: if it has a blind, and there are drawings at all.
