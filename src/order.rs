@@ -35,7 +35,7 @@ pub struct Order {
     /// The highest line number that was ever used, in this run or before.
     pub highest_line: usize,
     /// The lines of each opening of the survey, by their numbers.
-    of_openings: Vec<Box<[usize]>>,
+    pub of_openings: Vec<Box<[usize]>>,
 }
 
 /// What makes two blinds identical.
