@@ -224,6 +224,29 @@ impl OrderLine {
     }
 }
 
+/// A check for each ordered blind whose box has other brackets, or fewer, than its opening needs now.
+pub fn boxes_that_lack(blinds: &[Option<Blind<'_>>], frozen: &Frozen<'_>) -> Vec<Query> {
+    let fitted = blinds.iter().enumerate().filter_map(|(opening, blind)| Some((opening, blind.as_ref()?)));
+    let lack = fitted.flat_map(|(opening, blind)| {
+        let needed = &blind.fitted.brackets;
+        let boxes = frozen.serving(opening).iter().map(|&kept| &frozen.blinds()[kept]);
+        // A row that was written by hand may not say.
+        let boxes = boxes.filter(|kept| !kept.is_fitted() && !kept.bracket.is_empty());
+        let short = boxes.filter(|kept| kept.bracket != needed.item || kept.brackets < needed.count());
+        short.map(move |kept| {
+            let detail = format!(
+                "{} x {} ordered, {} x {} needed",
+                kept.brackets,
+                kept.bracket,
+                needed.count(),
+                needed.item
+            );
+            Query::new(&FrozenQuery::BoxLacks, Some(kept.at)).about(opening).with_detail(detail)
+        })
+    });
+    lack.collect()
+}
+
 /// Line numbers that rise, each once.
 fn distinct(mut lines: Vec<usize>) -> Box<[usize]> {
     lines.dedup();

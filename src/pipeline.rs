@@ -126,6 +126,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     let blinds = fitting::fit_openings(survey, sizings, sourcing.sizes, rules).into_value(&mut queries);
     progress.begin(Stage::Ordering);
     let order = order::group_identical(survey, &blinds, &frozen, rules);
+    queries.extend(order::boxes_that_lack(&blinds, &frozen));
     queries.extend(order::typed_in_vain(&order, &frozen));
     progress.begin(Stage::Cutting);
     let (cuts, hardware) = rayon::join(

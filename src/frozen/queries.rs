@@ -38,6 +38,9 @@ queries! {
         TypedWithoutBlind: Check, "typed-without-blind",
             "something is typed on Blinds beside a blind that is no longer there"
             => "it is not carried on: enter it beside another blind if it still matters";
+        BoxLacks: Check, "ordered-brackets-differ",
+            "the brackets that are ordered with the blind are not those that it needs now"
+            => "bring the brackets that it lacks: the hardware list counts those that are needed now";
         StockOrdered: Check, "stock-ordered-before",
             "blinds that are ordered already come off the number on hand of their stock size"
             => "if On hand was counted after that order, add them to it";

@@ -39,6 +39,19 @@ impl<'r> Report<'r> {
         })
     }
 
+    /// Boxes whose labels name another opening than the one that their blinds go to now.
+    fn boxes_labeled_otherwise<'a>(
+        &'a self,
+        opening: OpeningIndex,
+        survey: &'a Opening,
+    ) -> impl Iterator<Item = String> + 'a {
+        let boxes = self.frozen.serving(opening).iter().map(|&kept| &self.frozen.blinds()[kept]);
+        let others = boxes.filter(|kept| *kept.opening != *survey.who.name);
+        others.map(|kept| {
+            format!("its box is labeled {}: line {}, {}", kept.opening, kept.number.line, kept.words())
+        })
+    }
+
     /// Cautions of one opening: what the survey says of it, then its checks and notes. What is told once
     /// for the whole unit, or beside the load, is not among them, unless someone accepted it here.
     fn cautions_at(&self, doubts: &Doubts<'_>, opening: OpeningIndex, survey: &Opening) -> Vec<String> {
@@ -47,6 +60,7 @@ impl<'r> Report<'r> {
             cautions
                 .push("provisional: do not make or fit this blind until its query is answered".to_owned());
         }
+        cautions.extend(self.boxes_labeled_otherwise(opening, survey));
         if let Some(facts) = &survey.facts {
             if facts.escape {
                 cautions.push(
