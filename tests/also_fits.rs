@@ -340,7 +340,7 @@ fn the_sheet_shows_the_best_and_counts_all() {
     let text: String =
         sheet.cells.values().map(|cell| format!("{}\n", cell.text)).collect::<String>().replace('\n', " ");
     assert!(text.contains("at most 5 openings are listed here, and 20 in JSON and CSV"), "{text}");
-    assert!(text.contains("At most 10000 are compared"), "{text}");
+    assert!(text.contains("At most 5000 are compared"), "{text}");
     let mut table = Vec::new();
     csv::List::AlsoFits.write(&report, &mut table).unwrap();
     assert_eq!(String::from_utf8(table).unwrap().lines().count(), 1 + MOST_LISTED);
@@ -414,7 +414,7 @@ impl Dice {
 fn random_survey(dice: &mut Dice) -> Vec<Row> {
     let row = |place: usize, dice: &mut Dice| {
         let size = |dice: &mut Dice, from: u32, to: u64| from + u32::try_from(dice.below(to)).unwrap();
-        let (width, height) = (size(dice, 1000, 40), size(dice, 1500, 30));
+        let (width, height) = (size(dice, 1000, 20), size(dice, 1500, 15));
         let control = dice.of(&["wand", "wand", "wand", "motor"]);
         Row {
             unit: dice.of(&["A", "B", "C", "D"]).to_owned(),
@@ -577,7 +577,7 @@ fn it_finds_what_comparing_every_blind_with_every_opening_finds() {
         };
         loose += report.also_fits.iter().filter(is_loose).count();
     }
-    assert!(entries > 400 && loose > 20, "{entries} entries, {loose} of blinds for no opening");
+    assert!(entries > 200 && loose > 40, "{entries} entries, {loose} of blinds for no opening");
 }
 
 #[test]
