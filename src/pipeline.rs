@@ -22,7 +22,7 @@ use crate::length::Unit;
 use crate::order;
 use crate::place::Sheets;
 use crate::query::{self, Query};
-use crate::report::{Counts, Report};
+use crate::report::{AlsoFits, Counts, Report};
 use crate::rules::{self, Rules};
 use crate::sizing;
 use crate::sourcing;
@@ -144,6 +144,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     let assumed = rules.assumptions.iter().chain(&blanks).chain(&products);
     let assumptions = assumed.chain(&walls).chain(&sourcing.assumptions).cloned().collect();
     let merging = sourcing.merging;
+    let also_fits = AlsoFits::all(survey, &blinds, &frozen, &order);
     let counts = Counts::of(survey, &blinds);
     query::accept(&mut queries, &mut answers, |cell| sheets.show(cell));
     let (accepted, open): (Vec<_>, Vec<_>) = queries.into_iter().partition(|query| query.accepted.is_some());
@@ -156,6 +157,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
         frozen,
         blinds,
         merging,
+        also_fits,
         spares: spares::of(&order, rules),
         order,
         cuts,

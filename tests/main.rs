@@ -16,6 +16,7 @@ mod support;
 #[path = "../demo/generate/surveys/mod.rs"]
 mod surveys;
 
+mod also_fits;
 mod cautions;
 mod cli;
 mod control;
@@ -26,6 +27,7 @@ mod drawings;
 mod expr;
 mod formats;
 mod grid;
+mod handover;
 mod hardware;
 mod headings;
 mod holding;

@@ -9,7 +9,7 @@ use std::io::{self, Write};
 use crate::length::{Length, Unit, Units};
 use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
-    AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ColorRow,
+    AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ColorRow,
     ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow, NameRow,
     NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, ShareRow, SpareRow, SummaryRow, UnitRow,
 };
@@ -48,6 +48,8 @@ pub enum List {
     Labels,
     /// Every blind, and how far it has come.
     Blinds,
+    /// Where else blinds that do not hang yet would fit.
+    AlsoFits,
     /// The cut plans.
     Cuts,
     /// Their patterns.
@@ -84,7 +86,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 26] = [
+    pub const ALL: [List; 27] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -95,6 +97,7 @@ impl List {
         List::Deliveries,
         List::Labels,
         List::Blinds,
+        List::AlsoFits,
         List::Cuts,
         List::Patterns,
         List::ByPhase,
@@ -126,6 +129,7 @@ impl List {
             List::Deliveries => "deliveries.csv",
             List::Labels => "labels.csv",
             List::Blinds => "blinds.csv",
+            List::AlsoFits => "also_fits.csv",
             List::Cuts => "cuts.csv",
             List::Patterns => "patterns.csv",
             List::ByPhase => "by_phase.csv",
@@ -162,6 +166,7 @@ impl List {
             List::Deliveries => out.rows(DeliveryRow::all(report)),
             List::Labels => out.rows(LabelRow::all(report)),
             List::Blinds => out.rows(BlindRow::all(report)),
+            List::AlsoFits => out.rows(AlsoFitsRow::all(report)),
             List::Cuts => out.rows(PlanRow::all(report)),
             List::Patterns => out.pairs(MaterialRow::patterns(report)),
             List::ByPhase => out.rows(ByPhaseRow::all(report)),

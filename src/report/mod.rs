@@ -1,5 +1,6 @@
 //! What any output shows, borrowed from the stages. The writers lay it out and compute nothing.
 
+mod also_fits;
 mod batches;
 mod bits;
 mod cautions;
@@ -9,6 +10,7 @@ mod doubts;
 pub mod expr;
 pub mod figure;
 mod fixing_order;
+mod handover;
 mod install;
 mod labels;
 mod loose;
@@ -23,6 +25,7 @@ mod state;
 mod totals;
 mod units;
 
+pub use also_fits::{AlsoFits, Fit, MOST_COMPARED, MOST_LISTED};
 pub use batches::ByPhase;
 pub use bits::{Bit, BitFor};
 pub use cautions::{Basis, CODES_AND_TRADES, Caution};
@@ -30,6 +33,7 @@ pub use counts::Counts;
 pub use deliveries::Delivery;
 pub use doubts::{Doubt, Doubts};
 pub use fixing_order::{FixingOrder, FixingStep, Ground, fixing_steps};
+pub use handover::{CARE, Hangs, Kept, SpareLeft};
 pub use install::{Hanging, LOUVER_FACE};
 pub use labels::{ColorTotal, Labels};
 pub use loose::LooseCount;
@@ -77,6 +81,8 @@ pub struct Report<'r> {
     pub merging: Option<Merging>,
     /// The order.
     pub order: Order,
+    /// Where else blinds that do not hang yet would fit.
+    pub also_fits: Vec<AlsoFits>,
     /// Spare louvers: ordered beside the blinds where those are bought, cut with them where they are made.
     pub spares: Vec<Spare>,
     /// The cut plans.

@@ -48,4 +48,10 @@ impl SizeWindow {
     pub fn most(&self) -> Size {
         self.most
     }
+
+    /// Whether a size would do.
+    pub fn takes(&self, size: Size) -> bool {
+        (self.least.width..=self.most.width).contains(&size.width)
+            && (self.least.drop..=self.most.drop).contains(&size.drop)
+    }
 }

@@ -21,17 +21,19 @@ pub(super) mod fixed {
     pub(in crate::workbook) const ORDER: &str = "Order";
     pub(in crate::workbook) const ORDER_OPENINGS: &str = "Order's openings";
     pub(in crate::workbook) const BLINDS: &str = BLINDS_KEPT.sheet;
+    pub(in crate::workbook) const ALSO_FITS: &str = "Also fits";
     pub(in crate::workbook) const LABELS: &str = "Labels";
     pub(in crate::workbook) const CUT_LIST: &str = "Cut list";
     pub(in crate::workbook) const OFFCUTS: &str = OFFCUTS_ON_HAND.sheet;
     pub(in crate::workbook) const HARDWARE: &str = "Hardware";
     pub(in crate::workbook) const INSTALL_INDEX: &str = "Install index";
     pub(in crate::workbook) const INSTALL: &str = "Install";
+    pub(in crate::workbook) const HANDOVER: &str = "Handover";
     pub(in crate::workbook) const COST_SUMMARY: &str = "Cost summary";
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 
-    pub(in crate::workbook) const ALL: [&str; 17] = [
+    pub(in crate::workbook) const ALL: [&str; 19] = [
         SUMMARY,
         QUERIES,
         ANSWERS,
@@ -40,12 +42,14 @@ pub(super) mod fixed {
         ORDER,
         ORDER_OPENINGS,
         BLINDS,
+        ALSO_FITS,
         LABELS,
         CUT_LIST,
         OFFCUTS,
         HARDWARE,
         INSTALL_INDEX,
         INSTALL,
+        HANDOVER,
         COST_SUMMARY,
         WORKING,
         RULES_USED,

@@ -3,6 +3,7 @@
 //! number to the one that a spreadsheet stores. Nothing is computed here but where things stand.
 
 mod ahead;
+mod also_fits;
 mod answers;
 mod blank;
 mod blinds;
@@ -14,6 +15,7 @@ mod cost_rows;
 mod cost_shares;
 mod cost_summary;
 mod cut_list;
+mod handover;
 mod hardware;
 mod install_index;
 mod labels;
@@ -130,12 +132,14 @@ pub fn write(
     let lines = order::write(&mut workbook, &press)?;
     order_openings::write(&mut workbook, &press)?;
     blinds::write(&mut workbook, &press)?;
+    also_fits::write(&mut workbook, &press)?;
     labels::write(&mut workbook, &press)?;
     cut_list::write(&mut workbook, &press, &lines)?;
     offcuts::write(&mut workbook, &press)?;
     hardware::write(&mut workbook, &press)?;
     install_index::write(&mut workbook, &press)?;
     unit_pages::write(&mut workbook, &press, &lines)?;
+    handover::write(&mut workbook, &press)?;
     cost_summary::write(&mut workbook, &press)?;
     working::write(&mut workbook, &press)?;
     rules_used::write(&mut workbook, &press)?;

@@ -147,6 +147,15 @@ impl<'w, 'p> Pages<'w, 'p> {
         self.name(name, columns)
     }
 
+    /// Begins a page in print, on the next sheet unless so many rows fit on this one.
+    pub(super) fn begin_page(&mut self, rows: u32) -> Result<(), WorkbookError> {
+        if self.sheet.row().saturating_add(rows) > self.press.limits.rows || self.sheet.is_out_of_breaks() {
+            return self.turn();
+        }
+        self.sheet.break_page(self.repeated);
+        Ok(())
+    }
+
     /// Writes a section's name.
     pub(super) fn name(&mut self, name: &str, columns: u16) -> Result<(), WorkbookError> {
         self.sheet.put(0, name, Tone::Section)?;

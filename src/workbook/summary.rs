@@ -57,7 +57,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 }
 
 /// The other sheets, and what each is for.
-const ABOUT_SHEETS: [(&str, &str); 15] = [
+const ABOUT_SHEETS: [(&str, &str); 17] = [
     (fixed::QUERIES, "queries to answer, and things to check"),
     (fixed::ANSWERS, "what was answered so far, and what became of it"),
     (fixed::COLUMNS_READ, "what each heading of the survey was taken as"),
@@ -65,11 +65,13 @@ const ABOUT_SHEETS: [(&str, &str); 15] = [
     (fixed::ORDER, "for the maker: finished sizes and totals by color"),
     (fixed::ORDER_OPENINGS, "for the maker: where each blind goes"),
     (fixed::BLINDS, "for whoever runs the job: how far each blind has come"),
+    (fixed::ALSO_FITS, "for whoever has a blind left over: the openings that would take it"),
     (fixed::LABELS, "for the maker: one label per blind"),
     (fixed::CUT_LIST, "for the saw: every bar and stop setting"),
     (fixed::OFFCUTS, "for the next survey: what is left after cutting"),
     (fixed::HARDWARE, "for the buyer: parts, fixings and packs"),
     (fixed::INSTALL_INDEX, "for the fitter: a sheet per unit"),
+    (fixed::HANDOVER, "for whoever lives there: what hangs where, care and child safety"),
     (fixed::COST_SUMMARY, "for the manager: costs, where they fall, and what is not included"),
     (fixed::WORKING, "every step of every number"),
     (fixed::RULES_USED, "every rule, its value and the reason for it"),
@@ -79,7 +81,12 @@ fn sheets(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookEr
     // A blank row and the section's name stand above them.
     charts::keep_rows(pages, ABOUT_SHEETS.len() as u32 + 2)?;
     pages.section("In this workbook", SPAN)?;
-    let is_there = |name: &str| name != fixed::ANSWERS || !press.report.answers.is_empty();
+    let is_there = |name: &str| match name {
+        fixed::ANSWERS => !press.report.answers.is_empty(),
+        fixed::ALSO_FITS => !press.report.also_fits.is_empty(),
+        fixed::HANDOVER => press.report.has_fitted(),
+        _ => true,
+    };
     for (name, about) in ABOUT_SHEETS.into_iter().filter(|(name, _)| is_there(name)) {
         let sheet = pages.sheet();
         sheet.put(0, Cell::Link(top_of(name), name.into()), Tone::Link)?;

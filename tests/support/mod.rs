@@ -32,6 +32,7 @@ pub mod block;
 pub mod files;
 pub mod formats;
 pub mod package;
+pub mod remembered;
 pub mod opening;
 
 use std::str::FromStr;

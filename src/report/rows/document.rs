@@ -2,9 +2,9 @@
 
 use super::cost::CURRENCY;
 use super::{
-    AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ColorRow, ColumnReadRow, CostRow, DeliveryRow,
-    HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow, OpeningRow, PlanRow, QueryRow, SpareRow, TotalsRow,
-    UnitRow,
+    AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ColorRow, ColumnReadRow, CostRow,
+    DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow, OpeningRow, PlanRow, QueryRow,
+    SpareRow, TotalsRow, UnitRow,
 };
 use crate::date::Date;
 use crate::report::figure::{Rows, row};
@@ -52,6 +52,8 @@ row! {
         labels: Rows<'r, LabelRow<'r>> = Rows::new(move || LabelRow::all(row.report));
         /// Every blind, spare louvers, and lines that nothing is on any more: what is kept from run to run.
         blinds: Rows<'r, BlindRow<'r>> = Rows::new(move || BlindRow::all(row.report));
+        /// Where else blinds that do not hang yet would fit, line by line, best first: at most 20 openings each.
+        also_fits: Rows<'r, AlsoFitsRow<'r>> = Rows::new(move || AlsoFitsRow::all(row.report));
         /// The cut plans, by material and color.
         cuts: Rows<'r, PlanRow<'r>> = Rows::new(move || PlanRow::all(row.report));
         /// Where each phase is cut separately: what that takes, compared with the whole project cut at once, by

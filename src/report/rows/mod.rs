@@ -1,12 +1,14 @@
 //! The rows that any output shows, lent by the stages. JSON, CSV and the sheets all take them from
 //! here, so that a heading, a CSV column and a JSON key cannot part.
 
+mod also_fits;
 mod blinds;
 mod candidate;
 mod cost;
 mod cut_words;
 mod cuts;
 mod document;
+mod handover;
 mod hardware;
 mod opening;
 mod order;
@@ -16,11 +18,13 @@ mod rolls;
 mod spares;
 mod units;
 
+pub use also_fits::{AlsoFitsRow, MOST_SHOWN};
 pub use blinds::BlindRow;
 pub use candidate::CandidateRow;
 pub use cost::{CostLineRow, CostRow, NotInTotalRow, ShareRow, TotalsRow};
 pub use cuts::{ByPhaseRow, CutRow, MaterialRow, OffcutRow, PatternRow, PlanRow};
 pub use document::{CountsRow, DocumentRow, FORMAT, ProjectRow, SummaryRow};
+pub use handover::{HandoverRow, SpareLeftRow};
 pub use hardware::{BitRow, HardwareRow, LooseRow};
 pub use opening::{BracketsRow, FixingsRow, LouversRow, NameRow, OpeningRow, StepRow};
 pub use order::{ColorRow, DeliveryRow, LabelRow, LineRow, OpeningSizeRow};
