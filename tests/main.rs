@@ -34,6 +34,7 @@ mod holding;
 mod invariants;
 mod json;
 mod labels;
+mod lasting;
 mod layers;
 mod left;
 mod lengths;

@@ -37,7 +37,7 @@ use crate::support::files::Folder;
 use crate::support::{Surveys, files_of, surveys};
 
 /// What holds of every story unless it says otherwise.
-const PROJECT: &str = "[Project]\nProject | Mill House\nUnits | in\nSurvey date | 2026-03-02\n";
+pub const PROJECT: &str = "[Project]\nProject | Mill House\nUnits | in\nSurvey date | 2026-03-02\n";
 
 struct Story<'t> {
     file: String,
@@ -110,7 +110,7 @@ fn type_in(earlier: &mut Grid, typed: &str) {
 }
 
 /// Runs a survey after a fit-out, and writes its own; gives the document and the file.
-fn run(text: &str, after: Option<(&Path, &str)>, to: &Path) -> Result<Json, RunError> {
+pub fn run(text: &str, after: Option<(&Path, &str)>, to: &Path) -> Result<Json, RunError> {
     let text = if text.contains("[Project]") { text.to_owned() } else { format!("{PROJECT}{text}") };
     let Surveys { grids, mut sheets } = surveys(&files_of(&text));
     let earlier = after.map(|(path, typed)| {
@@ -127,7 +127,7 @@ fn run(text: &str, after: Option<(&Path, &str)>, to: &Path) -> Result<Json, RunE
     Ok(serde_json::from_slice(&out).unwrap())
 }
 
-fn array(value: &Json) -> &Vec<Json> {
+pub fn array(value: &Json) -> &Vec<Json> {
     value.as_array().unwrap()
 }
 
