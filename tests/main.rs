@@ -58,6 +58,7 @@ mod solver;
 mod sourcing;
 mod survey;
 mod tables;
+mod typed;
 mod unit_pages;
 mod words;
 mod workbook;
