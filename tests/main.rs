@@ -62,6 +62,7 @@ mod sourcing;
 mod stories;
 mod survey;
 mod tables;
+mod typed;
 mod unit_pages;
 mod words;
 mod workbook;
