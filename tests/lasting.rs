@@ -126,8 +126,17 @@ fn typed(document: &Json, chance: &mut Chance) -> String {
 /// What is frozen of a blind: all that is printed of it but what people type.
 fn frozen(row: &Json) -> BTreeMap<String, Json> {
     let typed = [
-        "state", "order_number", "ordered_on", "delivered_on", "fitted_on", "reason", "paid_by", "do", "goes_to",
-        "left", "note",
+        "state",
+        "order_number",
+        "ordered_on",
+        "delivered_on",
+        "fitted_on",
+        "reason",
+        "paid_by",
+        "do",
+        "goes_to",
+        "left",
+        "note",
     ];
     let object = row.as_object().unwrap();
     let kept = object.iter().filter(|(key, _)| !typed.contains(&key.as_str()));
@@ -138,7 +147,8 @@ type Number = (u64, String);
 
 fn blinds(document: &Json) -> Vec<(Number, &Json)> {
     let rows = array(&document["blinds"]).iter().filter(|row| row["what"] == "blind");
-    rows.map(|row| ((row["line"].as_u64().unwrap(), row["blind"].as_str().unwrap().to_owned()), row)).collect()
+    rows.map(|row| ((row["line"].as_u64().unwrap(), row["blind"].as_str().unwrap().to_owned()), row))
+        .collect()
 }
 
 /// What an order line is, but for how many.
@@ -204,7 +214,9 @@ fn faults(before: &Json, marks: &str, after: &Json) -> Vec<String> {
         }
     }
     let cost = &after["cost"];
-    if money(&cost["committed"]) + money(&cost["open"]) + money(&cost["remade"]) != money(&cost["known_total"]) {
+    if money(&cost["committed"]) + money(&cost["open"]) + money(&cost["remade"])
+        != money(&cost["known_total"])
+    {
         faults.push("committed, open and made again are not the known total".to_owned());
     }
     for line in array(&after["order"]) {
@@ -311,7 +323,8 @@ fn a_fault_in_what_lasts_is_told() {
         faults(&before, marks, &spoilt)
     };
     let first = |document: &Json| {
-        let is_first = |row: &Json| row["line"] == 1 && row["blind"].as_str().is_some_and(|it| it.starts_with("1 "));
+        let is_first =
+            |row: &Json| row["line"] == 1 && row["blind"].as_str().is_some_and(|it| it.starts_with("1 "));
         array(&document["blinds"]).iter().position(is_first).unwrap()
     };
     let place = first(&after);

@@ -225,7 +225,7 @@ fn last_run(story: &Story<'_>) -> String {
                 let before = after.as_deref().map(|path| (path, typed.as_str()));
                 result = match run(&survey, before, &to) {
                     Ok(document) => told(&document),
-                    Err(error) => format!("refused: {error} ({})\n", error.hint()),
+                    Err(error) => return format!("refused: {error} ({})\n", error.hint()),
                 };
                 after = Some(to);
                 typed.clear();

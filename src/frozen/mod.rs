@@ -122,12 +122,8 @@ pub fn tie<'e>(survey: &Survey, earlier: Option<&'e Earlier>) -> Checked<Frozen<
             Destination::Home => home,
             Destination::Opening(opening) => Some(opening),
             Destination::Store => None,
-            Destination::Nowhere => {
-                let asked = Query::new(&FrozenQuery::GoesNowhere, Some(blind.at));
-                queries.push(asked.with_detail(blind.typed.goes_to.to_string()));
-                tied.astray += 1;
-                None
-            }
+            // Until somebody says where it goes, nothing is ordered in its place.
+            Destination::Nowhere => home,
         };
         tied.goes_to.push(opening.filter(|_| blind.is_wanted()));
         if !blind.is_frozen() {
@@ -149,12 +145,16 @@ pub fn tie<'e>(survey: &Survey, earlier: Option<&'e Earlier>) -> Checked<Frozen<
             Some(opening) => {
                 let of = &mut tied.openings[opening];
                 of.serving.push(index);
-                let is_home = matches!(destination, Destination::Home);
-                if is_home && let Some((asked, detail)) = stops(blind, &survey.openings[opening]) {
+                let stop = match destination {
+                    Destination::Home => stops(blind, &survey.openings[opening]),
+                    Destination::Nowhere => Some((FrozenQuery::GoesNowhere, blind.typed.goes_to.to_string())),
+                    Destination::Opening(_) | Destination::Store => None,
+                };
+                if let Some((asked, detail)) = stop {
                     of.stop.get_or_insert((asked, index, detail));
                 }
             }
-            None if matches!(destination, Destination::Home) => {
+            None if matches!(destination, Destination::Home | Destination::Nowhere) => {
                 let detail = format!("line {}, {}: {}", blind.number.line, blind.words(), blind.opening);
                 queries.push(Query::new(&FrozenQuery::Gone, Some(blind.at)).with_detail(detail));
                 tied.astray += 1;
@@ -209,7 +209,7 @@ enum Destination {
 fn destination(blind: &KeptBlind, names: &Names) -> Destination {
     let to = folded(&blind.typed.goes_to);
     match (blind.typed.to_do, to.as_str()) {
-        (Some(Do::UseAsItIs | Do::MakeAgain), _) | (None, "") => Destination::Home,
+        (Some(Do::MakeAgain), _) | (None | Some(Do::UseAsItIs), "") => Destination::Home,
         (_, STORE) => Destination::Store,
         (_, "") => Destination::Nowhere,
         _ => {
@@ -275,7 +275,7 @@ pub fn as_ordered(facts: &Facts, blind: &KeptBlind) -> Facts {
 impl KeptBlind {
     /// Whether somebody said that it hangs as it is, in its own opening or in another.
     pub fn is_used_as_it_is(&self) -> bool {
-        matches!(self.typed.to_do, Some(Do::UseAsItIs | Do::Move)) || !self.typed.goes_to.is_empty()
+        self.typed.to_do == Some(Do::UseAsItIs)
     }
 
     /// Whether the maker has an order for it that was not cancelled.
