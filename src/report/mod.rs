@@ -3,6 +3,7 @@
 mod batches;
 mod bits;
 mod cautions;
+mod changes;
 mod counts;
 mod deliveries;
 mod doubts;
@@ -24,6 +25,7 @@ mod units;
 pub use batches::ByPhase;
 pub use bits::{Bit, BitFor};
 pub use cautions::{Basis, CODES_AND_TRADES, Caution};
+pub use changes::{About, Cause as ChangeCause, Change, Memory, between as changes_between};
 pub use counts::Counts;
 pub use deliveries::Delivery;
 pub use doubts::{Doubt, Doubts};

@@ -10,6 +10,7 @@ pub mod cobie;
 pub mod headings;
 pub mod openings;
 pub mod rules_used;
+pub mod surveyed;
 pub mod groups;
 pub mod synonyms;
 

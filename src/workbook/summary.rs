@@ -56,10 +56,12 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 }
 
 /// The other sheets, and what each is for.
-const ABOUT_SHEETS: [(&str, &str); 14] = [
+const ABOUT_SHEETS: [(&str, &str); 16] = [
+    (fixed::CHANGES, "what is different from the earlier fit-out, and what is still to be done"),
     (fixed::QUERIES, "queries to answer, and things to check"),
     (fixed::ANSWERS, "what was answered so far, and what became of it"),
     (fixed::COLUMNS_READ, "what each heading of the survey was taken as"),
+    (fixed::AS_SURVEYED, "every opening as it was read, for a later run to compare with"),
     (fixed::OPENINGS, "every opening, with everything decided about it"),
     (fixed::ORDER, "for the maker: finished sizes and totals by color"),
     (fixed::ORDER_OPENINGS, "for the maker: where each blind goes"),
@@ -77,7 +79,11 @@ fn sheets(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookEr
     // A blank row and the section's name stand above them.
     charts::keep_rows(pages, ABOUT_SHEETS.len() as u32 + 2)?;
     pages.section("In this workbook", SPAN)?;
-    let is_there = |name: &str| name != fixed::ANSWERS || !press.report.answers.is_empty();
+    let is_there = |name: &str| match name {
+        fixed::ANSWERS => !press.report.answers.is_empty(),
+        fixed::CHANGES => press.report.is_after_another(),
+        _ => true,
+    };
     for (name, about) in ABOUT_SHEETS.into_iter().filter(|(name, _)| is_there(name)) {
         let sheet = pages.sheet();
         sheet.put(0, Cell::Link(top_of(name), name.into()), Tone::Link)?;

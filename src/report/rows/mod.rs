@@ -3,6 +3,7 @@
 
 mod blinds;
 mod candidate;
+mod changes;
 mod cost;
 mod cut_words;
 mod cuts;
@@ -14,10 +15,12 @@ mod queries;
 mod reading;
 mod rolls;
 mod spares;
+mod surveyed;
 mod units;
 
 pub use blinds::BlindRow;
 pub use candidate::CandidateRow;
+pub use changes::ChangeRow;
 pub use cost::{CostLineRow, CostRow, NotInTotalRow, ShareRow, TotalsRow};
 pub use cuts::{ByPhaseRow, CutRow, MaterialRow, OffcutRow, PatternRow, PlanRow};
 pub use document::{CountsRow, DocumentRow, FORMAT, ProjectRow, SummaryRow};
@@ -28,6 +31,7 @@ pub use queries::{AssumptionRow, QueryRow};
 pub use reading::{AnswerRow, ColumnReadRow};
 pub use rolls::RollCutRow;
 pub use spares::SpareRow;
+pub use surveyed::SurveyedRow;
 pub use units::{CautionRow, UnitNameRow, UnitRow};
 
 use super::Report;
