@@ -18,7 +18,7 @@ Exit codes:
   0  done; the last line says what is held or provisional
   1  check found something held, or run --strict something held or provisional
   2  wrong command line, or explain found no such opening
-  3  nothing written: a survey could not be read, or an output could not be made";
+  3  nothing written: a file could not be read, or an output could not be made";
 
 /// Turn a survey of door and window openings into a fit-out workbook for their blinds.
 ///
@@ -58,6 +58,13 @@ pub enum Command {
     /// Each step is shown with its value and the cell or rule that it comes from, on standard output.
     #[command(after_long_help = EXIT_CODES)]
     Explain(Explain),
+    /// List what is different between two fit-outs of a job
+    ///
+    /// Openings, what was surveyed of them, sizes, lines of the order, prices and rules, before and after,
+    /// and what is still to order, to cancel or to make again. No survey is read. Everything goes to standard
+    /// output.
+    #[command(after_long_help = EXIT_CODES)]
+    Compare(Compare),
     /// Write completions for a shell to standard output
     #[command(hide = true)]
     Completions {
@@ -157,6 +164,19 @@ pub struct Explain {
     /// Units of numbers written without one; overrides the survey
     #[arg(long, value_enum, value_name = "in|mm|cm|m", hide_possible_values = true)]
     pub units: Option<UnitName>,
+}
+
+#[derive(Debug, Args)]
+pub struct Compare {
+    /// Earlier fit-out
+    #[arg(value_name = "EARLIER.xlsx")]
+    pub earlier: PathBuf,
+    /// Later fit-out of the same job
+    #[arg(value_name = "LATER.xlsx")]
+    pub later: PathBuf,
+    /// Write the list as JSON, as under the key changes of run --json
+    #[arg(long)]
+    pub json: bool,
 }
 
 /// What the sizes of a blank survey are shown in.

@@ -221,6 +221,12 @@ impl Length {
         show::exact(self, units)
     }
 
+    /// The exact length with its unit, which is read back as the very same: in inches where a tape has it,
+    /// else in millimeters.
+    pub fn in_full(self, units: Units) -> String {
+        show::in_full(self, units)
+    }
+
     /// As it is read off a tape, with its unit: to 1/16 in, where it is no whole number of 1/64 in, or to
     /// 0.1 mm.
     pub fn on_tape(self, units: Units) -> String {

@@ -19,9 +19,9 @@ use sillbook::pipeline::{self, Progress, RunError, Silent, Stage};
 use sillbook::report::{Report, Selection, SelectionError};
 use sillbook::workbook::{self, Limits};
 
-use cli::{Check, Cli, Command, Explain, New, Run};
+use cli::{Check, Cli, Command, Compare, Explain, New, Run};
 use terminal::{
-    Bar, ColumnsRead, Explained, Found, HeadingRows, InShort, LeftOutFiles, Queries, Refusal,
+    Bar, ChangesList, ColumnsRead, Explained, Found, HeadingRows, InShort, LeftOutFiles, Queries, Refusal,
     WrongCommandLine,
 };
 
@@ -59,6 +59,7 @@ fn main() -> ExitCode {
         Ok(Command::Check(check)) => check_surveys(&check),
         Ok(Command::Run(run)) => run_surveys(&run),
         Ok(Command::Explain(wanted)) => explain_opening(&wanted),
+        Ok(Command::Compare(wanted)) => compare_fit_outs(&wanted),
         Ok(Command::Completions { shell }) => hand_over(cli::completions(shell)),
         Ok(Command::Manual) => hand_over(cli::manual()),
     };
@@ -151,6 +152,17 @@ fn explain_opening(wanted: &Explain) -> Result<End, Failure> {
     let (units, currency) = (project.units, project.currency);
     let explained = Explained { explanation, sheets: report.sheets, units, currency };
     hand_over(explained)
+}
+
+fn compare_fit_outs(wanted: &Compare) -> Result<End, Failure> {
+    let compared = pipeline::compare(&wanted.earlier, &wanted.later)?;
+    if !wanted.json {
+        return hand_over(ChangesList(&compared));
+    }
+    let mut list = Vec::new();
+    // Memory takes all that is written to it, and what is written is text.
+    let _ = json::write_changes(&compared.changes, compared.currency, &mut list);
+    hand_over(String::from_utf8_lossy(&list))
 }
 
 /// Hands over a result on standard output.

@@ -2,10 +2,12 @@
 //! [`Report`] that every output is lent. A stop holds one opening, and the others go on.
 
 mod catalog;
+mod compare;
 mod error;
 mod progress;
 
 pub use catalog::catalog;
+pub use compare::{Compared, compare};
 pub use error::RunError;
 pub use progress::{Progress, Silent, Stage};
 

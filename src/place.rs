@@ -53,7 +53,7 @@ impl Sheets {
 
     /// Says that the sheets to come are of an earlier fit-out, which is no survey.
     pub fn earlier_file(&mut self) {
-        self.first_earlier = Some(self.names.len());
+        self.first_earlier.get_or_insert(self.names.len());
     }
 
     /// Enters a sheet of the file called `survey`; `None` past 65,535 sheets.

@@ -9,6 +9,8 @@ use sillbook::exchange::csv::List;
 use sillbook::exchange::json as document;
 use sillbook::pipeline::{self, Silent};
 use sillbook::report::Report;
+use sillbook::report::figure::Row;
+use sillbook::report::rows::{AlsoFitsRow, ChangeRow};
 
 /// An inside mount that may be made, one that is provisional, an outside one with a wall that
 /// closes it, and one that is held; texts that a spreadsheet could take for formulas.
@@ -218,6 +220,11 @@ fn columns(row: &Value, under: &str, found: &mut BTreeSet<String>) {
     }
 }
 
+/// An object with every key of a row, and nothing under them.
+fn keys_of<'r, R: Row<'r>>() -> Value {
+    R::fields().into_iter().map(|field| (field.key.name.to_owned(), Value::Null)).collect()
+}
+
 #[test]
 fn a_column_is_a_key() {
     with_report(&[FLAT], |report| {
@@ -231,9 +238,11 @@ fn a_column_is_a_key() {
             "project": document["project"], "complete": document["complete"], "counts": document["counts"],
             "cost": {"subtotal": "", "tax": "", "total": "", "known_tax": "", "known_total": ""}
         });
+        // Lists that may be empty: their keys, as the rows have them.
+        let (also_fits, changes) = (keys_of::<AlsoFitsRow<'_>>(), keys_of::<ChangeRow<'_>>());
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
-        let cases: [(List, &Value, &[&str], usize); 26] = [
+        let cases: [(List, &Value, &[&str], usize); 28] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (
@@ -249,6 +258,7 @@ fn a_column_is_a_key() {
             (List::Deliveries, first("/deliveries/0"), &[], rows(&document["deliveries"])),
             (List::Labels, first("/labels/0"), &[], rows(&document["labels"])),
             (List::Blinds, first("/blinds/0"), &[], rows(&document["blinds"])),
+            (List::AlsoFits, &also_fits, &[], rows(&document["also_fits"])),
             (List::Cuts, first("/cuts/0"), &[], rows(cuts)),
             (
                 List::Patterns,
@@ -275,6 +285,7 @@ fn a_column_is_a_key() {
             (List::Queries, first("/queries/0"), &[], rows(&document["queries"])),
             (List::Answers, first("/answers/0"), &[], rows(&document["answers"])),
             (List::Columns, first("/columns/0"), &[], rows(&document["columns"])),
+            (List::Changes, &changes, &[], rows(&document["changes"])),
         ];
         assert_eq!(cases.each_ref().map(|case| case.0), List::ALL);
         for (which, object, others, rows) in cases {

@@ -167,7 +167,7 @@ fn put(file: &Path, sheet: &str, cell: &str, value: Put<'_>) {
         .unwrap();
     let part = format!("xl/worksheets/sheet{place}.xml");
     let mut out = ZipWriter::new(Cursor::new(Vec::new()));
-    let names: Vec<String> = archive.file_names().map(str::to_owned).collect();
+    let names: Vec<String> = archive.file_names().map(|name| name.unwrap().into_owned()).collect();
     for name in names {
         let mut bytes = Vec::new();
         archive.by_name(&name).unwrap().read_to_end(&mut bytes).unwrap();

@@ -355,7 +355,7 @@ impl Row<'_> {
         self.opt(column)?.ok_or_else(blank)
     }
 
-    fn text(&self, column: &Column) -> Result<Arc<str>, EarlierError> {
+    pub fn text(&self, column: &Column) -> Result<Arc<str>, EarlierError> {
         self.or(column, Arc::from(""))
     }
 

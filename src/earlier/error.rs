@@ -8,11 +8,13 @@ use crate::rules::columns::project::COLUMNS;
 /// Why an earlier fit-out is refused.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum EarlierError {
-    /// It has no sheet `Blinds`.
-    #[error("{file} has no sheet Blinds, so it is no fit-out that can be taken up")]
+    /// It lacks a sheet that every fit-out has.
+    #[error("{file} has no sheet {sheet}, so it is no fit-out that can be taken up")]
     NoFitOut {
         /// The file.
         file: String,
+        /// The sheet.
+        sheet: &'static str,
     },
     /// A cell of it cannot be read.
     #[error("{at}: {message}")]

@@ -9,12 +9,14 @@ mod error;
 mod inputs;
 mod rules;
 mod same_project;
+mod surveyed;
 mod typed_in;
 
 pub use blind::{BlindNumber, KeptBlind, KeptSpares, Typed, opening_key};
 pub use error::EarlierError;
 pub use rules::KeptRule;
 pub use same_project::check as check_same_project;
+pub use surveyed::{KeptOpening, answered_in_words, least, meant};
 pub use typed_in::typed_in;
 
 use std::collections::BTreeMap;
@@ -40,6 +42,8 @@ pub struct Earlier {
     pub file: String,
     /// The rules that it was worked out with.
     pub rules: Vec<KeptRule>,
+    /// Its openings as they were taken, in survey order.
+    pub surveyed: Vec<KeptOpening>,
     /// Its blinds, by line and number.
     pub blinds: Vec<KeptBlind>,
     /// Its spare louvers, by line.
@@ -87,38 +91,72 @@ pub fn read(
     sheets: &Sheets,
     unit: Unit,
 ) -> Result<Option<Checked<Earlier>>, EarlierError> {
-    let mut rows: BTreeMap<BlindNumber, KeptBlind> = BTreeMap::new();
-    let mut kept = Earlier::default();
-    let mut queries = Vec::new();
-    let mut found = false;
-    for grid in earlier.into_iter().chain(surveys) {
-        for sheet in grid.sheets.iter().filter(|sheet| is_or_continues(sheet, BLINDS.sheet)) {
-            found = true;
-            read_sheet(sheet, sheets, unit, &mut rows, &mut kept, &mut queries)?;
-        }
-        if earlier.is_some_and(|earlier| std::ptr::eq(earlier, grid)) {
-            if !found {
-                return Err(EarlierError::NoFitOut { file: grid.survey.clone() });
-            }
-            kept.file.clone_from(&grid.survey);
-            kept.rules = rules::read(grid);
-            kept.inputs = inputs::read(grid, sheets)?;
-        }
+    let mut reading = Reading::default();
+    if let Some(earlier) = earlier {
+        reading.fit_out(earlier, sheets, unit)?;
     }
-    kept.blinds = rows.into_values().collect();
-    kept.spares.sort_by_key(|spares| spares.line);
-    kept.lines_gone.sort_unstable();
-    kept.lines_gone.dedup();
-    Ok(found.then_some(Checked { value: kept, queries }))
+    for grid in surveys {
+        reading.blinds(grid, sheets, unit)?;
+    }
+    Ok(reading.found.then(|| reading.finish()))
+}
+
+/// Reads what one fit-out remembers, which is taken up by no run.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_alone(fit_out: &Grid, sheets: &Sheets) -> Result<Earlier, EarlierError> {
+    let mut reading = Reading::default();
+    // Every length of a fit-out has its unit beside it, or in its heading.
+    reading.fit_out(fit_out, sheets, Unit::Millimeter)?;
+    Ok(reading.finish().value)
+}
+
+/// What has been read so far.
+#[derive(Default)]
+struct Reading {
+    rows: BTreeMap<BlindNumber, KeptBlind>,
+    kept: Earlier,
+    queries: Vec<Query>,
+    /// Whether there was a sheet `Blinds`.
+    found: bool,
+}
+
+impl Reading {
+    fn fit_out(&mut self, grid: &Grid, sheets: &Sheets, unit: Unit) -> Result<(), EarlierError> {
+        self.blinds(grid, sheets, unit)?;
+        if !self.found {
+            return Err(EarlierError::NoFitOut { file: grid.survey.clone(), sheet: BLINDS.sheet });
+        }
+        self.kept.file.clone_from(&grid.survey);
+        self.kept.rules = rules::read(grid);
+        self.kept.inputs = inputs::read(grid, sheets)?;
+        self.kept.surveyed = surveyed::read(grid, &|at| sheets.show(at))?;
+        Ok(())
+    }
+
+    fn blinds(&mut self, grid: &Grid, sheets: &Sheets, unit: Unit) -> Result<(), EarlierError> {
+        for sheet in grid.sheets.iter().filter(|sheet| is_or_continues(sheet, BLINDS.sheet)) {
+            self.found = true;
+            read_sheet(sheet, sheets, unit, self)?;
+        }
+        Ok(())
+    }
+
+    fn finish(mut self) -> Checked<Earlier> {
+        self.kept.blinds = self.rows.into_values().collect();
+        self.kept.spares.sort_by_key(|spares| spares.line);
+        self.kept.lines_gone.sort_unstable();
+        self.kept.lines_gone.dedup();
+        Checked { value: self.kept, queries: self.queries }
+    }
 }
 
 fn read_sheet(
     sheet: &Sheet,
     sheets: &Sheets,
     unit: Unit,
-    rows: &mut BTreeMap<BlindNumber, KeptBlind>,
-    kept: &mut Earlier,
-    queries: &mut Vec<Query>,
+    Reading { rows, kept, queries, .. }: &mut Reading,
 ) -> Result<(), EarlierError> {
     let show = |at: CellRef| sheets.show(at);
     let table = tables::read(sheet, &BLINDS, unit);

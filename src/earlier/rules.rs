@@ -4,7 +4,7 @@ use crate::grid::Grid;
 use crate::length::Unit;
 use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
-use crate::schema::rules_used::{ITEM, RULE, RULES_USED, TABLE, VALUE};
+use crate::schema::rules_used::{BUILT_IN, ITEM, RULE, RULES_USED, SOURCE, TABLE, VALUE};
 use crate::tables::{self, Datum, TableRow};
 
 use super::is_or_continues;
@@ -20,6 +20,8 @@ pub struct KeptRule {
     pub rule: String,
     /// The value as written.
     pub value: String,
+    /// Where it came from; empty if it is built in.
+    pub source: String,
 }
 
 /// Every rule of the sheets `Rules used`, in their order.
@@ -36,6 +38,7 @@ pub(super) fn read(grid: &Grid) -> Vec<KeptRule> {
         item: text(&row, &ITEM),
         rule: text(&row, &RULE),
         value: text(&row, &VALUE),
+        source: Some(text(&row, &SOURCE)).filter(|source| source != BUILT_IN).unwrap_or_default(),
     };
     rows.map(rule).filter(|rule| !rule.table.is_empty() && !rule.rule.is_empty()).collect()
 }

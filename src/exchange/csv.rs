@@ -9,9 +9,10 @@ use std::io::{self, Write};
 use crate::length::{Length, Unit, Units};
 use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
-    AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ColorRow,
-    ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow, NameRow,
-    NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, ShareRow, SpareRow, SummaryRow, UnitRow,
+    AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ChangeRow,
+    ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow,
+    NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, ShareRow, SpareRow, SummaryRow,
+    UnitRow,
 };
 use crate::report::{Doubts, Report};
 use crate::rounding::half_away;
@@ -82,11 +83,13 @@ pub enum List {
     Answers,
     /// What the headings of the surveys were taken as.
     Columns,
+    /// What is different from the fit-out that the run took up.
+    Changes,
 }
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 27] = [
+    pub const ALL: [List; 28] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -114,6 +117,7 @@ impl List {
         List::Queries,
         List::Answers,
         List::Columns,
+        List::Changes,
     ];
 
     /// The name of its file.
@@ -146,6 +150,7 @@ impl List {
             List::Queries => "queries.csv",
             List::Answers => "answers.csv",
             List::Columns => "columns.csv",
+            List::Changes => "changes.csv",
         }
     }
 
@@ -183,6 +188,7 @@ impl List {
             List::Queries => out.rows(QueryRow::all(report)),
             List::Answers => out.rows(AnswerRow::all(report)),
             List::Columns => out.rows(ColumnReadRow::all(report)),
+            List::Changes => out.rows(ChangeRow::all(&report.changes(), Some(report.rules.project.currency))),
         }
     }
 }

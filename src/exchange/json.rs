@@ -8,9 +8,10 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use serde::{Serialize, Serializer};
 
+use crate::money::Currency;
 use crate::report::figure::{Row, Value};
-use crate::report::rows::DocumentRow;
-use crate::report::{Doubts, Report};
+use crate::report::rows::{ChangeRow, DocumentRow};
+use crate::report::{Change, Doubts, Report};
 use crate::rounding::half_away;
 
 /// Decimals of a kilogram: to the gram.
@@ -27,7 +28,19 @@ const NUMBER: u32 = 6;
 pub fn write(report: &Report<'_>, mut out: impl Write) -> io::Result<()> {
     let doubts = Doubts::of(report);
     let units = report.units();
-    serde_json::to_writer(&mut out, &DocumentRow::of(report, &doubts, &units).object())?;
+    let changes = report.changes();
+    serde_json::to_writer(&mut out, &DocumentRow::of(report, &doubts, &units, &changes).object())?;
+    out.write_all(b"\n")
+}
+
+/// Writes changes as a list, as the document has them under `changes`, and a line end. `currency` is that
+/// of their prices.
+///
+/// # Errors
+/// Only what `out` reports.
+pub fn write_changes(changes: &[Change], currency: Option<Currency>, mut out: impl Write) -> io::Result<()> {
+    let rows = ChangeRow::all(changes, currency).map(ChangeRow::object).collect();
+    serde_json::to_writer(&mut out, &Value::List(rows))?;
     out.write_all(b"\n")
 }
 

@@ -207,15 +207,24 @@ enum Destination {
 }
 
 fn destination(blind: &KeptBlind, names: &Names) -> Destination {
-    let to = folded(&blind.typed.goes_to);
-    match (blind.typed.to_do, to.as_str()) {
-        (Some(Do::MakeAgain), _) | (None | Some(Do::UseAsItIs), "") => Destination::Home,
-        (_, STORE) => Destination::Store,
-        (_, "") => Destination::Nowhere,
-        _ => {
-            names.shown.get(&squeezed(&to)).map_or(Destination::Nowhere, |&index| Destination::Opening(index))
+    match blind.bound_for() {
+        BoundFor::Home => Destination::Home,
+        BoundFor::Store => Destination::Store,
+        BoundFor::Named(to) => {
+            names.shown.get(&squeezed(to)).map_or(Destination::Nowhere, |&index| Destination::Opening(index))
         }
     }
+}
+
+/// Where a blind goes in the words that are typed beside it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BoundFor<'b> {
+    /// Where it was meant to.
+    Home,
+    /// The store.
+    Store,
+    /// An opening of that name; empty where something is to be done and nobody says where.
+    Named(&'b str),
 }
 
 /// The survey's openings by their keys and names. Looked up only, never walked.
@@ -273,6 +282,17 @@ pub fn as_ordered(facts: &Facts, blind: &KeptBlind) -> Facts {
 }
 
 impl KeptBlind {
+    /// Where it goes.
+    pub fn bound_for(&self) -> BoundFor<'_> {
+        let to = &*self.typed.goes_to;
+        match self.typed.to_do {
+            Some(Do::MakeAgain) => BoundFor::Home,
+            None | Some(Do::UseAsItIs) if to.is_empty() => BoundFor::Home,
+            _ if folded(to) == STORE => BoundFor::Store,
+            _ => BoundFor::Named(to),
+        }
+    }
+
     /// Whether somebody said that it hangs as it is, in its own opening or in another.
     pub fn is_used_as_it_is(&self) -> bool {
         self.typed.to_do == Some(Do::UseAsItIs)

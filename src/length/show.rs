@@ -43,6 +43,22 @@ pub(super) fn exact(length: Length, units: Units) -> String {
     }
 }
 
+/// Decimals that could as well be the digits behind a mark between thousands.
+const AS_IN_THOUSANDS: u32 = 3;
+
+/// The exact length for another run to read: inches only where a tape has them, and never three decimals of
+/// a millimeter, for `12.345 mm` may also be read as 12345 mm.
+pub(super) fn in_full(length: Length, units: Units) -> String {
+    if units == Units::Inches && fraction_of_inch(length, 64).is_some() {
+        return exact(length, units);
+    }
+    let mut mm = length.in_unit(Unit::Millimeter).normalize();
+    if mm.scale() == AS_IN_THOUSANDS {
+        mm.rescale(AS_IN_THOUSANDS + 1);
+    }
+    format!("{mm} mm")
+}
+
 /// A tenth of a millimeter.
 const NM_PER_TENTH: i64 = 100_000;
 

@@ -11,6 +11,7 @@ pub mod cost_summary;
 pub mod headings;
 pub mod openings;
 pub mod rules_used;
+pub mod surveyed;
 pub mod groups;
 pub mod synonyms;
 

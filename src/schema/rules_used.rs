@@ -2,6 +2,9 @@
 
 use super::{Form, Kind, columns};
 
+/// What stands under `Source` for a value that nobody gave.
+pub const BUILT_IN: &str = "built in";
+
 columns! { RULES_USED, "Rules used", Form::Rows, "Every rule of a run, and where its value comes from.";
     TABLE "table" "Table" [] Kind::Text, "never blank", "The sheet that the rule belongs to.";
     ITEM "item" "Item" [] Kind::Text, "an item of Project", "What the rule is about.";

@@ -1,30 +1,84 @@
-//! What the survey itself says in a cell, as it is shown under `As read`, and whether it still does.
+//! What the survey itself says in a cell, as it is shown under `As read`, and whether it still does; and
+//! what is taken from the row in the end, with its type and its answers.
 
 use std::sync::Arc;
 
+use rust_decimal::Decimal;
+
 use crate::grid::Value;
-use crate::length::{Length, Unit};
+use crate::length::{Length, Unit, Units};
 use crate::name::same_name;
 use crate::schema::Column;
 use crate::schema::answers::{BLANK, of_type};
 use crate::schema::openings::OPENINGS;
 use crate::tables::{Datum, as_written, read_value, unit_in};
 
-/// What the cells of an opening's own row and of its type say, by column.
+/// What the cells of an opening say, by column.
 #[derive(Clone, Debug, Default)]
-pub struct AsRead(Box<[(u16, Arc<str>)]>);
+pub struct AsRead {
+    /// What its own row and its type say.
+    own: Box<[(u16, Arc<str>)]>,
+    /// What is taken where that is anything else: most cells are taken as they are.
+    taken: Box<[Taken]>,
+}
+
+/// What is taken under a column.
+#[derive(Clone, Debug)]
+pub(super) struct Taken {
+    pub slot: u16,
+    /// Whether an answer says it.
+    pub answered: bool,
+    /// What it is, to be read back as the same; empty for nothing.
+    pub text: Arc<str>,
+}
 
 impl AsRead {
-    /// The cells that say something, by the slot of their column and in its order.
-    pub(super) fn new(cells: impl Iterator<Item = (usize, Arc<str>)>) -> AsRead {
-        AsRead(cells.filter_map(|(slot, text)| Some((u16::try_from(slot).ok()?, text))).collect())
+    /// The cells that say something, by the slot of their column and in its order; and what is taken where
+    /// that is not what they say.
+    pub(super) fn new(own: Vec<(u16, Arc<str>)>, taken: Vec<Taken>) -> AsRead {
+        AsRead { own: own.into(), taken: taken.into() }
     }
 
     /// What the survey says under a column of that name: `(blank)` where it says nothing.
     pub fn under(&self, column: &str) -> &str {
-        let slot = OPENINGS.columns.iter().find(|known| known.name == column).map(|column| column.slot);
-        let own = self.0.iter().find(|(own, _)| Some(usize::from(*own)) == slot);
-        own.map_or(BLANK, |(_, text)| text)
+        let column = OPENINGS.columns.iter().find(|known| known.name == column);
+        column.and_then(|column| self.own(column)).unwrap_or(BLANK)
+    }
+
+    /// What is taken under a column of `Openings`, exact and with its unit; empty for a blank.
+    pub fn taken(&self, column: &Column) -> &str {
+        let taken = self.taken_instead(column).map(|taken| &*taken.text);
+        taken.or_else(|| self.own(column)).unwrap_or_default()
+    }
+
+    /// Whether an answer says what is taken under a column.
+    pub fn is_answered(&self, column: &Column) -> bool {
+        self.taken_instead(column).is_some_and(|taken| taken.answered)
+    }
+
+    fn own(&self, column: &Column) -> Option<&str> {
+        let own = self.own.iter().find(|(slot, _)| usize::from(*slot) == column.slot);
+        own.map(|(_, text)| &**text)
+    }
+
+    fn taken_instead(&self, column: &Column) -> Option<&Taken> {
+        self.taken.iter().find(|taken| usize::from(taken.slot) == column.slot)
+    }
+}
+
+/// A value in words that are read back as the same value. `units` are those of a length.
+pub(super) fn in_words(datum: &Datum, units: Units) -> String {
+    match datum {
+        Datum::Text(text) => text.to_string(),
+        Datum::Length(length) => length.in_full(units),
+        Datum::Whole(count) => count.to_string(),
+        Datum::Choice(word) => (*word).to_owned(),
+        Datum::Number(number) => number.to_string(),
+        Datum::Date(date) => date.to_string(),
+        Datum::Choices(words) => words.join(", "),
+        Datum::List(texts) => texts.join(", "),
+        Datum::Pair(pair) => format!("{} x {}", pair.width.in_full(units), pair.height.in_full(units)),
+        Datum::NoLength => String::new(),
     }
 }
 
@@ -52,11 +106,13 @@ impl Own<'_> {
         let Some(Datum::Length(length)) = datum else { return written };
         let unit = heading.unwrap_or(bare);
         let says_it_alone = match value {
-            Value::Number(number) => Length::of(*number, unit) == Some(*length),
+            Value::Number(number) => {
+                Length::of(*number, unit) == Some(*length) && !may_be_thousands(*number, unit)
+            }
             _ => read_value(value, column, heading, bare).ok().as_ref() == datum,
         };
         if !says_it_alone {
-            return length.show(unit.shown_in());
+            return length.in_full(unit.shown_in());
         }
         if unit_in(value).is_none() { format!("{written} {unit}") } else { written }
     }
@@ -68,6 +124,11 @@ impl Own<'_> {
             Own::Blank | Own::OfType(_) => None,
         }
     }
+}
+
+/// Whether a number, once it is text with its unit, could also be read as thousands: `12.345 mm`.
+fn may_be_thousands(number: Decimal, unit: Unit) -> bool {
+    unit.shown_in() == Units::Millimeters && number.normalize().scale() == 3
 }
 
 /// Whether a cell still says what it said when it was asked about: in the same words, or in others

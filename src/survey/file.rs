@@ -1,6 +1,7 @@
 //! One survey file: its tables of openings, its types, and the rows that are openings.
 
 use std::collections::BTreeMap;
+use std::ptr;
 use std::sync::Arc;
 
 use rayon::prelude::*;
@@ -11,10 +12,10 @@ use crate::place::{CellRef, SheetId};
 use crate::query::Query;
 use crate::schema::Column;
 use crate::schema::openings::{BUILDING, CATEGORY, FLOOR, NOTE, OPENINGS, PHASE, QUANTITY, ROOM, TYPE, UNIT};
-use crate::tables::{ColumnRead, Datum, Entry, TableRow};
+use crate::tables::{ColumnRead, Datum, Entry, TableRow, as_written};
 
 use super::answers::RowKey;
-use super::as_read::{AsRead, Own};
+use super::as_read::{AsRead, Own, Taken, in_words};
 use super::carried::Carried;
 use super::joined::Joined;
 use super::layout::Layout;
@@ -218,14 +219,52 @@ impl<'f> Row<'f> {
         }
     }
 
-    /// The same for every column that says something.
-    pub fn as_read(&self, cells: &BTreeMap<SheetId, &Sheet>, bare: Unit, texts: &mut Texts) -> AsRead {
-        let heading = |column: &Column| self.table.unit_of(column);
-        let said = OPENINGS.columns.iter().filter_map(|column| match self.own(column, cells) {
-            Own::Blank => None,
-            own => Some((column.slot, texts.shared(&own.shown(column, heading(column), bare)))),
-        });
-        AsRead::new(said)
+    /// The same for every column that says something, and what is taken where that is anything else.
+    pub fn as_read(&self, cells: &BTreeMap<SheetId, &'f Sheet>, bare: Unit, texts: &mut Texts) -> AsRead {
+        let (mut said, mut taken) = (Vec::new(), Vec::new());
+        for column in OPENINGS.columns {
+            let Ok(slot) = u16::try_from(column.slot) else { continue };
+            let own = match self.own(column, cells) {
+                Own::Blank => None,
+                own => Some(own.shown(column, self.table.unit_of(column), bare)),
+            };
+            let entry = self.joined.taken(column);
+            let text =
+                entry.map_or_else(String::new, |entry| self.taken_in_words(column, entry, cells, bare));
+            if text != own.as_deref().unwrap_or_default() {
+                let answered = entry.is_some_and(|entry| self.is_answer(column, entry));
+                taken.push(Taken { slot, answered, text: texts.shared(&text) });
+            }
+            said.extend(own.map(|own| (slot, texts.shared(&own))));
+        }
+        AsRead::new(said, taken)
+    }
+
+    /// What is taken from a cell: of a length in its own words, where those are enough, and of what cannot
+    /// be read too.
+    fn taken_in_words(
+        &self,
+        column: &Column,
+        entry: &'f Entry,
+        cells: &BTreeMap<SheetId, &'f Sheet>,
+        bare: Unit,
+    ) -> String {
+        let is_own = self.joined.row.own_entry(column).is_some_and(|own| ptr::eq(own, entry));
+        match (&entry.datum, own_cell(entry, cells)) {
+            (Ok(Datum::Length(_)), own @ Own::Cell(..)) if is_own => {
+                own.shown(column, self.table.unit_of(column), bare)
+            }
+            (Ok(datum), _) => in_words(datum, bare.shown_in()),
+            (Err(_), Own::Cell(value, _)) => as_written(value),
+            (Err(_), Own::Blank | Own::OfType(_)) => String::new(),
+        }
+    }
+
+    /// Whether a cell under a column is an answer: one in place of what the row, or its type's, says.
+    fn is_answer(&self, column: &Column, entry: &Entry) -> bool {
+        let rows = [Some(self.joined.row), self.joined.of_type].into_iter().flatten();
+        let mut from = rows.filter(|row| row.entry(column).is_some_and(|known| ptr::eq(known, entry)));
+        from.any(|row| !row.own_entry(column).is_some_and(|own| ptr::eq(own, entry)))
     }
 
     /// Whether it stands for openings of a type: a row of a list of types with counts.

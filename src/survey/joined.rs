@@ -23,6 +23,16 @@ impl<'t> Joined<'t> {
         self.row.entry(column).or_else(|| self.of_type?.entry(column))
     }
 
+    /// The cell that is taken under a column, of a size also where one replaces several.
+    pub fn taken(self, column: &Column) -> Option<&'t Entry> {
+        match [&WIDTHS, &HEIGHTS].into_iter().find(|size| size.has(column)) {
+            Some(size) => {
+                size.entries(self).find(|(known, _)| known.slot == column.slot).map(|(_, entry)| entry)
+            }
+            None => self.entry(column),
+        }
+    }
+
     /// Every cell that holds something, the row's own first. Of a size, the type's cells that the
     /// row replaces are among them.
     pub fn entries(self) -> impl Iterator<Item = (&'static Column, &'t Entry)> {

@@ -66,4 +66,5 @@ pub use opening::{Identity, NO_UNIT, Opening, shown_floor, shown_unit};
 pub(crate) use queries::QUERIES;
 pub use read::{Survey, read};
 pub use roles::Why;
+pub(crate) use texts::Texts;
 pub use units::{BareUnit, UnitFrom, UnitsError, settle_units};

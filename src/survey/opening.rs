@@ -1,8 +1,11 @@
 //! One opening of the survey: who it is, and what was measured.
 
+use std::borrow::Cow;
 use std::sync::Arc;
 
 use crate::place::CellRef;
+use crate::schema::Column;
+use crate::schema::openings::{BUILDING, FLOOR, KIND, OPENING, PHASE, QUANTITY, ROOM, UNIT};
 
 use super::{AsRead, Blanks, Facts};
 
@@ -20,6 +23,30 @@ pub struct Opening {
     pub blanks: Blanks,
     /// What the survey itself says of it, cell by cell.
     pub as_read: AsRead,
+}
+
+impl Opening {
+    /// What is taken under a column of `Openings`, in words that are read back as the same; names, kind and
+    /// quantity as they were settled. Empty for a blank.
+    pub fn taken(&self, column: &Column) -> Cow<'_, str> {
+        let Identity { written, building, floor, unit, room, phase, .. } = &self.who;
+        let names = [
+            (&OPENING, written),
+            (&BUILDING, building),
+            (&FLOOR, floor),
+            (&UNIT, unit),
+            (&ROOM, room),
+            (&PHASE, phase),
+        ];
+        if let Some((_, name)) = names.into_iter().find(|(known, _)| known.slot == column.slot) {
+            return Cow::Borrowed(name);
+        }
+        match &self.facts {
+            Some(facts) if column.slot == KIND.slot => Cow::Borrowed(facts.kind.word()),
+            _ if column.slot == QUANTITY.slot => Cow::Owned(self.who.quantity.to_string()),
+            _ => Cow::Borrowed(self.as_read.taken(column)),
+        }
+    }
 }
 
 /// An opening's names and place in the building. Texts are as written; empty where the cell is

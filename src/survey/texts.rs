@@ -1,11 +1,11 @@
-//! Texts that recur in a survey, kept once.
+//! Texts that recur in a survey, or in what an earlier run says of one, kept once.
 
 use std::collections::HashSet;
 use std::sync::Arc;
 
 /// Every distinct text met so far.
 #[derive(Default)]
-pub(super) struct Texts {
+pub(crate) struct Texts {
     known: HashSet<Arc<str>>,
 }
 

@@ -13,11 +13,14 @@ pub(super) mod fixed {
     use crate::schema::answers::ANSWERS as ANSWERS_IN_SURVEY;
     use crate::schema::blinds::BLINDS as BLINDS_KEPT;
     use crate::schema::cost_summary::COST_SUMMARY as COST_SUMMARY_KEPT;
+    use crate::schema::surveyed::AS_SURVEYED as AS_SURVEYED_KEPT;
 
     pub(in crate::workbook) const SUMMARY: &str = "Summary";
+    pub(in crate::workbook) const CHANGES: &str = "Changes";
     pub(in crate::workbook) const QUERIES: &str = "Queries";
     pub(in crate::workbook) const ANSWERS: &str = ANSWERS_IN_SURVEY.sheet;
     pub(in crate::workbook) const COLUMNS_READ: &str = "Columns read";
+    pub(in crate::workbook) const AS_SURVEYED: &str = AS_SURVEYED_KEPT.sheet;
     pub(in crate::workbook) const OPENINGS: &str = "Openings";
     pub(in crate::workbook) const ORDER: &str = "Order";
     pub(in crate::workbook) const ORDER_OPENINGS: &str = "Order's openings";
@@ -34,11 +37,13 @@ pub(super) mod fixed {
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 
-    pub(in crate::workbook) const ALL: [&str; 19] = [
+    pub(in crate::workbook) const ALL: [&str; 21] = [
         SUMMARY,
+        CHANGES,
         QUERIES,
         ANSWERS,
         COLUMNS_READ,
+        AS_SURVEYED,
         OPENINGS,
         ORDER,
         ORDER_OPENINGS,

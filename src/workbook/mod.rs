@@ -5,9 +5,11 @@
 mod ahead;
 mod also_fits;
 mod answers;
+mod as_surveyed;
 mod blank;
 mod blinds;
 mod cell;
+mod changes;
 mod column;
 mod columns_read;
 mod cost_places;
@@ -126,9 +128,11 @@ pub fn write(
 ) -> Result<(), WorkbookError> {
     let (mut workbook, press) = open(report, limits)?;
     summary::write(&mut workbook, &press)?;
+    changes::write(&mut workbook, &press)?;
     queries::write(&mut workbook, &press)?;
     answers::write(&mut workbook, &press)?;
     columns_read::write(&mut workbook, &press)?;
+    as_surveyed::write(&mut workbook, &press)?;
     openings::write(&mut workbook, &press)?;
     let lines = order::write(&mut workbook, &press)?;
     order_openings::write(&mut workbook, &press)?;

@@ -9,6 +9,7 @@ use super::paper::Lie;
 use super::sheet::Keeping;
 use super::{Press, WorkbookError};
 use crate::rules::RuleUsed;
+use crate::schema::rules_used::BUILT_IN;
 
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
     let form = Form {
@@ -26,7 +27,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         Column::new("Value", |rule: &RuleUsed| rule.value.clone()).strong(),
         Column::new("Source", |rule: &RuleUsed| match rule.at {
             Some(at) => press.cell(at),
-            None => "built in".to_owned(),
+            None => BUILT_IN.to_owned(),
         }),
         Column::new("Why", |rule: &RuleUsed| rule.why.clone()).wide(60),
     ];

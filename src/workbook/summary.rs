@@ -57,10 +57,12 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 }
 
 /// The other sheets, and what each is for.
-const ABOUT_SHEETS: [(&str, &str); 17] = [
+const ABOUT_SHEETS: [(&str, &str); 19] = [
+    (fixed::CHANGES, "what is different from the earlier fit-out, and what is still to be done"),
     (fixed::QUERIES, "queries to answer, and things to check"),
     (fixed::ANSWERS, "what was answered so far, and what became of it"),
     (fixed::COLUMNS_READ, "what each heading of the survey was taken as"),
+    (fixed::AS_SURVEYED, "every opening as it was read, for a later run to compare with"),
     (fixed::OPENINGS, "every opening, with everything decided about it"),
     (fixed::ORDER, "for the maker: finished sizes and totals by color"),
     (fixed::ORDER_OPENINGS, "for the maker: where each blind goes"),
@@ -85,6 +87,7 @@ fn sheets(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookEr
         fixed::ANSWERS => !press.report.answers.is_empty(),
         fixed::ALSO_FITS => !press.report.also_fits.is_empty(),
         fixed::HANDOVER => press.report.has_fitted(),
+        fixed::CHANGES => press.report.is_after_another(),
         _ => true,
     };
     for (name, about) in ABOUT_SHEETS.into_iter().filter(|(name, _)| is_there(name)) {

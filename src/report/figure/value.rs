@@ -15,7 +15,7 @@ use crate::date::Date;
 use crate::fitting::ControlSide;
 use crate::length::Length;
 use crate::query::Severity;
-use crate::report::State;
+use crate::report::{About, ChangeCause, State};
 use crate::rounding::half_away;
 use crate::rules::{CutIn, StockName};
 use crate::schema::blinds::{BlindState, Do, PaidBy, Reason, What};
@@ -172,6 +172,11 @@ words! {
     ];
     PaidBy: [PaidBy::Us, PaidBy::Maker, PaidBy::Carrier, PaidBy::Client];
     Do: [Do::UseAsItIs, Do::MakeAgain, Do::Move];
+    About: About::ALL;
+    ChangeCause: [
+        ChangeCause::Survey, ChangeCause::Answer, ChangeCause::Rules, ChangeCause::Merging, ChangeCause::Stock,
+        ChangeCause::Program
+    ];
     Commitment: [Commitment::Committed, Commitment::Open, Commitment::Remade];
     Origin: [Origin::Made, Origin::Stock];
     From: [From::Bar, From::Offcut];

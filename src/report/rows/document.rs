@@ -2,13 +2,13 @@
 
 use super::cost::CURRENCY;
 use super::{
-    AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ColorRow, ColumnReadRow, CostRow,
-    DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow, OpeningRow, PlanRow, QueryRow,
+    AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ChangeRow, ColorRow, ColumnReadRow,
+    CostRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow, OpeningRow, PlanRow, QueryRow,
     SpareRow, TotalsRow, UnitRow,
 };
 use crate::date::Date;
 use crate::report::figure::{Rows, row};
-use crate::report::{Counts, Doubts, Report, Unit};
+use crate::report::{Change, Counts, Doubts, Report, Unit};
 
 /// Name and version of the format. A later version may add keys; a change of what stands gets a
 /// new number.
@@ -21,6 +21,7 @@ pub struct DocumentRow<'r> {
     report: &'r Report<'r>,
     doubts: &'r Doubts<'r>,
     units: &'r [Unit<'r>],
+    changes: &'r [Change],
 }
 
 row! {
@@ -80,13 +81,21 @@ row! {
         answers: Rows<'r, AnswerRow<'r>> = Rows::new(move || AnswerRow::all(row.report));
         /// What the headings of the surveys were taken as, table by table.
         columns: Rows<'r, ColumnReadRow<'r>> = Rows::new(move || ColumnReadRow::all(row.report));
+        /// What is different from the fit-out that the run took up, and what is still to be done; empty where it
+        /// took up none.
+        changes: Rows<'r, ChangeRow<'r>> = Rows::new(move || ChangeRow::all(row.changes, Some(row.report.rules.project.currency)));
     }
 }
 
 impl<'r> DocumentRow<'r> {
-    /// The whole result; `doubts` and `units` are those of the report.
-    pub fn of(report: &'r Report<'r>, doubts: &'r Doubts<'r>, units: &'r [Unit<'r>]) -> DocumentRow<'r> {
-        DocumentRow { format: FORMAT, report, doubts, units }
+    /// The whole result; `doubts`, `units` and `changes` are those of the report.
+    pub fn of(
+        report: &'r Report<'r>,
+        doubts: &'r Doubts<'r>,
+        units: &'r [Unit<'r>],
+        changes: &'r [Change],
+    ) -> DocumentRow<'r> {
+        DocumentRow { format: FORMAT, report, doubts, units, changes }
     }
 }
 

@@ -4,6 +4,7 @@
 mod also_fits;
 mod blinds;
 mod candidate;
+mod changes;
 mod cost;
 mod cut_words;
 mod cuts;
@@ -16,11 +17,13 @@ mod queries;
 mod reading;
 mod rolls;
 mod spares;
+mod surveyed;
 mod units;
 
 pub use also_fits::{AlsoFitsRow, MOST_SHOWN};
 pub use blinds::BlindRow;
 pub use candidate::CandidateRow;
+pub use changes::ChangeRow;
 pub use cost::{CostLineRow, CostRow, NotInTotalRow, ShareRow, TotalsRow};
 pub use cuts::{ByPhaseRow, CutRow, MaterialRow, OffcutRow, PatternRow, PlanRow};
 pub use document::{CountsRow, DocumentRow, FORMAT, ProjectRow, SummaryRow};
@@ -32,6 +35,7 @@ pub use queries::{AssumptionRow, QueryRow};
 pub use reading::{AnswerRow, ColumnReadRow};
 pub use rolls::RollCutRow;
 pub use spares::SpareRow;
+pub use surveyed::SurveyedRow;
 pub use units::{CautionRow, UnitNameRow, UnitRow};
 
 use super::Report;

@@ -8,7 +8,7 @@ use crate::spares::Spare;
 
 /// Spare louvers alike.
 #[derive(Clone, Copy)]
-pub struct SpareRow<'r>(pub(super) &'r Spare);
+pub struct SpareRow<'r>(pub(in crate::report) &'r Spare);
 
 row! {
     /// Spare louvers of one material, color and width.

@@ -1,0 +1,185 @@
+//! Lines of the order that are new or gone, what is still to order of each, and prices of those that
+//! stayed.
+//!
+//! A line is the same where its number is and its blinds are: two fit-outs of which neither took up the
+//! other may have one number for different blinds.
+
+use std::collections::BTreeMap;
+
+use super::memory::{Blinds, Memory, PlaceIndex, SpareLine};
+use super::{About, Both, Change, names};
+use crate::schema::blinds::{BLINDS, BlindState, STATE};
+use crate::schema::choices::Release;
+
+/// What is on a line.
+enum OnLine<'b, 'm> {
+    Blinds(Vec<&'b Blinds<'m>>),
+    Spares(&'b SpareLine),
+}
+
+/// The lines of a memory, by number.
+fn lines<'b, 'm>(memory: &'b Memory<'m>) -> BTreeMap<usize, OnLine<'b, 'm>> {
+    let mut lines: BTreeMap<usize, OnLine> = BTreeMap::new();
+    for blinds in &memory.blinds {
+        match lines.entry(blinds.line).or_insert_with(|| OnLine::Blinds(Vec::new())) {
+            OnLine::Blinds(on) => on.push(blinds),
+            OnLine::Spares(_) => {}
+        }
+    }
+    for spares in &memory.spares {
+        lines.entry(spares.line).or_insert(OnLine::Spares(spares));
+    }
+    lines
+}
+
+impl<'b, 'm> OnLine<'b, 'm> {
+    fn is_like(&self, other: &OnLine<'_, '_>) -> bool {
+        match (self, other) {
+            (OnLine::Blinds(one), OnLine::Blinds(other)) => {
+                one.first().map(|blinds| blinds.sort) == other.first().map(|blinds| blinds.sort)
+            }
+            (OnLine::Spares(_), OnLine::Spares(_)) => true,
+            _ => false,
+        }
+    }
+
+    /// Its openings, each once, in the order of its blinds.
+    fn openings(&self) -> Vec<PlaceIndex> {
+        match self {
+            OnLine::Blinds(on) => {
+                let mut openings: Vec<PlaceIndex> = on.iter().filter_map(|blinds| blinds.at).collect();
+                openings.dedup();
+                openings
+            }
+            OnLine::Spares(_) => Vec::new(),
+        }
+    }
+
+    fn price(&self) -> Option<rust_decimal::Decimal> {
+        match self {
+            OnLine::Blinds(on) => on.first().and_then(|blinds| blinds.price),
+            OnLine::Spares(spares) => spares.price,
+        }
+    }
+
+    /// `3 blinds, 1200 mm x 1500 mm, louver-89 white, outside`, `24 spare louvers`.
+    fn in_words(&self, both: &Both<'_, '_>, counts: impl Fn(&Blinds<'_>) -> bool) -> String {
+        match self {
+            OnLine::Blinds(on) => {
+                let count = on.iter().filter(|blinds| counts(blinds)).map(|blinds| blinds.count()).sum();
+                on.first().map_or_else(String::new, |first| both.counted(count, first))
+            }
+            OnLine::Spares(spares) => format!("{} spare louvers", spares.count),
+        }
+    }
+}
+
+/// Lines that are gone, those that are new, and what is to order of each, by their numbers.
+pub(super) fn changes(both: &Both<'_, '_>) -> Vec<Change> {
+    let (then, now) = (lines(both.then), lines(both.now));
+    let numbers: std::collections::BTreeSet<usize> = then.keys().chain(now.keys()).copied().collect();
+    let mut changes = Vec::new();
+    for number in numbers {
+        let (before, after) = (then.get(&number), now.get(&number));
+        let stayed = before.zip(after).is_some_and(|(before, after)| before.is_like(after));
+        changes.extend(before.filter(|_| !stayed).map(|line| gone(both, number, line)));
+        changes.extend(after.filter(|_| !stayed).map(|line| new(both, number, line)));
+        changes.extend(after.and_then(|line| to_order(both, number, line, stayed)));
+    }
+    changes
+}
+
+fn gone(both: &Both<'_, '_>, number: usize, line: &OnLine<'_, '_>) -> Change {
+    let openings = line.openings();
+    let now = openings.iter().map(|&then| {
+        let still = both.pairs.after.get(&then);
+        still.map_or(Some(super::Cause::Survey), |&now| both.causes.openings[now])
+    });
+    Change {
+        opening: names(both.then, &openings),
+        before: line.in_words(both, |_| true),
+        line_before: Some(number),
+        cause: both.causes.of_line(now),
+        cost_before: line.price(),
+        to_do: "do not order it; its number is not used again".into(),
+        ..Change::about(About::LineGone)
+    }
+}
+
+fn new(both: &Both<'_, '_>, number: usize, line: &OnLine<'_, '_>) -> Change {
+    let openings = line.openings();
+    Change {
+        opening: names(both.now, &openings),
+        now: line.in_words(both, |_| true),
+        line_now: Some(number),
+        cause: both.causes.of_line(openings.iter().map(|&opening| both.causes.openings[opening])),
+        cost_now: line.price(),
+        ..Change::about(About::LineNew)
+    }
+}
+
+fn to_order(both: &Both<'_, '_>, number: usize, line: &OnLine<'_, '_>, stayed: bool) -> Option<Change> {
+    let is_open = |blinds: &Blinds<'_>| blinds.ordered.is_none();
+    let (openings, to_do) = match line {
+        OnLine::Blinds(on) => {
+            let first = on.iter().find(|blinds| is_open(blinds))?;
+            let mut openings: Vec<PlaceIndex> =
+                on.iter().filter(|blinds| is_open(blinds)).filter_map(|blinds| blinds.at).collect();
+            openings.dedup();
+            (openings, if first.release == Release::Make { order() } else { not_yet() })
+        }
+        OnLine::Spares(spares) if spares.state.is_none() => (Vec::new(), order()),
+        OnLine::Spares(_) => return None,
+    };
+    Some(Change {
+        opening: names(both.now, &openings),
+        now: line.in_words(both, is_open),
+        line_before: stayed.then_some(number),
+        line_now: Some(number),
+        cost_now: match line {
+            OnLine::Blinds(on) => on.iter().find(|blinds| is_open(blinds)).and_then(|blinds| blinds.price),
+            OnLine::Spares(spares) => spares.price,
+        },
+        to_do: to_do.into(),
+        ..Change::about(About::ToOrder)
+    })
+}
+
+fn order() -> String {
+    format!("order it, then enter {} under {} on {}", BlindState::Ordered.word(), STATE.name, BLINDS.sheet)
+}
+
+fn not_yet() -> String {
+    "do not order it yet: its openings have checks to clear".to_owned()
+}
+
+/// Lines that stayed and cost something else, by their numbers. What is ordered costs what it cost.
+pub(super) fn prices(both: &Both<'_, '_>) -> Vec<Change> {
+    let (then, now) = (lines(both.then), lines(both.now));
+    let rows = now.iter().filter_map(|(number, after)| {
+        let (OnLine::Blinds(before), OnLine::Blinds(now)) = (then.get(number)?, after) else { return None };
+        let (first, open) = (before.first()?, now.iter().find(|blinds| blinds.ordered.is_none())?);
+        let prices = [first.price, open.price].map(|price| price.map(|price| both.now.rounded(price)));
+        if first.sort != open.sort || prices[0] == prices[1] {
+            return None;
+        }
+        let in_words = |price: Option<rust_decimal::Decimal>| match price {
+            Some(price) => both.now.in_words(price),
+            None => "not known".to_owned(),
+        };
+        Some(Change {
+            opening: names(both.now, &after.openings()),
+            fact: "Price each".to_owned(),
+            before: in_words(prices[0]),
+            now: in_words(prices[1]),
+            line_before: Some(*number),
+            line_now: Some(*number),
+            cause: Some(both.causes.of_price(first, open)),
+            cost_before: prices[0],
+            cost_now: prices[1],
+            to_do: "tell whoever was given the earlier price".into(),
+            ..Change::about(About::Price)
+        })
+    });
+    rows.collect()
+}

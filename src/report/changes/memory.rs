@@ -1,0 +1,399 @@
+//! What is known of a job at one time: of a run that was just worked out, or of a fit-out that was read
+//! back. Both give the same, so that any two can be compared.
+
+use std::borrow::Cow;
+use std::collections::HashMap;
+
+use rust_decimal::Decimal;
+
+use crate::cost::price_each;
+use crate::earlier::{BlindNumber, Earlier, KeptBlind, KeptOpening, least, opening_key};
+use crate::frozen::BoundFor;
+use crate::length::{Length, Unit, Units};
+use crate::money::Currency;
+use crate::name::squeezed;
+use crate::order::{OrderLine, Seat};
+use crate::report::Report;
+use crate::report::rows::SpareRow;
+use crate::rules::columns::project::{COLUMNS, PROJECT};
+use crate::schema::Column;
+use crate::schema::blinds::BlindState;
+use crate::schema::choices::{Control, Draw, Kind, Mount, Origin, Release};
+use crate::schema::openings::{BUILDING, HEIGHTS, KIND, OPENING, QUANTITY, ROOM, UNIT, WIDTHS};
+use crate::survey::Opening;
+use crate::tables::FromDatum;
+
+/// What is known of a job at one time.
+pub struct Memory<'m> {
+    /// How lengths are shown.
+    pub units: Units,
+    /// The currency of every price; `None` where nothing names it.
+    pub currency: Option<Currency>,
+    /// The openings, in survey order.
+    pub openings: Vec<Place<'m>>,
+    /// The blinds, by line and number.
+    pub blinds: Vec<Blinds<'m>>,
+    /// Spare louvers, by line.
+    pub spares: Vec<SpareLine>,
+    /// The rules, in the order in which they are listed.
+    pub rules: Vec<RuleThen<'m>>,
+}
+
+/// Position of an opening in a memory.
+pub type PlaceIndex = usize;
+
+/// An opening as it was taken.
+#[derive(Clone, Copy)]
+pub enum Place<'m> {
+    /// By an earlier run.
+    Kept(&'m KeptOpening),
+    /// By this one.
+    Now(&'m Opening),
+}
+
+/// Blinds of a line whose numbers follow one another, all for one opening and equally far.
+#[derive(Clone, Copy)]
+pub struct Blinds<'m> {
+    /// Their line.
+    pub line: usize,
+    /// Number of the first, from 1.
+    pub first: u64,
+    /// Number of the last.
+    pub last: u64,
+    /// Up to which number their line counts.
+    pub of: u64,
+    /// The opening that they were meant for.
+    pub home: Option<PlaceIndex>,
+    /// The opening that they hang at, or will; `None` if they are given up, in the store, or for none.
+    pub at: Option<PlaceIndex>,
+    /// Building, unit and name of the opening that they were meant for.
+    pub meant_for: [&'m str; 3],
+    /// What they are.
+    pub sort: Sort<'m>,
+    /// Whether they may be made now.
+    pub release: Release,
+    /// Price of each; `None` if not known.
+    pub price: Option<Decimal>,
+    /// The blind in whose place they are.
+    pub remake_of: Option<BlindNumber>,
+    /// The row of what is ordered, or was.
+    pub ordered: Option<&'m KeptBlind>,
+}
+
+/// What a blind is, as far as whoever reads of a change would see it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Sort<'m> {
+    pub width: Length,
+    pub drop: Length,
+    pub mount: Mount,
+    pub product: &'m str,
+    pub color: &'m str,
+    pub draw: Option<Draw>,
+    pub control: Control,
+    pub source: Origin,
+    /// Nominal size of its box.
+    pub stock: Option<(Length, Length)>,
+}
+
+/// Spare louvers of one line.
+#[derive(Clone, Copy)]
+pub struct SpareLine {
+    pub line: usize,
+    pub count: u64,
+    pub state: Option<BlindState>,
+    pub price: Option<Decimal>,
+}
+
+/// A rule as it was used.
+#[derive(Clone, Copy)]
+pub struct RuleThen<'m> {
+    pub table: &'m str,
+    pub item: &'m str,
+    pub rule: &'m str,
+    pub value: &'m str,
+    /// Whether it is built in, and no survey gave it.
+    pub built_in: bool,
+}
+
+impl<'m> Memory<'m> {
+    /// What a fit-out remembers that was read back.
+    pub fn of_earlier(earlier: &'m Earlier) -> Memory<'m> {
+        let openings: Vec<Place<'m>> = earlier.surveyed.iter().map(Place::Kept).collect();
+        let homes = Homes::of(&openings);
+        let blinds = earlier.blinds.iter().map(|kept| {
+            let home = homes.home(kept);
+            let number = kept.number.number;
+            Blinds {
+                line: kept.number.line,
+                first: number,
+                last: number,
+                of: kept.of,
+                home,
+                at: if kept.is_frozen() { homes.at(kept) } else { home },
+                meant_for: [&kept.building, &kept.unit, &kept.opening],
+                sort: Sort::of_kept(kept),
+                release: kept.release,
+                price: kept.price,
+                remake_of: kept.remake_of,
+                ordered: Some(kept).filter(|kept| kept.is_frozen()),
+            }
+        });
+        let spares = earlier.spares.iter().map(|kept| SpareLine {
+            line: kept.line,
+            count: u64::from(kept.count),
+            state: kept.typed.state,
+            price: kept.price,
+        });
+        let rules = earlier.rules.iter().map(|kept| RuleThen {
+            table: kept.table.trim(),
+            item: kept.item.trim(),
+            rule: kept.rule.trim(),
+            value: kept.value.trim(),
+            built_in: kept.source.is_empty(),
+        });
+        let rules: Vec<RuleThen<'m>> = rules.collect();
+        let of_project = |column: &Column| {
+            let item = rules.iter().find(|rule| rule.table == PROJECT.sheet && rule.rule == column.name);
+            item.map(|item| item.value)
+        };
+        let unit = of_project(&COLUMNS.units).and_then(Unit::named);
+        let (blinds, spares) = (blinds.collect(), spares.collect());
+        Memory {
+            units: unit.map_or(Units::Millimeters, Unit::shown_in),
+            currency: of_project(&COLUMNS.currency).and_then(Currency::from_code),
+            blinds,
+            spares,
+            openings,
+            rules,
+        }
+    }
+
+    /// What a run has worked out: the same that its fit-out will remember.
+    pub fn of_report(report: &'m Report<'m>) -> Memory<'m> {
+        let openings: Vec<Place<'m>> = report.survey.openings.iter().map(Place::Now).collect();
+        let homes = Homes::of(&openings);
+        let mut lines: Vec<&OrderLine> = report.order.lines.iter().chain(&report.order.ended).collect();
+        lines.sort_by_key(|line| line.line);
+        let seats = lines.into_iter().flat_map(|line| line.seats.iter().map(move |seat| (line, seat)));
+        let blinds = seats.map(|(line, seat)| of_seat(report, &homes, line, seat)).collect();
+        let spares = SpareRow::all(report).map(|SpareRow(spare)| {
+            let ordered = spare.before.and_then(|place| report.order.spares_before.get(place));
+            SpareLine {
+                line: spare.line,
+                count: spare.count,
+                state: ordered.and_then(|kept| kept.typed.state),
+                price: ordered.and_then(|kept| kept.price),
+            }
+        });
+        let rules = report.rules.used.iter().map(|used| RuleThen {
+            table: used.table,
+            item: used.item.trim(),
+            rule: used.rule,
+            value: used.value.trim(),
+            built_in: used.at.is_none(),
+        });
+        Memory {
+            units: report.rules.project.units,
+            currency: Some(report.rules.project.currency),
+            spares: spares.collect(),
+            rules: rules.collect(),
+            openings,
+            blinds,
+        }
+    }
+
+    /// A price in words, in whole minor units.
+    pub fn in_words(&self, price: Decimal) -> String {
+        self.currency.map_or_else(|| price.to_string(), |currency| currency.in_words(price))
+    }
+
+    /// A price in whole minor units.
+    pub fn rounded(&self, price: Decimal) -> Decimal {
+        self.currency.map_or(price, |currency| currency.round(price))
+    }
+}
+
+fn of_seat<'m>(report: &'m Report<'m>, homes: &Homes, line: &'m OrderLine, seat: &Seat) -> Blinds<'m> {
+    let ordered = seat.kept.map(|kept| &report.frozen.blinds()[kept]).filter(|kept| kept.is_frozen());
+    let stock = line.key.stock.and_then(|id| report.rules.stock_size(id));
+    let who = seat.opening.map(|opening| &report.survey.openings[opening].who);
+    Blinds {
+        line: line.line,
+        first: seat.first,
+        last: seat.last,
+        of: line.of,
+        home: ordered.map_or(seat.opening, |kept| homes.home(kept)),
+        at: ordered.map_or(seat.opening, |kept| homes.at(kept)),
+        meant_for: match (ordered, who) {
+            (Some(kept), _) => [&kept.building, &kept.unit, &kept.opening],
+            (None, Some(who)) => [&who.building, &who.unit, &who.name],
+            (None, None) => [""; 3],
+        },
+        sort: ordered.map_or_else(
+            || Sort {
+                width: line.key.size.width,
+                drop: line.key.size.drop,
+                mount: line.key.mount(),
+                product: &line.key.product,
+                color: &line.key.color,
+                draw: line.key.draw,
+                control: line.key.control,
+                source: line.key.origin,
+                stock: stock.map(|size| (size.nominal_width, size.nominal_drop)),
+            },
+            Sort::of_kept,
+        ),
+        release: line.key.release,
+        price: match ordered {
+            Some(kept) => kept.price,
+            None => price_each(line, &report.frozen, report.rules)
+                .map(|price| report.rules.project.currency.round(price)),
+        },
+        remake_of: line.key.remake_of,
+        ordered,
+    }
+}
+
+impl<'m> Place<'m> {
+    /// What was taken under a column of `Openings`; empty for a blank.
+    pub fn said(self, column: &Column) -> Cow<'m, str> {
+        match self {
+            Place::Kept(kept) => Cow::Borrowed(kept.said(column)),
+            Place::Now(opening) => opening.taken(column),
+        }
+    }
+
+    /// Whether an answer has filled a column.
+    pub fn is_answered(self, column: &Column) -> bool {
+        match self {
+            Place::Kept(kept) => kept.is_answered(column),
+            Place::Now(opening) => opening.as_read.is_answered(column),
+        }
+    }
+
+    /// Its name as it was shown.
+    pub fn name(self) -> &'m str {
+        match self {
+            Place::Kept(kept) => &kept.name,
+            Place::Now(opening) => &opening.who.name,
+        }
+    }
+
+    /// What it is; `None` where that could not be settled.
+    pub fn kind(self) -> Option<Kind> {
+        crate::earlier::meant(&self.said(&KIND), &KIND).and_then(|datum| Kind::from_datum(&datum))
+    }
+
+    /// How many openings its row stands for.
+    pub fn quantity(self) -> u64 {
+        self.said(&QUANTITY).parse().unwrap_or(1)
+    }
+
+    /// Its least width and height; `None` unless both are known.
+    pub fn sizes(self) -> Option<(Length, Length)> {
+        let least = |columns: &[&Column]| least(columns, |column| self.said(column));
+        least(&WIDTHS).zip(least(&HEIGHTS))
+    }
+
+    /// Building and unit; `None` where the unit is blank.
+    pub fn unit(self) -> Option<String> {
+        let unit = self.said(&UNIT);
+        (!unit.is_empty()).then(|| opening_key(&self.said(&BUILDING), &unit, ""))
+    }
+
+    /// The room; `None` where it is blank.
+    pub fn room(self) -> Option<String> {
+        Some(squeezed(&self.said(&ROOM))).filter(|room| !room.is_empty())
+    }
+
+    /// What it is known by from run to run: building, unit and id. One without an id is known by its name,
+    /// for want of better.
+    pub fn key(self) -> String {
+        let (building, unit, id) = (self.said(&BUILDING), self.said(&UNIT), self.said(&OPENING));
+        match id.is_empty() {
+            false => opening_key(&building, &unit, &id),
+            true => format!("{}\u{1f}{}", opening_key(&building, &unit, ""), squeezed(self.name())),
+        }
+    }
+}
+
+impl<'m> Blinds<'m> {
+    /// How many they are.
+    pub fn count(&self) -> u64 {
+        self.last + 1 - self.first
+    }
+
+    /// How far they have come; `None` before they are ordered.
+    pub fn state(&self) -> Option<BlindState> {
+        self.ordered.and_then(|kept| kept.typed.state)
+    }
+
+    /// `2 of 3`, `2-3 of 3`.
+    pub fn numbers(&self) -> String {
+        match self.count() {
+            1 => format!("{} of {}", self.first, self.of),
+            _ => format!("{}-{} of {}", self.first, self.last, self.of),
+        }
+    }
+}
+
+impl<'m> Sort<'m> {
+    fn of_kept(kept: &'m KeptBlind) -> Sort<'m> {
+        Sort {
+            width: kept.width,
+            drop: kept.drop,
+            mount: kept.mount,
+            product: &kept.product,
+            color: &kept.color,
+            draw: kept.draw,
+            control: kept.control,
+            source: kept.source,
+            stock: kept.stock,
+        }
+    }
+
+    /// `1200 mm x 1500 mm`.
+    pub fn size(&self, units: Units) -> String {
+        format!("{} x {}", self.width.show(units), self.drop.show(units))
+    }
+
+    /// `1200 mm x 1500 mm, louver-89 white, outside`.
+    pub fn in_words(&self, units: Units) -> String {
+        format!("{}, {} {}, {}", self.size(units), self.product, self.color, self.mount)
+    }
+}
+
+/// The openings by their keys and names. Looked up only, never walked.
+struct Homes {
+    keys: HashMap<String, PlaceIndex>,
+    shown: HashMap<String, PlaceIndex>,
+}
+
+impl Homes {
+    fn of(openings: &[Place<'_>]) -> Homes {
+        let mut homes = Homes { keys: HashMap::new(), shown: HashMap::new() };
+        for (index, place) in openings.iter().enumerate() {
+            homes.keys.entry(place.key()).or_insert(index);
+            homes.shown.insert(squeezed(place.name()), index);
+        }
+        homes
+    }
+
+    /// The opening that a blind was meant for.
+    fn home(&self, kept: &KeptBlind) -> Option<PlaceIndex> {
+        match kept.key() {
+            Some(key) => self.keys.get(&key).copied(),
+            None => self.shown.get(&squeezed(&kept.opening)).copied(),
+        }
+    }
+
+    /// The opening that a blind which is ordered hangs at, or will.
+    fn at(&self, kept: &KeptBlind) -> Option<PlaceIndex> {
+        match kept.bound_for() {
+            _ if !kept.is_wanted() => None,
+            BoundFor::Home => self.home(kept),
+            BoundFor::Store => None,
+            BoundFor::Named(name) => self.shown.get(&squeezed(name)).copied(),
+        }
+    }
+}
