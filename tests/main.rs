@@ -17,6 +17,7 @@ mod support;
 mod surveys;
 
 mod cautions;
+mod changes;
 mod cli;
 mod control;
 mod cost;

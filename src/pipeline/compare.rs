@@ -5,7 +5,6 @@ use std::path::Path;
 use super::RunError;
 use crate::earlier::{self, Earlier};
 use crate::grid;
-use crate::length::Unit;
 use crate::money::Currency;
 use crate::place::Sheets;
 use crate::report::{Change, Memory, changes_between};
