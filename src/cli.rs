@@ -117,19 +117,31 @@ pub struct Check {
 pub struct Run {
     #[command(flatten)]
     pub surveys: Surveys,
-    /// Earlier fit-out of the same job: its answers, lines, ordered blinds and prices are taken up
+    /// Earlier fit-out of the same job to go on from
+    ///
+    /// Its answers, its lines, what is typed on its sheets Blinds and Cost summary are taken up; what is
+    /// ordered stays as it was ordered. The file itself is not changed.
     #[arg(long, value_name = "EARLIER.xlsx")]
     pub after: Option<PathBuf>,
-    /// Fit-out workbook to write [default: <survey>-fitout.xlsx, after another <survey>-fitout 2.xlsx]
+    /// Fit-out workbook to write [default: <survey>-fitout.xlsx]
+    ///
+    /// With --after and without a name it is <survey>-fitout 2.xlsx, or the next number that is free.
     #[arg(short, long, value_name = "OUT.xlsx", value_parser = workbook_name)]
     pub output: Option<PathBuf>,
-    /// Also write the maker's copy: order, labels and cut list of what is not ordered yet, without money
+    /// Also write the maker's copy of what is not ordered yet
+    ///
+    /// It has the order, its openings, labels and cut list, and no money.
     #[arg(long, value_name = "OUT.xlsx", value_parser = workbook_name)]
     pub order: Option<PathBuf>,
-    /// Phase that the maker's copy is for; may be repeated; "" is the blank one
+    /// Phase of the maker's copy; may be repeated
+    ///
+    /// A blank phase is "". Without a phase the copy is for all of them.
     #[arg(long, value_name = "NAME", requires = "order")]
     pub phase: Vec<String>,
-    /// State that the maker's copy is for, as on the sheet Blinds, such as remake; may be repeated
+    /// State of the maker's copy, such as remake; may be repeated
+    ///
+    /// A word of the column State on the sheet Blinds: remake is what is made again and not ordered yet,
+    /// any other word a copy of what has come so far.
     #[arg(long, value_name = "WORD", requires = "order", value_parser = state)]
     pub state: Vec<BlindState>,
     /// Also write the results as JSON

@@ -427,7 +427,7 @@ impl Display for ChangesList<'_> {
             }
         }
         match changes.len() {
-            0 => writeln!(f, "nothing is different, and nothing is to be done"),
+            0 => writeln!(f, "nothing is different, and there is nothing to do"),
             count => writeln!(f, "\n{}", counted(count as u64, "row")),
         }
     }

@@ -18,6 +18,7 @@ mod surveys;
 
 mod also_fits;
 mod cautions;
+mod changes;
 mod cli;
 mod control;
 mod cost;

@@ -114,8 +114,10 @@ fn every_part_of_every_blind_is_a_piece() {
 #[test]
 fn only_what_is_made_and_may_be_made_now_is_cut() {
     let stock = line(1, 1);
-    let stock =
-        OrderLine { key: LineKey { stock: Some(built_in().stock_sizes[0].id), ..stock.key }, ..stock };
+    let stock = OrderLine {
+        key: LineKey { origin: Origin::Stock, stock: Some(built_in().stock_sizes[0].id), ..stock.key },
+        ..stock
+    };
     let later = line(2, 1);
     let later = OrderLine { key: LineKey { release: Release::Provisional, ..later.key }, ..later };
     assert!(needed(vec![stock, later], &built_in()).is_empty());

@@ -374,6 +374,7 @@ fn the_sheets_stand_in_their_order_with_one_for_each_unit() {
             "Summary",
             "Queries",
             "Columns read",
+            "As surveyed",
             "Openings",
             "Order",
             "Order's openings",

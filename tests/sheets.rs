@@ -219,6 +219,7 @@ fn a_list_is_filtered_by_its_headings() {
         ("Order's openings", "Line"),
         ("Queries", "Code"),
         ("Columns read", "Survey"),
+        ("As surveyed", "Opening as shown"),
         ("Rules used", "Table"),
         ("Working", "Opening"),
     ] {

@@ -55,6 +55,7 @@ fn sheets_stand_in_the_order_agreed() {
         "Summary",
         "Queries",
         "Columns read",
+        "As surveyed",
         "Openings",
         "Order",
         "Order's openings",

@@ -22,7 +22,7 @@ pub use typed_in::typed_in;
 use std::collections::BTreeMap;
 
 use crate::grid::{Grid, Sheet};
-use crate::length::Unit;
+use crate::length::{Unit, Units};
 use crate::name::squeezed;
 use crate::place::{CellRef, Sheets};
 use crate::query::{Checked, Query};
@@ -40,6 +40,8 @@ pub type KeptIndex = usize;
 pub struct Earlier {
     /// The file's name; empty where a survey itself brings `Blinds`.
     pub file: String,
+    /// How it shows lengths; `None` where it shows none.
+    pub units: Option<Units>,
     /// The rules that it was worked out with.
     pub rules: Vec<KeptRule>,
     /// Its openings as they were taken, in survey order.
@@ -161,6 +163,8 @@ fn read_sheet(
     let show = |at: CellRef| sheets.show(at);
     let table = tables::read(sheet, &BLINDS, unit);
     queries.extend(table.queries);
+    let unit_of_headings = table.columns.iter().find_map(|read| read.unit).map(|(unit, _)| unit.shown_in());
+    kept.units = kept.units.or(unit_of_headings);
     for row in &table.rows {
         let row = Row { row, show: &show };
         if row.entry(&LINE).is_none() && row.is_remark() {

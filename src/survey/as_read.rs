@@ -8,9 +8,10 @@ use rust_decimal::Decimal;
 use crate::grid::Value;
 use crate::length::{Length, Unit, Units};
 use crate::name::same_name;
-use crate::schema::Column;
 use crate::schema::answers::{BLANK, of_type};
 use crate::schema::openings::OPENINGS;
+use crate::schema::{Column, Kind};
+use crate::tables::steel::names_mil;
 use crate::tables::{Datum, as_written, read_value, unit_in};
 
 /// What the cells of an opening say, by column.
@@ -105,6 +106,12 @@ impl Own<'_> {
         let written = as_written(value);
         let Some(Datum::Length(length)) = datum else { return written };
         let unit = heading.unwrap_or(bare);
+        let names_unit = unit_in(value).is_some();
+        if column.kind == Kind::SteelThickness {
+            // A bare number may be in mil there, and stands for it nowhere else.
+            let says_it_alone = names_unit || names_mil(&written);
+            return if says_it_alone { written } else { length.in_full(unit.shown_in()) };
+        }
         let says_it_alone = match value {
             Value::Number(number) => {
                 Length::of(*number, unit) == Some(*length) && !may_be_thousands(*number, unit)
@@ -114,7 +121,7 @@ impl Own<'_> {
         if !says_it_alone {
             return length.in_full(unit.shown_in());
         }
-        if unit_in(value).is_none() { format!("{written} {unit}") } else { written }
+        if names_unit { written } else { format!("{written} {unit}") }
     }
 
     /// What it says, if it can be read.

@@ -40,6 +40,11 @@ pub fn in_mil(thickness: Length) -> String {
     format!("{} mil", mil.normalize())
 }
 
+/// Whether a text says that it is in mil.
+pub fn names_mil(text: &str) -> bool {
+    text.trim_end().to_lowercase().trim_end_matches('s').ends_with("mil")
+}
+
 impl Cell<'_> {
     /// The one thickness that the cell can mean.
     pub(super) fn steel_thickness(self, unit: Unit) -> Result<Length, Unread> {

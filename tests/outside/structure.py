@@ -47,6 +47,7 @@ FIT_OUT = {
     "Summary": Page("portrait", charts=3),
     "Queries": Page("landscape"),
     "Columns read": Page("landscape"),
+    "As surveyed": Page("landscape", "double", again="headings", first_column_again=True, pages_wide=3),
     "Openings": Page("landscape", "double", again="headings", first_column_again=True, pages_wide=3),
     "Order": Page("landscape", "double"),
     "Order's openings": Page("portrait"),
@@ -61,7 +62,7 @@ FIT_OUT = {
     "Working": Page("landscape"),
     "Rules used": Page("landscape"),
 }
-FIRST, LAST = list(FIT_OUT)[:11], list(FIT_OUT)[-3:]
+FIRST, LAST = list(FIT_OUT)[:12], list(FIT_OUT)[-3:]
 # Columns of an opening's block on a unit's sheet.
 COLUMNS_OF_A_BLOCK = 7
 FOOTER = "Page &P of &N"

@@ -2,7 +2,7 @@
 //!
 //! What an opening gets follows from much at once, and two fit-outs do not say from what. So the first of
 //! these that there is is named: its own cells (an answer if only answers differ, else the survey); stock,
-//! where its blind came from a box or comes from one; the rules that sizes follow from; sharing sizes,
+//! where its blind came from a box, or comes from one, and that is another; the rules that sizes follow from; sharing sizes,
 //! where the project asks for it, since others moved; and where all of that is as it was, the program, of
 //! which another version was used. What a person typed beside a blind has no cause here.
 
@@ -78,8 +78,8 @@ impl Causes {
         let was_moved = now.ordered.is_some_and(|kept| kept.bound_for() != BoundFor::Home);
         match () {
             () if was_moved => None,
-            () if self.sizing => Some(Cause::Rules),
             () if is_from_stock && is_another_box => Some(Cause::Stock),
+            () if self.sizing => Some(Cause::Rules),
             () if self.merging => Some(Cause::Merging),
             () => Some(Cause::Program),
         }

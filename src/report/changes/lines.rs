@@ -4,7 +4,9 @@
 //! A line is the same where its number is and its blinds are: two fit-outs of which neither took up the
 //! other may have one number for different blinds.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+
+use rust_decimal::Decimal;
 
 use super::memory::{Blinds, Memory, PlaceIndex, SpareLine};
 use super::{About, Both, Change, names};
@@ -55,11 +57,16 @@ impl<'b, 'm> OnLine<'b, 'm> {
         }
     }
 
-    fn price(&self) -> Option<rust_decimal::Decimal> {
+    /// The first of its blinds that nobody has ordered, or the first of all.
+    fn first_open(&self) -> Option<&'b Blinds<'m>> {
         match self {
-            OnLine::Blinds(on) => on.first().and_then(|blinds| blinds.price),
-            OnLine::Spares(spares) => spares.price,
+            OnLine::Blinds(on) => on.iter().find(|blinds| blinds.ordered.is_none()).or(on.first()).copied(),
+            OnLine::Spares(_) => None,
         }
+    }
+
+    fn price(&self) -> Option<Decimal> {
+        self.first_open()?.price
     }
 
     /// `3 blinds, 1200 mm x 1500 mm, louver-89 white, outside`, `24 spare louvers`.
@@ -77,7 +84,7 @@ impl<'b, 'm> OnLine<'b, 'm> {
 /// Lines that are gone, those that are new, and what is to order of each, by their numbers.
 pub(super) fn changes(both: &Both<'_, '_>) -> Vec<Change> {
     let (then, now) = (lines(both.then), lines(both.now));
-    let numbers: std::collections::BTreeSet<usize> = then.keys().chain(now.keys()).copied().collect();
+    let numbers: BTreeSet<usize> = then.keys().chain(now.keys()).copied().collect();
     let mut changes = Vec::new();
     for number in numbers {
         let (before, after) = (then.get(&number), now.get(&number));
@@ -136,10 +143,7 @@ fn to_order(both: &Both<'_, '_>, number: usize, line: &OnLine<'_, '_>, stayed: b
         now: line.in_words(both, is_open),
         line_before: stayed.then_some(number),
         line_now: Some(number),
-        cost_now: match line {
-            OnLine::Blinds(on) => on.iter().find(|blinds| is_open(blinds)).and_then(|blinds| blinds.price),
-            OnLine::Spares(spares) => spares.price,
-        },
+        cost_now: line.price(),
         to_do: to_do.into(),
         ..Change::about(About::ToOrder)
     })
@@ -157,26 +161,25 @@ fn not_yet() -> String {
 pub(super) fn prices(both: &Both<'_, '_>) -> Vec<Change> {
     let (then, now) = (lines(both.then), lines(both.now));
     let rows = now.iter().filter_map(|(number, after)| {
-        let (OnLine::Blinds(before), OnLine::Blinds(now)) = (then.get(number)?, after) else { return None };
-        let (first, open) = (before.first()?, now.iter().find(|blinds| blinds.ordered.is_none())?);
-        let prices = [first.price, open.price].map(|price| price.map(|price| both.now.rounded(price)));
-        if first.sort != open.sort || prices[0] == prices[1] {
+        let (before, open) = (then.get(number)?.first_open()?, after.first_open()?);
+        let [cost_before, cost_now] =
+            [before.price, open.price].map(|price| price.map(|price| both.now.rounded(price)));
+        if open.ordered.is_some() || before.sort != open.sort || cost_before == cost_now {
             return None;
         }
-        let in_words = |price: Option<rust_decimal::Decimal>| match price {
-            Some(price) => both.now.in_words(price),
-            None => "not known".to_owned(),
+        let in_words = |price: Option<Decimal>| {
+            price.map_or_else(|| "not known".to_owned(), |price| both.now.in_words(price))
         };
         Some(Change {
             opening: names(both.now, &after.openings()),
             fact: "Price each".to_owned(),
-            before: in_words(prices[0]),
-            now: in_words(prices[1]),
+            before: in_words(cost_before),
+            now: in_words(cost_now),
             line_before: Some(*number),
             line_now: Some(*number),
-            cause: Some(both.causes.of_price(first, open)),
-            cost_before: prices[0],
-            cost_now: prices[1],
+            cause: Some(both.causes.of_price(before, open)),
+            cost_before,
+            cost_now,
             to_do: "tell whoever was given the earlier price".into(),
             ..Change::about(About::Price)
         })

@@ -7,9 +7,9 @@ use std::collections::HashMap;
 use rust_decimal::Decimal;
 
 use crate::cost::price_each;
-use crate::earlier::{BlindNumber, Earlier, KeptBlind, KeptOpening, least, opening_key};
+use crate::earlier::{BlindNumber, Earlier, KeptBlind, KeptOpening, least, meant, opening_key};
 use crate::frozen::BoundFor;
-use crate::length::{Length, Unit, Units};
+use crate::length::{Length, Units};
 use crate::money::Currency;
 use crate::name::squeezed;
 use crate::order::{OrderLine, Seat};
@@ -101,7 +101,6 @@ pub struct SpareLine {
     pub line: usize,
     pub count: u64,
     pub state: Option<BlindState>,
-    pub price: Option<Decimal>,
 }
 
 /// A rule as it was used.
@@ -142,7 +141,6 @@ impl<'m> Memory<'m> {
             line: kept.line,
             count: u64::from(kept.count),
             state: kept.typed.state,
-            price: kept.price,
         });
         let rules = earlier.rules.iter().map(|kept| RuleThen {
             table: kept.table.trim(),
@@ -156,10 +154,9 @@ impl<'m> Memory<'m> {
             let item = rules.iter().find(|rule| rule.table == PROJECT.sheet && rule.rule == column.name);
             item.map(|item| item.value)
         };
-        let unit = of_project(&COLUMNS.units).and_then(Unit::named);
         let (blinds, spares) = (blinds.collect(), spares.collect());
         Memory {
-            units: unit.map_or(Units::Millimeters, Unit::shown_in),
+            units: earlier.units.unwrap_or(Units::Millimeters),
             currency: of_project(&COLUMNS.currency).and_then(Currency::from_code),
             blinds,
             spares,
@@ -182,7 +179,6 @@ impl<'m> Memory<'m> {
                 line: spare.line,
                 count: spare.count,
                 state: ordered.and_then(|kept| kept.typed.state),
-                price: ordered.and_then(|kept| kept.price),
             }
         });
         let rules = report.rules.used.iter().map(|used| RuleThen {
@@ -281,7 +277,7 @@ impl<'m> Place<'m> {
 
     /// What it is; `None` where that could not be settled.
     pub fn kind(self) -> Option<Kind> {
-        crate::earlier::meant(&self.said(&KIND), &KIND).and_then(|datum| Kind::from_datum(&datum))
+        Kind::from_datum(&meant(&self.said(&KIND), &KIND)?)
     }
 
     /// How many openings its row stands for.
@@ -365,25 +361,31 @@ impl<'m> Sort<'m> {
 
 /// The openings by their keys and names. Looked up only, never walked.
 struct Homes {
-    keys: HashMap<String, PlaceIndex>,
+    /// Of each opening.
+    keys: Vec<String>,
+    by_key: HashMap<String, PlaceIndex>,
     shown: HashMap<String, PlaceIndex>,
 }
 
 impl Homes {
     fn of(openings: &[Place<'_>]) -> Homes {
-        let mut homes = Homes { keys: HashMap::new(), shown: HashMap::new() };
-        for (index, place) in openings.iter().enumerate() {
-            homes.keys.entry(place.key()).or_insert(index);
-            homes.shown.insert(squeezed(place.name()), index);
+        let keys: Vec<String> = openings.iter().map(|place| place.key()).collect();
+        let mut by_key = HashMap::with_capacity(keys.len());
+        for (index, key) in keys.iter().enumerate() {
+            by_key.entry(key.clone()).or_insert(index);
         }
-        homes
+        let shown = openings.iter().enumerate().map(|(index, place)| (squeezed(place.name()), index));
+        Homes { keys, by_key, shown: shown.collect() }
     }
 
-    /// The opening that a blind was meant for.
+    /// The opening that a blind was meant for; of several of one key the one of its name.
     fn home(&self, kept: &KeptBlind) -> Option<PlaceIndex> {
+        let named = self.shown.get(&squeezed(&kept.opening)).copied();
         match kept.key() {
-            Some(key) => self.keys.get(&key).copied(),
-            None => self.shown.get(&squeezed(&kept.opening)).copied(),
+            Some(key) => {
+                named.filter(|&index| self.keys[index] == key).or_else(|| self.by_key.get(&key).copied())
+            }
+            None => named,
         }
     }
 

@@ -28,6 +28,7 @@ use rust_decimal::Decimal;
 
 use super::Report;
 use crate::schema::blinds::BlindState;
+use crate::schema::openings::{BUILDING, UNIT};
 use cause::Causes;
 use memory::{Blinds, Place, PlaceIndex};
 use openings::Pairs;
@@ -154,7 +155,6 @@ impl Change {
     }
 
     fn at(self, place: Place<'_>) -> Change {
-        use crate::schema::openings::{BUILDING, UNIT};
         let [building, unit] = [&BUILDING, &UNIT].map(|column| place.said(column).into_owned());
         Change { building, unit, opening: place.name().to_owned(), ..self }
     }
@@ -198,12 +198,12 @@ struct Both<'b, 'm> {
     pairs: Pairs,
     /// Of each opening of now what differs in its cells.
     facts: Vec<Vec<facts::Differs>>,
-    /// The blinds that hang at each opening then, or were to.
+    /// The blinds that were meant for each opening then. What people typed beside them came later.
     hung_then: Vec<Vec<&'b Blinds<'m>>>,
-    /// And now.
+    /// The blinds that hang at each opening now, or will.
     hung_now: Vec<Vec<&'b Blinds<'m>>>,
     /// The blinds of each opening of now that are to be made again.
-    again: Vec<Vec<&'b Blinds<'m>>>,
+    again: Vec<Vec<orders::Again<'b, 'm>>>,
     /// The rules that differ.
     rules: Vec<rules::Differs<'m>>,
     causes: Causes,
@@ -220,8 +220,8 @@ impl<'b, 'm> Both<'b, 'm> {
         let rules = rules::between(then, now);
         let mut both = Both {
             facts: facts.collect(),
-            hung_then: hung(then),
-            hung_now: hung(now),
+            hung_then: by_opening(then, |blinds| blinds.home),
+            hung_now: by_opening(now, |blinds| blinds.at),
             again: orders::to_make_again(&now.blinds, now.openings.len()),
             causes: Causes::of_rules(&rules, then, now),
             then,
@@ -241,15 +241,18 @@ impl<'b, 'm> Both<'b, 'm> {
     }
 }
 
-/// The blinds that hang at each opening, or will.
-fn hung<'b, 'm>(memory: &'b Memory<'m>) -> Vec<Vec<&'b Blinds<'m>>> {
-    let mut hung = vec![Vec::new(); memory.openings.len()];
+/// The blinds of each opening.
+fn by_opening<'b, 'm>(
+    memory: &'b Memory<'m>,
+    of: impl Fn(&Blinds<'m>) -> Option<PlaceIndex>,
+) -> Vec<Vec<&'b Blinds<'m>>> {
+    let mut openings = vec![Vec::new(); memory.openings.len()];
     for blinds in &memory.blinds {
-        if let Some(at) = blinds.at {
-            hung[at].push(blinds);
+        if let Some(opening) = of(blinds) {
+            openings[opening].push(blinds);
         }
     }
-    hung
+    openings
 }
 
 /// `0304/W1, 0305/W1, 0306/W1 and 82 more`.

@@ -79,7 +79,7 @@ fn new(both: &Both<'_, '_>, opening: PlaceIndex) -> Change {
         cause: Some(Cause::Survey),
         cost_now: blinds.and_then(|blinds| blinds.price),
         to_do: match blinds {
-            Some(_) => "see that it is really one more".into(),
+            Some(_) => "check that it is really one more".into(),
             None => "answer its stop on Queries".into(),
         },
         ..Change::about(About::OpeningNew).at(both.now.openings[opening])

@@ -2,7 +2,7 @@
 //! says on `Blinds` that it is done.
 
 use std::borrow::Cow;
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 use super::memory::{Blinds, PlaceIndex};
 use super::{About, Both, Change};
@@ -12,10 +12,7 @@ use crate::schema::blinds::{BlindState, DO, Do, GOES_TO, STATE, STORE};
 
 /// The blinds of an opening that are to be made again, and have not been ordered again.
 pub(super) fn make_again(both: &Both<'_, '_>, opening: PlaceIndex) -> Vec<Change> {
-    let again = &both.again[opening];
-    let rows = again.iter().map(|blinds| {
-        let number = BlindNumber { line: blinds.line, number: blinds.first };
-        let new = both.now.blinds.iter().find(|new| new.remake_of == Some(number));
+    let rows = both.again[opening].iter().map(|(blinds, new)| {
         let reason = blinds.ordered.and_then(|kept| kept.typed.reason);
         Change {
             fact: reason.map_or_else(String::new, |reason| reason.to_string()),
@@ -38,19 +35,20 @@ pub(super) fn make_again(both: &Both<'_, '_>, opening: PlaceIndex) -> Vec<Change
     rows.collect()
 }
 
+/// A blind that is to be made again, and the one in its place, unless its opening is held.
+pub(super) type Again<'b, 'm> = (&'b Blinds<'m>, Option<&'b Blinds<'m>>);
+
 /// Blinds that are to be made again by the opening that they were meant for.
-pub(super) fn to_make_again<'b, 'm>(blinds: &'b [Blinds<'m>], openings: usize) -> Vec<Vec<&'b Blinds<'m>>> {
+pub(super) fn to_make_again<'b, 'm>(blinds: &'b [Blinds<'m>], openings: usize) -> Vec<Vec<Again<'b, 'm>>> {
     // Looked up only, never walked.
-    let remade: HashSet<BlindNumber> = blinds
-        .iter()
-        .filter(|blinds| blinds.ordered.is_some())
-        .filter_map(|blinds| blinds.remake_of)
-        .collect();
+    let remakes: HashMap<BlindNumber, &Blinds<'m>> =
+        blinds.iter().filter_map(|new| Some((new.remake_of?, new))).collect();
     let mut again = vec![Vec::new(); openings];
     for blinds in blinds.iter().filter(|blinds| blinds.ordered.is_some_and(KeptBlind::is_made_again)) {
-        let number = BlindNumber { line: blinds.line, number: blinds.first };
-        if let (Some(home), false) = (blinds.home, remade.contains(&number)) {
-            again[home].push(blinds);
+        let new = remakes.get(&BlindNumber { line: blinds.line, number: blinds.first }).copied();
+        let is_ordered_again = new.is_some_and(|new| new.ordered.is_some());
+        if let (Some(home), false) = (blinds.home, is_ordered_again) {
+            again[home].push((blinds, new));
         }
     }
     again

@@ -3,7 +3,7 @@
 //!
 //! The more two of them share, the sooner they are put together; each is put together once, in survey order.
 
-use std::collections::{BTreeMap, HashMap, VecDeque};
+use std::collections::{BTreeMap, BTreeSet, HashMap, VecDeque};
 
 use super::memory::{Memory, Place, PlaceIndex};
 
@@ -52,7 +52,7 @@ pub fn of(
                 None => true,
             }
         });
-        let taken: std::collections::BTreeSet<PlaceIndex> = twins.values().copied().collect();
+        let taken: BTreeSet<PlaceIndex> = twins.values().copied().collect();
         new.retain(|index| !taken.contains(index));
     }
     twins
