@@ -378,6 +378,8 @@ fn the_sheets_stand_in_their_order_with_one_for_each_unit() {
             "Openings",
             "Order",
             "Order's openings",
+            "Blinds",
+            "Also fits",
             "Labels",
             "Cut list",
             "Offcuts",

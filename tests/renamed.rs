@@ -27,6 +27,7 @@ order_number: Order number; Purchase order; PO number
 deliver_to: Deliver to; Delivery address
 surveyed_by: Surveyed by
 survey_date: Survey date
+formerly: Formerly; Former name
 revision: Revision
 units: Units
 currency: Currency

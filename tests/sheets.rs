@@ -217,6 +217,8 @@ fn a_list_is_filtered_by_its_headings() {
         ("Openings", "Opening"),
         ("Order", "Line"),
         ("Order's openings", "Line"),
+        ("Blinds", "What"),
+        ("Also fits", "Line"),
         ("Queries", "Code"),
         ("Columns read", "Survey"),
         ("As surveyed", "Opening as shown"),

@@ -59,6 +59,7 @@ fn sheets_stand_in_the_order_agreed() {
         "Openings",
         "Order",
         "Order's openings",
+        "Blinds",
         "Labels",
         "Cut list",
         "Offcuts",

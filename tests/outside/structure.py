@@ -51,6 +51,8 @@ FIT_OUT = {
     "Openings": Page("landscape", "double", again="headings", first_column_again=True, pages_wide=3),
     "Order": Page("landscape", "double"),
     "Order's openings": Page("portrait"),
+    "Blinds": Page("landscape", "double", again="headings", first_column_again=True, pages_wide=3),
+    "Also fits": Page("landscape"),
     "Labels": Page("portrait", again=None),
     "Cut list": Page("portrait", again=None, rows_fold=True),
     "Offcuts": Page("portrait"),
@@ -62,7 +64,7 @@ FIT_OUT = {
     "Working": Page("landscape"),
     "Rules used": Page("landscape"),
 }
-FIRST, LAST = list(FIT_OUT)[:12], list(FIT_OUT)[-3:]
+FIRST, LAST = list(FIT_OUT)[:14], list(FIT_OUT)[-3:]
 # Columns of an opening's block on a unit's sheet.
 COLUMNS_OF_A_BLOCK = 7
 FOOTER = "Page &P of &N"
