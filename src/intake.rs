@@ -193,16 +193,24 @@ fn by_name(path: &Path) -> Option<Why> {
     }
 }
 
+/// The part of a workbook that lists its sheets.
+const LIST_OF_SHEETS: &str = "xl/workbook.xml";
 /// Most of a workbook's list of sheets that is looked at: a fit-out names its own sheets first and
 /// those of at most 1,000 units after them.
 const MOST_LIST_BYTES: u64 = 1 << 20;
 
 /// Whether a file is a workbook with the sheets that every fit-out has, whatever its name. What
 /// cannot be opened, or is no file, is not; the reader says what is wrong with it.
-fn is_fit_out(path: &Path) -> bool {
-    let list = grid::part(path, "xl/workbook.xml", MOST_LIST_BYTES);
+pub fn is_fit_out(path: &Path) -> bool {
+    let list = grid::part(path, LIST_OF_SHEETS, MOST_LIST_BYTES);
     let list = list.map(|list| String::from_utf8_lossy(&list).into_owned());
     list.is_some_and(|list| FIT_OUT_SHEETS.iter().all(|sheet| list.contains(&format!("name=\"{sheet}\""))))
+}
+
+/// Whether a file begins as a workbook does and is none that can be read: it may have been a fit-out.
+pub fn is_damaged_workbook(path: &Path) -> bool {
+    let is_named_so = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("xlsx"));
+    is_named_so && grid::begins_as_zip(path) && grid::part(path, LIST_OF_SHEETS, 1).is_none()
 }
 
 #[cfg(test)]

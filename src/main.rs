@@ -88,7 +88,8 @@ fn write_blank(new: &New) -> Result<End, Failure> {
 
 fn check_surveys(check: &Check) -> Result<End, Failure> {
     let files = find_surveys(&check.surveys.paths)?;
-    let mut places = Places::new(if check.force { Existing::Replace } else { Existing::Keep });
+    let existing = if check.force { Existing::Replace } else { Existing::Keep };
+    let mut places = Places::new(existing).after(check.after.as_deref());
     if let Some(file) = &check.report {
         places.file(file, &files)?;
     }
@@ -181,9 +182,13 @@ fn run_here(run: &Run) -> Result<End, Failure> {
     let input = pipeline::read_after(run.after.as_deref(), surveys, run.surveys.units.map(Unit::from), &bar)?;
 
     // There is one survey at the least.
-    let workbook = run.output.clone().unwrap_or_else(|| beside(&surveys[0]));
-    let mut places = Places::new(if run.force { Existing::Replace } else { Existing::Keep });
-    places.file(&workbook, surveys)?;
+    let workbook = run.output.clone().unwrap_or_else(|| match run.after {
+        None => beside(&surveys[0], ""),
+        Some(_) => next_beside(&surveys[0]),
+    });
+    let existing = if run.force { Existing::Replace } else { Existing::Keep };
+    let mut places = Places::new(existing).after(run.after.as_deref());
+    places.fit_out(&workbook, surveys)?;
     if let Some(json) = &run.json {
         places.file(json, surveys)?;
     }
@@ -246,11 +251,18 @@ fn write(report: &Report<'_>, run: &Run, workbook: &Path, outputs: &mut Outputs)
     Ok(())
 }
 
-/// `<survey>-fitout.xlsx`, in the survey's folder.
-fn beside(survey: &Path) -> PathBuf {
+/// `<survey>-fitout.xlsx`, in the survey's folder, with what tells it from others behind its name.
+fn beside(survey: &Path, number: &str) -> PathBuf {
     let mut name = survey.file_stem().unwrap_or_default().to_owned();
-    name.push("-fitout.xlsx");
+    name.push(format!("-fitout{number}.xlsx"));
     survey.with_file_name(name)
+}
+
+/// `<survey>-fitout 2.xlsx`, or with the next number that no file has.
+fn next_beside(survey: &Path) -> PathBuf {
+    let numbered = (2_u64..).map(|number| beside(survey, &format!(" {number}")));
+    let mut free = numbered.filter(|path| path.symlink_metadata().is_err());
+    free.next().unwrap_or_else(|| beside(survey, ""))
 }
 
 fn tell(failure: &Failure) {

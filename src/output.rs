@@ -2,6 +2,9 @@
 //!
 //! Every file is first written under a temporary name in the folder where it belongs, and takes
 //! its own name only when all of them are there.
+//!
+//! A fit-out in which people typed, or that took up another, is the memory of its job. Nothing replaces it
+//! but the fit-out of a run that takes it up; a damaged workbook may be one, and is kept as well.
 
 use std::error::Error;
 use std::fs::{self, File};
@@ -10,7 +13,10 @@ use std::path::{Path, PathBuf};
 
 use tempfile::{Builder, NamedTempFile, TempPath};
 
-use crate::grid::plainly;
+use crate::earlier;
+use crate::grid::{self, plainly};
+use crate::intake;
+use crate::place::Sheets;
 use crate::query::Wording;
 
 /// What happens to a file that is there already.
@@ -34,6 +40,26 @@ pub enum OutputError {
     /// The file is a survey that this run reads.
     #[error("{} is a survey of this run; a survey is never overwritten", .target.display())]
     IsSurvey {
+        /// The file.
+        target: PathBuf,
+    },
+    /// The file is the earlier fit-out that this run takes up, and the output is no fit-out.
+    #[error("{} is the earlier fit-out of this run; only the new fit-out may replace it", .target.display())]
+    IsEarlier {
+        /// The file.
+        target: PathBuf,
+    },
+    /// The file is a fit-out that remembers what this run would lose.
+    #[error("{} is kept: this run would lose {}", .target.display(), .lost.join(", "))]
+    Remembers {
+        /// The file.
+        target: PathBuf,
+        /// What it remembers, in words.
+        lost: Vec<String>,
+    },
+    /// The file may be such a fit-out, but cannot be read.
+    #[error("{} is kept: it cannot be read, so nobody knows what is typed in it", .target.display())]
+    Damaged {
         /// The file.
         target: PathBuf,
     },
@@ -83,9 +109,14 @@ impl Wording for OutputError {
     fn hint(&self) -> String {
         match self {
             OutputError::Exists { .. } => "choose another name, or move that file; run --force overwrites it",
-            OutputError::IsSurvey { .. } | OutputError::Twice { .. } | OutputError::NoFile { .. } => {
-                "choose another name"
+            OutputError::Remembers { target, .. } => {
+                return format!("to go on from it, run with --after \"{}\"; else choose another name", target.display());
             }
+            OutputError::Damaged { .. } => "choose another name, or move that file",
+            OutputError::IsSurvey { .. }
+            | OutputError::IsEarlier { .. }
+            | OutputError::Twice { .. }
+            | OutputError::NoFile { .. } => "choose another name",
             OutputError::IsFolder { .. } => "give the name of a file in it",
             OutputError::IsFile { .. } => "choose another folder",
             OutputError::NoFolder { .. } => "create the folder first, or choose another",
@@ -102,12 +133,37 @@ pub struct Places {
     files: Vec<PathBuf>,
     /// A folder that is made with the files in it, if it is not there.
     folder: Option<PathBuf>,
+    /// The earlier fit-out that the run takes up.
+    earlier: Option<PathBuf>,
+}
+
+/// What an output is, to a fit-out that is there already.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Output {
+    /// The fit-out, which has all of the one that is taken up.
+    FitOut,
+    /// Anything else.
+    Other,
 }
 
 impl Places {
     /// Places for files; none yet.
     pub fn new(existing: Existing) -> Places {
-        Places { existing, files: Vec::new(), folder: None }
+        Places { existing, files: Vec::new(), folder: None, earlier: None }
+    }
+
+    /// The same for a run that takes up this earlier fit-out, if there is one.
+    pub fn after(self, earlier: Option<&Path>) -> Places {
+        Places { earlier: earlier.map(Path::to_owned), ..self }
+    }
+
+    /// Adds the fit-out, which may replace the one that is taken up.
+    ///
+    /// # Errors
+    /// As [`Places::file`].
+    pub fn fit_out(&mut self, target: &Path, surveys: &[PathBuf]) -> Result<(), OutputError> {
+        may_write_in(folder_of(target), target)?;
+        self.enter(target, surveys, Output::FitOut)
     }
 
     /// Adds a file, which `surveys` must not hold.
@@ -116,7 +172,7 @@ impl Places {
     /// Every [`OutputError`]; a file that cannot be written is found here where that shows already.
     pub fn file(&mut self, target: &Path, surveys: &[PathBuf]) -> Result<(), OutputError> {
         may_write_in(folder_of(target), target)?;
-        self.enter(target, surveys)
+        self.enter(target, surveys, Output::Other)
     }
 
     /// Adds the files of that name in a folder, which is made when they are written.
@@ -137,10 +193,10 @@ impl Places {
             may_write_in(folder_of(folder), folder)?;
             self.folder = Some(folder.to_owned());
         }
-        names.into_iter().try_for_each(|name| self.enter(&folder.join(name), surveys))
+        names.into_iter().try_for_each(|name| self.enter(&folder.join(name), surveys, Output::Other))
     }
 
-    fn enter(&mut self, target: &Path, surveys: &[PathBuf]) -> Result<(), OutputError> {
+    fn enter(&mut self, target: &Path, surveys: &[PathBuf], output: Output) -> Result<(), OutputError> {
         let target = target.to_owned();
         let is_target = |other: &PathBuf| same_place(other, &target);
         if target.is_dir() {
@@ -154,6 +210,12 @@ impl Places {
         }
         if self.files.iter().any(is_target) {
             return Err(OutputError::Twice { target });
+        }
+        let is_earlier = self.earlier.as_ref().is_some_and(is_target);
+        match output {
+            Output::FitOut if is_earlier => {}
+            Output::Other if is_earlier => return Err(OutputError::IsEarlier { target }),
+            Output::FitOut | Output::Other => may_be_lost(&target)?,
         }
         if self.existing == Existing::Keep && target.symlink_metadata().is_ok() {
             return Err(OutputError::Exists { target });
@@ -286,6 +348,20 @@ fn temporary_in(folder: &Path) -> io::Result<NamedTempFile> {
         builder.permissions(fs::Permissions::from_mode(0o666));
     }
     builder.tempfile_in(folder)
+}
+
+/// Refuses to replace a fit-out that remembers what no other run has.
+fn may_be_lost(target: &Path) -> Result<(), OutputError> {
+    let damaged = || OutputError::Damaged { target: target.to_owned() };
+    if !intake::is_fit_out(target) {
+        return if intake::is_damaged_workbook(target) { Err(damaged()) } else { Ok(()) };
+    }
+    let mut sheets = Sheets::default();
+    let grid = grid::read(target, &mut sheets).map_err(|_| damaged())?;
+    match earlier::typed_in(&grid, &sheets) {
+        lost if lost.is_empty() => Ok(()),
+        lost => Err(OutputError::Remembers { target: target.to_owned(), lost }),
+    }
 }
 
 fn may_write_in(folder: &Path, target: &Path) -> Result<(), OutputError> {

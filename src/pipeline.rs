@@ -104,6 +104,8 @@ pub fn understand_after(
     if let Some(earlier) = &earlier {
         earlier::check_same_project(earlier, &survey, &rules.project)?;
     }
+    let typed = earlier.as_ref().map_or(&[][..], |earlier| &earlier.inputs);
+    let rules = rules.with_typed(typed).into_value(&mut queries);
     Ok(Input { sheets, rules, survey, earlier, queries, fingerprint: None })
 }
 

@@ -1120,6 +1120,7 @@ fn without_places(rules: Rules) -> Vec<String> {
         safety,
         assumptions,
         used,
+        typed: _,
     } = rules;
     let stock_sizes: Vec<_> = stock_sizes.into_iter().map(|size| StockSize { at: None, ..size }).collect();
     let bars: Vec<_> = bars.into_iter().map(|bar| Bar { at: None, ..bar }).collect();

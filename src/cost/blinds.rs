@@ -9,7 +9,6 @@ use std::borrow::Cow;
 
 use rust_decimal::Decimal;
 
-use super::input::SHARE;
 use super::ledger::{Entry, Ledger};
 use super::parts::{in_color, part_rate};
 use super::queries::Lacking;
@@ -20,7 +19,7 @@ use crate::order::{OrderLine, Seat};
 use crate::place::CellRef;
 use crate::rules::columns::prices::PRICES;
 use crate::rules::columns::stock_sizes::STOCK_SIZES;
-use crate::rules::{CostBasis, MADE_BLIND, Rules, SPARE_LOUVER, StockId, StockSize, rate};
+use crate::rules::{BlindPrice, CostBasis, MADE_BLIND, Rules, SHARE, SPARE_LOUVER, StockId, rate};
 use crate::schema::blinds::PaidBy;
 use crate::schema::choices::Origin;
 use crate::spares;
@@ -35,7 +34,7 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
         }
         for (price, at) in prices_when_ordered(line, job) {
             let is_at = |seat: &Seat| seat.state.is_some() && price_of(seat, job) == price;
-            let rate = Rate::listed(price, false, at);
+            let rate = Rate::as_ordered(price, at);
             let basis = "price when it was ordered".into();
             enter_seats(ledger, job, line, (rate, basis, ", ordered"), commitment(line, true), is_at);
         }
@@ -47,7 +46,7 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
                 (Rate::listed(Some(Decimal::ZERO), false, Some(at)), format!("paid by the {by}").into())
             }
             None => match line.key.stock {
-                Some(id) => stock_rate(ledger, id, line, job.rules),
+                Some(id) => stock_rate(ledger, id, job.rules),
                 None => made_rate(ledger, line, job.rules),
             },
         };
@@ -145,7 +144,7 @@ pub(super) fn enter_spares(ledger: &mut Ledger, job: Job<'_>) {
         let each = Rate { price: listed.and_then(|part| part.each), ..rate };
         let before = spare.before.map(|place| &job.order.spares_before[place]);
         let (rate, words) = match before {
-            Some(kept) => (Rate::listed(kept.price, false, Some(kept.at)), ", ordered"),
+            Some(kept) => (Rate::as_ordered(kept.price, Some(kept.at)), ", ordered"),
             None => {
                 let input = ledger.input(SPARE_LOUVER.to_owned(), "each", &each);
                 (rate.made(RateOf::Times(input, Decimal::ONE)), "")
@@ -213,31 +212,19 @@ fn name(line: &OrderLine, rules: &Rules) -> String {
     format!("line {}: {} {}, {width} x {drop}", line.line, key.product, key.color)
 }
 
-/// `stock size 104 in x 84 in of louver-89`.
-fn stock_name(size: &StockSize, product: &str, rules: &Rules) -> String {
-    let units = rules.project.units;
-    let (width, drop) = (size.nominal_width.show(units), size.nominal_drop.show(units));
-    format!("stock size {width} x {drop} of {product}")
-}
-
 fn unpriced(line: &OrderLine, rules: &Rules) -> Lacking {
     let product = &line.key.product;
     let stock = line.key.stock.and_then(|id| rules.stock_size(id));
     match stock {
-        Some(size) => Lacking::Price { what: stock_name(size, product, rules), sheet: STOCK_SIZES.sheet },
+        Some(size) => Lacking::Price { what: size.name(rules.project.units), sheet: STOCK_SIZES.sheet },
         None => Lacking::Price { what: format!("{MADE_BLIND} of {product}"), sheet: PRICES.sheet },
     }
 }
 
-fn stock_rate(
-    ledger: &mut Ledger,
-    id: StockId,
-    line: &OrderLine,
-    rules: &Rules,
-) -> (Rate, Cow<'static, str>) {
+fn stock_rate(ledger: &mut Ledger, id: StockId, rules: &Rules) -> (Rate, Cow<'static, str>) {
     let Some(size) = rules.stock_size(id) else { return (Rate::UNKNOWN, "price of the stock size".into()) };
     let rate = Rate::listed(size.price, size.example, size.at);
-    let name = stock_name(size, &line.key.product, rules);
+    let name = size.name(rules.project.units);
     let basis = format!("price of {name}");
     (rate.made(RateOf::Input(ledger.input(name, "each", &rate))), basis.into())
 }
@@ -250,10 +237,7 @@ fn made_rate(ledger: &mut Ledger, line: &OrderLine, rules: &Rules) -> (Rate, Cow
         .map_or_else(|| size.width.meters() * size.drop.meters(), |listed| listed.m2(size.width, size.drop));
     let each = listed.map_or(Rate::UNKNOWN, |it| Rate::listed(it.each, it.example, it.at));
     let per_m2 = listed.map_or(Rate::UNKNOWN, |it| Rate::listed(it.per_m2, it.m2_example, it.m2_at));
-    let name = match listed.and_then(|listed| listed.product.as_deref()) {
-        Some(product) => format!("{MADE_BLIND}, {product}"),
-        None => MADE_BLIND.to_owned(),
-    };
+    let name = listed.map_or_else(|| MADE_BLIND.to_owned(), BlindPrice::name);
     let of = RateOf::Area {
         each: ledger.input(name.clone(), "each", &each),
         per_m2: ledger.input(name, "m2", &per_m2),

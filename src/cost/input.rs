@@ -1,8 +1,11 @@
 //! What rates are made of, so that one price moves every line that uses it.
 
+use std::borrow::Cow;
+
 use rust_decimal::Decimal;
 
 use super::RateFrom;
+use crate::rules::known_as;
 
 /// A price, a rate or a share that any number of lines use.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -10,15 +13,21 @@ pub struct Input {
     /// What it is, such as `labor rate`.
     pub name: String,
     /// What it is for one of: `h`, `each`, `m2`, `bar`; `%` for a share.
-    pub unit: &'static str,
+    pub unit: Cow<'static, str>,
     /// The price, or the share (0.05 for 5 %); `None` if unknown.
     pub value: Option<Decimal>,
+    /// The survey's own, where another was typed over it; else the same.
+    pub printed: Option<Decimal>,
     /// Where it comes from.
     pub from: RateFrom,
 }
 
-/// The unit of an input that is a share.
-pub const SHARE: &str = "%";
+impl Input {
+    /// The name by which a later run knows it again.
+    pub fn known_as(&self) -> String {
+        known_as(&self.name, &self.unit)
+    }
+}
 
 /// What the rate of a line is made of; an input is named by its position in
 /// [`Cost::inputs`](super::Cost::inputs).
@@ -26,6 +35,8 @@ pub const SHARE: &str = "%";
 pub enum RateOf {
     /// No other line uses it.
     Itself,
+    /// What a blind cost when it was ordered; that is changed on `Blinds`.
+    AsOrdered,
     /// An input as it is.
     Input(usize),
     /// An input times so many, rounded once.

@@ -11,14 +11,11 @@ use super::queries::Lacking;
 use super::rate::{Rate, charge, labor_rate};
 use super::{AmountFormula, Commitment, Job, Measure, QuantityFrom, RateOf, Section};
 use crate::query::OpeningIndex;
-use crate::rules::{CostBasis, Rules, rate};
+use crate::rules::{CostBasis, LABOR_RATE, Rules, rate};
 use crate::schema::choices::Origin;
 use crate::sizing::MountOn;
 use crate::sourcing::Supply;
 use crate::survey::{Opening, Substrate};
-
-/// The input that every time is charged at.
-const LABOR_RATE: &str = "labor rate";
 
 /// Enters making, fitting, survey, removal and delivery.
 pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {

@@ -1,30 +1,34 @@
 //! The cost as it grows: its lines, what each opening carries of them, and what has no price.
 
 use std::borrow::Cow;
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashSet};
 
 use rust_decimal::Decimal;
 
 use super::queries::Lacking;
 use super::rate::Rate;
-use super::{AmountFormula, Commitment, CostLine, Input, Measure, QuantityFrom, Section};
+use super::typed::Typed;
+use super::{AmountFormula, Commitment, CostLine, Input, Measure, QuantityFrom, RateOf, Section};
 use crate::money::Currency;
 use crate::order::Order;
 use crate::place::CellRef;
 use crate::query::{OpeningIndex, Query};
-use crate::rules::{Rules, TaxOn};
+use crate::rules::{Rules, SHARE, TaxOn, known_as};
 
 /// Direct cost being entered.
 pub(super) struct Ledger {
     currency: Currency,
     tax_on: TaxOn,
     lines: Vec<Entered>,
+    /// Lasting names of the lines. Looked up only.
+    names: HashSet<String>,
     inputs: Vec<Input>,
     /// What comes off the section of blinds, as far as it is known: 0.05 for 5 %.
     discount: Decimal,
     carried: Vec<Decimal>,
     gaps: Vec<Gap>,
     asked: Vec<Query>,
+    typed: Typed,
 }
 
 /// Something without a price, and the openings that need it.
@@ -82,11 +86,13 @@ impl Ledger {
             currency: rules.project.currency,
             tax_on: rules.project.tax_on,
             lines: Vec::new(),
+            names: HashSet::new(),
             inputs: Vec::new(),
             discount: rules.rates.discount.unwrap_or_default() / Decimal::ONE_HUNDRED,
             carried: vec![Decimal::ZERO; openings],
             gaps: Vec::new(),
             asked: Vec::new(),
+            typed: Typed::new(rules),
         }
     }
 
@@ -99,15 +105,26 @@ impl Ledger {
     pub fn input(&mut self, name: String, unit: &'static str, rate: &Rate) -> usize {
         let known = self.inputs.iter().position(|input| input.name == name && input.unit == unit);
         known.unwrap_or_else(|| {
-            self.inputs.push(Input { name, unit, value: rate.price, from: rate.origin() });
+            let printed = self.typed.printed_rate(&known_as(&name, unit), rate.price);
+            let (value, from) = (rate.price, rate.origin());
+            self.inputs.push(Input { name, unit: unit.into(), value, printed, from });
             self.inputs.len() - 1
         })
     }
 
-    /// Enters a line; its amount is rounded here, once, and unknown if its quantity or rate is.
+    /// Enters a line, with what was typed for it; its amount is rounded here, once, and unknown if its
+    /// quantity or rate is.
     pub fn enter(&mut self, entry: Entry) {
-        let Entry { section, item, unit, basis, quantity, quantity_from, rate, .. } = entry;
+        let Entry { section, item, unit, basis, quantity: counted, quantity_from, rate: listed, .. } = entry;
         let Entry { formula, shared_in, parts, commitment, gap, .. } = entry;
+        let known_as = self.name_of(&item, unit, formula);
+        let rate = self.typed.rate(&known_as, listed);
+        let quantity = match formula {
+            AmountFormula::ShareOf(_) => counted,
+            AmountFormula::Product | AmountFormula::MinutesAtHourlyRate => {
+                self.typed.quantity(&known_as, counted)
+            }
+        };
         let amount =
             quantity.zip(rate.price).map(|(quantity, price)| self.round(formula.of(quantity, price)));
         let line = CostLine {
@@ -115,9 +132,12 @@ impl Ledger {
             item,
             unit,
             basis,
+            printed_quantity: counted,
             quantity,
             quantity_from,
             rate: rate.price,
+            printed_rate: self.typed.printed_rate(&known_as, listed.price),
+            known_as,
             rate_of: rate.of,
             shared_in,
             formula,
@@ -133,7 +153,24 @@ impl Ledger {
                 }
             }
         }
+        // What was typed may fill a gap.
+        let gap = gap.filter(|_| line.amount.is_none());
         self.lines.push(Entered { line, parts, gap: gap.map(|GapId(gap)| gap) });
+    }
+
+    /// The lasting name of a line. The minutes that a time is reckoned with may change, and do not stand
+    /// in it; of lines of one name the later ones are numbered.
+    fn name_of(&mut self, item: &str, unit: &str, formula: AmountFormula) -> String {
+        let name = match formula {
+            AmountFormula::Product => known_as(item, unit),
+            AmountFormula::MinutesAtHourlyRate => known_as(item.split(", ").next().unwrap_or(item), unit),
+            AmountFormula::ShareOf(_) => known_as(item, SHARE),
+        };
+        let numbered = (2..).map(|number| format!("{number}: {name}"));
+        let mut names = std::iter::once(name.clone()).chain(numbered);
+        let name = names.find(|name| !self.names.contains(name)).unwrap_or(name);
+        self.names.insert(name.clone());
+        name
     }
 
     /// What one of the measure costs in which openings take a line's parts, unrounded: of blinds, what
@@ -187,9 +224,20 @@ impl Ledger {
         &self.carried
     }
 
-    /// What has no price, in the order of entry.
-    pub fn gaps(&self) -> &[Gap] {
-        &self.gaps
+    /// What has no price, by position, in the order of entry.
+    pub fn gaps(&self) -> impl Iterator<Item = (usize, &Gap)> {
+        let lacked = |place: usize| self.lines.iter().any(|entered| entered.gap == Some(place));
+        self.gaps.iter().enumerate().filter(move |(place, _)| lacked(*place))
+    }
+
+    /// What became of what was typed for lines. What is typed for no line any more is asked about, but a
+    /// price that the rules have goes on as an input.
+    pub fn of_typed(&mut self) -> Vec<Query> {
+        let lines = self.lines.iter().map(|entered| &entered.line);
+        let own = lines.filter(|line| line.rate_of == RateOf::Itself).map(|line| line.known_as.clone());
+        let shown: BTreeSet<String> = own.chain(self.inputs.iter().map(Input::known_as)).collect();
+        self.inputs.extend(self.typed.inputs_beside(&shown));
+        self.typed.queries()
     }
 
     /// One check for each thing without a price, then what else was asked.
@@ -201,9 +249,8 @@ impl Ledger {
                 .filter(|line| line.openings().iter().any(|opening| openings.contains(opening)))
                 .count()
         };
-        self.gaps
-            .iter()
-            .map(|gap| {
+        self.gaps()
+            .map(|(_, gap)| {
                 let query = Query::new(&gap.lacking, gap.at);
                 let lines = line_of(&gap.openings);
                 let plural = if lines == 1 { "" } else { "s" };

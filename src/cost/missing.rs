@@ -27,7 +27,7 @@ pub(super) fn not_in_total(ledger: &Ledger, job: Job<'_>) -> Vec<NotInTotal> {
             allowance,
         });
     }
-    for (place, gap) in ledger.gaps().iter().enumerate() {
+    for (place, gap) in ledger.gaps() {
         let openings: Vec<OpeningIndex> = gap.openings.iter().copied().collect();
         let allowance =
             Some(gap).filter(unpriced_blinds).and_then(|_| medians.allowance(ledger, job, &openings));
@@ -54,7 +54,7 @@ struct Medians {
 impl Medians {
     fn new(ledger: &Ledger, job: Job<'_>) -> Medians {
         let mut unpriced = vec![false; job.survey.openings.len()];
-        for gap in ledger.gaps().iter().filter(|gap| gap.section == Section::Blinds) {
+        for (_, gap) in ledger.gaps().filter(|(_, gap)| gap.section == Section::Blinds) {
             for &opening in &gap.openings {
                 unpriced[opening] = true;
             }

@@ -5,6 +5,10 @@
 //! lines. What several lines may use (the labor rate, a price of a list) is an [`Input`], and their
 //! rates say how they follow from it.
 //!
+//! A quantity that someone typed on an earlier `Cost summary` stands in the place of what is counted, as
+//! long as that is what was counted then. Openings keep their parts of what is counted: what it is more,
+//! or less, is the whole project's.
+//!
 //! While anything is unknown, what is known is carried to the end: overhead, profit, contingency and
 //! tax are taken on it, and the result is a known part, never a total.
 
@@ -19,10 +23,12 @@ mod missing;
 mod parts;
 mod queries;
 mod rate;
+mod typed;
 
+pub use crate::rules::SHARE;
 pub use blinds::price_each;
 pub use breakdown::{Breakdown, Place, Share, WHOLE_PROJECT};
-pub use input::{Input, Measure, RateOf, SHARE};
+pub use input::{Input, Measure, RateOf};
 pub(crate) use queries::QUERIES;
 
 use std::borrow::Cow;
@@ -36,7 +42,7 @@ use crate::hardware::Hardware;
 use crate::order::{Order, OrderLine};
 use crate::place::CellRef;
 use crate::query::{Checked, OpeningIndex};
-use crate::rules::{CostBasis, Rules};
+use crate::rules::{CostBasis, Rules, TAX, known_as};
 use crate::survey::Survey;
 use ledger::Ledger;
 
@@ -49,6 +55,8 @@ pub struct Cost {
     pub inputs: Vec<Input>,
     /// Sum of the known amounts of the lines.
     pub subtotal: Decimal,
+    /// The survey's own share of tax, where another was typed over it; else that which is taken.
+    pub printed_tax_share: Option<Decimal>,
     /// The tax on what is known, rounded once.
     pub known_tax: Decimal,
     /// The same if it is all of the tax; `None` if its base holds an unknown amount.
@@ -123,13 +131,19 @@ pub struct CostLine {
     pub unit: &'static str,
     /// How the amount is reached, in words: `per blind`, `minutes x rate / 60`.
     pub basis: Cow<'static, str>,
+    /// The name by which a later run knows it again; no other line has it.
+    pub known_as: String,
     /// How many; for a share the known part of its base. `None` if unknown.
     pub quantity: Option<Decimal>,
+    /// What was counted, where another quantity was typed over it; else the same.
+    pub printed_quantity: Option<Decimal>,
     /// What the quantity is counted from.
     pub quantity_from: QuantityFrom,
     /// Price of one; for a share the share itself (0.08 for 8 %), below zero for a discount. `None` if
     /// unknown.
     pub rate: Option<Decimal>,
+    /// The survey's own rate, where another was typed over it; else the same.
+    pub printed_rate: Option<Decimal>,
     /// What the rate is made of.
     pub rate_of: RateOf,
     /// What the openings' parts of the quantity are counted in.
@@ -309,8 +323,9 @@ pub fn price<'a>(
     ledger.sort_by_section();
 
     let not_in_total = missing::not_in_total(&ledger, job);
-    let queries = ledger.queries(order);
+    let mut queries = ledger.queries(order);
     markup::enter(&mut ledger, rules);
+    queries.extend(ledger.of_typed());
     let lines = || ledger.lines().iter().map(|entered| &entered.line);
     let subtotal = lines().filter_map(|line| line.amount).sum();
     let known_tax = markup::known_tax(lines(), &rules.project);
@@ -318,6 +333,9 @@ pub fn price<'a>(
     let total = lines().all(|line| line.amount.is_some()).then(|| subtotal + known_tax);
     let breakdowns = breakdown::by_every_property(&ledger, job, known_tax);
     let (lines, inputs) = ledger.into_parts();
-    let cost = Cost { lines, inputs, subtotal, known_tax, tax, total, not_in_total, breakdowns };
+    let tax_share = rules.project.tax / Decimal::ONE_HUNDRED;
+    let printed_tax_share = rules.typed.printed_rate(&known_as(TAX, SHARE), Some(tax_share));
+    let cost =
+        Cost { lines, inputs, subtotal, printed_tax_share, known_tax, tax, total, not_in_total, breakdowns };
     Checked { value: cost, queries }
 }

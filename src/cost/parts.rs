@@ -94,7 +94,7 @@ fn for_phase(plan: &CutPlan) -> String {
 pub(super) fn bar_rate(ledger: &mut Ledger, bar: &Bar, rules: &Rules) -> Rate {
     let rate = Rate::listed(bar.price, bar.example, bar.at);
     let stock = rules.stock_name(&bar.material);
-    let name = format!("{}, {} long", bar.material, bar.length.as_bought(rules.project.units));
+    let name = bar.name(rules.project.units);
     rate.made(RateOf::Input(ledger.input(name, stock.word(), &rate)))
 }
 
@@ -223,11 +223,8 @@ fn pack_rate(ledger: &mut Ledger, item: &HardwareItem, rules: &Rules) -> Rate {
     let times = lengths * Decimal::from(part.pack_of);
     let each = Rate::listed(part.each, part.example, part.at);
     let rate = Rate { price: part.each.map(|each| ledger.round(each * times)), ..each };
-    match (&item.ware, part.length) {
-        (Ware::Wand(_), Some(priced)) => {
-            let name = format!("{}, each {}", part.item, priced.as_bought(rules.project.units));
-            rate.made(RateOf::Times(ledger.input(name, "each", &each), times))
-        }
+    match (&item.ware, part.by_length(rules.project.units)) {
+        (Ware::Wand(_), Some(name)) => rate.made(RateOf::Times(ledger.input(name, "each", &each), times)),
         _ => rate,
     }
 }

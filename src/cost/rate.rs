@@ -31,6 +31,16 @@ impl Rate {
         Rate { price, example, at, of: RateOf::Itself }
     }
 
+    /// What something cost when it was ordered, and where that is said.
+    pub fn as_ordered(price: Option<Decimal>, at: Option<CellRef>) -> Rate {
+        Rate { price, example: false, at, of: RateOf::AsOrdered }
+    }
+
+    /// A rate that a person typed, in the cell that says so.
+    pub fn typed(self, price: Option<Decimal>, at: CellRef) -> Rate {
+        Rate { price, example: false, at: Some(at), ..self }
+    }
+
     /// The same rate, made of an input.
     pub fn made(self, of: RateOf) -> Rate {
         Rate { of, ..self }

@@ -1,17 +1,21 @@
-//! What an earlier fit-out remembers: its blinds with what people typed beside them. A fit-out is the
-//! memory of its project; a run that takes one up reads these sheets of it and no others.
+//! What an earlier fit-out remembers: its blinds with what people typed beside them, and the figures that
+//! they typed on `Cost summary`. A fit-out is the memory of its project; a run that takes one up reads
+//! these sheets of it and no others.
 //!
 //! A cell that cannot be read refuses the whole file: to go on without it would forget an order.
 
 mod blind;
 mod error;
+mod inputs;
 mod rules;
 mod same_project;
+mod typed_in;
 
 pub use blind::{BlindNumber, KeptBlind, KeptSpares, Typed, opening_key};
 pub use error::EarlierError;
 pub use rules::KeptRule;
 pub use same_project::check as check_same_project;
+pub use typed_in::typed_in;
 
 use std::collections::BTreeMap;
 
@@ -20,6 +24,7 @@ use crate::length::Unit;
 use crate::name::squeezed;
 use crate::place::{CellRef, Sheets};
 use crate::query::{Checked, Query};
+use crate::rules::TypedFigure;
 use crate::schema::blinds::{BLINDS, LINE, What};
 use crate::tables;
 use blind::Row;
@@ -40,6 +45,8 @@ pub struct Earlier {
     pub spares: Vec<KeptSpares>,
     /// Lines that nothing is on any more.
     pub lines_gone: Vec<usize>,
+    /// The figures that were typed on its `Cost summary`.
+    pub inputs: Vec<TypedFigure>,
 }
 
 impl Earlier {
@@ -89,6 +96,7 @@ pub fn read(
             }
             kept.file.clone_from(&grid.survey);
             kept.rules = rules::read(grid);
+            kept.inputs = inputs::read(grid, sheets)?;
         }
     }
     kept.blinds = rows.into_values().collect();

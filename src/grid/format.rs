@@ -65,16 +65,21 @@ pub(super) fn read(path: &Path, file: Vec<u8>) -> Result<Vec<SheetCells>, Proble
 /// The first bytes, `most` at the most, of a part of a workbook; `None` if the file is no archive within
 /// the limits that has it.
 pub(crate) fn part(path: &Path, name: &str, most: u64) -> Option<Vec<u8>> {
-    guard::is_file(path).ok()?;
-    let mut start = [0; ZIP.len()];
-    File::open(path).and_then(|mut file| file.read_exact(&mut start)).ok()?;
-    if start != ZIP {
+    if !begins_as_zip(path) {
         return None;
     }
     let mut package = Package::open(guard::whole_file(path).ok()?).ok()?;
     let mut bytes = Vec::new();
     package.bytes(name).ok()??.take(most).read_to_end(&mut bytes).ok()?;
     Some(bytes)
+}
+
+/// Whether a file is one, and begins as a zip archive does.
+pub(crate) fn begins_as_zip(path: &Path) -> bool {
+    let mut start = [0; ZIP.len()];
+    guard::is_file(path).is_ok()
+        && File::open(path).and_then(|mut file| file.read_exact(&mut start)).is_ok()
+        && start == ZIP
 }
 
 /// How a name ends, with its point.

@@ -34,7 +34,7 @@ pub(crate) use error::plainly;
 pub use error::{GridError, Problem};
 pub use fingerprint::Fingerprint;
 pub use format::FORMATS;
-pub(crate) use format::part;
+pub(crate) use format::{begins_as_zip, part};
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};

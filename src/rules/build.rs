@@ -12,7 +12,8 @@ use super::queries::{Findings, RulesError};
 use super::raw::RawRow;
 use super::safety::Safety;
 use super::{
-    Product, Rules, bars, fixing, left_out, material, moved, price, product, project, rates, sheets, stock,
+    Product, Rules, TypedFigures, bars, fixing, left_out, material, moved, price, product, project, rates,
+    sheets, stock,
 };
 use crate::grid::Grid;
 use crate::length::Unit;
@@ -117,6 +118,7 @@ pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
         safety,
         used,
         assumptions,
+        typed: TypedFigures::default(),
     };
     Ok(Checked { value, queries: findings.queries })
 }

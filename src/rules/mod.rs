@@ -10,6 +10,7 @@ mod left_out;
 mod material;
 mod moved;
 mod price;
+mod priced;
 mod product;
 mod project;
 mod queries;
@@ -19,6 +20,7 @@ pub mod safety;
 mod saw;
 mod sheets;
 mod stock;
+mod typed;
 
 pub use build::build;
 pub use built_in::{BuiltInSheet, built_in_sheets};
@@ -33,6 +35,7 @@ pub use columns::project::{
 pub use columns::stock_sizes::StockSize;
 pub use fixing::{Capacity, FixingId};
 pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, SPARE_LOUVER, SmallPart};
+pub use priced::{LABOR_RATE, SHARE, TAX, known_as};
 pub use product::{Family, Product};
 pub(crate) use queries::QUERIES;
 pub use queries::RulesError;
@@ -40,6 +43,8 @@ pub use rates::{Rates, rate};
 pub use safety::Safety;
 pub use saw::{Saw, Stocked};
 pub use stock::StockId;
+pub(crate) use typed::TypedQuery;
+pub use typed::{Figure, TypedFigure, TypedFigures, is_same};
 
 use crate::assumptions::Assumption;
 use crate::place::CellRef;
@@ -71,6 +76,8 @@ pub struct Rules {
     pub used: Vec<RuleUsed>,
     /// Items of `Project` that were blank and were taken to mean something.
     pub assumptions: Vec<Assumption>,
+    /// What was typed on an earlier `Cost summary`.
+    pub typed: TypedFigures,
 }
 
 /// One rule as used in this run.

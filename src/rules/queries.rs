@@ -5,6 +5,7 @@
 use thiserror::Error;
 
 use super::columns::{bars, materials, offcuts, prices, products, stock_sizes};
+use super::typed;
 use crate::place::CellRef;
 use crate::query::{Entry, Query, Severity, did_you_mean_or, queries};
 use crate::tables::{Fault, Unread, UnreadCell};
@@ -29,7 +30,7 @@ pub enum RulesError {
 }
 
 /// Every query of this room.
-pub(crate) const QUERIES: &[&[Entry]] = &[RuleQuery::ENTRIES];
+pub(crate) const QUERIES: &[&[Entry]] = &[RuleQuery::ENTRIES, typed::QUERIES];
 
 queries! {
     /// What is asked about a rule sheet.

@@ -4,7 +4,7 @@
 //! A length is in the unit of its heading, exact; a weight too.
 
 use super::choices::{self, Control, ControlSide, CordDevice, Draw, Mount, Origin, Release, choice};
-use super::{Form, Kind, LENGTH, SIZE, columns};
+use super::{Column, Form, Kind, LENGTH, SIZE, columns};
 
 choice! {
     /// What a row of `Blinds` is about.
@@ -146,3 +146,18 @@ columns! { BLINDS, "Blinds", Form::Rows, "Every blind of the job, and how far it
     LINKS "spacer_links" "Spacer links" [] Kind::Whole { least: 0, most: 100_000 }, "none", "Links between louvers.";
     PEOPLE "people" "People" [] Kind::Whole { least: 1, most: 2 }, "1", "People to lift it.";
 }
+
+/// The columns that people type in; the others are printed.
+pub static TYPED: [&Column; 11] = [
+    &STATE,
+    &ORDER_NUMBER,
+    &ORDERED_ON,
+    &DELIVERED_ON,
+    &FITTED_ON,
+    &REASON,
+    &PAID_BY,
+    &DO,
+    &GOES_TO,
+    &LEFT,
+    &NOTE,
+];

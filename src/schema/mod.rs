@@ -7,6 +7,7 @@ pub mod choices;
 pub mod answers;
 pub mod blinds;
 pub mod cobie;
+pub mod cost_summary;
 pub mod headings;
 pub mod openings;
 pub mod rules_used;

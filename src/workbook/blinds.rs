@@ -10,8 +10,7 @@ use super::sheet::Keeping;
 use super::{LEFT_AND_RIGHT, Press, WorkbookError, order};
 use crate::report::rows::BlindRow;
 use crate::schema::blinds::{
-    BlindState, DELIVERED_ON, DO, Do, FITTED_ON, GOES_TO, LEFT, NOTE, ORDER_NUMBER, ORDERED_ON, PAID_BY,
-    PaidBy, REASON, Reason, STATE, STORE,
+    BlindState, DO, Do, GOES_TO, PAID_BY, PaidBy, REASON, Reason, STATE, STORE, TYPED,
 };
 use crate::sizing::Release;
 
@@ -55,20 +54,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 
 /// A column that people type in has boxes.
 fn typed<'p>(column: Column<'p, BlindRow<'p>>) -> Column<'p, BlindRow<'p>> {
-    let typed = [
-        &STATE,
-        &ORDER_NUMBER,
-        &ORDERED_ON,
-        &DELIVERED_ON,
-        &FITTED_ON,
-        &REASON,
-        &PAID_BY,
-        &DO,
-        &GOES_TO,
-        &LEFT,
-        &NOTE,
-    ];
-    match typed.into_iter().any(|typed| typed.name == column.heading) {
+    match TYPED.iter().any(|typed| typed.name == column.heading) {
         true => column.written_in(10),
         false => column,
     }

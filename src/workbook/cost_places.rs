@@ -14,9 +14,12 @@ use crate::cost::{Breakdown, Share, WHOLE_PROJECT};
 /// The column that says what stands to its right.
 const QUANTITY_NAMES: u16 = FIRST_QUANTITY - 1;
 
-/// Writes the direct cost again, shared out.
-pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Result<(), WorkbookError> {
-    let Some(shares) = &press.shares else { return as_of_this_run(pages, press, span) };
+/// Writes the direct cost again, shared out. Gives the last column to the right that is to fold away.
+pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Result<u16, WorkbookError> {
+    let Some(shares) = &press.shares else {
+        as_of_this_run(pages, press, span)?;
+        return Ok(0);
+    };
     pages.section("What each phase, floor, unit and product bears of the cost", span)?;
     lines(pages, press, shares)?;
     for table in &shares.tables {
@@ -33,14 +36,7 @@ pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> 
             pages.rows(&columns, [row], |row| if row > places { Tone::Total } else { Tone::Body })?;
         }
     }
-    let last = shares.columns().last().map_or(QUANTITY_NAMES, |(column, _)| column);
-    let sheet = pages.sheet().set_up();
-    for column in QUANTITY_NAMES..=last {
-        // The width first: the writer counts a sheet's levels only on columns that it knows.
-        sheet.set_column_width(column, 10)?;
-    }
-    sheet.group_columns_collapsed(QUANTITY_NAMES, last)?;
-    Ok(())
+    Ok(shares.columns().last().map_or(QUANTITY_NAMES, |(column, _)| column))
 }
 
 /// Sentences, and to their right the cost lines with what they are shared in and its rate, over the

@@ -238,7 +238,7 @@ impl<'r> CostRows<'r> {
         let at = |input: usize| self.address(input, column::RATE);
         let cells = |inputs: &[usize]| inputs.iter().map(|&input| Term::Cell(at(input))).collect();
         Some(match of {
-            RateOf::Itself => return None,
+            RateOf::Itself | RateOf::AsOrdered => return None,
             RateOf::Input(input) => Expr::known_cell(at(input)),
             RateOf::Times(input, times) => {
                 let once = Expr::cell(at(input));

@@ -8,6 +8,7 @@ use rust_xlsxwriter::Workbook;
 
 use super::cell::Cell;
 use super::cost_places;
+use super::cost_printed;
 use super::cost_rows::{CostRow, Entry, FIRST_ROW, column};
 use super::layout::{fixed, top_of};
 use super::look::Tone;
@@ -16,10 +17,11 @@ use super::paper::Lie;
 use super::sheet::Keeping;
 use super::shown::Shown;
 use super::{Press, WorkbookError};
-use crate::cost::{AmountFormula, CostLine, Input, NotInTotal, QuantityFrom, RateFrom, SHARE};
+use crate::cost::{AmountFormula, CostLine, Input, NotInTotal, QuantityFrom, RateFrom, RateOf, SHARE};
 use crate::report::expr::Expr;
 use crate::rules::columns::EXAMPLE_PRICE;
 use crate::rules::columns::project::{COLUMNS, PROJECT};
+use crate::schema::cost_summary;
 
 /// What a share is that the survey does not give.
 const BUILT_IN: &str = "built in";
@@ -38,7 +40,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::COST_SUMMARY,
         title: "Cost summary",
         remarks: vec![
-            "Change boxed figures and fill in blank ones (unknown so far): all that is made of them follows. Gray figures are of this run.".into(),
+            "Change boxed figures and fill in blank ones (unknown so far): all that is made of them follows. Gray figures are of this run. Run again with --after and this file, and what you typed is kept.".into(),
             format!("A built-in price is an {EXAMPLE_PRICE}. Each amount is rounded once; a sum is of rounded amounts.").into(),
         ],
         keeping: Keeping::folding(last_row, press.limits),
@@ -52,6 +54,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     let span = span(&columns);
     // Rows that fold do not grow with their text, and fonts differ.
     pages.widen(column::ITEM, ITEM_CHARACTERS);
+    cost_printed::headings(&mut pages)?;
     pages.headings(&columns)?;
     for row in press.cost.rows() {
         let is_line = matches!(row.entry, Entry::Line(_));
@@ -59,13 +62,26 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
             pages.sheet().fold()?;
         }
         let is_sum = !is_line && !matches!(row.entry, Entry::Input(_));
+        cost_printed::beside(&mut pages, press, row)?;
         pages.rows(&columns, [row], |_| if is_sum { Tone::Total } else { Tone::Body })?;
     }
     not_in_total(&mut pages, press, span)?;
-    cost_places::write(&mut pages, press, span)?;
+    let last = cost_places::write(&mut pages, press, span)?;
+    fold_away(&mut pages, span, last.max(cost_printed::LAST))?;
     let last_row = pages.sheet().row().saturating_sub(1);
     pages.sheet().set_up().set_print_area(0, 0, last_row, span.saturating_sub(1))?;
     pages.finish()
+}
+
+/// Folds the columns away that stand to the right of the tables.
+fn fold_away(pages: &mut Pages<'_, '_>, first: u16, last: u16) -> Result<(), WorkbookError> {
+    let sheet = pages.sheet().set_up();
+    for column in first..=last {
+        // The width first: the writer counts a sheet's levels only on columns that it knows.
+        sheet.set_column_width(column, 10)?;
+    }
+    sheet.group_columns_collapsed(first, last)?;
+    Ok(())
 }
 
 type Row<'p> = &'p CostRow<'p>;
@@ -88,20 +104,21 @@ fn columns<'p>(press: &'p Press<'p>) -> Vec<Column<'p, Row<'p>>> {
             _ => Cell::from(row.name.clone().map(|name| Cell::Live(name, Shown::Plain))),
         })
         .wide(58),
-        Column::new("Quantity", quantity).marked(quantity_input),
+        Column::new(cost_summary::QUANTITY.name, quantity).marked(quantity_input),
         Column::new("Counted in", move |row: Row<'p>| match row.entry {
             Entry::Input(input) => Some(input_unit(input)),
             Entry::Tax => Some("taxable amounts".into()),
             _ => of_line(row).map(|line| unit(line).into()),
         })
         .wide(18),
-        Column::new(press.money("Rate"), move |row: Row<'p>| rate(press, row)).marked(rate_input),
+        Column::new(press.money(cost_summary::RATE.name), move |row: Row<'p>| rate(press, row))
+            .marked(rate_input),
         Column::new(press.money("Amount"), |row: Row<'p>| match row.entry {
             Entry::Input(_) => Cell::Blank,
             _ => Cell::known(row.amount.clone()),
         })
         .strong(),
-        Column::new("Minutes", move |row: Row<'p>| {
+        Column::new(cost_summary::MINUTES.name, move |row: Row<'p>| {
             let timed = of_line(row).filter(|line| is_timed(line));
             timed.and_then(|line| line.quantity).map(Cell::Number)
         })
@@ -142,8 +159,8 @@ fn is_timed(line: &CostLine) -> bool {
 
 /// What an input is for one of.
 fn input_unit(input: &Input) -> Cow<'static, str> {
-    match input.unit {
-        "each" | SHARE => input.unit.into(),
+    match &*input.unit {
+        "each" | SHARE => input.unit.clone(),
         unit => format!("per {unit}").into(),
     }
 }
@@ -172,7 +189,7 @@ fn minutes_input(row: Row<'_>) -> Option<Tone> {
 fn rate_input(row: Row<'_>) -> Option<Tone> {
     match row.entry {
         Entry::Input(of) => input(of.value),
-        Entry::Line(line) if row.rate.is_none() => input(line.rate),
+        Entry::Line(line) if line.rate_of == RateOf::Itself => input(line.rate),
         Entry::Tax => Some(Tone::Input),
         _ => None,
     }

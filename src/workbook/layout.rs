@@ -12,6 +12,7 @@ pub(super) mod fixed {
     use crate::rules::columns::offcuts::OFFCUTS as OFFCUTS_ON_HAND;
     use crate::schema::answers::ANSWERS as ANSWERS_IN_SURVEY;
     use crate::schema::blinds::BLINDS as BLINDS_KEPT;
+    use crate::schema::cost_summary::COST_SUMMARY as COST_SUMMARY_KEPT;
 
     pub(in crate::workbook) const SUMMARY: &str = "Summary";
     pub(in crate::workbook) const QUERIES: &str = "Queries";
@@ -27,7 +28,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const HARDWARE: &str = "Hardware";
     pub(in crate::workbook) const INSTALL_INDEX: &str = "Install index";
     pub(in crate::workbook) const INSTALL: &str = "Install";
-    pub(in crate::workbook) const COST_SUMMARY: &str = "Cost summary";
+    pub(in crate::workbook) const COST_SUMMARY: &str = COST_SUMMARY_KEPT.sheet;
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 

@@ -10,6 +10,7 @@ mod cell;
 mod column;
 mod columns_read;
 mod cost_places;
+mod cost_printed;
 mod cost_rows;
 mod cost_shares;
 mod cost_summary;

@@ -1,0 +1,48 @@
+//! What a fit-out holds that only a run which takes it up carries on.
+
+use super::{inputs, is_or_continues};
+use crate::grid::{Grid, Sheet};
+use crate::length::Unit;
+use crate::place::Sheets;
+use crate::schema::answers::{ANSWERS, VALUE};
+use crate::schema::blinds::{BLINDS, TYPED};
+use crate::schema::cost_summary::COST_SUMMARY;
+use crate::schema::{Column, Table};
+use crate::tables;
+
+/// The sheet of answers to come.
+const QUERIES: &str = "Queries";
+/// A sheet that a fit-out has if it took up another.
+const CHANGES: &str = "Changes";
+
+/// What would be lost with a fit-out, in words; empty if a new run makes it again as it is.
+pub fn typed_in(grid: &Grid, sheets: &Sheets) -> Vec<String> {
+    let on = |sheet: &str| format!("what is typed on {sheet}");
+    let mut lost = Vec::new();
+    if is_filled(grid, BLINDS.sheet, &BLINDS, &TYPED) {
+        lost.push(on(BLINDS.sheet));
+    }
+    if is_filled(grid, QUERIES, &ANSWERS, &[&VALUE]) {
+        lost.push(on(QUERIES));
+    }
+    // What cannot be read there was typed by someone.
+    if inputs::read(grid, sheets).map_or(true, |typed| !typed.is_empty()) {
+        lost.push(on(COST_SUMMARY.sheet));
+    }
+    if named(grid, CHANGES).next().is_some() {
+        lost.push("what it took up from an earlier fit-out".to_owned());
+    }
+    lost
+}
+
+/// Whether anything stands in one of these columns.
+fn is_filled(grid: &Grid, name: &str, table: &'static Table, columns: &[&Column]) -> bool {
+    named(grid, name).any(|sheet| {
+        let rows = tables::read(sheet, table, Unit::Millimeter).rows;
+        rows.iter().any(|row| columns.iter().any(|column| row.entry(column).is_some()))
+    })
+}
+
+fn named<'g>(grid: &'g Grid, name: &str) -> impl Iterator<Item = &'g Sheet> {
+    grid.sheets.iter().filter(move |sheet| is_or_continues(sheet, name))
+}
