@@ -59,6 +59,7 @@ mod sourcing;
 mod stories;
 mod survey;
 mod tables;
+mod typed;
 mod unit_pages;
 mod words;
 mod workbook;

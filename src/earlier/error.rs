@@ -56,6 +56,16 @@ pub enum EarlierError {
         /// The survey's.
         now: String,
     },
+    /// Their prices are in two currencies.
+    #[error("the prices of {file} are in {earlier}, but those of the survey are in {now}")]
+    OtherCurrency {
+        /// The fit-out.
+        file: String,
+        /// Its currency.
+        earlier: String,
+        /// The survey's.
+        now: String,
+    },
     /// Too few of its openings are in the survey.
     #[error("only {found} of the {all} openings of {file} are in the survey")]
     OtherOpenings {
@@ -92,6 +102,9 @@ impl Wording for EarlierError {
             EarlierError::NoProject { .. } => format!("enter the name next to {project} on the sheet Project of the survey, and run the first time without --after"),
             EarlierError::OtherProject { earlier, .. } => {
                 format!("if it is the same job, enter {earlier} next to {formerly} on the sheet Project")
+            }
+            EarlierError::OtherCurrency { earlier, .. } => {
+                format!("enter {earlier} next to {} on the sheet Project", COLUMNS.currency.name)
             }
             EarlierError::OtherOpenings { .. } => {
                 "check that these belong together; if units or ids were renamed, rename them in steps of under half".into()

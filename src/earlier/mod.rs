@@ -25,6 +25,7 @@ use crate::name::squeezed;
 use crate::place::{CellRef, Sheets};
 use crate::query::{Checked, Query};
 use crate::rules::TypedFigure;
+use crate::rules::columns::project::COLUMNS;
 use crate::schema::blinds::{BLINDS, LINE, What};
 use crate::tables;
 use blind::Row;
@@ -52,7 +53,12 @@ pub struct Earlier {
 impl Earlier {
     /// The project that it is of; empty if it does not say.
     pub fn project(&self) -> &str {
-        rules::project_of(&self.rules)
+        rules::item_of_project(&self.rules, &COLUMNS.name)
+    }
+
+    /// The code of the currency that its prices are in; empty if it does not say.
+    pub fn currency(&self) -> &str {
+        rules::item_of_project(&self.rules, &COLUMNS.currency)
     }
 
     /// The highest line number that was ever used.

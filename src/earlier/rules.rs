@@ -2,7 +2,7 @@
 
 use crate::grid::Grid;
 use crate::length::Unit;
-use crate::rules::columns::project::{COLUMNS, PROJECT};
+use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
 use crate::schema::rules_used::{ITEM, RULE, RULES_USED, TABLE, VALUE};
 use crate::tables::{self, Datum, TableRow};
@@ -40,10 +40,9 @@ pub(super) fn read(grid: &Grid) -> Vec<KeptRule> {
     rows.map(rule).filter(|rule| !rule.table.is_empty() && !rule.rule.is_empty()).collect()
 }
 
-/// The project that these rules name; empty if they name none.
-pub(super) fn project_of(rules: &[KeptRule]) -> &str {
-    let names_it = |rule: &&KeptRule| {
-        rule.table == PROJECT.sheet && rule.item.is_empty() && rule.rule == COLUMNS.name.name
-    };
-    rules.iter().find(names_it).map_or("", |rule| &rule.value)
+/// An item of `Project` among these rules; empty if they do not say.
+pub(super) fn item_of_project<'r>(rules: &'r [KeptRule], item: &Column) -> &'r str {
+    let is_it =
+        |rule: &&KeptRule| rule.table == PROJECT.sheet && rule.item.is_empty() && rule.rule == item.name;
+    rules.iter().find(is_it).map_or("", |rule| &rule.value)
 }

@@ -1,6 +1,6 @@
 //! Whether an earlier fit-out and a survey belong together. Both name the same project, or the survey
-//! says what it was called formerly, and at least half of the openings that the fit-out has blinds for
-//! are in the survey.
+//! says what it was called formerly; their prices are in one currency; and at least half of the openings
+//! that the fit-out has blinds for are in the survey.
 
 use std::collections::HashSet;
 
@@ -28,6 +28,10 @@ pub fn check(earlier: &Earlier, survey: &Survey, project: &Project) -> Result<()
     if !same_name(named, &project.name) && !same_name(named, &project.formerly) {
         let (earlier, now) = (named.to_owned(), project.name.clone());
         return Err(EarlierError::OtherProject { file: file(), earlier, now });
+    }
+    let (then, now) = (earlier.currency(), project.currency.code());
+    if !then.is_empty() && !same_name(then, now) {
+        return Err(EarlierError::OtherCurrency { file: file(), earlier: then.into(), now: now.into() });
     }
     let now: HashSet<String> = survey
         .openings
