@@ -679,7 +679,7 @@ fn lines_that_use_one_price_are_made_of_one_input() {
     rules.project.cost_basis = CostBasis::Buy;
     let other = Spec { width: Length::from_mm(2_500), color: 1, ..Spec::default() };
     let cost = cost_of(&[Spec::default(), other], &rules);
-    let prices: Vec<_> = cost.inputs.iter().map(|input| (&*input.name, input.unit)).collect();
+    let prices: Vec<_> = cost.inputs.iter().map(|input| (&*input.name, &*input.unit)).collect();
     let blind = "made-to-measure blind";
     let expected = [
         (blind, "each"),
