@@ -11,7 +11,8 @@
 //! + W1 | 36 | 60 | 36
 //! ```
 //!
-//! A case is a survey as `tests/support` writes one; `--- block-b.xlsx` begins another file. Lines that
+//! A case is a survey as `tests/support` writes one; `--- block-b.xlsx` begins another file, and
+//! `--- earlier.xlsx` the fit-out that the run takes up. Lines that
 //! begin with `- ` are in the survey that raises the query, those with `+ ` in the one that comes near,
 //! all others in both. The first must raise the code and no other that the second does not raise; the
 //! second must not raise it. A code that never comes alone names the others: `== no-fixing-listed with
@@ -127,10 +128,12 @@ fn codes(queries: &[GatheredQuery]) -> BTreeSet<&'static str> {
 
 /// All queries that a whole run raises.
 fn raised(text: &str) -> Vec<GatheredQuery> {
-    let Surveys { grids, sheets } = surveys(&files_of(text));
+    let Surveys { mut grids, sheets } = surveys(&files_of(text));
+    let earlier =
+        grids.iter().position(|grid| grid.survey == "earlier.xlsx").map(|place| grids.remove(place));
     let named = text.lines().any(|line| line.starts_with("Units |"));
     let units = (!named).then_some(Unit::Inch);
-    match pipeline::understand(&grids, sheets, units) {
+    match pipeline::understand_after(earlier.as_ref(), &grids, sheets, units) {
         Ok(input) => pipeline::work(&input, &Silent).expect("what is read can be worked").queries,
         Err(RunError::RuleSheets { queries, .. }) => queries,
         Err(error) => panic!("{error} in\n{text}"),

@@ -167,10 +167,11 @@ fn put(file: &Path, sheet: &str, cell: &str, value: Put<'_>) {
         .unwrap();
     let part = format!("xl/worksheets/sheet{place}.xml");
     let mut out = ZipWriter::new(Cursor::new(Vec::new()));
-    let names: Vec<String> = archive.file_names().map(|name| name.unwrap().into_owned()).collect();
-    for name in names {
+    for index in 0..archive.len() {
         let mut bytes = Vec::new();
-        archive.by_name(&name).unwrap().read_to_end(&mut bytes).unwrap();
+        let mut entry = archive.by_index(index).unwrap();
+        let name = entry.name().unwrap().into_owned();
+        entry.read_to_end(&mut bytes).unwrap();
         if name == part {
             bytes = changed(&String::from_utf8(bytes).unwrap(), cell, value).into_bytes();
         }
