@@ -62,7 +62,7 @@ fn stories(file: &Path, text: &'static str) -> Vec<Story<'static>> {
 }
 
 /// Types beside blinds of a fit-out: each line says of which blind, in which column, and what.
-fn type_in(earlier: &mut Grid, typed: &str) {
+pub fn type_in(earlier: &mut Grid, typed: &str) {
     for line in typed.lines().filter(|line| !line.trim().is_empty()) {
         let cells: Vec<&str> = line.split('|').map(str::trim).collect();
         let [which, column, value] = cells[..] else { panic!("three cells: {line}") };

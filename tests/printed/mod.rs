@@ -3,6 +3,7 @@
 //! hold is worked anew. A heading that no figure here names fails, and so does a figure that no sheet
 //! shows, and two figures that are alike in every row, for those could change places unseen.
 
+mod blinds;
 mod cost;
 mod cut_list;
 mod drawings;
