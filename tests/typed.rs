@@ -331,6 +331,31 @@ fn a_typed_text_refuses_the_whole_fit_out() {
     assert!(error.to_string().starts_with("first.xlsx Cost summary!E"), "{error}");
 }
 
+/// A blank is there to be filled in, whether or not the survey lists what has no price.
+#[test]
+fn what_has_no_price_is_filled_in() {
+    let unlisted = SURVEY.to_owned() + "    [Prices]\n    Item | Price | Per\n    carrier | 1 | each\n";
+    let job = Job::new();
+    let first = job.run(&unlisted, None, "first.xlsx");
+    assert_eq!(first.cost.total, None);
+    let blanks = ["made-to-measure blind, each", "made-to-measure blind, m2", "spare louver, each"];
+    for blank in blanks {
+        assert_eq!(first.input(blank).value, None, "{blank}");
+        type_over(&first.file, blank, "Rate", Put::Number("10"));
+    }
+    let second = job.run(&unlisted, Some(&first.file), "second.xlsx");
+    assert_eq!(second.codes_of_typed(), ["price-typed"; 3]);
+    for blank in blanks {
+        assert_eq!((second.input(blank).value, second.input(blank).printed), (money("10"), None), "{blank}");
+    }
+    let lacks = |ran: &Ran| {
+        let lacking =
+            |what: &str| what.starts_with("made-to-measure blind") || what.starts_with("spare louver");
+        ran.cost.not_in_total.iter().filter(|missing| lacking(&missing.what)).count()
+    };
+    assert_eq!((lacks(&first), lacks(&second)), (2, 0));
+}
+
 #[test]
 fn what_is_ordered_costs_what_it_cost_then() {
     let job = Job::new();
