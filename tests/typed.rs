@@ -1,23 +1,25 @@
 //! What people type on a fit-out comes back in the next: each figure of `Cost summary` by the printed one
 //! beside it. And a fit-out in which something is typed is not lost.
 
+use std::collections::BTreeMap;
 use std::fs::{self, File};
 use std::io::{Cursor, Read, Write};
 use std::path::{Path, PathBuf};
 
-use calamine::{Data, Reader, Xlsx};
 use rust_decimal::Decimal;
-use sillbook::cost::{Cost, CostLine, Input, Section};
+use sillbook::cost::{Cost, CostLine, Input};
 use sillbook::length::Unit;
 use sillbook::output::{Existing, OutputError, Places};
 use sillbook::pipeline::{self, Silent};
-use sillbook::place::{CellRef, Sheets};
+use sillbook::place::{CellRef, Sheets, column_letters};
 use sillbook::rules::{self, Figure, RuleUsed, TypedFigure};
 use sillbook::workbook::{self, Limits};
 use zip::write::SimpleFileOptions;
 use zip::{ZipArchive, ZipWriter};
 
-use crate::support::{files::Folder, surveys};
+use crate::support::files::Folder;
+use crate::support::package::{Cell, Package};
+use crate::support::surveys;
 
 const SURVEY: &str = "
     [Project]
@@ -127,44 +129,37 @@ fn money(text: &str) -> Option<Decimal> {
 
 /// Types over the figure under a heading in the row whose lasting name begins so.
 fn type_over(file: &Path, row: &str, heading: &str, value: Put<'_>) {
-    let cells = sheet(file, "Cost summary");
-    let (top, known_as) = cell(&cells, |text| text == "Known as");
-    let is_heading =
-        |data: &Data| matches!(data, Data::String(text) if text.split(" (").next() == Some(heading));
-    let column = cells[top].iter().position(is_heading).expect("the heading");
-    let is_named =
-        |cells: &Vec<Data>| matches!(&cells[known_as], Data::String(text) if text.starts_with(row));
-    let row = cells.iter().position(is_named).unwrap_or_else(|| panic!("no {row}"));
-    put(file, "Cost summary", &address(row, column), value);
+    let cells = cells(file, "Cost summary");
+    let (top, known_as) = found(&cells, |text| text == "Known as");
+    let column =
+        cells.iter().find(|((row, _), cell)| *row == top && cell.text.split(" (").next() == Some(heading));
+    let ((_, column), _) = column.expect("the heading");
+    let is_named = |((_, at), cell): &(&(u32, u32), &Cell)| *at == known_as && cell.text.starts_with(row);
+    let ((row, _), _) = cells.iter().find(is_named).unwrap_or_else(|| panic!("no {row}"));
+    put(file, "Cost summary", &address(*row, *column), value);
 }
 
-/// Every cell of a sheet from A1.
-fn sheet(file: &Path, name: &str) -> Vec<Vec<Data>> {
-    let mut book = Xlsx::new(Cursor::new(fs::read(file).unwrap())).unwrap();
-    let range = book.worksheet_range(name).unwrap();
-    let (rows, columns) = range.end().unwrap();
-    range.range((0, 0), (rows, columns)).rows().map(<[Data]>::to_vec).collect()
+fn package(file: &Path) -> Package {
+    Package::of(fs::read(file).unwrap())
 }
 
-fn cell(cells: &[Vec<Data>], wanted: impl Fn(&str) -> bool) -> (usize, usize) {
-    let mut found = cells.iter().enumerate().flat_map(|(row, cells)| {
-        cells.iter().enumerate().map(move |(column, data)| (row, column, data)).collect::<Vec<_>>()
-    });
-    let (row, column, _) =
-        found.find(|(_, _, data)| matches!(data, Data::String(text) if wanted(text))).expect("the text");
-    (row, column)
+fn cells(file: &Path, sheet: &str) -> BTreeMap<(u32, u32), Cell> {
+    package(file).sheets.remove(sheet).expect("the sheet").cells
 }
 
-fn address(row: usize, column: usize) -> String {
-    format!("{}{}", sillbook::place::column_letters(u16::try_from(column).unwrap()), row + 1)
+/// The first cell with such a text.
+fn found(cells: &BTreeMap<(u32, u32), Cell>, wanted: impl Fn(&str) -> bool) -> (u32, u32) {
+    *cells.iter().find(|(_, cell)| wanted(&cell.text)).expect("the text").0
+}
+
+fn address(row: u32, column: u32) -> String {
+    format!("{}{}", column_letters(u16::try_from(column).unwrap()), row + 1)
 }
 
 /// Changes one cell of a workbook, as a spreadsheet program would, and nothing else of it.
 fn put(file: &Path, sheet: &str, cell: &str, value: Put<'_>) {
     let mut archive = ZipArchive::new(Cursor::new(fs::read(file).unwrap())).unwrap();
-    let place = Xlsx::new(Cursor::new(fs::read(file).unwrap()))
-        .map(|book: Xlsx<_>| book.sheet_names().iter().position(|name| name == sheet).unwrap() + 1)
-        .unwrap();
+    let place = package(file).order.iter().position(|name| name == sheet).unwrap() + 1;
     let part = format!("xl/worksheets/sheet{place}.xml");
     let mut out = ZipWriter::new(Cursor::new(Vec::new()));
     for index in 0..archive.len() {
@@ -286,9 +281,10 @@ fn the_price_of_a_made_blind_moves_every_line_that_uses_it() {
     let now = (per_m2 + Decimal::TEN).to_string();
     let second = job.typed("made-to-measure blind, m2", "Rate", Put::Number(&now), SURVEY);
     assert_eq!(second.codes_of_typed(), ["price-typed"]);
-    let blinds = |ran: &Ran| ran.cost.lines.iter().filter(|line| line.section == Section::Blinds).count();
-    let dearer = second.cost.lines.iter().zip(&first.cost.lines).filter(|(now, then)| now.rate > then.rate);
-    assert_eq!(dearer.filter(|(now, _)| now.section == Section::Blinds).count(), blinds(&first));
+    let both = || first.cost.lines.iter().zip(&second.cost.lines);
+    let of_blinds = || both().filter(|(then, _)| then.known_as.starts_with("line "));
+    assert_eq!(of_blinds().count(), 2);
+    assert!(of_blinds().all(|(then, now)| now.rate > then.rate));
     assert!(second.cost.total > first.cost.total);
 }
 
@@ -331,12 +327,36 @@ fn a_typed_text_refuses_the_whole_fit_out() {
     assert!(error.to_string().starts_with("first.xlsx Cost summary!E"), "{error}");
 }
 
+/// A blank is there to be filled in, whether or not the survey lists what has no price.
+#[test]
+fn what_has_no_price_is_filled_in() {
+    let unlisted = SURVEY.to_owned() + "    [Prices]\n    Item | Price | Per\n    carrier | 1 | each\n";
+    let job = Job::new();
+    let first = job.run(&unlisted, None, "first.xlsx");
+    assert_eq!(first.cost.total, None);
+    let blanks = ["made-to-measure blind, each", "made-to-measure blind, m2", "spare louver, each"];
+    for blank in blanks {
+        assert_eq!(first.input(blank).value, None, "{blank}");
+        type_over(&first.file, blank, "Rate", Put::Number("10"));
+    }
+    let second = job.run(&unlisted, Some(&first.file), "second.xlsx");
+    assert_eq!(second.codes_of_typed(), ["price-typed"; 3]);
+    for blank in blanks {
+        assert_eq!((second.input(blank).value, second.input(blank).printed), (money("10"), None), "{blank}");
+    }
+    let lacks = |ran: &Ran| {
+        let lacking =
+            |what: &str| what.starts_with("made-to-measure blind") || what.starts_with("spare louver");
+        ran.cost.not_in_total.iter().filter(|missing| lacking(&missing.what)).count()
+    };
+    assert_eq!((lacks(&first), lacks(&second)), (2, 0));
+}
+
 #[test]
 fn what_is_ordered_costs_what_it_cost_then() {
     let job = Job::new();
     let first = job.run(SURVEY, None, "first.xlsx");
-    let cells = sheet(&first.file, "Blinds");
-    let (top, state) = cell(&cells, |text| text == "State");
+    let (top, state) = found(&cells(&first.file, "Blinds"), |text| text == "State");
     for row in top + 1..=top + 3 {
         put(&first.file, "Blinds", &address(row, state), Put::Text("ordered"));
     }
@@ -422,13 +442,12 @@ fn a_fit_out_in_which_something_is_typed_is_replaced_only_by_a_run_that_takes_it
         Err(other) => panic!("{other}"),
     };
     let state = |file: &Path| {
-        let cells = sheet(file, "Blinds");
-        let (top, column) = cell(&cells, |text| text == "State");
+        let (top, column) = found(&cells(file, "Blinds"), |text| text == "State");
         put(file, "Blinds", &address(top + 1, column), Put::Text("ordered"));
     };
     let price = |file: &Path| type_over(file, LABOR, "Rate", Put::Number("50"));
     let answer = |file: &Path| {
-        let (top, column) = cell(&sheet(file, "Queries"), |text| text == "Answer");
+        let (top, column) = found(&cells(file, "Queries"), |text| text == "Answer");
         put(file, "Queries", &address(top + 1, column), Put::Text("5"));
     };
     let run = || job.run(SURVEY, None, "first.xlsx").file;

@@ -8,7 +8,8 @@ use super::columns::{
     rates::RATES, stock_sizes, stock_sizes::STOCK_SIZES,
 };
 use super::{
-    Bar, BlindPrice, MADE_BLIND, PartPrice, Project, Rates, Rules, SPARE_LOUVER, StockName, StockSize, rate,
+    Bar, BlindPrice, MADE_BLIND, PartPrice, PriceList, Project, Rates, Rules, SPARE_LOUVER, StockName,
+    StockSize, rate,
 };
 use crate::length::Units;
 use crate::place::CellRef;
@@ -127,6 +128,36 @@ impl Value<'_> {
             (Value::MayBeUnknown(value), other) => **value = other,
         }
         true
+    }
+}
+
+/// Lists what the survey's own list leaves out, without a price, where one is typed for it.
+pub(super) fn list(prices: &mut PriceList, named: &str) {
+    if named == known_as(SPARE_LOUVER, "each") && prices.parts.iter().all(|part| *part.item != *SPARE_LOUVER)
+    {
+        prices.parts.push(PartPrice {
+            item: SPARE_LOUVER.into(),
+            each: None,
+            length: None,
+            pack_of: 1,
+            example: false,
+            at: None,
+        });
+    }
+    let is_blind = ["each", "m2"].iter().any(|unit| named == known_as(MADE_BLIND, unit));
+    if is_blind && prices.blinds.iter().all(|blind| blind.product.is_some()) {
+        // The last: it is for the products that have none of their own.
+        prices.blinds.push(BlindPrice {
+            product: None,
+            each: None,
+            per_m2: None,
+            least_m2: Decimal::ZERO,
+            lead_days: None,
+            example: false,
+            at: None,
+            m2_example: false,
+            m2_at: None,
+        });
     }
 }
 

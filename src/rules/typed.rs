@@ -150,6 +150,9 @@ impl Rules {
         let mut outcomes: Vec<Option<Outcome>> = typed.iter().map(|_| None).collect();
         let mut settled = vec![false; typed.len()];
         let mut noted = Vec::new();
+        for figure in typed {
+            priced::list(&mut self.prices, &figure.known_as);
+        }
         for priced in &mut priced::all(&mut self) {
             take_up(priced, typed, &mut outcomes, &mut settled, &mut noted);
         }

@@ -9,6 +9,7 @@ use super::cell::Cell;
 use super::cost_rows::{CostRow, Entry};
 use super::cost_shares::FIRST_QUANTITY;
 use super::look::Tone;
+use super::measure::{Weight, width};
 use super::pages::Pages;
 use super::shown::Shown;
 use super::{Press, WorkbookError};
@@ -42,6 +43,8 @@ pub(super) fn beside(
     if quantity.is_none() && rate.is_none() {
         return Ok(());
     }
+    // Rows do not grow with it.
+    pages.hold(NAME, width(&name, Weight::Regular));
     let sheet = pages.sheet();
     sheet.put(NAME, name, Tone::OfThisRun)?;
     // Both are stored as the cells that they stand beside.
