@@ -67,22 +67,6 @@ impl AsRead {
     }
 }
 
-/// A value in words that are read back as the same value. `units` are those of a length.
-pub(super) fn in_words(datum: &Datum, units: Units) -> String {
-    match datum {
-        Datum::Text(text) => text.to_string(),
-        Datum::Length(length) => length.in_full(units),
-        Datum::Whole(count) => count.to_string(),
-        Datum::Choice(word) => (*word).to_owned(),
-        Datum::Number(number) => number.to_string(),
-        Datum::Date(date) => date.to_string(),
-        Datum::Choices(words) => words.join(", "),
-        Datum::List(texts) => texts.join(", "),
-        Datum::Pair(pair) => format!("{} x {}", pair.width.in_full(units), pair.height.in_full(units)),
-        Datum::NoLength => String::new(),
-    }
-}
-
 /// What a row says in a column, whatever was answered.
 #[derive(Clone, Debug)]
 pub(super) enum Own<'s> {

@@ -15,7 +15,7 @@ use crate::schema::openings::{BUILDING, CATEGORY, FLOOR, NOTE, OPENINGS, PHASE, 
 use crate::tables::{ColumnRead, Datum, Entry, TableRow, as_written};
 
 use super::answers::RowKey;
-use super::as_read::{AsRead, Own, Taken, in_words};
+use super::as_read::{AsRead, Own, Taken};
 use super::carried::Carried;
 use super::joined::Joined;
 use super::layout::Layout;
@@ -254,7 +254,7 @@ impl<'f> Row<'f> {
             (Ok(Datum::Length(_)), own @ Own::Cell(..)) if is_own => {
                 own.shown(column, self.table.unit_of(column), bare)
             }
-            (Ok(datum), _) => in_words(datum, bare.shown_in()),
+            (Ok(datum), _) => datum.in_full(bare.shown_in()),
             (Err(_), Own::Cell(value, _)) => as_written(value),
             (Err(_), Own::Blank | Own::OfType(_)) => String::new(),
         }

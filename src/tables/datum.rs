@@ -1,12 +1,31 @@
-//! What a datum is taken as.
+//! What a datum is taken as, and how it is written for another run to read.
 
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
 use super::{Date, Datum};
-use crate::length::Length;
+use crate::length::{Length, Units};
 use crate::schema::choices::Choice;
+
+impl Datum {
+    /// In words that the same column reads back as the same value; `units` are those of its lengths. A word
+    /// that stands for no length is blank.
+    pub fn in_full(&self, units: Units) -> String {
+        match self {
+            Datum::Text(text) => text.to_string(),
+            Datum::Length(length) => length.in_full(units),
+            Datum::NoLength => String::new(),
+            Datum::Pair(pair) => format!("{} x {}", pair.width.in_full(units), pair.height.in_full(units)),
+            Datum::Whole(count) => count.to_string(),
+            Datum::Number(number) => number.to_string(),
+            Datum::Date(date) => date.to_string(),
+            Datum::Choice(word) => (*word).to_owned(),
+            Datum::Choices(words) => words.join(", "),
+            Datum::List(texts) => texts.join(", "),
+        }
+    }
+}
 
 /// A type that a cell's value may be taken as.
 pub trait FromDatum: Sized {

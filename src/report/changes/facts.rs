@@ -53,6 +53,7 @@ impl Differs {
 
 /// The cells of an opening that differ, in the order of their columns.
 pub fn between(then: Place<'_>, now: Place<'_>, units: Units) -> Vec<Differs> {
+    let in_words = |datum: Option<Datum>| datum.map_or_else(String::new, |datum| datum.in_full(units));
     let columns = OPENINGS.offered().filter(|column| KEY.iter().all(|key| key.slot != column.slot));
     let differs = columns.filter_map(|column| {
         let (before, after) = (then.said(column), now.said(column));
@@ -63,22 +64,10 @@ pub fn between(then: Place<'_>, now: Place<'_>, units: Units) -> Vec<Differs> {
         let (before, after) = (meant(&before, column), meant(&after, column));
         (before != after).then(|| Differs {
             column,
-            before: in_words(before, units),
-            now: in_words(after, units),
+            before: in_words(before),
+            now: in_words(after),
             answered: now.is_answered(column),
         })
     });
     differs.collect()
-}
-
-fn in_words(datum: Option<Datum>, units: Units) -> String {
-    match datum {
-        None => String::new(),
-        Some(Datum::Length(length)) => length.in_full(units),
-        Some(Datum::Text(text)) => text.into(),
-        Some(Datum::Choice(word)) => word.to_owned(),
-        Some(Datum::Whole(count)) => count.to_string(),
-        // No column of openings holds any other.
-        Some(other) => format!("{other:?}"),
-    }
 }

@@ -204,6 +204,8 @@ struct Both<'b, 'm> {
     hung_now: Vec<Vec<&'b Blinds<'m>>>,
     /// The blinds of each opening of now that are to be made again.
     again: Vec<Vec<orders::Again<'b, 'm>>>,
+    /// The blinds that are ordered for openings that the survey has no more.
+    homeless: orders::Homeless<'b, 'm>,
     /// The rules that differ.
     rules: Vec<rules::Differs<'m>>,
     causes: Causes,
@@ -222,6 +224,7 @@ impl<'b, 'm> Both<'b, 'm> {
             facts: facts.collect(),
             hung_then: by_opening(then, |blinds| blinds.home),
             hung_now: by_opening(now, |blinds| blinds.at),
+            homeless: orders::Homeless::of(now),
             again: orders::to_make_again(&now.blinds, now.openings.len()),
             causes: Causes::of_rules(&rules, then, now),
             then,

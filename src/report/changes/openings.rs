@@ -140,6 +140,5 @@ pub(super) fn gone(both: &Both<'_, '_>) -> Vec<Change> {
 
 /// The first blind that is ordered for an opening that is gone.
 fn ordered_for<'b, 'm>(both: &Both<'b, 'm>, gone: PlaceIndex) -> Option<&'b Blinds<'m>> {
-    let key = both.then.openings[gone].key();
-    orders::homeless(both).find(|blinds| orders::key_of(blinds).as_deref() == Some(&*key))
+    both.homeless.for_opening(&both.then.openings[gone].key())
 }

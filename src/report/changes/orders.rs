@@ -4,7 +4,7 @@
 use std::borrow::Cow;
 use std::collections::{HashMap, HashSet};
 
-use super::memory::{Blinds, PlaceIndex};
+use super::memory::{Blinds, Memory, PlaceIndex};
 use super::{About, Both, Change};
 use crate::earlier::{BlindNumber, KeptBlind};
 use crate::frozen::BoundFor;
@@ -61,26 +61,46 @@ pub(super) fn surplus(both: &Both<'_, '_>, opening: PlaceIndex) -> Vec<Change> {
     ordered.skip(room).map(|blinds| to_cancel(both, blinds)).collect()
 }
 
-/// Blinds that are ordered for openings that the survey has no more, but for those that may be there under
-/// another name.
-pub(super) fn astray(both: &Both<'_, '_>) -> Vec<Change> {
-    let asked = both.pairs.twins.keys().map(|&gone| both.then.openings[gone].key());
-    // Looked up only, never walked.
-    let asked: HashSet<String> = asked.collect();
-    let astray = homeless(both).filter(|blinds| key_of(blinds).is_none_or(|key| !asked.contains(&key)));
-    astray.map(|blinds| to_cancel(both, blinds)).collect()
+/// Blinds that are ordered for openings that the survey has no more.
+pub(super) struct Homeless<'b, 'm> {
+    /// By line and number.
+    all: Vec<&'b Blinds<'m>>,
+    /// The first of each key. Looked up only, never walked.
+    by_key: HashMap<String, &'b Blinds<'m>>,
 }
 
-/// Blinds that are ordered for an opening that the survey has no more.
-pub(super) fn homeless<'b, 'm>(both: &Both<'b, 'm>) -> impl Iterator<Item = &'b Blinds<'m>> {
-    both.now.blinds.iter().filter(|blinds| {
+impl<'b, 'm> Homeless<'b, 'm> {
+    pub fn of(now: &'b Memory<'m>) -> Homeless<'b, 'm> {
         let is_for_home = |kept: &KeptBlind| kept.is_wanted() && kept.bound_for() == BoundFor::Home;
-        blinds.home.is_none() && blinds.ordered.is_some_and(is_for_home)
-    })
+        let is_homeless =
+            |blinds: &&Blinds<'m>| blinds.home.is_none() && blinds.ordered.is_some_and(is_for_home);
+        let all: Vec<&Blinds<'m>> = now.blinds.iter().filter(is_homeless).collect();
+        let mut by_key = HashMap::new();
+        for blinds in &all {
+            if let Some(key) = key_of(blinds) {
+                by_key.entry(key).or_insert(*blinds);
+            }
+        }
+        Homeless { all, by_key }
+    }
+
+    /// The first blind that is ordered for an opening that is gone.
+    pub fn for_opening(&self, key: &str) -> Option<&'b Blinds<'m>> {
+        self.by_key.get(key).copied()
+    }
+}
+
+/// Their rows, but for those whose opening may be there under another name.
+pub(super) fn astray(both: &Both<'_, '_>) -> Vec<Change> {
+    // Looked up only, never walked.
+    let asked: HashSet<String> =
+        both.pairs.twins.keys().map(|&gone| both.then.openings[gone].key()).collect();
+    let is_astray = |blinds: &&&Blinds<'_>| key_of(blinds).is_none_or(|key| !asked.contains(&key));
+    both.homeless.all.iter().filter(is_astray).map(|blinds| to_cancel(both, blinds)).collect()
 }
 
 /// The key of the opening that a blind was meant for; `None` if that had no id.
-pub(super) fn key_of(blinds: &Blinds<'_>) -> Option<String> {
+fn key_of(blinds: &Blinds<'_>) -> Option<String> {
     blinds.ordered.and_then(KeptBlind::key)
 }
 

@@ -37,7 +37,7 @@ row! {
         state: Option<BlindState> = row.change.state => shown;
         /// Where it comes from; null for what is typed beside a blind, and for what is only to be done.
         cause: Option<ChangeCause> = row.change.cause => shown;
-        /// What one blind cost; null if not known, or where neither size nor price is another.
+        /// What one blind cost; null if not known, and for what is about no blind.
         cost_before: Option<Money> = row.money(row.change.cost_before) => shown;
         /// What one blind costs now; null likewise.
         cost_now: Option<Money> = row.money(row.change.cost_now) => shown;
