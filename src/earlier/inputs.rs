@@ -21,7 +21,7 @@ pub(super) fn read(grid: &Grid, sheets: &Sheets) -> Result<Vec<TypedFigure>, Ear
     let mut typed = Vec::new();
     for sheet in grid.sheets.iter().filter(|sheet| is_or_continues(sheet, COST_SUMMARY.sheet)) {
         let Some(read) = Read::of(sheet, sheets) else { continue };
-        for row in &sheet.rows {
+        for row in sheet.rows.iter().take_while(|row| !read.is_below(row)) {
             read.typed_in(row, &mut typed)?;
         }
     }
@@ -57,6 +57,13 @@ impl<'s> Read<'s> {
             minutes: under(headings, &MINUTES)?,
             rate: under(headings, &RATE)?,
         })
+    }
+
+    /// Whether another table begins here: its own words stand where a row has its name, which is an item
+    /// and its unit.
+    fn is_below(&self, row: &Row) -> bool {
+        let named = row.value(self.known_as).filter(|_| row.row > self.top);
+        matches!(named, Some(Value::Text(name)) if !name.contains(", "))
     }
 
     fn typed_in(&self, row: &Row, typed: &mut Vec<TypedFigure>) -> Result<(), EarlierError> {
