@@ -74,6 +74,47 @@ fn a_sound_survey_is_worked_out_beside_itself() {
 }
 
 #[test]
+fn the_makers_copy_stands_beside_the_fit_out() {
+    let folder = Folder::new();
+    folder.survey("quay.xlsx", SOUND);
+    let said = ends(&folder, "run quay.xlsx --order order.xlsx", 0, "wrote order.xlsx\n");
+    assert!(said.contains("wrote quay-fitout.xlsx\n"), "{said}");
+    assert_eq!(folder.names(), ["order.xlsx", "quay-fitout.xlsx", "quay.xlsx"]);
+    // Nothing is written of a wrong command line, nor where nothing can be ordered.
+    let force = "run quay.xlsx --force --order order.xlsx";
+    for (rest, code, says) in [
+        ("--phase C", 2, "there is no phase C"),
+        ("--state orderd", 2, "it must be one of ordered, made, delivered, fitted, remake, cancelled"),
+        ("--state made", 3, "there is nothing to put in the order"),
+    ] {
+        let before = fs::read(folder.path().join("order.xlsx")).unwrap();
+        ends(&folder, &format!("{force} {rest}"), code, says);
+        assert_eq!(fs::read(folder.path().join("order.xlsx")).unwrap(), before, "{rest}");
+    }
+    ends(&folder, "run quay.xlsx --force --phase C", 2, "--order");
+    folder.survey("no-ids.xlsx", &SOUND.replace("W1 ", "   "));
+    ends(&folder, "run no-ids.xlsx --order o.xlsx", 3, "have no id");
+    assert_eq!(folder.names(), ["no-ids.xlsx", "order.xlsx", "quay-fitout.xlsx", "quay.xlsx"]);
+}
+
+#[test]
+fn a_run_goes_on_from_an_earlier_fit_out() {
+    let folder = Folder::new();
+    folder.survey("quay.xlsx", SOUND);
+    ends(&folder, "run quay.xlsx", 0, "");
+    ends(&folder, "run quay.xlsx --after quay-fitout.xlsx", 0, "wrote quay-fitout 2.xlsx\n");
+    ends(&folder, "check quay.xlsx --after quay-fitout.xlsx", 0, "");
+    assert!(sillbook(&folder, "explain quay.xlsx W2 --after quay-fitout.xlsx").out.contains("W2"));
+    ends(&folder, "run quay.xlsx --after nowhere.xlsx", 3, "nowhere.xlsx");
+    ends(&folder, "run quay.xlsx --after quay.xlsx", 3, "it is no fit-out that can be taken up");
+    // Half of a file is none.
+    let half = fs::read(folder.path().join("quay-fitout.xlsx")).unwrap();
+    fs::write(folder.path().join("half.xlsx"), &half[..half.len() / 2]).unwrap();
+    ends(&folder, "run quay.xlsx --after half.xlsx", 3, "half.xlsx");
+    assert_eq!(folder.names(), ["half.xlsx", "quay-fitout 2.xlsx", "quay-fitout.xlsx", "quay.xlsx"]);
+}
+
+#[test]
 fn queries_say_what_is_wrong_where_and_what_to_do() {
     let folder = Folder::new();
     folder.survey("quay.xlsx", DOUBTFUL);

@@ -56,6 +56,7 @@ mod roles;
 mod rolls;
 mod rules;
 mod safety;
+mod selection;
 mod sheets;
 mod sizing;
 mod solver;
