@@ -146,7 +146,8 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     let walls = fitting::assumed(survey, &blinds);
     let blanks = survey::assumed(survey, |opening| blinds[opening].is_some());
     let assumed = rules.assumptions.iter().chain(&blanks).chain(&products);
-    let assumptions = assumed.chain(&walls).chain(&sourcing.assumptions).cloned().collect();
+    let payers = frozen::assumed(&frozen);
+    let assumptions = assumed.chain(&walls).chain(&sourcing.assumptions).chain(&payers).cloned().collect();
     let merging = sourcing.merging;
     let also_fits = AlsoFits::all(survey, &blinds, &frozen, &order);
     let counts = Counts::of(survey, &blinds);

@@ -15,11 +15,12 @@ pub(crate) use queries::{FrozenQuery, QUERIES};
 use std::collections::HashMap;
 use std::sync::Arc;
 
+use crate::assumptions::Assumption;
 use crate::earlier::{BlindNumber, Earlier, KeptBlind, KeptIndex, opening_key};
 use crate::name::{folded, same_name, squeezed};
 use crate::place::Given;
 use crate::query::{Checked, OpeningIndex, Query};
-use crate::schema::blinds::{BlindState, Do, STORE};
+use crate::schema::blinds::{BlindState, Do, STORE, PAID_BY, PaidBy};
 use crate::schema::choices::{ControlSide, Mount};
 use crate::survey::{Control, Facts, MotorSide, MountWanted, Opening, Survey};
 
@@ -34,6 +35,13 @@ pub struct Frozen<'e> {
     goes_to: Vec<Option<OpeningIndex>>,
     /// Frozen blinds that are for no opening, and of which nobody says what is to become.
     pub astray: u64,
+}
+
+/// Who pays for what is made again, where nobody says: counted for each such blind.
+pub fn assumed(frozen: &Frozen<'_>) -> Option<Assumption> {
+    let unsaid = frozen.blinds().iter().filter(|blind| blind.is_made_again() && blind.typed.paid_by.is_none());
+    let openings = unsaid.count() as u64;
+    (openings > 0).then(|| Assumption { column: &PAID_BY, value: PaidBy::Us.word().to_owned(), openings })
 }
 
 /// The blinds that are remembered of one opening.

@@ -16,7 +16,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::OFFCUTS,
         title: "Offcuts left after cutting",
         remarks: vec![
-            "Copy this sheet into the next survey: its offcuts are used before bars are bought. Delete any that are lost or scrapped.".into(),
+            "Copy this sheet into the next survey: its offcuts are used before bars are bought. Delete any that are lost or scrapped. A run with --after takes none from here by itself.".into(),
         ],
         keeping: Keeping::Disk,
         lie: Lie::Portrait,
