@@ -150,7 +150,7 @@ pub struct Run {
     /// Also write the results as CSV files into this folder
     #[arg(long, value_name = "DIR")]
     pub csv: Option<PathBuf>,
-    /// Leave out all pictures: drawings, codes on labels, bars of the cut list
+    /// Leave out all pictures: drawings, codes, bars of the cut list
     #[arg(long)]
     pub no_drawings: bool,
     /// Overwrite existing output files

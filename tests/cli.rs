@@ -496,7 +496,7 @@ fn a_wrong_command_line_is_refused() {
         "",
         "run",
         "check",
-        "compare a.xlsx b.xlsx",
+        "compare a.xlsx",
         "run quay.xlsx --threads 0",
         "run quay.xlsx --threads 1000",
         "run quay.xlsx --units ft",

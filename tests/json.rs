@@ -236,7 +236,10 @@ fn a_column_is_a_key() {
         };
         let summary = json!({
             "project": document["project"], "complete": document["complete"], "counts": document["counts"],
-            "cost": {"subtotal": "", "tax": "", "total": "", "known_tax": "", "known_total": ""}
+            "cost": {
+                "subtotal": "", "tax": "", "total": "", "known_tax": "", "known_total": "",
+                "committed": "", "remade": "", "open": "",
+            }
         });
         // Lists that may be empty: their keys, as the rows have them.
         let (also_fits, changes) = (keys_of::<AlsoFitsRow<'_>>(), keys_of::<ChangeRow<'_>>());

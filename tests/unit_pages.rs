@@ -279,7 +279,7 @@ fn a_project_keeps_to_its_paper() {
         let written = written(&read(&folder, &survey), Limits::SPREADSHEET);
         let of = |sheet: &str| elements(&written.sheet_part(sheet), "pageSetup")[0].clone();
         for sheet in &written.sheets {
-            let is_wide = ["Openings", "Order", "A"].contains(&sheet.as_str());
+            let is_wide = ["As surveyed", "Openings", "Order", "Blinds", "A"].contains(&sheet.as_str());
             let wanted = large.filter(|_| is_wide).unwrap_or(small);
             assert_eq!(of(sheet)["paperSize"], wanted, "{paper}: {sheet}");
         }

@@ -20,7 +20,7 @@ use crate::earlier::{BlindNumber, Earlier, KeptBlind, KeptIndex, opening_key};
 use crate::name::{folded, same_name, squeezed};
 use crate::place::Given;
 use crate::query::{Checked, OpeningIndex, Query};
-use crate::schema::blinds::{BlindState, Do, STORE, PAID_BY, PaidBy};
+use crate::schema::blinds::{BlindState, Do, PAID_BY, PaidBy, STORE};
 use crate::schema::choices::{ControlSide, Mount};
 use crate::survey::{Control, Facts, MotorSide, MountWanted, Opening, Survey};
 
@@ -39,7 +39,8 @@ pub struct Frozen<'e> {
 
 /// Who pays for what is made again, where nobody says: counted for each such blind.
 pub fn assumed(frozen: &Frozen<'_>) -> Option<Assumption> {
-    let unsaid = frozen.blinds().iter().filter(|blind| blind.is_made_again() && blind.typed.paid_by.is_none());
+    let unsaid =
+        frozen.blinds().iter().filter(|blind| blind.is_made_again() && blind.typed.paid_by.is_none());
     let openings = unsaid.count() as u64;
     (openings > 0).then(|| Assumption { column: &PAID_BY, value: PaidBy::Us.word().to_owned(), openings })
 }

@@ -40,7 +40,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::COST_SUMMARY,
         title: "Cost summary",
         remarks: vec![
-            "Change boxed figures and fill in blank ones (unknown so far): all that is made of them follows. Gray figures are of this run. Run again with --after and this file, and what you typed is kept.".into(),
+            "Change boxed figures and fill in blank ones (unknown): the rest follows. Gray is of this run. --after keeps what you type.".into(),
             format!("A built-in price is an {EXAMPLE_PRICE}. Each amount is rounded once; a sum is of rounded amounts.").into(),
         ],
         keeping: Keeping::folding(last_row, press.limits),
@@ -56,6 +56,8 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     pages.widen(column::ITEM, ITEM_CHARACTERS);
     cost_printed::headings(&mut pages)?;
     pages.headings(&columns)?;
+    // Every formula counts on it; a remark that wraps would move them.
+    debug_assert_eq!(pages.sheet().row(), FIRST_ROW);
     for row in press.cost.rows() {
         let is_line = matches!(row.entry, Entry::Line(_));
         if is_line {

@@ -86,8 +86,8 @@ const TYPED: &str = "\
 0201/D1 | Delivered on | 2026-04-05
 0201/D1 | Fitted on | 2026-04-07
 0201/D1 | Order number | A-17
-W5 | State | made
-W5 | Ordered on | 2026-03-09
+W1 | State | made
+W1 | Ordered on | 2026-03-09
 W7 | Note | ask the neighbor
 W8 | State | delivered
 W8 | Do | move
