@@ -230,6 +230,9 @@ impl From<UnitName> for Unit {
 /// A state by its word on the sheet `Blinds`.
 fn state(text: &str) -> Result<BlindState, String> {
     let word = BlindState::WORDS.meant(text).and_then(BlindState::of);
+    if word == Some(BlindState::Cancelled) {
+        return Err("what is cancelled is in no order".to_owned());
+    }
     word.ok_or_else(|| format!("it must be one of {}", BlindState::WORDS.own.join(", ")))
 }
 

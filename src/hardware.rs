@@ -136,7 +136,8 @@ pub fn total(survey: &Survey, blinds: &[Option<Blind<'_>>], order: &Order, rules
     }
     units.retain(|unit| !unit.counts.is_empty());
     let positions: BTreeMap<Ware, usize> = tallies.keys().cloned().zip(0..).collect();
-    let spare_louvers = spares::of(order, rules).iter().map(|spare| spare.count).sum();
+    let spare_louvers =
+        spares::of(order, rules).iter().filter(|spare| spare.counts()).map(|spare| spare.count).sum();
     let item = |(ware, tally): (Ware, Tally)| item(ware, &tally, spare_louvers, &units, rules);
     Hardware {
         items: tallies.into_iter().map(item).collect(),

@@ -141,7 +141,15 @@ pub struct Seat {
 impl Seat {
     /// How many blinds.
     pub const fn count(&self) -> u64 {
-        self.last + 1 - self.first
+        self.last - self.first + 1
+    }
+
+    /// Whether their parts are cut already: those of a blind that is given up as well.
+    pub const fn is_cut(&self) -> bool {
+        matches!(
+            self.state,
+            Some(BlindState::Made | BlindState::Delivered | BlindState::Fitted | BlindState::Remake)
+        )
     }
 
     /// Whether they count: not those that were cancelled.
@@ -178,12 +186,18 @@ impl Order {
     /// The same order with some of its blinds alone, those in their own lines and numbers.
     pub fn narrowed(&self, wanted: impl Fn(&OrderLine, &Seat) -> bool) -> Order {
         let narrow = |line: &OrderLine| {
-            let seats = line.seats.iter().filter(|seat| wanted(line, seat)).copied().collect();
-            let line = OrderLine { seats, ..line.clone() };
-            let quantity = line.count(|_| true);
-            (quantity > 0).then_some(OrderLine { quantity, ..line })
+            let seats: Vec<Seat> = line.seats.iter().filter(|seat| wanted(line, seat)).copied().collect();
+            let quantity = seats.iter().filter(|seat| seat.counts()).map(Seat::count).sum();
+            (quantity > 0).then(|| OrderLine { seats, quantity, ..line.clone() })
         };
-        Order { lines: self.lines.iter().filter_map(narrow).collect(), ended: Vec::new(), ..self.clone() }
+        let lines: Vec<OrderLine> = self.lines.iter().filter_map(narrow).collect();
+        Order {
+            of_openings: of_openings(&lines, self.of_openings.len()),
+            lines,
+            ended: Vec::new(),
+            spares_before: self.spares_before.clone(),
+            highest_line: self.highest_line,
+        }
     }
 }
 
@@ -247,10 +261,17 @@ pub fn boxes_that_lack(blinds: &[Option<Blind<'_>>], frozen: &Frozen<'_>) -> Vec
     lack.collect()
 }
 
-/// Line numbers that rise, each once.
-fn distinct(mut lines: Vec<usize>) -> Box<[usize]> {
-    lines.dedup();
-    lines.into()
+/// For each of so many openings the numbers of its lines, which rise.
+fn of_openings(lines: &[OrderLine], openings: usize) -> Vec<Box<[usize]>> {
+    let mut of_openings = vec![Vec::new(); openings];
+    for line in lines {
+        line.openings().into_iter().for_each(|opening| of_openings[opening].push(line.line));
+    }
+    let distinct = |mut lines: Vec<usize>| {
+        lines.dedup();
+        lines.into()
+    };
+    of_openings.into_iter().map(distinct).collect()
 }
 
 /// A check for each row of an earlier fit-out beside which something is typed, and whose blind is not
@@ -288,11 +309,7 @@ pub fn group_identical(
     let before = frozen.earlier.map_or(0, Earlier::highest_line);
     let highest_line = lines.last().map_or(0, |line| line.line).max(before);
     let (lines, ended): (Vec<OrderLine>, _) = lines.into_iter().partition(|line| line.quantity > 0);
-    let mut of_openings = vec![Vec::new(); survey.openings.len()];
-    for line in &lines {
-        line.openings().into_iter().for_each(|opening| of_openings[opening].push(line.line));
-    }
-    let of_openings = of_openings.into_iter().map(distinct).collect();
+    let of_openings = of_openings(&lines, survey.openings.len());
     let spares_before = frozen.earlier.map_or_else(Vec::new, |earlier| earlier.spares.clone());
     Order { lines, ended, spares_before, highest_line, of_openings }
 }

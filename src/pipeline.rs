@@ -127,11 +127,14 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     progress.begin(Stage::Sourcing);
     let sourcing = sourcing::source(survey, &sizings, &frozen, rules).into_value(&mut queries);
     progress.begin(Stage::Fitting);
-    let blinds = fitting::fit_openings(survey, sizings, sourcing.sizes, rules).into_value(&mut queries);
+    let blinds =
+        fitting::fit_openings(survey, sizings, sourcing.sizes, &frozen, rules).into_value(&mut queries);
     progress.begin(Stage::Ordering);
     let order = order::group_identical(survey, &blinds, &frozen, rules);
     queries.extend(order::boxes_that_lack(&blinds, &frozen));
+    let spares = spares::of(&order, rules);
     queries.extend(order::typed_in_vain(&order, &frozen));
+    queries.extend(spares::typed_in_vain(&order, &spares));
     progress.begin(Stage::Cutting);
     let (cuts, hardware) = rayon::join(
         || cutting::plan_cuts(&order, survey, rules),
@@ -163,7 +166,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
         blinds,
         merging,
         also_fits,
-        spares: spares::of(&order, rules),
+        spares,
         order,
         cuts,
         hardware,

@@ -22,7 +22,7 @@ use crate::rules::columns::stock_sizes::STOCK_SIZES;
 use crate::rules::{BlindPrice, CostBasis, MADE_BLIND, Rules, SHARE, SPARE_LOUVER, StockId, rate};
 use crate::schema::blinds::PaidBy;
 use crate::schema::choices::Origin;
-use crate::spares;
+use crate::spares::{self, Spare};
 
 /// Enters one line for each order line that is bought: what of it is ordered at the price at which it
 /// was, the rest at today's. What is made again and paid by another costs nothing.
@@ -66,8 +66,11 @@ fn enter_seats(
     let parts: Vec<_> =
         line.of_openings(&wanted).map(|(opening, blinds)| (opening, Decimal::from(blinds))).collect();
     let gap = rate.price.is_none().then(|| {
-        let what = unpriced(line, job.rules);
-        ledger.lack(Section::Blinds, what, rate.at, parts.iter().map(|&(opening, _)| opening))
+        let (what, at) = match rate.of {
+            RateOf::AsOrdered => (Lacking::OrderedPrice, None),
+            _ => (unpriced(line, job.rules), rate.at),
+        };
+        ledger.lack(Section::Blinds, what, at, parts.iter().map(|&(opening, _)| opening))
     });
     ledger.enter(Entry {
         section: Section::Blinds,
@@ -135,12 +138,11 @@ fn paid_by_another(line: &OrderLine, frozen: &Frozen<'_>) -> Option<(PaidBy, Cel
 /// Enters one line for each kind of spare louver, where the blinds are bought; the project's, for
 /// nobody knows which opening will want it.
 pub(super) fn enter_spares(ledger: &mut Ledger, job: Job<'_>) {
-    if job.rules.project.cost_basis == CostBasis::Make {
-        return;
-    }
     let listed = job.rules.prices.parts.iter().find(|part| *part.item == *SPARE_LOUVER);
     let rate = listed.map_or(Rate::UNKNOWN, |part| part_rate(ledger, part));
-    for spare in spares::of(job.order, job.rules) {
+    let is_bought = job.rules.project.cost_basis == CostBasis::Buy;
+    let counted = spares::of(job.order, job.rules).into_iter().filter(Spare::counts);
+    for spare in counted.filter(|spare| is_bought || spare.before.is_some()) {
         let each = Rate { price: listed.and_then(|part| part.each), ..rate };
         let before = spare.before.map(|place| &job.order.spares_before[place]);
         let (rate, words) = match before {

@@ -14,7 +14,7 @@ use super::parts::{bar_rate, in_color, meters_by_opening, meters_of, unpriced_ba
 use super::{AmountFormula, Commitment, Job, QuantityFrom, Section};
 use crate::length::Length;
 use crate::order::{OrderLine, Seat};
-use crate::rules::{Bar, CostBasis, Rules};
+use crate::rules::{Bar, Rules};
 use crate::schema::choices::Origin;
 use crate::sizing::Release;
 
@@ -43,10 +43,9 @@ impl Uncut {
     }
 
     fn counts(self, line: &OrderLine, seat: &Seat) -> bool {
-        let is_cut_before = seat.state.is_some() && !seat.is_to_cut(CostBasis::Make);
         match self {
-            Uncut::Provisional => line.key.release == Release::Provisional && !is_cut_before,
-            Uncut::Made => is_cut_before,
+            Uncut::Provisional => line.key.release == Release::Provisional && !seat.is_cut(),
+            Uncut::Made => seat.is_cut(),
         }
     }
 }

@@ -1,6 +1,7 @@
 //! What cost must ask.
 
 use crate::query::{Entry, queries};
+use crate::schema::blinds::{BLINDS, PRICE};
 use crate::schema::openings::SUBSTRATE;
 
 /// Every query of this room.
@@ -12,6 +13,9 @@ queries! {
     pub(super) enum Lacking {
         Price { what: String, sheet: &'static str }: Check, "no-price",
             "{what} has no price" => "fill in the price of {what} in {sheet}";
+        OrderedPrice: Check, "ordered-without-price",
+            "blinds are ordered, and their price is not known"
+            => "fill in {} on their rows of {}", PRICE.name, BLINDS.sheet;
         Rate { what: &'static str }: Check, "no-rate",
             "{what} has no rate" => "fill in {what} in Rates; enter 0 if nothing is charged";
         Choice: Check, "fixings-without-price",

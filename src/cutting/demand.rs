@@ -84,7 +84,8 @@ pub fn demand(order: &Order, survey: &Survey, rules: &Rules) -> Result<Vec<Deman
         list.add_blind(&turn);
     }
     if rules.project.cost_basis == CostBasis::Make {
-        for Spare { part, material, color, cut, count, .. } in spares::of(order, rules) {
+        let spares = spares::of(order, rules).into_iter().filter(|spare| spare.before.is_none());
+        for Spare { part, material, color, cut, count, .. } in spares {
             list.add(&material, &color, Piece { length: cut, line: None, part }, count)?;
         }
     }

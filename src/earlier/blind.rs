@@ -18,6 +18,9 @@ use crate::tables::{Datum, Entry, FromDatum, TableRow};
 /// Kilograms in a pound (NIST SP 811; exact).
 const KG_PER_LB: Decimal = Decimal::from_parts(45_359_237, 0, 0, false, 8);
 
+/// Most blinds that a line may have: more than a survey may hold.
+const MOST_BLINDS: u64 = 1_000_000_000;
+
 /// Which blind of the whole project: its line, and its number within the line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct BlindNumber {
@@ -295,6 +298,11 @@ impl KeptSpares {
         matches!(self.typed.state, Some(state) if state != BlindState::Cancelled)
     }
 
+    /// Whether another row says the same of the same spare louvers.
+    pub(super) fn says_the_same(&self, other: &KeptSpares) -> bool {
+        *self == KeptSpares { at: self.at, ..other.clone() }
+    }
+
     pub(super) fn read(row: Row<'_>) -> Result<KeptSpares, EarlierError> {
         Ok(KeptSpares {
             at: row.row.at,
@@ -367,7 +375,7 @@ impl Row<'_> {
         let text: Arc<str> = self.needed(&BLIND)?;
         let parts = text.split_once(" of ").map(|(number, of)| (number.trim().parse(), of.trim().parse()));
         match parts {
-            Some((Ok(number), Ok(of))) if (1..=of).contains(&number) => {
+            Some((Ok(number), Ok(of))) if (1..=of).contains(&number) && of <= MOST_BLINDS => {
                 Ok((BlindNumber { line: self.line()?, number }, of))
             }
             _ => Err(self.unread(

@@ -184,8 +184,13 @@ fn read_sheet(
             }
             What::Spares => {
                 let spares = KeptSpares::read(row)?;
-                if kept.spares.iter().all(|known| known.line != spares.line) {
-                    kept.spares.push(spares);
+                match kept.spares.iter().find(|known| known.line == spares.line) {
+                    None => kept.spares.push(spares),
+                    Some(first) if first.says_the_same(&spares) => {}
+                    Some(first) => {
+                        let (first, second) = (show(first.at), show(spares.at));
+                        return Err(EarlierError::Differ { first, second });
+                    }
                 }
             }
             What::LineGone => kept.lines_gone.push(row.line()?),

@@ -58,7 +58,7 @@ pub(super) fn settle(
     };
     let products = match supply {
         Supply::Made => Products::Made,
-        Supply::Stock(_) | Supply::CutFromStock(_) => Products::Stock,
+        Supply::Stock(_) | Supply::CutFromStock(_) | Supply::Unlisted => Products::Stock,
     };
     let faults = || rules.safety.cords(of, products).filter_map(|rule| Some((rule, rule.judge(hung).err()?)));
     let forbidden = faults().find(|(_, fault)| *fault == CordFault::Forbidden);

@@ -32,6 +32,7 @@ use rust_decimal::Decimal;
 
 use crate::angle::Angle;
 use crate::blinds::{CutPart, Made, Panel, Returns, Valance, Wanted, Ware};
+use crate::frozen::Frozen;
 use crate::length::Length;
 use crate::query::{Checked, Held};
 use crate::rules::Rules;
@@ -148,6 +149,7 @@ pub fn fit_openings<'r>(
     survey: &Survey,
     sizings: Vec<Option<Sizing<'r>>>,
     sourced: Vec<Option<Sourced<'r>>>,
+    frozen: &Frozen<'_>,
     rules: &'r Rules,
 ) -> Checked<Vec<Option<Blind<'r>>>> {
     let outcomes: Vec<_> = sizings
@@ -160,6 +162,7 @@ pub fn fit_openings<'r>(
                 return (None, Vec::new());
             };
             let mut record = Record::silent(index, opening.who.at, rules.project.units);
+            let facts = &frozen.facts(index, facts, sizing.otherwise);
             let fitted = fit(facts, &sizing, &sourced, rules, &mut record);
             (fitted.ok().map(|fitted| Blind { sizing, sourced, fitted }), record.finish().0)
         })
@@ -232,7 +235,7 @@ pub fn fit<'r>(
     let people = record.step(Number::People, step, &cover.two_people_length, if heavy { 2 } else { 1 });
     match sourced.supply {
         Supply::Made => pieces::check(&parts, rules, record)?,
-        Supply::Stock(_) | Supply::CutFromStock(_) => {}
+        Supply::Stock(_) | Supply::CutFromStock(_) | Supply::Unlisted => {}
     }
     Ok(Fitted {
         control_side: operated.side,
@@ -262,7 +265,7 @@ fn note_source<'r>(sizing: &Sizing<'r>, sourced: &Sourced<'r>, record: &mut Reco
     let preferred = sizing.window.preferred();
     let step = match sourced.supply {
         Supply::Made => "adjusted to match other blinds",
-        Supply::Stock(_) => "stock size",
+        Supply::Stock(_) | Supply::Unlisted => "stock size",
         Supply::CutFromStock(_) => "stock size, cut down",
     };
     if sourced.size.width != preferred.width {

@@ -12,6 +12,7 @@ mod queries;
 
 pub(crate) use queries::{FrozenQuery, QUERIES};
 
+use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -19,10 +20,11 @@ use crate::assumptions::Assumption;
 use crate::earlier::{BlindNumber, Earlier, KeptBlind, KeptIndex, opening_key};
 use crate::name::{folded, same_name, squeezed};
 use crate::place::Given;
-use crate::query::{Checked, OpeningIndex, Query};
+use crate::query::{Checked, Held, OpeningIndex, Query};
 use crate::schema::blinds::{BlindState, Do, PAID_BY, PaidBy, STORE};
 use crate::schema::choices::{ControlSide, Mount};
 use crate::survey::{Control, Facts, MotorSide, MountWanted, Opening, Survey};
+use crate::worked::Record;
 
 /// What an earlier fit-out means for the survey's openings.
 #[derive(Clone, Debug, Default)]
@@ -41,8 +43,9 @@ pub struct Frozen<'e> {
 pub fn assumed(frozen: &Frozen<'_>) -> Option<Assumption> {
     let unsaid =
         frozen.blinds().iter().filter(|blind| blind.is_made_again() && blind.typed.paid_by.is_none());
-    let openings = unsaid.count() as u64;
-    (openings > 0).then(|| Assumption { column: &PAID_BY, value: PaidBy::Us.word().to_owned(), openings })
+    let blinds = unsaid.count() as u64;
+    let value = PaidBy::Us.word().to_owned();
+    (blinds > 0).then_some(Assumption { column: &PAID_BY, value, openings: blinds })
 }
 
 /// The blinds that are remembered of one opening.
@@ -96,6 +99,15 @@ impl<'e> Frozen<'e> {
         self.serving(opening).first().map(|&kept| &self.blinds()[kept])
     }
 
+    /// The facts by which an opening's blind is fitted: as it was ordered, where that is not what the survey
+    /// asks for.
+    pub fn facts<'f>(&self, opening: OpeningIndex, facts: &'f Facts, otherwise: bool) -> Cow<'f, Facts> {
+        match self.as_ordered(opening).filter(|_| otherwise) {
+            Some(blind) => Cow::Owned(as_ordered(facts, blind)),
+            None => Cow::Borrowed(facts),
+        }
+    }
+
     /// What holds an opening: what is asked, beside which blind, and what is special.
     pub(crate) fn stop(&self, opening: OpeningIndex) -> Option<(&FrozenQuery, &'e KeptBlind, &str)> {
         let (query, kept, detail) = self.openings.get(opening)?.stop.as_ref()?;
@@ -121,7 +133,7 @@ pub fn tie<'e>(survey: &Survey, earlier: Option<&'e Earlier>) -> Checked<Frozen<
         .blinds
         .iter()
         .enumerate()
-        .filter(|(_, blind)| blind.is_frozen())
+        .filter(|(_, blind)| blind.is_ordered())
         .filter_map(|(index, blind)| Some((blind.remake_of?, index)))
         .collect();
     for (index, blind) in kept.blinds.iter().enumerate() {
@@ -142,8 +154,10 @@ pub fn tie<'e>(survey: &Survey, earlier: Option<&'e Earlier>) -> Checked<Frozen<
             continue;
         }
         if blind.is_made_again() {
-            if let Some(opening) = home.filter(|_| !remade.contains_key(&blind.number)) {
-                tied.openings[opening].again.push(index);
+            match opening {
+                _ if remade.contains_key(&blind.number) => {}
+                Some(opening) => tied.openings[opening].again.push(index),
+                None => queries.push(told(&FrozenQuery::AgainNowhere, blind)),
             }
             continue;
         }
@@ -164,8 +178,7 @@ pub fn tie<'e>(survey: &Survey, earlier: Option<&'e Earlier>) -> Checked<Frozen<
                 }
             }
             None if matches!(destination, Destination::Home | Destination::Nowhere) => {
-                let detail = format!("line {}, {}: {}", blind.number.line, blind.words(), blind.opening);
-                queries.push(Query::new(&FrozenQuery::Gone, Some(blind.at)).with_detail(detail));
+                queries.push(told(&FrozenQuery::Gone, blind));
                 tied.astray += 1;
             }
             None => {}
@@ -177,8 +190,40 @@ pub fn tie<'e>(survey: &Survey, earlier: Option<&'e Earlier>) -> Checked<Frozen<
             let detail = format!("{} ordered, {room} wanted", of.serving.len());
             of.stop.get_or_insert((FrozenQuery::TooMany, surplus, detail));
         }
+        let wanted = room.saturating_sub(of.serving.len());
+        let surplus = of.again.split_off(wanted.min(of.again.len()));
+        queries.extend(
+            surplus.into_iter().map(|kept_index| told(&FrozenQuery::AgainNowhere, &kept.blinds[kept_index])),
+        );
     }
     Checked { value: tied, queries }
+}
+
+/// What is asked beside a blind, which is named.
+fn told(asked: &FrozenQuery, blind: &KeptBlind) -> Query {
+    let detail = format!("line {}, {}: {}", blind.number.line, blind.words(), blind.opening);
+    Query::new(asked, Some(blind.at)).with_detail(detail)
+}
+
+/// Whether an ordered blind that is not what its opening would get may stand: where somebody said so, or
+/// where it hangs, with a check.
+///
+/// # Errors
+/// [`Held`] by the stop that is raised where nobody said what is to be done with it.
+pub(crate) fn stand(
+    blind: &KeptBlind,
+    stop: &FrozenQuery,
+    detail: String,
+    record: &mut Record<'_>,
+) -> Result<(), Held> {
+    if blind.is_used_as_it_is() {
+        record.ask(&FrozenQuery::UsedAsItIs, Some(blind.at), detail);
+    } else if blind.is_fitted() {
+        record.ask(&FrozenQuery::FittedDiffers, Some(blind.at), detail);
+    } else {
+        return Err(record.hold(stop, Some(blind.at), detail));
+    }
+    Ok(())
 }
 
 /// What stands in the way of a blind at the opening that has its key.
@@ -265,7 +310,7 @@ impl Names {
 }
 
 /// The facts of an opening with what was ordered for it in place of what the survey asks for.
-pub fn as_ordered(facts: &Facts, blind: &KeptBlind) -> Facts {
+pub(crate) fn as_ordered(facts: &Facts, blind: &KeptBlind) -> Facts {
     fn given<T>(value: T, blind: &KeptBlind) -> Option<Given<T>> {
         Some(Given { value, at: blind.at })
     }
@@ -285,6 +330,8 @@ pub fn as_ordered(facts: &Facts, blind: &KeptBlind) -> Facts {
         mount: given(mount, blind),
         draw: blind.draw.map_or(facts.draw, |draw| given(draw, blind)),
         control: given(blind.control, blind),
+        cord_device: blind.cord_device.map_or(facts.cord_device, |device| given(device, blind)),
+        cord_height: blind.cord_height.map_or(facts.cord_height, |height| given(height, blind)),
         motor_side,
         ..facts.clone()
     }

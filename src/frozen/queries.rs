@@ -32,6 +32,9 @@ queries! {
         UsedAsItIs: Note, "ordered-used-as-it-is",
             "a blind that no longer fits is used as it is"
             => "see what differs, and change Do on its row of Blinds if that is not wanted";
+        AgainNowhere: Check, "remake-without-opening",
+            "a blind is to be made again, but its opening is gone or has its blinds, so none is made"
+            => "correct the opening in the survey, or Goes to on the blind's row of Blinds";
         GoesNowhere: Stop, "ordered-goes-nowhere",
             "Goes to on Blinds names no opening of the survey"
             => "enter an opening as it is shown, such as 0304/W1, or store";
@@ -44,6 +47,9 @@ queries! {
         StockOrdered: Check, "stock-ordered-before",
             "blinds that are ordered already come off the number on hand of their stock size"
             => "if On hand was counted after that order, add them to it";
+        StockShort: Stop, "ordered-stock-short",
+            "some of the row's blinds are ordered from a stock size, and too few are left for the others"
+            => "correct On hand in Stock sizes, or give the other openings a row of their own";
         StockNoLongerListed: Check, "stock-no-longer-listed",
             "a blind is ordered from a stock size that the rules no longer list"
             => "list it under Stock sizes again, with 0 on hand if there are no more";

@@ -9,9 +9,7 @@ use std::collections::hash_map::Entry;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::Arc;
 
-use rust_decimal::Decimal;
-
-use super::kept::louvers;
+use super::kept::{louvers, weight};
 use super::{LineKey, OrderLine, Seat};
 use crate::blinds::Ware;
 use crate::earlier::{KeptBlind, KeptIndex};
@@ -69,27 +67,29 @@ impl<'a> Grouping<'a> {
         before: &mut Vec<KeptIndex>,
     ) {
         let kept = self.frozen.blinds();
-        let mut continued = Vec::new();
+        // A blind whose line is closed, and that is what it was, stays in its place.
         before.retain(|&index| {
             let row = &kept[index];
-            if count == 0 || row.remake_of != key.remake_of {
-                return true;
-            }
-            match self.closed.get_mut(&row.number.line) {
-                // Its line is closed, and it is what it was: it stays.
-                Some(line) if LineKey::of_kept(row, self.rules) == key => {
+            let line = self.closed.get_mut(&row.number.line).filter(|_| count > 0);
+            match line.filter(|line| line.key == key && LineKey::of_kept(row, self.rules) == key) {
+                Some(line) => {
                     line.seats.push(seat_of(index, row, Some(opening)));
                     count -= 1;
                     false
                 }
-                _ if continued.len() as u64 == count => true,
-                // What is typed beside it goes on.
-                _ if row.typed.is_any() => {
-                    continued.push(index);
-                    false
-                }
-                _ => true,
+                None => true,
             }
+        });
+        // What is typed beside the others goes on.
+        let mut continued = Vec::new();
+        before.retain(|&index| {
+            let row = &kept[index];
+            let goes_on =
+                row.typed.is_any() && row.remake_of == key.remake_of && (continued.len() as u64) < count;
+            if goes_on {
+                continued.push(index);
+            }
+            !goes_on
         });
         if count == 0 {
             return;
@@ -104,7 +104,6 @@ impl<'a> Grouping<'a> {
         let line = &mut self.open[place];
         let mut next = line.seats.last().map_or(1, |seat| seat.last + 1);
         // A row for each blind beside which something is typed, and one for all the rest.
-        continued.truncate(usize::try_from(count).unwrap_or(usize::MAX));
         let rest = count - continued.len() as u64;
         for index in continued {
             line.seats.push(Seat {
@@ -126,7 +125,9 @@ impl<'a> Grouping<'a> {
     pub(super) fn finish(self) -> Vec<OrderLine> {
         let Grouping { frozen, rules, closed, open, .. } = self;
         let mut numbers: HashMap<LineKey, BTreeSet<usize>> = HashMap::new();
-        for blind in frozen.blinds() {
+        // The blinds of a line are alike, and stand together.
+        let firsts = frozen.blinds().chunk_by(|one, next| one.number.line == next.number.line);
+        for blind in firsts.filter_map(|line| line.first()) {
             if !closed.contains_key(&blind.number.line) {
                 numbers.entry(LineKey::of_kept(blind, rules)).or_default().insert(blind.number.line);
             }
@@ -166,7 +167,7 @@ fn of_kept(blind: &KeptBlind, rules: &Rules) -> OrderLine {
         louvers: louvers(blind),
         clips: blind.clips,
         spacer_links: blind.spacer_links,
-        weight: blind.weight.unwrap_or(Decimal::ZERO),
+        weight: blind.weight.or_else(|| weight(blind, rules)).unwrap_or_default(),
         people: blind.people,
     }
 }

@@ -6,31 +6,27 @@
 use std::sync::Arc;
 
 use super::{HungAs, LineKey};
-use crate::blinds::{CutPart, HEADRAIL, LOUVER, Louvers, Returns, TILT_ROD, Valance, Wanted};
+use rust_decimal::Decimal;
+
+use crate::blinds::{CutPart, HEADRAIL, LOUVER, Louvers, Made, Returns, TILT_ROD, Valance, Wanted};
 use crate::earlier::KeptBlind;
 use crate::fitting::Cord;
 use crate::length::{Length, Units};
-use crate::name::same_name;
-use crate::place::CellRef;
 use crate::rules::{Product, Rules};
 use crate::schema::choices::{Control, Draw, Mount, Origin};
-use crate::sizing::Size;
 use crate::worked::Record;
 
 impl LineKey {
     /// What a blind was ordered as.
     pub(super) fn of_kept(blind: &KeptBlind, rules: &Rules) -> LineKey {
         let returns = Returns { left: blind.return_left, right: blind.return_right };
-        let product = rules.products.iter().find(|product| same_name(&product.name, &blind.product));
-        let stock = rules.stock_sizes.iter().find(|listed| {
-            blind.source == Origin::Stock
-                && blind.stock == Some((listed.nominal_width, listed.nominal_drop))
-                && same_name(&listed.product, &blind.product)
-        });
+        let product = rules.product(&blind.product);
+        let nominal = blind.stock.filter(|_| blind.source == Origin::Stock);
+        let stock = nominal.and_then(|nominal| rules.stock_of(&blind.product, nominal));
         LineKey {
             product: Arc::clone(&blind.product),
             color: Arc::clone(&blind.color),
-            size: Size { width: blind.width, drop: blind.drop },
+            size: blind.size(),
             parts: product.map_or_else(Vec::new, |product| parts(blind, product, returns)).into(),
             draw: blind.draw,
             control: blind.control,
@@ -61,16 +57,28 @@ pub(super) fn louvers(blind: &KeptBlind) -> Option<Louvers> {
     Some(Louvers { count, length, pitch: blind.pitch.unwrap_or_default() })
 }
 
+/// Kilograms of a blind whose row does not say, as its product makes it; `None` if the rules have no such
+/// product.
+pub(super) fn weight(blind: &KeptBlind, rules: &Rules) -> Option<Decimal> {
+    let returns = Returns { left: blind.return_left, right: blind.return_right };
+    Some(made(blind, rules.product(&blind.product)?, returns).mass)
+}
+
+/// What its product makes of its size.
+fn made(blind: &KeptBlind, product: &Product, returns: Returns) -> Made {
+    let valance = blind.valance.map(|front| Valance { front, returns });
+    let mut record = Record::silent(0, blind.at, Units::Millimeters);
+    product.family.make(wanted(blind), valance, &mut record)
+}
+
+fn wanted(blind: &KeptBlind) -> Wanted {
+    Wanted { size: blind.size(), mount: blind.mount, draw: blind.draw.unwrap_or(Draw::Left) }
+}
+
 /// What it is cut from, as its product makes it, in the lengths in which it was ordered.
 fn parts(blind: &KeptBlind, product: &Product, returns: Returns) -> Vec<CutPart> {
-    let size = Size { width: blind.width, drop: blind.drop };
-    let wanted = Wanted { size, mount: blind.mount, draw: blind.draw.unwrap_or(Draw::Left) };
-    let valance = blind.valance.map(|front| Valance { front, returns });
-    let at = CellRef { ..blind.at };
-    let mut record = Record::silent(0, at, Units::Millimeters);
-    let family = &product.family;
-    let hung = family.hang(wanted, &mut record).louvers;
-    let made = family.make(wanted, valance, &mut record);
+    let mut record = Record::silent(0, blind.at, Units::Millimeters);
+    let hung = product.family.hang(wanted(blind), &mut record).louvers;
     let louver_off = hung.zip(louvers(blind)).map_or(Length::ZERO, |(now, then)| then.length - now.length);
     let as_ordered = |cut: CutPart| match cut.part {
         HEADRAIL => CutPart { length: blind.headrail.unwrap_or(cut.length), ..cut },
@@ -86,5 +94,5 @@ fn parts(blind: &KeptBlind, product: &Product, returns: Returns) -> Vec<CutPart>
         },
         _ => cut,
     };
-    made.parts.into_iter().map(as_ordered).collect()
+    made(blind, product, returns).parts.into_iter().map(as_ordered).collect()
 }

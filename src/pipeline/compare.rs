@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::RunError;
-use crate::earlier::{self, Earlier};
+use crate::earlier::{self, Earlier, EarlierError};
 use crate::grid;
 use crate::money::Currency;
 use crate::place::Sheets;
@@ -26,6 +26,11 @@ pub fn compare(earlier: &Path, later: &Path) -> Result<Compared, RunError> {
     let mut sheets = Sheets::default();
     let then = remembered(earlier, &mut sheets)?;
     let now = remembered(later, &mut sheets)?;
+    let (before, after) = (then.currency(), now.currency());
+    if !before.is_empty() && !after.is_empty() && before != after {
+        let (file, earlier, now) = (then.file.clone(), before.to_owned(), after.to_owned());
+        return Err(EarlierError::OtherCurrency { file, earlier, now }.into());
+    }
     let (then, now) = (Memory::of_earlier(&then), Memory::of_earlier(&now));
     Ok(Compared { changes: changes_between(&then, &now), currency: now.currency })
 }

@@ -1,12 +1,13 @@
 //! What is delivered to each floor, phase by phase: how many boxes, and how long the longest is.
 //!
-//! A blind comes in a box of its own, as long as its longest piece.
+//! A blind comes in a box of its own, as long as its longest piece. What has come already is left out.
 
 use std::collections::BTreeMap;
 
 use super::Report;
 use crate::length::Length;
 use crate::order::Seat;
+use crate::schema::blinds::BlindState;
 use crate::sizing::Release;
 
 /// The blinds of one phase for one floor of a building.
@@ -31,7 +32,7 @@ impl Report<'_> {
     pub fn deliveries(&self) -> Vec<Delivery<'_>> {
         let mut deliveries: BTreeMap<(&str, &str, &str), (usize, Delivery<'_>)> = BTreeMap::new();
         for line in &self.order.lines {
-            for seat in line.seats.iter().filter(|seat| seat.counts()) {
+            for seat in line.seats.iter().filter(|seat| is_to_come(seat)) {
                 let [building, floor] = self.place_of(seat);
                 let phase = &*line.key.phase;
                 let first = seat.opening.unwrap_or(usize::MAX);
@@ -52,18 +53,23 @@ impl Report<'_> {
         deliveries.into_iter().map(|(_, delivery)| delivery).collect()
     }
 
-    /// Building and floor of a blind: as it was ordered, or as its opening is.
+    /// Building and floor of a blind: those of the opening that it is for now, else as it was ordered.
     fn place_of(&self, seat: &Seat) -> [&str; 2] {
-        match (seat.state.and(seat.kept), seat.opening) {
-            (Some(kept), _) => {
-                let kept = &self.frozen.blinds()[kept];
-                [&kept.building, &kept.floor]
-            }
-            (None, Some(opening)) => {
+        match (seat.opening, seat.kept) {
+            (Some(opening), _) => {
                 let who = &self.survey.openings[opening].who;
                 [&who.building, &who.floor]
+            }
+            (None, Some(kept)) => {
+                let kept = &self.frozen.blinds()[kept];
+                [&kept.building, &kept.floor]
             }
             (None, None) => ["", ""],
         }
     }
+}
+
+/// Whether a box is still to come.
+const fn is_to_come(seat: &Seat) -> bool {
+    matches!(seat.state, None | Some(BlindState::Ordered | BlindState::Made))
 }

@@ -139,6 +139,7 @@ impl<'r> Report<'r> {
             (&opening.facts, sized, self.blinds.get(index))
         {
             // A stop here was raised, and reported, when the opening was first fitted.
+            let facts = &self.frozen.facts(index, facts, sizing.otherwise);
             let _ = fitting::fit(facts, &sizing, &blind.sourced, self.rules, &mut record);
         }
         record.finish().1

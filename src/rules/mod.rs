@@ -47,6 +47,8 @@ pub(crate) use typed::TypedQuery;
 pub use typed::{Figure, TypedFigure, TypedFigures, is_same};
 
 use crate::assumptions::Assumption;
+use crate::length::Length;
+use crate::name::same_name;
 use crate::place::CellRef;
 
 /// Every rule of the run, checked.
@@ -107,7 +109,15 @@ impl Rules {
 
     /// The product of that name, if there is one.
     pub fn product(&self, name: &str) -> Option<&Product> {
-        self.products.iter().find(|product| &*product.name == name)
+        self.products.iter().find(|product| same_name(&product.name, name))
+    }
+
+    /// The stock size of a product by its nominal width and drop; the first of equals.
+    pub fn stock_of(&self, product: &str, nominal: (Length, Length)) -> Option<&StockSize> {
+        let is_it = |size: &&StockSize| {
+            (size.nominal_width, size.nominal_drop) == nominal && same_name(&size.product, product)
+        };
+        self.stock_sizes.iter().find(is_it)
     }
 
     /// A stock size of these rules; there is none under the id of another run's.

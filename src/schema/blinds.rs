@@ -87,7 +87,7 @@ pub const STORE: &str = "store";
 
 columns! { BLINDS, "Blinds", Form::Rows, "Every blind of the job, and how far it has come. Kept from run to run with --after.";
     WHAT "what" "What" [] Kind::Choice(What::WORDS), "a blind", "What the row is about.";
-    LINE "line" "Line" [] Kind::Whole { least: 1, most: 10_000_000 }, "never blank", "The line of the order.";
+    LINE "line" "Line" [] Kind::Whole { least: 1, most: 4_000_000_000 }, "never blank", "The line of the order.";
     BLIND "blind" "Blind" [] Kind::Text, "never blank", "Which blind of its line, as on its label.";
     BUILDING "building" "Building" [] Kind::Text, "none", "The building.";
     FLOOR "floor" "Floor" [] Kind::Text, "none", "The floor.";

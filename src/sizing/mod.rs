@@ -81,6 +81,8 @@ pub struct Sizing<'r> {
     pub lean: Option<Lean>,
     /// The preferred size and what else would do.
     pub window: SizeWindow,
+    /// Whether it is sized as its blind was ordered, which is not what the survey asks for now.
+    pub otherwise: bool,
 }
 
 /// How a blind hangs: each mount with what that mount has, and nothing of another's.
@@ -208,7 +210,7 @@ fn size<'r>(
     };
     let release = mount::release(facts, covered.hung.mount(), quantity, rules, record);
     let Covered { hung, lean, window } = covered;
-    Ok(Sizing { product, color, hung, release, operation, lean, window })
+    Ok(Sizing { product, color, hung, release, operation, lean, window, otherwise: false })
 }
 
 /// A mount with the sizes that it takes, before the blind's other properties are known.

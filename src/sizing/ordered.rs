@@ -1,14 +1,17 @@
 //! An opening whose blind is ordered already. What was ordered stands: product, color, mount, draw and
 //! control are the blind's. Where the survey asks for another now, that is a stop until someone says
 //! on the blind's own row what is to be done with it; of a blind that hangs it is a check.
+//!
+//! Of a row that stands for several, each ordered blind is looked at, and the first decides how the rest
+//! of the row is sized.
 
-use super::{Sizing, size as size_by_facts};
+use super::{Size, Sizing, size as size_by_facts};
 use crate::earlier::KeptBlind;
-use crate::frozen::{Frozen, FrozenQuery, as_ordered};
+use crate::frozen::{Frozen, FrozenQuery, as_ordered, stand};
 use crate::name::same_name;
 use crate::query::{Held, OpeningIndex};
 use crate::rules::Rules;
-use crate::survey::Opening;
+use crate::survey::{Control, Facts, Opening};
 use crate::worked::Record;
 
 /// Sizes one opening, as its blind was ordered if it was; `None` where the survey holds it.
@@ -27,34 +30,42 @@ pub fn size<'r>(
     if let Some((asked, blind, detail)) = frozen.stop(index) {
         return Err(record.hold(asked, Some(blind.at), detail));
     }
-    let Some(blind) = frozen.as_ordered(index) else {
+    let Some(first) = frozen.as_ordered(index) else {
         return size_by_facts(facts, quantity, rules, record).map(Some);
     };
     // Sized without a trace first: what the survey asks for now is of no account if it is not taken.
     let mut aside = Record::silent(index, opening.who.at, rules.project.units);
-    let detail = match size_by_facts(facts, quantity, rules, &mut aside) {
-        // The survey's own stop comes first, unless the blind hangs whatever it says.
-        Err(Held(())) if !blind.is_fitted() => {
+    let now = size_by_facts(facts, quantity, rules, &mut aside);
+    let ordered = || frozen.serving(index).iter().map(|&kept| &frozen.blinds()[kept]);
+    let mut otherwise = false;
+    match &now {
+        // The survey's own stop comes first, unless the blinds hang whatever it says.
+        Err(Held(())) if !ordered().all(KeptBlind::is_fitted) => {
             return size_by_facts(facts, quantity, rules, record).map(Some);
         }
-        Err(Held(())) => "the survey holds it".to_owned(),
-        Ok(now) => match differences(&now, blind) {
-            found if found.is_empty() => return size_by_facts(facts, quantity, rules, record).map(Some),
-            found => found.join(", "),
-        },
-    };
-    if blind.is_used_as_it_is() {
-        record.ask(&FrozenQuery::UsedAsItIs, Some(blind.at), detail);
-    } else if blind.is_fitted() {
-        record.ask(&FrozenQuery::FittedDiffers, Some(blind.at), detail);
-    } else {
-        return Err(record.hold(&FrozenQuery::Differs, Some(blind.at), detail));
+        Err(Held(())) => {
+            otherwise = true;
+            stand(first, &FrozenQuery::Differs, "the survey holds it".to_owned(), record)?;
+        }
+        Ok(now) => {
+            for blind in ordered() {
+                let found = differences(now, facts, blind);
+                if !found.is_empty() {
+                    otherwise |= std::ptr::eq(blind, first);
+                    stand(blind, &FrozenQuery::Differs, found.join(", "), record)?;
+                }
+            }
+        }
     }
-    size_by_facts(&as_ordered(facts, blind), quantity, rules, record).map(Some)
+    if !otherwise {
+        return size_by_facts(facts, quantity, rules, record).map(Some);
+    }
+    let sizing = size_by_facts(&as_ordered(facts, first), quantity, rules, record)?;
+    Ok(Some(Sizing { otherwise, ..sizing }))
 }
 
 /// In what a blind that was ordered is not what its opening would get: `draw left ordered, right now`.
-fn differences(now: &Sizing<'_>, blind: &KeptBlind) -> Vec<String> {
+fn differences(now: &Sizing<'_>, facts: &Facts, blind: &KeptBlind) -> Vec<String> {
     let mut found = Vec::new();
     let mut compare = |what: &str, ordered: &str, now: &str| {
         if !same_name(ordered, now) {
@@ -68,5 +79,19 @@ fn differences(now: &Sizing<'_>, blind: &KeptBlind) -> Vec<String> {
         compare("draw", draw.word(), now.operation.draw.word());
     }
     compare("control", blind.control.word(), now.operation.control.word());
+    let side = facts.motor_side.filter(|_| blind.control == Control::Motor);
+    if let Some((ordered, now)) = blind.control_side.zip(side) {
+        compare("motor", ordered.word(), now.value.word());
+    }
+    if let (Some(ordered), Some(now)) = (blind.cord_device, facts.cord_device) {
+        compare("cord device", ordered.word(), now.value.word());
+    }
     found
+}
+
+impl KeptBlind {
+    /// Its finished size.
+    pub fn size(&self) -> Size {
+        Size { width: self.width, drop: self.drop }
+    }
 }

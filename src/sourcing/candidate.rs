@@ -10,7 +10,7 @@ use std::sync::Arc;
 use rust_decimal::Decimal;
 
 use super::calendar::Calendar;
-use super::{Sourced, Supply};
+use super::{Origin, Sourced, Supply};
 use crate::date::Date;
 use crate::length::{Length, Units};
 use crate::rules::{Rules, StockSize};
@@ -117,7 +117,7 @@ impl Candidate<'_> {
         let finished = shown(self.size.width, self.size.drop);
         let word = self.supply.origin().word();
         match self.supply {
-            Supply::Made => format!("{word} {finished}"),
+            Supply::Made | Supply::Unlisted => format!("{word} {finished}"),
             Supply::Stock(stock) => format!("{word} {}", shown(stock.nominal_width, stock.nominal_drop)),
             Supply::CutFromStock(stock) => {
                 let nominal = shown(stock.nominal_width, stock.nominal_drop);
@@ -162,6 +162,9 @@ pub(super) fn besides<'r>(stock: &StockSize, sizing: &Sizing<'r>) -> Option<&'r 
 pub(super) fn price(supply: Supply<'_>, size: Size, sizing: &Sizing<'_>, rules: &Rules) -> Option<Decimal> {
     let currency = rules.project.currency;
     let Some(stock) = supply.stock() else {
+        if supply.origin() == Origin::Stock {
+            return None;
+        }
         return rules.prices.made_blind(&sizing.product.name)?.of(size.width, size.drop, currency);
     };
     let Some(bracket) = besides(stock, sizing) else { return stock.price };
@@ -174,6 +177,7 @@ pub(super) fn price(supply: Supply<'_>, size: Size, sizing: &Sizing<'_>, rules: 
 pub(super) fn lead_days(supply: Supply<'_>, sizing: &Sizing<'_>, rules: &Rules) -> Option<u32> {
     match supply.stock() {
         Some(stock) => stock.lead_days,
+        None if supply.origin() == Origin::Stock => None,
         None => rules.prices.made_blind(&sizing.product.name)?.lead_days,
     }
 }

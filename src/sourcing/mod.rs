@@ -58,13 +58,15 @@ pub enum Supply<'r> {
     Stock(&'r StockSize),
     /// A stock size cut down.
     CutFromStock(&'r StockSize),
+    /// A stock size that was ordered and is listed no more.
+    Unlisted,
 }
 
 impl<'r> Supply<'r> {
-    /// The stock size; `None` if made.
+    /// The stock size; `None` if made, or if it is listed no more.
     pub const fn stock(&self) -> Option<&'r StockSize> {
         match self {
-            Supply::Made => None,
+            Supply::Made | Supply::Unlisted => None,
             Supply::Stock(size) | Supply::CutFromStock(size) => Some(size),
         }
     }
@@ -73,7 +75,7 @@ impl<'r> Supply<'r> {
     pub const fn origin(&self) -> Origin {
         match self {
             Supply::Made => Origin::Made,
-            Supply::Stock(_) | Supply::CutFromStock(_) => Origin::Stock,
+            Supply::Stock(_) | Supply::CutFromStock(_) | Supply::Unlisted => Origin::Stock,
         }
     }
 }

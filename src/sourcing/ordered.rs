@@ -5,52 +5,53 @@
 //! What was ordered from stock comes off the number on hand, for nobody says whether that was counted
 //! before or after; a check names it once for each stock size.
 
+use std::collections::BTreeMap;
+
 use super::calendar::Calendar;
 use super::candidate::lead_days;
 use super::stock::less_cover;
 use super::{Sourced, Supply};
 use crate::earlier::KeptBlind;
-use crate::frozen::{Frozen, FrozenQuery};
-use crate::query::{Held, Query};
-use crate::rules::{Rules, StockSize};
+use crate::frozen::{Frozen, FrozenQuery, stand};
+use crate::query::{Held, OpeningIndex, Query};
+use crate::rules::{Rules, StockId, StockSize};
 use crate::schema::choices::Origin;
 use crate::sizing::{Size, Sizing};
 use crate::worked::Record;
 
-/// What an opening gets whose blind is ordered.
+/// What an opening gets of which a blind is ordered: all of its row is of the first one's size, and each
+/// ordered one is looked at.
 ///
 /// # Errors
 /// [`Held`] once a stop is on the record.
 pub(super) fn take<'r>(
-    blind: &KeptBlind,
+    opening: OpeningIndex,
+    frozen: &Frozen<'_>,
     sizing: &Sizing<'r>,
     rules: &'r Rules,
     calendar: &Calendar,
     record: &mut Record<'r>,
-) -> Result<Sourced<'r>, Held> {
-    let size = Size { width: blind.width, drop: blind.drop };
-    if !would_be_taken(blind, sizing, rules) {
-        let detail = compared(size, sizing, record);
-        if blind.is_used_as_it_is() {
-            record.ask(&FrozenQuery::UsedAsItIs, Some(blind.at), detail);
-        } else if blind.is_fitted() {
-            record.ask(&FrozenQuery::FittedDiffers, Some(blind.at), detail);
-        } else {
-            return Err(record.hold(&FrozenQuery::SizeNoLongerFits, Some(blind.at), detail));
+) -> Result<Option<Sourced<'r>>, Held> {
+    let Some(first) = frozen.as_ordered(opening) else { return Ok(None) };
+    for blind in frozen.serving(opening).iter().map(|&kept| &frozen.blinds()[kept]) {
+        if !would_be_taken(blind, sizing, rules) {
+            let detail = compared(blind.size(), sizing, record);
+            stand(blind, &FrozenQuery::SizeNoLongerFits, detail, record)?;
         }
     }
-    let supply = supply(blind, rules, record);
+    let supply = supply(first, rules, record);
     let lead_days = lead_days(supply, sizing, rules);
-    Ok(Sourced { size, supply, arrives: calendar.arrives(lead_days), lead_days, passed_over: Vec::new() })
+    let arrives = calendar.arrives(lead_days);
+    Ok(Some(Sourced { size: first.size(), supply, arrives, lead_days, passed_over: Vec::new() }))
 }
 
 /// Whether the opening would take the size today: within its window, or as little less as is accepted.
 fn would_be_taken(blind: &KeptBlind, sizing: &Sizing<'_>, rules: &Rules) -> bool {
-    let (least, most) = (sizing.window.least(), sizing.window.most());
-    let from_stock = blind.source == Origin::Stock;
-    (least.drop..=most.drop).contains(&blind.drop)
-        && ((least.width..=most.width).contains(&blind.width)
-            || from_stock && less_cover(blind.width, sizing, rules).is_some())
+    let window = &sizing.window;
+    let long_enough = (window.least().drop..=window.most().drop).contains(&blind.drop);
+    let less_is_accepted =
+        || blind.source == Origin::Stock && less_cover(blind.width, sizing, rules).is_some();
+    window.takes(blind.size()) || long_enough && less_is_accepted()
 }
 
 /// `ordered 48 in x 60 in; 47 1/4 in to 47 3/4 in x 59 in to 60 in now; overlap 1 in left, -1/4 in right`.
@@ -79,34 +80,39 @@ fn supply<'r>(blind: &KeptBlind, rules: &'r Rules, record: &mut Record<'r>) -> S
     if blind.source == Origin::Made {
         return Supply::Made;
     }
-    match rules.stock_sizes.iter().find(|listed| is_from(blind, listed)) {
+    match listed(blind, rules) {
         Some(listed) if (listed.width, listed.drop) == (blind.width, blind.drop) => Supply::Stock(listed),
         Some(listed) => Supply::CutFromStock(listed),
         None => {
             record.ask(&FrozenQuery::StockNoLongerListed, Some(blind.at), "");
-            Supply::Made
+            Supply::Unlisted
         }
     }
 }
 
-/// Whether a blind came from a stock size.
-pub(crate) fn is_from(blind: &KeptBlind, listed: &StockSize) -> bool {
-    blind.source == Origin::Stock
-        && blind.stock == Some((listed.nominal_width, listed.nominal_drop))
-        && *blind.product == *listed.product
+/// The stock size that an ordered blind came from, if the rules list it.
+fn listed<'r>(blind: &KeptBlind, rules: &'r Rules) -> Option<&'r StockSize> {
+    let nominal = blind.stock.filter(|_| blind.source == Origin::Stock)?;
+    rules.stock_of(&blind.product, nominal)
 }
 
-/// How many ordered blinds come from a stock size.
-pub(super) fn from_size(listed: &StockSize, frozen: &Frozen<'_>) -> u32 {
-    let taken = frozen.blinds().iter().filter(|blind| blind.is_frozen() && blind.is_ordered());
-    u32::try_from(taken.filter(|blind| is_from(blind, listed)).count()).unwrap_or(u32::MAX)
+/// How many ordered blinds come from each stock size.
+pub(super) fn from_stock(frozen: &Frozen<'_>, rules: &Rules) -> BTreeMap<StockId, u32> {
+    let mut counts = BTreeMap::new();
+    for blind in frozen.blinds().iter().filter(|blind| blind.is_ordered()) {
+        if let Some(listed) = listed(blind, rules) {
+            *counts.entry(listed.id).or_default() += 1;
+        }
+    }
+    counts
 }
 
 /// A check for each stock size of which some are ordered already.
 pub(super) fn off_the_shelf(frozen: &Frozen<'_>, rules: &Rules) -> Vec<Query> {
     let units = rules.project.units;
+    let counts = from_stock(frozen, rules);
     let sizes = rules.stock_sizes.iter().filter(|_| rules.project.stock_sizes);
-    let ordered = sizes.map(|listed| (listed, from_size(listed, frozen))).filter(|(_, count)| *count > 0);
+    let ordered = sizes.filter_map(|listed| Some((listed, *counts.get(&listed.id)?)));
     let asked = ordered.map(|(listed, count)| {
         let (width, drop) = (listed.nominal_width.show(units), listed.nominal_drop.show(units));
         let detail = format!("{width} x {drop}: {count} ordered, {} on hand", listed.on_hand);

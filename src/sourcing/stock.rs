@@ -5,11 +5,12 @@ use rust_decimal::Decimal;
 use super::calendar::{Calendar, Standing};
 use super::candidate::{PassedOver, WhyNot, besides, lead_days, price};
 use super::queries::SourcingQuery;
-use super::{Sourced, Supply, ordered};
+use super::{Origin, Sourced, Supply, ordered};
 use crate::angle::Angle;
 use crate::date::Date;
-use crate::frozen::Frozen;
+use crate::frozen::{Frozen, FrozenQuery};
 use crate::length::Length;
+use crate::query::{Held, OpeningIndex};
 use crate::rules::{Rules, StockSize};
 use crate::sizing::{Operation, Size, Sizing};
 use crate::survey::{Control, Draw, Survey};
@@ -28,8 +29,9 @@ pub(super) fn choose<'r>(
     let openings = survey.openings.iter().zip(sizings).zip(records).enumerate();
     let chosen = openings.map(|(index, ((opening, sizing), record))| {
         let sizing = sizing.as_ref()?;
-        if let Some(blind) = frozen.as_ordered(index) {
-            return ordered::take(blind, sizing, rules, calendar, record).ok();
+        if let Some(sourced) = ordered::take(index, frozen, sizing, rules, calendar, record).transpose() {
+            let others = opening.who.quantity.saturating_sub(of_row(frozen, index));
+            return sourced.and_then(|sourced| shelf.take_more(sourced, others, record)).ok();
         }
         let made = made(sizing, rules, calendar);
         let (offer, passed_over) =
@@ -44,6 +46,11 @@ pub(super) fn choose<'r>(
         })
     });
     chosen.collect()
+}
+
+/// How many blinds of a row are ordered.
+fn of_row(frozen: &Frozen<'_>, opening: OpeningIndex) -> u32 {
+    u32::try_from(frozen.serving(opening).len()).unwrap_or(u32::MAX)
 }
 
 /// One way to get an opening's blinds.
@@ -106,8 +113,35 @@ struct Shelf<'r> {
 impl<'r> Shelf<'r> {
     fn of(rules: &'r Rules, frozen: &Frozen<'_>) -> Shelf<'r> {
         let listed = if rules.project.stock_sizes { &rules.stock_sizes[..] } else { &[] };
-        let left = |size: &StockSize| size.on_hand.saturating_sub(ordered::from_size(size, frozen));
+        let ordered = ordered::from_stock(frozen, rules);
+        let left = |size: &StockSize| {
+            size.on_hand.saturating_sub(ordered.get(&size.id).copied().unwrap_or_default())
+        };
         Shelf { sizes: listed.iter().map(|size| (size, left(size))).collect() }
+    }
+
+    /// Takes the others of a row of which some are ordered, where those came from stock.
+    ///
+    /// # Errors
+    /// [`Held`] where not enough are left: a row is never split between sources.
+    fn take_more(
+        &mut self,
+        sourced: Sourced<'r>,
+        others: u32,
+        record: &mut Record<'r>,
+    ) -> Result<Sourced<'r>, Held> {
+        let from = sourced.supply.stock().map(|stock| stock.id);
+        let place = self.sizes.iter_mut().find(|(size, _)| Some(size.id) == from);
+        match place {
+            Some((_, left)) if *left >= others => *left -= others,
+            None if sourced.supply.origin() == Origin::Made || others == 0 => {}
+            short => {
+                let left = short.map_or(0, |(_, left)| *left);
+                let detail = format!("{others} more wanted, {left} left");
+                return Err(record.hold(&FrozenQuery::StockShort, None, detail));
+            }
+        }
+        Ok(sourced)
     }
 
     /// Takes the best stock size that is better than the made one, and of which there are enough;

@@ -35,7 +35,8 @@ pub fn check(Case(row, expected): Case) {
         passed_over: Vec::new(),
     };
     let sourced = sizings.iter().map(|sizing| sizing.as_ref().map(made)).collect();
-    let blinds = fitting::fit_openings(&survey, sizings, sourced, &rules).into_value(&mut queries);
+    let blinds =
+        fitting::fit_openings(&survey, sizings, sourced, &Frozen::default(), &rules).into_value(&mut queries);
     let blind = blinds[0].as_ref();
     let asked: Vec<String> = queries
         .iter()

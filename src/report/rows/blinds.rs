@@ -3,7 +3,7 @@
 
 use rust_decimal::Decimal;
 
-use super::{LineRow, SpareRow};
+use super::LineRow;
 use crate::cost::price_each;
 use crate::date::Date;
 use crate::earlier::{KeptBlind, KeptSpares, Typed};
@@ -12,7 +12,7 @@ use crate::length::Length;
 use crate::order::{OrderLine, Seat};
 use crate::report::Report;
 use crate::report::figure::{Kilograms, Money, row};
-use crate::rules::SPARE_LOUVER;
+use crate::rules::{CostBasis, SPARE_LOUVER};
 use crate::schema::blinds::{BlindState, Do, PaidBy, Reason, What};
 use crate::sizing::{Mount, Release};
 use crate::sourcing::Origin;
@@ -177,7 +177,9 @@ impl<'r> BlindRow<'r> {
                 kept: seat.kept.map(|kept| &report.frozen.blinds()[kept]),
             })
         };
-        let spares = SpareRow::all(report).map(move |SpareRow(spare)| {
+        let bought = report.rules.project.cost_basis == CostBasis::Buy;
+        let spares = report.spares.iter().filter(move |spare| bought || spare.before.is_some());
+        let spares = spares.map(move |spare| {
             let before = match spare.before {
                 Some(place) => order.spares_before.get(place),
                 None => order.spares_before.iter().find(|kept| kept.line == spare.line),

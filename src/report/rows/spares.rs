@@ -33,6 +33,6 @@ impl<'r> SpareRow<'r> {
     /// are made, for there spares are cut.
     pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = SpareRow<'r>> + Clone {
         let bought = report.rules.project.cost_basis == CostBasis::Buy;
-        report.spares.iter().filter(move |_| bought).map(SpareRow)
+        report.spares.iter().filter(move |spare| bought && spare.counts()).map(SpareRow)
     }
 }
