@@ -161,6 +161,7 @@ fn sized<'r>(rows: &[Row], rules: &'r Rules, survey: &mut Survey) -> Vec<Option<
             }
         };
         sizings.push(Some(Sizing {
+            otherwise: false,
             product,
             color: product.colors[row.color].clone(),
             hung,

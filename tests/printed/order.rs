@@ -154,7 +154,7 @@ fn louver_width(line: &Value) -> f64 {
 fn source(run: &Run, opening: usize) -> String {
     let blind = run.report.blinds[opening].as_ref().unwrap();
     let (size, cut_down) = match &blind.sourced.supply {
-        Supply::Made => return "made".to_owned(),
+        Supply::Made | Supply::Unlisted => return "made".to_owned(),
         Supply::Stock(size) => (size, ""),
         Supply::CutFromStock(size) => (size, ", cut down"),
     };

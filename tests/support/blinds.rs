@@ -222,6 +222,7 @@ impl Spec {
         let positions = vec![Length::ZERO; self.brackets];
         Blind {
             sizing: Sizing {
+                otherwise: false,
                 product,
                 color: product.colors[self.color].clone(),
                 hung,
