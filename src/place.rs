@@ -86,7 +86,11 @@ impl Sheets {
     fn full_name(&self, sheet: SheetId) -> String {
         let name = self.sheet(sheet);
         let is_earlier = self.first_earlier.is_some_and(|first| usize::from(sheet.0) >= first);
-        if self.files > 1 || is_earlier { format!("{} {name}", self.survey(sheet)) } else { name.to_owned() }
+        if is_earlier {
+            // Not its file's name: the next run's has another, and says the same.
+            return format!("earlier {name}");
+        }
+        if self.files > 1 { format!("{} {name}", self.survey(sheet)) } else { name.to_owned() }
     }
 }
 

@@ -16,8 +16,10 @@ use crate::report::rows::LabelRow;
 
 /// Rows of title and remark, which come again where the sheet is continued.
 const HEAD: u32 = 2;
-/// The way back to the summary.
-const WAY_BACK: u32 = 1;
+/// The way back to the summary, in a workbook of links.
+fn way_back(press: &Press<'_>) -> u32 {
+    u32::from(press.limits.links > 0)
+}
 
 /// Writes the sheet.
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
@@ -31,7 +33,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     };
     let mut pages = Pages::open(workbook, press, form)?;
     pages.way_back()?;
-    debug_assert_eq!((pages.ahead().head, pages.ahead().row), (HEAD, HEAD + WAY_BACK));
+    debug_assert_eq!((pages.ahead().head, pages.ahead().row), (HEAD, HEAD + way_back(press)));
     let rows = || LabelRow::all(press.report);
     let columns = in_use(columns_of::<LabelRow<'_>>(press, |lead| press.address(lead)), rows());
     pages.table(&columns, rows(), |row| order::tone(row.release()))?;
@@ -41,7 +43,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 /// Where the row of each line's first label will stand.
 pub(super) fn first_labels(press: &Press<'_>) -> Vec<Address> {
     let (name, limit) = (fixed::ORDER_OPENINGS, press.limits.rows);
-    let mut ahead = Ahead { name, number: 1, row: HEAD + WAY_BACK, head: HEAD, limit };
+    let mut ahead = Ahead { name, number: 1, row: HEAD + way_back(press), head: HEAD, limit };
     ahead.headings();
     let lines = press.report.order.lines.iter();
     let first_of = |line: &OrderLine| {
