@@ -154,6 +154,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     let merging = sourcing.merging;
     let also_fits = AlsoFits::all(survey, &blinds, &frozen, &order);
     let counts = Counts::of(survey, &blinds);
+    let used_for = frozen::used_for(&queries);
     query::accept(&mut queries, &mut answers, |cell| sheets.show(cell));
     let (accepted, open): (Vec<_>, Vec<_>) = queries.into_iter().partition(|query| query.accepted.is_some());
     let gather = |queries| query::gather(queries, |opening| survey.openings[opening].who.quantity);
@@ -163,6 +164,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
         rules,
         survey,
         frozen,
+        used_for,
         blinds,
         merging,
         also_fits,

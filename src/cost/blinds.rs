@@ -112,12 +112,9 @@ const fn commitment(line: &OrderLine, ordered: bool) -> Commitment {
     }
 }
 
-/// The price of one blind of a line that is bought: of its stock size, or made; nothing where another pays.
+/// The price of one blind of a line that is bought, whoever pays: of its stock size, or made.
 /// `None` if it is not known, or not bought whole.
-pub fn price_each(line: &OrderLine, frozen: &Frozen<'_>, rules: &Rules) -> Option<Decimal> {
-    if paid_by_another(line, frozen).is_some() {
-        return Some(Decimal::ZERO);
-    }
+pub fn price_each(line: &OrderLine, rules: &Rules) -> Option<Decimal> {
     match (line.key.origin, line.key.stock) {
         (Origin::Stock, Some(id)) => rules.stock_size(id)?.price,
         (Origin::Made, _) if rules.project.cost_basis == CostBasis::Buy => {

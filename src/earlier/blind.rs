@@ -10,6 +10,7 @@ use crate::date::Date;
 use crate::length::Length;
 use crate::name::folded;
 use crate::place::CellRef;
+use crate::rounding::half_away;
 use crate::schema::Column;
 use crate::schema::blinds::*;
 use crate::schema::choices::{Control, ControlSide, CordDevice, Draw, Kind, Mount, Origin, Release};
@@ -20,6 +21,9 @@ const KG_PER_LB: Decimal = Decimal::from_parts(45_359_237, 0, 0, false, 8);
 
 /// Most blinds that a line may have: more than a survey may hold.
 const MOST_BLINDS: u64 = 1_000_000_000;
+
+/// Decimals of a kilogram on `Blinds`: a milligram, which pounds keep as well.
+pub const WEIGHT_DECIMALS: u32 = 6;
 
 /// Which blind of the whole project: its line, and its number within the line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -122,6 +126,8 @@ pub struct KeptBlind {
     pub return_right: Length,
     /// Kilograms.
     pub weight: Option<Decimal>,
+    /// What differed when it was first used as it is.
+    pub used_for: Arc<str>,
     /// People to lift it.
     pub people: u32,
     /// Revision of the survey from which it was ordered.
@@ -276,7 +282,10 @@ impl KeptBlind {
             valance: row.opt(&VALANCE)?,
             return_left: row.or(&RETURN_LEFT, Length::ZERO)?,
             return_right: row.or(&RETURN_RIGHT, Length::ZERO)?,
-            weight: kilograms.or(pounds.map(|pounds| pounds * KG_PER_LB)),
+            weight: kilograms
+                .or(pounds.map(|pounds| pounds * KG_PER_LB))
+                .map(|weight| half_away(weight, WEIGHT_DECIMALS)),
+            used_for: row.text(&USED_FOR)?,
             people: row.or(&PEOPLE, 1)?,
             revision: row.text(&REVISION)?,
             survey: row.text(&SURVEY)?,

@@ -12,7 +12,7 @@ mod same_project;
 mod surveyed;
 mod typed_in;
 
-pub use blind::{BlindNumber, KeptBlind, KeptSpares, Typed, opening_key};
+pub use blind::{BlindNumber, KeptBlind, KeptSpares, Typed, WEIGHT_DECIMALS, opening_key};
 pub use error::EarlierError;
 pub use rules::KeptRule;
 pub use same_project::check as check_same_project;

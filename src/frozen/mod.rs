@@ -9,19 +9,20 @@
 //! cost; only its unit's page waits.
 
 mod queries;
+mod renamed;
 
 pub(crate) use queries::{FrozenQuery, QUERIES};
 
 use std::borrow::Cow;
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap, HashSet};
 use std::sync::Arc;
 
 use crate::assumptions::Assumption;
 use crate::earlier::{BlindNumber, Earlier, KeptBlind, KeptIndex, opening_key};
 use crate::name::{folded, same_name, squeezed};
-use crate::place::Given;
-use crate::query::{Checked, Held, OpeningIndex, Query};
-use crate::schema::blinds::{BlindState, Do, PAID_BY, PaidBy, STORE};
+use crate::place::{CellRef, Given};
+use crate::query::{Asks, Checked, Held, OpeningIndex, Query};
+use crate::schema::blinds::{BlindState, Do, PAID_BY, PaidBy, STORE, USED_FOR};
 use crate::schema::choices::{ControlSide, Mount};
 use crate::survey::{Control, Facts, MotorSide, MountWanted, Opening, Survey};
 use crate::worked::Record;
@@ -57,6 +58,8 @@ struct OfOpening {
     open: Vec<KeptIndex>,
     /// Those that are to be made again, and have not been ordered again.
     again: Vec<KeptIndex>,
+    /// One that was cancelled.
+    cancelled: Option<KeptIndex>,
     /// What holds it.
     stop: Option<(FrozenQuery, KeptIndex, String)>,
 }
@@ -115,6 +118,24 @@ impl<'e> Frozen<'e> {
     }
 }
 
+/// What an ordered blind that is used as it is was used for, by its row: what differed, one after another.
+pub fn used_for(queries: &[Query]) -> BTreeMap<CellRef, String> {
+    let mut used: BTreeMap<CellRef, String> = BTreeMap::new();
+    let accepted = queries.iter().filter(|query| query.code == FrozenQuery::UsedAsItIs.entry().code);
+    for query in accepted {
+        let Some(at) = query.at else { continue };
+        let text = used.entry(at).or_default();
+        if !text.is_empty() {
+            text.push_str(USED_FOR_BETWEEN);
+        }
+        text.push_str(&query.detail);
+    }
+    used
+}
+
+/// Stands between what a blind was used for.
+const USED_FOR_BETWEEN: &str = " | ";
+
 /// Ties what is remembered to the openings of the survey.
 pub fn tie<'e>(survey: &Survey, earlier: Option<&'e Earlier>) -> Checked<Frozen<'e>> {
     let Some(kept) = earlier else {
@@ -129,62 +150,72 @@ pub fn tie<'e>(survey: &Survey, earlier: Option<&'e Earlier>) -> Checked<Frozen<
     };
     let mut queries = Vec::new();
     // What was made again and ordered is not made again once more.
-    let remade: HashMap<BlindNumber, KeptIndex> = kept
-        .blinds
-        .iter()
-        .enumerate()
-        .filter(|(_, blind)| blind.is_ordered())
-        .filter_map(|(index, blind)| Some((blind.remake_of?, index)))
-        .collect();
+    let remade: HashSet<BlindNumber> =
+        kept.blinds.iter().filter(|blind| blind.is_ordered()).filter_map(|blind| blind.remake_of).collect();
+    let mut gone = Vec::new();
     for (index, blind) in kept.blinds.iter().enumerate() {
         let home = names.home(blind);
         let destination = destination(blind, &names);
         let opening = match destination {
-            Destination::Home => home,
+            // Until somebody says where it goes, nothing is ordered in its place.
+            Destination::Home | Destination::Nowhere => home,
             Destination::Opening(opening) => Some(opening),
             Destination::Store => None,
-            // Until somebody says where it goes, nothing is ordered in its place.
-            Destination::Nowhere => home,
         };
         tied.goes_to.push(opening.filter(|_| blind.is_wanted()));
         if !blind.is_frozen() {
             if let Some(opening) = home {
                 tied.openings[opening].open.push(index);
             }
-            continue;
-        }
-        if blind.is_made_again() {
+            if blind.typed.to_do.is_some() || !blind.typed.goes_to.is_empty() {
+                queries.push(told(&FrozenQuery::NotOrdered, blind));
+            }
+        } else if blind.is_made_again() {
             match opening {
-                _ if remade.contains_key(&blind.number) => {}
+                _ if remade.contains(&blind.number) => {}
                 Some(opening) => tied.openings[opening].again.push(index),
                 None => queries.push(told(&FrozenQuery::AgainNowhere, blind)),
             }
-            continue;
-        }
-        if !blind.is_wanted() {
-            continue;
-        }
-        match opening {
-            Some(opening) => {
-                let of = &mut tied.openings[opening];
-                of.serving.push(index);
-                let stop = match destination {
-                    Destination::Home => stops(blind, &survey.openings[opening]),
-                    Destination::Nowhere => Some((FrozenQuery::GoesNowhere, blind.typed.goes_to.to_string())),
-                    Destination::Opening(_) | Destination::Store => None,
-                };
-                if let Some((asked, detail)) = stop {
-                    of.stop.get_or_insert((asked, index, detail));
+        } else if blind.is_wanted() {
+            match opening {
+                Some(opening) => {
+                    let of = &mut tied.openings[opening];
+                    of.serving.push(index);
+                    let stop = match destination {
+                        Destination::Home => stops(blind, &survey.openings[opening]),
+                        Destination::Nowhere => {
+                            Some((FrozenQuery::GoesNowhere, blind.typed.goes_to.to_string()))
+                        }
+                        Destination::Opening(_) | Destination::Store => None,
+                    };
+                    match stop {
+                        Some((FrozenQuery::OtherOpening, detail)) if blind.is_used_for(&detail) => {
+                            let used = Query::new(&FrozenQuery::UsedAsItIs, Some(blind.at)).about(opening);
+                            queries.push(used.with_detail(detail));
+                        }
+                        Some((asked, detail)) => {
+                            of.stop.get_or_insert((asked, index, detail));
+                        }
+                        None => {}
+                    }
+                }
+                None if matches!(destination, Destination::Store) => {}
+                None => {
+                    queries.push(told(&FrozenQuery::Gone, blind));
+                    gone.push(index);
                 }
             }
-            None if matches!(destination, Destination::Home | Destination::Nowhere) => {
-                queries.push(told(&FrozenQuery::Gone, blind));
-                tied.astray += 1;
-            }
-            None => {}
+        } else if let Some(opening) = home {
+            tied.openings[opening].cancelled.get_or_insert(index);
         }
     }
-    for (of, opening) in tied.openings.iter_mut().zip(&survey.openings) {
+    tied.astray = gone.len() as u64;
+    for (opening, index) in renamed::may_be(survey, kept, &gone) {
+        let blind = &kept.blinds[index];
+        let detail = format!("{}: line {}, {}", blind.opening, blind.number.line, blind.words());
+        tied.openings[opening].stop.get_or_insert((FrozenQuery::MaybeSame, index, detail));
+    }
+    for (place, (of, opening)) in tied.openings.iter_mut().zip(&survey.openings).enumerate() {
         let room = opening.who.quantity as usize;
         if let Some(&surplus) = of.serving.get(room) {
             let detail = format!("{} ordered, {room} wanted", of.serving.len());
@@ -192,9 +223,11 @@ pub fn tie<'e>(survey: &Survey, earlier: Option<&'e Earlier>) -> Checked<Frozen<
         }
         let wanted = room.saturating_sub(of.serving.len());
         let surplus = of.again.split_off(wanted.min(of.again.len()));
-        queries.extend(
-            surplus.into_iter().map(|kept_index| told(&FrozenQuery::AgainNowhere, &kept.blinds[kept_index])),
-        );
+        queries
+            .extend(surplus.into_iter().map(|index| told(&FrozenQuery::AgainNowhere, &kept.blinds[index])));
+        if let Some(index) = of.cancelled.filter(|_| wanted > of.again.len()) {
+            queries.push(told(&FrozenQuery::CancelledAndWanted, &kept.blinds[index]).about(place));
+        }
     }
     Checked { value: tied, queries }
 }
@@ -216,22 +249,23 @@ pub(crate) fn stand(
     detail: String,
     record: &mut Record<'_>,
 ) -> Result<(), Held> {
-    if blind.is_used_as_it_is() {
+    if blind.is_used_for(&detail) {
         record.ask(&FrozenQuery::UsedAsItIs, Some(blind.at), detail);
     } else if blind.is_fitted() {
         record.ask(&FrozenQuery::FittedDiffers, Some(blind.at), detail);
     } else {
-        return Err(record.hold(stop, Some(blind.at), detail));
+        let before = match &*blind.used_for {
+            "" => String::new(),
+            before => format!(" ({} was: {before})", USED_FOR.name),
+        };
+        return Err(record.hold(stop, Some(blind.at), detail + &before));
     }
     Ok(())
 }
 
 /// What stands in the way of a blind at the opening that has its key.
 fn stops(blind: &KeptBlind, opening: &Opening) -> Option<(FrozenQuery, String)> {
-    if blind.typed.to_do == Some(Do::UseAsItIs) {
-        return None;
-    }
-    if blind.id.is_empty() {
+    if blind.id.is_empty() && !blind.is_used_as_it_is() {
         return Some((FrozenQuery::NoId, format!("{} in {}", blind.opening, shown(&blind.room))));
     }
     if !same_name(&blind.room, &opening.who.room) {
@@ -342,8 +376,7 @@ impl KeptBlind {
     pub fn bound_for(&self) -> BoundFor<'_> {
         let to = &*self.typed.goes_to;
         match self.typed.to_do {
-            Some(Do::MakeAgain) => BoundFor::Home,
-            None | Some(Do::UseAsItIs) if to.is_empty() => BoundFor::Home,
+            None | Some(Do::UseAsItIs | Do::MakeAgain) if to.is_empty() => BoundFor::Home,
             _ if folded(to) == STORE => BoundFor::Store,
             _ => BoundFor::Named(to),
         }
@@ -352,6 +385,13 @@ impl KeptBlind {
     /// Whether somebody said that it hangs as it is, in its own opening or in another.
     pub fn is_used_as_it_is(&self) -> bool {
         self.typed.to_do == Some(Do::UseAsItIs)
+    }
+
+    /// Whether somebody said that it hangs as it is, though it differs in this: what it was used for before
+    /// is not what it is used for now.
+    pub fn is_used_for(&self, detail: &str) -> bool {
+        let known = self.used_for.is_empty() || self.used_for.split(USED_FOR_BETWEEN).any(|it| it == detail);
+        self.is_used_as_it_is() && known
     }
 
     /// Whether the maker has an order for it that was not cancelled.

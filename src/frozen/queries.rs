@@ -10,16 +10,25 @@ queries! {
     pub(crate) enum FrozenQuery {
         Gone: Stop, "ordered-opening-gone",
             "a blind is ordered for an opening that the survey no longer has"
-            => "on its row of Blinds, enter move under Do and an opening or store under Goes to, or cancelled";
+            => "on its row of Blinds: move under Do and where to under Goes to, or cancelled under State";
         NoId: Stop, "ordered-without-id",
             "a blind is ordered for an opening without an id, so it cannot be known again"
             => "give the opening an id in the survey, and enter the same under Id on Blinds";
         OtherOpening: Stop, "ordered-for-another-opening",
             "a blind is ordered under this id, but the room or the kind of opening was another"
             => "correct the id, or enter use as it is under Do on its row of Blinds";
+        MaybeSame: Stop, "maybe-the-same-opening",
+            "it may be the opening of a blind that is ordered under another name, so none is ordered for it"
+            => "on that row of Blinds: move under Do, and this opening or store under Goes to";
+        CancelledAndWanted: Check, "cancelled-and-wanted",
+            "a blind was cancelled, but its opening is still in the survey and gets another"
+            => "take the opening out of the survey if it wants no blind";
+        NotOrdered: Check, "do-before-ordered",
+            "Do or Goes to is typed beside a blind that is not ordered, so it does nothing"
+            => "enter how far it has come under State, or clear it";
         TooMany: Stop, "ordered-too-many",
             "more blinds are ordered for the opening than it has room for"
-            => "on a row of Blinds, enter move under Do and where to under Goes to, or cancelled";
+            => "on a row of Blinds: move under Do and where to under Goes to, or cancelled under State";
         Differs: Stop, "ordered-differs",
             "the blind that is ordered is not the one that the survey asks for now"
             => "on its row of Blinds, enter under Do: use as it is, make again, or move";

@@ -49,6 +49,8 @@ pub use state::State;
 pub use totals::QueryCount;
 pub use units::{Load, Unit};
 
+use std::collections::BTreeMap;
+
 use crate::assumptions::Assumption;
 use crate::cost::Cost;
 use crate::cutting::Cuts;
@@ -57,7 +59,7 @@ use crate::frozen::Frozen;
 use crate::grid::Fingerprint;
 use crate::hardware::Hardware;
 use crate::order::Order;
-use crate::place::Sheets;
+use crate::place::{CellRef, Sheets};
 use crate::query::{Answer, GatheredQuery, OpeningIndex, QueryPlace};
 use crate::rules::Rules;
 use crate::sizing;
@@ -77,6 +79,8 @@ pub struct Report<'r> {
     pub survey: &'r Survey,
     /// Blinds that were ordered before, tied to the openings.
     pub frozen: Frozen<'r>,
+    /// What those that are used as they are were used for, by their rows.
+    pub used_for: BTreeMap<CellRef, String>,
     /// One place for each opening of the survey; `None` where it is held.
     pub blinds: Vec<Option<Blind<'r>>>,
     /// What sharing sizes did; `None` if the project does not ask for it.

@@ -144,6 +144,7 @@ columns! { BLINDS, "Blinds", Form::Rows, "Every blind of the job, and how far it
     PITCH "pitch_mm" "Louver spacing" [] LENGTH, "none", "From one louver to the next.";
     MATERIAL "louver_material" "Louver material" [] Kind::Text, "none", "What the louvers are of.";
     LINKS "spacer_links" "Spacer links" [] Kind::Whole { least: 0, most: 100_000 }, "none", "Links between louvers.";
+    USED_FOR "used_for" "Used for" [] Kind::Text, "not used as it is", "What differed when it was first used as it is. Clear it to use the blind for what differs now.";
     PEOPLE "people" "People" [] Kind::Whole { least: 1, most: 2 }, "1", "People to lift it.";
 }
 

@@ -242,8 +242,7 @@ fn of_seat<'m>(report: &'m Report<'m>, homes: &Homes, line: &'m OrderLine, seat:
         release: line.key.release,
         price: match ordered {
             Some(kept) => kept.price,
-            None => price_each(line, &report.frozen, report.rules)
-                .map(|price| report.rules.project.currency.round(price)),
+            None => price_each(line, report.rules).map(|price| report.rules.project.currency.round(price)),
         },
         remake_of: line.key.remake_of,
         ordered,

@@ -6,12 +6,13 @@ use rust_decimal::Decimal;
 use super::LineRow;
 use crate::cost::price_each;
 use crate::date::Date;
-use crate::earlier::{KeptBlind, KeptSpares, Typed};
+use crate::earlier::{KeptBlind, KeptSpares, Typed, WEIGHT_DECIMALS};
 use crate::fitting::ControlSide;
 use crate::length::Length;
 use crate::order::{OrderLine, Seat};
 use crate::report::Report;
 use crate::report::figure::{Kilograms, Money, row};
+use crate::rounding::half_away;
 use crate::rules::{CostBasis, SPARE_LOUVER};
 use crate::schema::blinds::{BlindState, Do, PaidBy, Reason, What};
 use crate::sizing::{Mount, Release};
@@ -108,7 +109,7 @@ row! {
         /// Return on the right, 0 for none; null for spare louvers.
         return_right_mm: Option<Length> = row.of_line(LineRow::return_right_mm) => at_least(0), shown;
         /// Weight of it; null for spare louvers.
-        weight_kg: Option<Kilograms> = row.of_line(LineRow::weight_kg) => shown;
+        weight_kg: Option<Kilograms> = row.of_line(|line| milligrams(line.weight_kg())) => shown;
         /// Revision of the survey that it is of.
         revision: &'r str = row.revision_of() => shown;
         /// Fingerprint of that survey, as on its label; empty where that is of no file.
@@ -157,9 +158,19 @@ row! {
         louver_material: &'r str = row.material() => shown, unless_blank;
         /// Links between its louvers; null for spare louvers.
         spacer_links: Option<u32> = row.of_line(LineRow::spacer_links) => shown, unless_blank;
+        /// What differed when it was first used as it is; empty for any other.
+        used_for: &'r str = row.used() => shown, unless_blank;
         /// People to lift it; null for spare louvers.
         people: Option<u32> = row.of_line(LineRow::people) => shown, unless_blank;
     }
+}
+
+/// What a blind is used for that is what its opening would get.
+const AS_ORDERED: &str = "nothing differs";
+
+/// A weight as a later run reads it back, whatever its unit.
+fn milligrams(Kilograms(weight): Kilograms) -> Kilograms {
+    Kilograms(half_away(weight, WEIGHT_DECIMALS))
 }
 
 impl<'r> BlindRow<'r> {
@@ -319,15 +330,21 @@ impl<'r> BlindRow<'r> {
     fn price(self) -> Option<Decimal> {
         match (self.frozen(), self.of) {
             (Some(kept), _) => kept.price,
-            (None, Of::Blind(line, ..)) => {
-                price_each(line.order_line(), &self.report.frozen, self.report.rules)
-            }
+            (None, Of::Blind(line, ..)) => price_each(line.order_line(), self.report.rules),
             (None, Of::Spares(Spare { before: Some(_), .. }, Some(kept))) => kept.price,
             (None, Of::Spares(..)) => {
                 let listed = self.report.rules.prices.parts.iter().find(|part| *part.item == *SPARE_LOUVER);
                 listed.and_then(|part| part.each)
             }
             (None, Of::Gone(_)) => None,
+        }
+    }
+
+    fn used(self) -> &'r str {
+        match self.frozen().filter(|kept| kept.is_used_as_it_is()) {
+            Some(kept) if !kept.used_for.is_empty() => &kept.used_for,
+            Some(kept) => self.report.used_for.get(&kept.at).map_or(AS_ORDERED, String::as_str),
+            None => "",
         }
     }
 
