@@ -17,7 +17,7 @@ use thiserror::Error;
 
 use crate::grid::{self, FORMATS, plainly};
 use crate::query::Wording;
-use crate::workbook::FIT_OUT_SHEETS;
+use crate::workbook::{FIT_OUT_ONLY, FIT_OUT_SHEETS};
 
 /// Names that one message shows.
 const NAMES_SHOWN: usize = 3;
@@ -199,18 +199,41 @@ const LIST_OF_SHEETS: &str = "xl/workbook.xml";
 /// those of at most 1,000 units after them.
 const MOST_LIST_BYTES: u64 = 1 << 20;
 
-/// Whether a file is a workbook with the sheets that every fit-out has, whatever its name. What
-/// cannot be opened, or is no file, is not; the reader says what is wrong with it.
-pub fn is_fit_out(path: &Path) -> bool {
-    let list = grid::part(path, LIST_OF_SHEETS, MOST_LIST_BYTES);
-    let list = list.map(|list| String::from_utf8_lossy(&list).into_owned());
-    list.is_some_and(|list| FIT_OUT_SHEETS.iter().all(|sheet| list.contains(&format!("name=\"{sheet}\""))))
+/// What a file is, to a run that would replace it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Workbook {
+    /// A fit-out.
+    FitOut,
+    /// It has a sheet that only a fit-out has, but not all of them: somebody has changed it.
+    PartOfOne,
+    /// It may be one, but cannot be opened: it is damaged, or locked with a password.
+    Unreadable,
+    /// Anything else, or nothing.
+    Other,
 }
 
-/// Whether a file begins as a workbook does and is none that can be read: it may have been a fit-out.
-pub fn is_damaged_workbook(path: &Path) -> bool {
-    let is_named_so = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("xlsx"));
-    is_named_so && grid::begins_as_zip(path) && grid::part(path, LIST_OF_SHEETS, 1).is_none()
+/// What a file is, by the sheets that it has, whatever its name. What cannot be opened and is not named
+/// as a workbook, or is no file, is something else; the reader says what is wrong with it.
+pub fn workbook(path: &Path) -> Workbook {
+    let Some(list) = grid::part(path, LIST_OF_SHEETS, MOST_LIST_BYTES) else {
+        let is_named_so = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("xlsx"));
+        return if is_named_so && grid::begins_as_workbook(path) {
+            Workbook::Unreadable
+        } else {
+            Workbook::Other
+        };
+    };
+    let list = String::from_utf8_lossy(&list);
+    let is_listed = |sheet: &&str| list.contains(&format!("name=\"{sheet}\""));
+    match (FIT_OUT_SHEETS.iter().all(is_listed), FIT_OUT_ONLY.iter().any(is_listed)) {
+        (true, _) => Workbook::FitOut,
+        (false, true) => Workbook::PartOfOne,
+        (false, false) => Workbook::Other,
+    }
+}
+
+fn is_fit_out(path: &Path) -> bool {
+    workbook(path) == Workbook::FitOut
 }
 
 #[cfg(test)]

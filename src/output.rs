@@ -15,7 +15,7 @@ use tempfile::{Builder, NamedTempFile, TempPath};
 
 use crate::earlier;
 use crate::grid::{self, plainly};
-use crate::intake;
+use crate::intake::{self, Workbook};
 use crate::place::Sheets;
 use crate::query::Wording;
 
@@ -353,14 +353,19 @@ fn temporary_in(folder: &Path) -> io::Result<NamedTempFile> {
 /// Refuses to replace a fit-out that remembers what no other run has.
 fn may_be_lost(target: &Path) -> Result<(), OutputError> {
     let damaged = || OutputError::Damaged { target: target.to_owned() };
-    if !intake::is_fit_out(target) {
-        return if intake::is_damaged_workbook(target) { Err(damaged()) } else { Ok(()) };
-    }
-    let mut sheets = Sheets::default();
-    let grid = grid::read(target, &mut sheets).map_err(|_| damaged())?;
-    match earlier::typed_in(&grid, &sheets) {
-        lost if lost.is_empty() => Ok(()),
-        lost => Err(OutputError::Remembers { target: target.to_owned(), lost }),
+    let lost = match intake::workbook(target) {
+        Workbook::Other => return Ok(()),
+        Workbook::Unreadable => return Err(damaged()),
+        Workbook::PartOfOne => vec!["what somebody has changed in its sheets".to_owned()],
+        Workbook::FitOut => {
+            let mut sheets = Sheets::default();
+            let grid = grid::read_earlier(target, &mut sheets, &earlier::is_read).map_err(|_| damaged())?;
+            earlier::typed_in(&grid, &sheets)
+        }
+    };
+    match lost.is_empty() {
+        true => Ok(()),
+        false => Err(OutputError::Remembers { target: target.to_owned(), lost }),
     }
 }
 

@@ -70,7 +70,7 @@ pub fn read_after(
     progress.begin(Stage::Reading);
     let mut sheets = Sheets::default();
     let (grids, fingerprint) = grid::read_all(paths, &mut sheets)?;
-    let earlier = after.map(|path| grid::read_earlier(path, &mut sheets)).transpose()?;
+    let earlier = after.map(|path| grid::read_earlier(path, &mut sheets, &earlier::is_read)).transpose()?;
     Ok(Input { fingerprint: Some(fingerprint), ..understand_after(earlier.as_ref(), &grids, sheets, unit)? })
 }
 

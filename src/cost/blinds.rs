@@ -32,19 +32,20 @@ pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
         if !bought {
             continue;
         }
+        let paid = paid_by_another(line, job.frozen).map(|(by, at)| {
+            (Rate::listed(Some(Decimal::ZERO), false, Some(at)), Cow::from(format!("paid by the {by}")))
+        });
         for (price, at) in prices_when_ordered(line, job) {
             let is_at = |seat: &Seat| seat.state.is_some() && price_of(seat, job) == price;
-            let rate = Rate::as_ordered(price, at);
-            let basis = "price when it was ordered".into();
+            let as_ordered = || (Rate::as_ordered(price, at), "price when it was ordered".into());
+            let (rate, basis) = paid.clone().unwrap_or_else(as_ordered);
             enter_seats(ledger, job, line, (rate, basis, ", ordered"), commitment(line, true), is_at);
         }
         if line.count(|seat| seat.state.is_none()) == 0 {
             continue;
         }
-        let (rate, basis) = match paid_by_another(line, job.frozen) {
-            Some((by, at)) => {
-                (Rate::listed(Some(Decimal::ZERO), false, Some(at)), format!("paid by the {by}").into())
-            }
+        let (rate, basis) = match paid {
+            Some(paid) => paid,
             None => match line.key.stock {
                 Some(id) => stock_rate(ledger, id, job.rules),
                 None => made_rate(ledger, line, job.rules),

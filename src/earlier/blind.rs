@@ -170,6 +170,11 @@ pub struct Typed {
 }
 
 impl Typed {
+    /// Whether something is typed that only a blind has which is ordered: a note is for any.
+    pub fn is_of_an_order(&self) -> bool {
+        *self != Typed { note: Arc::clone(&self.note), ..Typed::default() }
+    }
+
     /// Whether anything is typed.
     pub fn is_any(&self) -> bool {
         *self != Typed::default()
@@ -302,9 +307,9 @@ pub fn opening_key(building: &str, unit: &str, id: &str) -> String {
 }
 
 impl KeptSpares {
-    /// Whether the maker has an order for them, or had.
+    /// Whether the maker has an order for them, and they are good: not cancelled, nor to be made again.
     pub fn is_ordered(&self) -> bool {
-        matches!(self.typed.state, Some(state) if state != BlindState::Cancelled)
+        matches!(self.typed.state, Some(state) if !matches!(state, BlindState::Cancelled | BlindState::Remake))
     }
 
     /// Whether another row says the same of the same spare louvers.

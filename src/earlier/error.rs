@@ -34,6 +34,14 @@ pub enum EarlierError {
         /// The column.
         column: &'static str,
     },
+    /// A column is gone, or its heading is.
+    #[error("{sheet} has no column {column}, so what stood in it cannot be known")]
+    NoColumn {
+        /// The sheet, as it is shown.
+        sheet: String,
+        /// The column.
+        column: &'static str,
+    },
     /// Two rows are about the same blind and differ.
     #[error("{first} and {second} are of the same blind, but differ")]
     Differ {
@@ -90,6 +98,9 @@ pub enum EarlierError {
     },
 }
 
+/// How the orders of a fit-out are kept where it cannot be taken up as a whole.
+const TAKE_BLINDS: &str = "copy the sheet Blinds into it and run without --after";
+
 impl Wording for EarlierError {
     fn hint(&self) -> String {
         let project = COLUMNS.name.name;
@@ -98,10 +109,16 @@ impl Wording for EarlierError {
             EarlierError::NoFitOut { .. } => "give the workbook that an earlier run wrote".into(),
             EarlierError::Unread { hint, .. } => hint.clone(),
             EarlierError::Blank { .. } => {
-                "fill it in as the earlier fit-out has it, or delete the whole row if it was added by hand".into()
+                "fill it in as the earlier fit-out has it, or delete the whole row if it was added by hand"
+                    .into()
+            }
+            EarlierError::NoColumn { column, .. } => {
+                format!("write {column} above its column again, or put the column back")
             }
             EarlierError::Differ { .. } => "make both rows say the same, or delete one".into(),
-            EarlierError::NoProject { .. } => format!("enter the name next to {project} on the sheet Project of the survey, and run the first time without --after"),
+            EarlierError::NoProject { .. } => {
+                format!("name it next to {project} in the survey; {TAKE_BLINDS}")
+            }
             EarlierError::OtherProject { earlier, .. } => {
                 format!("if it is the same job, enter {earlier} next to {formerly} on the sheet Project")
             }
@@ -109,10 +126,10 @@ impl Wording for EarlierError {
                 format!("enter {earlier} next to {} on the sheet Project", COLUMNS.currency.name)
             }
             EarlierError::OtherOpenings { .. } => {
-                "check that these belong together; if units or ids were renamed, rename them in steps of under half".into()
+                format!("check that these belong together; if so, {TAKE_BLINDS}")
             }
             EarlierError::OtherSizes { .. } => {
-                "check that these belong together, and that the survey's units are right".into()
+                format!("check the survey's units; if they are right, {TAKE_BLINDS}")
             }
         }
     }

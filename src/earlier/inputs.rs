@@ -19,7 +19,7 @@ use crate::tables::{Datum, read_value};
 /// Every figure that was typed, from the top.
 pub(super) fn read(grid: &Grid, sheets: &Sheets) -> Result<Vec<TypedFigure>, EarlierError> {
     let mut typed = Vec::new();
-    for sheet in grid.sheets.iter().filter(|sheet| is_or_continues(sheet, COST_SUMMARY.sheet)) {
+    for sheet in grid.sheets.iter().filter(|sheet| is_or_continues(&sheet.name, COST_SUMMARY.sheet)) {
         let Some(read) = Read::of(sheet, sheets) else { continue };
         for row in sheet.rows.iter().take_while(|row| !read.is_below(row)) {
             read.typed_in(row, &mut typed)?;

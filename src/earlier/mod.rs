@@ -28,8 +28,13 @@ use crate::place::{CellRef, Sheets};
 use crate::query::{Checked, Query};
 use crate::rules::TypedFigure;
 use crate::rules::columns::project::COLUMNS;
-use crate::schema::blinds::{BLINDS, LINE, What};
-use crate::tables;
+use crate::schema::Column;
+use crate::schema::answers::ANSWERS;
+use crate::schema::blinds::{BLINDS, LINE, What, is_always_there};
+use crate::schema::cost_summary::COST_SUMMARY;
+use crate::schema::rules_used::RULES_USED;
+use crate::schema::surveyed::AS_SURVEYED;
+use crate::tables::{self, ReadTable};
 use blind::Row;
 
 /// Position of a blind among those that an earlier fit-out remembers.
@@ -75,10 +80,26 @@ impl Earlier {
     }
 }
 
-/// Whether a sheet has that name, or goes on from it: `Blinds`, `Blinds 2`.
-fn is_or_continues(sheet: &Sheet, name: &str) -> bool {
-    let (found, name) = (squeezed(&sheet.name), squeezed(name));
-    found.strip_prefix(&name).is_some_and(|rest| rest.bytes().all(|digit| digit.is_ascii_digit()))
+/// Whether a name is that of a sheet, of one that goes on from it, or of a copy of it: `Blinds`, `Blinds 2`,
+/// `Blinds (2)`.
+fn is_or_continues(found: &str, name: &str) -> bool {
+    let (found, name) = (squeezed(found), squeezed(name));
+    let of_copy = |rest: &str| rest.trim_matches(['(', ')']).bytes().all(|digit| digit.is_ascii_digit());
+    found.strip_prefix(&name).is_some_and(of_copy)
+}
+
+/// Whether a sheet of an earlier fit-out is read at all: the others are large, and only printed.
+pub fn is_read(sheet: &str) -> bool {
+    let names = [
+        BLINDS.sheet,
+        COST_SUMMARY.sheet,
+        AS_SURVEYED.sheet,
+        RULES_USED.sheet,
+        ANSWERS.sheet,
+        typed_in::QUERIES,
+        typed_in::CHANGES,
+    ];
+    names.into_iter().any(|name| is_or_continues(sheet, name))
 }
 
 /// Reads what an earlier fit-out and the surveys' own sheets `Blinds` remember; `None` where there is
@@ -138,7 +159,7 @@ impl Reading {
     }
 
     fn blinds(&mut self, grid: &Grid, sheets: &Sheets, unit: Unit) -> Result<(), EarlierError> {
-        for sheet in grid.sheets.iter().filter(|sheet| is_or_continues(sheet, BLINDS.sheet)) {
+        for sheet in grid.sheets.iter().filter(|sheet| is_or_continues(&sheet.name, BLINDS.sheet)) {
             self.found = true;
             read_sheet(sheet, sheets, unit, self)?;
         }
@@ -162,6 +183,9 @@ fn read_sheet(
 ) -> Result<(), EarlierError> {
     let show = |at: CellRef| sheets.show(at);
     let table = tables::read(sheet, &BLINDS, unit);
+    if let Some(column) = lacking(&table) {
+        return Err(EarlierError::NoColumn { sheet: sheet.name.clone(), column: column.name });
+    }
     queries.extend(table.queries);
     let unit_of_headings = table.columns.iter().find_map(|read| read.unit).map(|(unit, _)| unit.shown_in());
     kept.units = kept.units.or(unit_of_headings);
@@ -197,4 +221,12 @@ fn read_sheet(
         }
     }
     Ok(())
+}
+
+/// The first column of `Blinds` that every fit-out has, and this sheet has not.
+fn lacking(table: &ReadTable) -> Option<&'static Column> {
+    let is_there = |column: &Column| {
+        table.columns.iter().any(|read| read.taken.is_some_and(|taken| taken.slot == column.slot))
+    };
+    BLINDS.columns.iter().copied().find(|column| is_always_there(column) && !is_there(column))
 }

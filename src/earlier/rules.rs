@@ -26,7 +26,7 @@ pub struct KeptRule {
 
 /// Every rule of the sheets `Rules used`, in their order.
 pub(super) fn read(grid: &Grid) -> Vec<KeptRule> {
-    let sheets = grid.sheets.iter().filter(|sheet| is_or_continues(sheet, RULES_USED.sheet));
+    let sheets = grid.sheets.iter().filter(|sheet| is_or_continues(&sheet.name, RULES_USED.sheet));
     let rows = sheets.flat_map(|sheet| tables::read(sheet, &RULES_USED, Unit::Millimeter).rows);
     let text = |row: &TableRow, column: &Column| match row.entry(column).map(|entry| &entry.datum) {
         Some(Ok(Datum::Text(text))) => text.to_string(),

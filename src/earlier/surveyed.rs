@@ -95,7 +95,8 @@ pub fn least<T: AsRef<str>>(columns: &[&Column], said: impl Fn(&Column) -> T) ->
 /// # Errors
 /// [`EarlierError`] where there is no such sheet, or a cell of it cannot be read.
 pub(super) fn read(grid: &Grid, show: &dyn Fn(CellRef) -> String) -> Result<Vec<KeptOpening>, EarlierError> {
-    let mut sheets = grid.sheets.iter().filter(|sheet| is_or_continues(sheet, AS_SURVEYED.sheet)).peekable();
+    let mut sheets =
+        grid.sheets.iter().filter(|sheet| is_or_continues(&sheet.name, AS_SURVEYED.sheet)).peekable();
     if sheets.peek().is_none() {
         return Err(EarlierError::NoFitOut { file: grid.survey.clone(), sheet: AS_SURVEYED.sheet });
     }

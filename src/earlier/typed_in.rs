@@ -1,28 +1,32 @@
 //! What a fit-out holds that only a run which takes it up carries on.
 
-use super::{inputs, is_or_continues};
+use super::{inputs, is_or_continues, lacking};
 use crate::grid::{Grid, Sheet};
 use crate::length::Unit;
 use crate::place::Sheets;
-use crate::schema::answers::{ANSWERS, VALUE};
+use crate::schema::answers::{ANSWERS, BY, VALUE};
 use crate::schema::blinds::{BLINDS, TYPED};
 use crate::schema::cost_summary::COST_SUMMARY;
+use crate::schema::surveyed::AS_SURVEYED;
 use crate::schema::{Column, Table};
 use crate::tables;
 
 /// The sheet of answers to come.
-const QUERIES: &str = "Queries";
+pub(super) const QUERIES: &str = "Queries";
 /// A sheet that a fit-out has if it took up another.
-const CHANGES: &str = "Changes";
+pub(super) const CHANGES: &str = "Changes";
 
 /// What would be lost with a fit-out, in words; empty if a new run makes it again as it is.
 pub fn typed_in(grid: &Grid, sheets: &Sheets) -> Vec<String> {
     let on = |sheet: &str| format!("what is typed on {sheet}");
     let mut lost = Vec::new();
-    if is_filled(grid, BLINDS.sheet, &BLINDS, &TYPED) {
+    // Its own sheets under other names, or with other headings, may hold anything.
+    let is_whole =
+        named(grid, AS_SURVEYED.sheet).next().is_none() || named(grid, BLINDS.sheet).next().is_some();
+    if !is_whole || lacks_column(grid) || is_filled(grid, BLINDS.sheet, &BLINDS, &TYPED) {
         lost.push(on(BLINDS.sheet));
     }
-    if is_filled(grid, QUERIES, &ANSWERS, &[&VALUE]) {
+    if is_filled(grid, QUERIES, &ANSWERS, &[&VALUE, &BY]) {
         lost.push(on(QUERIES));
     }
     // What cannot be read there was typed by someone.
@@ -35,6 +39,11 @@ pub fn typed_in(grid: &Grid, sheets: &Sheets) -> Vec<String> {
     lost
 }
 
+/// Whether a sheet `Blinds` lacks a column that every fit-out has.
+fn lacks_column(grid: &Grid) -> bool {
+    named(grid, BLINDS.sheet).any(|sheet| lacking(&tables::read(sheet, &BLINDS, Unit::Millimeter)).is_some())
+}
+
 /// Whether anything stands in one of these columns.
 fn is_filled(grid: &Grid, name: &str, table: &'static Table, columns: &[&Column]) -> bool {
     named(grid, name).any(|sheet| {
@@ -44,5 +53,5 @@ fn is_filled(grid: &Grid, name: &str, table: &'static Table, columns: &[&Column]
 }
 
 fn named<'g>(grid: &'g Grid, name: &str) -> impl Iterator<Item = &'g Sheet> {
-    grid.sheets.iter().filter(move |sheet| is_or_continues(sheet, name))
+    grid.sheets.iter().filter(move |sheet| is_or_continues(&sheet.name, name))
 }

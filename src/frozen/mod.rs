@@ -167,7 +167,7 @@ pub fn tie<'e>(survey: &Survey, earlier: Option<&'e Earlier>) -> Checked<Frozen<
             if let Some(opening) = home {
                 tied.openings[opening].open.push(index);
             }
-            if blind.typed.to_do.is_some() || !blind.typed.goes_to.is_empty() {
+            if blind.typed.is_of_an_order() {
                 queries.push(told(&FrozenQuery::NotOrdered, blind));
             }
         } else if blind.is_made_again() {

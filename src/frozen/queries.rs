@@ -24,7 +24,7 @@ queries! {
             "a blind was cancelled, but its opening is still in the survey and gets another"
             => "take the opening out of the survey if it wants no blind";
         NotOrdered: Check, "do-before-ordered",
-            "Do or Goes to is typed beside a blind that is not ordered, so it does nothing"
+            "an order, a day or what to do is typed beside a blind without a State, so it is not taken for ordered"
             => "enter how far it has come under State, or clear it";
         TooMany: Stop, "ordered-too-many",
             "more blinds are ordered for the opening than it has room for"

@@ -38,15 +38,20 @@ pub(super) fn bytes(path: &Path) -> Result<Vec<u8>, Problem> {
     guard::whole_file(path)
 }
 
-/// The cells of each sheet of a file, which was named so.
-pub(super) fn read(path: &Path, file: Vec<u8>) -> Result<Vec<SheetCells>, Problem> {
+/// The cells of each sheet of a file, which was named so. Where a format keeps its sheets apart, those
+/// that are not wanted are not read.
+pub(super) fn read(
+    path: &Path,
+    file: Vec<u8>,
+    wanted: &dyn Fn(&str) -> bool,
+) -> Result<Vec<SheetCells>, Problem> {
     let start = file.get(..START_BYTES).unwrap_or(&file);
     if start.is_empty() {
         return Err(Problem::Empty);
     }
     let is_text = matches!(ending(path).as_str(), ".csv" | ".tsv");
     if start.starts_with(ZIP) && (!is_text || start.contains(&0)) {
-        return packed(Package::open(file)?);
+        return packed(Package::open(file)?, wanted);
     }
     guard::within(MOST_FILE_BYTES, &file)?;
     if start.starts_with(COMPOUND) {
@@ -65,7 +70,7 @@ pub(super) fn read(path: &Path, file: Vec<u8>) -> Result<Vec<SheetCells>, Proble
 /// The first bytes, `most` at the most, of a part of a workbook; `None` if the file is no archive within
 /// the limits that has it.
 pub(crate) fn part(path: &Path, name: &str, most: u64) -> Option<Vec<u8>> {
-    if !begins_as_zip(path) {
+    if !begins_with(path, ZIP) {
         return None;
     }
     let mut package = Package::open(guard::whole_file(path).ok()?).ok()?;
@@ -74,12 +79,16 @@ pub(crate) fn part(path: &Path, name: &str, most: u64) -> Option<Vec<u8>> {
     Some(bytes)
 }
 
-/// Whether a file is one, and begins as a zip archive does.
-pub(crate) fn begins_as_zip(path: &Path) -> bool {
-    let mut start = [0; ZIP.len()];
+/// Whether a file is one, and begins as a zip archive does, or as a workbook that is locked with a password.
+pub(crate) fn begins_as_workbook(path: &Path) -> bool {
+    begins_with(path, ZIP) || begins_with(path, COMPOUND)
+}
+
+fn begins_with(path: &Path, wanted: &[u8]) -> bool {
+    let mut start = vec![0; wanted.len()];
     guard::is_file(path).is_ok()
         && File::open(path).and_then(|mut file| file.read_exact(&mut start)).is_ok()
-        && start == ZIP
+        && start == wanted
 }
 
 /// How a name ends, with its point.
@@ -88,7 +97,7 @@ fn ending(path: &Path) -> String {
 }
 
 /// The sheets of a zip archive, whichever of its formats it is.
-fn packed(mut package: Package) -> Result<Vec<SheetCells>, Problem> {
+fn packed(mut package: Package, wanted: &dyn Fn(&str) -> bool) -> Result<Vec<SheetCells>, Problem> {
     if package.has(ods::CONTENT) && !package.has("[Content_Types].xml") {
         return ods::read(package);
     }
@@ -96,7 +105,7 @@ fn packed(mut package: Package) -> Result<Vec<SheetCells>, Problem> {
     if main.to_lowercase().ends_with(".bin") {
         xlsb::read(package, &main)
     } else {
-        xlsx::read(package, &main)
+        xlsx::read(package, &main, wanted)
     }
 }
 

@@ -34,7 +34,7 @@ pub(crate) use error::plainly;
 pub use error::{GridError, Problem};
 pub use fingerprint::Fingerprint;
 pub use format::FORMATS;
-pub(crate) use format::{begins_as_zip, part};
+pub(crate) use format::{begins_as_workbook, part};
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
@@ -63,26 +63,37 @@ pub fn read(path: &Path, sheets: &mut Sheets) -> Result<Grid, GridError> {
     read_into(path, sheets, &mut Print::default())
 }
 
-/// Reads an earlier fit-out, which is no survey: its cells are always shown with its name.
+/// Reads those sheets of an earlier fit-out that are wanted, by their names. It is no survey: its cells are
+/// always shown with its name.
 ///
 /// # Errors
 /// As [`read`].
-pub fn read_earlier(path: &Path, sheets: &mut Sheets) -> Result<Grid, GridError> {
+pub fn read_earlier(
+    path: &Path,
+    sheets: &mut Sheets,
+    wanted: &dyn Fn(&str) -> bool,
+) -> Result<Grid, GridError> {
     sheets.earlier_file();
-    read_sheets(path, sheets, &mut Print::default())
+    read_sheets(path, sheets, &mut Print::default(), wanted)
 }
 
 fn read_into(path: &Path, sheets: &mut Sheets, print: &mut Print) -> Result<Grid, GridError> {
     sheets.next_file();
-    read_sheets(path, sheets, print)
+    read_sheets(path, sheets, print, &|_| true)
 }
 
-fn read_sheets(path: &Path, sheets: &mut Sheets, print: &mut Print) -> Result<Grid, GridError> {
+fn read_sheets(
+    path: &Path,
+    sheets: &mut Sheets,
+    print: &mut Print,
+    wanted: &dyn Fn(&str) -> bool,
+) -> Result<Grid, GridError> {
     let failed = |problem| GridError { file: path.display().to_string(), problem };
     let file = format::bytes(path).map_err(failed)?;
     print.add(&file);
     // A reader that panics on a file says no more about it than one that gives up.
-    let read = catch_unwind(AssertUnwindSafe(|| format::read(path, file))).unwrap_or(Err(Problem::Failed));
+    let read =
+        catch_unwind(AssertUnwindSafe(|| format::read(path, file, wanted))).unwrap_or(Err(Problem::Failed));
     let survey = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
     let mut entered = Vec::new();
     for cells::SheetCells { name, rows, merged, hidden } in read.map_err(failed)? {

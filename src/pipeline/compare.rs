@@ -36,6 +36,6 @@ pub fn compare(earlier: &Path, later: &Path) -> Result<Compared, RunError> {
 }
 
 fn remembered(path: &Path, sheets: &mut Sheets) -> Result<Earlier, RunError> {
-    let grid = grid::read_earlier(path, sheets)?;
+    let grid = grid::read_earlier(path, sheets, &earlier::is_read)?;
     Ok(earlier::read_alone(&grid, sheets)?)
 }

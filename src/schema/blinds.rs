@@ -148,6 +148,12 @@ columns! { BLINDS, "Blinds", Form::Rows, "Every blind of the job, and how far it
     PEOPLE "people" "People" [] Kind::Whole { least: 1, most: 2 }, "1", "People to lift it.";
 }
 
+/// Whether every fit-out has a column: without its heading nobody knows what stood there. The columns
+/// behind the typed ones are left out where nothing has them, and a weight is in one unit.
+pub fn is_always_there(column: &Column) -> bool {
+    column.slot <= NOTE.slot && ![WEIGHT_KG.slot, WEIGHT_LB.slot].contains(&column.slot)
+}
+
 /// The columns that people type in; the others are printed.
 pub static TYPED: [&Column; 11] = [
     &STATE,

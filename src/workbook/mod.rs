@@ -112,6 +112,9 @@ struct Press<'r> {
 /// Sheets that every fit-out has, and no survey all of.
 pub const FIT_OUT_SHEETS: [&str; 4] = [fixed::SUMMARY, fixed::QUERIES, fixed::ORDER, fixed::RULES_USED];
 
+/// Sheets that no survey has.
+pub const FIT_OUT_ONLY: [&str; 2] = [fixed::AS_SURVEYED, fixed::RULES_USED];
+
 /// How hard parts are compressed, from 1 to 9: at 3 a whole run takes three quarters of the time
 /// that the usual 6 takes, and the workbook is a fifth larger.
 const COMPRESSION: u8 = 3;

@@ -26,8 +26,12 @@ struct Shared {
     epoch: Epoch,
 }
 
-/// Each worksheet's cells, in the workbook's order; `main` is the part that lists them.
-pub(super) fn read(mut package: Package, main: &str) -> Result<Vec<SheetCells>, Problem> {
+/// The cells of each worksheet that is wanted, in the workbook's order; `main` is the part that lists them.
+pub(super) fn read(
+    mut package: Package,
+    main: &str,
+    wanted: &dyn Fn(&str) -> bool,
+) -> Result<Vec<SheetCells>, Problem> {
     let related = relationships(&mut package, main)?;
     let (listed, epoch) = sheets(&mut package, main)?;
     let mut budget = Budget::whole();
@@ -40,7 +44,8 @@ pub(super) fn read(mut package: Package, main: &str) -> Result<Vec<SheetCells>, 
         shared.styles = parsed(&mut package, part, styles::read)?.unwrap_or_default();
     }
     let mut read = Vec::new();
-    for (name, part) in worksheets(main, listed, &related)? {
+    let worksheets = worksheets(main, listed, &related)?;
+    for (name, part) in worksheets.into_iter().filter(|(name, _)| wanted(name)) {
         let intake = Intake::new(name, &mut budget);
         let cells = parsed(&mut package, &part, |sheet| sheet::read(sheet, intake, &shared))?;
         read.push(cells.ok_or_else(|| Problem::missing(&part))?);
