@@ -307,8 +307,11 @@ fn a_later_run_says_what_is_different() {
         let path = surveys.folder.path().join("second.xlsx");
         workbook::write(&report, Limits::SPREADSHEET, &mut File::create(&path).unwrap()).unwrap();
         let mut sheets = Sheets::default();
-        let [then, now] = [surveys.fit_out(&mut sheets), grid::read_earlier(&path, &mut sheets).unwrap()]
-            .map(|grid| earlier::read_alone(&grid, &sheets).unwrap());
+        let [then, now] = [
+            surveys.fit_out(&mut sheets),
+            grid::read_earlier(&path, &mut sheets, &sillbook::earlier::is_read).unwrap(),
+        ]
+        .map(|grid| earlier::read_alone(&grid, &sheets).unwrap());
         let compared = changes_between(&Memory::of_earlier(&then), &Memory::of_earlier(&now));
         assert_eq!(told(&compared), story.rows, "compared: {}", story.name);
     }
@@ -373,7 +376,7 @@ fn a_size_that_changes_by_itself_has_its_cause() {
         let mut first = crate::support::surveys(&[("survey.xlsx", &survey(then))]);
         let path = write(&folder, &pipeline::understand(&first.grids, first.sheets, None).unwrap());
         first = crate::support::surveys(&[("survey.xlsx", &(survey(now) + "\n" + more))]);
-        let earlier = grid::read_earlier(&path, &mut first.sheets).unwrap();
+        let earlier = grid::read_earlier(&path, &mut first.sheets, &sillbook::earlier::is_read).unwrap();
         let later = pipeline::understand_after(Some(&earlier), &first.grids, first.sheets, None).unwrap();
         let changes = pipeline::work(&later, &Silent).unwrap().changes();
         let sizes: Vec<&Change> = changes.iter().filter(|change| change.about == About::Size).collect();
@@ -422,7 +425,7 @@ fn as_surveyed_is_read_back_as_it_was_taken() {
         let mut surveys = crate::support::surveys(&[("survey.xlsx", text)]);
         let first = pipeline::understand(&surveys.grids, surveys.sheets.clone(), None).unwrap();
         let path = write(&folder, &first);
-        let fit_out = grid::read_earlier(&path, &mut surveys.sheets).unwrap();
+        let fit_out = grid::read_earlier(&path, &mut surveys.sheets, &sillbook::earlier::is_read).unwrap();
         let kept = earlier::read_alone(&fit_out, &surveys.sheets).unwrap().surveyed;
         assert_eq!(kept.len(), first.survey.openings.len());
         for (kept, opening) in kept.iter().zip(&first.survey.openings) {
@@ -499,7 +502,9 @@ impl Job {
 
     /// The earlier fit-out, with what was typed into it.
     fn fit_out(&self, sheets: &mut Sheets) -> Grid {
-        let mut grid = grid::read_earlier(&self.folder.path().join("fit-out.xlsx"), sheets).unwrap();
+        let mut grid =
+            grid::read_earlier(&self.folder.path().join("fit-out.xlsx"), sheets, &sillbook::earlier::is_read)
+                .unwrap();
         for (line, blind, column, text) in self.typed {
             type_in(&mut grid, (*line, blind), column, text);
         }

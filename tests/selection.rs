@@ -43,7 +43,7 @@ fn after(typed: &str) -> Input {
     let mut file = std::fs::File::create(&path).unwrap();
     write(&report, Limits::SPREADSHEET.without_drawings(), &mut file).unwrap();
     let Surveys { grids, mut sheets } = surveys(&[("survey.xlsx", SURVEY)]);
-    let mut earlier = grid::read_earlier(&path, &mut sheets).unwrap();
+    let mut earlier = grid::read_earlier(&path, &mut sheets, &sillbook::earlier::is_read).unwrap();
     type_in(&mut earlier, typed);
     pipeline::understand_after(Some(&earlier), &grids, sheets, None).unwrap()
 }

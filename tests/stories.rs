@@ -114,7 +114,7 @@ pub fn run(text: &str, after: Option<(&Path, &str)>, to: &Path) -> Result<Json, 
     let text = if text.contains("[Project]") { text.to_owned() } else { format!("{PROJECT}{text}") };
     let Surveys { grids, mut sheets } = surveys(&files_of(&text));
     let earlier = after.map(|(path, typed)| {
-        let mut grid = grid::read_earlier(path, &mut sheets).unwrap();
+        let mut grid = grid::read_earlier(path, &mut sheets, &sillbook::earlier::is_read).unwrap();
         type_in(&mut grid, typed);
         grid
     });
@@ -182,7 +182,7 @@ fn told(document: &Json) -> String {
     for opening in array(&document["openings"]).iter().filter(|opening| opening["state"] == "held") {
         writeln!(lines, "held {}", opening["name"].as_str().unwrap()).unwrap();
     }
-    let own = ["ordered-", "fitted-", "remake-without", "stock-ordered", "stock-no-longer", "typed-without"];
+    let own = ["ordered-", "fitted-", "remake-without", "stock-ordered", "stock-no-longer", "typed-without", "maybe-the", "cancelled-and", "do-before"];
     for query in array(&document["queries"]) {
         let code = query["code"].as_str().unwrap();
         if own.iter().any(|own| code.starts_with(own)) {

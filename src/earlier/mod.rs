@@ -34,7 +34,7 @@ use crate::schema::blinds::{BLINDS, LINE, What, is_always_there};
 use crate::schema::cost_summary::COST_SUMMARY;
 use crate::schema::rules_used::RULES_USED;
 use crate::schema::surveyed::AS_SURVEYED;
-use crate::tables::{self, ReadTable};
+use crate::tables;
 use blind::Row;
 
 /// Position of a blind among those that an earlier fit-out remembers.
@@ -151,6 +151,9 @@ impl Reading {
         if !self.found {
             return Err(EarlierError::NoFitOut { file: grid.survey.clone(), sheet: BLINDS.sheet });
         }
+        if let Some((sheet, column)) = lacking(grid) {
+            return Err(EarlierError::NoColumn { sheet: sheet.name.clone(), column: column.name });
+        }
         self.kept.file.clone_from(&grid.survey);
         self.kept.rules = rules::read(grid);
         self.kept.inputs = inputs::read(grid, sheets)?;
@@ -183,9 +186,6 @@ fn read_sheet(
 ) -> Result<(), EarlierError> {
     let show = |at: CellRef| sheets.show(at);
     let table = tables::read(sheet, &BLINDS, unit);
-    if let Some(column) = lacking(&table) {
-        return Err(EarlierError::NoColumn { sheet: sheet.name.clone(), column: column.name });
-    }
     queries.extend(table.queries);
     let unit_of_headings = table.columns.iter().find_map(|read| read.unit).map(|(unit, _)| unit.shown_in());
     kept.units = kept.units.or(unit_of_headings);
@@ -223,10 +223,16 @@ fn read_sheet(
     Ok(())
 }
 
-/// The first column of `Blinds` that every fit-out has, and this sheet has not.
-fn lacking(table: &ReadTable) -> Option<&'static Column> {
-    let is_there = |column: &Column| {
-        table.columns.iter().any(|read| read.taken.is_some_and(|taken| taken.slot == column.slot))
-    };
-    BLINDS.columns.iter().copied().find(|column| is_always_there(column) && !is_there(column))
+/// The first column that every sheet `Blinds` of a fit-out has, and one of these has not.
+fn lacking(grid: &Grid) -> Option<(&Sheet, &'static Column)> {
+    let blinds = grid.sheets.iter().filter(|sheet| is_or_continues(&sheet.name, BLINDS.sheet));
+    blinds.into_iter().find_map(|sheet| {
+        let columns = tables::read(sheet, &BLINDS, Unit::Millimeter).columns;
+        let taken = |column: &Column| {
+            columns.iter().filter_map(|read| read.taken).any(|taken| taken.slot == column.slot)
+        };
+        let lacking =
+            BLINDS.columns.iter().copied().find(|column| is_always_there(column) && !taken(column))?;
+        Some((sheet, lacking))
+    })
 }

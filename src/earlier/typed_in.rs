@@ -23,7 +23,7 @@ pub fn typed_in(grid: &Grid, sheets: &Sheets) -> Vec<String> {
     // Its own sheets under other names, or with other headings, may hold anything.
     let is_whole =
         named(grid, AS_SURVEYED.sheet).next().is_none() || named(grid, BLINDS.sheet).next().is_some();
-    if !is_whole || lacks_column(grid) || is_filled(grid, BLINDS.sheet, &BLINDS, &TYPED) {
+    if !is_whole || lacking(grid).is_some() || is_filled(grid, BLINDS.sheet, &BLINDS, &TYPED) {
         lost.push(on(BLINDS.sheet));
     }
     if is_filled(grid, QUERIES, &ANSWERS, &[&VALUE, &BY]) {
@@ -37,11 +37,6 @@ pub fn typed_in(grid: &Grid, sheets: &Sheets) -> Vec<String> {
         lost.push("what it took up from an earlier fit-out".to_owned());
     }
     lost
-}
-
-/// Whether a sheet `Blinds` lacks a column that every fit-out has.
-fn lacks_column(grid: &Grid) -> bool {
-    named(grid, BLINDS.sheet).any(|sheet| lacking(&tables::read(sheet, &BLINDS, Unit::Millimeter)).is_some())
 }
 
 /// Whether anything stands in one of these columns.

@@ -73,6 +73,7 @@ const FIGURES: &[Figure] = &[
     figure("Louver spacing", Length, "pitch_mm"),
     figure("Louver material", Text, "louver_material"),
     figure("Spacer links", Count, "spacer_links"),
+    figure("Used for", Text, "used_for"),
     figure("People", Count, "people"),
 ];
 
@@ -86,6 +87,7 @@ const TYPED: &str = "\
 0201/D1 | Delivered on | 2026-04-05
 0201/D1 | Fitted on | 2026-04-07
 0201/D1 | Order number | A-17
+0201/D1 | Do | use as it is
 W1 | State | made
 W1 | Ordered on | 2026-03-09
 W7 | Note | ask the neighbor
@@ -102,7 +104,7 @@ pub(super) static AFTER: LazyLock<Run> = LazyLock::new(|| {
     let mut file = std::fs::File::create(&path).unwrap();
     write(run.report, Limits::SPREADSHEET.without_drawings(), &mut file).unwrap();
     let Surveys { grids, mut sheets } = surveys_of(&[("survey.xlsx", surveys::INCHES)]);
-    let mut earlier = grid::read_earlier(&path, &mut sheets).unwrap();
+    let mut earlier = grid::read_earlier(&path, &mut sheets, &sillbook::earlier::is_read).unwrap();
     let spares = run.list("spare_louvers")[0]["line"].as_u64().unwrap();
     let typed = format!("{TYPED}line {spares} | State | ordered\nline {spares} | Left | 5\n");
     stories::type_in(&mut earlier, &typed);
