@@ -182,7 +182,17 @@ fn told(document: &Json) -> String {
     for opening in array(&document["openings"]).iter().filter(|opening| opening["state"] == "held") {
         writeln!(lines, "held {}", opening["name"].as_str().unwrap()).unwrap();
     }
-    let own = ["ordered-", "fitted-", "remake-without", "stock-ordered", "stock-no-longer", "typed-without", "maybe-the", "cancelled-and", "do-before"];
+    let own = [
+        "ordered-",
+        "fitted-",
+        "remake-without",
+        "stock-ordered",
+        "stock-no-longer",
+        "typed-without",
+        "maybe-the",
+        "cancelled-and",
+        "do-before",
+    ];
     for query in array(&document["queries"]) {
         let code = query["code"].as_str().unwrap();
         if own.iter().any(|own| code.starts_with(own)) {

@@ -482,6 +482,36 @@ fn a_damaged_workbook_is_kept_and_any_other_file_is_not() {
 }
 
 #[test]
+fn a_heading_that_is_gone_refuses_the_fit_out_and_keeps_the_file() {
+    let job = Job::new();
+    let lose = |heading: &str| {
+        let file = job.run(SURVEY, None, "first.xlsx").file;
+        let (top, column) = found(&cells(&file, "Blinds"), |text| text.split(" (").next() == Some(heading));
+        put(&file, "Blinds", &address(top, column), Put::Text("Anything else"));
+        file
+    };
+    for heading in ["State", "Do", "Source", "Control", "Width", "Price each"] {
+        let file = lose(heading);
+        let error = job.try_run(SURVEY, Some(&file), "second.xlsx").err().expect(heading);
+        let says = format!("Blinds has no column {heading}, so what stood in it cannot be known");
+        assert_eq!(error.to_string(), says);
+        assert!(matches!(replaced(&file, None), Err(OutputError::Remembers { .. })), "{heading}");
+    }
+    // A column that is left out where nothing has it may be missing.
+    let file = lose("People");
+    assert!(job.try_run(SURVEY, Some(&file), "second.xlsx").is_ok());
+    assert!(replaced(&file, None).is_ok());
+}
+
+#[test]
+fn a_workbook_that_is_locked_with_a_password_is_kept() {
+    let folder = Folder::new();
+    let file = folder.path().join("locked.xlsx");
+    fs::write(&file, [0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1, 0, 0]).unwrap();
+    assert!(matches!(replaced(&file, None), Err(OutputError::Damaged { .. })));
+}
+
+#[test]
 fn the_command_numbers_fit_outs_and_keeps_what_is_typed() {
     let folder = Folder::new();
     folder.survey("quay.xlsx", SURVEY);
