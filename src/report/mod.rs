@@ -49,6 +49,8 @@ pub use state::State;
 pub use totals::QueryCount;
 pub use units::{Load, Unit};
 
+use std::sync::OnceLock;
+
 use crate::assumptions::Assumption;
 use crate::cost::Cost;
 use crate::cutting::Cuts;
@@ -105,6 +107,8 @@ pub struct Report<'r> {
     pub counts: Counts,
     /// What tells this state of the surveys from another; `None` where they are of no file.
     pub fingerprint: Option<Fingerprint>,
+    /// What is different from the earlier fit-out, once someone has asked.
+    pub changes: OnceLock<Vec<Change>>,
 }
 
 impl<'r> Report<'r> {
