@@ -200,8 +200,10 @@ fn rows_in_another_order_give_the_same_blinds_and_the_same_order() {
     let rotated = [&rows[3..], &rows[..3]].concat();
     // Cells and the numbers of lines and labels follow the rows, and so does which line a bar is
     // first cut for, and which units a list names first.
-    let places =
-        ["at", "from", "line", "blind", "first", "last", "patterns", "item", "details", "used", "torn"];
+    let places = [
+        "at", "from", "line", "blind", "first", "last", "patterns", "item", "details", "used",
+        "torn",
+    ];
     let in_order = |document: Value| {
         let mut document = without(document, &places);
         for line in document["order"].as_array_mut().unwrap() {

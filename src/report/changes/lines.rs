@@ -101,15 +101,12 @@ pub(super) fn changes(both: &Both<'_, '_>) -> Vec<Change> {
     changes
 }
 
-/// Why an opening of then has other blinds; `None` where it has not.
-fn cause_of(both: &Both<'_, '_>, then: PlaceIndex) -> Option<Cause> {
-    let still = both.pairs.after.get(&then);
-    still.map_or(Some(Cause::Survey), |&now| both.causes.openings[now])
-}
-
 fn gone(both: &Both<'_, '_>, number: usize, line: &OnLine<'_, '_>) -> Change {
     let openings = line.openings();
-    let now = openings.iter().map(|&then| cause_of(both, then));
+    let now = openings.iter().map(|&then| {
+        let still = both.pairs.after.get(&then);
+        still.map_or(Some(Cause::Survey), |&now| both.causes.openings[now])
+    });
     Change {
         opening: names(both.then, &openings),
         before: line.in_words(both, |_| true),

@@ -51,18 +51,17 @@ impl<'b, 'm> Typed<'b, 'm> {
                 continue;
             }
             let came_since = blinds.at.is_some_and(|to| is_too_full[to]);
-            let went_since = blinds.home.is_some_and(|home| missing[home] > 0);
-            if came_since || went_since && !remade.contains(&blinds.first_number()) {
-                if let Some(home) = blinds.home {
-                    missing[home] = missing[home].saturating_sub(blinds.count());
-                    typed.hung[home].push(blinds);
-                    typed.went[home].push(blinds);
-                }
-                if let Some(to) = blinds.at {
-                    typed.came[to].push(blinds);
-                }
-            } else if let Some(at) = blinds.at {
-                typed.hung[at].push(blinds);
+            let is_replaced = remade.contains(&blinds.first_number());
+            let left = blinds.home.filter(|&home| missing[home] > 0 && !is_replaced);
+            if let Some(home) = left {
+                missing[home] = missing[home].saturating_sub(blinds.count());
+                typed.hung[home].push(blinds);
+                typed.went[home].push(blinds);
+            }
+            match blinds.at {
+                Some(to) if came_since || left.is_some() => typed.came[to].push(blinds),
+                Some(at) => typed.hung[at].push(blinds),
+                None => {}
             }
         }
         for blinds in typed.hung.iter_mut().chain(&mut typed.went).chain(&mut typed.came) {
