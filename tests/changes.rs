@@ -48,7 +48,7 @@ const NOTHING: Story = Story { name: "", then: &[], typed: &[], now: &[], with_o
 const W1: &str = "W1      | A    | bed  | 900   | 1200   | outside | wood      | 1";
 const W4: &str = "W4      | B    | bath | 930   | 1200   | outside | wood      | 1";
 
-const STORIES: [Story; 29] = [
+const STORIES: [Story; 30] = [
     Story {
         name: "the same survey again has nothing but what is to order, a row for each line",
         with_orders: true,
@@ -204,6 +204,16 @@ const STORIES: [Story; 29] = [
             "make again | W3 | - | 1 of 1, 920 mm x 1200 mm, louver-89 white, outside | 920 mm x 1200 mm, louver-89 white, outside | 3>7 | remake | - | 63.00>0.00",
             "line new | W1 | - | - | 1 blind, 900 mm x 1200 mm, louver-89 white, outside | ->6 | - | answer | ->63.00",
             "line new | W3 | - | - | 1 blind, 920 mm x 1200 mm, louver-89 white, outside | ->7 | - | answer | ->0.00",
+        ],
+        ..NOTHING
+    },
+    Story {
+        name: "a blind of which the State was taken back gets the size of today",
+        typed: &[(1, "1 of 1", "Order number", "77"), (1, "1 of 1", "Width (mm)", "905")],
+        rows: &[
+            "size | W1 | Width | 905 mm x 1200 mm | 900 mm x 1200 mm | 1>6 | - | answer | 63.00>63.00",
+            "line gone | W1 | - | 1 blind, 905 mm x 1200 mm, louver-89 white, outside | - | 1>- | - | answer | 63.00>-",
+            "line new | W1 | - | - | 1 blind, 900 mm x 1200 mm, louver-89 white, outside | ->6 | - | answer | ->63.00",
         ],
         ..NOTHING
     },

@@ -135,7 +135,7 @@ fn shrunk(both: &Both<'_, '_>, number: usize, had: &OnLine<'_, '_>, has: &OnLine
         cause: Some(Cause::Answer),
         cost_before: had.price(),
         cost_now: has.price(),
-        to_do: "tell the maker the new number if the earlier one was given".into(),
+        to_do: "order no more than that: an opening of it got a blind that was ordered for another".into(),
         ..Change::about(About::Fact)
     })
 }

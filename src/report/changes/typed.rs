@@ -7,7 +7,7 @@
 
 use std::collections::HashSet;
 
-use super::memory::{Blinds, Memory, PlaceIndex};
+use super::memory::{Blinds, Memory, PlaceIndex, Stands};
 use super::openings::Pairs;
 use super::{About, Both, Cause, Change, NONE, facts};
 use crate::earlier::BlindNumber;
@@ -128,7 +128,13 @@ pub(super) fn change(both: &Both<'_, '_>, opening: PlaceIndex) -> Option<Change>
     let moved = both.typed.went[before].iter().find(|blinds| blinds.is_moved());
     let to_do = match (came.first(), moved) {
         (Some(came), _) => {
-            format!("hang line {}, {} here; its label has {}", came.line, came.numbers(), came.meant_for[2])
+            let (line, numbers, label) = (came.line, came.numbers(), came.meant_for[2]);
+            match both.now.stands.get(opening) {
+                Some(Stands::Stop | Stands::Held) => {
+                    format!("line {line}, {numbers} is a stop here: see Queries; its label says {label}")
+                }
+                _ => format!("line {line}, {numbers} goes up here; its label says {label}"),
+            }
         }
         (None, Some(moved)) => {
             let to = moved.ordered.map_or("", |kept| &*kept.typed.goes_to);
