@@ -112,7 +112,7 @@ fn to_cancel(both: &Both<'_, '_>, blinds: &Blinds<'_>) -> Change {
         line_now: Some(blinds.line),
         state,
         cost_before: blinds.price,
-        to_do: instead(state).into(),
+        to_do: instead(state),
         ..Change::about(About::ToCancel).meant_for(blinds.meant_for)
     }
 }

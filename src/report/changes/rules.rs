@@ -110,7 +110,7 @@ pub(super) fn between<'m>(then: &Memory<'m>, now: &Memory<'m>) -> Vec<Differs<'m
     }
     let gone = then.rules.iter().zip(stayed).filter(|(_, stayed)| !stayed);
     differs.extend(gone.map(|(rule, _)| [Some(*rule), None]));
-    let surveyed = Surveyed::of(&differs);
+    let surveyed = Surveyed::of(&differs, then.units != now.units);
     let with_cause = |sides| {
         let [before, now] = sides;
         Differs { before, now, cause: surveyed.cause(sides) }
@@ -125,12 +125,15 @@ type Sides<'m> = [Option<RuleThen<'m>>; 2];
 struct Surveyed<'m> {
     /// Sheets of which it gives, or gave, a rule that differs. Looked up only, never walked.
     sheets: HashSet<&'m str>,
-    /// Whether an item of `Project` differs from which built-in rules follow.
+    /// Whether an item of `Project` differs from which built-in rules follow, or the unit of the survey, which
+    /// its headings may say too.
     project: bool,
 }
 
 impl<'m> Surveyed<'m> {
-    fn of(differs: &[Sides<'m>]) -> Surveyed<'m> {
+    fn of(differs: &[Sides<'m>], are_units_other: bool) -> Surveyed<'m> {
+        let is_unit = |rule: &RuleThen<'_>| rule.is(PROJECT.sheet, COLUMNS.units.name);
+        let is_any_unit = differs.iter().flatten().flatten().any(is_unit);
         let given = differs
             .iter()
             .filter_map(|sides| sides.iter().flatten().find(|rule| rule.given_by == GivenBy::Survey));
@@ -138,7 +141,7 @@ impl<'m> Surveyed<'m> {
             given.partition(|rule| rule.table == PROJECT.sheet);
         Surveyed {
             sheets: of_sheets.into_iter().map(|rule| rule.table).collect(),
-            project: of_project.into_iter().any(RuleThen::decides),
+            project: are_units_other || is_any_unit || of_project.into_iter().any(RuleThen::decides),
         }
     }
 
@@ -149,8 +152,8 @@ impl<'m> Surveyed<'m> {
             [_, Some(GivenBy::Typed)] | [Some(GivenBy::Typed), None | Some(GivenBy::Nobody)] => Cause::Answer,
             [Some(GivenBy::Survey), _] | [_, Some(GivenBy::Survey)] => Cause::Survey,
             _ => {
-                let sides = [before, now].into_iter().flatten();
-                let comes_with_survey = sides.into_iter().any(|rule| self.sheets.contains(rule.table));
+                let mut sides = [before, now].into_iter().flatten();
+                let comes_with_survey = sides.any(|rule| self.sheets.contains(rule.table));
                 if self.project || comes_with_survey { Cause::Survey } else { Cause::Program }
             }
         }
