@@ -12,6 +12,7 @@ pub use error::RunError;
 pub use progress::{Progress, Silent, Stage};
 
 use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 
 use crate::cost;
 use crate::cutting;
@@ -179,5 +180,6 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
         answers,
         counts,
         fingerprint: input.fingerprint,
+        changes: OnceLock::new(),
     })
 }

@@ -10,7 +10,7 @@ use sillbook::exchange::json as document;
 use sillbook::grid::{self, Grid, Value};
 use sillbook::pipeline::{self, Input, RunError, Silent};
 use sillbook::place::Sheets;
-use sillbook::report::{About, Change, Memory, changes_between};
+use sillbook::report::{About, Change, ChangeCause, Memory, changes_between};
 use sillbook::schema::openings::OPENINGS;
 use sillbook::workbook::{self, Limits};
 
@@ -48,7 +48,7 @@ const NOTHING: Story = Story { name: "", then: &[], typed: &[], now: &[], with_o
 const W1: &str = "W1      | A    | bed  | 900   | 1200   | outside | wood      | 1";
 const W4: &str = "W4      | B    | bath | 930   | 1200   | outside | wood      | 1";
 
-const STORIES: [Story; 22] = [
+const STORIES: [Story; 30] = [
     Story {
         name: "the same survey again has nothing but what is to order, a row for each line",
         with_orders: true,
@@ -121,7 +121,99 @@ const STORIES: [Story; 22] = [
         typed: &[(4, "1 of 1", "State", "cancelled")],
         now: &[(W4, "")],
         rows: &[
-            "opening gone | W4 | - | 930 mm x 1200 mm, louver-89 white, outside | - | 4>- | - | survey | 63.00>-",
+            "opening gone | W4 | - | 930 mm x 1200 mm, louver-89 white, outside | - | 4>- | cancelled | survey | 63.00>-",
+        ],
+        ..NOTHING
+    },
+    Story {
+        name: "a blind that is to be made again and has no opening any more is named",
+        typed: &[(4, "1 of 1", "State", "remake")],
+        now: &[(W4, "")],
+        rows: &[
+            "opening gone | W4 | - | 930 mm x 1200 mm, louver-89 white, outside | - | 4>- | remake | survey | 63.00>-",
+        ],
+        ..NOTHING
+    },
+    Story {
+        name: "a blind that was cancelled is ordered anew because somebody said so",
+        typed: &[(1, "1 of 1", "State", "cancelled")],
+        rows: &[
+            "line new | W1 | - | - | 1 blind, 900 mm x 1200 mm, louver-89 white, outside | ->6 | - | answer | ->63.00",
+        ],
+        ..NOTHING
+    },
+    Story {
+        name: "a blind that was cancelled, of an opening that is held now",
+        typed: &[(1, "1 of 1", "State", "cancelled")],
+        now: &[(W1, "W1 | A | bed | x | 1200 | outside | wood | 1")],
+        rows: &[
+            "fact | W1 | Width | 900 mm | x | ->- | - | survey | ->-",
+            "size | W1 | Width, Drop | 900 mm x 1200 mm | held | 1>- | cancelled | survey | 63.00>-",
+        ],
+        ..NOTHING
+    },
+    Story {
+        name: "a blind that was moved: the opening that got it, the one that lost it, and their lines",
+        typed: &[(1, "1 of 1", "State", "made"), (1, "1 of 1", "Do", "move"), (1, "1 of 1", "Goes to", "W2")],
+        rows: &[
+            "fact | W1 | blind | line 1, 1 of 1 | line 6, 1 of 1 | 1>6 | - | answer | ->-",
+            "size | W2 | Width | 910 mm x 1200 mm | 900 mm x 1200 mm | 2>1 | made | answer | 63.00>63.00",
+            "fact | W2 | blind | line 2, 1 of 1 | line 1, 1 of 1 | 2>1 | made | answer | ->-",
+            "line gone | W2 | - | 1 blind, 910 mm x 1200 mm, louver-89 white, outside | - | 2>- | - | answer | 63.00>-",
+            "line new | W1 | - | - | 1 blind, 900 mm x 1200 mm, louver-89 white, outside | ->6 | - | answer | ->63.00",
+        ],
+        ..NOTHING
+    },
+    Story {
+        name: "a blind that was moved to an opening of a longer line, which shrinks",
+        then: &[("W2      | A    | bath | 910 ", "W2      | A    | bath | 900 ")],
+        typed: &[(2, "1 of 1", "State", "made"), (2, "1 of 1", "Do", "move"), (2, "1 of 1", "Goes to", "W2")],
+        rows: &[
+            "size | W2 | Width | 900 mm x 1200 mm | 920 mm x 1200 mm | 1>2 | made | answer | 63.00>63.00",
+            "fact | W2 | blind | line 1, 2 of 2 | line 2, 1 of 1 | 1>2 | made | answer | ->-",
+            "fact | W3 | blind | line 2, 1 of 1 | line 5, 1 of 1 | 2>5 | - | answer | ->-",
+            "fact | W1 | blind | 2 blinds, 900 mm x 1200 mm, louver-89 white, outside | 1 blind, 900 mm x 1200 mm, louver-89 white, outside | 1>1 | - | answer | 63.00>63.00",
+            "line new | W3 | - | - | 1 blind, 920 mm x 1200 mm, louver-89 white, outside | ->5 | - | answer | ->63.00",
+        ],
+        ..NOTHING
+    },
+    Story {
+        name: "a blind that was moved to the store, and the one in its place",
+        typed: &[
+            (4, "1 of 1", "State", "delivered"),
+            (4, "1 of 1", "Do", "move"),
+            (4, "1 of 1", "Goes to", "store"),
+        ],
+        rows: &[
+            "fact | W4 | blind | line 4, 1 of 1 | line 6, 1 of 1 | 4>6 | - | answer | ->-",
+            "line new | W4 | - | - | 1 blind, 930 mm x 1200 mm, louver-89 white, outside | ->6 | - | answer | ->63.00",
+        ],
+        ..NOTHING
+    },
+    Story {
+        name: "a blind that was moved and one that is broken: the new ones are begun by what was typed",
+        typed: &[
+            (1, "1 of 1", "State", "made"),
+            (1, "1 of 1", "Do", "move"),
+            (1, "1 of 1", "Goes to", "store"),
+            (3, "1 of 1", "State", "remake"),
+            (3, "1 of 1", "Paid by", "maker"),
+        ],
+        rows: &[
+            "fact | W1 | blind | line 1, 1 of 1 | line 6, 1 of 1 | 1>6 | - | answer | ->-",
+            "make again | W3 | - | 1 of 1, 920 mm x 1200 mm, louver-89 white, outside | 920 mm x 1200 mm, louver-89 white, outside | 3>7 | remake | - | 63.00>0.00",
+            "line new | W1 | - | - | 1 blind, 900 mm x 1200 mm, louver-89 white, outside | ->6 | - | answer | ->63.00",
+            "line new | W3 | - | - | 1 blind, 920 mm x 1200 mm, louver-89 white, outside | ->7 | - | answer | ->0.00",
+        ],
+        ..NOTHING
+    },
+    Story {
+        name: "a blind of which the State was taken back gets the size of today",
+        typed: &[(1, "1 of 1", "Order number", "77"), (1, "1 of 1", "Width (mm)", "905")],
+        rows: &[
+            "size | W1 | Width | 905 mm x 1200 mm | 900 mm x 1200 mm | 1>6 | - | answer | 63.00>63.00",
+            "line gone | W1 | - | 1 blind, 905 mm x 1200 mm, louver-89 white, outside | - | 1>- | - | answer | 63.00>-",
+            "line new | W1 | - | - | 1 blind, 900 mm x 1200 mm, louver-89 white, outside | ->6 | - | answer | ->63.00",
         ],
         ..NOTHING
     },
@@ -144,11 +236,13 @@ const STORIES: [Story; 22] = [
     },
     Story {
         name: "an opening under another name whose blind is ordered is asked about, not cancelled",
-        typed: &[(4, "1 of 1", "State", "ordered")],
+        typed: &[(3, "1 of 1", "State", "fitted"), (4, "1 of 1", "State", "ordered")],
         now: &[("W4  ", "W9  ")],
+        with_orders: true,
         rows: &[
-            "maybe the same opening | W9 | - | W4 | W9 | 4>6 | ordered | survey | 63.00>63.00",
-            "line new | W9 | - | - | 1 blind, 930 mm x 1200 mm, louver-89 white, outside | ->6 | - | survey | ->63.00",
+            "maybe the same opening | W9 | - | W4 | W9 | 4>- | ordered | survey | 63.00>-",
+            "to order | W1 | - | - | 1 blind, 900 mm x 1200 mm, louver-89 white, outside | 1>1 | - | - | ->63.00",
+            "to order | W2 | - | - | 1 blind, 910 mm x 1200 mm, louver-89 white, outside | 2>2 | - | - | ->63.00",
         ],
         ..NOTHING
     },
@@ -222,7 +316,7 @@ const STORIES: [Story; 22] = [
         typed: &[(1, "1 of 1", "State", "remake"), (1, "1 of 1", "Reason", "damaged")],
         rows: &[
             "make again | W1 | damaged | 1 of 1, 900 mm x 1200 mm, louver-89 white, outside | 900 mm x 1200 mm, louver-89 white, outside | 1>6 | remake | - | 63.00>63.00",
-            "line new | W1 | - | - | 1 blind, 900 mm x 1200 mm, louver-89 white, outside | ->6 | - | - | ->63.00",
+            "line new | W1 | - | - | 1 blind, 900 mm x 1200 mm, louver-89 white, outside | ->6 | - | answer | ->63.00",
         ],
         ..NOTHING
     },
@@ -279,7 +373,7 @@ const STORIES: [Story; 22] = [
         ],
         now: &[(W4, "")],
         rows: &[
-            "opening gone | W4 | - | 930 mm x 1200 mm, louver-89 white, outside | - | 4>- | - | survey | 63.00>-",
+            "opening gone | W4 | - | 930 mm x 1200 mm, louver-89 white, outside | - | 4>- | made | survey | 63.00>-",
         ],
         ..NOTHING
     },
@@ -301,7 +395,7 @@ fn a_later_run_says_what_is_different() {
         let surveys = Job::of(&story);
         let later = surveys.later().unwrap();
         let report = pipeline::work(&later, &Silent).unwrap();
-        assert_eq!(told(&report.changes()), story.rows, "{}", story.name);
+        assert_eq!(told(report.changes()), story.rows, "{}", story.name);
 
         // Two fit-outs on disk say the same of each other as the run that wrote the later one.
         let path = surveys.folder.path().join("second.xlsx");
@@ -314,6 +408,95 @@ fn a_later_run_says_what_is_different() {
         .map(|grid| earlier::read_alone(&grid, &sheets).unwrap());
         let compared = changes_between(&Memory::of_earlier(&then), &Memory::of_earlier(&now));
         assert_eq!(told(&compared), story.rows, "compared: {}", story.name);
+
+        // The same survey again has nothing but what is still to be done.
+        let third = surveys.after_file(&path).unwrap();
+        let again = pipeline::work(&third, &Silent).unwrap();
+        let is_to_do =
+            |change: &&Change| [About::ToOrder, About::ToCancel, About::MakeAgain].contains(&change.about);
+        let others = again.changes().iter().filter(|change| !is_to_do(change)).map(row);
+        assert_eq!(others.collect::<Vec<_>>(), Vec::<String>::new(), "again: {}", story.name);
+    }
+}
+
+/// What the survey brings, or a person, is not put down to the program; and a length that was written again
+/// in other units was not measured again.
+#[test]
+fn only_what_nobody_said_comes_from_the_program() {
+    let prices = "[Prices]\nItem | Price | Per\nmade-to-measure blind | 50 | each\n[Openings]";
+    let cases: [&[(&str, &str)]; 2] = [
+        &[("[Openings]", prices)],
+        &[
+            ("| mm", "| in"),
+            ("| 900 ", "| 35.4331 "),
+            ("| 910 ", "| 35.8268 "),
+            ("| 920 ", "| 36.2205 "),
+            ("| 930 ", "| 36.6142 "),
+            ("| 1200 ", "| 47.2441 "),
+            ("| 1200 ", "| 47.2441 "),
+            ("| 1200 ", "| 47.2441 "),
+            ("| 1200 ", "| 47.2441 "),
+        ],
+    ];
+    for now in cases {
+        let mut surveys = Job::of(&NOTHING);
+        surveys.now = replaced(&surveys.now, now);
+        let later = surveys.later().unwrap();
+        let report = pipeline::work(&later, &Silent).unwrap();
+        let changes = report.changes();
+        assert!(changes.iter().any(|change| change.about == About::Rule), "{now:?}");
+        for change in changes {
+            assert_ne!(change.cause, Some(ChangeCause::Program), "{}", row(change));
+            assert_ne!(change.about, About::Fact, "{}", row(change));
+        }
+    }
+
+    // A price that was typed on Cost summary is an answer, and so is what follows from it.
+    let surveys = Job::of(&NOTHING);
+    let mut read = crate::support::surveys(&[("survey.xlsx", &surveys.now)]);
+    let mut fit_out = surveys.fit_out(&mut read.sheets);
+    type_rate(&mut fit_out, "made-to-measure blind, m2", 32);
+    let later = pipeline::understand_after(Some(&fit_out), &read.grids, read.sheets, None).unwrap();
+    let report = pipeline::work(&later, &Silent).unwrap();
+    let told: Vec<&Change> = report
+        .changes()
+        .iter()
+        .filter(|change| [About::Price, About::Rule].contains(&change.about))
+        .collect();
+    assert_eq!(told.len(), 5, "{told:?}");
+    for change in told {
+        assert_eq!(change.cause, Some(ChangeCause::Answer), "{}", row(change));
+    }
+}
+
+/// What is known of an ordered blind whose opening was measured again is said: it fits, it is a stop, or it
+/// hangs.
+#[test]
+fn a_fact_says_whether_the_blind_still_fits() {
+    let then = [
+        ("Quantity", "Quantity | Sill height"),
+        (W4, "W4 | B | bath | 930 | 1200 | outside | wood | 1 | 900"),
+    ];
+    type Typed = &'static [(u32, &'static str, &'static str, &'static str)];
+    const ORDERED: Typed = &[(4, "1 of 1", "State", "ordered")];
+    const FITTED: Typed = &[(4, "1 of 1", "State", "fitted")];
+    let cases = [
+        (ORDERED, "| 930 | 1200 | outside | wood | 1 | 905", "Sill height", "the ordered blind still fits"),
+        (FITTED, "| 930 | 1200 | outside | wood | 1 | 905", "Sill height", "that hangs there still fits"),
+        (ORDERED, "| 1030 | 1200 | outside | wood | 1 | 900", "Width", "enter what to do under Do"),
+        (FITTED, "| 1030 | 1200 | outside | wood | 1 | 900", "Width", "look at it on site"),
+        (ORDERED, "| x | 1200 | outside | wood | 1 | 900", "Width", "answer the opening's stop"),
+    ];
+    for (typed, measured, fact, to_do) in cases {
+        let survey = replaced(FOUR, &then);
+        let now = survey.replace("| 930 | 1200 | outside | wood | 1 | 900", measured);
+        let job = Job { folder: Folder::new(), then: survey, now, typed };
+        write(&job.folder, &job.earlier());
+        let later = job.later().unwrap();
+        let report = pipeline::work(&later, &Silent).unwrap();
+        let said = report.changes().iter().find(|change| change.fact == fact && change.about == About::Fact);
+        let said = said.unwrap_or_else(|| panic!("no row for {typed:?} {measured}"));
+        assert!(said.to_do.contains(to_do), "{typed:?} {measured}: {}", said.to_do);
     }
 }
 
@@ -378,7 +561,8 @@ fn a_size_that_changes_by_itself_has_its_cause() {
         first = crate::support::surveys(&[("survey.xlsx", &(survey(now) + "\n" + more))]);
         let earlier = grid::read_earlier(&path, &mut first.sheets, &sillbook::earlier::is_read).unwrap();
         let later = pipeline::understand_after(Some(&earlier), &first.grids, first.sheets, None).unwrap();
-        let changes = pipeline::work(&later, &Silent).unwrap().changes();
+        let report = pipeline::work(&later, &Silent).unwrap();
+        let changes = report.changes();
         let sizes: Vec<&Change> = changes.iter().filter(|change| change.about == About::Size).collect();
         assert!(!sizes.is_empty(), "{now} {more}");
         for size in sizes {
@@ -447,7 +631,8 @@ fn as_surveyed_is_read_back_as_it_was_taken() {
         }
         let later =
             pipeline::understand_after(Some(&fit_out), &surveys.grids, surveys.sheets.clone(), None).unwrap();
-        let changes = pipeline::work(&later, &Silent).unwrap().changes();
+        let report = pipeline::work(&later, &Silent).unwrap();
+        let changes = report.changes();
         let others: Vec<String> =
             changes.iter().filter(|change| change.about != About::ToOrder).map(row).collect();
         assert_eq!(others, Vec::<String>::new(), "{text}");
@@ -515,6 +700,13 @@ impl Job {
         self.after(&self.now)
     }
 
+    /// The later survey again, after another fit-out.
+    fn after_file(&self, path: &std::path::Path) -> Result<Input, RunError> {
+        let mut surveys = crate::support::surveys(&[("survey.xlsx", &self.now)]);
+        let fit_out = grid::read_earlier(path, &mut surveys.sheets, &sillbook::earlier::is_read).unwrap();
+        pipeline::understand_after(Some(&fit_out), &surveys.grids, surveys.sheets, None)
+    }
+
     fn after(&self, text: &str) -> Result<Input, RunError> {
         let mut surveys = crate::support::surveys(&[("survey.xlsx", text)]);
         let fit_out = self.fit_out(&mut surveys.sheets);
@@ -555,6 +747,21 @@ fn type_in(grid: &mut Grid, (line, blind): (u32, &str), column: &str, text: &str
     let cells = &mut row.unwrap_or_else(|| panic!("no blind {line}, {blind}")).cells;
     cells.retain(|(known, _)| *known != typed);
     cells.push((typed, Value::Text(text.into())));
+    cells.sort_by_key(|(column, _)| *column);
+}
+
+/// Types a rate over the printed one in the row of Cost summary of that name.
+fn type_rate(grid: &mut Grid, known_as: &str, rate: u32) {
+    let sheet = grid.sheets.iter_mut().find(|sheet| sheet.name == "Cost summary").unwrap();
+    let says = |value: &Value, wanted: &str| matches!(value, Value::Text(text) if text.split(" (").next() == Some(wanted));
+    let headings = sheet.rows.iter().find(|row| row.cells.iter().any(|(_, value)| says(value, "Known as")));
+    let headings = headings.unwrap().cells.clone();
+    let under = |name: &str| headings.iter().find(|(_, value)| says(value, name)).unwrap().0;
+    let (names, typed) = (under("Known as"), under("Rate"));
+    let row = sheet.rows.iter_mut().find(|row| row.value(names).is_some_and(|value| says(value, known_as)));
+    let cells = &mut row.unwrap_or_else(|| panic!("no row {known_as}")).cells;
+    cells.retain(|(known, _)| *known != typed);
+    cells.push((typed, Value::Number(rate.into())));
     cells.sort_by_key(|(column, _)| *column);
 }
 

@@ -271,7 +271,7 @@ impl Job {
 fn what_is_ordered_lasts_whatever_changes() {
     let mut frozen_seen = 0;
     for seed in 1..=JOBS {
-        let mut chance = Chance(seed * 0x9e37_79b9_7f4a_7c15);
+        let mut chance = Chance(seed.wrapping_mul(0x9e37_79b9_7f4a_7c15));
         let extra = chance.of(&["", "Merge sizes | 1/2\n", "Cost basis | make\n"]);
         let project = format!("{PROJECT}{extra}");
         let mut rows: Vec<Row> =

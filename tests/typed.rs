@@ -324,7 +324,7 @@ fn a_typed_text_refuses_the_whole_fit_out() {
     let first = job.run(SURVEY, None, "first.xlsx");
     type_over(&first.file, LABOR, "Rate", Put::Text("ask the office"));
     let error = job.try_run(SURVEY, Some(&first.file), "second.xlsx").err().expect("it is refused");
-    assert!(error.to_string().starts_with("first.xlsx Cost summary!E"), "{error}");
+    assert!(error.to_string().starts_with("earlier Cost summary!E"), "{error}");
 }
 
 /// A blank is there to be filled in, whether or not the survey lists what has no price.

@@ -50,11 +50,14 @@ pub enum EarlierError {
         /// The second.
         second: String,
     },
-    /// The survey or the fit-out has no project name.
-    #[error("{whose} does not name its project, so it cannot be known that they belong together")]
-    NoProject {
-        /// Which.
-        whose: String,
+    /// The survey has no project name.
+    #[error("the survey does not name its project, so it cannot be known that they belong together")]
+    NoProject,
+    /// The fit-out has none.
+    #[error("{file} does not name its project, so it cannot be known that they belong together")]
+    OfNoProject {
+        /// The fit-out.
+        file: String,
     },
     /// They are of two projects.
     #[error("{file} is of the project \"{earlier}\", but the survey is of \"{now}\"")]
@@ -99,7 +102,7 @@ pub enum EarlierError {
 }
 
 /// How the orders of a fit-out are kept where it cannot be taken up as a whole.
-const TAKE_BLINDS: &str = "copy the sheet Blinds into it and run without --after";
+const TAKE_BLINDS: &str = "copy the sheet Blinds of the fit-out there, and run without --after";
 
 impl Wording for EarlierError {
     fn hint(&self) -> String {
@@ -116,9 +119,10 @@ impl Wording for EarlierError {
                 format!("write {column} above its column again, or put the column back")
             }
             EarlierError::Differ { .. } => "make both rows say the same, or delete one".into(),
-            EarlierError::NoProject { .. } => {
-                format!("name it next to {project} in the survey; {TAKE_BLINDS}")
+            EarlierError::NoProject => {
+                format!("enter the name next to {project} on the sheet {project} of the survey")
             }
+            EarlierError::OfNoProject { .. } => format!("name it in the survey, {TAKE_BLINDS}"),
             EarlierError::OtherProject { earlier, .. } => {
                 format!("if it is the same job, enter {earlier} next to {formerly} on the sheet Project")
             }
@@ -126,10 +130,10 @@ impl Wording for EarlierError {
                 format!("enter {earlier} next to {} on the sheet Project", COLUMNS.currency.name)
             }
             EarlierError::OtherOpenings { .. } => {
-                format!("check that these belong together; if so, {TAKE_BLINDS}")
+                format!("check the survey; if it is the same job, {TAKE_BLINDS}")
             }
             EarlierError::OtherSizes { .. } => {
-                format!("check the survey's units; if they are right, {TAKE_BLINDS}")
+                format!("check the units of the survey; if they are right, {TAKE_BLINDS}")
             }
         }
     }

@@ -26,10 +26,10 @@ pub fn check(earlier: &Earlier, survey: &Survey, project: &Project) -> Result<()
     }
     let file = || earlier.file.clone();
     if named.trim().is_empty() {
-        return Err(EarlierError::NoProject { whose: file() });
+        return Err(EarlierError::OfNoProject { file: file() });
     }
     if project.name.trim().is_empty() {
-        return Err(EarlierError::NoProject { whose: "the survey".to_owned() });
+        return Err(EarlierError::NoProject);
     }
     if !same_name(named, &project.name) && !same_name(named, &project.formerly) {
         let (earlier, now) = (named.to_owned(), project.name.clone());

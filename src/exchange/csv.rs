@@ -188,7 +188,7 @@ impl List {
             List::Queries => out.rows(QueryRow::all(report)),
             List::Answers => out.rows(AnswerRow::all(report)),
             List::Columns => out.rows(ColumnReadRow::all(report)),
-            List::Changes => out.rows(ChangeRow::all(&report.changes(), Some(report.rules.project.currency))),
+            List::Changes => out.rows(ChangeRow::all(report.changes(), Some(report.rules.project.currency))),
         }
     }
 }

@@ -29,7 +29,7 @@ pub fn write(report: &Report<'_>, mut out: impl Write) -> io::Result<()> {
     let doubts = Doubts::of(report);
     let units = report.units();
     let changes = report.changes();
-    serde_json::to_writer(&mut out, &DocumentRow::of(report, &doubts, &units, &changes).object())?;
+    serde_json::to_writer(&mut out, &DocumentRow::of(report, &doubts, &units, changes).object())?;
     out.write_all(b"\n")
 }
 

@@ -42,7 +42,7 @@ queries! {
             "a blind that no longer fits is used as it is"
             => "see what differs, and change Do on its row of Blinds if that is not wanted";
         AgainNowhere: Check, "remake-without-opening",
-            "a blind is to be made again, but its opening is gone or has its blinds, so none is made"
+            "a blind is wanted again, but its opening is gone or has its blinds, so none is ordered"
             => "correct the opening in the survey, or Goes to on the blind's row of Blinds";
         GoesNowhere: Stop, "ordered-goes-nowhere",
             "Goes to on Blinds names no opening of the survey"

@@ -50,6 +50,7 @@ pub use totals::QueryCount;
 pub use units::{Load, Unit};
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use crate::assumptions::Assumption;
 use crate::cost::Cost;
@@ -109,6 +110,8 @@ pub struct Report<'r> {
     pub counts: Counts,
     /// What tells this state of the surveys from another; `None` where they are of no file.
     pub fingerprint: Option<Fingerprint>,
+    /// What is different from the earlier fit-out, once someone has asked.
+    pub changes: OnceLock<Vec<Change>>,
 }
 
 impl<'r> Report<'r> {

@@ -6,6 +6,8 @@
 //!
 //! Spare louvers are a share of all that is ordered so far and now, less those that were ordered before.
 
+use std::sync::OnceLock;
+
 use super::Report;
 use crate::cutting::{self, CutFault};
 use crate::name::{nearest, same_name};
@@ -132,6 +134,6 @@ impl<'r> Report<'r> {
         spares.retain(|spare| spare.before.is_none() && selection.states.is_empty());
         let order = self.order.narrowed(|line, seat| selection.wants(line, seat));
         let cuts = cutting::plan_cuts(&order, self.survey, self.rules)?;
-        Ok(Report { order, spares, cuts, ..self })
+        Ok(Report { order, spares, cuts, changes: OnceLock::new(), ..self })
     }
 }

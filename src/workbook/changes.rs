@@ -29,7 +29,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     };
     let mut pages = Pages::open(workbook, press, form)?;
     pages.way_back()?;
-    let rows = || ChangeRow::all(&changes, Some(press.report.rules.project.currency));
+    let rows = || ChangeRow::all(changes, Some(press.report.rules.project.currency));
     let columns = in_use(columns_of::<ChangeRow<'_>>(press, |lead| press.address(lead)), rows());
     pages.table(&columns, rows(), |_| Tone::Body)?;
     pages.finish()

@@ -1,15 +1,14 @@
 //! Where a change comes from.
 //!
 //! What an opening gets follows from much at once, and two fit-outs do not say from what. So the first of
-//! these that there is is named: its own cells (an answer if only answers differ, else the survey); stock,
-//! where its blind came from a box, or comes from one, and that is another; the rules that sizes follow from; sharing sizes,
-//! where the project asks for it, since others moved; and where all of that is as it was, the program, of
-//! which another version was used. What a person typed beside a blind has no cause here.
+//! these that there is is named: its own cells (an answer if only answers differ, else the survey); what a
+//! person typed beside a blind of it, which is an answer too; stock, where its blind came from a box, or comes
+//! from one, and that is another; the rules that sizes follow from; sharing sizes, where the project asks for
+//! it, since others moved; and where all of that is as it was, the program, of which another version was used.
 
 use super::memory::{Blinds, Memory, PlaceIndex};
 use super::rules::Differs;
 use super::{Both, sizes};
-use crate::frozen::BoundFor;
 use crate::rules::columns::project::{COLUMNS, PROJECT};
 use crate::schema::choices::Origin;
 
@@ -18,7 +17,7 @@ use crate::schema::choices::Origin;
 pub enum Cause {
     /// The survey says something else.
     Survey,
-    /// An answer to a query says something else.
+    /// What a person answered, or typed on `Blinds` or `Cost summary`, says something else.
     Answer,
     /// A rule is another.
     Rules,
@@ -48,12 +47,12 @@ impl Cause {
 pub(super) struct Causes {
     /// Of each opening of now, why its blinds are others; `None` where they are the same.
     pub openings: Vec<Option<Cause>>,
-    /// Whether a rule differs from which sizes follow, beside how far sizes may move to be shared.
-    sizing: bool,
+    /// Where rules differ from which sizes follow, beside how far sizes may move to be shared.
+    sizing: Option<Cause>,
     /// Whether sizes are shared, before or now.
     merging: bool,
-    /// Whether a rule differs from which prices follow.
-    pricing: bool,
+    /// Where rules differ from which prices follow.
+    pricing: Option<Cause>,
 }
 
 impl Causes {
@@ -65,49 +64,60 @@ impl Causes {
         };
         Causes {
             openings: Vec::new(),
-            sizing: rules.iter().any(|rule| rule.may_size() && !rule.is_of_merging()),
+            sizing: of_all(rules.iter().filter(|rule| rule.may_size() && !rule.is_of_merging())),
             merging: shares(then) || shares(now),
-            pricing: rules.iter().any(Differs::may_price),
+            pricing: of_all(rules.iter().filter(|rule| rule.may_price())),
         }
     }
 
-    /// Why the blinds of an opening are others, where its own cells are not why.
-    pub fn of_sort(&self, before: &Blinds<'_>, now: &Blinds<'_>) -> Option<Cause> {
-        let is_from_stock = [before, now].into_iter().any(|blinds| blinds.sort.source == Origin::Stock);
-        let is_another_box = (before.sort.source, before.sort.stock) != (now.sort.source, now.sort.stock);
-        let was_moved = now.ordered.is_some_and(|kept| kept.bound_for() != BoundFor::Home);
-        match () {
-            () if was_moved => None,
-            () if is_from_stock && is_another_box => Some(Cause::Stock),
-            () if self.sizing => Some(Cause::Rules),
-            () if self.merging => Some(Cause::Merging),
-            () => Some(Cause::Program),
+    /// Why the blinds of an opening are others, where neither its own cells are why nor what was typed
+    /// beside a blind; `None` for the blinds where there were, or are, none.
+    pub fn of_sort(&self, before: Option<&Blinds<'_>>, now: Option<&Blinds<'_>>) -> Cause {
+        let is_from_stock =
+            [before, now].into_iter().flatten().any(|blinds| blinds.sort.source == Origin::Stock);
+        let box_of =
+            |blinds: Option<&Blinds<'_>>| blinds.map(|blinds| (blinds.sort.source, blinds.sort.stock));
+        match self.sizing {
+            _ if is_from_stock && box_of(before) != box_of(now) => Cause::Stock,
+            Some(rules) => rules,
+            None if self.merging => Cause::Merging,
+            None => Cause::Program,
         }
     }
 
     /// Why a price is another.
     pub fn of_price(&self, before: &Blinds<'_>, now: &Blinds<'_>) -> Cause {
-        match () {
-            () if self.pricing => Cause::Rules,
-            () if [before, now].into_iter().any(|blinds| blinds.sort.source == Origin::Stock) => Cause::Stock,
-            () => Cause::Program,
+        let both = [before, now];
+        match self.pricing {
+            Some(rules) => rules,
+            // Who pays for what is made again is typed beside the blind in whose place it is.
+            None if both.iter().any(|blinds| blinds.taken_back || blinds.remake_of.is_some()) => {
+                Cause::Answer
+            }
+            None if both.iter().any(|blinds| blinds.sort.source == Origin::Stock) => Cause::Stock,
+            None => Cause::Program,
         }
     }
 
     /// Why a line is new or gone: what its first opening that differs comes from, else the rules.
     pub fn of_line(&self, openings: impl Iterator<Item = Option<Cause>>) -> Option<Cause> {
         let of_openings = openings.flatten().next();
-        of_openings.or_else(|| (self.sizing || self.pricing).then_some(Cause::Rules))
+        of_openings.or(self.sizing).or(self.pricing)
     }
+}
+
+/// What rules come to that differ: the rules, unless all of them were typed on `Cost summary`.
+fn of_all<'d>(rules: impl Iterator<Item = &'d Differs<'d>>) -> Option<Cause> {
+    let causes = rules.map(|rule| if rule.cause == Cause::Answer { Cause::Answer } else { Cause::Rules });
+    causes.reduce(|one, other| if one == other { one } else { Cause::Rules })
 }
 
 /// Why an opening's blinds are others; `None` where they are not.
 pub(super) fn of_opening(both: &Both<'_, '_>, opening: PlaceIndex) -> Option<Cause> {
-    if both.pairs.before[opening].is_none() {
-        return Some(Cause::Survey);
-    }
+    let Some(before) = both.pairs.before[opening] else { return Some(Cause::Survey) };
     match sizes::differs(both, opening) {
-        Some(differs) => sizes::cause(both, opening, &differs),
+        Some(differs) => Some(sizes::cause(both, opening, &differs)),
+        None if both.typed.is_at(before) => Some(Cause::Answer),
         None => both.facts[opening].first().map(super::facts::Differs::cause),
     }
 }

@@ -1,12 +1,13 @@
 //! What the survey says of an opening that it did not say before. Two cells are compared by what they
-//! mean, so that `8' 10"` is `106 in`.
+//! mean, so that `8' 10"` is `106 in`. Where a survey in millimeters is written again in inches, or the other
+//! way, a length that is the same on a tape is the same.
 //!
 //! A kind that is blank on one side, for the opening was held there before it was settled, is no change.
 
 use super::memory::Place;
 use super::{About, Cause, Change};
 use crate::earlier::meant;
-use crate::length::Units;
+use crate::length::{Length, Units};
 use crate::schema::Column;
 use crate::schema::openings::{
     BUILDING, FLOOR, KIND, NOTE, OPENING, OPENINGS, PHASE, QUANTITY, ROOM, TYPE, UNIT,
@@ -51,8 +52,22 @@ impl Differs {
     }
 }
 
-/// The cells of an opening that differ, in the order of their columns.
-pub fn between(then: Place<'_>, now: Place<'_>, units: Units) -> Vec<Differs> {
+/// Half of what is read off a tape in inches, 1/16 in: two lengths may be apart by it that were written in
+/// other units and measured once. In millimeters a tape is read closer.
+const SAME_ON_TAPE: Length = Length::from_nm(793_750);
+
+/// The cells of an opening that differ, in the order of their columns, shown in `units`. Whether those are
+/// the units of before decides how near two lengths are one.
+pub fn between(then: Place<'_>, now: Place<'_>, units: Units, are_units_same: bool) -> Vec<Differs> {
+    let apart = if are_units_same { Length::ZERO } else { SAME_ON_TAPE };
+    let is_one = |one: Length, other: Length| one.nm().abs_diff(other.nm()) <= apart.nm().unsigned_abs();
+    let is_same = |before: &Option<Datum>, now: &Option<Datum>| match (before, now) {
+        (Some(Datum::Length(before)), Some(Datum::Length(now))) => is_one(*before, *now),
+        (Some(Datum::Pair(before)), Some(Datum::Pair(now))) => {
+            is_one(before.width, now.width) && is_one(before.height, now.height)
+        }
+        (before, now) => before == now,
+    };
     let in_words = |datum: Option<Datum>| datum.map_or_else(String::new, |datum| datum.in_full(units));
     let columns = OPENINGS.offered().filter(|column| KEY.iter().all(|key| key.slot != column.slot));
     let differs = columns.filter_map(|column| {
@@ -62,7 +77,7 @@ pub fn between(then: Place<'_>, now: Place<'_>, units: Units) -> Vec<Differs> {
             return None;
         }
         let (before, after) = (meant(&before, column), meant(&after, column));
-        (before != after).then(|| Differs {
+        (!is_same(&before, &after)).then(|| Differs {
             column,
             before: in_words(before),
             now: in_words(after),

@@ -9,7 +9,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use rust_decimal::Decimal;
 
 use super::memory::{Blinds, Memory, PlaceIndex, SpareLine};
-use super::{About, Both, Change, names};
+use super::typed::BLIND;
+use super::{About, Both, Cause, Change, names, openings};
 use crate::schema::blinds::{BLINDS, BlindState, STATE};
 use crate::schema::choices::Release;
 
@@ -45,24 +46,24 @@ impl<'b, 'm> OnLine<'b, 'm> {
         }
     }
 
+    fn blinds(&self) -> &[&'b Blinds<'m>] {
+        match self {
+            OnLine::Blinds(on) => on,
+            OnLine::Spares(_) => &[],
+        }
+    }
+
     /// Its openings, each once, in the order of its blinds.
     fn openings(&self) -> Vec<PlaceIndex> {
-        match self {
-            OnLine::Blinds(on) => {
-                let mut openings: Vec<PlaceIndex> = on.iter().filter_map(|blinds| blinds.at).collect();
-                openings.dedup();
-                openings
-            }
-            OnLine::Spares(_) => Vec::new(),
-        }
+        let mut openings: Vec<PlaceIndex> = self.blinds().iter().filter_map(|blinds| blinds.at).collect();
+        openings.dedup();
+        openings
     }
 
     /// The first of its blinds that nobody has ordered, or the first of all.
     fn first_open(&self) -> Option<&'b Blinds<'m>> {
-        match self {
-            OnLine::Blinds(on) => on.iter().find(|blinds| blinds.ordered.is_none()).or(on.first()).copied(),
-            OnLine::Spares(_) => None,
-        }
+        let on = self.blinds();
+        on.iter().find(|blinds| blinds.ordered.is_none()).or(on.first()).copied()
     }
 
     fn price(&self) -> Option<Decimal> {
@@ -85,13 +86,17 @@ impl<'b, 'm> OnLine<'b, 'm> {
 pub(super) fn changes(both: &Both<'_, '_>) -> Vec<Change> {
     let (then, now) = (lines(both.then), lines(both.now));
     let numbers: BTreeSet<usize> = then.keys().chain(now.keys()).copied().collect();
+    let asked = openings::asked_about(both);
     let mut changes = Vec::new();
     for number in numbers {
         let (before, after) = (then.get(&number), now.get(&number));
         let stayed = before.zip(after).is_some_and(|(before, after)| before.is_like(after));
         changes.extend(before.filter(|_| !stayed).map(|line| gone(both, number, line)));
         changes.extend(after.filter(|_| !stayed).map(|line| new(both, number, line)));
-        changes.extend(after.and_then(|line| to_order(both, number, line, stayed)));
+        changes.extend(
+            before.zip(after).filter(|_| stayed).and_then(|(had, has)| shrunk(both, number, had, has)),
+        );
+        changes.extend(after.and_then(|line| to_order(both, number, line, stayed, &asked)));
     }
     changes
 }
@@ -100,7 +105,7 @@ fn gone(both: &Both<'_, '_>, number: usize, line: &OnLine<'_, '_>) -> Change {
     let openings = line.openings();
     let now = openings.iter().map(|&then| {
         let still = both.pairs.after.get(&then);
-        still.map_or(Some(super::Cause::Survey), |&now| both.causes.openings[now])
+        still.map_or(Some(Cause::Survey), |&now| both.causes.openings[now])
     });
     Change {
         opening: names(both.then, &openings),
@@ -113,20 +118,53 @@ fn gone(both: &Both<'_, '_>, number: usize, line: &OnLine<'_, '_>) -> Change {
     }
 }
 
+/// A line of which fewer blinds are to order, for an opening of it got one that was ordered for another.
+fn shrunk(both: &Both<'_, '_>, number: usize, had: &OnLine<'_, '_>, has: &OnLine<'_, '_>) -> Option<Change> {
+    let count = |line: &OnLine<'_, '_>| line.blinds().iter().map(|blinds| blinds.count()).sum::<u64>();
+    let got_one = |opening: &PlaceIndex| !both.typed.came[*opening].is_empty();
+    if count(has) >= count(had) || !had.openings().iter().any(got_one) {
+        return None;
+    }
+    Some(Change {
+        opening: names(both.now, &has.openings()),
+        fact: BLIND.to_owned(),
+        before: had.in_words(both, |_| true),
+        now: has.in_words(both, |_| true),
+        line_before: Some(number),
+        line_now: Some(number),
+        cause: Some(Cause::Answer),
+        cost_before: had.price(),
+        cost_now: has.price(),
+        to_do: "order no more than that: an opening of it got a blind that was ordered for another".into(),
+        ..Change::about(About::Fact)
+    })
+}
+
 fn new(both: &Both<'_, '_>, number: usize, line: &OnLine<'_, '_>) -> Change {
     let openings = line.openings();
+    let is_remake = line.blinds().iter().any(|blinds| blinds.remake_of.is_some());
+    let of_openings = openings.iter().map(|&opening| both.causes.openings[opening]);
     Change {
         opening: names(both.now, &openings),
         now: line.in_words(both, |_| true),
         line_now: Some(number),
-        cause: both.causes.of_line(openings.iter().map(|&opening| both.causes.openings[opening])),
+        cause: if is_remake { Some(Cause::Answer) } else { both.causes.of_line(of_openings) },
         cost_now: line.price(),
         ..Change::about(About::LineNew)
     }
 }
 
-fn to_order(both: &Both<'_, '_>, number: usize, line: &OnLine<'_, '_>, stayed: bool) -> Option<Change> {
-    let is_open = |blinds: &Blinds<'_>| blinds.ordered.is_none();
+/// What of a line is to order; `asked` are the openings of which somebody has to say first whether they have
+/// a blind.
+fn to_order(
+    both: &Both<'_, '_>,
+    number: usize,
+    line: &OnLine<'_, '_>,
+    stayed: bool,
+    asked: &BTreeSet<PlaceIndex>,
+) -> Option<Change> {
+    let is_asked = |blinds: &Blinds<'_>| blinds.at.is_some_and(|opening| asked.contains(&opening));
+    let is_open = |blinds: &Blinds<'_>| blinds.ordered.is_none() && !is_asked(blinds);
     let (openings, to_do) = match line {
         OnLine::Blinds(on) => {
             let first = on.iter().find(|blinds| is_open(blinds))?;

@@ -7,18 +7,20 @@ use std::collections::HashMap;
 use rust_decimal::Decimal;
 
 use crate::cost::price_each;
-use crate::earlier::{BlindNumber, Earlier, KeptBlind, KeptOpening, least, meant, opening_key};
-use crate::frozen::BoundFor;
+use crate::earlier::{BlindNumber, Earlier, KeptBlind, KeptOpening, Typed, least, meant, opening_key};
+use crate::frozen::{BoundFor, FrozenQuery};
 use crate::length::{Length, Units};
 use crate::money::Currency;
 use crate::name::squeezed;
 use crate::order::{OrderLine, Seat};
+use crate::query::Asks;
 use crate::report::Report;
 use crate::report::rows::SpareRow;
 use crate::rules::columns::project::{COLUMNS, PROJECT};
 use crate::schema::Column;
 use crate::schema::blinds::BlindState;
 use crate::schema::choices::{Control, Draw, Kind, Mount, Origin, Release};
+use crate::schema::cost_summary::COST_SUMMARY;
 use crate::schema::openings::{BUILDING, HEIGHTS, KIND, OPENING, QUANTITY, ROOM, UNIT, WIDTHS};
 use crate::survey::Opening;
 use crate::tables::FromDatum;
@@ -31,6 +33,8 @@ pub struct Memory<'m> {
     pub currency: Option<Currency>,
     /// The openings, in survey order.
     pub openings: Vec<Place<'m>>,
+    /// How the ordered blinds of each opening stand to it; empty where that is not known.
+    pub stands: Vec<Stands>,
     /// The blinds, by line and number.
     pub blinds: Vec<Blinds<'m>>,
     /// Spare louvers, by line.
@@ -49,6 +53,21 @@ pub enum Place<'m> {
     Kept(&'m KeptOpening),
     /// By this one.
     Now(&'m Opening),
+}
+
+/// How a blind that is ordered stands to what its opening would get now.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stands {
+    /// It is what the opening would get.
+    Fits,
+    /// It is not, and hangs already.
+    Hangs,
+    /// It is not, and somebody said that it is used.
+    UsedAsItIs,
+    /// Nobody said what is to become of it: a stop.
+    Stop,
+    /// Another stop holds the opening, so that nobody knows.
+    Held,
 }
 
 /// Blinds of a line whose numbers follow one another, all for one opening and equally far.
@@ -78,6 +97,8 @@ pub struct Blinds<'m> {
     pub remake_of: Option<BlindNumber>,
     /// The row of what is ordered, or was.
     pub ordered: Option<&'m KeptBlind>,
+    /// Whether its row is one of what was ordered, of which somebody took the State back.
+    pub taken_back: bool,
 }
 
 /// What a blind is, as far as whoever reads of a change would see it.
@@ -110,8 +131,18 @@ pub struct RuleThen<'m> {
     pub item: &'m str,
     pub rule: &'m str,
     pub value: &'m str,
-    /// Whether it is built in, and no survey gave it.
-    pub built_in: bool,
+    pub given_by: GivenBy,
+}
+
+/// Who gave a rule its value.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GivenBy {
+    /// Nobody: it is built in.
+    Nobody,
+    /// A survey.
+    Survey,
+    /// Somebody who typed it on `Cost summary`.
+    Typed,
 }
 
 impl<'m> Memory<'m> {
@@ -119,8 +150,11 @@ impl<'m> Memory<'m> {
     pub fn of_earlier(earlier: &'m Earlier) -> Memory<'m> {
         let openings: Vec<Place<'m>> = earlier.surveyed.iter().map(Place::Kept).collect();
         let homes = Homes::of(&openings);
+        // New lines go on from the highest, so that the last row of what is not ordered is the youngest.
+        let open = earlier.blinds.iter().rev().find(|kept| !kept.is_frozen());
+        let youngest = open.map(|kept| (&kept.revision, &kept.survey));
         let blinds = earlier.blinds.iter().map(|kept| {
-            let home = homes.home(kept);
+            let home = if kept.is_frozen() { homes.home(kept) } else { homes.printed(kept) };
             let number = kept.number.number;
             Blinds {
                 line: kept.number.line,
@@ -135,6 +169,8 @@ impl<'m> Memory<'m> {
                 price: kept.price,
                 remake_of: kept.remake_of,
                 ordered: Some(kept).filter(|kept| kept.is_frozen()),
+                taken_back: !kept.is_frozen()
+                    && (kept.typed.is_of_order() || youngest != Some((&kept.revision, &kept.survey))),
             }
         });
         let spares = earlier.spares.iter().map(|kept| SpareLine {
@@ -147,7 +183,7 @@ impl<'m> Memory<'m> {
             item: kept.item.trim(),
             rule: kept.rule.trim(),
             value: kept.value.trim(),
-            built_in: kept.source.is_empty(),
+            given_by: GivenBy::of_kept(&kept.source),
         });
         let rules: Vec<RuleThen<'m>> = rules.collect();
         let of_project = |column: &Column| {
@@ -157,6 +193,7 @@ impl<'m> Memory<'m> {
         let (blinds, spares) = (blinds.collect(), spares.collect());
         Memory {
             units: earlier.units.unwrap_or(Units::Millimeters),
+            stands: Vec::new(),
             currency: of_project(&COLUMNS.currency).and_then(Currency::from_code),
             blinds,
             spares,
@@ -186,10 +223,14 @@ impl<'m> Memory<'m> {
             item: used.item.trim(),
             rule: used.rule,
             value: used.value.trim(),
-            built_in: used.at.is_none(),
+            given_by: match used.at {
+                None => GivenBy::Nobody,
+                Some(at) => GivenBy::of_sheet(report.sheets.sheet(at.sheet)),
+            },
         });
         Memory {
             units: report.rules.project.units,
+            stands: Stands::all(report),
             currency: Some(report.rules.project.currency),
             spares: spares.collect(),
             rules: rules.collect(),
@@ -219,7 +260,7 @@ fn of_seat<'m>(report: &'m Report<'m>, homes: &Homes, line: &'m OrderLine, seat:
         last: seat.last,
         of: line.of,
         home: ordered.map_or(seat.opening, |kept| homes.home(kept)),
-        at: ordered.map_or(seat.opening, |kept| homes.at(kept)),
+        at: seat.opening,
         meant_for: match (ordered, who) {
             (Some(kept), _) => [&kept.building, &kept.unit, &kept.opening],
             (None, Some(who)) => [&who.building, &who.unit, &who.name],
@@ -246,8 +287,62 @@ fn of_seat<'m>(report: &'m Report<'m>, homes: &Homes, line: &'m OrderLine, seat:
         },
         remake_of: line.key.remake_of,
         ordered,
+        taken_back: false,
     }
 }
+
+impl Typed {
+    /// Whether any of it is said of what is ordered alone.
+    fn is_of_order(&self) -> bool {
+        let Typed { order_number, ordered_on, delivered_on, fitted_on, reason, paid_by, to_do, .. } = self;
+        let is_dated = [ordered_on, delivered_on, fitted_on].into_iter().any(Option::is_some);
+        is_dated || !order_number.is_empty() || reason.is_some() || paid_by.is_some() || to_do.is_some()
+    }
+}
+
+impl Stands {
+    /// Of each opening.
+    fn all(report: &Report<'_>) -> Vec<Stands> {
+        let blinds = report.blinds.iter();
+        let mut all: Vec<Stands> =
+            blinds.map(|blind| if blind.is_some() { Stands::Fits } else { Stands::Held }).collect();
+        // What is graver comes later, and stays.
+        let asked = [
+            (FrozenQuery::UsedAsItIs, Stands::UsedAsItIs),
+            (FrozenQuery::FittedDiffers, Stands::Hangs),
+            (FrozenQuery::OtherOpening, Stands::Stop),
+            (FrozenQuery::SizeNoLongerFits, Stands::Stop),
+            (FrozenQuery::Differs, Stands::Stop),
+        ];
+        for (asked, stands) in asked {
+            let code = asked.entry().code;
+            let queries = report.queries.iter().chain(&report.accepted).filter(|query| query.code == code);
+            for opening in queries.flat_map(|query| &query.places).filter_map(|place| place.opening) {
+                all[opening] = stands;
+            }
+        }
+        all
+    }
+}
+
+impl GivenBy {
+    /// By the sheet on which it stands.
+    fn of_sheet(name: &str) -> GivenBy {
+        if name.starts_with(COST_SUMMARY.sheet) { GivenBy::Typed } else { GivenBy::Survey }
+    }
+
+    /// By what `Rules used` said of where it comes from: `earlier Cost summary!F12`.
+    fn of_kept(source: &str) -> GivenBy {
+        match source.strip_prefix(EARLIER) {
+            _ if source.is_empty() => GivenBy::Nobody,
+            Some(sheet) => GivenBy::of_sheet(sheet),
+            None => GivenBy::Survey,
+        }
+    }
+}
+
+/// How a cell of an earlier fit-out is told.
+const EARLIER: &str = "earlier ";
 
 impl<'m> Place<'m> {
     /// What was taken under a column of `Openings`; empty for a blank.
@@ -323,6 +418,16 @@ impl<'m> Blinds<'m> {
         self.ordered.and_then(|kept| kept.typed.state)
     }
 
+    /// The number of the first.
+    pub fn first_number(&self) -> BlindNumber {
+        BlindNumber { line: self.line, number: self.first }
+    }
+
+    /// Whether somebody moved it to another opening, or to the store.
+    pub fn is_moved(&self) -> bool {
+        self.ordered.is_some_and(|kept| kept.is_wanted() && kept.bound_for() != BoundFor::Home)
+    }
+
     /// `2 of 3`, `2-3 of 3`.
     pub fn numbers(&self) -> String {
         match self.count() {
@@ -358,7 +463,7 @@ impl<'m> Sort<'m> {
     }
 }
 
-/// The openings by their keys and names. Looked up only, never walked.
+/// The openings by their keys and names, as what is ordered is tied to them. Looked up only, never walked.
 struct Homes {
     /// Of each opening.
     keys: Vec<String>,
@@ -377,15 +482,25 @@ impl Homes {
         Homes { keys, by_key, shown: shown.collect() }
     }
 
-    /// The opening that a blind was meant for; of several of one key the one of its name.
+    /// The opening that a blind was meant for; of several of one key the first.
     fn home(&self, kept: &KeptBlind) -> Option<PlaceIndex> {
-        let named = self.shown.get(&squeezed(&kept.opening)).copied();
         match kept.key() {
-            Some(key) => {
-                named.filter(|&index| self.keys[index] == key).or_else(|| self.by_key.get(&key).copied())
-            }
-            None => named,
+            Some(key) => self.by_key.get(&key).copied(),
+            None => self.named(&kept.opening),
         }
+    }
+
+    /// The opening for which a blind was worked out together with these: of several of one key that of its
+    /// name.
+    fn printed(&self, kept: &KeptBlind) -> Option<PlaceIndex> {
+        let named = self.named(&kept.opening);
+        named
+            .filter(|&index| kept.key().is_none_or(|key| self.keys[index] == key))
+            .or_else(|| self.home(kept))
+    }
+
+    fn named(&self, name: &str) -> Option<PlaceIndex> {
+        self.shown.get(&squeezed(name)).copied()
     }
 
     /// The opening that a blind which is ordered hangs at, or will.
@@ -394,7 +509,8 @@ impl Homes {
             _ if !kept.is_wanted() => None,
             BoundFor::Home => self.home(kept),
             BoundFor::Store => None,
-            BoundFor::Named(name) => self.shown.get(&squeezed(name)).copied(),
+            // Until somebody says where it goes, nothing is ordered in its place.
+            BoundFor::Named(name) => self.named(name).or_else(|| self.home(kept)),
         }
     }
 }

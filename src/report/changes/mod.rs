@@ -18,6 +18,7 @@ mod orders;
 mod rules;
 mod sizes;
 mod twins;
+mod typed;
 
 pub use cause::Cause;
 pub use memory::Memory;
@@ -32,7 +33,12 @@ use crate::schema::openings::{BUILDING, UNIT};
 use cause::Causes;
 use memory::{Blinds, Place, PlaceIndex};
 use openings::Pairs;
+use typed::Typed;
 
+/// What stands for the blind of an opening that is held.
+const HELD: &str = "held";
+/// What stands for blinds where there are none.
+const NONE: &str = "none";
 /// Names of openings that one cell shows.
 const NAMES_SHOWN: usize = 3;
 
@@ -124,7 +130,7 @@ pub struct Change {
     pub line_now: Option<usize>,
     /// How far its blind has come.
     pub state: Option<BlindState>,
-    /// Where it comes from; `None` for what people typed beside a blind.
+    /// Where it comes from; `None` for what is only to be done.
     pub cause: Option<Cause>,
     /// What one blind cost.
     pub cost_before: Option<Decimal>,
@@ -166,11 +172,13 @@ impl Change {
 
 impl Report<'_> {
     /// What is different from the earlier fit-out that the run took up; nothing where it took up none.
-    pub fn changes(&self) -> Vec<Change> {
-        match self.frozen.earlier.filter(|earlier| !earlier.file.is_empty()) {
+    /// Worked out when it is first asked for.
+    pub fn changes(&self) -> &[Change] {
+        let worked_out = || match self.frozen.earlier.filter(|earlier| !earlier.file.is_empty()) {
             Some(earlier) => between(&Memory::of_earlier(earlier), &Memory::of_report(self)),
             None => Vec::new(),
-        }
+        };
+        self.changes.get_or_init(worked_out)
     }
 
     /// Whether the run took up an earlier fit-out.
@@ -198,8 +206,8 @@ struct Both<'b, 'm> {
     pairs: Pairs,
     /// Of each opening of now what differs in its cells.
     facts: Vec<Vec<facts::Differs>>,
-    /// The blinds that were meant for each opening then. What people typed beside them came later.
-    hung_then: Vec<Vec<&'b Blinds<'m>>>,
+    /// The blinds of each opening of then, and what people typed beside them since.
+    typed: Typed<'b, 'm>,
     /// The blinds that hang at each opening now, or will.
     hung_now: Vec<Vec<&'b Blinds<'m>>>,
     /// The blinds of each opening of now that are to be made again.
@@ -215,15 +223,18 @@ impl<'b, 'm> Both<'b, 'm> {
     fn of(then: &'b Memory<'m>, now: &'b Memory<'m>) -> Both<'b, 'm> {
         let pairs = Pairs::of(then, now);
         let facts = now.openings.iter().zip(&pairs.before);
+        let are_units_same = then.units == now.units;
         let facts = facts.map(|(place, before)| match before {
-            Some(before) => facts::between(then.openings[*before], *place, now.units),
+            Some(before) => facts::between(then.openings[*before], *place, now.units, are_units_same),
             None => Vec::new(),
         });
+        let facts: Vec<Vec<facts::Differs>> = facts.collect();
+        let hung_now = by_opening(now);
         let rules = rules::between(then, now);
         let mut both = Both {
-            facts: facts.collect(),
-            hung_then: by_opening(then, |blinds| blinds.home),
-            hung_now: by_opening(now, |blinds| blinds.at),
+            typed: Typed::of(then, now, &pairs, &hung_now, &facts),
+            facts,
+            hung_now,
             homeless: orders::Homeless::of(now),
             again: orders::to_make_again(&now.blinds, now.openings.len()),
             causes: Causes::of_rules(&rules, then, now),
@@ -244,14 +255,11 @@ impl<'b, 'm> Both<'b, 'm> {
     }
 }
 
-/// The blinds of each opening.
-fn by_opening<'b, 'm>(
-    memory: &'b Memory<'m>,
-    of: impl Fn(&Blinds<'m>) -> Option<PlaceIndex>,
-) -> Vec<Vec<&'b Blinds<'m>>> {
+/// The blinds that hang at each opening, or will.
+fn by_opening<'b, 'm>(memory: &'b Memory<'m>) -> Vec<Vec<&'b Blinds<'m>>> {
     let mut openings = vec![Vec::new(); memory.openings.len()];
     for blinds in &memory.blinds {
-        if let Some(opening) = of(blinds) {
+        if let Some(opening) = blinds.at {
             openings[opening].push(blinds);
         }
     }

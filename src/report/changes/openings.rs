@@ -1,12 +1,12 @@
 //! Openings that are new, gone, or perhaps the same under another name, and what differs of those that
 //! stayed.
 
-use std::collections::{BTreeMap, HashMap, VecDeque};
+use std::collections::{BTreeMap, BTreeSet, HashMap, VecDeque};
 
 use super::cause::Cause;
-use super::memory::{Blinds, Memory, PlaceIndex};
-use super::{About, Both, Change, orders, sizes, twins};
-use crate::schema::blinds::{DO, Do, GOES_TO};
+use super::memory::{Blinds, Memory, PlaceIndex, Stands};
+use super::{About, Both, Change, HELD, orders, sizes, twins, typed};
+use crate::schema::blinds::{BlindState, DO, Do, GOES_TO};
 
 /// Which opening of then is which of now.
 pub(super) struct Pairs {
@@ -53,14 +53,13 @@ pub(super) fn of_survey(both: &Both<'_, '_>) -> Vec<Change> {
                     state: ordered.and_then(|blinds| blinds.state()),
                     line_now: ordered.map(|blinds| blinds.line),
                     to_do: match ordered {
-                        Some(_) if fact.may_decide() => {
-                            "see whether the blind that is ordered still fits".into()
-                        }
+                        Some(blinds) if fact.may_decide() => whether_it_fits(both, opening, blinds).into(),
                         _ => "".into(),
                     },
                     ..fact.change(*place)
                 }));
                 changes.extend(sizes::change(both, opening));
+                changes.extend(typed::change(both, opening));
             }
             (None, Some(&gone)) => changes.push(maybe_same(both, gone, opening)),
             (None, None) => changes.push(new(both, opening)),
@@ -71,10 +70,33 @@ pub(super) fn of_survey(both: &Both<'_, '_>) -> Vec<Change> {
     changes
 }
 
+/// What is known of an ordered blind whose opening was measured again.
+fn whether_it_fits(both: &Both<'_, '_>, opening: PlaceIndex, blinds: &Blinds<'_>) -> &'static str {
+    let hangs = blinds.state() == Some(BlindState::Fitted);
+    match both.now.stands.get(opening) {
+        Some(Stands::Fits) if hangs => "nothing: the blind that hangs there still fits",
+        Some(Stands::Fits) => "nothing: the ordered blind still fits",
+        Some(Stands::Hangs) => "look at it on site: the blind that hangs there is not what it would get now",
+        Some(Stands::UsedAsItIs) => "nothing: the blind no longer fits, and is used as it is",
+        Some(Stands::Stop) => "the ordered blind is a stop: on its row of Blinds, enter what to do under Do",
+        Some(Stands::Held) => {
+            "answer the opening's stop on Queries: only then is it known whether its blind fits"
+        }
+        None if hangs => "see Queries of the later fit-out: whether the blind that hangs there still fits",
+        None => "see Queries of the later fit-out: whether the ordered blind still fits",
+    }
+}
+
+/// The new openings that may be ones for which a blind is ordered already.
+pub(super) fn asked_about(both: &Both<'_, '_>) -> BTreeSet<PlaceIndex> {
+    let twins = both.pairs.twins.iter().filter(|(gone, _)| ordered_for(both, **gone).is_some());
+    twins.map(|(_, new)| *new).collect()
+}
+
 fn new(both: &Both<'_, '_>, opening: PlaceIndex) -> Change {
     let blinds = both.hung_now[opening].first();
     Change {
-        now: blinds.map_or_else(|| "held".to_owned(), |blinds| blinds.sort.in_words(both.now.units)),
+        now: blinds.map_or_else(|| HELD.to_owned(), |blinds| blinds.sort.in_words(both.now.units)),
         line_now: blinds.map(|blinds| blinds.line),
         cause: Some(Cause::Survey),
         cost_now: blinds.and_then(|blinds| blinds.price),
@@ -90,7 +112,7 @@ fn new(both: &Both<'_, '_>, opening: PlaceIndex) -> Change {
 fn maybe_same(both: &Both<'_, '_>, gone: PlaceIndex, opening: PlaceIndex) -> Change {
     let (was, is) = (both.then.openings[gone], both.now.openings[opening]);
     let ordered = ordered_for(both, gone);
-    let before = both.hung_then[gone].first().copied();
+    let before = first_of(both, gone);
     let now = both.hung_now[opening].first().copied();
     let to_do = match ordered {
         Some(_) => format!(
@@ -100,14 +122,19 @@ fn maybe_same(both: &Both<'_, '_>, gone: PlaceIndex, opening: PlaceIndex) -> Cha
             is.name(),
             GOES_TO.name,
         ),
-        None => "nothing is ordered for it; give it its earlier name again if it is the same".to_owned(),
+        None => match before.and_then(Blinds::state) {
+            None => "nothing is ordered for it; give it its earlier name again if it is the same".to_owned(),
+            Some(state) => {
+                format!("its blind is {state} on Blinds; give it its earlier name again if it is the same")
+            }
+        },
     };
     Change {
         before: was.name().to_owned(),
         now: is.name().to_owned(),
         line_before: before.map(|blinds| blinds.line),
         line_now: now.map(|blinds| blinds.line),
-        state: ordered.and_then(Blinds::state),
+        state: ordered.or(before).and_then(Blinds::state),
         cause: Some(Cause::Survey),
         cost_before: before.and_then(|blinds| blinds.price),
         cost_now: now.and_then(|blinds| blinds.price),
@@ -121,21 +148,41 @@ pub(super) fn gone(both: &Both<'_, '_>) -> Vec<Change> {
     let gone = both.pairs.gone.iter().filter(|gone| !both.pairs.twins.contains_key(gone));
     let mut changes: Vec<Change> = gone
         .map(|&gone| {
-            let blinds = both.hung_then[gone].first();
+            let blinds = first_of(both, gone);
+            let state = blinds.and_then(Blinds::state);
             Change {
-                before: blinds
-                    .map_or_else(|| "held".to_owned(), |blinds| blinds.sort.in_words(both.now.units)),
+                before: blinds.map_or_else(|| HELD.to_owned(), |blinds| blinds.sort.in_words(both.now.units)),
                 line_before: blinds.map(|blinds| blinds.line),
-                state: ordered_for(both, gone).and_then(Blinds::state),
+                state,
                 cause: Some(Cause::Survey),
                 cost_before: blinds.and_then(|blinds| blinds.price),
-                to_do: "if it should still be there, enter its row in the survey again".into(),
+                to_do: of_gone(state).into(),
                 ..Change::about(About::OpeningGone).at(both.then.openings[gone])
             }
         })
         .collect();
     changes.extend(orders::astray(both));
     changes
+}
+
+/// What to do about an opening that is gone, by how far its blind has come.
+fn of_gone(state: Option<BlindState>) -> &'static str {
+    match state {
+        Some(BlindState::Cancelled) => {
+            "its blind is cancelled: see what the maker charges; if it should still be there, survey it again"
+        }
+        Some(BlindState::Remake) => {
+            "its blind was to be made again, and is not now; if it should still be there, survey it again"
+        }
+        _ => "if it should still be there, enter its row in the survey again",
+    }
+}
+
+/// The first blind of an opening that is gone: of those that are ordered, or were, if any is.
+fn first_of<'b, 'm>(both: &Both<'b, 'm>, gone: PlaceIndex) -> Option<&'b Blinds<'m>> {
+    let (hung, meant) = (&both.typed.hung[gone], &both.typed.meant[gone]);
+    let ordered = hung.iter().chain(meant).find(|blinds| blinds.ordered.is_some());
+    ordered.or(hung.first()).copied()
 }
 
 /// The first blind that is ordered for an opening that is gone.

@@ -45,7 +45,7 @@ pub(super) fn to_make_again<'b, 'm>(blinds: &'b [Blinds<'m>], openings: usize) -
         blinds.iter().filter_map(|new| Some((new.remake_of?, new))).collect();
     let mut again = vec![Vec::new(); openings];
     for blinds in blinds.iter().filter(|blinds| blinds.ordered.is_some_and(KeptBlind::is_made_again)) {
-        let new = remakes.get(&BlindNumber { line: blinds.line, number: blinds.first }).copied();
+        let new = remakes.get(&blinds.first_number()).copied();
         let is_ordered_again = new.is_some_and(|new| new.ordered.is_some());
         if let (Some(home), false) = (blinds.home, is_ordered_again) {
             again[home].push((blinds, new));
@@ -112,7 +112,7 @@ fn to_cancel(both: &Both<'_, '_>, blinds: &Blinds<'_>) -> Change {
         line_now: Some(blinds.line),
         state,
         cost_before: blinds.price,
-        to_do: instead(state).into(),
+        to_do: instead(state),
         ..Change::about(About::ToCancel).meant_for(blinds.meant_for)
     }
 }

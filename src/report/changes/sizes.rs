@@ -3,10 +3,7 @@
 
 use super::cause::Cause;
 use super::memory::{Blinds, PlaceIndex};
-use super::{About, Both, Change};
-
-/// What stands for the size of an opening that is held.
-const HELD: &str = "held";
+use super::{About, Both, Change, HELD};
 
 /// The blinds of an opening that differ; `None` where it had, or has, none.
 pub(super) struct Differs<'b, 'm> {
@@ -17,7 +14,7 @@ pub(super) struct Differs<'b, 'm> {
 /// How the blinds of an opening of now differ from those that it had; `None` where they do not, or where
 /// it is new.
 pub(super) fn differs<'b, 'm>(both: &Both<'b, 'm>, opening: PlaceIndex) -> Option<Differs<'b, 'm>> {
-    let (before, now) = (&both.hung_then[both.pairs.before[opening]?], &both.hung_now[opening]);
+    let (before, now) = (&both.typed.hung[both.pairs.before[opening]?], &both.hung_now[opening]);
     let first_without = |some: &[&'b Blinds<'m>], others: &[&'b Blinds<'m>]| {
         some.iter().copied().find(|one| others.iter().all(|other| other.sort != one.sort))
     };
@@ -32,18 +29,23 @@ pub(super) fn differs<'b, 'm>(both: &Both<'b, 'm>, opening: PlaceIndex) -> Optio
 }
 
 /// Why they differ.
-pub(super) fn cause(both: &Both<'_, '_>, opening: PlaceIndex, differs: &Differs<'_, '_>) -> Option<Cause> {
+pub(super) fn cause(both: &Both<'_, '_>, opening: PlaceIndex, differs: &Differs<'_, '_>) -> Cause {
     let deciding = || both.facts[opening].iter().filter(|fact| fact.may_decide());
     match (deciding().find(|fact| fact.cause() == Cause::Survey), deciding().next()) {
-        (Some(_), _) => return Some(Cause::Survey),
-        (None, Some(_)) => return Some(Cause::Answer),
+        (Some(_), _) => return Cause::Survey,
+        (None, Some(_)) => return Cause::Answer,
         (None, None) => {}
     }
-    match (differs.before, differs.now) {
-        (Some(before), Some(now)) => both.causes.of_sort(before, now),
-        // A blind that is cancelled, or moved, leaves its opening with none.
-        (Some(before), None) | (None, Some(before)) => both.causes.of_sort(before, before),
-        (None, None) => None,
+    let is_typed = both.pairs.before[opening].is_some_and(|before| both.typed.is_at(before))
+        || differs.before.is_some_and(|blinds| blinds.taken_back)
+        || differs.now.is_some_and(|blinds| blinds.is_moved() || blinds.remake_of.is_some());
+    if is_typed {
+        return Cause::Answer;
+    }
+    match both.causes.of_sort(differs.before, differs.now) {
+        // A count or a phase decides no size, and who shares one.
+        Cause::Program => both.facts[opening].first().map_or(Cause::Program, super::facts::Differs::cause),
+        cause => cause,
     }
 }
 
@@ -65,7 +67,7 @@ pub(super) fn change(both: &Both<'_, '_>, opening: PlaceIndex) -> Option<Change>
         now: in_words(differs.now),
         line_before: differs.before.map(|blinds| blinds.line),
         line_now: differs.now.map(|blinds| blinds.line),
-        state: differs.now.and_then(Blinds::state),
+        state: differs.now.or(differs.before).and_then(Blinds::state),
         cause: both.causes.openings[opening],
         cost_before: differs.before.and_then(|blinds| blinds.price),
         cost_now: differs.now.and_then(|blinds| blinds.price),

@@ -35,7 +35,7 @@ row! {
         line_now: Option<usize> = row.change.line_now => shown;
         /// How far its blind has come; null before it is ordered.
         state: Option<BlindState> = row.change.state => shown;
-        /// Where it comes from; null for what is typed beside a blind, and for what is only to be done.
+        /// Where it comes from; null for what is only to be done.
         cause: Option<ChangeCause> = row.change.cause => shown;
         /// What one blind cost; null if not known, and for what is about no blind.
         cost_before: Option<Money> = row.money(row.change.cost_before) => shown;
