@@ -316,6 +316,9 @@ fn fifty_rounds_change_nothing_and_grow_nothing() {
     assert!(size(&job) < before + before / 50, "{before} bytes have become {}", size(&job));
 }
 
+/// A change of what a run printed that breaks one rule.
+type Plant<'p> = &'p dyn Fn(&mut Json);
+
 #[test]
 fn a_fault_in_what_lasts_is_told() {
     let mut chance = Chance(7);
@@ -336,7 +339,7 @@ fn a_fault_in_what_lasts_is_told() {
         array(&document["blinds"]).iter().position(is_first).unwrap()
     };
     let place = first(&after);
-    let planted: [(&str, &dyn Fn(&mut Json)); 6] = [
+    let planted: [(&str, Plant<'_>); 6] = [
         ("was ordered and has changed", &|it| it["blinds"][place]["width_mm"] = 1.into()),
         ("was ordered and is gone", &|it| drop(it["blinds"].as_array_mut().unwrap().remove(place))),
         ("stands twice", &|it| {
