@@ -137,6 +137,8 @@ fn frozen(row: &Json) -> BTreeMap<String, Json> {
         "goes_to",
         "left",
         "note",
+        // It is written when the blind is first used as it is.
+        "used_for",
     ];
     let object = row.as_object().unwrap();
     let kept = object.iter().filter(|(key, _)| !typed.contains(&key.as_str()));

@@ -129,8 +129,7 @@ pub fn price_each(line: &OrderLine, rules: &Rules) -> Option<Decimal> {
 /// Who else pays for a line that is made again, and where that is said.
 fn paid_by_another(line: &OrderLine, frozen: &Frozen<'_>) -> Option<(PaidBy, CellRef)> {
     let first = frozen.blind(line.key.remake_of?)?;
-    let by = first.typed.paid_by.filter(|by| *by != PaidBy::Us)?;
-    Some((by, first.at))
+    Some((first.paid_by_another()?, first.at))
 }
 
 /// Enters one line for each kind of spare louver, where the blinds are bought; the project's, for

@@ -226,6 +226,11 @@ impl KeptBlind {
                 && self.typed.to_do == Some(Do::MakeAgain)
     }
 
+    /// Who else pays for the one that is made in its place.
+    pub fn paid_by_another(&self) -> Option<PaidBy> {
+        self.typed.paid_by.filter(|by| *by != PaidBy::Us)
+    }
+
     /// Building, unit and id as keys are compared; `None` without an id.
     pub fn key(&self) -> Option<String> {
         (!self.id.is_empty()).then(|| opening_key(&self.building, &self.unit, &self.id))

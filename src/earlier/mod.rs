@@ -72,6 +72,12 @@ impl Earlier {
         rules::item_of_project(&self.rules, &COLUMNS.currency)
     }
 
+    /// A blind by line and number.
+    pub fn blind(&self, number: BlindNumber) -> Option<&KeptBlind> {
+        let place = self.blinds.binary_search_by_key(&number, |blind| blind.number).ok()?;
+        Some(&self.blinds[place])
+    }
+
     /// The highest line number that was ever used.
     pub fn highest_line(&self) -> usize {
         let blinds = self.blinds.iter().map(|blind| blind.number.line);
@@ -147,12 +153,12 @@ struct Reading {
 
 impl Reading {
     fn fit_out(&mut self, grid: &Grid, sheets: &Sheets, unit: Unit) -> Result<(), EarlierError> {
+        if let Some((sheet, column)) = lacking(grid) {
+            return Err(EarlierError::NoColumn { sheet: sheet.name.clone(), column: column.name });
+        }
         self.blinds(grid, sheets, unit)?;
         if !self.found {
             return Err(EarlierError::NoFitOut { file: grid.survey.clone(), sheet: BLINDS.sheet });
-        }
-        if let Some((sheet, column)) = lacking(grid) {
-            return Err(EarlierError::NoColumn { sheet: sheet.name.clone(), column: column.name });
         }
         self.kept.file.clone_from(&grid.survey);
         self.kept.rules = rules::read(grid);

@@ -72,9 +72,7 @@ impl<'e> Frozen<'e> {
 
     /// A blind by its number.
     pub fn blind(&self, number: BlindNumber) -> Option<&'e KeptBlind> {
-        let blinds = self.blinds();
-        let place = blinds.binary_search_by_key(&number, |blind| blind.number).ok()?;
-        Some(&blinds[place])
+        self.earlier?.blind(number)
     }
 
     /// The opening that a remembered blind is for now.

@@ -7,7 +7,7 @@ use std::collections::HashMap;
 use rust_decimal::Decimal;
 
 use crate::cost::price_each;
-use crate::earlier::{BlindNumber, Earlier, KeptBlind, KeptOpening, Typed, least, meant, opening_key};
+use crate::earlier::{BlindNumber, Earlier, KeptBlind, KeptOpening, least, meant, opening_key};
 use crate::frozen::{BoundFor, FrozenQuery};
 use crate::length::{Length, Units};
 use crate::money::Currency;
@@ -166,11 +166,11 @@ impl<'m> Memory<'m> {
                 meant_for: [&kept.building, &kept.unit, &kept.opening],
                 sort: Sort::of_kept(kept),
                 release: kept.release,
-                price: kept.price,
+                price: to_pay(kept.price, kept.remake_of.and_then(|first| earlier.blind(first))),
                 remake_of: kept.remake_of,
                 ordered: Some(kept).filter(|kept| kept.is_frozen()),
                 taken_back: !kept.is_frozen()
-                    && (kept.typed.is_of_order() || youngest != Some((&kept.revision, &kept.survey))),
+                    && (kept.typed.is_of_an_order() || youngest != Some((&kept.revision, &kept.survey))),
             }
         });
         let spares = earlier.spares.iter().map(|kept| SpareLine {
@@ -281,22 +281,26 @@ fn of_seat<'m>(report: &'m Report<'m>, homes: &Homes, line: &'m OrderLine, seat:
             Sort::of_kept,
         ),
         release: line.key.release,
-        price: match ordered {
-            Some(kept) => kept.price,
-            None => price_each(line, report.rules).map(|price| report.rules.project.currency.round(price)),
-        },
+        price: to_pay(
+            match ordered {
+                Some(kept) => kept.price,
+                None => {
+                    price_each(line, report.rules).map(|price| report.rules.project.currency.round(price))
+                }
+            },
+            line.key.remake_of.and_then(|first| report.frozen.blind(first)),
+        ),
         remake_of: line.key.remake_of,
         ordered,
         taken_back: false,
     }
 }
 
-impl Typed {
-    /// Whether any of it is said of what is ordered alone.
-    fn is_of_order(&self) -> bool {
-        let Typed { order_number, ordered_on, delivered_on, fitted_on, reason, paid_by, to_do, .. } = self;
-        let is_dated = [ordered_on, delivered_on, fitted_on].into_iter().any(Option::is_some);
-        is_dated || !order_number.is_empty() || reason.is_some() || paid_by.is_some() || to_do.is_some()
+/// What whoever runs the job pays for a blind: nothing where another pays for it in the place of the first.
+fn to_pay(price: Option<Decimal>, first: Option<&KeptBlind>) -> Option<Decimal> {
+    match first.and_then(KeptBlind::paid_by_another) {
+        Some(_) => Some(Decimal::ZERO),
+        None => price,
     }
 }
 
