@@ -2,31 +2,30 @@
 //! and a blind that is ordered already would be ordered once more. They are held until somebody says
 //! where the ordered blind goes; nothing is assumed.
 //!
-//! They are of one kind, and in the same unit and room, of the same sizes, or in the same unit; the first
-//! of these that finds one decides, and each is put together once, in the order of the lines.
+//! They are of one kind, and in the same unit and room, or of the same id and room, or in the same unit; the
+//! first of these that finds one decides, and each is put together once, in the order of the lines. Only what
+//! the row of the blind itself says counts: it is there in every later run too, so that who was held stays so.
 
 use std::collections::{HashMap, HashSet, VecDeque};
 
-use crate::earlier::{Earlier, KeptBlind, KeptIndex, KeptOpening, least, opening_key};
-use crate::length::Length;
+use crate::earlier::{Earlier, KeptBlind, KeptIndex, opening_key};
 use crate::name::folded;
 use crate::query::OpeningIndex;
 use crate::schema::choices::Kind;
-use crate::schema::openings::{HEIGHTS, WIDTHS};
 use crate::survey::{Opening, Survey};
 
-/// What an opening is known by beside its key.
+/// What an opening is known by.
 struct Traits {
     kind: Kind,
     unit: String,
     room: String,
-    sizes: Option<(Length, Length)>,
+    id: String,
 }
 
 /// By what two openings may be the same, the most telling first.
 const TELLING: [fn(&Traits) -> Option<String>; 3] = [
-    |it| Some(format!("{} {} \u{1f}{}", it.kind, it.unit, it.room)),
-    |it| it.sizes.map(|(width, height)| format!("{} {} {}", it.kind, width.nm(), height.nm())),
+    |it| Some(format!("{} {}\u{1f}{}", it.kind, it.unit, it.room)),
+    |it| (!it.id.is_empty()).then(|| format!("{} {}\u{1f}{}", it.kind, it.id, it.room)),
     |it| Some(format!("{} {}", it.kind, it.unit)),
 ];
 
@@ -39,14 +38,14 @@ pub(super) fn may_be(
     if gone.is_empty() {
         return Vec::new();
     }
-    // All of these are looked up only, never walked.
-    let surveyed: HashMap<String, &KeptOpening> =
-        earlier.surveyed.iter().filter_map(|opening| Some((opening.key()?, opening))).collect();
-    let ordered: HashSet<String> = earlier.blinds.iter().filter_map(KeptBlind::key).collect();
+    // It is looked up only, never walked.
+    let of_no_id = |blind: &KeptBlind| opening_key(&blind.building, &blind.unit, &blind.opening);
+    let known: HashSet<String> =
+        earlier.blinds.iter().map(|blind| blind.key().unwrap_or_else(|| of_no_id(blind))).collect();
     let is_new = |opening: &Opening| {
         let who = &opening.who;
-        let key = opening_key(&who.building, &who.unit, &who.written);
-        !surveyed.contains_key(&key) && !ordered.contains(&key)
+        let id = if who.written.is_empty() { &who.name } else { &who.written };
+        !known.contains(&opening_key(&who.building, &who.unit, id))
     };
     let openings = survey.openings.iter().enumerate().filter(|(_, opening)| is_new(opening));
     let mut new: Vec<(OpeningIndex, Traits)> =
@@ -54,8 +53,8 @@ pub(super) fn may_be(
     let mut met = HashSet::new();
     let traits = |&kept: &KeptIndex| {
         let blind = &earlier.blinds[kept];
-        let key = blind.key().filter(|key| met.insert(key.clone()))?;
-        Some((kept, of_blind(blind, surveyed.get(&key).copied())?))
+        blind.key().filter(|key| met.insert(key.clone()))?;
+        Some((kept, of_blind(blind)?))
     };
     let mut gone: Vec<(KeptIndex, Traits)> = gone.iter().filter_map(traits).collect();
     let mut found = Vec::new();
@@ -81,21 +80,12 @@ pub(super) fn may_be(
 }
 
 fn of_opening(opening: &Opening) -> Option<Traits> {
-    let facts = opening.facts.as_ref()?;
-    Some(Traits {
-        kind: facts.kind,
-        unit: folded(&opening.who.unit),
-        room: folded(&opening.who.room),
-        sizes: Some((facts.width.least().value, facts.height.least().value)),
-    })
+    let who = &opening.who;
+    let kind = opening.facts.as_ref()?.kind;
+    Some(Traits { kind, unit: folded(&who.unit), room: folded(&who.room), id: folded(&who.written) })
 }
 
-fn of_blind(blind: &KeptBlind, surveyed: Option<&KeptOpening>) -> Option<Traits> {
-    let size = |columns| surveyed.and_then(|opening| least(columns, |column| opening.said(column)));
-    Some(Traits {
-        kind: blind.kind?,
-        unit: folded(&blind.unit),
-        room: folded(&blind.room),
-        sizes: size(&WIDTHS[..]).zip(size(&HEIGHTS[..])),
-    })
+fn of_blind(blind: &KeptBlind) -> Option<Traits> {
+    let (unit, room, id) = (folded(&blind.unit), folded(&blind.room), folded(&blind.id));
+    Some(Traits { kind: blind.kind?, unit, room, id })
 }
