@@ -292,7 +292,13 @@ fn what_is_ordered_lasts_whatever_changes() {
             let faults = faults(&before, &marks, &after);
             assert_eq!(faults, Vec::<String>::new(), "{seed}\n{marks}\n{text}");
             let again = job.round(&text, "");
-            assert_eq!(differences(&after, &again), Vec::<String>::new(), "{seed}: the same survey again");
+            assert_eq!(
+                differences(&after, &again),
+                Vec::<String>::new(),
+                "{seed}: the same survey again\n{marks}\n{text}\n{:#}\n{:#}",
+                after["queries"],
+                again["queries"]
+            );
             before = again;
         }
     }

@@ -343,9 +343,17 @@ impl<'r> BlindRow<'r> {
     fn used(self) -> &'r str {
         match self.frozen().filter(|kept| kept.is_used_as_it_is()) {
             Some(kept) if !kept.used_for.is_empty() => &kept.used_for,
-            Some(kept) => self.report.used_for.get(&kept.at).map_or(AS_ORDERED, String::as_str),
-            None => "",
+            Some(kept) if self.is_settled() => {
+                self.report.used_for.get(&kept.at).map_or(AS_ORDERED, String::as_str)
+            }
+            _ => "",
         }
+    }
+
+    /// Whether nothing holds its opening: else nobody knows yet all that differs.
+    fn is_settled(self) -> bool {
+        let Of::Blind(_, Seat { opening: Some(opening), .. }, _) = self.of else { return false };
+        self.report.blinds[*opening].is_some()
     }
 
     fn remake(self) -> Option<String> {
