@@ -240,6 +240,10 @@ fn differences(one: &Json, other: &Json) -> Vec<String> {
         let mut document = document.clone();
         let queries = document["queries"].as_array_mut().unwrap();
         queries.retain(|query| query["code"] != "typed-without-blind");
+        // A cell of the earlier fit-out is in another row where rows above it are gone.
+        for query in queries {
+            query["at"].as_array_mut().unwrap().retain(|at| !at.as_str().unwrap().starts_with("earlier "));
+        }
         document
     };
     let (one, other) = (&without(one), &without(other));
