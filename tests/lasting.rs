@@ -11,9 +11,7 @@ use crate::stories::{PROJECT, array, run};
 use crate::support::files::Folder;
 
 /// Jobs by chance that are held to what lasts.
-// The 23rd is not the same when its last survey is run again: an opening is told otherwise, though no blind,
-// line or price changes. That is still to be mended.
-const JOBS: u64 = 22;
+const JOBS: u64 = 60;
 
 /// Numbers by chance, the same in every run (xorshift; G. Marsaglia, Xorshift RNGs, Journal of
 /// Statistical Software 8, 2003).
@@ -235,6 +233,19 @@ fn faults(before: &Json, marks: &str, after: &Json) -> Vec<String> {
     faults
 }
 
+/// Takes the cell from each place that is in the earlier fit-out: `earlier Blinds!A9` becomes `earlier Blinds`.
+/// Two fit-outs have a row at two places where rows above it are gone.
+fn without_rows(value: &mut Json) {
+    match value {
+        Json::String(text) if text.starts_with("earlier ") => {
+            text.truncate(text.find('!').unwrap_or(text.len()));
+        }
+        Json::Array(values) => values.iter_mut().for_each(without_rows),
+        Json::Object(values) => values.values_mut().for_each(without_rows),
+        _ => {}
+    }
+}
+
 /// What two documents of one survey, the second after the first, differ in. That something typed has no
 /// blind any more is told once: then it is gone.
 fn differences(one: &Json, other: &Json) -> Vec<String> {
@@ -242,10 +253,7 @@ fn differences(one: &Json, other: &Json) -> Vec<String> {
         let mut document = document.clone();
         let queries = document["queries"].as_array_mut().unwrap();
         queries.retain(|query| query["code"] != "typed-without-blind");
-        // A cell of the earlier fit-out is in another row where rows above it are gone.
-        for query in queries {
-            query["at"].as_array_mut().unwrap().retain(|at| !at.as_str().unwrap().starts_with("earlier "));
-        }
+        without_rows(&mut document);
         document
     };
     let (one, other) = (&without(one), &without(other));
@@ -301,14 +309,12 @@ fn what_is_ordered_lasts_whatever_changes() {
             assert_eq!(
                 differences(&after, &again),
                 Vec::<String>::new(),
-                "{seed}: the same survey again\n{marks}\n{text}\n{:#}\n{:#}",
-                after["queries"],
-                again["queries"]
+                "{seed}: the same survey again\n{marks}\n{text}"
             );
             before = again;
         }
     }
-    assert!(frozen_seen > 100, "only {frozen_seen} states were typed");
+    assert!(frozen_seen > 300, "only {frozen_seen} states were typed");
 }
 
 #[test]
