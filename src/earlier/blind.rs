@@ -363,9 +363,7 @@ impl Row<'_> {
         match self.entry(column).map(|entry| (entry.at, &entry.datum)) {
             None => Ok(None),
             Some((_, Ok(datum))) => Ok(Some(datum)),
-            Some((at, Err(unread))) => {
-                Err(self.unread(at, format!("{}: {}", unread.written, unread.message), unread.hint.clone()))
-            }
+            Some((at, Err(unread))) => Err(self.unread(at, unread.in_words(), unread.hint.clone())),
         }
     }
 

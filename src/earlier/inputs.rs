@@ -122,6 +122,6 @@ fn number(value: &Value, column: &Column) -> Result<Option<Decimal>, (String, St
     match read_value(value, column, None, Unit::Millimeter) {
         Ok(Datum::Number(number)) => Ok(Some(number)),
         Ok(_) => Ok(None),
-        Err(unread) => Err((format!("{}: {}", unread.written, unread.message), unread.hint)),
+        Err(unread) => Err((unread.in_words(), unread.hint)),
     }
 }

@@ -69,6 +69,7 @@ fn differences(now: &Sizing<'_>, facts: &Facts, blind: &KeptBlind) -> Vec<String
     let mut found = Vec::new();
     let mut compare = |what: &str, ordered: &str, now: &str| {
         if !same_name(ordered, now) {
+            let [ordered, now] = [ordered, now].map(|it| if it.is_empty() { "none" } else { it });
             found.push(format!("{what} {ordered} ordered, {now} now"));
         }
     };

@@ -146,6 +146,16 @@ pub struct Unread {
     pub written: String,
 }
 
+impl Unread {
+    /// `"5 ft x": cannot be read as a length`; what is wrong alone where nothing is written.
+    pub fn in_words(&self) -> String {
+        match self.written.as_str() {
+            "" => self.message.clone(),
+            written => format!("{written}: {}", self.message),
+        }
+    }
+}
+
 /// Kinds of fault in a cell.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Fault {

@@ -6,7 +6,8 @@
 //! from one, and that is another; the rules that sizes follow from; sharing sizes, where the project asks for
 //! it, since others moved; and where all of that is as it was, the program, of which another version was used.
 
-use super::memory::{Blinds, Memory, PlaceIndex};
+use super::memory::{Blinds, Memory};
+use super::place::PlaceIndex;
 use super::rules::Differs;
 use super::{Both, sizes};
 use crate::rules::columns::project::{COLUMNS, PROJECT};

@@ -4,7 +4,7 @@
 //!
 //! A kind that is blank on one side, for the opening was held there before it was settled, is no change.
 
-use super::memory::Place;
+use super::place::Place;
 use super::{About, Cause, Change};
 use crate::earlier::meant;
 use crate::length::{Length, Units};

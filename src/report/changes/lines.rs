@@ -8,7 +8,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::Decimal;
 
-use super::memory::{Blinds, Memory, PlaceIndex, SpareLine};
+use super::memory::{Blinds, Memory, SpareLine};
+use super::place::PlaceIndex;
 use super::typed::BLIND;
 use super::{About, Both, Cause, Change, names, openings};
 use crate::schema::blinds::{BLINDS, BlindState, STATE};

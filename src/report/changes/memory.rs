@@ -1,29 +1,22 @@
 //! What is known of a job at one time: of a run that was just worked out, or of a fit-out that was read
 //! back. Both give the same, so that any two can be compared.
 
-use std::borrow::Cow;
-use std::collections::HashMap;
-
 use rust_decimal::Decimal;
 
+use super::homes::Homes;
+use super::place::{Place, PlaceIndex};
 use crate::cost::price_each;
-use crate::earlier::{BlindNumber, Earlier, KeptBlind, KeptOpening, least, meant, opening_key};
+use crate::earlier::{BlindNumber, Earlier, KeptBlind};
 use crate::frozen::{BoundFor, FrozenQuery};
 use crate::length::{Length, Units};
 use crate::money::Currency;
-use crate::name::squeezed;
 use crate::order::{OrderLine, Seat};
 use crate::query::Asks;
 use crate::report::Report;
 use crate::report::rows::SpareRow;
-use crate::rules::columns::project::{COLUMNS, PROJECT};
-use crate::schema::Column;
 use crate::schema::blinds::BlindState;
-use crate::schema::choices::{Control, Draw, Kind, Mount, Origin, Release};
+use crate::schema::choices::{Control, Draw, Mount, Origin, Release};
 use crate::schema::cost_summary::COST_SUMMARY;
-use crate::schema::openings::{BUILDING, HEIGHTS, KIND, OPENING, QUANTITY, ROOM, UNIT, WIDTHS};
-use crate::survey::Opening;
-use crate::tables::FromDatum;
 
 /// What is known of a job at one time.
 pub struct Memory<'m> {
@@ -41,18 +34,6 @@ pub struct Memory<'m> {
     pub spares: Vec<SpareLine>,
     /// The rules, in the order in which they are listed.
     pub rules: Vec<RuleThen<'m>>,
-}
-
-/// Position of an opening in a memory.
-pub type PlaceIndex = usize;
-
-/// An opening as it was taken.
-#[derive(Clone, Copy)]
-pub enum Place<'m> {
-    /// By an earlier run.
-    Kept(&'m KeptOpening),
-    /// By this one.
-    Now(&'m Opening),
 }
 
 /// How a blind that is ordered stands to what its opening would get now.
@@ -185,20 +166,15 @@ impl<'m> Memory<'m> {
             value: kept.value.trim(),
             given_by: GivenBy::of_kept(&kept.source),
         });
-        let rules: Vec<RuleThen<'m>> = rules.collect();
-        let of_project = |column: &Column| {
-            let item = rules.iter().find(|rule| rule.table == PROJECT.sheet && rule.rule == column.name);
-            item.map(|item| item.value)
-        };
         let (blinds, spares) = (blinds.collect(), spares.collect());
         Memory {
             units: earlier.units.unwrap_or(Units::Millimeters),
             stands: Vec::new(),
-            currency: of_project(&COLUMNS.currency).and_then(Currency::from_code),
+            currency: Currency::from_code(earlier.currency()),
             blinds,
             spares,
             openings,
-            rules,
+            rules: rules.collect(),
         }
     }
 
@@ -348,69 +324,6 @@ impl GivenBy {
 /// How a cell of an earlier fit-out is told.
 const EARLIER: &str = "earlier ";
 
-impl<'m> Place<'m> {
-    /// What was taken under a column of `Openings`; empty for a blank.
-    pub fn said(self, column: &Column) -> Cow<'m, str> {
-        match self {
-            Place::Kept(kept) => Cow::Borrowed(kept.said(column)),
-            Place::Now(opening) => opening.taken(column),
-        }
-    }
-
-    /// Whether an answer has filled a column.
-    pub fn is_answered(self, column: &Column) -> bool {
-        match self {
-            Place::Kept(kept) => kept.is_answered(column),
-            Place::Now(opening) => opening.as_read.is_answered(column),
-        }
-    }
-
-    /// Its name as it was shown.
-    pub fn name(self) -> &'m str {
-        match self {
-            Place::Kept(kept) => &kept.name,
-            Place::Now(opening) => &opening.who.name,
-        }
-    }
-
-    /// What it is; `None` where that could not be settled.
-    pub fn kind(self) -> Option<Kind> {
-        Kind::from_datum(&meant(&self.said(&KIND), &KIND)?)
-    }
-
-    /// How many openings its row stands for.
-    pub fn quantity(self) -> u64 {
-        self.said(&QUANTITY).parse().unwrap_or(1)
-    }
-
-    /// Its least width and height; `None` unless both are known.
-    pub fn sizes(self) -> Option<(Length, Length)> {
-        let least = |columns: &[&Column]| least(columns, |column| self.said(column));
-        least(&WIDTHS).zip(least(&HEIGHTS))
-    }
-
-    /// Building and unit; `None` where the unit is blank.
-    pub fn unit(self) -> Option<String> {
-        let unit = self.said(&UNIT);
-        (!unit.is_empty()).then(|| opening_key(&self.said(&BUILDING), &unit, ""))
-    }
-
-    /// The room; `None` where it is blank.
-    pub fn room(self) -> Option<String> {
-        Some(squeezed(&self.said(&ROOM))).filter(|room| !room.is_empty())
-    }
-
-    /// What it is known by from run to run: building, unit and id. One without an id is known by its name,
-    /// for want of better.
-    pub fn key(self) -> String {
-        let (building, unit, id) = (self.said(&BUILDING), self.said(&UNIT), self.said(&OPENING));
-        match id.is_empty() {
-            false => opening_key(&building, &unit, &id),
-            true => format!("{}\u{1f}{}", opening_key(&building, &unit, ""), squeezed(self.name())),
-        }
-    }
-}
-
 impl<'m> Blinds<'m> {
     /// How many they are.
     pub fn count(&self) -> u64 {
@@ -464,57 +377,5 @@ impl<'m> Sort<'m> {
     /// `1200 mm x 1500 mm, louver-89 white, outside`.
     pub fn in_words(&self, units: Units) -> String {
         format!("{}, {} {}, {}", self.size(units), self.product, self.color, self.mount)
-    }
-}
-
-/// The openings by their keys and names, as what is ordered is tied to them. Looked up only, never walked.
-struct Homes {
-    /// Of each opening.
-    keys: Vec<String>,
-    by_key: HashMap<String, PlaceIndex>,
-    shown: HashMap<String, PlaceIndex>,
-}
-
-impl Homes {
-    fn of(openings: &[Place<'_>]) -> Homes {
-        let keys: Vec<String> = openings.iter().map(|place| place.key()).collect();
-        let mut by_key = HashMap::with_capacity(keys.len());
-        for (index, key) in keys.iter().enumerate() {
-            by_key.entry(key.clone()).or_insert(index);
-        }
-        let shown = openings.iter().enumerate().map(|(index, place)| (squeezed(place.name()), index));
-        Homes { keys, by_key, shown: shown.collect() }
-    }
-
-    /// The opening that a blind was meant for; of several of one key the first.
-    fn home(&self, kept: &KeptBlind) -> Option<PlaceIndex> {
-        match kept.key() {
-            Some(key) => self.by_key.get(&key).copied(),
-            None => self.named(&kept.opening),
-        }
-    }
-
-    /// The opening for which a blind was worked out together with these: of several of one key that of its
-    /// name.
-    fn printed(&self, kept: &KeptBlind) -> Option<PlaceIndex> {
-        let named = self.named(&kept.opening);
-        named
-            .filter(|&index| kept.key().is_none_or(|key| self.keys[index] == key))
-            .or_else(|| self.home(kept))
-    }
-
-    fn named(&self, name: &str) -> Option<PlaceIndex> {
-        self.shown.get(&squeezed(name)).copied()
-    }
-
-    /// The opening that a blind which is ordered hangs at, or will.
-    fn at(&self, kept: &KeptBlind) -> Option<PlaceIndex> {
-        match kept.bound_for() {
-            _ if !kept.is_wanted() => None,
-            BoundFor::Home => self.home(kept),
-            BoundFor::Store => None,
-            // Until somebody says where it goes, nothing is ordered in its place.
-            BoundFor::Named(name) => self.named(name).or_else(|| self.home(kept)),
-        }
     }
 }

@@ -11,10 +11,12 @@
 
 mod cause;
 mod facts;
+mod homes;
 mod lines;
 mod memory;
 mod openings;
 mod orders;
+mod place;
 mod rules;
 mod sizes;
 mod twins;
@@ -31,8 +33,9 @@ use super::Report;
 use crate::schema::blinds::BlindState;
 use crate::schema::openings::{BUILDING, UNIT};
 use cause::Causes;
-use memory::{Blinds, Place, PlaceIndex};
+use memory::Blinds;
 use openings::Pairs;
+use place::{Place, PlaceIndex};
 use typed::Typed;
 
 /// What stands for the blind of an opening that is held.

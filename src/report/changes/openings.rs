@@ -4,7 +4,8 @@
 use std::collections::{BTreeMap, BTreeSet, HashMap, VecDeque};
 
 use super::cause::Cause;
-use super::memory::{Blinds, Memory, PlaceIndex, Stands};
+use super::memory::{Blinds, Memory, Stands};
+use super::place::PlaceIndex;
 use super::{About, Both, Change, HELD, orders, sizes, twins, typed};
 use crate::schema::blinds::{BlindState, DO, Do, GOES_TO};
 

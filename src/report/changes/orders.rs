@@ -4,7 +4,8 @@
 use std::borrow::Cow;
 use std::collections::{HashMap, HashSet};
 
-use super::memory::{Blinds, Memory, PlaceIndex};
+use super::memory::{Blinds, Memory};
+use super::place::PlaceIndex;
 use super::{About, Both, Change};
 use crate::earlier::{BlindNumber, KeptBlind};
 use crate::frozen::BoundFor;

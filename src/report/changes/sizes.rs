@@ -2,7 +2,8 @@
 //! Of an opening whose blinds differ among themselves, the first that is not as before is shown.
 
 use super::cause::Cause;
-use super::memory::{Blinds, PlaceIndex};
+use super::memory::Blinds;
+use super::place::PlaceIndex;
 use super::{About, Both, Change, HELD};
 
 /// The blinds of an opening that differ; `None` where it had, or has, none.

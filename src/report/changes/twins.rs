@@ -5,7 +5,8 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashMap, VecDeque};
 
-use super::memory::{Memory, Place, PlaceIndex};
+use super::memory::Memory;
+use super::place::{Place, PlaceIndex};
 
 /// What two openings share, the most telling first.
 #[derive(Clone, Copy)]

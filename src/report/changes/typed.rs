@@ -7,8 +7,9 @@
 
 use std::collections::HashSet;
 
-use super::memory::{Blinds, Memory, PlaceIndex, Stands};
+use super::memory::{Blinds, Memory, Stands};
 use super::openings::Pairs;
+use super::place::PlaceIndex;
 use super::{About, Both, Cause, Change, NONE, facts};
 use crate::earlier::BlindNumber;
 

@@ -206,7 +206,7 @@ impl Settling<'_> {
             _ if accepting => None,
             Ok(datum) => Some(datum),
             Err(unread) => {
-                let detail = format!("{}: {}", unread.written, unread.message);
+                let detail = unread.in_words();
                 return Says::Unreadable(doubt(AnswerQuery::Unreadable { column }, at, detail));
             }
         };
