@@ -11,11 +11,10 @@ use std::sync::Arc;
 
 use crate::blinds::{SparesBy, Ware};
 use crate::fitting::Blind;
-use crate::order::Order;
 use crate::rounding::percent_up;
 use crate::rules::{CostBasis, Rules};
 use crate::sizing::Release;
-use crate::spares;
+use crate::spares::Spare;
 use crate::survey::{Identity, Survey};
 
 /// All parts beside the cut ones.
@@ -106,8 +105,8 @@ impl HardwareItem {
 }
 
 /// Totals every part and fixing of the sized and provisional blinds: by item, and loose by unit.
-/// `blinds` has one place for each opening of the survey, and `order` is of them.
-pub fn total(survey: &Survey, blinds: &[Option<Blind<'_>>], order: &Order, rules: &Rules) -> Hardware {
+/// `blinds` has one place for each opening of the survey, and `spares` are of them.
+pub fn total(survey: &Survey, blinds: &[Option<Blind<'_>>], spares: &[Spare], rules: &Rules) -> Hardware {
     let mut tallies: BTreeMap<Ware, Tally> = BTreeMap::new();
     let mut units: Vec<UnitTally<'_>> = Vec::new();
     // Looked up only, never walked: the list of units keeps the survey's order.
@@ -136,8 +135,7 @@ pub fn total(survey: &Survey, blinds: &[Option<Blind<'_>>], order: &Order, rules
     }
     units.retain(|unit| !unit.counts.is_empty());
     let positions: BTreeMap<Ware, usize> = tallies.keys().cloned().zip(0..).collect();
-    let spare_louvers =
-        spares::of(order, rules).iter().filter(|spare| spare.counts()).map(|spare| spare.count).sum();
+    let spare_louvers = spares.iter().filter(|spare| spare.counts()).map(|spare| spare.count).sum();
     let item = |(ware, tally): (Ware, Tally)| item(ware, &tally, spare_louvers, &units, rules);
     Hardware {
         items: tallies.into_iter().map(item).collect(),

@@ -138,13 +138,22 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     queries.extend(spares::typed_in_vain(&order, &spares));
     progress.begin(Stage::Cutting);
     let (cuts, hardware) = rayon::join(
-        || cutting::plan_cuts(&order, survey, rules),
-        || hardware::total(survey, &blinds, &order, rules),
+        || cutting::plan_cuts(&order, &spares, survey, rules),
+        || hardware::total(survey, &blinds, &spares, rules),
     );
     let cuts = cuts?;
     progress.begin(Stage::Pricing);
-    let cost =
-        cost::price(survey, &blinds, &order, &cuts, &hardware, &frozen, rules).into_value(&mut queries);
+    let job = cost::Job {
+        survey,
+        blinds: &blinds,
+        order: &order,
+        spares: &spares,
+        cuts: &cuts,
+        hardware: &hardware,
+        frozen: &frozen,
+        rules,
+    };
+    let cost = cost::price(job).into_value(&mut queries);
 
     let products = sizing::assumed(survey, blinds.iter().map(|blind| Some(&blind.as_ref()?.sizing)));
     let walls = fitting::assumed(survey, &blinds);

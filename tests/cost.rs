@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::support::blinds::{Spec, bar, block, cell, given_in, money, rules};
 use proptest::prelude::*;
 use rust_decimal::Decimal;
-use sillbook::cost::{Cost, CostLine, Place, RateFrom, RateOf, Section, Share, WHOLE_PROJECT, price};
+use sillbook::cost::{Cost, CostLine, Job, Place, RateFrom, RateOf, Section, Share, WHOLE_PROJECT, price};
 use sillbook::cutting::plan_cuts;
 use sillbook::frozen::Frozen;
 use sillbook::hardware::total;
@@ -18,14 +18,18 @@ use sillbook::report::expr::{Address, Expr, Outcome};
 use sillbook::rules::{CostBasis, Family, Rates, Rules, TaxOn};
 use sillbook::schema::MOST_MONEY;
 use sillbook::sizing::{Mount, Release};
+use sillbook::spares;
 use sillbook::survey::{Kind, Substrate};
 
 fn priced(rows: &[Spec], rules: &Rules) -> Checked<Cost> {
     let (survey, blinds) = block(rows, rules);
     let order = group_identical(&survey, &blinds, &Frozen::default(), rules);
-    let cuts = plan_cuts(&order, &survey, rules).unwrap();
-    let hardware = total(&survey, &blinds, &order, rules);
-    price(&survey, &blinds, &order, &cuts, &hardware, &Frozen::default(), rules)
+    let spares = spares::of(&order, rules);
+    let cuts = plan_cuts(&order, &spares, &survey, rules).unwrap();
+    let hardware = total(&survey, &blinds, &spares, rules);
+    let (survey, blinds, order, spares) = (&survey, &blinds[..], &order, &spares[..]);
+    let (cuts, hardware, frozen) = (&cuts, &hardware, &Frozen::default());
+    price(Job { survey, blinds, order, spares, cuts, hardware, frozen, rules })
 }
 
 fn cost_of(rows: &[Spec], rules: &Rules) -> Cost {

@@ -9,11 +9,13 @@ use sillbook::length::{Length, Units};
 use sillbook::order::group_identical;
 use sillbook::rules::{CostBasis, Rules};
 use sillbook::sizing::{Mount, Release};
+use sillbook::spares;
 use sillbook::survey::{Draw, Substrate};
 
 fn hardware_of(rows: &[Spec], rules: &Rules) -> Hardware {
     let (survey, blinds) = block(rows, rules);
-    total(&survey, &blinds, &group_identical(&survey, &blinds, &Frozen::default(), rules), rules)
+    let order = group_identical(&survey, &blinds, &Frozen::default(), rules);
+    total(&survey, &blinds, &spares::of(&order, rules), rules)
 }
 
 fn needed(hardware: &Hardware) -> Vec<(&str, u64)> {
@@ -270,7 +272,7 @@ fn brackets_agree_between_openings_order_and_hardware() {
     let rules = rules();
     let (survey, blinds) = block(&rows, &rules);
     let order = group_identical(&survey, &blinds, &Frozen::default(), &rules);
-    let hardware = total(&survey, &blinds, &order, &rules);
+    let hardware = total(&survey, &blinds, &spares::of(&order, &rules), &rules);
     // 7 x 3 + 2 x 5 = 31 of the short reach, 3 of the longer.
     assert_eq!(item(&hardware, "bracket 3 in").needed, 31);
     assert_eq!(item(&hardware, "bracket 4 1/2 in").needed, 3);

@@ -81,7 +81,8 @@ fn colored(line: OrderLine, color: &str) -> OrderLine {
 }
 
 fn needed(lines: Vec<OrderLine>, rules: &Rules) -> Vec<Demand> {
-    demand(&Order { lines, ..Order::default() }, &Survey::default(), rules).unwrap()
+    let order = Order { lines, ..Order::default() };
+    demand(&order, &spares::of(&order, rules), &Survey::default(), rules).unwrap()
 }
 
 /// `material color: count x part length for line` of every piece.
@@ -121,7 +122,7 @@ fn only_what_is_made_and_may_be_made_now_is_cut() {
     let later = line(2, 1);
     let later = OrderLine { key: LineKey { release: Release::Provisional, ..later.key }, ..later };
     assert!(needed(vec![stock, later], &built_in()).is_empty());
-    assert!(plan_cuts(&Order::default(), &Survey::default(), &built_in()).unwrap().plans.is_empty());
+    assert!(plan_cuts(&Order::default(), &[], &Survey::default(), &built_in()).unwrap().plans.is_empty());
 }
 
 #[test]
@@ -191,7 +192,8 @@ fn offcuts_serve_their_own_material_and_color() {
 #[test]
 fn plans_stand_in_order_of_material_and_color_and_hold_every_piece() {
     let lines = vec![colored(line(1, 40), "white"), colored(line(2, 7), "cream")];
-    let cuts = plan_cuts(&Order { lines, ..Order::default() }, &Survey::default(), &built_in()).unwrap();
+    let order = Order { lines, ..Order::default() };
+    let cuts = plan_cuts(&order, &spares::of(&order, &built_in()), &Survey::default(), &built_in()).unwrap();
     let shown: Vec<_> = cuts
         .plans
         .iter()
@@ -225,7 +227,8 @@ fn bars_are_cut_line_after_line_and_the_longest_piece_first() {
     // A bar of 5780 gives one of these rails, and a rod of 1000 beside one of 2000 and of 2500.
     let of = |number, rail, rod| cut_to(line(number, 1), MM(rail), MM(rod), MM(1450));
     let lines = vec![of(1, 4000, 1000), of(2, 4200, 2500), of(3, 4100, 2000)];
-    let cuts = plan_cuts(&Order { lines, ..Order::default() }, &Survey::default(), &built_in()).unwrap();
+    let order = Order { lines, ..Order::default() };
+    let cuts = plan_cuts(&order, &spares::of(&order, &built_in()), &Survey::default(), &built_in()).unwrap();
     let cut = |material: &str| -> Vec<Vec<(usize, Length)>> {
         let plan = cuts.plans.iter().find(|plan| *plan.material == *material).unwrap();
         let pieces = plan.patterns.iter().map(|pattern| &pattern.pieces);
@@ -240,7 +243,8 @@ fn bars_are_cut_line_after_line_and_the_longest_piece_first() {
 #[test]
 fn what_cannot_be_cut_is_never_lost() {
     let fault = |line: OrderLine, rules: &Rules| {
-        plan_cuts(&Order { lines: vec![line], ..Order::default() }, &Survey::default(), rules).unwrap_err()
+        plan_cuts(&Order { lines: vec![line], ..Order::default() }, &[], &Survey::default(), rules)
+            .unwrap_err()
     };
     let mut rules = built_in();
     let rail: Arc<str> = Arc::from("rail");

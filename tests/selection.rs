@@ -30,19 +30,27 @@ Unit | Opening | Phase | Quantity | Kind   | Width | Height | Mount  | Recess de
 ";
 
 fn first() -> Input {
-    let Surveys { grids, sheets } = surveys(&[("survey.xlsx", SURVEY)]);
+    read(SURVEY)
+}
+
+fn read(survey: &'static str) -> Input {
+    let Surveys { grids, sheets } = surveys(&[("survey.xlsx", survey)]);
     pipeline::understand(&grids, sheets, None).unwrap()
 }
 
 /// The same survey after its own fit-out, in which something was typed.
 fn after(typed: &str) -> Input {
+    after_its_own(SURVEY, typed)
+}
+
+fn after_its_own(survey: &'static str, typed: &str) -> Input {
     let folder = Folder::new();
     let path = folder.path().join("first.xlsx");
-    let input = first();
+    let input = read(survey);
     let report = pipeline::work(&input, &Silent).unwrap();
     let mut file = std::fs::File::create(&path).unwrap();
     write(&report, Limits::SPREADSHEET.without_drawings(), &mut file).unwrap();
-    let Surveys { grids, mut sheets } = surveys(&[("survey.xlsx", SURVEY)]);
+    let Surveys { grids, mut sheets } = surveys(&[("survey.xlsx", survey)]);
     let mut earlier = grid::read_earlier(&path, &mut sheets, &sillbook::earlier::is_read).unwrap();
     type_in(&mut earlier, typed);
     pipeline::understand_after(Some(&earlier), &grids, sheets, None).unwrap()
@@ -94,6 +102,25 @@ fn a_phase_takes_the_spares_of_all_so_far_less_those_before() {
     assert_eq!(told(&ordered, &wanted(&["B"], &[])), ["2: 1, 1 of 1", "3: 2, 1 to 2 of 2"]);
     let both = told(&ordered, &wanted(&["B", ""], &[]));
     assert_eq!(both, ["2: 1, 1 of 1", "3: 2, 1 to 2 of 2", "5: 1, 1 of 1", "spares 7: 1"]);
+}
+
+#[test]
+fn the_cut_list_of_a_phase_has_its_share_of_spares() {
+    let made: &'static str = SURVEY.replace("Units       | in", "Units | in\nCost basis | make").leak();
+    let cut = |input: &Input, phases: &[&str]| {
+        let report = pipeline::work(input, &Silent).unwrap().narrowed(&wanted(phases, &[])).unwrap();
+        let patterns = report.cuts.plans.iter().flat_map(|plan| &plan.patterns);
+        patterns
+            .map(|pattern| {
+                pattern.bars * pattern.pieces.iter().filter(|piece| piece.line.is_none()).count() as u64
+            })
+            .sum::<u64>()
+    };
+    // As above: of phase A 2, and with what is made of it none for B, 1 for B and the blank one.
+    assert_eq!(cut(&read(made), &["A"]), 2);
+    let after = after_its_own(made, "W1 | State | made\n");
+    assert_eq!(cut(&after, &["B"]), 0);
+    assert_eq!(cut(&after, &["B", ""]), 1);
 }
 
 #[test]

@@ -22,7 +22,6 @@ use crate::rules::columns::stock_sizes::STOCK_SIZES;
 use crate::rules::{BlindPrice, CostBasis, MADE_BLIND, Rules, SHARE, SPARE_LOUVER, StockId, rate};
 use crate::schema::blinds::PaidBy;
 use crate::schema::choices::Origin;
-use crate::spares::{self, Spare};
 
 /// Enters one line for each order line that is bought: what of it is ordered at the price at which it
 /// was, the rest at today's. What is made again and paid by another costs nothing.
@@ -138,7 +137,7 @@ pub(super) fn enter_spares(ledger: &mut Ledger, job: Job<'_>) {
     let listed = job.rules.prices.parts.iter().find(|part| *part.item == *SPARE_LOUVER);
     let rate = listed.map_or(Rate::UNKNOWN, |part| part_rate(ledger, part));
     let is_bought = job.rules.project.cost_basis == CostBasis::Buy;
-    let counted = spares::of(job.order, job.rules).into_iter().filter(Spare::counts);
+    let counted = job.spares.iter().filter(|spare| spare.counts());
     for spare in counted.filter(|spare| is_bought || spare.before.is_some()) {
         let each = Rate { price: listed.and_then(|part| part.each), ..rate };
         let before = spare.before.map(|place| &job.order.spares_before[place]);

@@ -43,6 +43,7 @@ use crate::order::{Order, OrderLine};
 use crate::place::CellRef;
 use crate::query::{Checked, OpeningIndex};
 use crate::rules::{CostBasis, Rules, TAX, known_as};
+use crate::spares::Spare;
 use crate::survey::Survey;
 use ledger::Ledger;
 
@@ -257,14 +258,23 @@ pub struct NotInTotal {
 
 /// The survey's openings with what was decided for each: what every section of the cost reads.
 #[derive(Clone, Copy)]
-struct Job<'a> {
-    survey: &'a Survey,
-    blinds: &'a [Option<Blind<'a>>],
-    order: &'a Order,
-    cuts: &'a Cuts,
-    hardware: &'a Hardware,
-    frozen: &'a Frozen<'a>,
-    rules: &'a Rules,
+pub struct Job<'a> {
+    /// The survey.
+    pub survey: &'a Survey,
+    /// One place for each opening of the survey; `None` where it is held.
+    pub blinds: &'a [Option<Blind<'a>>],
+    /// The order of these blinds.
+    pub order: &'a Order,
+    /// Their spare louvers.
+    pub spares: &'a [Spare],
+    /// How their bars are cut.
+    pub cuts: &'a Cuts,
+    /// What they hang by.
+    pub hardware: &'a Hardware,
+    /// What was ordered before.
+    pub frozen: &'a Frozen<'a>,
+    /// The rules.
+    pub rules: &'a Rules,
 }
 
 impl<'a> Job<'a> {
@@ -296,20 +306,10 @@ impl Cost {
     }
 }
 
-/// Prices the whole job. `blinds` has one place for each opening of the survey; `order`, `cuts` and
-/// `hardware` are of these blinds. A price that is not known leaves its amount and the total unknown,
-/// and one check for each such price says how many order lines need it. What is ordered costs what it
-/// cost when it was.
-pub fn price<'a>(
-    survey: &'a Survey,
-    blinds: &'a [Option<Blind<'a>>],
-    order: &'a Order,
-    cuts: &'a Cuts,
-    hardware: &'a Hardware,
-    frozen: &'a Frozen<'a>,
-    rules: &'a Rules,
-) -> Checked<Cost> {
-    let job = Job { survey, blinds, order, cuts, hardware, frozen, rules };
+/// Prices the whole job. A price that is not known leaves its amount and the total unknown, and one check
+/// for each such price says how many order lines need it. What is ordered costs what it cost when it was.
+pub fn price(job: Job<'_>) -> Checked<Cost> {
+    let Job { survey, order, rules, .. } = job;
     let mut ledger = Ledger::new(survey.openings.len(), rules);
     blinds::enter(&mut ledger, job);
     blinds::enter_spares(&mut ledger, job);

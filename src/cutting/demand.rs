@@ -14,7 +14,7 @@ use crate::order::{Order, OrderLine};
 use crate::rules::{CostBasis, CutIn, Rules, Saw, StockName, Stocked};
 use crate::schema::choices::Origin;
 use crate::sizing::Release;
-use crate::spares::{self, Spare};
+use crate::spares::Spare;
 use crate::survey::Survey;
 
 /// What must be cut from one material in one color, and what it can be cut from.
@@ -72,7 +72,12 @@ pub struct Offered {
 ///
 /// # Errors
 /// [`CutFault::NoBar`] where a line names a material that the rules do not hold.
-pub fn demand(order: &Order, survey: &Survey, rules: &Rules) -> Result<Vec<Demand>, CutFault> {
+pub fn demand(
+    order: &Order,
+    spares: &[Spare],
+    survey: &Survey,
+    rules: &Rules,
+) -> Result<Vec<Demand>, CutFault> {
     let mut list = PieceList { rules, demands: BTreeMap::new(), of_blind: HashMap::new() };
     let made = order.lines.iter().filter(|line| line.key.origin == Origin::Made);
     let basis = rules.project.cost_basis;
@@ -84,9 +89,9 @@ pub fn demand(order: &Order, survey: &Survey, rules: &Rules) -> Result<Vec<Deman
         list.add_blind(&turn);
     }
     if rules.project.cost_basis == CostBasis::Make {
-        let spares = spares::of(order, rules).into_iter().filter(|spare| spare.before.is_none());
-        for Spare { part, material, color, cut, count, .. } in spares {
-            list.add(&material, &color, Piece { length: cut, line: None, part }, count)?;
+        for spare in spares.iter().filter(|spare| spare.before.is_none()) {
+            let piece = Piece { length: spare.cut, line: None, part: spare.part };
+            list.add(&spare.material, &spare.color, piece, spare.count)?;
         }
     }
     Ok(list.demands.into_values().filter(|demand| !demand.pieces.is_empty()).collect())

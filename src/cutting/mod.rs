@@ -40,6 +40,7 @@ use crate::blinds::Part;
 use crate::length::Length;
 use crate::order::Order;
 use crate::rules::{CutIn, Rules};
+use crate::spares::Spare;
 use crate::survey::Survey;
 use batches::Planned;
 
@@ -51,8 +52,8 @@ use batches::Planned;
 /// [`CutFault`] where the order asks for what cannot be cut. Pieces that are too long, and
 /// materials without a bar, are stops at their openings before any order is written; so each of
 /// these is a slip of an earlier stage.
-pub fn plan_cuts(order: &Order, survey: &Survey, rules: &Rules) -> Result<Cuts, CutFault> {
-    let demands = demand(order, survey, rules)?;
+pub fn plan_cuts(order: &Order, spares: &[Spare], survey: &Survey, rules: &Rules) -> Result<Cuts, CutFault> {
+    let demands = demand(order, spares, survey, rules)?;
     let planned: Vec<Result<Planned, CutFault>> = demands
         .par_iter()
         .map(|demand| batches::plan_batches(demand, order, rules.project.sawn_together))

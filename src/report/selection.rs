@@ -133,7 +133,7 @@ impl<'r> Report<'r> {
         let mut spares = spares::of(&so_far, self.rules);
         spares.retain(|spare| spare.before.is_none() && selection.states.is_empty());
         let order = self.order.narrowed(|line, seat| selection.wants(line, seat));
-        let cuts = cutting::plan_cuts(&order, self.survey, self.rules)?;
+        let cuts = cutting::plan_cuts(&order, &spares, self.survey, self.rules)?;
         Ok(Report { order, spares, cuts, changes: OnceLock::new(), ..self })
     }
 }

@@ -205,7 +205,8 @@ fn name(demand: &Demand) -> String {
 fn who_cuts_what_is_printed_has_the_pieces_of_the_order_and_the_offcuts_listed() {
     for run in RUNS.iter() {
         let mut benches = cut(run);
-        let demands = demand(&run.report.order, run.report.survey, run.report.rules).unwrap();
+        let demands =
+            demand(&run.report.order, &run.report.spares, run.report.survey, run.report.rules).unwrap();
         let mut kept: BTreeMap<(String, Length), u64> = BTreeMap::new();
         for demand in &demands {
             let name = name(demand);
