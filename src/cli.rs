@@ -123,6 +123,11 @@ pub struct Run {
     /// ordered stays as it was ordered. The file itself is not changed.
     #[arg(long, value_name = "EARLIER.xlsx")]
     pub after: Option<PathBuf>,
+    /// Option to run, by its name on the survey's sheet Options
+    ///
+    /// Without it the survey is run as it stands. The options are compared either way.
+    #[arg(long, value_name = "NAME")]
+    pub option: Option<String>,
     /// Fit-out workbook to write [default: <survey>-fitout.xlsx]
     ///
     /// With --after and without a name it is <survey>-fitout 2.xlsx, or the next number that is free.

@@ -15,7 +15,7 @@ use sillbook::explain;
 use sillbook::intake::{self, IntakeError};
 use sillbook::length::Unit;
 use sillbook::output::{Existing, OutputError, Outputs, Places};
-use sillbook::pipeline::{self, Progress, RunError, Silent, Stage};
+use sillbook::pipeline::{self, Progress, RunError, Silent, Stage, Wanted};
 use sillbook::report::{Report, Selection, SelectionError};
 use sillbook::workbook::{self, Limits};
 
@@ -95,16 +95,15 @@ fn check_surveys(check: &Check) -> Result<End, Failure> {
         places.file(file, &files)?;
     }
     let bar = Bar::new();
-    let input =
-        match pipeline::read_after(check.after.as_deref(), &files, check.surveys.units.map(Unit::from), &bar)
-        {
-            Ok(input) => input,
-            Err(error) => {
-                drop(bar);
-                hand_over(HeadingRows::of_refused(&error))?;
-                return Err(error.into());
-            }
-        };
+    let unit = check.surveys.units.map(Unit::from);
+    let input = match pipeline::read(&files, Wanted { after: check.after.as_deref(), unit, option: None }, &bar) {
+        Ok(input) => input,
+        Err(error) => {
+            drop(bar);
+            hand_over(HeadingRows::of_refused(&error))?;
+            return Err(error.into());
+        }
+    };
     let report = pipeline::work(&input, &bar)?;
     drop(bar);
     let found = Found(&report);
@@ -138,7 +137,8 @@ fn find_surveys(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Failure> {
 
 fn explain_opening(wanted: &Explain) -> Result<End, Failure> {
     let files = find_surveys(std::slice::from_ref(&wanted.survey))?;
-    let input = pipeline::read_after(wanted.after.as_deref(), &files, wanted.units.map(Unit::from), &Silent)?;
+    let unit = wanted.units.map(Unit::from);
+    let input = pipeline::read(&files, Wanted { after: wanted.after.as_deref(), unit, option: None }, &Silent)?;
     let opening = match explain::find(&input.survey, &wanted.opening) {
         Ok(opening) => opening,
         Err(error) => {
@@ -191,7 +191,16 @@ fn run_surveys(run: &Run) -> Result<End, Failure> {
 fn run_here(run: &Run) -> Result<End, Failure> {
     let surveys = &find_surveys(&run.surveys.paths)?;
     let bar = Bar::new();
-    let input = pipeline::read_after(run.after.as_deref(), surveys, run.surveys.units.map(Unit::from), &bar)?;
+    let unit = run.surveys.units.map(Unit::from);
+    let wanted = Wanted { after: run.after.as_deref(), unit, option: run.option.as_deref() };
+    let input = match pipeline::read(surveys, wanted, &bar) {
+        Err(error @ RunError::UnknownOption { .. }) => {
+            drop(bar);
+            terminal::say(Refusal(&error));
+            return Ok(End::WrongCommandLine);
+        }
+        read => read?,
+    };
 
     // There is one survey at the least.
     let workbook = run.output.clone().unwrap_or_else(|| match run.after {

@@ -4,11 +4,14 @@
 mod catalog;
 mod compare;
 mod error;
+mod options;
 mod progress;
 
+use options::Source;
 pub use catalog::catalog;
 pub use compare::{Compared, compare};
 pub use error::RunError;
+pub use options::Options;
 pub use progress::{Progress, Silent, Stage};
 
 use std::path::{Path, PathBuf};
@@ -26,7 +29,7 @@ use crate::order;
 use crate::place::Sheets;
 use crate::query::{self, Query};
 use crate::report::{AlsoFits, Counts, Report};
-use crate::rules::{self, Rules};
+use crate::rules::{self, OptionRow, Rules};
 use crate::sizing;
 use crate::sourcing;
 use crate::spares;
@@ -47,36 +50,36 @@ pub struct Input {
     pub queries: Vec<Query>,
     /// What tells this state of the surveys from another; `None` where the cells are of no file.
     pub fingerprint: Option<Fingerprint>,
+    /// The choices that are compared.
+    pub options: Options,
 }
 
-/// Reads surveys, in the order given, as one order. `unit` is what a bare number is in; `None`
-/// leaves it to the surveys.
+/// What a run is asked for beside its surveys.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Wanted<'w> {
+    /// The earlier fit-out to go on from.
+    pub after: Option<&'w Path>,
+    /// What a bare number is in; `None` leaves it to the surveys.
+    pub unit: Option<Unit>,
+    /// The choice of the sheet `Options` to run; `None` for the survey as it stands.
+    pub option: Option<&'w str>,
+}
+
+/// Reads surveys, in the order given, as one order.
 ///
 /// # Errors
 /// [`RunError`] where nothing can be made of them at all.
-pub fn read(paths: &[PathBuf], unit: Option<Unit>, progress: &dyn Progress) -> Result<Input, RunError> {
-    read_after(None, paths, unit, progress)
-}
-
-/// Reads surveys as [`read`] does, as an order that goes on from an earlier fit-out, if there is one.
-///
-/// # Errors
-/// [`RunError`] where nothing can be made of them at all.
-pub fn read_after(
-    after: Option<&Path>,
-    paths: &[PathBuf],
-    unit: Option<Unit>,
-    progress: &dyn Progress,
-) -> Result<Input, RunError> {
+pub fn read(paths: &[PathBuf], wanted: Wanted<'_>, progress: &dyn Progress) -> Result<Input, RunError> {
     progress.begin(Stage::Reading);
     let mut sheets = Sheets::default();
     let (grids, fingerprint) = grid::read_all(paths, &mut sheets)?;
-    let earlier = after.map(|path| grid::read_earlier(path, &mut sheets, &earlier::is_read)).transpose()?;
-    Ok(Input { fingerprint: Some(fingerprint), ..understand_after(earlier.as_ref(), &grids, sheets, unit)? })
+    let earlier =
+        wanted.after.map(|path| grid::read_earlier(path, &mut sheets, &earlier::is_read)).transpose()?;
+    Ok(Input { fingerprint: Some(fingerprint), ..settle(wanted.option, earlier, grids, sheets, wanted.unit)? })
 }
 
 /// Makes one order of what the files hold, in the order given; `sheets` names their sheets and
-/// `unit` is as for [`read`].
+/// `unit` is what a bare number is in, `None` leaving it to the surveys.
 ///
 /// # Errors
 /// [`RunError`] where nothing can be made of them at all.
@@ -94,14 +97,51 @@ pub fn understand_after(
     sheets: Sheets,
     unit: Option<Unit>,
 ) -> Result<Input, RunError> {
+    settle(None, earlier.cloned(), grids.to_vec(), sheets, unit)
+}
+
+/// Makes one order of what the files hold with the wanted choice, and keeps what the others are read from.
+fn settle(
+    option: Option<&str>,
+    earlier: Option<Grid>,
+    grids: Vec<Grid>,
+    sheets: Sheets,
+    unit: Option<Unit>,
+) -> Result<Input, RunError> {
+    let mut queries = Vec::new();
+    let mut rows = Vec::new();
+    if rules::has_options(&grids) {
+        let files = survey::lay_out_after(earlier.as_ref(), &grids)?;
+        let bare = survey::settle_units(&files, &sheets, unit)?;
+        let read = rules::options(&grids, bare.unit);
+        rows = read.map_err(|error| RunError::of_rules(error, sheets.clone()))?.into_value(&mut queries);
+    }
+    let taken = option.map(|wanted| Options::find(&rows, wanted)).transpose()?;
+    let mut input =
+        understand_as(taken.map(|taken| &rows[taken]), earlier.as_ref(), &grids, sheets.clone(), unit)?;
+    input.queries.extend(queries);
+    let source = (!rows.is_empty()).then_some(Source { earlier, grids, sheets, unit });
+    input.options = Options { rows, taken, source };
+    Ok(input)
+}
+
+/// Makes one order of what the files hold with what a choice has in place of it.
+fn understand_as(
+    option: Option<&OptionRow>,
+    earlier: Option<&Grid>,
+    grids: &[Grid],
+    sheets: Sheets,
+    unit: Option<Unit>,
+) -> Result<Input, RunError> {
     let files = survey::lay_out_after(earlier, grids)?;
     let bare = survey::settle_units(&files, &sheets, unit)?;
     let mut queries = Vec::new();
-    let rules = match rules::build(grids, bare.unit) {
+    let rules = match rules::build_as(option, grids, bare.unit) {
         Ok(rules) => rules.into_value(&mut queries),
         Err(error) => return Err(RunError::of_rules(error, sheets)),
     };
-    let survey = survey::read(&files, &sheets, bare)?.into_value(&mut queries);
+    let cells = option.map_or(&[][..], OptionRow::of_openings);
+    let survey = survey::read_with(cells, &files, &sheets, bare)?.into_value(&mut queries);
     let earlier = earlier::read(earlier, grids, &sheets, bare.unit)?;
     let earlier = earlier.map(|earlier| earlier.into_value(&mut queries));
     if let Some(earlier) = &earlier {
@@ -109,7 +149,8 @@ pub fn understand_after(
     }
     let typed = earlier.as_ref().map_or(&[][..], |earlier| &earlier.inputs);
     let rules = rules.with_typed(typed).into_value(&mut queries);
-    Ok(Input { sheets, rules, survey, earlier, queries, fingerprint: None })
+    let options = Options::default();
+    Ok(Input { sheets, rules, survey, earlier, queries, fingerprint: None, options })
 }
 
 /// Works out everything that follows from what was read. The same input gives the same report, on
@@ -118,6 +159,13 @@ pub fn understand_after(
 /// # Errors
 /// [`RunError::Cutting`], where a stage has handed on what cannot be cut.
 pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>, RunError> {
+    let report = work_one(input, progress)?;
+    let options = options::compare(input, &report, progress)?;
+    Ok(Report { options, ..report })
+}
+
+/// Works out what was read, without the choices beside it.
+fn work_one<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>, RunError> {
     let Input { sheets, rules, survey, .. } = input;
     let mut queries = input.queries.clone();
     let mut answers = survey.answers.clone();
@@ -189,6 +237,8 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
         answers,
         counts,
         fingerprint: input.fingerprint,
+        option: input.options.option().map(|option| option.name.as_str()),
+        options: Vec::new(),
         changes: OnceLock::new(),
     })
 }

@@ -9,7 +9,7 @@ use std::io::{self, Write};
 use crate::length::{Length, Unit, Units};
 use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
-    AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ChangeRow,
+    AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ChangeRow, ChoiceRow,
     ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow,
     NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, ShareRow, SpareRow, SummaryRow,
     UnitRow,
@@ -65,6 +65,10 @@ pub enum List {
     Bits,
     /// The same as loose counts by unit.
     Loose,
+    /// What each option comes to.
+    Options,
+    /// What each section of the cost comes to with each option.
+    OptionsCost,
     /// The units, each with what its fitter must bring.
     Units,
     /// What to watch for in each.
@@ -89,7 +93,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 28] = [
+    pub const ALL: [List; 30] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -108,6 +112,8 @@ impl List {
         List::Hardware,
         List::Bits,
         List::Loose,
+        List::Options,
+        List::OptionsCost,
         List::Units,
         List::Cautions,
         List::Cost,
@@ -141,6 +147,8 @@ impl List {
             List::Hardware => "hardware.csv",
             List::Bits => "bits.csv",
             List::Loose => "loose.csv",
+            List::Options => "options.csv",
+            List::OptionsCost => "options_cost.csv",
             List::Units => "units.csv",
             List::Cautions => "cautions.csv",
             List::Cost => "cost.csv",
@@ -179,6 +187,8 @@ impl List {
             List::Hardware => out.rows(HardwareRow::all(report)),
             List::Bits => out.rows(BitRow::all(report)),
             List::Loose => out.rows(LooseRow::by_unit(report)),
+            List::Options => out.rows(ChoiceRow::all(report)),
+            List::OptionsCost => out.pairs(ChoiceRow::sections(report)),
             List::Units => out.rows(UnitRow::all(report, &Doubts::of(report), &report.units())),
             List::Cautions => out.pairs(CautionRow::by_unit(report, &Doubts::of(report), &report.units())),
             List::Cost => out.rows(CostLineRow::all(report)),

@@ -6,7 +6,7 @@ use crate::cutting::CutFault;
 use crate::earlier::EarlierError;
 use crate::grid::GridError;
 use crate::place::Sheets;
-use crate::query::{self, GatheredQuery, Wording};
+use crate::query::{self, GatheredQuery, Wording, did_you_mean_or};
 use crate::rules::RulesError;
 use crate::survey::{SurveyError, UnitsError};
 
@@ -39,6 +39,16 @@ pub enum RunError {
     /// The earlier fit-out cannot be taken up.
     #[error(transparent)]
     Earlier(#[from] EarlierError),
+    /// No choice of the sheet `Options` has the name that is asked for.
+    #[error("there is no option {wanted}")]
+    UnknownOption {
+        /// The name.
+        wanted: String,
+        /// The one that comes nearest.
+        nearest: Option<String>,
+        /// Those that there are.
+        options: Vec<String>,
+    },
     /// The order asks for what cannot be cut: a fault of the program.
     #[error(transparent)]
     Cutting(#[from] CutFault),
@@ -63,6 +73,12 @@ impl Wording for RunError {
             RunError::Units(error) => error.hint(),
             RunError::Survey(error) => error.hint(),
             RunError::Earlier(error) => error.hint(),
+            RunError::UnknownOption { options, .. } if options.is_empty() => {
+                "list the options on a sheet Options of the survey, a name on each row".into()
+            }
+            RunError::UnknownOption { nearest, options, .. } => {
+                did_you_mean_or(nearest.as_deref(), &format!("the options are {}", options.join(", ")))
+            }
             RunError::RuleSheets { .. } => {
                 "correct each cell named above, or clear it to use the default".into()
             }

@@ -19,6 +19,8 @@ pub enum Stage {
     Cutting,
     /// Prices.
     Pricing,
+    /// Choices are worked beside the survey as it stands.
+    Comparing,
     /// Outputs are written.
     Writing,
 }
@@ -43,6 +45,7 @@ impl fmt::Display for Stage {
             Stage::Ordering => "grouping the order",
             Stage::Cutting => "planning cuts",
             Stage::Pricing => "pricing",
+            Stage::Comparing => "comparing options",
             Stage::Writing => "writing",
         })
     }

@@ -15,6 +15,7 @@ mod handover;
 mod install;
 mod labels;
 mod loose;
+mod options;
 mod progress;
 mod rolls;
 pub mod rows;
@@ -39,6 +40,7 @@ pub use handover::{CARE, Hangs, Kept, SpareLeft};
 pub use install::{Hanging, LOUVER_FACE};
 pub use labels::{ColorTotal, Labels};
 pub use loose::LooseCount;
+pub use options::{AsItStands, Choice, Figures, SectionCost};
 pub use progress::Snag;
 pub use rolls::{RollCut, Stretch};
 pub use saw::{CutAlike, Leftovers, Run};
@@ -110,6 +112,10 @@ pub struct Report<'r> {
     pub counts: Counts,
     /// What tells this state of the surveys from another; `None` where they are of no file.
     pub fingerprint: Option<Fingerprint>,
+    /// The choice that the run is of; `None` for the survey as it stands.
+    pub option: Option<&'r str>,
+    /// The survey as it stands and every choice of its sheet `Options`; empty without one.
+    pub options: Vec<Choice>,
     /// What is different from the earlier fit-out, once someone has asked.
     pub changes: OnceLock<Vec<Change>>,
 }

@@ -12,7 +12,7 @@ use super::queries::{Findings, RulesError};
 use super::raw::RawRow;
 use super::safety::Safety;
 use super::{
-    Product, Rules, TypedFigures, bars, fixing, left_out, material, moved, price, product, project, rates,
+    OptionRow, Product, Rules, TypedFigures, bars, fixing, left_out, material, moved, price, product, project, rates,
     sheets, stock,
 };
 use crate::grid::Grid;
@@ -26,6 +26,18 @@ use crate::query::Checked;
 /// If a sheet says something that cannot be used, or two surveys say different things. Every such
 /// cell of every sheet is named, not the first alone.
 pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
+    build_as(None, grids, bare)
+}
+
+/// The same with what one choice has in place of the surveys' own.
+///
+/// # Errors
+/// As [`build`].
+pub fn build_as(
+    option: Option<&OptionRow>,
+    grids: &[Grid],
+    bare: Unit,
+) -> Result<Checked<Rules>, RulesError> {
     let units = bare.shown_in();
     let built_in = BuiltIn::read(units)?;
     let safety = Safety::read()?;
@@ -35,6 +47,7 @@ pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
     left_out::ask(grids, &mut findings);
     let items = sheets::by_field(grids, &PROJECT, bare, &mut findings);
     let items = items.first().map_or_else(|| built_in.project.clone(), |row| row.over(&built_in.project));
+    let items = option.map_or_else(|| items.clone(), |option| option.over(&items));
     let project = project::project(&items, units, &mut findings)?;
 
     let written = sheets::by_field(grids, &PRODUCTS, bare, &mut findings);

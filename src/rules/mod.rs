@@ -9,6 +9,7 @@ mod fixing;
 mod left_out;
 mod material;
 mod moved;
+mod options;
 mod price;
 mod priced;
 mod product;
@@ -22,7 +23,7 @@ mod sheets;
 mod stock;
 mod typed;
 
-pub use build::build;
+pub use build::{build, build_as};
 pub use built_in::{BuiltInSheet, built_in_sheets};
 pub use columns::bars::Bar;
 pub use columns::fixings::Fixing;
@@ -34,6 +35,7 @@ pub use columns::project::{
 };
 pub use columns::stock_sizes::StockSize;
 pub use fixing::{Capacity, FixingId};
+pub use options::{OptionRow, has_options, options};
 pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, SPARE_LOUVER, SmallPart};
 pub use priced::{LABOR_RATE, SHARE, TAX, known_as};
 pub use product::{Family, Product};

@@ -5,6 +5,7 @@
 use thiserror::Error;
 
 use super::columns::{bars, materials, offcuts, prices, products, stock_sizes};
+use super::options::MOST_OPTIONS;
 use super::typed;
 use crate::place::CellRef;
 use crate::query::{Entry, Query, Severity, did_you_mean_or, queries};
@@ -44,6 +45,9 @@ queries! {
             "a row of {sheet} has no {rule}, so it is ignored" => "fill in {rule}, or delete the row";
         Twice { sheet: &'static str }: Stop, "rule-row-twice",
             "a row of {sheet} repeats a row above it" => "keep one of them";
+        TooManyOptions: Stop, "too-many-options",
+            "there are more than {MOST_OPTIONS} options, and each is a run of its own"
+            => "keep those that are still to be decided on; move the others to another sheet";
         Product { sheet: &'static str, nearest: Option<String> }: Check, "rule-for-unknown-product",
             "a row of {sheet} names an unknown product; the row is ignored" => "{}", spelling(nearest);
         NoLike { nearest: Option<String> }: Check, "product-without-like",

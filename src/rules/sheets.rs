@@ -158,7 +158,7 @@ fn written(sheet: &Sheet, at: CellRef, datum: Option<&Datum>, bare: Unit) -> Str
 }
 
 /// One survey's rows without those that name an item a second time: which of them holds?
-fn without_repeats(rows: Vec<RawRow>, findings: &mut Findings) -> Vec<RawRow> {
+pub(super) fn without_repeats(rows: Vec<RawRow>, findings: &mut Findings) -> Vec<RawRow> {
     let mut kept: Vec<RawRow> = Vec::with_capacity(rows.len());
     for row in rows {
         if kept.iter().any(|known| same_name(&known.item, &row.item)) {

@@ -64,7 +64,7 @@ pub use layout::{Files, lay_out, lay_out_after};
 pub use measured::{Measured, Reading, Spot};
 pub use opening::{Identity, NO_UNIT, Opening, shown_floor, shown_unit};
 pub(crate) use queries::QUERIES;
-pub use read::{Survey, read};
+pub use read::{Survey, read, read_with};
 pub use roles::Why;
 pub(crate) use texts::Texts;
 pub use units::{BareUnit, UnitFrom, UnitsError, settle_units};

@@ -15,7 +15,7 @@ use crate::length::Unit;
 use crate::place::{SheetId, Sheets};
 use crate::query::{Answer, Checked, OpeningIndex, Query};
 use crate::schema::Column;
-use crate::tables::ColumnRead;
+use crate::tables::{ColumnRead, Entry};
 use crate::worked::Record;
 
 use super::answers::{self, Applied, EveryRow, RowKey, Standing};
@@ -52,10 +52,26 @@ pub struct Survey {
 /// What a row says, what its blanks are taken for, its own words, and what must be asked.
 type RowRead = (Option<Box<Facts>>, Blanks, AsRead, Vec<Query>);
 
-/// Reads every survey of the run, in the order given. a bare number is in `bare`, as
+/// Reads every survey of the run, in the order given; a bare number is in `bare`, as
 /// [`settle_units`](super::settle_units) finds them. A doubt about a row is a query; an error
 /// means that nothing can be written.
+///
+/// # Errors
+/// If a survey has no opening, or all have too many together.
 pub fn read(
+    run: &Files<'_>,
+    sheets: &Sheets,
+    bare: impl Into<BareUnit>,
+) -> Result<Checked<Survey>, SurveyError> {
+    read_with(&[], run, sheets, bare)
+}
+
+/// The same with cells that stand in place of every opening's own, whatever was answered there.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_with(
+    cells: &[(&'static Column, Entry)],
     run: &Files<'_>,
     sheets: &Sheets,
     bare: impl Into<BareUnit>,
@@ -68,6 +84,9 @@ pub fn read(
 
     let mut queries = run.queries.clone();
     let answers = answer(&mut files, run, sheets, bare, &carried);
+    for row in files.iter_mut().flat_map(File::opening_rows).flatten() {
+        cells.iter().for_each(|(column, entry)| row.answer(column, entry.clone()));
+    }
     let mut rows = Vec::new();
     let mut nameless = 0;
     for file in &files {

@@ -60,21 +60,9 @@ impl<'p, T> Column<'p, T> {
     where
         T: 'p,
     {
-        let words = match heading.key {
-            key if key.ends_with("_mm") => press.lengths(&heading.words),
-            key if key.ends_with("_kg") => press.weights(&heading.words),
-            _ => heading.words.into_owned(),
-        };
+        let words = in_its_unit(press, heading.key, heading.words);
         let said = heading.said;
-        let value = move |row| match said(row) {
-            Said::Figure(value) => value.into(),
-            Said::Decimal(length) => Cell::Decimal(length),
-            Said::Unknown => Cell::Unknown,
-            Said::Leading(lead, text) => match address(lead) {
-                Some(address) => Cell::Link(address, text),
-                None => Cell::Text(text),
-            },
-        };
+        let value = move |row| cell_of(said(row), &address);
         Column {
             tone: if heading.strong { Tone::Strong } else { Tone::Body },
             widest: heading.widest.unwrap_or(WIDEST),
@@ -126,6 +114,28 @@ impl<'p, T> Column<'p, T> {
     pub(super) fn wide(mut self, characters: usize) -> Column<'p, T> {
         self.widest = characters;
         self
+    }
+}
+
+/// The cell of what a sheet says; `address` is where a text leads to.
+pub(super) fn cell_of<'p>(said: Said<'p>, address: &impl Fn(Lead) -> Option<Address>) -> Cell<'p> {
+    match said {
+        Said::Figure(value) => value.into(),
+        Said::Decimal(length) => Cell::Decimal(length),
+        Said::Unknown => Cell::Unknown,
+        Said::Leading(lead, text) => match address(lead) {
+            Some(address) => Cell::Link(address, text),
+            None => Cell::Text(text),
+        },
+    }
+}
+
+/// The words over a figure, with its unit.
+pub(super) fn in_its_unit(press: &Press<'_>, key: &str, words: Cow<'static, str>) -> Cow<'static, str> {
+    match key {
+        key if key.ends_with("_mm") => press.lengths(&words).into(),
+        key if key.ends_with("_kg") => press.weights(&words).into(),
+        _ => words,
     }
 }
 

@@ -214,7 +214,7 @@ impl Label<'_> {
             Release::Make => line,
         };
         let project = &press.report.rules.project;
-        let stamp = stamp(row.revision(), &row.fingerprint());
+        let stamp = stamp(press.report, str::to_owned);
         let order = match project.order_number.as_str() {
             "" => String::new(),
             number => format!("order {number}"),

@@ -10,6 +10,7 @@ mod blank;
 mod blinds;
 mod cell;
 mod changes;
+mod charts;
 mod column;
 mod columns_read;
 mod cost_places;
@@ -28,6 +29,7 @@ mod measure;
 mod names;
 mod offcuts;
 mod openings;
+mod options_compared;
 mod order;
 mod order_openings;
 mod pages;
@@ -145,6 +147,7 @@ pub fn write(
     cut_list::write(&mut workbook, &press, &lines)?;
     offcuts::write(&mut workbook, &press)?;
     hardware::write(&mut workbook, &press)?;
+    options_compared::write(&mut workbook, &press)?;
     install_index::write(&mut workbook, &press)?;
     unit_pages::write(&mut workbook, &press, &lines)?;
     handover::write(&mut workbook, &press)?;
@@ -213,12 +216,16 @@ fn open<'r>(report: &'r Report<'r>, limits: Limits) -> Result<(Workbook, Press<'
     Ok((workbook, Press { report, units, doubts, look, layout, cost, shares, limits }))
 }
 
-/// Revision and survey, as every sheet shows them: `Revision B, survey 3f9a2b7c1d0e`.
-fn stamp(revision: &str, fingerprint: &str) -> String {
-    match fingerprint {
-        "" => format!("Revision {revision}"),
-        fingerprint => format!("Revision {revision}, survey {fingerprint}"),
-    }
+/// Revision and survey, and the option that the run is of, as every sheet shows them: `Revision B, survey
+/// 3f9a2b7c1d0e, option Made`. `shown` is how the sheet shows what a person wrote.
+fn stamp(report: &Report<'_>, shown: impl Fn(&str) -> String) -> String {
+    let survey = Some(report.survey_fingerprint()).filter(|fingerprint| !fingerprint.is_empty());
+    let parts = [
+        Some(format!("Revision {}", shown(&report.rules.project.revision))),
+        survey.map(|fingerprint| format!("survey {fingerprint}")),
+        report.option.map(|option| format!("option {}", shown(option))),
+    ];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
 /// A file's title, the program that made it, and a date of its own, which is fixed: a clock would make two

@@ -80,7 +80,7 @@ fn head(press: &Press<'_>) -> [String; 4] {
             said(&project.order_number),
             date(project.order_date.or(project.survey_date)),
             date(project.need_by),
-            stamp(&project.revision, &press.report.survey_fingerprint()),
+            stamp(press.report, str::to_owned),
         ),
         format!(
             "Client: {}. Deliver to: {}. Contact: {}.",

@@ -38,7 +38,7 @@ impl Keeping {
 pub(super) const ROW: u32 = 15;
 
 /// Most UTF-16 units of one survey text in a page's header, which holds 255 in all.
-const HEADER_TEXT: usize = 60;
+const HEADER_TEXT: usize = 52;
 
 /// Most points of a row, which may be 409 high; what does not fit is still in its cell.
 const MOST_POINTS: u32 = 408;
@@ -83,7 +83,7 @@ impl<'p> Sheet<'p> {
         };
         let [left, right, top, bottom, header, footer] = MARGINS;
         worksheet.set_margins(left, right, top, bottom, header, footer);
-        let stamp = stamp(&header_text(&project.revision), &press.report.survey_fingerprint());
+        let stamp = stamp(press.report, header_text);
         worksheet.set_header(format!(
             "&L&\"Arial\"&8{}&C&\"Arial\"&8&A&R&\"Arial\"&8{}",
             header_text(&project.name),

@@ -2,7 +2,7 @@
 
 use super::cost::CURRENCY;
 use super::{
-    AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ChangeRow, ColorRow, ColumnReadRow,
+    AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ChangeRow, ChoiceRow, ColorRow, ColumnReadRow,
     CostRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow, OpeningRow, PlanRow, QueryRow,
     SpareRow, TotalsRow, UnitRow,
 };
@@ -35,6 +35,8 @@ row! {
         survey_fingerprint: Option<String> = row.report.fingerprint.map(|print| print.to_string());
         /// The project.
         project: ProjectRow<'r> = ProjectRow(row.report);
+        /// The option that the run is of; null for the survey as it stands.
+        option: Option<&'r str> = row.report.option;
         /// False if anything is held or provisional; unpriced lines do not affect it.
         complete: bool = row.report.complete();
         /// Counts of quantities; `rows` alone counts rows.
@@ -62,6 +64,8 @@ row! {
         by_phase: Rows<'r, ByPhaseRow<'r>> = Rows::new(move || ByPhaseRow::all(row.report));
         /// Offcuts left after cutting, by material and color, longest first.
         offcuts: Rows<'r, OffcutRow<'r>> = Rows::new(move || OffcutRow::all(row.report));
+        /// The survey as it stands and every option of its sheet Options; empty without that sheet.
+        options: Rows<'r, ChoiceRow<'r>> = Rows::new(move || ChoiceRow::all(row.report));
         /// Parts and fixings of sized and provisional blinds.
         hardware: Rows<'r, HardwareRow<'r>> = Rows::new(move || HardwareRow::all(row.report));
         /// What drills the holes of the fixings, and what drives them.

@@ -64,6 +64,7 @@ pub mod bars;
 pub mod fixings;
 pub mod materials;
 pub mod offcuts;
+pub mod options;
 pub mod prices;
 pub mod products;
 pub mod project;

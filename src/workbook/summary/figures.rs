@@ -6,9 +6,10 @@
 use rust_decimal::Decimal;
 
 use super::SPAN;
-use super::charts::keep_rows;
+use crate::workbook::charts::keep_rows;
 use crate::cost::{Commitment, MINUTES_AN_HOUR, Section};
 use crate::report::expr::{Expr, Term};
+use crate::report::rows::AS_IT_STANDS;
 use crate::rules::Jurisdiction;
 use crate::schema::blinds::{BlindState, Reason};
 use crate::weight;

@@ -31,7 +31,7 @@ impl<'p> Source<'p> {
         limits: Limits,
     ) -> Source<'p> {
         let why_not_drawn = limits.why_not_drawn(report.survey.openings.len());
-        let stamp = stamp(&report.rules.project.revision, &report.survey_fingerprint());
+        let stamp = stamp(report, str::to_owned);
         let room = Grid::of(why_not_drawn.is_none(), Paper::Upright).room();
         Source { report, doubts, stamp, why_not_drawn, room }
     }

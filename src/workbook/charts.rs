@@ -8,10 +8,9 @@ use rust_xlsxwriter::{
     ChartPatternFill, ChartPatternFillType, ChartSolidFill, ChartType, Color, ObjectMovement,
 };
 
-use crate::workbook::WorkbookError;
-use crate::workbook::layout::fixed;
-use crate::workbook::pages::Pages;
-use crate::workbook::sheet::ROW;
+use super::WorkbookError;
+use super::pages::Pages;
+use super::sheet::ROW;
 
 /// The first column of a chart that stands beside its table.
 const FIRST_COLUMN: u16 = 4;
@@ -33,6 +32,8 @@ const PALE: Color = Color::RGB(0xD0_D6_DA);
 
 /// What a chart shows: bars that lie, one for each row of a table.
 pub(super) struct Bars<'b> {
+    /// The sheet that the table is on.
+    pub sheet: &'static str,
     pub title: String,
     /// What the table's first column, the names of the bars, holds.
     pub names: &'b str,
@@ -49,7 +50,7 @@ pub(super) struct Bars<'b> {
 /// Puts a chart to the right of the table whose headings stand in the row `top`, and goes on below
 /// both.
 pub(super) fn beside(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
-    let Some(rows) = rows_below(pages, top) else { return Ok(()) };
+    let Some(rows) = rows_below(pages, top, bars.sheet) else { return Ok(()) };
     let rows = rows.max(LEAST_ROWS);
     let mut chart = bars.chart(top);
     chart.set_width(BESIDE_WIDTH).set_height(rows * ROW_HEIGHT + HEADINGS);
@@ -62,7 +63,7 @@ pub(super) fn beside(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Re
 
 /// Puts a chart below the table whose headings stand in the row `top`, and goes on below it.
 pub(super) fn below(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
-    if rows_below(pages, top).is_none() {
+    if rows_below(pages, top, bars.sheet).is_none() {
         return Ok(());
     }
     let row = pages.sheet().row();
@@ -100,9 +101,9 @@ pub(super) fn keep_rows(pages: &mut Pages<'_, '_>, rows: u32) -> Result<(), Work
 }
 
 /// Rows from the row `top` on; `None` if the sheet was full and goes on on another.
-fn rows_below(pages: &mut Pages<'_, '_>, top: u32) -> Option<u32> {
+fn rows_below(pages: &mut Pages<'_, '_>, top: u32, on: &str) -> Option<u32> {
     let sheet = pages.sheet();
-    sheet.row().checked_sub(top).filter(|_| sheet.name() == fixed::SUMMARY)
+    sheet.row().checked_sub(top).filter(|_| sheet.name() == on)
 }
 
 impl Bars<'_> {
@@ -115,8 +116,8 @@ impl Bars<'_> {
             let series = chart.add_series();
             series
                 .set_name(name)
-                .set_categories((fixed::SUMMARY, first, 0, last, 0))
-                .set_values((fixed::SUMMARY, first, column, last, column))
+                .set_categories((self.sheet, first, 0, last, 0))
+                .set_values((self.sheet, first, column, last, column))
                 .set_gap(60)
                 .set_format(&mut fill(place));
             if self.shares {

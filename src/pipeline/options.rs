@@ -1,0 +1,78 @@
+//! The choices of a survey, each a run of its own: the surveys are read again with what the choice has in
+//! place of theirs, and all that follows is worked out as ever. One is worked at a time, and only its
+//! figures are kept.
+
+use super::{Input, Progress, RunError, Silent, Stage, understand_as, work_one};
+use crate::grid::Grid;
+use crate::length::Unit;
+use crate::name::{nearest, same_name};
+use crate::place::Sheets;
+use crate::report::{AsItStands, Choice, Report};
+use crate::rules::OptionRow;
+
+/// The choices of a survey, and what is needed to read it as each of them says.
+#[derive(Debug, Default)]
+pub struct Options {
+    /// The choices, in their order.
+    pub rows: Vec<OptionRow>,
+    /// The place of the one that the run is of; `None` for the survey as it stands.
+    pub taken: Option<usize>,
+    /// What they are read from; `None` without a choice.
+    pub(super) source: Option<Source>,
+}
+
+/// All that is read again for a choice.
+#[derive(Debug)]
+pub(super) struct Source {
+    pub earlier: Option<Grid>,
+    pub grids: Vec<Grid>,
+    pub sheets: Sheets,
+    pub unit: Option<Unit>,
+}
+
+impl Options {
+    /// The choice that the run is of.
+    pub fn option(&self) -> Option<&OptionRow> {
+        self.rows.get(self.taken?)
+    }
+
+    /// The place of a choice.
+    ///
+    /// # Errors
+    /// [`RunError::UnknownOption`] if there is none of that name.
+    pub(super) fn find(rows: &[OptionRow], wanted: &str) -> Result<usize, RunError> {
+        let names = || rows.iter().map(|row| row.name.as_str());
+        names().position(|name| same_name(name, wanted)).ok_or_else(|| RunError::UnknownOption {
+            wanted: wanted.to_owned(),
+            nearest: nearest(wanted, names()).map(str::to_owned),
+            options: names().map(str::to_owned).collect(),
+        })
+    }
+}
+
+/// The survey as it stands, and every choice compared with it; empty without choices. `report` is that of
+/// the run itself.
+///
+/// # Errors
+/// [`RunError`] where a choice, read alone, would stop the run.
+pub(super) fn compare(
+    input: &Input,
+    report: &Report<'_>,
+    progress: &dyn Progress,
+) -> Result<Vec<Choice>, RunError> {
+    let Options { rows, taken, source: Some(source) } = &input.options else { return Ok(Vec::new()) };
+    progress.begin(Stage::Comparing);
+    let read = |option: Option<&OptionRow>| {
+        understand_as(option, source.earlier.as_ref(), &source.grids, source.sheets.clone(), source.unit)
+    };
+    let base = match taken {
+        None => AsItStands::of(report),
+        Some(_) => AsItStands::of(&work_one(&read(None)?, &Silent)?),
+    };
+    let choices = (0..).zip(rows).map(|(place, row)| {
+        let says = row.says.iter().map(|(what, value)| format!("{what}: {value}")).collect();
+        let with = |report: &Report<'_>| base.with(&row.name, &row.note, says, report);
+        if *taken == Some(place) { Ok(with(report)) } else { Ok(with(&work_one(&read(Some(row))?, &Silent)?)) }
+    });
+    std::iter::once(Ok(base.itself())).chain(choices).collect()
+}

@@ -1,0 +1,157 @@
+//! The options: each with what it changes, what it costs and why; then figure by figure, side by side.
+
+use crate::cost::Section;
+use crate::report::figure::{Heading, Row};
+use crate::report::rows::{ChoiceCostRow, ChoiceRow, DifferenceRow, FiguresRow};
+use crate::workbook::cell::Cell;
+use crate::workbook::charts::{self, Bars};
+use crate::workbook::column::{cell_of, in_its_unit};
+use crate::workbook::layout::fixed;
+use crate::workbook::look::Tone;
+use crate::workbook::pages::{Column, Pages, span};
+use crate::workbook::{Press, WorkbookError};
+
+/// Columns of the sheet that a long text stands over.
+const OVER: u16 = 4;
+
+/// Writes both tables, and a chart of the totals.
+pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+    let rows: Vec<ChoiceRow<'_>> = ChoiceRow::all(press.report).collect();
+    totals(pages, press, &rows)?;
+    side_by_side(pages, press, &rows)
+}
+
+/// Each option on a row, with a chart below. While any total is unknown, what is known is compared.
+fn totals(pages: &mut Pages<'_, '_>, press: &Press<'_>, rows: &[ChoiceRow<'_>]) -> Result<(), WorkbookError> {
+    let all_known = rows.iter().all(|row| row.cost().total().is_some());
+    let heading = press.money(if all_known { "Total" } else { "KNOWN SO FAR" });
+    let difference = move |row: ChoiceRow<'_>| {
+        let difference = row.difference()?;
+        if all_known { difference.total() } else { Some(difference.known_total()) }
+    };
+    let columns = [
+        Column::new("Option", |row: ChoiceRow<'_>| Cell::from(row.shown_name().to_owned())).strong(),
+        Column::new(heading.clone(), |row: ChoiceRow<'_>| Cell::Money(row.cost().known_total().0)).strong(),
+        Column::new(press.money("Difference"), move |row| {
+            difference(row).map_or(Cell::Blank, |money| Cell::Money(money.0))
+        }),
+        Column::new("What it changes", |row: ChoiceRow<'_>| Cell::from(row.says().join("; "))).over(OVER),
+        Column::new("Why", |row: ChoiceRow<'_>| Cell::from(row.why().join("; "))).over(2 * OVER),
+        Column::new("Note", |row: ChoiceRow<'_>| Cell::from(row.note().to_owned())).over(OVER),
+    ];
+    charts::keep_below(pages, rows.len(), rows.len())?;
+    pages.section("What each option comes to", span(&columns))?;
+    let top = pages.sheet().row();
+    pages.table(&columns, rows.iter().copied(), |_| Tone::Body)?;
+    let bars = Bars {
+        sheet: fixed::OPTIONS_COMPARED,
+        title: format!("{heading} by option"),
+        names: "Option",
+        values: heading.clone(),
+        rows: rows.len(),
+        series: &[(1, &heading)],
+        shares: false,
+    };
+    charts::below(pages, top, &bars)
+}
+
+/// A figure on each row, and beside it what each option makes of it.
+fn side_by_side(
+    pages: &mut Pages<'_, '_>,
+    press: &Press<'_>,
+    rows: &[ChoiceRow<'_>],
+) -> Result<(), WorkbookError> {
+    let lines = Lines::of(press);
+    let mut columns = vec![
+        Column::new("Figure", |line: Line| Cell::from(lines.name(line, press))).strong().wide(30),
+    ];
+    for &row in rows {
+        let lines = &lines;
+        columns.push(Column::new(row.shown_name().to_owned(), move |line| lines.figure(line, row)));
+        if row.option().is_some() {
+            columns.push(Column::new("Difference", move |line| lines.difference(line, row)));
+        }
+    }
+    pages.section("Side by side", span(&columns))?;
+    pages.table(&columns, lines.all(), |line| match line {
+        Line::Cost(_) => Tone::Strong,
+        Line::Figure(_) | Line::Section(_) => Tone::Body,
+    })
+}
+
+/// A row of the table of figures.
+#[derive(Clone, Copy)]
+enum Line {
+    /// A figure, by its place among them.
+    Figure(usize),
+    /// A section of the cost.
+    Section(Section),
+    /// A total of the cost, by its place among them.
+    Cost(usize),
+}
+
+/// What the rows of the table of figures are made from.
+struct Lines<'p> {
+    figures: Vec<Heading<'p, FiguresRow<'p>>>,
+    sections: Vec<Section>,
+    costs: Vec<Heading<'p, ChoiceCostRow<'p>>>,
+    differences: Vec<Heading<'p, DifferenceRow<'p>>>,
+}
+
+fn headings<'p, R: Row<'p>>() -> Vec<Heading<'p, R>> {
+    R::fields().into_iter().flat_map(|field| field.headings).collect()
+}
+
+impl<'p> Lines<'p> {
+    fn of(press: &Press<'p>) -> Lines<'p> {
+        Lines {
+            figures: headings(),
+            sections: ChoiceRow::sections_of_any(press.report),
+            costs: headings(),
+            differences: headings(),
+        }
+    }
+
+    fn all(&self) -> impl Iterator<Item = Line> {
+        let sections = self.sections.iter().map(|section| Line::Section(*section));
+        let costs = (0..self.costs.len()).map(Line::Cost);
+        (0..self.figures.len()).map(Line::Figure).chain(sections).chain(costs)
+    }
+
+    fn name(&self, line: Line, press: &Press<'_>) -> String {
+        let in_capitals = |word: &str| {
+            let mut word = word.to_owned();
+            word.get_mut(..1).into_iter().for_each(str::make_ascii_uppercase);
+            word
+        };
+        match line {
+            Line::Figure(place) => {
+                let heading = &self.figures[place];
+                in_its_unit(press, heading.key, heading.words.clone()).into_owned()
+            }
+            Line::Section(section) => press.money(&in_capitals(section.word())),
+            Line::Cost(place) => press.money(&self.costs[place].words),
+        }
+    }
+
+    fn figure(&self, line: Line, row: ChoiceRow<'p>) -> Cell<'p> {
+        match line {
+            Line::Figure(place) => cell_of((self.figures[place].said)(row.figures()), &|_| None),
+            Line::Section(section) => Cell::known(row.section_row(section).amount().map(|money| Cell::Money(money.0))),
+            Line::Cost(place) => cell_of((self.costs[place].said)(row.cost()), &|_| None),
+        }
+    }
+
+    fn difference(&self, line: Line, row: ChoiceRow<'p>) -> Cell<'p> {
+        let key = match line {
+            Line::Section(section) => {
+                return Cell::known(row.section_row(section).difference().map(|money| Cell::Money(money.0)));
+            }
+            Line::Figure(place) => self.figures[place].key,
+            Line::Cost(place) => self.costs[place].key,
+        };
+        let own = self.differences.iter().find(|own| own.key == key);
+        let said = own.zip(row.difference()).map(|(own, difference)| (own.said)(difference));
+        said.map_or(Cell::Blank, |said| cell_of(said, &|_| None))
+    }
+}
