@@ -96,14 +96,15 @@ fn check_surveys(check: &Check) -> Result<End, Failure> {
     }
     let bar = Bar::new();
     let unit = check.surveys.units.map(Unit::from);
-    let input = match pipeline::read(&files, Wanted { after: check.after.as_deref(), unit, option: None }, &bar) {
-        Ok(input) => input,
-        Err(error) => {
-            drop(bar);
-            hand_over(HeadingRows::of_refused(&error))?;
-            return Err(error.into());
-        }
-    };
+    let input =
+        match pipeline::read_as(&files, Wanted { after: check.after.as_deref(), unit, option: None }, &bar) {
+            Ok(input) => input,
+            Err(error) => {
+                drop(bar);
+                hand_over(HeadingRows::of_refused(&error))?;
+                return Err(error.into());
+            }
+        };
     let report = pipeline::work(&input, &bar)?;
     drop(bar);
     let found = Found(&report);
@@ -138,7 +139,8 @@ fn find_surveys(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Failure> {
 fn explain_opening(wanted: &Explain) -> Result<End, Failure> {
     let files = find_surveys(std::slice::from_ref(&wanted.survey))?;
     let unit = wanted.units.map(Unit::from);
-    let input = pipeline::read(&files, Wanted { after: wanted.after.as_deref(), unit, option: None }, &Silent)?;
+    let input =
+        pipeline::read_as(&files, Wanted { after: wanted.after.as_deref(), unit, option: None }, &Silent)?;
     let opening = match explain::find(&input.survey, &wanted.opening) {
         Ok(opening) => opening,
         Err(error) => {
@@ -193,7 +195,7 @@ fn run_here(run: &Run) -> Result<End, Failure> {
     let bar = Bar::new();
     let unit = run.surveys.units.map(Unit::from);
     let wanted = Wanted { after: run.after.as_deref(), unit, option: run.option.as_deref() };
-    let input = match pipeline::read(surveys, wanted, &bar) {
+    let input = match pipeline::read_as(surveys, wanted, &bar) {
         Err(error @ RunError::UnknownOption { .. }) => {
             drop(bar);
             terminal::say(Refusal(&error));

@@ -7,18 +7,18 @@ mod error;
 mod options;
 mod progress;
 
-use options::Source;
 pub use catalog::catalog;
 pub use compare::{Compared, compare};
 pub use error::RunError;
 pub use options::Options;
+use options::Source;
 pub use progress::{Progress, Silent, Stage};
 
 use std::path::{Path, PathBuf};
 use std::sync::OnceLock;
 
 use crate::cost;
-use crate::cutting;
+use crate::cutting::{self, KnownPlans};
 use crate::earlier::{self, Earlier};
 use crate::fitting;
 use crate::frozen;
@@ -65,17 +65,29 @@ pub struct Wanted<'w> {
     pub option: Option<&'w str>,
 }
 
-/// Reads surveys, in the order given, as one order.
+/// Reads surveys, in the order given, as one order. `unit` is what a bare number is in; `None`
+/// leaves it to the surveys.
 ///
 /// # Errors
 /// [`RunError`] where nothing can be made of them at all.
-pub fn read(paths: &[PathBuf], wanted: Wanted<'_>, progress: &dyn Progress) -> Result<Input, RunError> {
+pub fn read(paths: &[PathBuf], unit: Option<Unit>, progress: &dyn Progress) -> Result<Input, RunError> {
+    read_as(paths, Wanted { unit, ..Wanted::default() }, progress)
+}
+
+/// Reads surveys as [`read`] does, with all that is asked for beside them.
+///
+/// # Errors
+/// [`RunError`] where nothing can be made of them at all.
+pub fn read_as(paths: &[PathBuf], wanted: Wanted<'_>, progress: &dyn Progress) -> Result<Input, RunError> {
     progress.begin(Stage::Reading);
     let mut sheets = Sheets::default();
     let (grids, fingerprint) = grid::read_all(paths, &mut sheets)?;
     let earlier =
         wanted.after.map(|path| grid::read_earlier(path, &mut sheets, &earlier::is_read)).transpose()?;
-    Ok(Input { fingerprint: Some(fingerprint), ..settle(wanted.option, earlier, grids, sheets, wanted.unit)? })
+    Ok(Input {
+        fingerprint: Some(fingerprint),
+        ..settle(wanted.option, earlier, grids, sheets, wanted.unit)?
+    })
 }
 
 /// Makes one order of what the files hold, in the order given; `sheets` names their sheets and
@@ -159,13 +171,18 @@ fn understand_as(
 /// # Errors
 /// [`RunError::Cutting`], where a stage has handed on what cannot be cut.
 pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>, RunError> {
-    let report = work_one(input, progress)?;
-    let options = options::compare(input, &report, progress)?;
+    let known = input.options.known_plans();
+    let report = work_one(input, &known, progress)?;
+    let options = options::compare(input, &report, &known, progress)?;
     Ok(Report { options, ..report })
 }
 
 /// Works out what was read, without the choices beside it.
-fn work_one<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>, RunError> {
+fn work_one<'i>(
+    input: &'i Input,
+    known: &KnownPlans,
+    progress: &dyn Progress,
+) -> Result<Report<'i>, RunError> {
     let Input { sheets, rules, survey, .. } = input;
     let mut queries = input.queries.clone();
     let mut answers = survey.answers.clone();
@@ -186,7 +203,7 @@ fn work_one<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     queries.extend(spares::typed_in_vain(&order, &spares));
     progress.begin(Stage::Cutting);
     let (cuts, hardware) = rayon::join(
-        || cutting::plan_cuts(&order, &spares, survey, rules),
+        || cutting::plan_cuts(&order, &spares, survey, rules, known),
         || hardware::total(survey, &blinds, &spares, rules),
     );
     let cuts = cuts?;

@@ -7,7 +7,7 @@ use crate::support::blinds::{Spec, bar, block, cell, given_in, money, rules};
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 use sillbook::cost::{Cost, CostLine, Job, Place, RateFrom, RateOf, Section, Share, WHOLE_PROJECT, price};
-use sillbook::cutting::plan_cuts;
+use sillbook::cutting::{KnownPlans, plan_cuts};
 use sillbook::frozen::Frozen;
 use sillbook::hardware::total;
 use sillbook::length::Length;
@@ -25,7 +25,7 @@ fn priced(rows: &[Spec], rules: &Rules) -> Checked<Cost> {
     let (survey, blinds) = block(rows, rules);
     let order = group_identical(&survey, &blinds, &Frozen::default(), rules);
     let spares = spares::of(&order, rules);
-    let cuts = plan_cuts(&order, &spares, &survey, rules).unwrap();
+    let cuts = plan_cuts(&order, &spares, &survey, rules, &KnownPlans::default()).unwrap();
     let hardware = total(&survey, &blinds, &spares, rules);
     let (survey, blinds, order, spares) = (&survey, &blinds[..], &order, &spares[..]);
     let (cuts, hardware, frozen) = (&cuts, &hardware, &Frozen::default());

@@ -28,6 +28,9 @@ const FLAT: &str = "
     [Answers]
     Opening | Column | Answer
     W1      | Note   | @home
+    [Options]
+    Option | Note     | Labor rate
+    Dearer | +1 night | 60
 ";
 
 /// Made from bars, with stock sizes, shared sizes and every part of the cost.
@@ -234,6 +237,9 @@ fn a_column_is_a_key() {
         let rows_within = |list: &Value, key: &str| -> usize {
             list.as_array().unwrap().iter().map(|row| rows(&row[key])).sum()
         };
+        let rows_within_cost = |options: &Value| -> usize {
+            options.as_array().unwrap().iter().map(|option| rows(&option["cost"]["sections"])).sum()
+        };
         let summary = json!({
             "project": document["project"], "complete": document["complete"], "counts": document["counts"],
             "cost": {
@@ -245,7 +251,7 @@ fn a_column_is_a_key() {
         let (also_fits, changes) = (keys_of::<AlsoFitsRow<'_>>(), keys_of::<ChangeRow<'_>>());
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
-        let cases: [(List, &Value, &[&str], usize); 28] = [
+        let cases: [(List, &Value, &[&str], usize); 30] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (
@@ -274,6 +280,13 @@ fn a_column_is_a_key() {
             (List::Hardware, first("/hardware/0"), &[], rows(&document["hardware"])),
             (List::Bits, first("/bits/0"), &[], rows(&document["bits"])),
             (List::Loose, first("/loose/0"), &[], rows(&document["loose"])),
+            (List::Options, first("/options/1"), &[], rows(&document["options"])),
+            (
+                List::OptionsCost,
+                first("/options/1/cost/sections/0"),
+                &["option"],
+                rows_within_cost(&document["options"]),
+            ),
             (List::Units, first("/units/0"), &[], rows(&document["units"])),
             (
                 List::Cautions,

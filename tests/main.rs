@@ -42,6 +42,7 @@ mod lengths;
 mod materials;
 mod messes;
 mod metamorphic;
+mod options;
 mod order;
 mod output;
 mod pairs;

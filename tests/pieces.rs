@@ -8,7 +8,7 @@ use std::sync::Arc;
 use crate::support::blinds::parts;
 use rust_decimal::Decimal;
 use sillbook::blinds::{CutPart, Returns};
-use sillbook::cutting::{CutFault, Demand, Piece, demand, plan_cuts};
+use sillbook::cutting::{CutFault, Demand, KnownPlans, Piece, demand, plan_cuts};
 use sillbook::length::{Length, Unit, Units};
 use sillbook::order::{HungAs, LineKey, Order, OrderLine, Seat};
 use sillbook::rules::{self, CostBasis, CutIn, Offcut, Project, Rules};
@@ -122,7 +122,12 @@ fn only_what_is_made_and_may_be_made_now_is_cut() {
     let later = line(2, 1);
     let later = OrderLine { key: LineKey { release: Release::Provisional, ..later.key }, ..later };
     assert!(needed(vec![stock, later], &built_in()).is_empty());
-    assert!(plan_cuts(&Order::default(), &[], &Survey::default(), &built_in()).unwrap().plans.is_empty());
+    assert!(
+        plan_cuts(&Order::default(), &[], &Survey::default(), &built_in(), &KnownPlans::default())
+            .unwrap()
+            .plans
+            .is_empty()
+    );
 }
 
 #[test]
@@ -193,7 +198,14 @@ fn offcuts_serve_their_own_material_and_color() {
 fn plans_stand_in_order_of_material_and_color_and_hold_every_piece() {
     let lines = vec![colored(line(1, 40), "white"), colored(line(2, 7), "cream")];
     let order = Order { lines, ..Order::default() };
-    let cuts = plan_cuts(&order, &spares::of(&order, &built_in()), &Survey::default(), &built_in()).unwrap();
+    let cuts = plan_cuts(
+        &order,
+        &spares::of(&order, &built_in()),
+        &Survey::default(),
+        &built_in(),
+        &KnownPlans::default(),
+    )
+    .unwrap();
     let shown: Vec<_> = cuts
         .plans
         .iter()
@@ -228,7 +240,14 @@ fn bars_are_cut_line_after_line_and_the_longest_piece_first() {
     let of = |number, rail, rod| cut_to(line(number, 1), MM(rail), MM(rod), MM(1450));
     let lines = vec![of(1, 4000, 1000), of(2, 4200, 2500), of(3, 4100, 2000)];
     let order = Order { lines, ..Order::default() };
-    let cuts = plan_cuts(&order, &spares::of(&order, &built_in()), &Survey::default(), &built_in()).unwrap();
+    let cuts = plan_cuts(
+        &order,
+        &spares::of(&order, &built_in()),
+        &Survey::default(),
+        &built_in(),
+        &KnownPlans::default(),
+    )
+    .unwrap();
     let cut = |material: &str| -> Vec<Vec<(usize, Length)>> {
         let plan = cuts.plans.iter().find(|plan| *plan.material == *material).unwrap();
         let pieces = plan.patterns.iter().map(|pattern| &pattern.pieces);
@@ -243,8 +262,14 @@ fn bars_are_cut_line_after_line_and_the_longest_piece_first() {
 #[test]
 fn what_cannot_be_cut_is_never_lost() {
     let fault = |line: OrderLine, rules: &Rules| {
-        plan_cuts(&Order { lines: vec![line], ..Order::default() }, &[], &Survey::default(), rules)
-            .unwrap_err()
+        plan_cuts(
+            &Order { lines: vec![line], ..Order::default() },
+            &[],
+            &Survey::default(),
+            rules,
+            &KnownPlans::default(),
+        )
+        .unwrap_err()
     };
     let mut rules = built_in();
     let rail: Arc<str> = Arc::from("rail");

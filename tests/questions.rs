@@ -9,7 +9,7 @@ use crate::support::{Surveys, surveys, told};
 use proptest::prelude::*;
 use sillbook::grid::{self, Row, Sheet, Value};
 use sillbook::length::{Unit, Units};
-use sillbook::pipeline::{self, Input, Silent};
+use sillbook::pipeline::{self, Input, Options, Silent};
 use sillbook::place::Sheets;
 use sillbook::query::{Severity, Wording};
 use sillbook::report::Report;
@@ -36,7 +36,7 @@ fn input(run: Surveys) -> Input {
     let rules = rules::build(&grids, Unit::Inch).expect("good rules").into_value(&mut queries);
     let layouts = survey::lay_out(&grids).expect("a table of openings");
     let survey = survey::read(&layouts, &sheets, Unit::Inch).expect("openings").into_value(&mut queries);
-    Input { sheets, rules, survey, earlier: None, queries, fingerprint: None }
+    Input { sheets, rules, survey, earlier: None, queries, fingerprint: None, options: Options::default() }
 }
 
 fn work(input: &Input) -> Report<'_> {

@@ -10,7 +10,7 @@ use rust_decimal::Decimal;
 use sillbook::cost::{Cost, CostLine, Input};
 use sillbook::length::Unit;
 use sillbook::output::{Existing, OutputError, Places};
-use sillbook::pipeline::{self, Silent};
+use sillbook::pipeline::{self, Silent, Wanted};
 use sillbook::place::{CellRef, Sheets, column_letters};
 use sillbook::rules::{self, Figure, RuleUsed, TypedFigure};
 use sillbook::workbook::{self, Limits};
@@ -66,7 +66,7 @@ impl Job {
 
     fn try_run(&self, survey: &str, after: Option<&Path>, out: &str) -> Result<Ran, pipeline::RunError> {
         let survey = self.folder.survey("quay.xlsx", survey);
-        let input = pipeline::read_after(after, &[survey], None, &Silent)?;
+        let input = pipeline::read_as(&[survey], Wanted { after, ..Wanted::default() }, &Silent)?;
         let report = pipeline::work(&input, &Silent)?;
         let mut bytes = Cursor::new(Vec::new());
         workbook::write(&report, Limits::SPREADSHEET.without_drawings(), &mut bytes).unwrap();

@@ -11,7 +11,7 @@ use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::{CutFault, CutPlan, Demand, From, plan};
+use super::{CutFault, CutPlan, Demand, From, KnownPlans};
 use crate::order::Order;
 use crate::rules::SawnTogether;
 
@@ -26,27 +26,30 @@ pub(super) struct Planned {
 /// Plans one material in one color, whole or phase by phase.
 ///
 /// # Errors
-/// As [`plan`].
+/// As [`plan`](super::plan).
 pub(super) fn plan_batches(
     demand: &Demand,
     order: &Order,
     together: SawnTogether,
+    known: &KnownPlans,
 ) -> Result<Planned, CutFault> {
-    let at_once = plan(demand)?;
+    let at_once = known.plan(demand)?;
     match together {
         SawnTogether::WholeProject => Ok(Planned { plans: vec![at_once], at_once: None }),
-        SawnTogether::EachPhase => Ok(Planned { plans: plan_phases(demand, order)?, at_once: Some(at_once) }),
+        SawnTogether::EachPhase => {
+            Ok(Planned { plans: plan_phases(demand, order, known)?, at_once: Some(at_once) })
+        }
     }
 }
 
 /// One phase after the other: a later one has the offcuts on hand that those before it left. What
 /// a phase leaves of its own bars is not counted on, for nobody knows when the next one is sawn.
-fn plan_phases(demand: &Demand, order: &Order) -> Result<Vec<CutPlan>, CutFault> {
+fn plan_phases(demand: &Demand, order: &Order, known: &KnownPlans) -> Result<Vec<CutPlan>, CutFault> {
     let mut on_hand = demand.offcuts.clone();
     let mut plans = Vec::new();
     for (phase, batch) in phases(demand, order) {
         let batch = Demand { offcuts: on_hand.clone(), ..batch };
-        let plan = plan(&batch)?;
+        let plan = known.plan(&batch)?;
         for pattern in plan.patterns.iter().filter(|pattern| pattern.from == From::Offcut) {
             if let Some(count) = on_hand.get_mut(&pattern.stock) {
                 *count = count.saturating_sub(pattern.bars);

@@ -21,7 +21,7 @@ pub struct BlindId {
 }
 
 /// What is cut of one material for one blind.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct BlindToCut {
     /// The blind.
     pub blind: BlindId,

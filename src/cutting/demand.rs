@@ -18,7 +18,7 @@ use crate::spares::Spare;
 use crate::survey::Survey;
 
 /// What must be cut from one material in one color, and what it can be cut from.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Demand {
     /// The material.
     pub material: Arc<str>,

@@ -17,6 +17,7 @@ mod blind;
 mod check;
 mod demand;
 mod fault;
+mod known;
 mod left;
 mod money;
 mod plan;
@@ -27,6 +28,7 @@ pub use blind::{BlindId, BlindToCut};
 pub use check::AtLeast;
 pub use demand::{Demand, Offered, demand};
 pub use fault::{CutFault, PlanFault};
+pub use known::KnownPlans;
 pub use left::{LeftFrom, OffcutLeft};
 pub use plan::plan;
 pub use rolls::MOST_WAITING;
@@ -45,18 +47,24 @@ use crate::survey::Survey;
 use batches::Planned;
 
 /// Plans the cutting of every line that is made and may be made now, with the spares where blinds are
-/// not bought;
-/// materials in parallel, in order of material and color, and the phases of each in survey order.
+/// not bought; materials in parallel, in order of material and color, and the phases of each in survey
+/// order. `known` are the plans of runs that this one is compared with.
 ///
 /// # Errors
 /// [`CutFault`] where the order asks for what cannot be cut. Pieces that are too long, and
 /// materials without a bar, are stops at their openings before any order is written; so each of
 /// these is a slip of an earlier stage.
-pub fn plan_cuts(order: &Order, spares: &[Spare], survey: &Survey, rules: &Rules) -> Result<Cuts, CutFault> {
+pub fn plan_cuts(
+    order: &Order,
+    spares: &[Spare],
+    survey: &Survey,
+    rules: &Rules,
+    known: &KnownPlans,
+) -> Result<Cuts, CutFault> {
     let demands = demand(order, spares, survey, rules)?;
     let planned: Vec<Result<Planned, CutFault>> = demands
         .par_iter()
-        .map(|demand| batches::plan_batches(demand, order, rules.project.sawn_together))
+        .map(|demand| batches::plan_batches(demand, order, rules.project.sawn_together, known))
         .collect();
     let mut cuts = Cuts::default();
     // Taken one by one: of several faults, the first in order is the one to tell.

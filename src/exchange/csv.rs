@@ -9,10 +9,10 @@ use std::io::{self, Write};
 use crate::length::{Length, Unit, Units};
 use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
-    AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ChangeRow, ChoiceRow,
-    ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow,
-    NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, ShareRow, SpareRow, SummaryRow,
-    UnitRow,
+    AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ChangeRow,
+    ChoiceRow, ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow,
+    MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, ShareRow, SpareRow,
+    SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 use crate::rounding::half_away;

@@ -1,8 +1,11 @@
 //! The choices of a survey, each a run of its own: the surveys are read again with what the choice has in
-//! place of theirs, and all that follows is worked out as ever. One is worked at a time, and only its
-//! figures are kept.
+//! place of theirs, and all that follows is worked out as ever. Only its figures are kept. What is cut alike
+//! in several is planned once.
+
+use rayon::prelude::*;
 
 use super::{Input, Progress, RunError, Silent, Stage, understand_as, work_one};
+use crate::cutting::KnownPlans;
 use crate::grid::Grid;
 use crate::length::Unit;
 use crate::name::{nearest, same_name};
@@ -36,6 +39,11 @@ impl Options {
         self.rows.get(self.taken?)
     }
 
+    /// Where the plans of all of them are remembered.
+    pub(super) fn known_plans(&self) -> KnownPlans {
+        if self.rows.is_empty() { KnownPlans::default() } else { KnownPlans::remembered() }
+    }
+
     /// The place of a choice.
     ///
     /// # Errors
@@ -58,6 +66,7 @@ impl Options {
 pub(super) fn compare(
     input: &Input,
     report: &Report<'_>,
+    known: &KnownPlans,
     progress: &dyn Progress,
 ) -> Result<Vec<Choice>, RunError> {
     let Options { rows, taken, source: Some(source) } = &input.options else { return Ok(Vec::new()) };
@@ -67,12 +76,18 @@ pub(super) fn compare(
     };
     let base = match taken {
         None => AsItStands::of(report),
-        Some(_) => AsItStands::of(&work_one(&read(None)?, &Silent)?),
+        Some(_) => AsItStands::of(&work_one(&read(None)?, known, &Silent)?),
     };
-    let choices = (0..).zip(rows).map(|(place, row)| {
+    let choices = rows.par_iter().enumerate().map(|(place, row)| {
         let says = row.says.iter().map(|(what, value)| format!("{what}: {value}")).collect();
         let with = |report: &Report<'_>| base.with(&row.name, &row.note, says, report);
-        if *taken == Some(place) { Ok(with(report)) } else { Ok(with(&work_one(&read(Some(row))?, &Silent)?)) }
+        if *taken == Some(place) {
+            Ok(with(report))
+        } else {
+            Ok(with(&work_one(&read(Some(row))?, known, &Silent)?))
+        }
     });
+    // The first error in their order, whichever comes first in time.
+    let choices: Vec<Result<Choice, RunError>> = choices.collect();
     std::iter::once(Ok(base.itself())).chain(choices).collect()
 }

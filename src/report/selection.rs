@@ -9,7 +9,7 @@
 use std::sync::OnceLock;
 
 use super::Report;
-use crate::cutting::{self, CutFault};
+use crate::cutting::{self, CutFault, KnownPlans};
 use crate::name::{nearest, same_name};
 use crate::order::{OrderLine, Seat};
 use crate::query::{OpeningIndex, Wording, did_you_mean_or};
@@ -133,7 +133,7 @@ impl<'r> Report<'r> {
         let mut spares = spares::of(&so_far, self.rules);
         spares.retain(|spare| spare.before.is_none() && selection.states.is_empty());
         let order = self.order.narrowed(|line, seat| selection.wants(line, seat));
-        let cuts = cutting::plan_cuts(&order, &spares, self.survey, self.rules)?;
+        let cuts = cutting::plan_cuts(&order, &spares, self.survey, self.rules, &KnownPlans::default())?;
         Ok(Report { order, spares, cuts, changes: OnceLock::new(), ..self })
     }
 }

@@ -12,8 +12,8 @@ use super::queries::{Findings, RulesError};
 use super::raw::RawRow;
 use super::safety::Safety;
 use super::{
-    OptionRow, Product, Rules, TypedFigures, bars, fixing, left_out, material, moved, price, product, project, rates,
-    sheets, stock,
+    OptionRow, Product, Rules, TypedFigures, bars, fixing, left_out, material, moved, price, product,
+    project, rates, sheets, stock,
 };
 use crate::grid::Grid;
 use crate::length::Unit;

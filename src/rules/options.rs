@@ -43,7 +43,8 @@ impl OptionRow {
 
     fn of(row: &RawRow) -> OptionRow {
         let columns = row.table.columns;
-        let own = |column: &Column| columns.iter().find(|own| own.key == column.key).and_then(|own| row.cell(own));
+        let own =
+            |column: &Column| columns.iter().find(|own| own.key == column.key).and_then(|own| row.cell(own));
         let mut project = RawRow::empty(&PROJECT, "");
         for column in of_project() {
             if let Some(cell) = own(column) {

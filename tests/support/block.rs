@@ -1,7 +1,7 @@
 //! A small block: 2 units, 4 openings, one of them provisional and one held.
 
 use sillbook::length::Unit;
-use sillbook::pipeline::{self, Input, Silent};
+use sillbook::pipeline::{self, Input, Options, Silent};
 use sillbook::report::Report;
 use sillbook::rules;
 use sillbook::survey;
@@ -54,6 +54,7 @@ fn input_of(survey: &str) -> Input {
         queries,
         earlier: None,
         fingerprint: None,
+        options: Options::default(),
     }
 }
 

@@ -1,9 +1,10 @@
 //! The search: blind by blind through the floors, keeping the states that look best.
 
-use std::collections::HashSet;
+use std::cmp::Reverse;
+use std::collections::{BinaryHeap, HashMap, HashSet};
 
 use super::job::Job;
-use super::state::{MOST_WAITING, Onto, Shape, begin, choices};
+use super::state::{MOST_WAITING, Onto, Shape, choices};
 use super::weights::Weights;
 
 /// States kept after each blind in a first, quick search.
@@ -33,12 +34,49 @@ pub(super) struct Found {
 /// Where the cutting stands.
 struct State {
     shape: Shape,
-    /// Blinds of each sort that the floor still has.
-    left: Vec<u32>,
-    /// Rolls of each kind on hand that are begun.
-    used: Vec<u32>,
+    /// Blinds of each sort that the floor still has, by the place of their counts.
+    left: usize,
+    /// Rolls of each kind on hand that are begun, likewise.
+    used: usize,
     /// The last move.
     node: usize,
+}
+
+/// Lists of counts, each kept once: most states share theirs with others.
+#[derive(Default)]
+struct Counts {
+    lists: Vec<Vec<u32>>,
+    /// Looked up only, never walked.
+    places: HashMap<Vec<u32>, usize>,
+    /// What a list comes to with one count changed.
+    changed: HashMap<(usize, usize), usize>,
+}
+
+impl Counts {
+    fn of(&self, place: usize) -> &[u32] {
+        self.lists.get(place).map_or(&[], Vec::as_slice)
+    }
+
+    fn place(&mut self, counts: Vec<u32>) -> usize {
+        if let Some(&known) = self.places.get(&counts) {
+            return known;
+        }
+        self.lists.push(counts.clone());
+        self.places.insert(counts, self.lists.len() - 1);
+        self.lists.len() - 1
+    }
+
+    /// A list with the count at a place changed, always in the same way; the same list without that place.
+    fn with(&mut self, list: usize, at: usize, change: fn(&mut u32)) -> usize {
+        if let Some(&known) = self.changed.get(&(list, at)) {
+            return known;
+        }
+        let mut counts = self.of(list).to_vec();
+        counts.get_mut(at).into_iter().for_each(change);
+        let place = self.place(counts);
+        self.changed.insert((list, at), place);
+        place
+    }
 }
 
 /// A move, and the one before it.
@@ -74,22 +112,29 @@ pub(super) fn search(job: &Job, weights: Weights, enough: impl Fn(&Found) -> boo
 
 fn search_with(job: &Job, weights: Weights, width: usize) -> Vec<Found> {
     let mut nodes: Vec<Node> = Vec::new();
-    let mut states = vec![State {
-        shape: Shape::at_first(job),
-        left: Vec::new(),
-        used: vec![0; job.on_hand.len()],
-        node: usize::MAX,
-    }];
+    let mut used = Counts::default();
+    let none_used = used.place(vec![0; job.on_hand.len()]);
+    let first = State { shape: Shape::at_first(job), left: 0, used: none_used, node: usize::MAX };
+    let mut states = vec![first];
     for (floor, &shortest) in job.floors.iter().zip(&job.shortest) {
         let counts: Vec<u32> =
             floor.iter().map(|(_, places)| u32::try_from(places.len()).unwrap_or(u32::MAX)).collect();
-        for state in &mut states {
-            state.left.clone_from(&counts);
-        }
+        let mut left = Counts::default();
+        let all_left = left.place(counts);
+        states.iter_mut().for_each(|state| state.left = all_left);
         let blinds: usize = floor.iter().map(|(_, places)| places.len()).sum();
         for _ in 0..blinds {
-            let children = children(job, weights, floor, &states, shortest);
-            states = best(children, &states, floor, width, &mut nodes);
+            let children = children(job, weights, floor, (&states, &left, &used), shortest);
+            let kept = best(&children, (&states, &mut left, &mut used), width);
+            states = kept
+                .into_iter()
+                .map(|(child, left, used)| {
+                    let Child { shape, parent, place, onto, .. } = child;
+                    let before = states[*parent].node;
+                    nodes.push(Node { before, sort: floor[*place].0, onto: onto.clone() });
+                    State { shape: *shape, left, used, node: nodes.len() - 1 }
+                })
+                .collect();
         }
     }
     let key = |state: &State| {
@@ -105,16 +150,17 @@ fn children(
     job: &Job,
     weights: Weights,
     floor: &[(usize, Vec<usize>)],
-    states: &[State],
+    (states, left, used): (&[State], &Counts, &Counts),
     shortest: i64,
 ) -> Vec<Child> {
     let mut children = Vec::new();
     let mut all = Vec::new();
     for (parent, state) in states.iter().enumerate() {
-        let some_left = state.left.iter().enumerate().filter(|(_, left)| **left > 0);
+        let (left, used) = (left.of(state.left), used.of(state.used));
+        let some_left = left.iter().enumerate().filter(|(_, left)| **left > 0);
         for (place, _) in some_left.take(SORTS) {
             let sort = &job.sorts[floor[place].0];
-            choices(job, &state.shape, &state.used, sort, &mut all);
+            choices(job, &state.shape, used, sort, &mut all);
             for onto in all.drain(..) {
                 let shape = state.shape.after(job, sort, &onto, shortest);
                 let estimate = shape.estimate(job, weights);
@@ -127,32 +173,34 @@ fn children(
 
 /// What all that can follow depends on: blinds left, rolls on hand begun, the roll in use, the rests that
 /// wait, and whether a roll was bought.
-type Follows = (Vec<u32>, Vec<u32>, i64, [i64; MOST_WAITING], bool);
+type Follows = (usize, usize, i64, [i64; MOST_WAITING], bool);
 
-/// The best of them, each that differs in what can follow once.
-fn best(
-    mut children: Vec<Child>,
-    states: &[State],
-    floor: &[(usize, Vec<usize>)],
+/// The best of them, each that differs in what can follow once, with the places of its counts.
+fn best<'c>(
+    children: &'c [Child],
+    (states, left, used): (&[State], &mut Counts, &mut Counts),
     width: usize,
-    nodes: &mut Vec<Node>,
-) -> Vec<State> {
-    children.sort_by_key(|child| (child.estimate, child.shape.begun, child.shape.torn));
+) -> Vec<(&'c Child, usize, usize)> {
+    // Few of them are wanted, so they are put in order only as far as they are taken; of equals the first.
+    let key = |(place, child): (usize, &Child)| {
+        Reverse((child.estimate, child.shape.begun, child.shape.torn, place))
+    };
+    let mut in_order: BinaryHeap<_> = children.iter().enumerate().map(key).collect();
     // Looked up only, never walked.
     let mut known: HashSet<Follows> = HashSet::new();
     let mut kept = Vec::new();
-    for Child { shape, parent, place, onto, .. } in children {
-        let parent = &states[parent];
-        let (mut left, mut used) = (parent.left.clone(), parent.used.clone());
-        left[place] -= 1;
-        match &onto {
-            Onto::Next { kind, .. } => begin(&mut used, *kind),
-            Onto::Several { kinds, .. } => kinds.iter().for_each(|kind| begin(&mut used, *kind)),
-            Onto::InUse | Onto::Waiting(_) => {}
-        }
-        if known.insert((left.clone(), used.clone(), shape.room, shape.waiting, shape.bought > 0)) {
-            nodes.push(Node { before: parent.node, sort: floor[place].0, onto });
-            kept.push(State { shape, left, used, node: nodes.len() - 1 });
+    while let Some(Reverse((_, _, _, place))) = in_order.pop() {
+        let child = &children[place];
+        let (parent, shape) = (&states[child.parent], child.shape);
+        let left = left.with(parent.left, child.place, |count| *count -= 1);
+        let begun: &[usize] = match &child.onto {
+            Onto::Next { kind, .. } => std::slice::from_ref(kind),
+            Onto::Several { kinds, .. } => kinds,
+            Onto::InUse | Onto::Waiting(_) => &[],
+        };
+        let used = begun.iter().fold(parent.used, |list, kind| used.with(list, *kind, |count| *count += 1));
+        if known.insert((left, used, shape.room, shape.waiting, shape.bought > 0)) {
+            kept.push((child, left, used));
             if kept.len() == width {
                 break;
             }

@@ -176,7 +176,7 @@ fn kinds<'a>(job: &'a Job, bought: bool, used: &'a [u32]) -> impl Iterator<Item 
 }
 
 /// Counts a roll as begun, if it was on hand.
-pub(super) fn begin(used: &mut [u32], kind: usize) {
+fn begin(used: &mut [u32], kind: usize) {
     if let Some(used) = used.get_mut(kind) {
         *used += 1;
     }

@@ -67,11 +67,12 @@ impl Outcome {
     /// Why another run of the survey is not as this one.
     pub fn why(&self, other: &Outcome, own: &Figures, others: &Figures) -> Vec<String> {
         let mut causes = Vec::new();
-        let more = |was: u64, is: u64, more: &str, fewer: &str, causes: &mut Vec<String>| match is.abs_diff(was) {
-            0 => {}
-            count if is > was => causes.push(format!("{count} {more}")),
-            count => causes.push(format!("{count} {fewer}")),
-        };
+        let more =
+            |was: u64, is: u64, more: &str, fewer: &str, causes: &mut Vec<String>| match is.abs_diff(was) {
+                0 => {}
+                count if is > was => causes.push(format!("{count} {more}")),
+                count => causes.push(format!("{count} {fewer}")),
+            };
         more(own.held, others.held, "more openings held", "fewer openings held", &mut causes);
         let held = other.stops.iter().map(|(what, count)| {
             (count.saturating_sub(self.stops.get(what).copied().unwrap_or_default()), what)
@@ -83,7 +84,8 @@ impl Outcome {
 
         let pairs = || {
             let blinds = self.blinds.iter().zip(&other.blinds).zip(&self.quantities);
-            blinds.filter_map(|((was, is), &quantity)| Some((was.as_ref()?, is.as_ref()?, u64::from(quantity))))
+            blinds
+                .filter_map(|((was, is), &quantity)| Some((was.as_ref()?, is.as_ref()?, u64::from(quantity))))
         };
         let count = |differs: &dyn Fn(&Made, &Made) -> bool| -> u64 {
             pairs().filter(|(was, is, _)| differs(was, is)).map(|(_, _, quantity)| quantity).sum()
@@ -105,13 +107,14 @@ impl Outcome {
             blinds(there, word);
         }
         blinds(count(&|was, is| was.control != is.control), "operated another way");
-        for (origin, what) in [(Origin::Stock, "from stock, not made"), (Origin::Made, "made, not from stock")] {
+        for (origin, what) in
+            [(Origin::Stock, "from stock, not made"), (Origin::Made, "made, not from stock")]
+        {
             blinds(count(&|was, is| is.origin == origin && was.origin != origin), what);
         }
         // What is of another product, mount or source has another size for that.
         let resized = |was: &Made, is: &Made| {
-            was.size != is.size
-                && (&was.product, was.mount, was.origin) == (&is.product, is.mount, is.origin)
+            was.size != is.size && (&was.product, was.mount, was.origin) == (&is.product, is.mount, is.origin)
         };
         blinds(count(&resized), "of another size");
         more(own.sizes, others.sizes, "sizes more", "sizes fewer", &mut causes);

@@ -2,9 +2,9 @@
 
 use super::cost::CURRENCY;
 use super::{
-    AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ChangeRow, ChoiceRow, ColorRow, ColumnReadRow,
-    CostRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow, OpeningRow, PlanRow, QueryRow,
-    SpareRow, TotalsRow, UnitRow,
+    AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ChangeRow, ChoiceRow, ColorRow,
+    ColumnReadRow, CostRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow, OpeningRow,
+    PlanRow, QueryRow, SpareRow, TotalsRow, UnitRow,
 };
 use crate::date::Date;
 use crate::report::figure::{Rows, row};

@@ -31,7 +31,9 @@ pub use document::{CountsRow, DocumentRow, FORMAT, ProjectRow, SummaryRow};
 pub use handover::{HandoverRow, SpareLeftRow};
 pub use hardware::{BitRow, HardwareRow, LooseRow};
 pub use opening::{BracketsRow, FixingsRow, LouversRow, NameRow, OpeningRow, StepRow};
-pub use options::{AS_IT_STANDS, ChoiceCostRow, ChoiceRow, DifferenceRow, FiguresRow, OptionNameRow, SectionRow};
+pub use options::{
+    AS_IT_STANDS, ChoiceCostRow, ChoiceRow, DifferenceRow, FiguresRow, OptionNameRow, SectionRow,
+};
 pub use order::{ColorRow, DeliveryRow, LabelRow, LineRow, OpeningSizeRow};
 pub use queries::{AssumptionRow, QueryRow};
 pub use reading::{AnswerRow, ColumnReadRow};

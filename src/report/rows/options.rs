@@ -48,21 +48,23 @@ impl<'r> ChoiceRow<'r> {
     /// The survey as it stands, then every choice.
     pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = ChoiceRow<'r>> + Clone {
         let base = report.options.first().map(|base| &base.figures);
-        report
-            .options
-            .iter()
-            .filter_map(move |choice| Some(ChoiceRow { report, choice, base: base? }))
+        report.options.iter().filter_map(move |choice| Some(ChoiceRow { report, choice, base: base? }))
     }
 
     /// What each section of the cost comes to with each choice.
     pub fn sections(report: &'r Report<'r>) -> impl Iterator<Item = (OptionNameRow<'r>, SectionRow<'r>)> {
-        ChoiceRow::all(report).flat_map(|row| row.by_section().map(move |section| (OptionNameRow(row), section)))
+        ChoiceRow::all(report)
+            .flat_map(|row| row.by_section().map(move |section| (OptionNameRow(row), section)))
     }
 
     /// Every section that any choice has.
     pub fn sections_of_any(report: &Report<'_>) -> Vec<Section> {
-        let mut sections: Vec<Section> =
-            report.options.iter().flat_map(|choice| &choice.figures.sections).map(|cost| cost.section).collect();
+        let mut sections: Vec<Section> = report
+            .options
+            .iter()
+            .flat_map(|choice| &choice.figures.sections)
+            .map(|cost| cost.section)
+            .collect();
         sections.sort_unstable();
         sections.dedup();
         sections

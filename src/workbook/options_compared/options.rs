@@ -62,9 +62,8 @@ fn side_by_side(
     rows: &[ChoiceRow<'_>],
 ) -> Result<(), WorkbookError> {
     let lines = Lines::of(press);
-    let mut columns = vec![
-        Column::new("Figure", |line: Line| Cell::from(lines.name(line, press))).strong().wide(30),
-    ];
+    let mut columns =
+        vec![Column::new("Figure", |line: Line| Cell::from(lines.name(line, press))).strong().wide(30)];
     for &row in rows {
         let lines = &lines;
         columns.push(Column::new(row.shown_name().to_owned(), move |line| lines.figure(line, row)));
@@ -137,7 +136,9 @@ impl<'p> Lines<'p> {
     fn figure(&self, line: Line, row: ChoiceRow<'p>) -> Cell<'p> {
         match line {
             Line::Figure(place) => cell_of((self.figures[place].said)(row.figures()), &|_| None),
-            Line::Section(section) => Cell::known(row.section_row(section).amount().map(|money| Cell::Money(money.0))),
+            Line::Section(section) => {
+                Cell::known(row.section_row(section).amount().map(|money| Cell::Money(money.0)))
+            }
             Line::Cost(place) => cell_of((self.costs[place].said)(row.cost()), &|_| None),
         }
     }

@@ -6,7 +6,6 @@
 use rust_decimal::Decimal;
 
 use super::SPAN;
-use crate::workbook::charts::keep_rows;
 use crate::cost::{Commitment, MINUTES_AN_HOUR, Section};
 use crate::report::expr::{Expr, Term};
 use crate::report::rows::AS_IT_STANDS;
@@ -14,6 +13,7 @@ use crate::rules::Jurisdiction;
 use crate::schema::blinds::{BlindState, Reason};
 use crate::weight;
 use crate::workbook::cell::Cell;
+use crate::workbook::charts::keep_rows;
 use crate::workbook::cost_rows::{Entry, MOST_RUNS, TOTAL, column};
 use crate::workbook::layout::fixed;
 use crate::workbook::look::Tone;
@@ -91,12 +91,14 @@ pub(super) fn project(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<()
     let fingerprint = press.report.fingerprint.map(|print| print.to_string());
     keep_rows(pages, PROJECT_ROWS)?;
     pages.section("Project", SPAN)?;
-    for (name, text) in [
-        ("Project", &project.name),
+    let option = press.report.options.first().map(|_| press.report.option.unwrap_or(AS_IT_STANDS));
+    let who = [
+        ("Project", project.name.as_str()),
         ("Site", &project.site),
         ("Client", &project.client),
         ("Surveyed by", &project.surveyed_by),
-    ] {
+    ];
+    for (name, text) in who.into_iter().chain(option.map(|option| ("Option", option))) {
         let (name, text) = written(name, text);
         let sheet = pages.sheet();
         sheet.put(0, name, Tone::Label)?;
