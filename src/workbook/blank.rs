@@ -16,8 +16,9 @@ use openings::Form;
 
 use super::paper::{A4, LETTER};
 use crate::length::Units;
+use crate::rules::columns::options::OPTIONS;
 use crate::rules::columns::project::PROJECT;
-use crate::rules::{self, RulesError};
+use crate::rules::{self, BuiltInSheet, RulesError};
 
 /// Why a blank survey could not be written.
 #[derive(Debug, Error)]
@@ -47,6 +48,7 @@ pub fn blank(units: Units) -> Result<Workbook, BlankError> {
     for sheet in rules::built_in_sheets(units)? {
         sheets::rules(workbook.add_worksheet(), &sheet, &look)?;
     }
+    sheets::rules(workbook.add_worksheet(), &BuiltInSheet { table: &OPTIONS, rows: Vec::new() }, &look)?;
     explained::write(workbook.add_worksheet(), &look)?;
     Ok(workbook)
 }

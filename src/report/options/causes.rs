@@ -67,20 +67,18 @@ impl Outcome {
     /// Why another run of the survey is not as this one.
     pub fn why(&self, other: &Outcome, own: &Figures, others: &Figures) -> Vec<String> {
         let mut causes = Vec::new();
-        let more =
-            |was: u64, is: u64, more: &str, fewer: &str, causes: &mut Vec<String>| match is.abs_diff(was) {
-                0 => {}
-                count if is > was => causes.push(format!("{count} {more}")),
-                count => causes.push(format!("{count} {fewer}")),
-            };
-        more(own.held, others.held, "more openings held", "fewer openings held", &mut causes);
+        causes.extend(told(own.held, others.held, |count, more| {
+            format!("{count} {} {} held", if more { "more" } else { "fewer" }, plural(count, "opening"))
+        }));
         let held = other.stops.iter().map(|(what, count)| {
             (count.saturating_sub(self.stops.get(what).copied().unwrap_or_default()), what)
         });
         let mut held: Vec<(u64, &String)> = held.filter(|(count, _)| *count > 0).collect();
         held.sort_by(|(one, a), (another, b)| another.cmp(one).then(a.cmp(b)));
         causes.extend(held.into_iter().take(MOST_STOPS).map(|(count, what)| format!("{count} held: {what}")));
-        more(own.provisional, others.provisional, "more provisional", "fewer provisional", &mut causes);
+        causes.extend(told(own.provisional, others.provisional, |count, more| {
+            format!("{count} {} provisional", if more { "more" } else { "fewer" })
+        }));
 
         let pairs = || {
             let blinds = self.blinds.iter().zip(&other.blinds).zip(&self.quantities);
@@ -117,10 +115,24 @@ impl Outcome {
             was.size != is.size && (&was.product, was.mount, was.origin) == (&is.product, is.mount, is.origin)
         };
         blinds(count(&resized), "of another size");
-        more(own.sizes, others.sizes, "sizes more", "sizes fewer", &mut causes);
+        causes.extend(told(own.sizes, others.sizes, |count, more| {
+            format!("{count} {} {}", plural(count, "size"), if more { "more" } else { "fewer" })
+        }));
         if let (Some(was), Some(is)) = (own.lead_days, others.lead_days) {
-            more(was.into(), is.into(), "days later", "days sooner", &mut causes);
+            causes.extend(told(was.into(), is.into(), |count, more| {
+                format!("{count} {} {}", plural(count, "day"), if more { "later" } else { "sooner" })
+            }));
         }
         causes
     }
+}
+
+/// By how much a count is another, in words; `None` if it is the same.
+fn told(was: u64, is: u64, words: impl Fn(u64, bool) -> String) -> Option<String> {
+    let count = is.abs_diff(was);
+    (count > 0).then(|| words(count, is > was))
+}
+
+fn plural(count: u64, one: &str) -> String {
+    if count == 1 { one.to_owned() } else { format!("{one}s") }
 }

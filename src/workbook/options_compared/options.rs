@@ -13,6 +13,8 @@ use crate::workbook::{Press, WorkbookError};
 
 /// Columns of the sheet that a long text stands over.
 const OVER: u16 = 4;
+/// Characters that a column of figures holds at the least.
+const NARROWEST: usize = 12;
 
 /// Writes both tables, and a chart of the totals.
 pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
@@ -39,6 +41,10 @@ fn totals(pages: &mut Pages<'_, '_>, press: &Press<'_>, rows: &[ChoiceRow<'_>]) 
         Column::new("Why", |row: ChoiceRow<'_>| Cell::from(row.why().join("; "))).over(2 * OVER),
         Column::new("Note", |row: ChoiceRow<'_>| Cell::from(row.note().to_owned())).over(OVER),
     ];
+    // As wide as the figures below need them, so that a long text over them takes the rows that it needs.
+    for column in 1..span(&columns) {
+        pages.widen(column, NARROWEST);
+    }
     charts::keep_below(pages, rows.len(), rows.len())?;
     pages.section("What each option comes to", span(&columns))?;
     let top = pages.sheet().row();
