@@ -256,6 +256,7 @@ fn work_one<'i>(
         fingerprint: input.fingerprint,
         option: input.options.option().map(|option| option.name.as_str()),
         options: Vec::new(),
+        pilot: OnceLock::new(),
         changes: OnceLock::new(),
     })
 }

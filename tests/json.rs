@@ -10,7 +10,7 @@ use sillbook::exchange::json as document;
 use sillbook::pipeline::{self, Silent};
 use sillbook::report::Report;
 use sillbook::report::figure::Row;
-use sillbook::report::rows::{AlsoFitsRow, ChangeRow};
+use sillbook::report::rows::{AlsoFitsRow, ChangeRow, PilotCaseRow, PilotUnitRow};
 
 /// An inside mount that may be made, one that is provisional, an outside one with a wall that
 /// closes it, and one that is held; texts that a spreadsheet could take for formulas.
@@ -237,6 +237,8 @@ fn a_column_is_a_key() {
         let rows_within = |list: &Value, key: &str| -> usize {
             list.as_array().unwrap().iter().map(|row| rows(&row[key])).sum()
         };
+        let (pilot_units, pilot_cases) = (keys_of::<PilotUnitRow<'_>>(), keys_of::<PilotCaseRow<'_>>());
+        let rows_of_pilot = |key: &str| document["pilot"].get(key).map_or(0, rows);
         let rows_within_cost = |options: &Value| -> usize {
             options.as_array().unwrap().iter().map(|option| rows(&option["cost"]["sections"])).sum()
         };
@@ -251,7 +253,7 @@ fn a_column_is_a_key() {
         let (also_fits, changes) = (keys_of::<AlsoFitsRow<'_>>(), keys_of::<ChangeRow<'_>>());
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
-        let cases: [(List, &Value, &[&str], usize); 30] = [
+        let cases: [(List, &Value, &[&str], usize); 32] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (
@@ -287,6 +289,8 @@ fn a_column_is_a_key() {
                 &["option"],
                 rows_within_cost(&document["options"]),
             ),
+            (List::Pilot, &pilot_units, &[], rows_of_pilot("units")),
+            (List::PilotCases, &pilot_cases, &[], rows_of_pilot("cases")),
             (List::Units, first("/units/0"), &[], rows(&document["units"])),
             (
                 List::Cautions,

@@ -47,6 +47,7 @@ mod order;
 mod output;
 mod pairs;
 mod pieces;
+mod pilot;
 mod printed;
 mod queries;
 mod questions;

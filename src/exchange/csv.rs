@@ -11,8 +11,8 @@ use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ChangeRow,
     ChoiceRow, ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow,
-    MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, ShareRow, SpareRow,
-    SummaryRow, UnitRow,
+    MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow, PilotCaseRow, PilotUnitRow, PlanRow,
+    QueryRow, ShareRow, SpareRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 use crate::rounding::half_away;
@@ -69,6 +69,10 @@ pub enum List {
     Options,
     /// What each section of the cost comes to with each option.
     OptionsCost,
+    /// The units to fit first.
+    Pilot,
+    /// What they show.
+    PilotCases,
     /// The units, each with what its fitter must bring.
     Units,
     /// What to watch for in each.
@@ -93,7 +97,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 30] = [
+    pub const ALL: [List; 32] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -114,6 +118,8 @@ impl List {
         List::Loose,
         List::Options,
         List::OptionsCost,
+        List::Pilot,
+        List::PilotCases,
         List::Units,
         List::Cautions,
         List::Cost,
@@ -149,6 +155,8 @@ impl List {
             List::Loose => "loose.csv",
             List::Options => "options.csv",
             List::OptionsCost => "options_cost.csv",
+            List::Pilot => "pilot.csv",
+            List::PilotCases => "pilot_cases.csv",
             List::Units => "units.csv",
             List::Cautions => "cautions.csv",
             List::Cost => "cost.csv",
@@ -189,6 +197,8 @@ impl List {
             List::Loose => out.rows(LooseRow::by_unit(report)),
             List::Options => out.rows(ChoiceRow::all(report)),
             List::OptionsCost => out.pairs(ChoiceRow::sections(report)),
+            List::Pilot => out.rows(PilotUnitRow::all(report)),
+            List::PilotCases => out.rows(PilotCaseRow::all(report)),
             List::Units => out.rows(UnitRow::all(report, &Doubts::of(report), &report.units())),
             List::Cautions => out.pairs(CautionRow::by_unit(report, &Doubts::of(report), &report.units())),
             List::Cost => out.rows(CostLineRow::all(report)),

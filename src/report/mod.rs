@@ -16,6 +16,7 @@ mod install;
 mod labels;
 mod loose;
 mod options;
+pub mod pilot;
 mod progress;
 mod rolls;
 pub mod rows;
@@ -116,6 +117,8 @@ pub struct Report<'r> {
     pub option: Option<&'r str>,
     /// The survey as it stands and every choice of its sheet `Options`; empty without one.
     pub options: Vec<Choice>,
+    /// The units to fit first, once someone has asked.
+    pub pilot: OnceLock<Option<pilot::Pilot>>,
     /// What is different from the earlier fit-out, once someone has asked.
     pub changes: OnceLock<Vec<Change>>,
 }

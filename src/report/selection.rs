@@ -134,6 +134,6 @@ impl<'r> Report<'r> {
         spares.retain(|spare| spare.before.is_none() && selection.states.is_empty());
         let order = self.order.narrowed(|line, seat| selection.wants(line, seat));
         let cuts = cutting::plan_cuts(&order, &spares, self.survey, self.rules, &KnownPlans::default())?;
-        Ok(Report { order, spares, cuts, changes: OnceLock::new(), ..self })
+        Ok(Report { order, spares, cuts, pilot: OnceLock::new(), changes: OnceLock::new(), ..self })
     }
 }

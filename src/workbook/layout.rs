@@ -31,6 +31,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const OFFCUTS: &str = OFFCUTS_ON_HAND.sheet;
     pub(in crate::workbook) const HARDWARE: &str = "Hardware";
     pub(in crate::workbook) const OPTIONS_COMPARED: &str = "Options compared";
+    pub(in crate::workbook) const PILOT: &str = "Pilot";
     pub(in crate::workbook) const INSTALL_INDEX: &str = "Install index";
     pub(in crate::workbook) const INSTALL: &str = "Install";
     pub(in crate::workbook) const HANDOVER: &str = "Handover";
@@ -38,7 +39,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 
-    pub(in crate::workbook) const ALL: [&str; 22] = [
+    pub(in crate::workbook) const ALL: [&str; 23] = [
         SUMMARY,
         CHANGES,
         QUERIES,
@@ -55,6 +56,7 @@ pub(super) mod fixed {
         OFFCUTS,
         HARDWARE,
         OPTIONS_COMPARED,
+        PILOT,
         INSTALL_INDEX,
         INSTALL,
         HANDOVER,

@@ -34,6 +34,7 @@ mod order;
 mod order_openings;
 mod pages;
 mod paper;
+mod pilot;
 mod queries;
 mod rules_used;
 mod sheet;
@@ -148,6 +149,7 @@ pub fn write(
     offcuts::write(&mut workbook, &press)?;
     hardware::write(&mut workbook, &press)?;
     options_compared::write(&mut workbook, &press)?;
+    pilot::write(&mut workbook, &press)?;
     install_index::write(&mut workbook, &press)?;
     unit_pages::write(&mut workbook, &press, &lines)?;
     handover::write(&mut workbook, &press)?;

@@ -4,7 +4,7 @@ use super::cost::CURRENCY;
 use super::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ChangeRow, ChoiceRow, ColorRow,
     ColumnReadRow, CostRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow, OpeningRow,
-    PlanRow, QueryRow, SpareRow, TotalsRow, UnitRow,
+    PilotRow, PlanRow, QueryRow, SpareRow, TotalsRow, UnitRow,
 };
 use crate::date::Date;
 use crate::report::figure::{Rows, row};
@@ -66,6 +66,8 @@ row! {
         offcuts: Rows<'r, OffcutRow<'r>> = Rows::new(move || OffcutRow::all(row.report));
         /// The survey as it stands and every option of its sheet Options; empty without that sheet.
         options: Rows<'r, ChoiceRow<'r>> = Rows::new(move || ChoiceRow::all(row.report));
+        /// The units to fit first; null where all of them would be.
+        pilot: Option<PilotRow<'r>> = PilotRow::of(row.report);
         /// Parts and fixings of sized and provisional blinds.
         hardware: Rows<'r, HardwareRow<'r>> = Rows::new(move || HardwareRow::all(row.report));
         /// What drills the holes of the fixings, and what drives them.

@@ -14,6 +14,7 @@ mod hardware;
 mod opening;
 mod options;
 mod order;
+mod pilot;
 mod queries;
 mod reading;
 mod rolls;
@@ -35,6 +36,7 @@ pub use options::{
     AS_IT_STANDS, ChoiceCostRow, ChoiceRow, DifferenceRow, FiguresRow, OptionNameRow, SectionRow,
 };
 pub use order::{ColorRow, DeliveryRow, LabelRow, LineRow, OpeningSizeRow};
+pub use pilot::{PilotCaseRow, PilotRow, PilotUnitRow};
 pub use queries::{AssumptionRow, QueryRow};
 pub use reading::{AnswerRow, ColumnReadRow};
 pub use rolls::RollCutRow;
