@@ -161,7 +161,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     let assumed = rules.assumptions.iter().chain(&blanks).chain(&products);
     let payers = frozen::assumed(&frozen);
     let assumptions = assumed.chain(&walls).chain(&sourcing.assumptions).chain(&payers).cloned().collect();
-    let merging = sourcing.merging;
+    let (merging, stock_use) = (sourcing.merging, sourcing.stock_use);
     let also_fits = AlsoFits::all(survey, &blinds, &frozen, &order);
     let counts = Counts::of(survey, &blinds);
     let used_for = frozen::used_for(&queries);
@@ -177,6 +177,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
         used_for,
         blinds,
         merging,
+        stock_use,
         also_fits,
         spares,
         order,

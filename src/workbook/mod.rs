@@ -28,6 +28,7 @@ mod measure;
 mod names;
 mod offcuts;
 mod openings;
+mod options_compared;
 mod order;
 mod order_openings;
 mod pages;
@@ -145,6 +146,7 @@ pub fn write(
     cut_list::write(&mut workbook, &press, &lines)?;
     offcuts::write(&mut workbook, &press)?;
     hardware::write(&mut workbook, &press)?;
+    options_compared::write(&mut workbook, &press)?;
     install_index::write(&mut workbook, &press)?;
     unit_pages::write(&mut workbook, &press, &lines)?;
     handover::write(&mut workbook, &press)?;
