@@ -54,10 +54,10 @@ row! {
         /// Price of one made to measure; null if not known.
         made_price: Option<Money> = row.made.price.map(|price| amount(price, row.report))
             => headed("Made, each"), or_unknown;
-        /// Money that it saves, or would save, against made to measure, for all of the row; below zero if it costs
-        /// more. Null if a price is not known.
+        /// By how much all of the row cost less than made to measure, or would; below zero if they cost more. Null if a
+        /// price is not known.
         saves: Option<Money> = row.saved().map(|saved| amount(saved, row.report)) => shown, strong, or_unknown;
-        /// Days by which it is there sooner than made to measure; below zero if later. Null if not known.
+        /// By how many days it is there sooner than made to measure; below zero if later. Null if not known.
         days_sooner: Option<i64> = row.days() => shown, or_unknown;
         /// Whether it is taken.
         taken: bool = row.stock.why_not.is_none() => shown, strong;

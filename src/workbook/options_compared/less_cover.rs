@@ -19,7 +19,7 @@ pub(super) fn write<'p>(pages: &mut Pages<'_, 'p>, press: &'p Press<'p>) -> Resu
     let columns = in_use(columns_of::<LessCoverRow<'_>>(press, |lead| press.address(lead)), all());
     pages.section("Less cover", span(&columns))?;
     pages.remark(
-        "Stock sizes with less overlap than the minimum, as far as Accept less cover on Project allows. An overlap or an angle below zero is a gap. Saves: against made to measure, for all openings of the row.",
+        "Stock sizes with less overlap than the minimum, as far as Accept less cover on Project allows. An overlap or an angle below zero is a gap. Saves: how much less all openings of the row cost than made to measure.",
     )?;
     pages.table(&columns, all(), |row| if row.taken() { Tone::Strong } else { Tone::Body })
 }
