@@ -72,6 +72,11 @@ impl Rank {
         self
     }
 
+    /// Whether nothing that counts more than money is in it.
+    pub(super) fn is_of_money(&self) -> bool {
+        self.0[..MONEY].iter().all(|amount| *amount == 0)
+    }
+
     /// The amount of money, which is that of known prices alone.
     pub(super) fn money(&self) -> Decimal {
         let amount = self.0[MONEY];

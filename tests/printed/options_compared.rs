@@ -87,6 +87,7 @@ fn the_use_of_stock_sizes_is_that_of_the_rows() {
         row["beside"] = json!({
             "colors": colors.join(", "), "price": money(&row["price"]), "one_more": money(&row["one_more_saves"]),
             "last": money(&row["last_saves"]), "proven": yes(&row["proven"]),
+
         });
         row
     });

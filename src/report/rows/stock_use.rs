@@ -3,7 +3,7 @@
 use super::cost::amount;
 use crate::length::Length;
 use crate::report::Report;
-use crate::report::figure::{Money, row};
+use crate::report::figure::{Money, Said, row};
 use crate::sourcing::StockUse;
 
 /// The use of one stock size.
@@ -46,7 +46,16 @@ row! {
         last_saves: Option<Money> = row.money(row.stock_use.worth.last_saves)
             => headed("Last one saves"), or_unknown_if(|row: StockUseRow<'_>| row.to_use() > 0);
         /// Whether no better use is possible; false where the search for one was broken off.
-        proven: bool = row.stock_use.worth.is_proven => headed("Proven best");
+        proven: bool = row.stock_use.worth.is_proven
+            => headed("Proven best"), worded(|row: StockUseRow<'r>, proven| match row.could_save() {
+                Some(Money(most)) if !proven => {
+                    Said::from(format!("no: {} at most could still be saved", row.report.rules.project.currency.in_words(most)))
+                }
+                _ => Said::of(proven),
+            });
+        /// Money that a better use of these, and of sizes that the same rows compete for, could still save at the most;
+        /// 0 where there is none, null if not known.
+        could_save: Option<Money> = row.money(row.stock_use.worth.could_save);
     }
 }
 

@@ -26,8 +26,8 @@ use self::job::{Job, Line, Rung, Work};
 use super::rank::Rank;
 
 /// Looks that all jobs may spend on sharing out, and as many again on what a box more or less would change:
-/// together about as long as it takes to read a survey of 100,000 openings.
-const MOST_WORK: u64 = 20_000_000;
+/// together some 0.2 s.
+const MOST_WORK: u64 = 4_000_000;
 
 /// One row of the survey that stock may be used for.
 #[derive(Clone, Debug)]
@@ -77,6 +77,9 @@ pub struct Worth {
     pub last_saves: Option<Decimal>,
     /// Whether no better use of the boxes is possible.
     pub is_proven: bool,
+    /// Money that a better use of these boxes, and of those that the same rows compete for, could still save at
+    /// the most; zero where this one is proven, and `None` where that is not known.
+    pub could_save: Option<Decimal>,
 }
 
 impl Worth {
@@ -84,7 +87,14 @@ impl Worth {
     fn of_plenty(left: u64) -> Worth {
         let nothing = Some(Decimal::ZERO);
         let last_saves = nothing.filter(|_| left > 0);
-        Worth { used: 0, wanted: 0, one_more_saves: nothing, last_saves, is_proven: true }
+        Worth {
+            used: 0,
+            wanted: 0,
+            one_more_saves: nothing,
+            last_saves,
+            is_proven: true,
+            could_save: nothing,
+        }
     }
 }
 
@@ -184,17 +194,23 @@ impl Part {
         let every: Vec<Vec<usize>> = job.lines.iter().map(|line| (0..line.options.len()).collect()).collect();
         let shelf = || job.shelf.clone();
         let flow = job.is_of_single_blinds().then(|| Flow::least(&job, &every, shelf(), &mut to_share));
-        let (rungs, is_proven, values) = match flow.flatten() {
+        let (rungs, is_proven, could_save, values) = match flow.flatten() {
             Some(flow) => {
                 let held =
                     |line: usize| flow.held(line).iter().position(|held| *held > 0).unwrap_or_default();
                 let rungs: Vec<usize> = (0..job.lines.len()).map(held).collect();
                 let detours = flow.detours(to_value);
-                (rungs, true, detours.map(|detours| Values::OfFlow(flow, detours)))
+                (rungs, true, Some(Decimal::ZERO), detours.map(|detours| Values::OfFlow(flow, detours)))
             }
             None => {
                 let found = search::best(&job, None, &mut to_share);
-                (found.rungs.clone(), found.is_proven, found.is_proven.then_some(Values::Anew(found)))
+                let could_save = found.could_save(&job);
+                (
+                    found.rungs.clone(),
+                    found.is_proven,
+                    could_save,
+                    found.is_proven.then_some(Values::Anew(found)),
+                )
             }
         };
         for (line, (&row, &rung)) in self.rows.iter().zip(&rungs).enumerate() {
@@ -210,7 +226,7 @@ impl Part {
         }
         for (place, &at) in self.places.iter().enumerate() {
             let worth = &mut shared.worth[at];
-            worth.is_proven = is_proven;
+            (worth.is_proven, worth.could_save) = (is_proven, could_save);
             let values = values.as_ref();
             worth.one_more_saves = values.and_then(|values| values.one_more(&job, place, to_value));
             worth.last_saves = values.and_then(|values| values.last(&job, place, to_value));

@@ -7,6 +7,8 @@
 
 use std::collections::BTreeMap;
 
+use rust_decimal::Decimal;
+
 use super::flow::Flow;
 use super::job::{Job, Rung, Work};
 use crate::sourcing::rank::Rank;
@@ -20,6 +22,20 @@ pub(super) struct Found {
     pub(super) total: Rank,
     /// Whether nothing is better.
     pub(super) is_proven: bool,
+    /// No use is better than this; `None` where the work did not suffice to find it.
+    bound: Option<Rank>,
+}
+
+impl Found {
+    /// Money that a better use could save at the most; `None` where that is not known.
+    pub(super) fn could_save(&self, job: &Job) -> Option<Decimal> {
+        if self.is_proven {
+            return Some(Decimal::ZERO);
+        }
+        let is_priced = job.lines.iter().all(|line| line.options.iter().all(|rung| rung.is_priced));
+        let gap = self.total - self.bound?;
+        (is_priced && gap.is_of_money()).then(|| gap.money())
+    }
 }
 
 /// The best, with one line on the rung that it must have, if there is one.
@@ -30,7 +46,7 @@ pub(super) fn best(job: &Job, must: Option<(usize, usize)>, work: &mut Work) -> 
         (first.settled[line], rungs[line]) = (Some(rung), rung);
     }
     polish(job, &first, &mut rungs, work);
-    let found = Found { total: job.total(&rungs), rungs, is_proven: true };
+    let found = Found { total: job.total(&rungs), rungs, is_proven: true, bound: None };
     let mut search = Search { job, alike: alike(job), found };
     let mut nodes = vec![first];
     while let Some(node) = nodes.pop() {
@@ -79,7 +95,9 @@ impl Search<'_> {
         let allowed = node.allowed(job, &room);
         let most = (0..room.len()).map(|place| reachable(job, &allowed, place, room[place], work));
         let flow = Flow::least(job, &allowed, most.collect::<Option<_>>()?, work)?;
-        if node.rank(job) + flow.total() >= self.found.total {
+        let bound = node.rank(job) + flow.total();
+        self.found.bound.get_or_insert(bound);
+        if bound >= self.found.total {
             return Some(());
         }
         let most_held = |line: usize| (0..).zip(flow.held(line)).max_by_key(|(_, held)| **held);

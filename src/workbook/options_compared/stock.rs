@@ -22,7 +22,7 @@ pub(super) fn write<'p>(pages: &mut Pages<'_, 'p>, press: &'p Press<'p>) -> Resu
     )?;
     if rows().any(|row| !row.proven()) {
         pages.remark(
-            "Not proven: too many rows of several blinds compete for these sizes, so a better use may exist.",
+            "Not proven: too many rows of several blinds compete for these sizes, so a better use may exist. What it could save at the most is over all of these sizes together.",
         )?;
     }
     pages.table(&columns, rows(), |_| Tone::Body)
