@@ -209,7 +209,7 @@ impl Part {
                     found.rungs.clone(),
                     found.is_proven,
                     could_save,
-                    found.is_proven.then_some(Values::Anew(found)),
+                    found.is_proven.then(|| Values::Anew(Box::new(found))),
                 )
             }
         };
@@ -272,7 +272,7 @@ enum Values<'j> {
     /// By the cheapest ways from place to place.
     OfFlow(Flow<'j>, Detours),
     /// By sharing out anew, against what was found.
-    Anew(search::Found),
+    Anew(Box<search::Found>),
 }
 
 impl Values<'_> {
