@@ -226,7 +226,7 @@ fn work_one<'i>(
     let assumed = rules.assumptions.iter().chain(&blanks).chain(&products);
     let payers = frozen::assumed(&frozen);
     let assumptions = assumed.chain(&walls).chain(&sourcing.assumptions).chain(&payers).cloned().collect();
-    let merging = sourcing.merging;
+    let (merging, stock_use) = (sourcing.merging, sourcing.stock_use);
     let also_fits = AlsoFits::all(survey, &blinds, &frozen, &order);
     let counts = Counts::of(survey, &blinds);
     let used_for = frozen::used_for(&queries);
@@ -242,6 +242,7 @@ fn work_one<'i>(
         used_for,
         blinds,
         merging,
+        stock_use,
         also_fits,
         spares,
         order,

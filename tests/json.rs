@@ -10,7 +10,7 @@ use sillbook::exchange::json as document;
 use sillbook::pipeline::{self, Silent};
 use sillbook::report::Report;
 use sillbook::report::figure::Row;
-use sillbook::report::rows::{AlsoFitsRow, ChangeRow, PilotCaseRow, PilotUnitRow};
+use sillbook::report::rows::{AlsoFitsRow, ChangeRow, LessCoverRow, PilotCaseRow, PilotUnitRow, StockUseRow};
 
 /// An inside mount that may be made, one that is provisional, an outside one with a wall that
 /// closes it, and one that is held; texts that a spreadsheet could take for formulas.
@@ -251,9 +251,10 @@ fn a_column_is_a_key() {
         });
         // Lists that may be empty: their keys, as the rows have them.
         let (also_fits, changes) = (keys_of::<AlsoFitsRow<'_>>(), keys_of::<ChangeRow<'_>>());
+        let (stock_use, less_cover) = (keys_of::<StockUseRow<'_>>(), keys_of::<LessCoverRow<'_>>());
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
-        let cases: [(List, &Value, &[&str], usize); 32] = [
+        let cases: [(List, &Value, &[&str], usize); 34] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (
@@ -270,6 +271,8 @@ fn a_column_is_a_key() {
             (List::Labels, first("/labels/0"), &[], rows(&document["labels"])),
             (List::Blinds, first("/blinds/0"), &[], rows(&document["blinds"])),
             (List::AlsoFits, &also_fits, &[], rows(&document["also_fits"])),
+            (List::StockUse, &stock_use, &[], rows(&document["stock_use"])),
+            (List::LessCover, &less_cover, &[], rows(&document["less_cover"])),
             (List::Cuts, first("/cuts/0"), &[], rows(cuts)),
             (
                 List::Patterns,

@@ -3,6 +3,8 @@
 //! The built-in stock sizes of `louver-89` are 66, 78 and 104 in x 84 in at 36, 42 and 54, 10 of each
 //! on hand at once; a made blind costs 30 and 22 a m2, and takes 15 days.
 
+mod scarce;
+
 use std::sync::Arc;
 
 use proptest::prelude::*;
@@ -250,8 +252,8 @@ fn a_row_is_never_split_and_the_shelf_is_not_overdrawn() {
     assert_eq!(
         messages(&checked.queries),
         [
-            "note: not enough are left of the best-fitting stock size [66 in x 84 in: 5 needed, 4 of 10 left]",
-            "note: not enough are left of the best-fitting stock size [66 in x 84 in: 1 needed, 0 of 10 left]",
+            "note: there are too few of the best-fitting stock size [66 in x 84 in: 5 needed, 0 of 10 left]",
+            "note: there are too few of the best-fitting stock size [66 in x 84 in: 1 needed, 0 of 10 left]",
         ]
     );
 }
@@ -378,12 +380,16 @@ fn every_candidate_says_why_it_was_not_taken() {
     // Without stock sizes there is one way.
     assert_eq!(candidates(&[Row::around(62.0)], &built_in()), ["made 66 in x 83 1/2 in at 108.22"]);
 
-    // Of ten, eight are gone.
+    // Of ten, eight go to the row that gains more by them; eleven there are not at all.
     let gone = [Row::around(62.0).times(8), Row::around(62.0).times(3)];
     let made = "made 66 in x 83 1/2 in at 108.22";
     assert_eq!(
         candidates(&gone, &rules)[..2],
-        [made.to_owned(), "stock 66 in x 84 in at 36.00: only 2 left".into()]
+        [made.to_owned(), "stock 66 in x 84 in at 36.00: used for other openings".into()]
+    );
+    assert_eq!(
+        candidates(&[Row::around(62.0).times(11)], &rules)[1],
+        "stock 66 in x 84 in at 36.00: only 10 left"
     );
     let mut rules = with_one_size();
     let of_one = |rules: &Rules| candidates(&[Row::around(62.0)], rules).remove(1);

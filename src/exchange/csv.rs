@@ -10,9 +10,9 @@ use crate::length::{Length, Unit, Units};
 use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ChangeRow,
-    ChoiceRow, ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow,
-    MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow, PilotCaseRow, PilotUnitRow, PlanRow,
-    QueryRow, ShareRow, SpareRow, SummaryRow, UnitRow,
+    ChoiceRow, ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LessCoverRow,
+    LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow, PilotCaseRow,
+    PilotUnitRow, PlanRow, QueryRow, ShareRow, SpareRow, StockUseRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 use crate::rounding::half_away;
@@ -51,6 +51,10 @@ pub enum List {
     Blinds,
     /// Where else blinds that do not hang yet would fit.
     AlsoFits,
+    /// How the stock sizes are used, and what one more would save.
+    StockUse,
+    /// Stock sizes that overlap less than the minimum.
+    LessCover,
     /// The cut plans.
     Cuts,
     /// Their patterns.
@@ -97,7 +101,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 32] = [
+    pub const ALL: [List; 34] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -109,6 +113,8 @@ impl List {
         List::Labels,
         List::Blinds,
         List::AlsoFits,
+        List::StockUse,
+        List::LessCover,
         List::Cuts,
         List::Patterns,
         List::ByPhase,
@@ -146,6 +152,8 @@ impl List {
             List::Labels => "labels.csv",
             List::Blinds => "blinds.csv",
             List::AlsoFits => "also_fits.csv",
+            List::StockUse => "stock_use.csv",
+            List::LessCover => "less_cover.csv",
             List::Cuts => "cuts.csv",
             List::Patterns => "patterns.csv",
             List::ByPhase => "by_phase.csv",
@@ -188,6 +196,8 @@ impl List {
             List::Labels => out.rows(LabelRow::all(report)),
             List::Blinds => out.rows(BlindRow::all(report)),
             List::AlsoFits => out.rows(AlsoFitsRow::all(report)),
+            List::StockUse => out.rows(StockUseRow::all(report)),
+            List::LessCover => out.rows(LessCoverRow::all(report)),
             List::Cuts => out.rows(PlanRow::all(report)),
             List::Patterns => out.pairs(MaterialRow::patterns(report)),
             List::ByPhase => out.rows(ByPhaseRow::all(report)),

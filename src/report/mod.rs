@@ -67,7 +67,7 @@ use crate::place::{CellRef, Sheets};
 use crate::query::{Answer, GatheredQuery, OpeningIndex, QueryPlace};
 use crate::rules::Rules;
 use crate::sizing;
-use crate::sourcing::{Candidate, Merging};
+use crate::sourcing::{Candidate, Merging, StockUse};
 use crate::spares::Spare;
 use crate::survey::Survey;
 use crate::worked::{Record, Step};
@@ -89,6 +89,8 @@ pub struct Report<'r> {
     pub blinds: Vec<Option<Blind<'r>>>,
     /// What sharing sizes did; `None` if the project does not ask for it.
     pub merging: Option<Merging>,
+    /// Each stock size of the list, and what its boxes are worth; empty if the project does not want stock.
+    pub stock_use: Vec<StockUse<'r>>,
     /// The order.
     pub order: Order,
     /// Where else blinds that do not hang yet would fit.

@@ -10,6 +10,7 @@ use std::sync::Arc;
 use rust_decimal::Decimal;
 
 use super::calendar::Calendar;
+use super::offer::{LessCover, less_cover};
 use super::{Origin, Sourced, Supply};
 use crate::date::Date;
 use crate::length::{Length, Units};
@@ -31,6 +32,8 @@ pub struct Candidate<'r> {
     pub lead_days: Option<u32>,
     /// When it would be on site; `None` without an order date or lead days.
     pub arrives: Option<Date>,
+    /// Its overlaps, if it covers less than is wanted at the least.
+    pub less: Option<LessCover>,
     /// Why it was not taken; `None` for the one that was.
     pub why_not: Option<WhyNot>,
 }
@@ -61,11 +64,13 @@ pub enum WhyNot {
     Width,
     /// Its drop does.
     Drop,
-    /// Not as many are left as are needed.
+    /// There are not as many as are needed, even if no other opening took any.
     TooFew {
-        /// How many are.
+        /// How many there are, without those that are ordered.
         left: u32,
     },
+    /// There are enough, and the whole project gains as much or more where they are used.
+    UsedElsewhere,
     /// Its price is not known.
     Unpriced,
     /// It is not known whether it would arrive in time.
@@ -86,6 +91,14 @@ pub enum WhyNot {
     ListedLater,
 }
 
+impl WhyNot {
+    /// Whether the opening could hang it, and has something else.
+    fn is_of_a_choice(self) -> bool {
+        use WhyNot::{Color, Control, Draw, Drop, Motor, Width};
+        !matches!(self, Motor | Color | Draw | Control | Width | Drop)
+    }
+}
+
 impl fmt::Display for WhyNot {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
@@ -97,6 +110,7 @@ impl fmt::Display for WhyNot {
             WhyNot::Drop => "the drop does not fit",
             WhyNot::TooFew { left: 0 } => "none are left",
             WhyNot::TooFew { left } => return write!(f, "only {left} left"),
+            WhyNot::UsedElsewhere => "used for other openings",
             WhyNot::Unpriced => "the price is unknown",
             WhyNot::ArrivalUnknown => "may not arrive in time",
             WhyNot::Late => "would arrive too late",
@@ -145,6 +159,9 @@ impl<'r> Sourced<'r> {
                     besides: supply.stock().and_then(|stock| besides(stock, sizing)),
                     lead_days,
                     arrives: calendar.arrives(lead_days),
+                    less: less_cover(size.width, sizing, rules).filter(|_| {
+                        why_not.is_none_or(WhyNot::is_of_a_choice) && supply.origin() == Origin::Stock
+                    }),
                     why_not,
                 }
             })

@@ -3,13 +3,19 @@
 mod calendar;
 mod candidate;
 mod merge;
+mod offer;
 mod ordered;
 mod queries;
+mod rank;
+mod share;
 mod stock;
 
 pub use crate::schema::choices::Origin;
 pub use candidate::{Candidate, PassedOver, WhyNot};
+pub use offer::LessCover;
 pub(crate) use queries::QUERIES;
+pub use share::Worth;
+pub use stock::StockUse;
 
 use crate::assumptions::Assumption;
 use crate::date::Date;
@@ -27,6 +33,8 @@ use calendar::Calendar;
 pub struct Sourcing<'r> {
     /// One place for each opening of the survey; `None` where it is held.
     pub sizes: Vec<Option<Sourced<'r>>>,
+    /// Each stock size of the list, and what its boxes are worth; empty if the project does not want stock.
+    pub stock_use: Vec<StockUse<'r>>,
     /// What sharing sizes did; `None` if the project does not ask for it.
     pub merging: Option<Merging>,
     /// Values taken because an item was blank.
@@ -91,8 +99,8 @@ pub struct Merging {
     pub at_least: usize,
 }
 
-/// Settles where each blind comes from, in survey order, and then which made blinds share a size. What is
-/// ordered stays as it was ordered.
+/// Settles where each blind comes from, and then which made blinds share a size. What is ordered stays as it
+/// was ordered.
 pub fn source<'r>(
     survey: &Survey,
     sizings: &[Option<Sizing<'r>>],
@@ -106,7 +114,7 @@ pub fn source<'r>(
         .enumerate()
         .map(|(index, opening)| Record::silent(index, opening.who.at, rules.project.units))
         .collect();
-    let mut sourced = stock::choose(survey, sizings, frozen, rules, &calendar, &mut records);
+    let (mut sourced, stock_use) = stock::choose(survey, sizings, frozen, rules, &calendar, &mut records);
     let merging = rules
         .project
         .merge_sizes
@@ -120,5 +128,5 @@ pub fn source<'r>(
         .collect();
     let any_arrival = sourced.iter().flatten().any(|sourced| sourced.arrives.is_some());
     let assumptions = calendar.assumption().filter(|_| any_arrival).into_iter().collect();
-    Checked { value: Sourcing { sizes: sourced, merging, assumptions }, queries }
+    Checked { value: Sourcing { sizes: sourced, stock_use, merging, assumptions }, queries }
 }

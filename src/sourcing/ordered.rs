@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 
 use super::calendar::Calendar;
 use super::candidate::lead_days;
-use super::stock::less_cover;
+use super::offer::less_cover;
 use super::{Sourced, Supply};
 use crate::earlier::KeptBlind;
 use crate::frozen::{Frozen, FrozenQuery, stand};

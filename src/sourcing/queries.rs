@@ -24,7 +24,7 @@ queries! {
             "a stock size is used that overlaps up to {accepted} less than the minimum on each side"
             => "check the overlap on site, or set {} to 0", project::COLUMNS.accept_less_cover.name;
         UsedUp: Note, "stock-used-up",
-            "not enough are left of the best-fitting stock size"
+            "there are too few of the best-fitting stock size"
             => "correct the number on hand if there are more";
         UnpricedStock: Check, "stock-without-price",
             "a suitable stock size has no price, so it was not used"

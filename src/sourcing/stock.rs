@@ -1,22 +1,37 @@
-//! A size from stock or made to measure, opening by opening.
+//! A size from stock or made to measure: what each opening could have, who gets the boxes of which there
+//! are not enough, and what is said of it.
+//!
+//! What is ordered has taken its boxes already, and the rest of its row goes before all others, for a row
+//! is never split between sources. The others share what is left by the rule of the module `share`.
 
 use rust_decimal::Decimal;
 
 use super::calendar::{Calendar, Standing};
-use super::candidate::{PassedOver, WhyNot, besides, lead_days, price};
+use super::candidate::{PassedOver, WhyNot, besides};
+use super::offer::{LessCover, Offer, of_stock};
 use super::queries::SourcingQuery;
+use super::share::{Shared, Want, Wishes, Worth, share};
 use super::{Origin, Sourced, Supply, ordered};
-use crate::angle::Angle;
-use crate::date::Date;
 use crate::frozen::{Frozen, FrozenQuery};
-use crate::length::Length;
 use crate::query::{Held, OpeningIndex};
 use crate::rules::{Rules, StockSize};
-use crate::sizing::{Operation, Size, Sizing};
-use crate::survey::{Control, Draw, Survey};
+use crate::sizing::Sizing;
+use crate::survey::Survey;
 use crate::worked::Record;
 
-/// Chooses for every opening, in survey order, as a stock size on hand goes to who comes first.
+/// A stock size, and what its boxes are worth to the project.
+#[derive(Clone, Copy, Debug)]
+pub struct StockUse<'r> {
+    /// Which size.
+    pub stock: &'r StockSize,
+    /// Boxes that what is ordered takes, with the rest of its rows.
+    pub ordered: u64,
+    /// The use of the others.
+    pub worth: Worth,
+}
+
+/// Chooses for every opening, and says how the stock sizes are used; none where the project does not want
+/// stock.
 pub(super) fn choose<'r>(
     survey: &Survey,
     sizings: &[Option<Sizing<'r>>],
@@ -24,28 +39,45 @@ pub(super) fn choose<'r>(
     rules: &'r Rules,
     calendar: &Calendar,
     records: &mut [Record<'r>],
-) -> Vec<Option<Sourced<'r>>> {
+) -> (Vec<Option<Sourced<'r>>>, Vec<StockUse<'r>>) {
     let mut shelf = Shelf::of(rules, frozen);
-    let openings = survey.openings.iter().zip(sizings).zip(records).enumerate();
-    let chosen = openings.map(|(index, ((opening, sizing), record))| {
-        let sizing = sizing.as_ref()?;
-        if let Some(sourced) = ordered::take(index, frozen, sizing, rules, calendar, record).transpose() {
+    let mut sourced: Vec<Option<Sourced<'r>>> = Vec::with_capacity(sizings.len());
+    // The openings that choose, with what they want.
+    let (mut choosing, mut wishes) = (Vec::new(), Vec::new());
+    for (index, (opening, sizing)) in survey.openings.iter().zip(sizings).enumerate() {
+        let record = &mut records[index];
+        let kept = sizing.as_ref().and_then(|sizing| {
+            let taken = ordered::take(index, frozen, sizing, rules, calendar, record).transpose();
+            if taken.is_none() {
+                choosing.push((index, sizing));
+                wishes.push(shelf.wishes(opening.who.quantity, sizing, rules, calendar));
+            }
             let others = opening.who.quantity.saturating_sub(of_row(frozen, index));
-            return sourced.and_then(|sourced| shelf.take_more(sourced, others, record)).ok();
-        }
-        let made = made(sizing, rules, calendar);
-        let (offer, passed_over) =
-            shelf.take_best(opening.who.quantity, sizing, &made, rules, calendar, record);
-        ask(&offer, &made, rules, calendar, record);
-        Some(Sourced {
-            size: offer.size,
-            supply: offer.supply,
-            arrives: offer.arrives,
-            lead_days: offer.lead_days,
-            passed_over,
-        })
+            taken?.and_then(|sourced| shelf.take_more(sourced, others, record)).ok()
+        });
+        sourced.push(kept);
+    }
+    let left: Vec<u64> = shelf.sizes.iter().map(|(_, left)| u64::from(*left)).collect();
+    let Shared { given, elsewhere, worth } = share(&wishes, &left);
+    for (place, (index, sizing)) in choosing.into_iter().enumerate() {
+        let wishes = &wishes[place];
+        let chooser = Chooser { sizing, quantity: wishes.quantity, rules, calendar };
+        let wanted = |given: usize| wishes.wants[given].place;
+        let first = wishes.wants.first().map(|want| want.place);
+        let chosen = Chosen {
+            first,
+            first_left: first.map_or(0, |place| left[place].saturating_sub(worth[place].used)),
+            given: given[place].map(wanted),
+            elsewhere: elsewhere[place],
+        };
+        sourced[index] = Some(chooser.take(&shelf, &chosen, &mut records[index]));
+    }
+    let uses = shelf.sizes.iter().zip(worth).map(|(&(stock, left), worth)| StockUse {
+        stock,
+        ordered: u64::from(stock.on_hand.saturating_sub(left)),
+        worth,
     });
-    chosen.collect()
+    (sourced, uses.collect())
 }
 
 /// How many blinds of a row are ordered.
@@ -53,59 +85,7 @@ fn of_row(frozen: &Frozen<'_>, opening: OpeningIndex) -> u32 {
     u32::try_from(frozen.serving(opening).len()).unwrap_or(u32::MAX)
 }
 
-/// One way to get an opening's blinds.
-#[derive(Clone, Debug)]
-struct Offer<'r> {
-    supply: Supply<'r>,
-    size: Size,
-    cover: Cover,
-    price: Option<Decimal>,
-    lead_days: Option<u32>,
-    arrives: Option<Date>,
-}
-
-/// Whether a blind keeps the least overlap.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Cover {
-    Full,
-    /// One of the overlaps at least is under the least.
-    Less(LessCover),
-}
-
-/// The overlaps of a blind that covers less, and the angle at which one can look past the smaller
-/// of those that no wall closes; `None` where walls close both.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct LessCover {
-    left: Length,
-    right: Length,
-    see_past: Option<Angle>,
-}
-
-fn made<'r>(sizing: &Sizing<'r>, rules: &Rules, calendar: &Calendar) -> Offer<'r> {
-    let size = sizing.window.preferred();
-    Offer::of(Supply::Made, size, Cover::Full, sizing, rules, calendar)
-}
-
-impl<'r> Offer<'r> {
-    fn of(
-        supply: Supply<'r>,
-        size: Size,
-        cover: Cover,
-        sizing: &Sizing<'r>,
-        rules: &Rules,
-        calendar: &Calendar,
-    ) -> Offer<'r> {
-        let lead_days = lead_days(supply, sizing, rules);
-        let price = price(supply, size, sizing, rules);
-        Offer { supply, size, cover, price, lead_days, arrives: calendar.arrives(lead_days) }
-    }
-
-    fn passed_over(&self, why_not: WhyNot) -> PassedOver<'r> {
-        PassedOver { supply: self.supply, size: self.size, why_not }
-    }
-}
-
-/// The stock sizes on hand, and how many of each are left; empty if the project does not want them.
+/// The stock sizes, and how many of each are left; empty if the project does not want them.
 struct Shelf<'r> {
     sizes: Vec<(&'r StockSize, u32)>,
 }
@@ -144,82 +124,136 @@ impl<'r> Shelf<'r> {
         Ok(sourced)
     }
 
-    /// Takes the best stock size that is better than the made one, and of which there are enough;
-    /// else the made one. Hands back what was passed over as well, where stock may be used.
-    fn take_best(
-        &mut self,
-        quantity: u32,
-        sizing: &Sizing<'r>,
-        made: &Offer<'r>,
-        rules: &Rules,
-        calendar: &Calendar,
-        record: &mut Record<'r>,
-    ) -> (Offer<'r>, Vec<PassedOver<'r>>) {
-        let rank = |offer: &Offer<'_>| rank(offer, sizing.window.preferred(), calendar);
-        let looked_at = self.look(sizing, rules, calendar);
-        let mut better: Vec<(usize, &Offer<'r>)> = looked_at
-            .iter()
-            .filter_map(|(place, offer)| Some((*place, offer.as_ref().ok()?)))
-            .filter(|(_, offer)| rank(offer) < rank(made))
-            .collect();
-        better.sort_by_key(|(place, offer)| (rank(offer), *place));
-
-        let best = better.iter().position(|(place, _)| self.sizes[*place].1 >= quantity);
-        if best != Some(0)
-            && let Some((wished, _)) = better.first()
-        {
-            let (stock, left) = self.sizes[*wished];
-            let detail =
-                format!("{}: {quantity} needed, {left} of {} left", nominal(stock, record), stock.on_hand);
-            record.ask(&SourcingQuery::UsedUp, stock.at, detail);
-        }
-        let taken = best.map(|best| better[best]);
-        let offer = taken.map_or(made, |(_, offer)| offer).clone();
-        let to_beat = rank(&offer);
-        let others = looked_at.iter().filter(|(place, _)| taken.is_none_or(|(taken, _)| taken != *place));
-        if made.price.is_some() {
-            let unpriced = others.clone().filter_map(|(_, found)| found.as_ref().ok());
-            let unpriced = unpriced.filter(|other| other.price.is_none());
-            unpriced.for_each(|other| ask_its_price(other.supply, sizing, record));
-        }
-        let mut passed_over: Vec<PassedOver<'r>> = others
-            .map(|(place, looked_at)| match looked_at {
-                Ok(other) if rank(other) < to_beat => {
-                    other.passed_over(WhyNot::TooFew { left: self.sizes[*place].1 })
-                }
-                Ok(other) => other.passed_over(behind(&rank(other), &to_beat)),
-                Err(passed_over) => *passed_over,
-            })
-            .collect();
-        if let Some((place, _)) = taken {
-            self.sizes[place].1 -= quantity;
-            passed_over.push(made.passed_over(behind(&rank(made), &to_beat)));
-        }
-        (offer, passed_over)
+    /// The stock sizes of a product, each with its place.
+    fn of_product(&self, sizing: &Sizing<'r>) -> impl Iterator<Item = (usize, &'r StockSize)> {
+        let sizes = self.sizes.iter().enumerate().map(|(place, &(stock, _))| (place, stock));
+        sizes.filter(|(_, stock)| stock.product == sizing.product.name)
     }
 
-    /// The stock sizes of the opening's product, each with its place on the shelf: what it is for the
-    /// opening, or why it is nothing.
-    fn look(
-        &self,
-        sizing: &Sizing<'r>,
-        rules: &Rules,
-        calendar: &Calendar,
-    ) -> Vec<(usize, Result<Offer<'r>, PassedOver<'r>>)> {
-        let mut looked_at = Vec::new();
-        for (place, &(stock, _)) in self.sizes.iter().enumerate() {
-            if stock.product != sizing.product.name {
-                continue;
-            }
-            let found = offer(stock, sizing, rules, calendar).and_then(|offer| match stock.on_hand {
-                0 => Err(WhyNot::TooFew { left: 0 }),
-                _ => Ok(offer),
-            });
-            let actual = Size { width: stock.width, drop: stock.drop };
-            let passed_over = |why_not| PassedOver { supply: Supply::Stock(stock), size: actual, why_not };
-            looked_at.push((place, found.map_err(passed_over)));
+    /// What a row wants: the stock sizes that are better than the made one, the best first, and of equals
+    /// the one that is listed first.
+    fn wishes(&self, quantity: u32, sizing: &Sizing<'r>, rules: &Rules, calendar: &Calendar) -> Wishes {
+        let made = Offer::made(sizing, rules, calendar);
+        let to_beat = made.rank(sizing, calendar);
+        let offers = self.of_product(sizing).filter_map(|(place, stock)| {
+            let offer = of_stock(stock, sizing, rules, calendar).ok()?;
+            let rank = offer.rank(sizing, calendar);
+            let want = Want { place, rank: rank - to_beat, is_priced: offer.price.is_some() };
+            (rank < to_beat).then_some(want)
+        });
+        let mut wants: Vec<Want> = offers.collect();
+        wants.sort_by_key(|want| (want.rank, want.place));
+        Wishes { quantity: u64::from(quantity), wants, is_made_priced: made.price.is_some() }
+    }
+}
+
+/// What was chosen for an opening, by places on the shelf.
+struct Chosen {
+    /// The stock size that it wants most; `None` if the made one is better than all.
+    first: Option<usize>,
+    /// How many of that are left when all have theirs.
+    first_left: u64,
+    /// The one that it gets; `None` to have it made.
+    given: Option<usize>,
+    /// What others save with the one that it wants most, if they have it.
+    elsewhere: Option<Decimal>,
+}
+
+/// An opening, and what it chooses by.
+struct Chooser<'a, 'r> {
+    sizing: &'a Sizing<'r>,
+    quantity: u64,
+    rules: &'r Rules,
+    calendar: &'a Calendar,
+}
+
+impl<'r> Chooser<'_, 'r> {
+    /// The blind that was chosen, with what was passed over, where stock may be used, and what must be
+    /// asked.
+    fn take(&self, shelf: &Shelf<'r>, chosen: &Chosen, record: &mut Record<'r>) -> Sourced<'r> {
+        let Chooser { sizing, rules, calendar, .. } = *self;
+        let made = Offer::made(sizing, rules, calendar);
+        let looked_at: Vec<(usize, Result<Offer<'r>, PassedOver<'r>>)> = shelf
+            .of_product(sizing)
+            .map(|(place, stock)| (place, of_stock(stock, sizing, rules, calendar)))
+            .collect();
+        let given = looked_at.iter().find(|(place, _)| Some(*place) == chosen.given);
+        let offer = given.and_then(|(_, found)| found.as_ref().ok()).unwrap_or(&made).clone();
+        if let Some(first) = chosen.first.filter(|_| chosen.first != chosen.given) {
+            self.tell_used_up(shelf, first, chosen, record);
         }
-        looked_at
+        let to_beat = offer.rank(sizing, calendar);
+        let mut passed_over = Vec::new();
+        for (place, found) in looked_at.iter().filter(|(place, _)| Some(*place) != chosen.given) {
+            passed_over.push(match found {
+                Ok(other) => {
+                    let rank = other.rank(sizing, calendar);
+                    let why_not =
+                        if rank < to_beat { self.short_of(shelf, *place) } else { rank.behind(&to_beat) };
+                    if other.price.is_none() && made.price.is_some() {
+                        ask_its_price(other.supply, sizing, record);
+                    }
+                    other.passed_over(why_not)
+                }
+                Err(passed_over) => *passed_over,
+            });
+        }
+        if chosen.given.is_some() {
+            passed_over.push(made.passed_over(made.rank(sizing, calendar).behind(&to_beat)));
+        }
+        self.ask(&offer, &made, record);
+        let Offer { size, supply, arrives, lead_days, .. } = offer;
+        Sourced { size, supply, arrives, lead_days, passed_over }
+    }
+
+    /// Why the opening has none of a size that would be better for it.
+    fn short_of(&self, shelf: &Shelf<'r>, place: usize) -> WhyNot {
+        match shelf.sizes[place].1 {
+            left if u64::from(left) < self.quantity => WhyNot::TooFew { left },
+            _ => WhyNot::UsedElsewhere,
+        }
+    }
+
+    /// Says that the best-fitting size is not to be had, and what others save with it.
+    fn tell_used_up(&self, shelf: &Shelf<'r>, first: usize, chosen: &Chosen, record: &mut Record<'r>) {
+        let stock = shelf.sizes[first].0;
+        let (nominal, wanted) = (nominal(stock, record), self.quantity);
+        let mut detail =
+            format!("{nominal}: {wanted} needed, {} of {} left", chosen.first_left, stock.on_hand);
+        if let Some(saved) = chosen.elsewhere.filter(|saved| *saved > Decimal::ZERO) {
+            let currency = self.rules.project.currency;
+            detail += &format!("; used for other openings it saves {} more", currency.in_words(saved));
+        }
+        record.ask(&SourcingQuery::UsedUp, stock.at, detail);
+    }
+
+    /// Raises what must be asked about the offer taken.
+    fn ask(&self, offer: &Offer<'r>, made: &Offer<'r>, record: &mut Record<'r>) {
+        let Chooser { rules, calendar, .. } = *self;
+        if let Some(LessCover { left, right, see_past }) = offer.less {
+            let accepted = record.shown(rules.project.accept_less_cover);
+            let mut detail = format!("overlap {} left, {} right", record.shown(left), record.shown(right));
+            if let Some(angle) = see_past {
+                detail += &format!("; see-past angle {angle} deg");
+            }
+            if let Some(saved) = saved(offer, made, rules) {
+                detail += &format!("; {saved} than made to measure");
+            }
+            record.ask(&SourcingQuery::LessCover { accepted }, None, detail);
+        }
+        let Some(need_by) = calendar.need_by else {
+            return;
+        };
+        match (calendar.standing(offer.arrives), offer.arrives) {
+            (Standing::Late(days), Some(arrives)) => {
+                let detail = format!("{arrives}, {days} {} late", if days == 1 { "day" } else { "days" });
+                record.ask(&SourcingQuery::Late { need_by }, None, detail);
+            }
+            (Standing::Unknown, _) if calendar.is_known() => {
+                record.ask(&SourcingQuery::LeadDaysUnknown { need_by }, None, "");
+            }
+            _ => {}
+        }
     }
 }
 
@@ -236,177 +270,6 @@ fn ask_its_price<'r>(supply: Supply<'r>, sizing: &Sizing<'r>, record: &mut Recor
 /// The size by which a stock size is known.
 pub(super) fn nominal(stock: &StockSize, record: &Record<'_>) -> String {
     format!("{} x {}", record.shown(stock.nominal_width), record.shown(stock.nominal_drop))
-}
-
-/// Why a box is not the blind that is wanted, whatever its size; `None` if it is.
-fn is_another(stock: &StockSize, sizing: &Sizing<'_>) -> Option<WhyNot> {
-    let Operation { draw, control, .. } = sizing.operation;
-    if control == Control::Motor {
-        return Some(WhyNot::Motor);
-    }
-    if !stock.colors.contains(&sizing.color) {
-        return Some(WhyNot::Color);
-    }
-    // A box drawn one way hangs either way round.
-    let drawn = stock.draw.map_or(draw != Draw::Split, |boxed| boxed == draw);
-    match (drawn, stock.control == control) {
-        (false, _) => Some(WhyNot::Draw),
-        (true, false) => Some(WhyNot::Control),
-        (true, true) => None,
-    }
-}
-
-/// What a stock size is for an opening, or why it does not do. One that hangs as it is, is not cut.
-///
-/// # Errors
-/// What it is or what of its size does not do.
-fn offer<'r>(
-    stock: &'r StockSize,
-    sizing: &Sizing<'r>,
-    rules: &Rules,
-    calendar: &Calendar,
-) -> Result<Offer<'r>, WhyNot> {
-    if let Some(why_not) = is_another(stock, sizing) {
-        return Err(why_not);
-    }
-    let cover = &sizing.product.cover;
-    let (least, most, preferred) = (sizing.window.least(), sizing.window.most(), sizing.window.preferred());
-    let step = *cover.rounding_step;
-    let down = Cut {
-        actual: stock.drop,
-        down_to: stock.cut_drop_to,
-        least: least.drop,
-        most: most.drop,
-        preferred: preferred.drop,
-        step,
-    };
-    let drop = down.settle().ok_or(WhyNot::Drop)?;
-    let across = Cut {
-        actual: stock.width,
-        down_to: stock.cut_width_to,
-        least: least.width,
-        most: most.width,
-        preferred: preferred.width,
-        step,
-    };
-    let (width, cover) = match across.settle() {
-        Some(width) => (width, Cover::Full),
-        None => (stock.width, less_cover(stock.width, sizing, rules).ok_or(WhyNot::Width)?),
-    };
-    let size = Size { width, drop };
-    let whole = size == Size { width: stock.width, drop: stock.drop };
-    let supply = if whole { Supply::Stock(stock) } else { Supply::CutFromStock(stock) };
-    Ok(Offer::of(supply, size, cover, sizing, rules, calendar))
-}
-
-/// One dimension of a stock size against a window.
-struct Cut {
-    actual: Length,
-    /// The least that it may be cut down to; `None` if it may not.
-    down_to: Option<Length>,
-    least: Length,
-    most: Length,
-    preferred: Length,
-    step: Length,
-}
-
-impl Cut {
-    /// The actual length if it would do, else what it can be cut down to nearest the preferred one.
-    fn settle(&self) -> Option<Length> {
-        if (self.least..=self.most).contains(&self.actual) {
-            return Some(self.actual);
-        }
-        let shortest = self.down_to?.max(self.least);
-        if self.actual < shortest {
-            return None;
-        }
-        if (shortest..=self.actual).contains(&self.preferred) {
-            return Some(self.preferred);
-        }
-        // The preferred length is out of reach; it is on the short side, or the actual length would do.
-        let nearest = shortest.rounded_up_to(self.step);
-        (nearest <= self.most.min(self.actual)).then_some(nearest)
-    }
-}
-
-/// The overlaps of a stock width that falls short of the window, if the project accepts them.
-pub(super) fn less_cover(width: Length, sizing: &Sizing<'_>, rules: &Rules) -> Option<Cover> {
-    let accepted = rules.project.accept_less_cover;
-    let (wall, line) = (sizing.hung.before_wall()?, sizing.hung.reach().or(sizing.hung.setback())?);
-    if accepted <= Length::ZERO || width >= sizing.window.least().width {
-        return None;
-    }
-    let cover = &sizing.product.cover;
-    let (left, right) = wall.overlaps(width, *cover.overlap_least);
-    let enough = left >= wall.left.least(cover) - accepted && right >= wall.right.least(cover) - accepted;
-    let open = [(left, &wall.left), (right, &wall.right)].into_iter();
-    let open = open.filter(|(overlap, side)| !side.is_closed(*overlap, *cover.overlap_least));
-    let smaller = open.map(|(overlap, _)| overlap).min();
-    let see_past = smaller.map(|smaller| Angle::from_tangent(smaller, line));
-    enough.then_some(Cover::Less(LessCover { left, right, see_past }))
-}
-
-/// What makes one offer better than another; less is better, first things first: there in time, a
-/// known price, the fewest days late, cheaper, earlier, from stock, moved least.
-type Rank = (bool, bool, Standing, Option<Decimal>, (bool, Option<u32>), bool, Cover, Length);
-
-fn rank(offer: &Offer<'_>, preferred: Size, calendar: &Calendar) -> Rank {
-    let moved = (offer.size.width - preferred.width).abs() + (offer.size.drop - preferred.drop).abs();
-    let standing = calendar.standing(offer.arrives);
-    (
-        standing != Standing::InTime,
-        offer.price.is_none(),
-        standing,
-        offer.price,
-        (offer.lead_days.is_none(), offer.lead_days),
-        matches!(offer.supply, Supply::Made),
-        offer.cover,
-        moved,
-    )
-}
-
-/// In what an offer is behind the one taken: the first in which they differ.
-fn behind(offer: &Rank, taken: &Rank) -> WhyNot {
-    let (not_in_time, unpriced, standing, price, lead, is_made, cover, moved) = offer;
-    match () {
-        () if *not_in_time == taken.0 && *unpriced != taken.1 => WhyNot::Unpriced,
-        () if *standing == Standing::Unknown && *standing != taken.2 => WhyNot::ArrivalUnknown,
-        () if *standing != taken.2 => WhyNot::Late,
-        () if *price != taken.3 => WhyNot::Dearer,
-        () if *lead != taken.4 => WhyNot::Slower,
-        () if *is_made != taken.5 => WhyNot::NotStock,
-        () if *cover != taken.6 => WhyNot::CoversLess,
-        () if *moved != taken.7 => WhyNot::FurtherOff,
-        () => WhyNot::ListedLater,
-    }
-}
-
-/// Raises what must be asked about the offer taken.
-fn ask<'r>(offer: &Offer<'r>, made: &Offer<'r>, rules: &Rules, calendar: &Calendar, record: &mut Record<'r>) {
-    if let Cover::Less(LessCover { left, right, see_past }) = offer.cover {
-        let accepted = record.shown(rules.project.accept_less_cover);
-        let mut detail = format!("overlap {} left, {} right", record.shown(left), record.shown(right));
-        if let Some(angle) = see_past {
-            detail += &format!("; see-past angle {angle} deg");
-        }
-        if let Some(saved) = saved(offer, made, rules) {
-            detail += &format!("; {saved} than made to measure");
-        }
-        record.ask(&SourcingQuery::LessCover { accepted }, None, detail);
-    }
-    let Some(need_by) = calendar.need_by else {
-        return;
-    };
-    match (calendar.standing(offer.arrives), offer.arrives) {
-        (Standing::Late(days), Some(arrives)) => {
-            let detail = format!("{arrives}, {days} {} late", if days == 1 { "day" } else { "days" });
-            record.ask(&SourcingQuery::Late { need_by }, None, detail);
-        }
-        (Standing::Unknown, _) if calendar.is_known() => {
-            record.ask(&SourcingQuery::LeadDaysUnknown { need_by }, None, "");
-        }
-        _ => {}
-    }
 }
 
 /// Money and days that stock saves against made, as far as both are known.

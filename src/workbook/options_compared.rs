@@ -1,6 +1,8 @@
-//! `Options compared`: what the survey comes to as it stands, and what it comes to with each choice.
+//! `Options compared`: choices side by side, a section each.
 
+mod less_cover;
 mod options;
+mod stock;
 
 use rust_xlsxwriter::Workbook;
 
@@ -10,17 +12,21 @@ use super::paper::Lie;
 use super::sheet::Keeping;
 use super::{Press, WorkbookError};
 
+/// Whether there is anything to compare.
+pub(super) fn is_there(press: &Press<'_>) -> bool {
+    options::is_there(press) || stock::is_there(press) || less_cover::is_there(press)
+}
+
 /// Writes the sheet, if there is anything to compare.
 pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
-    if press.report.options.is_empty() {
+    if !is_there(press) {
         return Ok(());
     }
     let form = Form {
         name: fixed::OPTIONS_COMPARED,
         title: "Options compared",
         remarks: vec![
-            "Each option is worked as a run of its own. To have all sheets of one, run again with --option and its name.".into(),
-            "Figures of this run: they do not follow changes on Cost summary. Blinds that are ordered already are the same in every option.".into(),
+            "Figures of this run: they do not follow changes on Cost summary. To choose, change the survey and run again: nothing here is read back.".into(),
         ],
         keeping: Keeping::Memory,
         lie: Lie::Wide,
@@ -29,5 +35,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     let mut pages = Pages::open(workbook, press, form)?;
     pages.way_back()?;
     options::write(&mut pages, press)?;
+    stock::write(&mut pages, press)?;
+    less_cover::write(&mut pages, press)?;
     pages.finish()
 }

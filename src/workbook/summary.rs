@@ -14,7 +14,7 @@ use super::look::Tone;
 use super::pages::{Form, Frozen, Pages};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, WorkbookError, options_compared};
 
 /// Columns of the sheet. Tables stand on the left, their charts beside them from
 /// [`charts::FIRST_COLUMN`] on.
@@ -72,7 +72,7 @@ const ABOUT_SHEETS: [(&str, &str); 21] = [
     (fixed::CUT_LIST, "for the saw: every bar and stop setting"),
     (fixed::OFFCUTS, "for the next survey: what is left after cutting"),
     (fixed::HARDWARE, "for the buyer: parts, fixings and packs"),
-    (fixed::OPTIONS_COMPARED, "for whoever decides: every option beside the survey as it stands"),
+    (fixed::OPTIONS_COMPARED, "for whoever decides: options, stock sizes and cover side by side"),
     (fixed::PILOT, "for whoever begins: the fewest units that show every case once"),
     (fixed::INSTALL_INDEX, "for the fitter: a sheet per unit"),
     (fixed::HANDOVER, "for whoever lives there: what hangs where, care and child safety"),
@@ -88,7 +88,7 @@ fn sheets(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookEr
     let is_there = |name: &str| match name {
         fixed::ANSWERS => !press.report.answers.is_empty(),
         fixed::ALSO_FITS => !press.report.also_fits.is_empty(),
-        fixed::OPTIONS_COMPARED => !press.report.options.is_empty(),
+        fixed::OPTIONS_COMPARED => options_compared::is_there(press),
         fixed::PILOT => press.report.pilot().is_some(),
         fixed::HANDOVER => press.report.has_fitted(),
         fixed::CHANGES => press.report.is_after_another(),

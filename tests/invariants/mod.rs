@@ -9,6 +9,7 @@ mod cuts;
 mod document;
 mod doubts;
 mod order;
+mod stock;
 mod surveys;
 
 use std::path::{Path, PathBuf};
@@ -21,8 +22,18 @@ use crate::support::files::Folder;
 use check::Check;
 use document::Run;
 
+/// The checks of each room, with the survey in which their faults are planted.
+const ROOMS: [(&str, &[Check]); 6] = [
+    (surveys::MIXED, order::CHECKS),
+    (surveys::MIXED, cuts::CHECKS),
+    (surveys::MIXED, blinds::CHECKS),
+    (surveys::MIXED, cost::CHECKS),
+    (surveys::MIXED, doubts::CHECKS),
+    (surveys::SCARCE, stock::CHECKS),
+];
+
 fn checks() -> impl Iterator<Item = &'static Check> {
-    [order::CHECKS, cuts::CHECKS, blinds::CHECKS, cost::CHECKS, doubts::CHECKS].into_iter().flatten()
+    ROOMS.iter().flat_map(|(_, checks)| *checks)
 }
 
 fn document(input: &Input) -> Value {
@@ -73,6 +84,7 @@ fn every_invariant_holds_of_awkward_surveys() {
         ("at once", &at_once),
         ("finished", surveys::FINISHED),
         ("awkward", surveys::AWKWARD),
+        ("scarce", surveys::SCARCE),
     ] {
         holds(name, &read_text(text));
     }
@@ -86,6 +98,7 @@ fn every_invariant_holds_of_surveys_by_chance() {
         (3, "Stock sizes | yes\nAccept less cover | 1\nOrder date | 2026-03-02\nNeed by | 2026-03-10\n"),
         (4, "Merge sizes | 1\nStock sizes | yes\nCost basis | make\nCurrency | JPY\nFloors finished | no\n"),
         (5, "Sizes given are | finished\nCost basis | make\n"),
+        (6, "Stock sizes | yes\nAccept less cover | 4\nCost basis | buy\n"),
     ] {
         holds(&format!("seed {seed}"), &read_text(&surveys::by_chance(seed, 120, project)));
     }
@@ -93,18 +106,22 @@ fn every_invariant_holds_of_surveys_by_chance() {
 
 #[test]
 fn every_check_reports_its_planted_faults() {
-    let input = read_text(surveys::MIXED);
-    let sound = document(&input);
     let mut missed = Vec::new();
-    for check in checks() {
+    let surveys = [surveys::MIXED, surveys::SCARCE].map(|survey| {
+        let input = read_text(survey);
+        (survey, document(&input), input)
+    });
+    let planted = ROOMS.iter().flat_map(|(survey, checks)| checks.iter().map(move |check| (*survey, check)));
+    for (survey, check) in planted {
+        let (_, sound, input) = surveys.iter().find(|(text, ..)| *text == survey).unwrap();
         assert!(!check.plants.is_empty(), "{}: no fault is planted for it", check.name);
-        let before = (check.faults)(&Run { document: &sound, input: &input });
+        let before = (check.faults)(&Run { document: sound, input });
         assert!(before.is_empty(), "{}: {before:#?}", check.name);
         for (fault, plant) in check.plants {
             let mut planted = sound.clone();
             plant(&mut planted);
-            assert!(planted != sound, "{fault}: nothing was spoilt");
-            if (check.faults)(&Run { document: &planted, input: &input }).is_empty() {
+            assert!(planted != *sound, "{fault}: nothing was spoilt");
+            if (check.faults)(&Run { document: &planted, input }).is_empty() {
                 missed.push(format!("{}: {fault}", check.name));
             }
         }

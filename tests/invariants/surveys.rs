@@ -93,6 +93,31 @@ pub const AWKWARD: &str = "
             | 4    | window     | 2        | 33        | 44     |           |            |              |               |            |            | 3            |      | 33          |             |               |       |         |               |               |
 ";
 
+/// More openings than boxes, some of which would cover less than they should.
+pub const SCARCE: &str = "
+    [Project]
+    Units             | in
+    Cost basis        | buy
+    Stock sizes       | yes
+    Accept less cover | 1
+    Order date        | 2026-03-02
+    [Openings]
+    Opening | Unit | Kind       | Quantity | Width   | Height | Recess depth | Substrate
+    D1      | A    | patio door |          | 62      | 78     | 0            | wood
+    D2      | A    | patio door |          | 63 1/2  | 78     | 0            | wood
+    D3      | A    | patio door | 2        | 63      | 78     | 0            | masonry
+    D4      | B    | patio door | 2        | 64 1/2  | 78     | 0            | masonry
+    D5      | B    | patio door |          | 75      | 78     | 0            | wood
+    D6      | B    | patio door |          | 77      | 78     | 0            | wood
+    D7      | B    | patio door |          | 90      | 78     | 0            | wood
+    D8      | B    | patio door | 4        | 64 1/4  | 78     | 0            | wood
+    [Stock sizes]
+    Product   | Nominal width | Nominal drop | Price | Lead days | On hand
+    louver-89 | 66            | 84           | 36    | 0         | 3
+    louver-89 | 78            | 84           | 42    | 5         | 1
+    louver-89 | 104           | 84           |       | 0         | 4
+";
+
 /// Rows made by chance, always the same for a seed: sizes to a sixteenth with a few missing or
 /// absurd, and every other column now and then.
 pub fn by_chance(seed: u64, rows: usize, project: &str) -> String {

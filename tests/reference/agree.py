@@ -170,10 +170,13 @@ def sourced(check: Check, rows, project, result: dict) -> list:
         check.holds(f"{count} blinds from stock, {width} wide",
                     width in lists.BOXES and count <= lists.BOXES[width].on_hand)
     moved = []
+    wishes, spent = [], 0
     for o, blind in rows:
         entry = by_row.get(o.at)
         if blind["state"] == "held" or entry is None or entry["state"] == "held" or blind["mount"] != entry["mount"]:
             moved.append((o, blind))
+            if blind["state"] != "held":
+                wishes.append(None)  # it may have had a box before it was held
             continue
         width, drop, source = nm(entry["width_mm"]), nm(entry["drop_mm"]), entry["source"]
         if project.finished_sizes:
@@ -192,28 +195,26 @@ def sourced(check: Check, rows, project, result: dict) -> list:
             if is_filled and new["state"] != "held":
                 check.holds(f"{said}: no dearer than made", sourcing.box_price(box, new) <= made)
         else:
-            _check_made(check, said, o, project, blind, new, used)
+            _check_made(check, said, o, project, blind, new)
         moved.append((o, new))
+        wishes.append(sourcing.wish(o, project, blind))
+        if wishes[-1] is not None:
+            spent += o.quantity * (made if source == "made" else wishes[-1].boxes.get(width, made))
+    if project.stock and None not in wishes:
+        check.same("the boxes go where they save the most: money of all blinds", sourcing.least_money(wishes), spent)
     before, after = order.counts(rows)["sizes"], order.counts(moved)["sizes"]
     if not project.stock:
         check.holds(f"sizes: {before} before, {after} after", after <= before)
     return moved
 
 
-def _check_made(check: Check, said: str, o, project, blind: dict, new: dict, used: Counter) -> None:
+def _check_made(check: Check, said: str, o, project, blind: dict, new: dict) -> None:
     most = project.merge or 0
     aside = max(abs(new["width"] - blind["width"]), abs(new["drop"] - blind["drop"])) if new["state"] != "held" else 0
     check.holds(f"{said}: moved no further than asked", aside <= most)
     if blind["mount"] == "inside" and aside:
         check.holds(f"{said}: not the least width and drop at once",
                     not sourcing.is_least_of_both(o, project, new["width"], new["drop"]))
-    made = sourcing.made_price(blind)
-    for box in lists.BOXES.values():
-        if sourcing.is_filled_from(box, o, project, blind) and used[box.width] + o.quantity <= box.on_hand:
-            hung = sourcing.resized(o, project, blind, box.width, box.drop, "stock")
-            if hung["state"] != "held":
-                price = sourcing.box_price(box, hung)
-                check.holds(f"{said}: stock {box.width} at {price} is cheaper than {made}", price >= made)
 
 
 # --- order, cuts, hardware, cost ------------------------------------------------------------------

@@ -2,6 +2,7 @@
 
 use super::NameRow;
 use super::cost::amount;
+use crate::angle::Angle;
 use crate::date::Date;
 use crate::length::Length;
 use crate::query::OpeningIndex;
@@ -35,6 +36,12 @@ row! {
         lead_days: Option<u32> = row.candidate.lead_days;
         /// Date on which it could be on site; null without an order date or lead days.
         arrives: Option<Date> = row.candidate.arrives;
+        /// Overlap on the left of a stock size that overlaps less than the minimum; null for any other.
+        overlap_left_mm: Option<Length> = row.candidate.less.map(|less| less.left);
+        /// The same on the right.
+        overlap_right_mm: Option<Length> = row.candidate.less.map(|less| less.right);
+        /// Angle at which one can look past the smaller of these; null for any other, and where walls close both.
+        see_past_deg: Option<Angle> = row.candidate.less.and_then(|less| less.see_past);
         /// Whether it is the one that was taken.
         taken: bool = row.candidate.why_not.is_none();
         /// Why it was not taken; null for the one that was.

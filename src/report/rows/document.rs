@@ -3,8 +3,8 @@
 use super::cost::CURRENCY;
 use super::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ChangeRow, ChoiceRow, ColorRow,
-    ColumnReadRow, CostRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow, OpeningRow,
-    PilotRow, PlanRow, QueryRow, SpareRow, TotalsRow, UnitRow,
+    ColumnReadRow, CostRow, DeliveryRow, HardwareRow, LabelRow, LessCoverRow, LineRow, LooseRow, OffcutRow,
+    OpeningRow, PilotRow, PlanRow, QueryRow, SpareRow, StockUseRow, TotalsRow, UnitRow,
 };
 use crate::date::Date;
 use crate::report::figure::{Rows, row};
@@ -57,6 +57,10 @@ row! {
         blinds: Rows<'r, BlindRow<'r>> = Rows::new(move || BlindRow::all(row.report));
         /// Where else blinds that do not hang yet would fit, line by line, best first: at most 20 openings each.
         also_fits: Rows<'r, AlsoFitsRow<'r>> = Rows::new(move || AlsoFitsRow::all(row.report));
+        /// Stock sizes that openings use or would use, and what one more of each would save.
+        stock_use: Rows<'r, StockUseRow<'r>> = Rows::new(move || StockUseRow::all(row.report));
+        /// Stock sizes that overlap less than the minimum, as far as the project accepts it, opening by opening.
+        less_cover: Rows<'r, LessCoverRow<'r>> = Rows::new(move || LessCoverRow::all(row.report));
         /// The cut plans, by material and color.
         cuts: Rows<'r, PlanRow<'r>> = Rows::new(move || PlanRow::all(row.report));
         /// Where each phase is cut separately: what that takes, compared with the whole project cut at once, by

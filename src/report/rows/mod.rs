@@ -11,6 +11,7 @@ mod cuts;
 mod document;
 mod handover;
 mod hardware;
+mod less_cover;
 mod opening;
 mod options;
 mod order;
@@ -19,6 +20,7 @@ mod queries;
 mod reading;
 mod rolls;
 mod spares;
+mod stock_use;
 mod surveyed;
 mod units;
 
@@ -31,6 +33,7 @@ pub use cuts::{ByPhaseRow, CutRow, MaterialRow, OffcutRow, PatternRow, PlanRow};
 pub use document::{CountsRow, DocumentRow, FORMAT, ProjectRow, SummaryRow};
 pub use handover::{HandoverRow, SpareLeftRow};
 pub use hardware::{BitRow, HardwareRow, LooseRow};
+pub use less_cover::LessCoverRow;
 pub use opening::{BracketsRow, FixingsRow, LouversRow, NameRow, OpeningRow, StepRow};
 pub use options::{
     AS_IT_STANDS, ChoiceCostRow, ChoiceRow, DifferenceRow, FiguresRow, OptionNameRow, SectionRow,
@@ -41,6 +44,7 @@ pub use queries::{AssumptionRow, QueryRow};
 pub use reading::{AnswerRow, ColumnReadRow};
 pub use rolls::RollCutRow;
 pub use spares::SpareRow;
+pub use stock_use::StockUseRow;
 pub use surveyed::SurveyedRow;
 pub use units::{CautionRow, UnitNameRow, UnitRow};
 

@@ -16,8 +16,19 @@ const OVER: u16 = 4;
 /// Characters that a column of figures holds at the least.
 const NARROWEST: usize = 12;
 
-/// Writes both tables, and a chart of the totals.
+/// Whether the survey has options.
+pub(super) fn is_there(press: &Press<'_>) -> bool {
+    !press.report.options.is_empty()
+}
+
+/// Writes both tables, and a chart of the totals, if the survey has options.
 pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+    if !is_there(press) {
+        return Ok(());
+    }
+    pages.remark(
+        "Each option is worked as a run of its own. To have all sheets of one, run again with --option and its name. What is ordered already is the same in every option.",
+    )?;
     let rows: Vec<ChoiceRow<'_>> = ChoiceRow::all(press.report).collect();
     totals(pages, press, &rows)?;
     side_by_side(pages, press, &rows)
