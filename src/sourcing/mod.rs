@@ -2,6 +2,7 @@
 
 mod calendar;
 mod candidate;
+mod curve;
 mod merge;
 mod ordered;
 mod queries;
@@ -9,11 +10,13 @@ mod stock;
 
 pub use crate::schema::choices::Origin;
 pub use candidate::{Candidate, PassedOver, WhyNot};
+pub use curve::{Cheapest, SizesAt};
 pub(crate) use queries::QUERIES;
 
 use crate::assumptions::Assumption;
 use crate::date::Date;
 use crate::frozen::Frozen;
+use crate::length::Length;
 use crate::query::{Checked, Query};
 use crate::rules::{Rules, StockSize};
 use crate::sizing::{Size, Sizing};
@@ -29,6 +32,8 @@ pub struct Sourcing<'r> {
     pub sizes: Vec<Option<Sourced<'r>>>,
     /// What sharing sizes did; `None` if the project does not ask for it.
     pub merging: Option<Merging>,
+    /// What fewer sizes cost and save, from no move to whole windows; empty where nobody asks for it.
+    pub sizes_curve: Vec<SizesAt>,
     /// Values taken because an item was blank.
     pub assumptions: Vec<Assumption>,
 }
@@ -89,6 +94,17 @@ pub struct Merging {
     pub after: usize,
     /// No sharing within the windows can need fewer.
     pub at_least: usize,
+    /// How far all blinds were moved together, in width and in drop.
+    pub movement: Length,
+    /// It is proven that so few sizes cannot do with less movement, and that fewer sizes cannot do.
+    pub is_least_movement: bool,
+}
+
+impl Merging {
+    /// It is proven that fewer sizes cannot do.
+    pub const fn is_fewest(&self) -> bool {
+        self.after == self.at_least
+    }
 }
 
 /// Settles where each blind comes from, in survey order, and then which made blinds share a size. What is
@@ -107,10 +123,15 @@ pub fn source<'r>(
         .map(|(index, opening)| Record::silent(index, opening.who.at, rules.project.units))
         .collect();
     let mut sourced = stock::choose(survey, sizings, frozen, rules, &calendar, &mut records);
+    let sizes_curve = match curve::is_asked_for(rules) {
+        true => curve::curve(survey, sizings, frozen, rules, &sourced),
+        false => Vec::new(),
+    };
     let merging = rules
         .project
         .merge_sizes
-        .map(|furthest| merge::share_sizes(survey, sizings, frozen, furthest, &mut sourced, &mut records));
+        .map(|furthest| merge::groups(survey, sizings, frozen, furthest, &sourced))
+        .map(|groups| merge::share_sizes(&groups, &mut sourced, &mut records));
 
     let queries: Vec<Query> = calendar
         .query()
@@ -120,5 +141,5 @@ pub fn source<'r>(
         .collect();
     let any_arrival = sourced.iter().flatten().any(|sourced| sourced.arrives.is_some());
     let assumptions = calendar.assumption().filter(|_| any_arrival).into_iter().collect();
-    Checked { value: Sourcing { sizes: sourced, merging, assumptions }, queries }
+    Checked { value: Sourcing { sizes: sourced, merging, sizes_curve, assumptions }, queries }
 }
