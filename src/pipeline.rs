@@ -161,7 +161,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     let assumed = rules.assumptions.iter().chain(&blanks).chain(&products);
     let payers = frozen::assumed(&frozen);
     let assumptions = assumed.chain(&walls).chain(&sourcing.assumptions).chain(&payers).cloned().collect();
-    let merging = sourcing.merging;
+    let (merging, sizes_curve) = (sourcing.merging, sourcing.sizes_curve);
     let also_fits = AlsoFits::all(survey, &blinds, &frozen, &order);
     let counts = Counts::of(survey, &blinds);
     let used_for = frozen::used_for(&queries);
@@ -177,6 +177,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
         used_for,
         blinds,
         merging,
+        sizes_curve,
         also_fits,
         spares,
         order,

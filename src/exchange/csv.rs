@@ -11,8 +11,8 @@ use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ChangeRow,
     ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow,
-    NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, ShareRow, SpareRow, SummaryRow,
-    UnitRow,
+    NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, ShareRow, SizesAtRow, SpareRow,
+    SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 use crate::rounding::half_away;
@@ -69,6 +69,8 @@ pub enum List {
     Units,
     /// What to watch for in each.
     Cautions,
+    /// What fewer sizes cost and save.
+    SizesCurve,
     /// The cost's lines.
     Cost,
     /// The cost by phase, floor, unit and product.
@@ -89,7 +91,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 28] = [
+    pub const ALL: [List; 29] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -110,6 +112,7 @@ impl List {
         List::Loose,
         List::Units,
         List::Cautions,
+        List::SizesCurve,
         List::Cost,
         List::Shares,
         List::NotInTotal,
@@ -143,6 +146,7 @@ impl List {
             List::Loose => "loose.csv",
             List::Units => "units.csv",
             List::Cautions => "cautions.csv",
+            List::SizesCurve => "sizes_curve.csv",
             List::Cost => "cost.csv",
             List::Shares => "shares.csv",
             List::NotInTotal => "not_in_total.csv",
@@ -181,6 +185,7 @@ impl List {
             List::Loose => out.rows(LooseRow::by_unit(report)),
             List::Units => out.rows(UnitRow::all(report, &Doubts::of(report), &report.units())),
             List::Cautions => out.pairs(CautionRow::by_unit(report, &Doubts::of(report), &report.units())),
+            List::SizesCurve => out.rows(SizesAtRow::all(report)),
             List::Cost => out.rows(CostLineRow::all(report)),
             List::Shares => out.rows(ShareRow::all(report)),
             List::NotInTotal => out.rows(NotInTotalRow::all(report)),

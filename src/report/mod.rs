@@ -64,7 +64,7 @@ use crate::place::{CellRef, Sheets};
 use crate::query::{Answer, GatheredQuery, OpeningIndex, QueryPlace};
 use crate::rules::Rules;
 use crate::sizing;
-use crate::sourcing::{Candidate, Merging};
+use crate::sourcing::{Candidate, Merging, SizesAt};
 use crate::spares::Spare;
 use crate::survey::Survey;
 use crate::worked::{Record, Step};
@@ -86,6 +86,8 @@ pub struct Report<'r> {
     pub blinds: Vec<Option<Blind<'r>>>,
     /// What sharing sizes did; `None` if the project does not ask for it.
     pub merging: Option<Merging>,
+    /// What fewer sizes cost and save; empty where nobody asks for it.
+    pub sizes_curve: Vec<SizesAt>,
     /// The order.
     pub order: Order,
     /// Where else blinds that do not hang yet would fit.

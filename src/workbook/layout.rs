@@ -30,6 +30,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const CUT_LIST: &str = "Cut list";
     pub(in crate::workbook) const OFFCUTS: &str = OFFCUTS_ON_HAND.sheet;
     pub(in crate::workbook) const HARDWARE: &str = "Hardware";
+    pub(in crate::workbook) const OPTIONS_COMPARED: &str = "Options compared";
     pub(in crate::workbook) const INSTALL_INDEX: &str = "Install index";
     pub(in crate::workbook) const INSTALL: &str = "Install";
     pub(in crate::workbook) const HANDOVER: &str = "Handover";
@@ -37,7 +38,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 
-    pub(in crate::workbook) const ALL: [&str; 21] = [
+    pub(in crate::workbook) const ALL: [&str; 22] = [
         SUMMARY,
         CHANGES,
         QUERIES,
@@ -53,6 +54,7 @@ pub(super) mod fixed {
         CUT_LIST,
         OFFCUTS,
         HARDWARE,
+        OPTIONS_COMPARED,
         INSTALL_INDEX,
         INSTALL,
         HANDOVER,

@@ -14,7 +14,7 @@ use crate::sizing::Size;
 
 /// Work of each search: so much for each room, and for all of them together at most.
 const WORK_A_ROOM: u64 = 400_000;
-const MOST_WORK: u64 = 1_000_000_000;
+const MOST_WORK: u64 = 100_000_000;
 /// Work for each pair of a room and a size, without which no exact search begins.
 const WORK_A_PAIR: u64 = 20;
 

@@ -5,7 +5,6 @@ use std::borrow::Cow;
 use rust_decimal::Decimal;
 
 use super::SPAN;
-use super::charts::{self, Bars};
 use crate::assumptions::Assumption;
 use crate::cutting::CutPlan;
 use crate::length::{Length, Unit, Units};
@@ -14,6 +13,7 @@ use crate::report::SizeCount;
 use crate::report::expr::{Address, Expr, Formula, Range, Term};
 use crate::rules::CostBasis;
 use crate::workbook::cell::Cell;
+use crate::workbook::charts::{self, Bars};
 use crate::workbook::cost_shares::{DIRECT, Shared, WHOLE};
 use crate::workbook::layout::{fixed, top_of};
 use crate::workbook::look::Tone;

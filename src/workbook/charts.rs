@@ -8,10 +8,9 @@ use rust_xlsxwriter::{
     ChartPatternFill, ChartPatternFillType, ChartSolidFill, ChartType, Color, ObjectMovement,
 };
 
-use crate::workbook::WorkbookError;
-use crate::workbook::layout::fixed;
-use crate::workbook::pages::Pages;
-use crate::workbook::sheet::ROW;
+use super::WorkbookError;
+use super::pages::Pages;
+use super::sheet::ROW;
 
 /// The first column of a chart that stands beside its table.
 const FIRST_COLUMN: u16 = 4;
@@ -51,7 +50,7 @@ pub(super) struct Bars<'b> {
 pub(super) fn beside(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
     let Some(rows) = rows_below(pages, top) else { return Ok(()) };
     let rows = rows.max(LEAST_ROWS);
-    let mut chart = bars.chart(top);
+    let mut chart = bars.chart(pages.sheet().name(), top);
     chart.set_width(BESIDE_WIDTH).set_height(rows * ROW_HEIGHT + HEADINGS);
     pages.sheet().set_up().insert_chart_with_offset(top, FIRST_COLUMN, &chart, 8, 2)?;
     while pages.sheet().row() <= top + rows {
@@ -66,7 +65,7 @@ pub(super) fn below(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Res
         return Ok(());
     }
     let row = pages.sheet().row();
-    let mut chart = bars.chart(top);
+    let mut chart = bars.chart(pages.sheet().name(), top);
     let rows = BELOW_ROWS + u32::try_from(bars.rows).unwrap_or(0);
     chart.set_width(BELOW_WIDTH).set_height(rows * ROW_HEIGHT);
     pages.sheet().set_up().insert_chart_with_offset(row, 0, &chart, 0, 6)?;
@@ -101,13 +100,13 @@ pub(super) fn keep_rows(pages: &mut Pages<'_, '_>, rows: u32) -> Result<(), Work
 
 /// Rows from the row `top` on; `None` if the sheet was full and goes on on another.
 fn rows_below(pages: &mut Pages<'_, '_>, top: u32) -> Option<u32> {
-    let sheet = pages.sheet();
-    sheet.row().checked_sub(top).filter(|_| sheet.name() == fixed::SUMMARY)
+    let ahead = pages.ahead();
+    ahead.row.checked_sub(top).filter(|_| ahead.number == 1)
 }
 
 impl Bars<'_> {
     /// The chart of the rows below the headings in the row `top`.
-    fn chart(&self, top: u32) -> Chart {
+    fn chart(&self, sheet: &str, top: u32) -> Chart {
         let (first, last) = (top + 1, top + u32::try_from(self.rows).unwrap_or(u32::MAX));
         let kind = if self.shares { ChartType::BarPercentStacked } else { ChartType::Bar };
         let mut chart = Chart::new(kind);
@@ -115,8 +114,8 @@ impl Bars<'_> {
             let series = chart.add_series();
             series
                 .set_name(name)
-                .set_categories((fixed::SUMMARY, first, 0, last, 0))
-                .set_values((fixed::SUMMARY, first, column, last, column))
+                .set_categories((sheet, first, 0, last, 0))
+                .set_values((sheet, first, column, last, column))
                 .set_gap(60)
                 .set_format(&mut fill(place));
             if self.shares {
@@ -136,6 +135,8 @@ impl Bars<'_> {
             .set_major_gridlines_line(ChartLine::new().set_color(PALE).set_width(0.5));
         if self.shares {
             chart.x_axis().set_num_format("0%");
+        }
+        if self.series.len() > 1 {
             chart.legend().set_position(ChartLegendPosition::Bottom).set_font(&plain());
         } else {
             chart.legend().set_hidden();
