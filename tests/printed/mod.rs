@@ -12,6 +12,7 @@ mod install_index;
 mod keys;
 mod labels;
 mod openings;
+mod options_compared;
 mod order;
 mod sawing;
 mod surveys;

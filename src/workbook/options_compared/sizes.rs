@@ -33,7 +33,8 @@ pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), 
             project::COLUMNS.merge_sizes.name
         ),
         format!(
-            "Cost is that of made blinds by the price list and of {} in Rates, for each different product, width and drop; without discount, overhead and tax.",
+            "Cost ({}): made blinds by the price list, and {} from Rates for each different product, width and drop; without discount, overhead and tax.",
+            press.report.rules.project.currency,
             rate::SIZE_SET_UP
         ),
     ];
