@@ -11,7 +11,10 @@ use sillbook::sizing::Size;
 use sillbook::sourcing::Merging;
 
 use crate::support::chance::Chance;
-use crate::support::windows::{Blinds, STEP, sourced};
+use crate::support::windows::{Blinds, sourced};
+
+/// The step of sizes of the built-in products where a survey is in inches.
+const STEP: Length = Length::sixty_fourths(8);
 
 /// How far a size may move, in halves of a step; whole windows are less.
 const FURTHEST: [i64; 4] = [2, 4, 5, 1_000];
@@ -200,6 +203,23 @@ fn the_least_cost_with_a_set_up_is_found_and_proven() {
             assert!(cheapest.is_least && at.cost.unwrap() >= cheapest.cost, "round {round}");
         }
     }
+}
+
+#[test]
+fn a_size_too_many_or_moved_too_far_is_seen() {
+    // Both may be 806: as preferred they are a size too many, at 804 they move too far.
+    let ends = |preferred: i64| [[preferred, preferred - 4, preferred], [1_608, 1_608, 1_608]];
+    let blinds = [Blinds::of(true, 1, ends(808)), Blinds::of(true, 3, ends(806))];
+    let sum = |members: &[&Blinds], size| (1, members.iter().map(|blinds| movement(blinds, size)).sum());
+    let moved = |width: i64| -> i64 {
+        blinds
+            .iter()
+            .map(|own| movement(own, Size { width: half_steps(width), drop: half_steps(1_608) }))
+            .sum()
+    };
+    let least = least(&blinds, half_steps(4), sum);
+    assert_eq!(least, (1, moved(806)));
+    assert!(least < (1, moved(804)) && least < (2, 0));
 }
 
 #[test]

@@ -8,7 +8,8 @@ use super::table::{self, Table};
 use super::{Figure, Run, figure};
 
 const SIZES: &[Figure] = &[
-    figure("Adjusted by up to", Text, "beside.by"),
+    figure("Adjusted by up to (in)", Text, "beside.by_in"),
+    figure("Adjusted by up to (mm)", Text, "beside.by_mm"),
     figure("Sizes", Count, "sizes"),
     figure("Fewest possible", Count, "sizes_at_least"),
     figure("Adjusted in all", Length, "adjusted_mm"),
@@ -63,15 +64,16 @@ fn beside(row: &Value, units: &str) -> Value {
     let by = match (&row["adjusted_by_mm"], units) {
         (Value::Null, _) => "whole window".to_owned(),
         (by, _) if by.as_f64() == Some(0.0) => "not at all".to_owned(),
-        (by, "in") => ["1/16 in", "1/8 in", "1/4 in", "1/2 in"]
-            [(by.as_f64().unwrap() / 1.5875).log2().round() as usize]
-            .to_owned(),
-        (by, _) => format!("{by} mm"),
+        (by, "in") => {
+            ["1/16", "1/8", "1/4", "1/2"][(by.as_f64().unwrap() / 1.5875).log2().round() as usize].to_owned()
+        }
+        (by, _) => by.to_string(),
     };
     let yes_or_no = |key: &str| row[key].as_bool().map(|truth| if truth { "yes" } else { "no" });
     let amount = |key: &str| row[key].as_str().map(|amount| amount.parse::<f64>().unwrap());
     row["beside"] = json!({
-        "by": by,
+        "by_in": (units == "in").then_some(&by),
+        "by_mm": (units == "mm").then_some(&by),
         "proven": yes_or_no("adjusted_proven"),
         "cheapest_proven": yes_or_no("cheapest_proven"),
         "cost": amount("cost"),
@@ -109,7 +111,7 @@ fn the_cost_without_merging_is_that_of_the_cost_summary() {
     let sum: f64 = of_made.map(|line| amount(&line["amount"])).sum();
     let curve = run.list("sizes_curve");
     assert!((amount(&curve[0]["cost"]) - sum).abs() < 0.001, "{sum}: {}", curve[0]);
-    assert_eq!((&curve[0]["sizes"], &curve[5]["sizes"]), (&json!(5), &json!(2)));
+    assert_eq!((&curve[0]["sizes"], &curve[5]["sizes"]), (&json!(5), &json!(3)));
     // Nobody asks where nothing is merged and no size costs a set-up.
     let plain = INCHES.replace("| 20 ", "| 0 ");
     let run = self::run("plain", &plain);

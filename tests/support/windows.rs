@@ -11,9 +11,6 @@ use sillbook::sizing::{Face, Hung, InRecess, Mount, OnWall, Operation, Release, 
 use sillbook::sourcing::{Sourcing, source};
 use sillbook::survey::{AsRead, Blanks, Control, Draw, Identity, Opening, Survey};
 
-/// The step of sizes of the built-in products where a survey is in inches.
-pub const STEP: Length = Length::sixty_fourths(8);
-
 /// One opening's blinds.
 #[derive(Clone, Debug)]
 pub struct Blinds {

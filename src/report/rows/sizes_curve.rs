@@ -63,12 +63,15 @@ impl<'r> SizesAtRow<'r> {
         self.at.cheapest.as_ref()
     }
 
-    /// The limit in words: a bar of the chart is named by it.
+    /// The limit in words, without its unit: a bar of the chart is named by it.
     fn limit(self, by: Option<Length>) -> String {
         match by {
             None => "whole window".to_owned(),
             Some(Length::ZERO) => "not at all".to_owned(),
-            Some(by) => by.show(self.report.rules.project.units),
+            Some(by) => {
+                let units = self.report.rules.project.units;
+                by.show(units).trim_end_matches(units.symbol()).trim_end().to_owned()
+            }
         }
     }
 }

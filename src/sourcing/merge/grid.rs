@@ -1,8 +1,8 @@
 //! The sizes of which some best ones are made: a finite grid is enough for every aim.
 //!
 //! Blinds that share a size have a rectangle in common: widths from the greatest of their least widths to
-//! the smallest of their most, on the step, and a width off the step only where each of them has it as
-//! preferred or at an end of nothing else; drops likewise. Of the sizes in it an inside blind may refuse one, its
+//! the smallest of their most, on the step, and a width off the step only where each of them prefers it;
+//! drops likewise. Of the sizes in it an inside blind may refuse one, its
 //! least width and least drop at once, which can only be the rectangle's own smallest.
 //!
 //! - **Fewest**: what all of them take they still take moved up to the widest and then to the longest of

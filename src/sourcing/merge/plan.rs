@@ -14,7 +14,7 @@ use crate::sizing::Size;
 
 /// Work of each search: so much for each room, and for all of them together at most.
 const WORK_A_ROOM: u64 = 400_000;
-const MOST_WORK: u64 = 100_000_000;
+const MOST_WORK: u64 = 60_000_000;
 /// Work for each pair of a room and a size, without which no exact search begins.
 const WORK_A_PAIR: u64 = 20;
 
@@ -102,9 +102,9 @@ pub(super) fn cheapest(
             let mut sizes = if total(&few) < total(&preferred) { few } else { preferred };
             let known = total(&sizes);
             let mut is_best = false;
-            if let Some(searched) = Searched::new(rooms, Aim::LeastCost, work, &cost) {
+            if let Some(searched) = Searched::new(rooms, Aim::LeastCost, work, cost) {
                 let (found, bound) = searched.solve((set_up, usize::MAX), known, work);
-                sizes = found.and_then(|found| cheapest_of(rooms, &found, &cost)).unwrap_or(sizes);
+                sizes = found.and_then(|found| cheapest_of(rooms, &found, cost)).unwrap_or(sizes);
                 is_best = total(&sizes) == bound;
             }
             Plan { is_best, at_least: 0, sizes }
