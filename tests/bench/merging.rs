@@ -2,7 +2,18 @@
 //! jobs than the last.
 //!
 //! Jobs have 20 types of openings, each opening 1/8 in to 1 in off its type, inside and outside, and blinds
-//! that may move by 1/8 in, by 1 in, or within their whole windows.
+//! that may move by 1/8 in, by 1 in, or within their whole windows. A time is that of merging and of the six
+//! limits of sizes against money, which are seven plans. With seed 1, on two cores:
+//!
+//! | openings | off by up to | sizes before | after | proven | longest |
+//! |---|---|---|---|---|---|
+//! | 500 | 1/4 in | 314 | 128, 28, 27 | sizes and movement | 0.04 s |
+//! | 500 | 1 in | 482 | 358, 132, 126 | sizes and movement | 0.17 s |
+//! | 10,000 | 1/4 in | 500 | 162, 34, 33 | sizes and movement | 0.15 s |
+//! | 10,000 | 1 in | 4,674 | 1,304, 229, 224 | at least 1,294, 227, 222 | 2.5 s |
+//!
+//! In the last, nearly every size of each type occurs, and the bound stays open. The least cost of 300
+//! openings with set-ups of 5, 20 and 100 is proven at every limit, in 0.6 s for all six.
 
 #![allow(missing_docs, clippy::expect_used, reason = "a benchmark says what is wrong by failing")]
 

@@ -15,6 +15,7 @@ const MOST_FINE: i64 = 1 << 46;
 /// Times that the prices follow the needs: at first, and at each later branch.
 const FIRST_ROUNDS: usize = 400;
 const LATER_ROUNDS: usize = 60;
+
 /// What an offer costs for a need that it serves.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Serves {
@@ -162,6 +163,10 @@ impl Search<'_> {
         };
         let least = least.max(bound.value);
         if self.whole(least) >= self.best {
+            return;
+        }
+        if *self.work == 0 {
+            self.open = self.open.min(least);
             return;
         }
         let is_open = |&&(offer, _): &&(usize, i64)| !shut[offer] && !taken.contains(&offer);

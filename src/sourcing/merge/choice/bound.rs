@@ -24,7 +24,7 @@ pub(super) struct Bound {
 
 impl Search<'_> {
     /// The best bound that the prices come to, which are left in their place, and shuts what cannot be in
-    /// anything better; `None` once the work is used up.
+    /// anything better; `None` if the work does not last for any.
     pub(super) fn bounded(
         &mut self,
         taken: &[usize],
@@ -53,7 +53,7 @@ impl Search<'_> {
         let (mut pace, mut waited) = (START, 0);
         for _ in 0..rounds {
             if !self.spend(pairs + served.len()) {
-                return None;
+                break;
             }
             for (price, (&floor, &most)) in prices.iter_mut().zip(floors.iter().zip(served)) {
                 *price = (*price).max(floor).min(most);
