@@ -226,7 +226,7 @@ fn work_one<'i>(
     let assumed = rules.assumptions.iter().chain(&blanks).chain(&products);
     let payers = frozen::assumed(&frozen);
     let assumptions = assumed.chain(&walls).chain(&sourcing.assumptions).chain(&payers).cloned().collect();
-    let (merging, stock_use) = (sourcing.merging, sourcing.stock_use);
+    let (merging, stock_use, sizes_curve) = (sourcing.merging, sourcing.stock_use, sourcing.sizes_curve);
     let also_fits = AlsoFits::all(survey, &blinds, &frozen, &order);
     let counts = Counts::of(survey, &blinds);
     let used_for = frozen::used_for(&queries);
@@ -243,6 +243,7 @@ fn work_one<'i>(
         blinds,
         merging,
         stock_use,
+        sizes_curve,
         also_fits,
         spares,
         order,

@@ -10,7 +10,9 @@ use sillbook::exchange::json as document;
 use sillbook::pipeline::{self, Silent};
 use sillbook::report::Report;
 use sillbook::report::figure::Row;
-use sillbook::report::rows::{AlsoFitsRow, ChangeRow, LessCoverRow, PilotCaseRow, PilotUnitRow, StockUseRow};
+use sillbook::report::rows::{
+    AlsoFitsRow, ChangeRow, LessCoverRow, PilotCaseRow, PilotUnitRow, SizesAtRow, StockUseRow,
+};
 
 /// An inside mount that may be made, one that is provisional, an outside one with a wall that
 /// closes it, and one that is held; texts that a spreadsheet could take for formulas.
@@ -254,7 +256,8 @@ fn a_column_is_a_key() {
         let (stock_use, less_cover) = (keys_of::<StockUseRow<'_>>(), keys_of::<LessCoverRow<'_>>());
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
-        let cases: [(List, &Value, &[&str], usize); 34] = [
+        let sizes_curve = keys_of::<SizesAtRow<'_>>();
+        let cases: [(List, &Value, &[&str], usize); 35] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (
@@ -301,6 +304,7 @@ fn a_column_is_a_key() {
                 &["unit", "building"],
                 rows_within(&document["units"], "cautions"),
             ),
+            (List::SizesCurve, &sizes_curve, &[], rows(&document["sizes_curve"])),
             (List::Cost, first("/cost/lines/0"), &[], rows(&cost["lines"])),
             (List::Shares, first("/cost/shares/0"), &[], rows(&cost["shares"])),
             (List::NotInTotal, first("/cost/not_in_total/0"), &[], rows(&cost["not_in_total"])),

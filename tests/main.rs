@@ -40,6 +40,7 @@ mod layers;
 mod left;
 mod lengths;
 mod materials;
+mod merging;
 mod messes;
 mod metamorphic;
 mod options;

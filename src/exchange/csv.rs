@@ -12,7 +12,7 @@ use crate::report::rows::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ChangeRow,
     ChoiceRow, ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LessCoverRow,
     LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow, PilotCaseRow,
-    PilotUnitRow, PlanRow, QueryRow, ShareRow, SpareRow, StockUseRow, SummaryRow, UnitRow,
+    PilotUnitRow, PlanRow, QueryRow, ShareRow, SizesAtRow, SpareRow, StockUseRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 use crate::rounding::half_away;
@@ -81,6 +81,8 @@ pub enum List {
     Units,
     /// What to watch for in each.
     Cautions,
+    /// What fewer sizes cost and save.
+    SizesCurve,
     /// The cost's lines.
     Cost,
     /// The cost by phase, floor, unit and product.
@@ -101,7 +103,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 34] = [
+    pub const ALL: [List; 35] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -128,6 +130,7 @@ impl List {
         List::PilotCases,
         List::Units,
         List::Cautions,
+        List::SizesCurve,
         List::Cost,
         List::Shares,
         List::NotInTotal,
@@ -167,6 +170,7 @@ impl List {
             List::PilotCases => "pilot_cases.csv",
             List::Units => "units.csv",
             List::Cautions => "cautions.csv",
+            List::SizesCurve => "sizes_curve.csv",
             List::Cost => "cost.csv",
             List::Shares => "shares.csv",
             List::NotInTotal => "not_in_total.csv",
@@ -211,6 +215,7 @@ impl List {
             List::PilotCases => out.rows(PilotCaseRow::all(report)),
             List::Units => out.rows(UnitRow::all(report, &Doubts::of(report), &report.units())),
             List::Cautions => out.pairs(CautionRow::by_unit(report, &Doubts::of(report), &report.units())),
+            List::SizesCurve => out.rows(SizesAtRow::all(report)),
             List::Cost => out.rows(CostLineRow::all(report)),
             List::Shares => out.rows(ShareRow::all(report)),
             List::NotInTotal => out.rows(NotInTotalRow::all(report)),

@@ -67,7 +67,7 @@ use crate::place::{CellRef, Sheets};
 use crate::query::{Answer, GatheredQuery, OpeningIndex, QueryPlace};
 use crate::rules::Rules;
 use crate::sizing;
-use crate::sourcing::{Candidate, Merging, StockUse};
+use crate::sourcing::{Candidate, Merging, SizesAt, StockUse};
 use crate::spares::Spare;
 use crate::survey::Survey;
 use crate::worked::{Record, Step};
@@ -91,6 +91,8 @@ pub struct Report<'r> {
     pub merging: Option<Merging>,
     /// Each stock size of the list, and what its boxes are worth; empty if the project does not want stock.
     pub stock_use: Vec<StockUse<'r>>,
+    /// What fewer sizes cost and save; empty where nobody asks for it.
+    pub sizes_curve: Vec<SizesAt>,
     /// The order.
     pub order: Order,
     /// Where else blinds that do not hang yet would fit.

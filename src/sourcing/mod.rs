@@ -2,6 +2,7 @@
 
 mod calendar;
 mod candidate;
+mod curve;
 mod merge;
 mod offer;
 mod ordered;
@@ -12,6 +13,7 @@ mod stock;
 
 pub use crate::schema::choices::Origin;
 pub use candidate::{Candidate, PassedOver, WhyNot};
+pub use curve::{Cheapest, SizesAt};
 pub use offer::LessCover;
 pub(crate) use queries::QUERIES;
 pub use share::Worth;
@@ -20,6 +22,7 @@ pub use stock::StockUse;
 use crate::assumptions::Assumption;
 use crate::date::Date;
 use crate::frozen::Frozen;
+use crate::length::Length;
 use crate::query::{Checked, Query};
 use crate::rules::{Rules, StockSize};
 use crate::sizing::{Size, Sizing};
@@ -37,6 +40,8 @@ pub struct Sourcing<'r> {
     pub stock_use: Vec<StockUse<'r>>,
     /// What sharing sizes did; `None` if the project does not ask for it.
     pub merging: Option<Merging>,
+    /// What fewer sizes cost and save, from no move to whole windows; empty where nobody asks for it.
+    pub sizes_curve: Vec<SizesAt>,
     /// Values taken because an item was blank.
     pub assumptions: Vec<Assumption>,
 }
@@ -97,6 +102,17 @@ pub struct Merging {
     pub after: usize,
     /// No sharing within the windows can need fewer.
     pub at_least: usize,
+    /// How far all blinds were moved together, in width and in drop.
+    pub movement: Length,
+    /// It is proven that so few sizes cannot do with less movement, and that fewer sizes cannot do.
+    pub is_least_movement: bool,
+}
+
+impl Merging {
+    /// It is proven that fewer sizes cannot do.
+    pub const fn is_fewest(&self) -> bool {
+        self.after == self.at_least
+    }
 }
 
 /// Settles where each blind comes from, and then which made blinds share a size. What is ordered stays as it
@@ -115,10 +131,15 @@ pub fn source<'r>(
         .map(|(index, opening)| Record::silent(index, opening.who.at, rules.project.units))
         .collect();
     let (mut sourced, stock_use) = stock::choose(survey, sizings, frozen, rules, &calendar, &mut records);
+    let sizes_curve = match curve::is_asked_for(rules) {
+        true => curve::curve(survey, sizings, frozen, rules, &sourced),
+        false => Vec::new(),
+    };
     let merging = rules
         .project
         .merge_sizes
-        .map(|furthest| merge::share_sizes(survey, sizings, frozen, furthest, &mut sourced, &mut records));
+        .map(|furthest| merge::groups(survey, sizings, frozen, furthest, &sourced))
+        .map(|groups| merge::share_sizes(&groups, &mut sourced, &mut records));
 
     let queries: Vec<Query> = calendar
         .query()
@@ -128,5 +149,6 @@ pub fn source<'r>(
         .collect();
     let any_arrival = sourced.iter().flatten().any(|sourced| sourced.arrives.is_some());
     let assumptions = calendar.assumption().filter(|_| any_arrival).into_iter().collect();
-    Checked { value: Sourcing { sizes: sourced, stock_use, merging, assumptions }, queries }
+    let value = Sourcing { sizes: sourced, stock_use, merging, sizes_curve, assumptions };
+    Checked { value, queries }
 }

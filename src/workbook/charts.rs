@@ -32,8 +32,6 @@ const PALE: Color = Color::RGB(0xD0_D6_DA);
 
 /// What a chart shows: bars that lie, one for each row of a table.
 pub(super) struct Bars<'b> {
-    /// The sheet that the table is on.
-    pub sheet: &'static str,
     pub title: String,
     /// What the table's first column, the names of the bars, holds.
     pub names: &'b str,
@@ -50,9 +48,9 @@ pub(super) struct Bars<'b> {
 /// Puts a chart to the right of the table whose headings stand in the row `top`, and goes on below
 /// both.
 pub(super) fn beside(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
-    let Some(rows) = rows_below(pages, top, bars.sheet) else { return Ok(()) };
+    let Some(rows) = rows_below(pages, top) else { return Ok(()) };
     let rows = rows.max(LEAST_ROWS);
-    let mut chart = bars.chart(top);
+    let mut chart = bars.chart(pages.sheet().name(), top);
     chart.set_width(BESIDE_WIDTH).set_height(rows * ROW_HEIGHT + HEADINGS);
     pages.sheet().set_up().insert_chart_with_offset(top, FIRST_COLUMN, &chart, 8, 2)?;
     while pages.sheet().row() <= top + rows {
@@ -63,11 +61,11 @@ pub(super) fn beside(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Re
 
 /// Puts a chart below the table whose headings stand in the row `top`, and goes on below it.
 pub(super) fn below(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
-    if rows_below(pages, top, bars.sheet).is_none() {
+    if rows_below(pages, top).is_none() {
         return Ok(());
     }
     let row = pages.sheet().row();
-    let mut chart = bars.chart(top);
+    let mut chart = bars.chart(pages.sheet().name(), top);
     let rows = BELOW_ROWS + u32::try_from(bars.rows).unwrap_or(0);
     chart.set_width(BELOW_WIDTH).set_height(rows * ROW_HEIGHT);
     pages.sheet().set_up().insert_chart_with_offset(row, 0, &chart, 0, 6)?;
@@ -101,14 +99,14 @@ pub(super) fn keep_rows(pages: &mut Pages<'_, '_>, rows: u32) -> Result<(), Work
 }
 
 /// Rows from the row `top` on; `None` if the sheet was full and goes on on another.
-fn rows_below(pages: &mut Pages<'_, '_>, top: u32, on: &str) -> Option<u32> {
-    let sheet = pages.sheet();
-    sheet.row().checked_sub(top).filter(|_| sheet.name() == on)
+fn rows_below(pages: &mut Pages<'_, '_>, top: u32) -> Option<u32> {
+    let ahead = pages.ahead();
+    ahead.row.checked_sub(top).filter(|_| ahead.number == 1)
 }
 
 impl Bars<'_> {
     /// The chart of the rows below the headings in the row `top`.
-    fn chart(&self, top: u32) -> Chart {
+    fn chart(&self, sheet: &str, top: u32) -> Chart {
         let (first, last) = (top + 1, top + u32::try_from(self.rows).unwrap_or(u32::MAX));
         let kind = if self.shares { ChartType::BarPercentStacked } else { ChartType::Bar };
         let mut chart = Chart::new(kind);
@@ -116,8 +114,8 @@ impl Bars<'_> {
             let series = chart.add_series();
             series
                 .set_name(name)
-                .set_categories((self.sheet, first, 0, last, 0))
-                .set_values((self.sheet, first, column, last, column))
+                .set_categories((sheet, first, 0, last, 0))
+                .set_values((sheet, first, column, last, column))
                 .set_gap(60)
                 .set_format(&mut fill(place));
             if self.shares {
@@ -137,6 +135,8 @@ impl Bars<'_> {
             .set_major_gridlines_line(ChartLine::new().set_color(PALE).set_width(0.5));
         if self.shares {
             chart.x_axis().set_num_format("0%");
+        }
+        if self.series.len() > 1 {
             chart.legend().set_position(ChartLegendPosition::Bottom).set_font(&plain());
         } else {
             chart.legend().set_hidden();

@@ -2,6 +2,7 @@
 
 mod less_cover;
 mod options;
+mod sizes;
 mod stock;
 
 use rust_xlsxwriter::Workbook;
@@ -14,7 +15,9 @@ use super::{Press, WorkbookError};
 
 /// Whether there is anything to compare.
 pub(super) fn is_there(press: &Press<'_>) -> bool {
-    options::is_there(press) || stock::is_there(press) || less_cover::is_there(press)
+    [options::is_there, sizes::is_there, stock::is_there, less_cover::is_there]
+        .iter()
+        .any(|is_there| is_there(press))
 }
 
 /// Writes the sheet, if there is anything to compare.
@@ -35,6 +38,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     let mut pages = Pages::open(workbook, press, form)?;
     pages.way_back()?;
     options::write(&mut pages, press)?;
+    sizes::write(&mut pages, press)?;
     stock::write(&mut pages, press)?;
     less_cover::write(&mut pages, press)?;
     pages.finish()

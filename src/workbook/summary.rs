@@ -72,7 +72,7 @@ const ABOUT_SHEETS: [(&str, &str); 21] = [
     (fixed::CUT_LIST, "for the saw: every bar and stop setting"),
     (fixed::OFFCUTS, "for the next survey: what is left after cutting"),
     (fixed::HARDWARE, "for the buyer: parts, fixings and packs"),
-    (fixed::OPTIONS_COMPARED, "for whoever decides: options, stock sizes and cover side by side"),
+    (fixed::OPTIONS_COMPARED, "for whoever decides: options, sizes, stock and cover side by side"),
     (fixed::PILOT, "for whoever begins: the fewest units that show every case once"),
     (fixed::INSTALL_INDEX, "for the fitter: a sheet per unit"),
     (fixed::HANDOVER, "for whoever lives there: what hangs where, care and child safety"),

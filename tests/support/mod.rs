@@ -29,11 +29,13 @@
 
 pub mod blinds;
 pub mod block;
+pub mod chance;
 pub mod files;
 pub mod formats;
 pub mod package;
 pub mod remembered;
 pub mod opening;
+pub mod windows;
 
 use std::str::FromStr;
 

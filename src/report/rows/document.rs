@@ -4,7 +4,7 @@ use super::cost::CURRENCY;
 use super::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ChangeRow, ChoiceRow, ColorRow,
     ColumnReadRow, CostRow, DeliveryRow, HardwareRow, LabelRow, LessCoverRow, LineRow, LooseRow, OffcutRow,
-    OpeningRow, PilotRow, PlanRow, QueryRow, SpareRow, StockUseRow, TotalsRow, UnitRow,
+    OpeningRow, PilotRow, PlanRow, QueryRow, SizesAtRow, SpareRow, StockUseRow, TotalsRow, UnitRow,
 };
 use crate::date::Date;
 use crate::report::figure::{Rows, row};
@@ -80,6 +80,9 @@ row! {
         loose: Rows<'r, LooseRow<'r>> = Rows::new(move || LooseRow::by_unit(row.report));
         /// The units, each with what its fitter must bring.
         units: Rows<'r, UnitRow<'r>> = Rows::new(move || UnitRow::all(row.report, row.doubts, row.units));
+        /// What fewer sizes cost and save, from no change to whole windows; empty unless sizes are merged, or a set-up
+        /// costs something.
+        sizes_curve: Rows<'r, SizesAtRow<'r>> = Rows::new(move || SizesAtRow::all(row.report));
         /// What it costs.
         cost: CostRow<'r> = CostRow::of(row.report);
         /// Values assumed because a cell was blank.

@@ -1,4 +1,7 @@
-//! The fewest sizes that serve every room, as far as they can be found, and how few they cannot be.
+//! Rules of thumb for the fewest sizes that serve every room, and a bound from rooms that cannot share.
+//!
+//! One size is chosen after another, each where the room that ends first leaves it and the most others take
+//! it; this is tried from all four sides, and then every size moves to where its blinds move least.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -64,8 +67,8 @@ impl Side {
     /// The ends along the other dimension, and the preferred length there.
     fn across(self, room: &Room) -> [Length; 3] {
         match self {
-            Side::Narrow | Side::Wide => [room.least.drop, room.preferred.drop, room.most.drop],
-            Side::Short | Side::Long => [room.least.width, room.preferred.width, room.most.width],
+            Side::Narrow | Side::Wide => room.drops(),
+            Side::Short | Side::Long => room.widths(),
         }
     }
 
@@ -124,6 +127,12 @@ fn sweep(rooms: &[(Room, u64)], side: Side) -> Vec<Size> {
     sizes
 }
 
+/// The sizes, moved to where the rooms that share them move least, room by room; `None` if a room takes
+/// none of them.
+pub(super) fn shared_out(rooms: &[(Room, u64)], sizes: Vec<Size>) -> Option<Vec<Size>> {
+    settled(rooms, sizes).map(|plan| plan.sizes)
+}
+
 /// Shares the rooms out among the sizes, each to the nearest it takes, drops sizes that nobody needs
 /// and moves the others to where their blinds move least, until nothing changes. `None` if a room
 /// takes none of the sizes.
@@ -169,7 +178,8 @@ fn taken<'s>(
         .filter(|size| room.takes(*size))
 }
 
-fn nearest(rooms: &[(Room, u64)], sizes: &[Size]) -> Option<Vec<Size>> {
+/// Each room's nearest of some sizes; `None` if a room takes none of them.
+pub(super) fn nearest(rooms: &[(Room, u64)], sizes: &[Size]) -> Option<Vec<Size>> {
     let widths = by_width(sizes);
     rooms
         .iter()
@@ -209,8 +219,8 @@ fn recentered(rooms: &[(Room, u64)], chosen: &[Size]) -> Vec<Size> {
         by_size.entry(*size).or_default().push(room);
     }
     let recentered = by_size.into_iter().map(|(size, rooms)| {
-        let width = middle(&rooms, |room| [room.least.width, room.preferred.width, room.most.width]);
-        let drop = middle(&rooms, |room| [room.least.drop, room.preferred.drop, room.most.drop]);
+        let width = middle(&rooms, Room::widths);
+        let drop = middle(&rooms, Room::drops);
         let moves = [Size { width, drop }, Size { width, ..size }, Size { drop, ..size }, size];
         let takes = |size: &Size| rooms.iter().all(|(room, _)| room.takes(*size));
         let movement = |size: &Size| -> i128 {

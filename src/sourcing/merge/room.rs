@@ -11,8 +11,9 @@ pub(super) struct Room {
     pub(super) least: Size,
     pub(super) most: Size,
     step: Length,
-    /// Ends of the window of an inside blind, which may not move to both of them.
-    limits: Option<(Size, Size)>,
+    /// Least width and least drop of the window of an inside blind, which may not move to both at once:
+    /// it would leave gaps all around. `None` where the window has no choice of one of them.
+    smallest: Option<Size>,
 }
 
 impl Room {
@@ -20,6 +21,8 @@ impl Room {
     /// rounded inward.
     pub(super) fn within(window: &SizeWindow, furthest: Length, step: Length, mount: Mount) -> Room {
         let preferred = window.preferred();
+        let (smallest, largest) = (window.least(), window.most());
+        let has_choice = smallest.width < largest.width && smallest.drop < largest.drop;
         let least =
             |end: Length, preferred: Length| end.max(preferred - furthest).rounded_up_to(step).min(preferred);
         let most = |end: Length, preferred: Length| {
@@ -36,13 +39,13 @@ impl Room {
                 drop: most(window.most().drop, preferred.drop),
             },
             step,
-            limits: (mount == Mount::Inside).then_some((window.least(), window.most())),
+            smallest: (mount == Mount::Inside && has_choice).then_some(window.least()),
         }
     }
 
     /// The room of a blind that has its size already.
     pub(super) fn fixed(size: Size, step: Length) -> Room {
-        Room { preferred: size, least: size, most: size, step, limits: None }
+        Room { preferred: size, least: size, most: size, step, smallest: None }
     }
 
     /// Whether the blind could have this size.
@@ -50,17 +53,11 @@ impl Room {
         let moved_across = size.width != self.preferred.width;
         let moved_down = size.drop != self.preferred.drop;
         let on_step = |length: Length| length.rounded_down_to(self.step) == length;
-        let at_both_limits = self.limits.is_some_and(|(least, most)| {
-            moved_across
-                && moved_down
-                && (size.width == least.width || size.width == most.width)
-                && (size.drop == least.drop || size.drop == most.drop)
-        });
         (self.least.width..=self.most.width).contains(&size.width)
             && (self.least.drop..=self.most.drop).contains(&size.drop)
             && (!moved_across || on_step(size.width))
             && (!moved_down || on_step(size.drop))
-            && !at_both_limits
+            && (self.smallest != Some(size) || size == self.preferred)
     }
 
     /// Whether no size could serve both.
@@ -69,6 +66,16 @@ impl Room {
             || other.most.width < self.least.width
             || self.most.drop < other.least.drop
             || other.most.drop < self.least.drop
+    }
+
+    /// Lengths of the room, of widths or of drops: its least, preferred and most.
+    pub(super) fn widths(&self) -> [Length; 3] {
+        [self.least.width, self.preferred.width, self.most.width]
+    }
+
+    /// The same of its drops.
+    pub(super) fn drops(&self) -> [Length; 3] {
+        [self.least.drop, self.preferred.drop, self.most.drop]
     }
 
     /// How far a size is from the preferred one, in width and drop together.

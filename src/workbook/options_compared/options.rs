@@ -6,7 +6,6 @@ use crate::report::rows::{ChoiceCostRow, ChoiceRow, DifferenceRow, FiguresRow};
 use crate::workbook::cell::Cell;
 use crate::workbook::charts::{self, Bars};
 use crate::workbook::column::{cell_of, in_its_unit};
-use crate::workbook::layout::fixed;
 use crate::workbook::look::Tone;
 use crate::workbook::pages::{Column, Pages, span};
 use crate::workbook::{Press, WorkbookError};
@@ -61,7 +60,6 @@ fn totals(pages: &mut Pages<'_, '_>, press: &Press<'_>, rows: &[ChoiceRow<'_>]) 
     let top = pages.sheet().row();
     pages.table(&columns, rows.iter().copied(), |_| Tone::Body)?;
     let bars = Bars {
-        sheet: fixed::OPTIONS_COMPARED,
         title: format!("{heading} by option"),
         names: "Option",
         values: heading.clone(),

@@ -171,6 +171,9 @@ fn money<'c>(press: &Press<'_>) -> Vec<Fact<'c>> {
         facts.push(("Sizes to make, by phase".into(), merging.after.into()));
         facts.push(("... before merging".into(), merging.before.into()));
         facts.push(("... fewest possible".into(), merging.at_least.into()));
+        facts.push(("... adjusted in all".into(), Cell::Length(merging.movement)));
+        let proven = if merging.is_least_movement { "yes" } else { "no" };
+        facts.push(("... minimum proven".into(), proven.into()));
     }
     facts
 }

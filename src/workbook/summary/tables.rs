@@ -98,7 +98,6 @@ pub(super) fn cost_by_floor(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Res
     let rows = shown + usize::from(rest > 0);
     pages.table(&columns, 0..rows, |_| Tone::Body)?;
     let bars = Bars {
-        sheet: fixed::SUMMARY,
         title: press.money("Whole share by floor"),
         names: "Floor",
         values: press.money("Whole share"),
@@ -151,7 +150,6 @@ pub(super) fn commonest_sizes(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> R
     let shown = &sizes[..sizes.len().min(SIZES_SHOWN)];
     pages.table(&columns, shown, |_| Tone::Body)?;
     let bars = Bars {
-        sheet: fixed::SUMMARY,
         title: "Blinds of the most common sizes".to_owned(),
         names: "Width x drop",
         values: "Blinds".to_owned(),
@@ -186,7 +184,6 @@ pub(super) fn bars(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), W
         all => format!("Material used and not used (first {MATERIALS_SHOWN} of {all})"),
     };
     let bars = Bars {
-        sheet: fixed::SUMMARY,
         title,
         names: "Material",
         values: "Share of bar length".to_owned(),
