@@ -45,6 +45,7 @@ mod metamorphic;
 mod order;
 mod output;
 mod pairs;
+mod phases;
 mod pieces;
 mod printed;
 mod queries;

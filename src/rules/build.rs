@@ -4,16 +4,16 @@ use std::sync::Arc;
 
 use super::built_in::BuiltIn;
 use super::columns::{
-    bars::BARS, fixings::FIXINGS, materials::MATERIALS, offcuts::OFFCUTS, prices::PRICES, products::PRODUCTS,
-    project::PROJECT, rates::RATES, stock_sizes::STOCK_SIZES,
+    bars::BARS, fixings::FIXINGS, materials::MATERIALS, offcuts::OFFCUTS, phases::PHASES, prices::PRICES,
+    products::PRODUCTS, project::PROJECT, rates::RATES, stock_sizes::STOCK_SIZES,
 };
 use super::material::Sources;
 use super::queries::{Findings, RulesError};
 use super::raw::RawRow;
 use super::safety::Safety;
 use super::{
-    Product, Rules, TypedFigures, bars, fixing, left_out, material, moved, price, product, project, rates,
-    sheets, stock,
+    Product, Rules, TypedFigures, bars, fixing, left_out, material, moved, phases, price, product, project,
+    rates, sheets, stock,
 };
 use crate::grid::Grid;
 use crate::length::Unit;
@@ -88,10 +88,13 @@ pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
     let written = sheets::by_field(grids, &RATES, bare, &mut findings);
     let (rates, rate_rows) = rates::rates(&built_in.rates, &written, &mut findings);
 
+    let written = sheets::by_field(grids, &PHASES, bare, &mut findings);
+    let (phases, phase_rows) = phases::phases(written, &mut findings)?;
+
     let (Some(project), false) = (project, findings.any_stop()) else {
         return Err(RulesError::Sheets(findings.queries));
     };
-    let rows: [&[RawRow]; 9] = [
+    let rows: [&[RawRow]; 10] = [
         std::slice::from_ref(&items),
         &product_rows,
         &stock_rows,
@@ -101,6 +104,7 @@ pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
         &fixing_rows,
         &price_rows,
         &rate_rows,
+        &phase_rows,
     ];
     let used = rows.into_iter().flatten().flat_map(RawRow::used);
     let used = used.chain(safety.used(project.jurisdiction)).collect();
@@ -115,6 +119,7 @@ pub fn build(grids: &[Grid], bare: Unit) -> Result<Checked<Rules>, RulesError> {
         fixings,
         prices,
         rates,
+        phases,
         safety,
         used,
         assumptions,

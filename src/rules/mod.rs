@@ -9,6 +9,7 @@ mod fixing;
 mod left_out;
 mod material;
 mod moved;
+mod phases;
 mod price;
 mod priced;
 mod product;
@@ -21,6 +22,7 @@ mod saw;
 mod sheets;
 mod stock;
 mod typed;
+mod work_days;
 
 pub use build::build;
 pub use built_in::{BuiltInSheet, built_in_sheets};
@@ -28,6 +30,7 @@ pub use columns::bars::Bar;
 pub use columns::fixings::Fixing;
 pub use columns::materials::{CutIn, Material, StockName};
 pub use columns::offcuts::Offcut;
+pub use columns::phases::Phase;
 pub use columns::products::{CoverRules, LouverRules, WandTilt};
 pub use columns::project::{
     CostBasis, FloorsFinished, Jurisdiction, Paper, Project, SawnTogether, SizesGiven, TaxOn,
@@ -45,6 +48,7 @@ pub use saw::{Saw, Stocked};
 pub use stock::StockId;
 pub(crate) use typed::TypedQuery;
 pub use typed::{Figure, TypedFigure, TypedFigures, is_same};
+pub use work_days::WorkDays;
 
 use crate::assumptions::Assumption;
 use crate::length::Length;
@@ -72,6 +76,8 @@ pub struct Rules {
     pub prices: PriceList,
     /// Times and charges.
     pub rates: Rates,
+    /// What the survey says of single phases, in its order.
+    pub phases: Vec<Phase>,
     /// What law and standards say of cords, escape and reach.
     pub safety: Safety,
     /// Where each value came from, for `Rules used`.

@@ -9,6 +9,7 @@ use crate::name::same_name;
 use crate::place::CellRef;
 use crate::query::{Query, Taken};
 use crate::rules::columns::RULE_SHEETS;
+use crate::rules::columns::phases::PHASES;
 use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
 use crate::schema::blinds::BLINDS;
@@ -337,7 +338,7 @@ fn types_read<'g>(found: &Found<'g>, bare: Unit, passed_over: Option<Unit>) -> R
 /// Whether a sheet is read for what its name says, and never searched for openings.
 fn is_reserved(sheet: &Sheet) -> bool {
     let rules = RULE_SHEETS.iter().map(|table| table.sheet);
-    let ours = rules.chain([PROJECT.sheet, HEADINGS.sheet, BLINDS.sheet]);
+    let ours = rules.chain([PROJECT.sheet, PHASES.sheet, HEADINGS.sheet, BLINDS.sheet]);
     answers_on(sheet) || ours.into_iter().any(|name| tables::is_named(sheet, name))
 }
 
