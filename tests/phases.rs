@@ -1,12 +1,20 @@
 //! The sheet `Phases`: how it is read, and what follows from it phase by phase.
 
-use rust_decimal::Decimal;
-use sillbook::date::{Date, Weekday};
-use sillbook::length::{Length, Unit};
-use sillbook::query::Checked;
-use sillbook::rules::{self, Phase, Rules, RulesError};
+use std::io::Cursor;
 
-use crate::support::{Surveys, surveys, told};
+use rust_decimal::Decimal;
+use serde_json::{Value, json};
+use sillbook::date::{Date, Weekday};
+use sillbook::exchange::json;
+use sillbook::length::{Length, Unit};
+use sillbook::pipeline::{self, Input, Silent};
+use sillbook::query::Checked;
+use sillbook::report::Selection;
+use sillbook::rules::{self, Phase, Rules, RulesError};
+use sillbook::workbook::{Limits, write_order};
+
+use crate::support::package::Package;
+use crate::support::{Surveys, remembered, surveys, told};
 
 const OPENINGS: &str = "[Openings]\nOpening | Width | Height | Phase\nW1 | 36 | 48 | North\n";
 
@@ -130,7 +138,7 @@ fn several_surveys_bring_their_own_phases_and_agree_on_those_that_they_share() {
 fn a_workbook_of_phases_alone_speaks_for_all_surveys() {
     let phases = "[Phases]\nPhase | Need by\nNorth | 2026-04-01\n";
     let Surveys { grids, sheets } = surveys(&[("openings.csv", OPENINGS), ("phases.xlsx", phases)]);
-    let input = sillbook::pipeline::understand(&grids, sheets, Some(Unit::Inch)).expect("it is read");
+    let input = pipeline::understand(&grids, sheets, Some(Unit::Inch)).expect("it is read");
     assert_eq!((input.survey.openings.len(), input.rules.phases.len()), (1, 1));
 }
 
@@ -157,4 +165,252 @@ Lift depth | 54 1/2
     let (rules, told) = built(&[("survey.xlsx", "[Project]\nWork days | weekdays\n")]);
     assert!(rules.is_none());
     assert_eq!(told, ["stop Project!B1: the work days cannot be read (weekdays)"]);
+}
+
+/// Two phases of one window each, in which stock is cheaper and takes longer than what is made.
+const TWO: &str = "[Project]
+Project | Quay House
+Order number | Q-1
+Deliver to | Site gate
+Stock sizes | yes
+Order date | 2026-03-01
+Overhead % | 10
+Profit % | 5
+Tax % | 8.25
+[Openings]
+Opening | Kind | Width | Height | Phase | Mount | Substrate
+W1 | window | 62 | 76 | North | outside | wood
+W2 | window | 62 | 76 | South | outside | wood
+[Stock sizes]
+Product | Nominal width | Nominal drop | Price | Lead days | On hand
+louver-89 | 66 | 84 | 36 | 40 | 9
+";
+
+fn worked(text: &str) -> Value {
+    let Surveys { grids, sheets } = surveys(&[("survey.xlsx", text)]);
+    let input = pipeline::understand(&grids, sheets, Some(Unit::Inch)).expect("it is read");
+    document(&input)
+}
+
+fn document(input: &Input) -> Value {
+    let report = pipeline::work(input, &Silent).expect("it is worked");
+    let mut out = Vec::new();
+    json::write(&report, &mut out).expect("it is written");
+    serde_json::from_slice(&out).expect("it is JSON")
+}
+
+fn of_each<'d>(document: &'d Value, list: &str, key: &str) -> Vec<&'d Value> {
+    document[list].as_array().expect("a list").iter().map(|row| &row[key]).collect()
+}
+
+fn codes(document: &Value) -> Vec<&str> {
+    of_each(document, "queries", "code").into_iter().filter_map(Value::as_str).collect()
+}
+
+#[test]
+fn the_dates_of_a_phase_decide_stock_against_made() {
+    // Made takes 15 days, stock 40: by 30 March only what is made is there, by 30 April both are.
+    let sources = |north: &str, south: &str, head: &str| {
+        let text = format!("{TWO}[Phases]\nPhase | {head}\nNorth | {north}\nSouth | {south}\n");
+        let document = worked(&text);
+        let sources: Vec<String> =
+            of_each(&document, "openings", "source").iter().map(|source| source.to_string()).collect();
+        (sources.join(" "), codes(&document).contains(&"arrives-late"))
+    };
+    let (early, late) = ("2026-03-30", "2026-04-30");
+    assert_eq!(sources(early, late, "Need by"), ("\"made\" \"stock\"".into(), false));
+    assert_eq!(sources(late, early, "Need by"), ("\"stock\" \"made\"".into(), false));
+    // An order that goes out earlier does as much.
+    let both = |order: &str| format!("{order} | 2026-04-15");
+    let dates = "Order date | Need by";
+    assert_eq!(sources(&both("2026-03-01"), &both("2026-03-20"), dates).0, "\"stock\" \"made\"");
+    // Without dates of their own both take the project's, and stock is cheaper.
+    assert_eq!(sources("", "", "Need by"), ("\"stock\" \"stock\"".into(), false));
+    // Too early for either: the earlier one, and late.
+    assert_eq!(sources("2026-03-10", late, "Need by"), ("\"made\" \"stock\"".into(), true));
+}
+
+#[test]
+fn an_order_date_is_assumed_only_where_a_phase_has_none() {
+    let text = TWO.replace("Order date", "Survey date");
+    let assumed = |rows: &str| {
+        let document = worked(&format!("{text}[Phases]\nPhase | Order date\n{rows}"));
+        let columns = of_each(&document, "assumptions", "column");
+        columns.iter().filter(|column| **column == "Order date").count()
+    };
+    assert_eq!(assumed("North | 2026-03-05\n"), 1);
+    assert_eq!(assumed("North | 2026-03-05\nSouth | 2026-03-05\n"), 0);
+    // Nothing to count from is asked once, whichever phase wants it.
+    let text = TWO.replace("Order date | 2026-03-01\n", "");
+    let document = worked(&format!("{text}[Phases]\nPhase | Need by\nNorth | 2026-03-05\n"));
+    assert_eq!(codes(&document).iter().filter(|code| **code == "no-order-date").count(), 1);
+    let document =
+        worked(&format!("{text}[Phases]\nPhase | Order date | Need by\nNorth | 2026-03-01 | 2026-03-20\n"));
+    assert!(!codes(&document).contains(&"no-order-date"));
+}
+
+fn money(value: &Value) -> Decimal {
+    value.as_str().expect("money is text").parse().expect("a number")
+}
+
+#[test]
+fn a_budget_is_compared_with_the_whole_share() {
+    let said = |budget: Decimal, openings: &str| {
+        let text = TWO.replace("[Stock", &format!("{openings}[Stock"));
+        let document = worked(&format!("{text}[Phases]\nPhase | Budget\nNorth | {budget}\n"));
+        let row = document["phases"][0].clone();
+        assert_eq!(row["name"], "North");
+        (row, codes(&document).contains(&"phase-over-budget"))
+    };
+    let (row, over) = said(Decimal::from(5_000), "");
+    let whole = money(&row["whole"]);
+    assert!(whole > Decimal::ZERO && !over);
+    assert_eq!(row["budget_in_words"], format!("under budget by {} USD", Decimal::new(500_000, 2) - whole));
+    assert_eq!(money(&row["over_budget"]), whole - Decimal::from(5_000));
+    let cent = Decimal::new(1, 2);
+    assert_eq!(
+        (said(whole, "").0["budget_in_words"].as_str(), said(whole, "").1),
+        (Some("on budget"), false)
+    );
+    let (row, over) = said(whole - cent, "");
+    assert_eq!((row["budget_in_words"].as_str(), over), (Some("over budget by 0.01 USD"), true));
+    // With an opening held, what is known is a part: over it is over it, under it may not be.
+    let held = "W3 | window | | 76 | north | outside | wood\n";
+    let (row, over) = said(whole - cent, held);
+    assert_eq!(
+        (row["budget_in_words"].as_str(), over, &row["known_in_full"]),
+        (Some("over budget by 0.01 USD, KNOWN SO FAR"), true, &Value::Bool(false))
+    );
+    let (row, over) = said(whole + cent, held);
+    assert_eq!((row["budget_in_words"].as_str(), over), (Some("0.01 USD left for 1 held"), false));
+    assert_eq!((&row["openings"], &row["held"], &row["blinds"]), (&json!(2), &json!(1), &json!(1)));
+}
+
+#[test]
+fn phases_and_the_whole_project_are_the_known_total_also_of_what_is_ordered() {
+    let phases = "[Phases]\nPhase | Budget\nNorth | 100\n";
+    let first = worked(&format!("{TWO}{phases}"));
+    let ordered = remembered::blinds(&first, |row| match row["opening"] == "W1" {
+        true => vec![("state", "ordered".to_owned())],
+        false => Vec::new(),
+    });
+    for (text, committed) in [(String::new(), false), (ordered, true)] {
+        let document = worked(&format!("{TWO}{phases}{text}"));
+        let sum = |key: &str| -> Decimal { of_each(&document, "phases", key).into_iter().map(money).sum() };
+        let cost = &document["cost"];
+        assert_eq!(sum("whole"), money(&cost["known_total"]));
+        for key in ["committed", "open", "remade"] {
+            assert_eq!(sum(key), money(&cost[key]), "{key}");
+        }
+        let north = &document["phases"][0];
+        assert_eq!(money(&north["committed"]) > Decimal::ZERO, committed);
+        assert_eq!(money(&document["phases"][1]["committed"]), Decimal::ZERO);
+        let [open, committed, whole] = ["open", "committed", "whole"].map(|key| money(&north[key]));
+        assert_eq!(open + committed, whole);
+    }
+}
+
+#[test]
+fn what_has_come_arrives_no_more_and_what_is_late_says_so() {
+    let phases = "[Phases]\nPhase | Need by\nNorth | 2026-04-08\nSouth | 2026-04-30\n";
+    // Stock ordered on 1 March takes 40 days: it comes on 10 April. It is still cheaper than late is bad
+    // for South; for North what is made is there on 16 March.
+    let text = format!("{TWO}{phases}");
+    let first = worked(&text);
+    let said = |document: &Value| {
+        let keys = ["lead_days", "arrives", "need_by", "days_late", "arrival_in_words"];
+        let row = |row: &Value| keys.map(|key| row[key].to_string().replace('"', "")).join(" ");
+        document["phases"].as_array().expect("a list").iter().map(row).collect::<Vec<_>>()
+    };
+    let whole_project = "null null null null ";
+    assert_eq!(
+        said(&first),
+        ["15 2026-03-16 2026-04-08 0 in time", "40 2026-04-10 2026-04-30 0 in time", whole_project]
+    );
+    let late = worked(&text.replace("2026-04-08", "2026-03-15"));
+    assert_eq!(said(&late)[0], "15 2026-03-16 2026-03-15 1 day late");
+    let delivered = remembered::blinds(&first, |row| match row["opening"] == "W1" {
+        true => vec![("state", "delivered".to_owned())],
+        false => Vec::new(),
+    });
+    let document = worked(&format!("{text}{delivered}"));
+    assert_eq!(said(&document)[0], "null null 2026-04-08 null all have come");
+}
+
+#[test]
+fn names_that_differ_in_case_are_one_phase_and_blank_is_one() {
+    let text = TWO
+        .replace("| South |", "| NORTH |")
+        .replace("[Stock", "W3 | window | 40 | 50 | | outside | wood\n[Stock");
+    let document = worked(&format!("{text}[Phases]\nPhase | Need by\nnorth | 2026-04-30\n | 2026-04-20\n"));
+    assert_eq!(of_each(&document, "phases", "name"), ["North", "No phase", "whole project"]);
+    assert_eq!(of_each(&document, "phases", "openings"), [&json!(2), &json!(1), &Value::Null]);
+    assert_eq!(
+        of_each(&document, "phases", "need_by"),
+        [&json!("2026-04-30"), &json!("2026-04-20"), &Value::Null]
+    );
+    assert!(!codes(&document).iter().any(|code| code.starts_with("phase-")));
+    // A survey without any phase has nothing to say of them.
+    let none = TWO.replace("| North |", "| |").replace("| South |", "| |");
+    assert_eq!(worked(&none)["phases"], json!([]));
+}
+
+#[test]
+fn the_order_says_what_holds_for_its_phases() {
+    let text = format!(
+        "{TWO}[Phases]\nPhase | Order number | Deliver to | Need by\nNorth | N-7 | Dock 2 | 2026-04-30\nSouth | | | 2026-05-30\n"
+    );
+    let Surveys { grids, sheets } = surveys(&[("survey.xlsx", &text)]);
+    let input = pipeline::understand(&grids, sheets, Some(Unit::Inch)).expect("it is read");
+    let head = |phases: &[&str]| {
+        let selection = Selection {
+            phases: phases.iter().map(|phase| (*phase).to_owned()).collect(),
+            states: Vec::new(),
+        };
+        let report = pipeline::work(&input, &Silent).expect("it is worked");
+        let report = report.narrowed(&selection).expect("it is cut");
+        let mut file = Cursor::new(Vec::new());
+        write_order(&report, Limits::SPREADSHEET.without_drawings(), &mut file).expect("it is written");
+        let package = Package::of(file.into_inner());
+        assert!(!package.order.contains(&"Phases".to_owned()), "the maker sees no money");
+        let texts = |sheet: &str| -> Vec<String> {
+            package.sheets[sheet].cells.values().map(|cell| cell.text.clone()).collect()
+        };
+        let (order, labels) = (texts("Order"), texts("Labels"));
+        let of_head: Vec<String> = order
+            .iter()
+            .filter(|text| text.contains("Order date:") || text.contains("Deliver to:"))
+            .cloned()
+            .collect();
+        (of_head.join(" "), order, labels.join(" "))
+    };
+    let (north, _, labels) = head(&["North"]);
+    assert!(north.contains("Order number: N-7.") && north.contains("Need by: 2026-04-30."), "{north}");
+    assert!(north.contains("Deliver to: Dock 2."), "{north}");
+    assert!(labels.contains("order N-7") && !labels.contains("order Q-1"));
+    let (south, _, labels) = head(&["South"]);
+    assert!(south.contains("Order number: Q-1.") && south.contains("Need by: 2026-05-30."), "{south}");
+    assert!(south.contains("Deliver to: Site gate.") && labels.contains("order Q-1"), "{south}");
+    // The whole order says each where the boxes are listed.
+    let (both, order, labels) = head(&[]);
+    assert!(both.contains("Order number: by phase, see the deliveries."), "{both}");
+    assert!(both.contains("Order date: 2026-03-01."), "they agree: {both}");
+    for text in ["N-7", "Dock 2", "Q-1", "Site gate"] {
+        assert!(order.iter().any(|cell| cell == text), "{text}");
+    }
+    assert!(labels.contains("order N-7") && labels.contains("order Q-1"));
+}
+
+#[test]
+fn the_sheet_of_an_earlier_fit_out_is_never_read_back() {
+    let phases = "[Phases]\nPhase | Need by | Budget\nNorth | 2026-03-02 | 1\n";
+    let Surveys { mut grids, sheets } = surveys(&[("survey.xlsx", TWO), ("earlier.xlsx", phases)]);
+    let earlier = grids.pop().expect("two files");
+    assert!(!sillbook::earlier::is_read("Phases"));
+    let rules = rules::build(&grids, Unit::Inch).expect("nothing stops the run");
+    assert_eq!(rules.value.phases, []);
+    // Beside a survey the same sheet speaks for it.
+    grids.push(earlier);
+    let input = pipeline::understand(&grids, sheets, Some(Unit::Inch)).expect("it is read");
+    assert_eq!(input.rules.phases.len(), 1);
 }

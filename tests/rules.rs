@@ -454,6 +454,7 @@ fn every_blank_of_the_project_that_means_something_is_an_assumption() {
         ("Stock sizes", "no"),
         ("Accept less cover", "0"),
         ("Merge sizes", "no"),
+        ("Work days", "Mon-Fri"),
         ("Cut by phase", "no"),
         ("Tax on", "all"),
     ]

@@ -6,6 +6,7 @@ use super::Rules;
 use super::columns::phases::{COLUMNS as p, Phase};
 use super::queries::{Findings, RuleQuery, RulesError};
 use super::raw::RawRow;
+use crate::date::Date;
 use crate::name::same_name;
 
 /// Hours that a fitter works a day where nothing is said; common practice, no source.
@@ -41,4 +42,38 @@ impl Rules {
     pub fn phase(&self, name: &str) -> Option<&Phase> {
         self.phases.iter().find(|phase| same_name(&phase.name, name))
     }
+}
+
+/// What holds for the openings of a phase: its row on `Phases` over `Project`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Terms<'r> {
+    /// Number of the order; empty if blank.
+    pub order_number: &'r str,
+    /// Address that the boxes go to; empty if blank.
+    pub deliver_to: &'r str,
+    /// Date from which lead days are counted.
+    pub order_date: Option<Date>,
+    /// Whether that is the survey's, for want of one of the order.
+    pub is_survey_date: bool,
+    /// Date on which the blinds must be on site.
+    pub need_by: Option<Date>,
+}
+
+impl Rules {
+    /// What holds for the openings of a phase.
+    pub fn terms_of(&self, phase: &str) -> Terms<'_> {
+        let (own, project) = (self.phase(phase), &self.project);
+        let order_date = own.and_then(|own| own.order_date).or(project.order_date);
+        Terms {
+            order_number: or_of_project(own.map(|own| &own.order_number), &project.order_number),
+            deliver_to: or_of_project(own.map(|own| &own.deliver_to), &project.deliver_to),
+            order_date: order_date.or(project.survey_date),
+            is_survey_date: order_date.is_none(),
+            need_by: own.and_then(|own| own.need_by).or(project.need_by),
+        }
+    }
+}
+
+fn or_of_project<'r>(own: Option<&'r String>, project: &'r str) -> &'r str {
+    own.filter(|own| !own.is_empty()).map_or(project, |own| own)
 }

@@ -20,7 +20,7 @@ use crate::sizing::{Size, Sizing};
 use crate::survey::Survey;
 use crate::worked::Record;
 
-use calendar::Calendar;
+use calendar::Calendars;
 
 /// What this stage hands on.
 #[derive(Clone, Debug, Default)]
@@ -99,26 +99,25 @@ pub fn source<'r>(
     frozen: &Frozen<'_>,
     rules: &'r Rules,
 ) -> Checked<Sourcing<'r>> {
-    let calendar = Calendar::of(&rules.project);
+    let calendars = Calendars::of(survey, rules);
     let mut records: Vec<Record<'r>> = survey
         .openings
         .iter()
         .enumerate()
         .map(|(index, opening)| Record::silent(index, opening.who.at, rules.project.units))
         .collect();
-    let mut sourced = stock::choose(survey, sizings, frozen, rules, &calendar, &mut records);
+    let mut sourced = stock::choose(survey, sizings, frozen, rules, &calendars, &mut records);
     let merging = rules
         .project
         .merge_sizes
         .map(|furthest| merge::share_sizes(survey, sizings, frozen, furthest, &mut sourced, &mut records));
 
-    let queries: Vec<Query> = calendar
+    let queries: Vec<Query> = calendars
         .query()
         .into_iter()
         .chain(ordered::off_the_shelf(frozen, rules))
         .chain(records.into_iter().flat_map(|record| record.finish().0))
         .collect();
-    let any_arrival = sourced.iter().flatten().any(|sourced| sourced.arrives.is_some());
-    let assumptions = calendar.assumption().filter(|_| any_arrival).into_iter().collect();
+    let assumptions = calendars.assumption(&sourced).into_iter().collect();
     Checked { value: Sourcing { sizes: sourced, merging, assumptions }, queries }
 }

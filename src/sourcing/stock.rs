@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::calendar::{Calendar, Standing};
+use super::calendar::{Calendar, Calendars, Standing};
 use super::candidate::{PassedOver, WhyNot, besides, lead_days, price};
 use super::queries::SourcingQuery;
 use super::{Origin, Sourced, Supply, ordered};
@@ -22,13 +22,14 @@ pub(super) fn choose<'r>(
     sizings: &[Option<Sizing<'r>>],
     frozen: &Frozen<'_>,
     rules: &'r Rules,
-    calendar: &Calendar,
+    calendars: &Calendars,
     records: &mut [Record<'r>],
 ) -> Vec<Option<Sourced<'r>>> {
     let mut shelf = Shelf::of(rules, frozen);
     let openings = survey.openings.iter().zip(sizings).zip(records).enumerate();
     let chosen = openings.map(|(index, ((opening, sizing), record))| {
         let sizing = sizing.as_ref()?;
+        let calendar = calendars.of_opening(index);
         if let Some(sourced) = ordered::take(index, frozen, sizing, rules, calendar, record).transpose() {
             let others = opening.who.quantity.saturating_sub(of_row(frozen, index));
             return sourced.and_then(|sourced| shelf.take_more(sourced, others, record)).ok();

@@ -10,6 +10,7 @@ use crate::report::{Report, Unit};
 /// The fixed sheets, in the order of the workbook; the units' sheets stand before `Cost summary`.
 pub(super) mod fixed {
     use crate::rules::columns::offcuts::OFFCUTS as OFFCUTS_ON_HAND;
+    use crate::rules::columns::phases::PHASES as PHASES_IN_SURVEY;
     use crate::schema::answers::ANSWERS as ANSWERS_IN_SURVEY;
     use crate::schema::blinds::BLINDS as BLINDS_KEPT;
     use crate::schema::cost_summary::COST_SUMMARY as COST_SUMMARY_KEPT;
@@ -30,6 +31,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const CUT_LIST: &str = "Cut list";
     pub(in crate::workbook) const OFFCUTS: &str = OFFCUTS_ON_HAND.sheet;
     pub(in crate::workbook) const HARDWARE: &str = "Hardware";
+    pub(in crate::workbook) const PHASES: &str = PHASES_IN_SURVEY.sheet;
     pub(in crate::workbook) const INSTALL_INDEX: &str = "Install index";
     pub(in crate::workbook) const INSTALL: &str = "Install";
     pub(in crate::workbook) const HANDOVER: &str = "Handover";
@@ -37,7 +39,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 
-    pub(in crate::workbook) const ALL: [&str; 21] = [
+    pub(in crate::workbook) const ALL: [&str; 22] = [
         SUMMARY,
         CHANGES,
         QUERIES,
@@ -53,6 +55,7 @@ pub(super) mod fixed {
         CUT_LIST,
         OFFCUTS,
         HARDWARE,
+        PHASES,
         INSTALL_INDEX,
         INSTALL,
         HANDOVER,

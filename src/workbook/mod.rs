@@ -32,6 +32,7 @@ mod order;
 mod order_openings;
 mod pages;
 mod paper;
+mod phases;
 mod queries;
 mod rules_used;
 mod sheet;
@@ -145,6 +146,7 @@ pub fn write(
     cut_list::write(&mut workbook, &press, &lines)?;
     offcuts::write(&mut workbook, &press)?;
     hardware::write(&mut workbook, &press)?;
+    phases::write(&mut workbook, &press)?;
     install_index::write(&mut workbook, &press)?;
     unit_pages::write(&mut workbook, &press, &lines)?;
     handover::write(&mut workbook, &press)?;

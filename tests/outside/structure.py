@@ -57,6 +57,7 @@ FIT_OUT = {
     "Cut list": Page("portrait", again=None, rows_fold=True),
     "Offcuts": Page("portrait"),
     "Hardware": Page("landscape", rows_fold=True),
+    "Phases": Page("landscape", "double"),
     "Install index": Page("landscape"),
     "a unit": Page("portrait", again=None, stays_in_sight=False, or_at=(90,)),
     "a unit, two abreast": Page("landscape", "double", again=None, stays_in_sight=False, or_at=(77, 90)),
@@ -64,7 +65,7 @@ FIT_OUT = {
     "Working": Page("landscape"),
     "Rules used": Page("landscape"),
 }
-FIRST, LAST = list(FIT_OUT)[:14], list(FIT_OUT)[-3:]
+FIRST, LAST = list(FIT_OUT)[:15], list(FIT_OUT)[-3:]
 # Columns of an opening's block on a unit's sheet.
 COLUMNS_OF_A_BLOCK = 7
 FOOTER = "Page &P of &N"

@@ -3,8 +3,8 @@
 use super::cost::CURRENCY;
 use super::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ChangeRow, ColorRow, ColumnReadRow,
-    CostRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow, OpeningRow, PlanRow, QueryRow,
-    SpareRow, TotalsRow, UnitRow,
+    CostRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow, OpeningRow, PhaseRow, PlanRow,
+    QueryRow, SpareRow, TotalsRow, UnitRow,
 };
 use crate::date::Date;
 use crate::report::figure::{Rows, row};
@@ -72,6 +72,9 @@ row! {
         units: Rows<'r, UnitRow<'r>> = Rows::new(move || UnitRow::all(row.report, row.doubts, row.units));
         /// What it costs.
         cost: CostRow<'r> = CostRow::of(row.report);
+        /// Each phase against its budget and its dates, then what no phase takes: together the known total. Empty
+        /// where the job has no phases.
+        phases: Rows<'r, PhaseRow<'r>> = Rows::new(move || PhaseRow::all(row.report));
         /// Values assumed because a cell was blank.
         assumptions: Rows<'r, AssumptionRow<'r>> = Rows::new(move || AssumptionRow::all(row.report));
         /// What someone must answer or look at: stops, then checks, then notes; within each, first the query
