@@ -40,7 +40,8 @@ impl Rules {
     /// What the survey says of a phase; `None` if `Phases` has no row of it. An empty name is the phase of
     /// the openings that name none.
     pub fn phase(&self, name: &str) -> Option<&Phase> {
-        self.phases.iter().find(|phase| same_name(&phase.name, name))
+        let as_written = self.phases.iter().find(|phase| phase.name == name);
+        as_written.or_else(|| self.phases.iter().find(|phase| same_name(&phase.name, name)))
     }
 }
 

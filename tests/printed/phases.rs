@@ -2,10 +2,12 @@
 
 use rust_decimal::Decimal;
 use serde_json::{Value, json};
+use sillbook::pipeline;
 
 use super::Is::{Count, Day, Money, Text};
 use super::table::{self, Table};
-use super::{Figure, RUNS, Run, figure};
+use super::{Figure, RUNS, Run, figure, surveys};
+use crate::support::remembered;
 
 const FIGURES: &[Figure] = &[
     figure("Phase", Text, "name"),
@@ -76,9 +78,22 @@ fn rows(run: &Run) -> Vec<Value> {
     rows
 }
 
+/// The survey in inches once a blind of it is ordered and another made again.
+fn ordered() -> Run {
+    let typed = |row: &Value| match row["opening"].as_str() {
+        Some(name) if name.contains("D2") => vec![("state", "ordered".to_owned())],
+        Some(name) if name.contains("W5") => vec![("state", "remake".to_owned())],
+        _ => Vec::new(),
+    };
+    let text = format!("{}{}", surveys::INCHES, remembered::blinds(&RUNS[0].document, typed));
+    let surveys = crate::support::surveys(&[("survey.xlsx", &text)]);
+    Run::of("ordered", pipeline::understand(&surveys.grids, surveys.sheets, None).unwrap())
+}
+
 #[test]
 fn every_column_of_the_phases_shows_its_number() {
-    let of_phases = RUNS.iter().filter(|run| !run.list("phases").is_empty());
+    let ordered = ordered();
+    let of_phases = RUNS.iter().chain([&ordered]).filter(|run| !run.list("phases").is_empty());
     let tables: Vec<Table<'_>> =
         of_phases.map(|run| Table::under(run, "Phases", (0, "Phase"), rows(run))).collect();
     assert!(!tables.is_empty());
