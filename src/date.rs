@@ -12,6 +12,45 @@ pub struct Date {
     days: i32,
 }
 
+/// A day of the week.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs, reason = "their names say all")]
+pub enum Weekday {
+    Monday,
+    Tuesday,
+    Wednesday,
+    Thursday,
+    Friday,
+    Saturday,
+    Sunday,
+}
+
+impl Weekday {
+    /// All of them, from Monday (ISO 8601).
+    pub const ALL: [Weekday; 7] = [
+        Weekday::Monday,
+        Weekday::Tuesday,
+        Weekday::Wednesday,
+        Weekday::Thursday,
+        Weekday::Friday,
+        Weekday::Saturday,
+        Weekday::Sunday,
+    ];
+
+    /// Its English name.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Weekday::Monday => "Monday",
+            Weekday::Tuesday => "Tuesday",
+            Weekday::Wednesday => "Wednesday",
+            Weekday::Thursday => "Thursday",
+            Weekday::Friday => "Friday",
+            Weekday::Saturday => "Saturday",
+            Weekday::Sunday => "Sunday",
+        }
+    }
+}
+
 /// 0000-01-01 and 9999-12-31, in days since 1970-01-01.
 const FIRST_DAY: i32 = -719_528;
 const LAST_DAY: i32 = 2_932_896;
@@ -59,6 +98,14 @@ impl Date {
         if days < FIRST_OF_MARCH_1900 { days - 1 } else { days }
     }
 
+    /// The day of the week.
+    pub fn weekday(self) -> Weekday {
+        // 1970-01-01 was a Thursday.
+        const THURSDAY: i32 = Weekday::Thursday as i32;
+        let day = (self.days + THURSDAY).rem_euclid(7);
+        usize::try_from(day).ok().and_then(|day| Weekday::ALL.get(day)).copied().unwrap_or(Weekday::Monday)
+    }
+
     /// Year, month and day of the month.
     pub fn ymd(self) -> (i32, i32, i32) {
         civil_from_days(self.days)
@@ -102,7 +149,17 @@ fn civil_from_days(days: i32) -> (i32, i32, i32) {
 
 #[cfg(test)]
 mod tests {
-    use super::{Date, FIRST_DAY, LAST_DAY};
+    use super::{Date, FIRST_DAY, LAST_DAY, Weekday};
+
+    #[test]
+    fn days_of_the_week_follow_each_other() {
+        let day = |text| Date::from_iso(text).map(Date::weekday);
+        assert_eq!(day("1970-01-01"), Some(Weekday::Thursday));
+        assert_eq!(day("2000-02-29"), Some(Weekday::Tuesday));
+        assert_eq!(day("1969-12-28"), Some(Weekday::Sunday));
+        assert_eq!(day("0000-01-01"), Some(Weekday::Saturday));
+        assert_eq!(day("9999-12-31"), Some(Weekday::Friday));
+    }
 
     #[test]
     fn every_day_reads_back() {

@@ -5,7 +5,7 @@
 //! [`schema`] ([`tables`]) into [`rules`] and a [`survey`] of checked openings; [`sizing`] finds
 //! each mount, size and window of sizes, [`sourcing`] the final size, [`fitting`] what follows
 //! from it; [`order`] groups identical blinds, [`spares`] counts what is made besides, [`cutting`] turns their parts into bars,
-//! [`hardware`] totals the rest and [`cost`] prices all of it; [`report`] lends the rows that the
+//! [`hardware`] totals the rest, [`cost`] prices all of it and [`phases`] adds up each phase; [`report`] lends the rows that the
 //! [`workbook`] and the [`exchange`] formats lay out, and [`drawing`] shows each opening.
 //! [`intake`] tells surveys from what lies beside them, and [`pipeline`] calls the stages in this
 //! order:
@@ -53,6 +53,7 @@ pub mod spares;
 pub mod cutting;
 pub mod hardware;
 pub mod cost;
+pub mod phases;
 pub mod report;
 pub mod drawing;
 pub mod workbook;

@@ -38,7 +38,12 @@ pub(crate) fn squeezed(text: &str) -> String {
 
 /// Whether two names are the same but for case, spelling and the width of spaces.
 pub fn same_name(one: &str, other: &str) -> bool {
-    american(folded(one)) == american(folded(other))
+    compared(one) == compared(other)
+}
+
+/// What [`same_name`] compares: the same for every way to write a name.
+pub fn compared(name: &str) -> String {
+    american(folded(name))
 }
 
 /// The letters and digits alone, in lower case and American spelling: `Patio-Door` is `patiodoor`.

@@ -26,6 +26,7 @@ use crate::grid::{self, Fingerprint, Grid};
 use crate::hardware;
 use crate::length::Unit;
 use crate::order;
+use crate::phases;
 use crate::place::Sheets;
 use crate::query::{self, Query};
 use crate::report::{AlsoFits, Counts, Report};
@@ -219,6 +220,7 @@ fn work_one<'i>(
         rules,
     };
     let cost = cost::price(job).into_value(&mut queries);
+    let phases = phases::add_up(job, &cost).into_value(&mut queries);
 
     let products = sizing::assumed(survey, blinds.iter().map(|blind| Some(&blind.as_ref()?.sizing)));
     let walls = fitting::assumed(survey, &blinds);
@@ -250,6 +252,7 @@ fn work_one<'i>(
         cuts,
         hardware,
         cost,
+        phases,
         assumptions,
         queries,
         accepted,

@@ -11,7 +11,7 @@ use sillbook::pipeline::{self, Silent};
 use sillbook::report::Report;
 use sillbook::report::figure::Row;
 use sillbook::report::rows::{
-    AlsoFitsRow, ChangeRow, LessCoverRow, PilotCaseRow, PilotUnitRow, SizesAtRow, StockUseRow,
+    AlsoFitsRow, ChangeRow, LessCoverRow, PhaseRow, PilotCaseRow, PilotUnitRow, SizesAtRow, StockUseRow,
 };
 
 /// An inside mount that may be made, one that is provisional, an outside one with a wall that
@@ -257,7 +257,8 @@ fn a_column_is_a_key() {
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
         let sizes_curve = keys_of::<SizesAtRow<'_>>();
-        let cases: [(List, &Value, &[&str], usize); 35] = [
+        let phases = keys_of::<PhaseRow<'_>>();
+        let cases: [(List, &Value, &[&str], usize); 36] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (
@@ -308,6 +309,7 @@ fn a_column_is_a_key() {
             (List::Cost, first("/cost/lines/0"), &[], rows(&cost["lines"])),
             (List::Shares, first("/cost/shares/0"), &[], rows(&cost["shares"])),
             (List::NotInTotal, first("/cost/not_in_total/0"), &[], rows(&cost["not_in_total"])),
+            (List::Phases, &phases, &[], rows(&document["phases"])),
             (List::Assumptions, first("/assumptions/0"), &[], rows(&document["assumptions"])),
             (List::Queries, first("/queries/0"), &[], rows(&document["queries"])),
             (List::Answers, first("/answers/0"), &[], rows(&document["answers"])),

@@ -47,6 +47,7 @@ mod options;
 mod order;
 mod output;
 mod pairs;
+mod phases;
 mod pieces;
 mod pilot;
 mod printed;

@@ -385,6 +385,8 @@ fn the_sheets_stand_in_their_order_with_one_for_each_unit() {
             "Offcuts",
             "Hardware",
             "Options compared",
+            "Phases",
+            "Pilot",
             "Install index",
         ];
         let last = ["Cost summary", "Working", "Rules used"];
@@ -397,12 +399,21 @@ fn the_sheets_stand_in_their_order_with_one_for_each_unit() {
         let found: Vec<&str> = written.order.iter().filter(goes_on).map(String::as_str).collect();
         // Only where a blind would fit elsewhere, as in both demonstrations.
         let has_also_fits = !book.starts_with("block");
-        let wanted: Vec<&str> =
-            wanted.into_iter().filter(|name| has_also_fits || *name != "Also fits").collect();
-        // Only where a size costs a set-up.
-        let has_curve = written.document["sizes_curve"].as_array().is_some_and(|rows| !rows.is_empty());
-        let wanted: Vec<&str> =
-            wanted.into_iter().filter(|name| has_curve || *name != "Options compared").collect();
+        let has = |key: &str| match &written.document[key] {
+            serde_json::Value::Array(rows) => !rows.is_empty(),
+            found => !found.is_null(),
+        };
+        let compares = ["options", "sizes_curve", "stock_use", "less_cover"].into_iter().any(has);
+        let wanted: Vec<&str> = wanted
+            .into_iter()
+            .filter(|name| match *name {
+                "Options compared" => compares,
+                "Phases" => has("phases"),
+                "Pilot" => has("pilot"),
+                "Also fits" => has_also_fits,
+                _ => true,
+            })
+            .collect();
         assert_eq!(found, wanted, "{book}");
     }
 }

@@ -32,6 +32,7 @@ fn cell(value: &Value, kind: Kind, heading: Option<Unit>, bare: Unit) -> String 
         Ok(Datum::Text(text)) => text.to_string(),
         Ok(Datum::Number(number)) => number.to_string(),
         Ok(Datum::Date(date)) => date.to_string(),
+        Ok(dates @ Datum::Dates(_)) => dates.in_full(Units::Millimeters),
         Ok(Datum::Whole(whole)) => whole.to_string(),
         Ok(other) => format!("{other:?}"),
         Err(unread) => format!("{:?}", unread.fault),
@@ -153,6 +154,11 @@ fn each_kind_of_cell_gives_its_own_value() {
         (Value::Date("2026-03-04".into()), Kind::Date, "2026-03-04"),
         (Value::Date("10:30:00".into()), Kind::Date, "Unreadable"),
         (text("03/04/2026"), Kind::Date, "Unreadable"),
+        (text("2026-12-26; 2026-12-24, 2026-12-26"), Kind::Dates, "2026-12-24, 2026-12-26"),
+        (Value::Date("2026-03-04".into()), Kind::Dates, "2026-03-04"),
+        (text("2026-12-24, the 25th"), Kind::Dates, "Unreadable"),
+        (text(","), Kind::Dates, "Unreadable"),
+        (number("46085"), Kind::Dates, "Unreadable"),
         (number("46085"), Kind::Date, "Unreadable"),
     ];
     for (value, kind, expected) in cases {

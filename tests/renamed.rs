@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 use sillbook::length::Unit;
 use sillbook::query::Checked;
 use sillbook::rules::columns::{
-    bars, fixings, materials, offcuts, prices, products, project, rates, stock_sizes,
+    bars, fixings, materials, offcuts, phases, prices, products, project, rates, stock_sizes,
 };
 use sillbook::rules::{self, Rules, RulesError};
 use sillbook::schema::{Form, Table};
@@ -14,7 +14,7 @@ use sillbook::tables::{self, ReadTable};
 use crate::support::{grid, surveys};
 
 /// The headings of each rule sheet, a line for each column: its key, and every heading that it has had.
-const HEADINGS: [(&Table, &str); 9] = [
+const HEADINGS: [(&Table, &str); 10] = [
     (
         &project::PROJECT,
         "\
@@ -50,6 +50,10 @@ stock_sizes: Stock sizes
 accept_less_cover: Accept less cover
 merge_sizes: Merge sizes
 order_date: Order date
+work_days: Work days; Working days
+lift_door_width: Lift door width; Elevator door width
+lift_height: Lift height; Elevator height
+lift_depth: Lift depth; Elevator depth
 cut_by_phase: Cut by phase
 paper: Paper; Paper size
 tax_on: Tax on",
@@ -243,6 +247,20 @@ item: Item
 rate: Rate; Value
 unit: Unit; Per
 note: Note",
+    ),
+    (
+        &phases::PHASES,
+        "\
+phase: Phase; Batch; Stage; Delivery phase
+order_number: Order number; Purchase order; PO number
+deliver_to: Deliver to; Delivery address
+order_date: Order date
+need_by: Need by
+starts: Starts; Start; Start date; Fitting starts
+fitters: Fitters; Installers
+hours_a_day: Hours a day; Hours per day
+days_off: Days off; Holidays; Closed on
+budget: Budget",
     ),
 ];
 

@@ -7,7 +7,7 @@ use sillbook::length::{Length, Unit, Units};
 use sillbook::place::Sheets;
 use sillbook::query::{Checked, Query, Severity};
 use sillbook::rules::columns::{
-    bars, fixings, materials, offcuts, prices, products, project, rates, stock_sizes,
+    bars, fixings, materials, offcuts, phases, prices, products, project, rates, stock_sizes,
 };
 use sillbook::rules::{
     self, Bar, BlindPrice, Capacity, Family, Fixing, LouverRules, PartPrice, Product, Rules, RulesError,
@@ -454,6 +454,7 @@ fn every_blank_of_the_project_that_means_something_is_an_assumption() {
         ("Stock sizes", "no"),
         ("Accept less cover", "0"),
         ("Merge sizes", "no"),
+        ("Work days", "Mon-Fri"),
         ("Cut by phase", "no"),
         ("Tax on", "all"),
     ]
@@ -1117,6 +1118,7 @@ fn without_places(rules: Rules) -> Vec<String> {
         fixings,
         prices,
         rates,
+        phases,
         safety,
         assumptions,
         used,
@@ -1142,6 +1144,7 @@ fn without_places(rules: Rules) -> Vec<String> {
         format!("{blinds:?}"),
         format!("{parts:?}"),
         format!("{rates:?}"),
+        format!("{phases:?}"),
         format!("{safety:?}"),
         format!("{assumptions:?}"),
         format!("{examples:?}"),
@@ -1162,6 +1165,7 @@ fn the_blank_workbook_reads_back_as_the_built_in_rules() {
             "Project",
             "Openings",
             "Types",
+            "Phases",
             "Products",
             "Stock sizes",
             "Materials",
@@ -1269,6 +1273,7 @@ fn the_schema_says_each_thing_once() {
         &bars::BARS,
         &offcuts::OFFCUTS,
         &fixings::FIXINGS,
+        &phases::PHASES,
         &prices::PRICES,
         &rates::RATES,
     ];

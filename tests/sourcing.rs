@@ -273,7 +273,7 @@ fn candidates(rows: &[Row], rules: &Rules) -> Vec<String> {
         let why = candidate.why_not.map_or(String::new(), |why| format!(": {why}"));
         format!("{} at {price}{besides}{why}", candidate.what(Units::Inches))
     };
-    sourced.candidates(sizing, rules).into_iter().map(told).collect()
+    sourced.candidates(sizing, rules, "").into_iter().map(told).collect()
 }
 
 /// The built-in stock of one size, 66 x 84 in at 36.

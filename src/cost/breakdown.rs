@@ -12,7 +12,7 @@ use std::collections::{BTreeMap, BTreeSet, HashMap};
 use rust_decimal::Decimal;
 
 use super::ledger::Ledger;
-use super::{AmountFormula, Job, MINUTES_AN_HOUR, Section};
+use super::{AmountFormula, Commitment, CostLine, Job, MINUTES_AN_HOUR, Section};
 use crate::query::OpeningIndex;
 use crate::rounding::half_away;
 use crate::rules::{Project, TaxOn};
@@ -36,6 +36,15 @@ pub struct Share {
 }
 
 impl Share {
+    /// This and another.
+    pub fn plus(self, other: Share) -> Share {
+        Share {
+            direct: self.direct + other.direct,
+            overheads: self.overheads + other.overheads,
+            tax: self.tax + other.tax,
+        }
+    }
+
     /// All of it.
     pub fn whole(self) -> Decimal {
         self.direct + self.overheads + self.tax
@@ -98,6 +107,10 @@ pub struct Place {
     pub parts: Vec<(usize, Decimal)>,
     /// What it bears of the cost.
     pub share: Share,
+    /// What of its direct cost is ordered, at the price at which it was.
+    pub committed: Decimal,
+    /// What of its direct cost is made again at our cost.
+    pub remade: Decimal,
 }
 
 /// Shares the known cost out four times.
@@ -150,6 +163,8 @@ fn by(
                     blinds: 0,
                     parts: Vec::new(),
                     share: Share::default(),
+                    committed: Decimal::ZERO,
+                    remade: Decimal::ZERO,
                 });
                 rows.len() - 1
             });
@@ -163,7 +178,11 @@ fn by(
     let burden = Burden::of(&job.rules.project);
     for row in &mut rows {
         let direct = at_known_rates(&row.parts, ledger, |_| true);
-        let materials = at_known_rates(&row.parts, ledger, Section::is_material);
+        let materials = at_known_rates(&row.parts, ledger, |line| line.section.is_material());
+        let settled = |commitment| {
+            ledger.round(at_known_rates(&row.parts, ledger, |line| line.commitment == commitment))
+        };
+        (row.committed, row.remade) = (settled(Commitment::Committed), settled(Commitment::Remade));
         row.share = burden.on(direct, materials, |amount| ledger.round(amount));
     }
     let rest = rows.iter().fold(all, |rest, row| Share {
@@ -197,11 +216,15 @@ fn take_parts(rows: &mut [Place], places: &[Option<usize>], ledger: &Ledger) {
 }
 
 /// Products are added up, and minutes are, before these are divided into hours.
-fn at_known_rates(parts: &[(usize, Decimal)], ledger: &Ledger, wanted: impl Fn(Section) -> bool) -> Decimal {
+fn at_known_rates(
+    parts: &[(usize, Decimal)],
+    ledger: &Ledger,
+    wanted: impl Fn(&CostLine) -> bool,
+) -> Decimal {
     let (mut products, mut minutes) = (Decimal::ZERO, Decimal::ZERO);
     for &(line, part) in parts {
         let line = &ledger.lines()[line].line;
-        let Some(rate) = ledger.rate_of_parts(line).filter(|_| wanted(line.section)) else { continue };
+        let Some(rate) = ledger.rate_of_parts(line).filter(|_| wanted(line)) else { continue };
         match line.formula {
             AmountFormula::MinutesAtHourlyRate => minutes += part * rate,
             AmountFormula::Product | AmountFormula::ShareOf(_) => products += part * rate,

@@ -304,6 +304,11 @@ impl Cost {
     pub fn known_total(&self) -> Decimal {
         self.subtotal + self.known_tax
     }
+
+    /// Whether the total is known, and holds every opening.
+    pub fn is_known_in_full(&self) -> bool {
+        self.total.is_some() && self.not_in_total.is_empty()
+    }
 }
 
 /// Prices the whole job. A price that is not known leaves its amount and the total unknown, and one check

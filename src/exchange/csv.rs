@@ -11,7 +11,7 @@ use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ChangeRow,
     ChoiceRow, ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LessCoverRow,
-    LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow, PilotCaseRow,
+    LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow, PhaseRow, PilotCaseRow,
     PilotUnitRow, PlanRow, QueryRow, ShareRow, SizesAtRow, SpareRow, StockUseRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
@@ -89,6 +89,8 @@ pub enum List {
     Shares,
     /// What the total does not hold.
     NotInTotal,
+    /// Each phase against its budget and its dates.
+    Phases,
     /// Values taken because a cell was blank.
     Assumptions,
     /// The queries.
@@ -103,7 +105,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 35] = [
+    pub const ALL: [List; 36] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -134,6 +136,7 @@ impl List {
         List::Cost,
         List::Shares,
         List::NotInTotal,
+        List::Phases,
         List::Assumptions,
         List::Queries,
         List::Answers,
@@ -174,6 +177,7 @@ impl List {
             List::Cost => "cost.csv",
             List::Shares => "shares.csv",
             List::NotInTotal => "not_in_total.csv",
+            List::Phases => "phases.csv",
             List::Assumptions => "assumptions.csv",
             List::Queries => "queries.csv",
             List::Answers => "answers.csv",
@@ -219,6 +223,7 @@ impl List {
             List::Cost => out.rows(CostLineRow::all(report)),
             List::Shares => out.rows(ShareRow::all(report)),
             List::NotInTotal => out.rows(NotInTotalRow::all(report)),
+            List::Phases => out.rows(PhaseRow::all(report)),
             List::Assumptions => out.rows(AssumptionRow::all(report)),
             List::Queries => out.rows(QueryRow::all(report)),
             List::Answers => out.rows(AnswerRow::all(report)),

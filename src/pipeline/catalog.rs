@@ -3,6 +3,7 @@
 use crate::cost;
 use crate::fitting;
 use crate::frozen;
+use crate::phases;
 use crate::query::{self, Entry};
 use crate::rules;
 use crate::sizing;
@@ -23,6 +24,7 @@ pub fn catalog() -> Vec<Entry> {
         sourcing::QUERIES,
         fitting::QUERIES,
         cost::QUERIES,
+        phases::QUERIES,
     ];
     rooms.concat().concat()
 }

@@ -63,6 +63,7 @@ use crate::frozen::Frozen;
 use crate::grid::Fingerprint;
 use crate::hardware::Hardware;
 use crate::order::Order;
+use crate::phases::Phases;
 use crate::place::{CellRef, Sheets};
 use crate::query::{Answer, GatheredQuery, OpeningIndex, QueryPlace};
 use crate::rules::Rules;
@@ -105,6 +106,8 @@ pub struct Report<'r> {
     pub hardware: Hardware,
     /// What it costs.
     pub cost: Cost,
+    /// What each phase comes to.
+    pub phases: Phases,
     /// Values taken because a cell was blank, from every stage.
     pub assumptions: Vec<Assumption>,
     /// Every query, by cause: stops first, then checks, then notes, each in survey order.
@@ -143,8 +146,11 @@ impl<'r> Report<'r> {
     /// Every way to get one opening's blinds that was looked at, the one taken first; empty where it is
     /// held.
     pub fn candidates(&self, index: OpeningIndex) -> Vec<Candidate<'r>> {
-        let blind = self.blinds.get(index).and_then(Option::as_ref);
-        blind.map_or_else(Vec::new, |blind| blind.sourced.candidates(&blind.sizing, self.rules))
+        let (Some(Some(blind)), Some(opening)) = (self.blinds.get(index), self.survey.openings.get(index))
+        else {
+            return Vec::new();
+        };
+        blind.sourced.candidates(&blind.sizing, self.rules, &opening.who.phase)
     }
 
     /// Every step of every number of one opening, worked again with a record that keeps them.

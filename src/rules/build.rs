@@ -4,15 +4,15 @@ use std::sync::Arc;
 
 use super::built_in::BuiltIn;
 use super::columns::{
-    bars::BARS, fixings::FIXINGS, materials::MATERIALS, offcuts::OFFCUTS, prices::PRICES, products::PRODUCTS,
-    project::PROJECT, rates::RATES, stock_sizes::STOCK_SIZES,
+    bars::BARS, fixings::FIXINGS, materials::MATERIALS, offcuts::OFFCUTS, phases::PHASES, prices::PRICES,
+    products::PRODUCTS, project::PROJECT, rates::RATES, stock_sizes::STOCK_SIZES,
 };
 use super::material::Sources;
 use super::queries::{Findings, RulesError};
 use super::raw::RawRow;
 use super::safety::Safety;
 use super::{
-    OptionRow, Product, Rules, TypedFigures, bars, fixing, left_out, material, moved, price, product,
+    OptionRow, Product, Rules, TypedFigures, bars, fixing, left_out, material, moved, phases, price, product,
     project, rates, sheets, stock,
 };
 use crate::grid::Grid;
@@ -101,10 +101,13 @@ pub fn build_as(
     let written = sheets::by_field(grids, &RATES, bare, &mut findings);
     let (rates, rate_rows) = rates::rates(&built_in.rates, &written, &mut findings);
 
+    let written = sheets::by_field(grids, &PHASES, bare, &mut findings);
+    let (phases, phase_rows) = phases::phases(written, &mut findings)?;
+
     let (Some(project), false) = (project, findings.any_stop()) else {
         return Err(RulesError::Sheets(findings.queries));
     };
-    let rows: [&[RawRow]; 9] = [
+    let rows: [&[RawRow]; 10] = [
         std::slice::from_ref(&items),
         &product_rows,
         &stock_rows,
@@ -114,6 +117,7 @@ pub fn build_as(
         &fixing_rows,
         &price_rows,
         &rate_rows,
+        &phase_rows,
     ];
     let used = rows.into_iter().flatten().flat_map(RawRow::used);
     let used = used.chain(safety.used(project.jurisdiction)).collect();
@@ -128,6 +132,7 @@ pub fn build_as(
         fixings,
         prices,
         rates,
+        phases,
         safety,
         used,
         assumptions,

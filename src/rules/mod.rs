@@ -10,6 +10,7 @@ mod left_out;
 mod material;
 mod moved;
 mod options;
+mod phases;
 mod price;
 mod priced;
 mod product;
@@ -22,6 +23,7 @@ mod saw;
 mod sheets;
 mod stock;
 mod typed;
+mod work_days;
 
 pub use build::{build, build_as};
 pub use built_in::{BuiltInSheet, built_in_sheets};
@@ -29,6 +31,7 @@ pub use columns::bars::Bar;
 pub use columns::fixings::Fixing;
 pub use columns::materials::{CutIn, Material, StockName};
 pub use columns::offcuts::Offcut;
+pub use columns::phases::Phase;
 pub use columns::products::{CoverRules, LouverRules, WandTilt};
 pub use columns::project::{
     CostBasis, FloorsFinished, Jurisdiction, Paper, Project, SawnTogether, SizesGiven, TaxOn,
@@ -36,6 +39,7 @@ pub use columns::project::{
 pub use columns::stock_sizes::StockSize;
 pub use fixing::{Capacity, FixingId};
 pub use options::{OptionRow, has_options, options};
+pub use phases::Terms;
 pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, SPARE_LOUVER, SmallPart};
 pub use priced::{LABOR_RATE, SHARE, TAX, known_as};
 pub use product::{Family, Product};
@@ -47,6 +51,7 @@ pub use saw::{Saw, Stocked};
 pub use stock::StockId;
 pub(crate) use typed::TypedQuery;
 pub use typed::{Figure, TypedFigure, TypedFigures, is_same};
+pub use work_days::WorkDays;
 
 use crate::assumptions::Assumption;
 use crate::length::Length;
@@ -74,6 +79,8 @@ pub struct Rules {
     pub prices: PriceList,
     /// Times and charges.
     pub rates: Rates,
+    /// What the survey says of single phases, in its order.
+    pub phases: Vec<Phase>,
     /// What law and standards say of cords, escape and reach.
     pub safety: Safety,
     /// Where each value came from, for `Rules used`.

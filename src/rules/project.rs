@@ -3,6 +3,7 @@
 use super::columns::project::{COLUMNS, Project};
 use super::queries::{Findings, RuleQuery, RulesError};
 use super::raw::RawRow;
+use super::work_days::WorkDays;
 use crate::assumptions::Assumption;
 use crate::length::Units;
 use crate::money::Currency;
@@ -23,7 +24,12 @@ pub(super) fn project(
         findings.raise(RuleQuery::Currency, row.at(&COLUMNS.currency), row.written(&COLUMNS.currency));
         return Ok(None);
     };
-    Ok(Some(Project::read(row, units, currency)?))
+    let written = row.written(&COLUMNS.work_days);
+    let Some(work_days) = WorkDays::from_text(written) else {
+        findings.raise(RuleQuery::WorkDays, row.at(&COLUMNS.work_days), written);
+        return Ok(None);
+    };
+    Ok(Some(Project::read(row, units, currency, work_days)?))
 }
 
 /// Every item that the survey left blank and that was taken to mean something.

@@ -78,6 +78,10 @@ queries! {
             "{rule} ({sheet}) is less than 1 percent" => "enter it with a percent sign, as in 8.25 %";
         Currency: Stop, "currency-unknown",
             "the currency is not a three-letter code" => "enter its ISO 4217 code, such as USD or EUR";
+        WorkDays: Stop, "work-days",
+            "the work days cannot be read" => "enter Mon-Fri, Mon-Sat, or days with commas, as in Mon, Tue, Thu";
+        NoHours: Stop, "phase-without-hours",
+            "a phase has 0 hours a day" => "enter more than 0 and at most 24, or leave it blank for 8";
         Over { less: &'static str, more: &'static str }: Stop, "rule-over-another",
             "{less} must not be more than {more}" => "lower {less}, or raise {more}";
         NotUnder { less: &'static str, more: &'static str }: Stop, "rule-not-under-another",

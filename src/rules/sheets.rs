@@ -5,6 +5,7 @@
 //! both; who and when (site, client, date) may differ. A survey without that sheet takes the
 //! other's, with a note.
 
+use super::columns::phases::PHASES;
 use super::columns::prices::PRICES;
 use super::columns::project::{COLUMNS as PROJECT_ITEMS, PROJECT, WHO_AND_WHEN};
 use super::columns::rates::RATES;
@@ -47,7 +48,7 @@ pub(super) fn by_field(
 fn items_left_out(row: &RawRow, sheets: &[(CellRef, Vec<RawRow>)], findings: &mut Findings) {
     let lacks = |rows: &[RawRow]| !rows.iter().any(|other| same_name(&other.item, &row.item));
     let mut lacking = sheets.iter().filter(|(_, rows)| lacks(rows)).peekable();
-    if row.table.form != Form::Rows || lacking.peek().is_none() {
+    if row.table.form != Form::Rows || is_of_phases(row.table) || lacking.peek().is_none() {
         return;
     }
     let asked = || RuleQuery::LeftOut { sheet: row.table.sheet };
@@ -123,7 +124,7 @@ fn raw_row(
         .collect();
     let mut raw = RawRow { table, item: String::new(), at: Some(row.at), cells, example: false };
     let (Form::Rows, Some(name)) = (table.form, table.columns.first()) else { return Some(raw) };
-    if raw.complete(&[name], findings) {
+    if is_of_phases(table) || raw.complete(&[name], findings) {
         raw.item = raw.written(name).trim().to_owned();
         Some(raw)
     } else {
@@ -226,6 +227,11 @@ pub(super) fn without_project(grids: &[Grid], findings: &mut Findings) {
             findings.raise(RuleQuery::NoProject, first_cell(grid), grid.survey.clone());
         }
     }
+}
+
+/// Whether a row is of a phase: one survey need not know those of another, and one phase has no name.
+fn is_of_phases(table: &Table) -> bool {
+    table.sheet == PHASES.sheet
 }
 
 /// Whether two surveys of one order may differ in an item.

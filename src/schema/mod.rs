@@ -203,6 +203,8 @@ pub enum Kind {
     Money,
     /// A calendar date.
     Date,
+    /// Calendar dates separated by commas, or one.
+    Dates,
     /// One of these words, in any case.
     Choice(&'static Words),
     /// Any of these words, in any case, separated by commas.

@@ -142,9 +142,9 @@ impl Candidate<'_> {
 }
 
 impl<'r> Sourced<'r> {
-    /// Every candidate of an opening: the one taken, then the others.
-    pub fn candidates(&self, sizing: &Sizing<'r>, rules: &'r Rules) -> Vec<Candidate<'r>> {
-        let calendar = Calendar::of(&rules.project);
+    /// Every candidate of an opening of this phase: the one taken, then the others.
+    pub fn candidates(&self, sizing: &Sizing<'r>, rules: &'r Rules, phase: &str) -> Vec<Candidate<'r>> {
+        let calendar = Calendar::of(rules.terms_of(phase));
         let taken = (self.supply, self.size, None);
         let others = self.passed_over.iter();
         let all = others.map(|other| (other.supply, other.size, Some(other.why_not)));

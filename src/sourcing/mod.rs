@@ -29,7 +29,7 @@ use crate::sizing::{Size, Sizing};
 use crate::survey::Survey;
 use crate::worked::Record;
 
-use calendar::Calendar;
+use calendar::Calendars;
 
 /// What this stage hands on.
 #[derive(Clone, Debug, Default)]
@@ -123,14 +123,14 @@ pub fn source<'r>(
     frozen: &Frozen<'_>,
     rules: &'r Rules,
 ) -> Checked<Sourcing<'r>> {
-    let calendar = Calendar::of(&rules.project);
+    let calendars = Calendars::of(survey, rules);
     let mut records: Vec<Record<'r>> = survey
         .openings
         .iter()
         .enumerate()
         .map(|(index, opening)| Record::silent(index, opening.who.at, rules.project.units))
         .collect();
-    let (mut sourced, stock_use) = stock::choose(survey, sizings, frozen, rules, &calendar, &mut records);
+    let (mut sourced, stock_use) = stock::choose(survey, sizings, frozen, rules, &calendars, &mut records);
     let sizes_curve = match curve::is_asked_for(rules) {
         true => curve::curve(survey, sizings, frozen, rules, &sourced),
         false => Vec::new(),
@@ -141,14 +141,13 @@ pub fn source<'r>(
         .map(|furthest| merge::groups(survey, sizings, frozen, furthest, &sourced))
         .map(|groups| merge::share_sizes(&groups, &mut sourced, &mut records));
 
-    let queries: Vec<Query> = calendar
+    let queries: Vec<Query> = calendars
         .query()
         .into_iter()
         .chain(ordered::off_the_shelf(frozen, rules))
         .chain(records.into_iter().flat_map(|record| record.finish().0))
         .collect();
-    let any_arrival = sourced.iter().flatten().any(|sourced| sourced.arrives.is_some());
-    let assumptions = calendar.assumption().filter(|_| any_arrival).into_iter().collect();
+    let assumptions = calendars.assumption(&sourced).into_iter().collect();
     let value = Sourcing { sizes: sourced, stock_use, merging, sizes_curve, assumptions };
     Checked { value, queries }
 }

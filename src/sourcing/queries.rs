@@ -13,7 +13,7 @@ queries! {
     pub(super) enum SourcingQuery for Office {
         NoOrderDate: Check, "no-order-date",
             "without an order date it is not known whether blinds will arrive in time"
-            => "fill in {} on the sheet Project", project::COLUMNS.order_date.name;
+            => "fill in {} on the sheet Project, or for each phase on Phases", project::COLUMNS.order_date.name;
         Late { need_by: Date }: Check, "arrives-late",
             "it will arrive after {need_by}, the day it is needed"
             => "agree on a later day, or on a stock size";

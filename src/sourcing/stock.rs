@@ -6,7 +6,7 @@
 
 use rust_decimal::Decimal;
 
-use super::calendar::{Calendar, Standing};
+use super::calendar::{Calendar, Calendars, Standing};
 use super::candidate::{PassedOver, WhyNot, besides};
 use super::offer::{LessCover, Offer, of_stock};
 use super::queries::SourcingQuery;
@@ -37,7 +37,7 @@ pub(super) fn choose<'r>(
     sizings: &[Option<Sizing<'r>>],
     frozen: &Frozen<'_>,
     rules: &'r Rules,
-    calendar: &Calendar,
+    calendars: &Calendars,
     records: &mut [Record<'r>],
 ) -> (Vec<Option<Sourced<'r>>>, Vec<StockUse<'r>>) {
     let mut shelf = Shelf::of(rules, frozen);
@@ -45,7 +45,7 @@ pub(super) fn choose<'r>(
     // The openings that choose, with what they want.
     let (mut choosing, mut wishes) = (Vec::new(), Vec::new());
     for (index, (opening, sizing)) in survey.openings.iter().zip(sizings).enumerate() {
-        let record = &mut records[index];
+        let (record, calendar) = (&mut records[index], calendars.of_opening(index));
         let kept = sizing.as_ref().and_then(|sizing| {
             let taken = ordered::take(index, frozen, sizing, rules, calendar, record).transpose();
             if taken.is_none() {
@@ -61,6 +61,7 @@ pub(super) fn choose<'r>(
     let Shared { given, elsewhere, worth } = share(&wishes, &left);
     for (place, (index, sizing)) in choosing.into_iter().enumerate() {
         let wishes = &wishes[place];
+        let calendar = calendars.of_opening(index);
         let chooser = Chooser { sizing, quantity: wishes.quantity, rules, calendar };
         let wanted = |given: usize| wishes.wants[given].place;
         let first = wishes.wants.first().map(|want| want.place);

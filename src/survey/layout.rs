@@ -10,6 +10,7 @@ use crate::place::CellRef;
 use crate::query::{Query, Taken};
 use crate::rules::columns::RULE_SHEETS;
 use crate::rules::columns::options::OPTIONS;
+use crate::rules::columns::phases::PHASES;
 use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
 use crate::schema::blinds::BLINDS;
@@ -338,7 +339,7 @@ fn types_read<'g>(found: &Found<'g>, bare: Unit, passed_over: Option<Unit>) -> R
 /// Whether a sheet is read for what its name says, and never searched for openings.
 fn is_reserved(sheet: &Sheet) -> bool {
     let rules = RULE_SHEETS.iter().map(|table| table.sheet);
-    let ours = rules.chain([PROJECT.sheet, HEADINGS.sheet, BLINDS.sheet, OPTIONS.sheet]);
+    let ours = rules.chain([PROJECT.sheet, PHASES.sheet, OPTIONS.sheet, HEADINGS.sheet, BLINDS.sheet]);
     answers_on(sheet) || ours.into_iter().any(|name| tables::is_named(sheet, name))
 }
 

@@ -27,7 +27,7 @@ pub fn read_value(
     match (value, column.kind) {
         (Value::Error(_), _) => return Err(CellQuery::Error { column: cell.column }.unread(cell.written())),
         (Value::NoResult, _) => return Err(CellQuery::NoResult { column: cell.column }.unread("")),
-        (Value::Date(_), Kind::Date) => {}
+        (Value::Date(_), Kind::Date | Kind::Dates) => {}
         (Value::Date(date), _) => return Err(cell.date_for(date, column.kind, unit)),
         _ => {}
     }
@@ -43,6 +43,7 @@ pub fn read_value(
         Kind::Percent { most } => cell.number(Expected::Percent, Some(most)).map(Datum::Number),
         Kind::Money => cell.number(Expected::Money, Some(MOST_MONEY)).map(Datum::Number),
         Kind::Date => cell.date().map(Datum::Date),
+        Kind::Dates => cell.dates().map(Datum::Dates),
         Kind::Choice(words) => cell.choice(&shown(value), words).map(Datum::Choice),
         Kind::Choices(words) => {
             let chosen = cell.list()?;
@@ -176,6 +177,21 @@ impl Cell<'_> {
             _ => None,
         }
         .ok_or_else(|| self.unreadable(Expected::Date))
+    }
+
+    /// One date's cell, or the ISO 8601 texts of several.
+    fn dates(self) -> Result<Vec<Date>, Unread> {
+        let (Value::Date(text) | Value::Text(text)) = self.value else {
+            return Err(self.unreadable(Expected::Dates));
+        };
+        let written = text.split([',', ';', '\n']).map(str::trim).filter(|date| !date.is_empty());
+        let mut dates = Vec::new();
+        for date in written {
+            dates.push(Date::from_iso(date).ok_or_else(|| self.unreadable(Expected::Dates))?);
+        }
+        dates.sort_unstable();
+        dates.dedup();
+        if dates.is_empty() { Err(self.unreadable(Expected::Dates)) } else { Ok(dates) }
     }
 
     /// The word that is written, or said in another way; a unit in any of its spellings.

@@ -20,6 +20,7 @@ impl Datum {
             Datum::Whole(count) => count.to_string(),
             Datum::Number(number) => number.to_string(),
             Datum::Date(date) => date.to_string(),
+            Datum::Dates(dates) => dates.iter().map(Date::to_string).collect::<Vec<_>>().join(", "),
             Datum::Choice(word) => (*word).to_owned(),
             Datum::Choices(words) => words.join(", "),
             Datum::List(texts) => texts.join(", "),
@@ -54,6 +55,12 @@ impl FromDatum for u32 {
 impl FromDatum for Date {
     fn from_datum(datum: &Datum) -> Option<Date> {
         if let Datum::Date(date) = datum { Some(*date) } else { None }
+    }
+}
+
+impl FromDatum for Vec<Date> {
+    fn from_datum(datum: &Datum) -> Option<Vec<Date>> {
+        if let Datum::Dates(dates) = datum { Some(dates.clone()) } else { None }
     }
 }
 

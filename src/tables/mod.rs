@@ -111,6 +111,8 @@ pub enum Datum {
     Number(Decimal),
     /// A calendar date.
     Date(Date),
+    /// Calendar dates in order, each once.
+    Dates(Vec<Date>),
     /// The word, as the column spells it.
     Choice(&'static str),
     /// The words, as the column spells them.

@@ -127,6 +127,8 @@ pub(super) enum Expected {
     Money,
     #[error("a date")]
     Date,
+    #[error("dates")]
+    Dates,
 }
 
 impl Expected {
@@ -143,6 +145,7 @@ impl Expected {
             Expected::Percent => "enter a percentage, as in 8.25",
             Expected::Money => "enter the amount as a number, as in 45.00",
             Expected::Date => "enter year, month and day, as in 2026-03-31",
+            Expected::Dates => "enter each as year, month and day, with commas, as in 2026-12-24, 2026-12-25",
         }
     }
 }

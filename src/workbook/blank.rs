@@ -17,6 +17,7 @@ use openings::Form;
 use super::paper::{A4, LETTER};
 use crate::length::Units;
 use crate::rules::columns::options::OPTIONS;
+use crate::rules::columns::phases::PHASES;
 use crate::rules::columns::project::PROJECT;
 use crate::rules::{self, BuiltInSheet, RulesError};
 
@@ -45,6 +46,8 @@ pub fn blank(units: Units) -> Result<Workbook, BlankError> {
     sheets::project(workbook.add_worksheet(), &PROJECT, &look)?;
     openings::write(workbook.add_worksheet(), &Form::of_openings(), &look)?;
     openings::write(workbook.add_worksheet(), &Form::of_types(), &look)?;
+    let phases = BuiltInSheet { table: &PHASES, rows: Vec::new() };
+    sheets::rules(workbook.add_worksheet(), &phases, &look)?;
     for sheet in rules::built_in_sheets(units)? {
         sheets::rules(workbook.add_worksheet(), &sheet, &look)?;
     }

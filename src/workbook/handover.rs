@@ -1,6 +1,8 @@
 //! `Handover`: what stays with a unit, a page for each of which some blind hangs, so that it can be
 //! printed and left there. Each page says all of it, for each goes to somebody else.
 
+use std::collections::BTreeSet;
+
 use rust_xlsxwriter::Workbook;
 
 use super::cell::Cell;
@@ -142,7 +144,14 @@ impl<'p> Page<'p, '_> {
     }
 
     fn how_to_order(&self) -> String {
-        let project = &self.press.report.rules.project;
+        let report = self.press.report;
+        let project = &report.rules.project;
+        // A unit whose blinds are of several phases has an order of each.
+        let phases = self.kept.hangs.iter().map(|hangs| &*report.survey.openings[hangs.opening].who.phase);
+        let phases: BTreeSet<&str> = phases.collect();
+        let orders = phases.into_iter().map(|phase| report.rules.terms_of(phase).order_number);
+        let orders: BTreeSet<&str> = orders.filter(|number| !number.is_empty()).collect();
+        let orders = orders.into_iter().collect::<Vec<_>>().join(" or ");
         let named = |what: &str, name: &str| match name {
             "" => String::new(),
             name => format!("{what} {name}, "),
@@ -150,7 +159,7 @@ impl<'p> Page<'p, '_> {
         format!(
             "Give {}{}revision {}, and from the list above line and blind, product, color, width and drop.",
             named("project", &project.name),
-            named("order", &project.order_number),
+            named("order", &orders),
             project.revision,
         )
     }

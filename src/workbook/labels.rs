@@ -215,7 +215,7 @@ impl Label<'_> {
         };
         let project = &press.report.rules.project;
         let stamp = stamp(press.report, str::to_owned);
-        let order = match project.order_number.as_str() {
+        let order = match press.report.rules.terms_of(row.phase()).order_number {
             "" => String::new(),
             number => format!("order {number}"),
         };

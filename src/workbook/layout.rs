@@ -10,6 +10,7 @@ use crate::report::{Report, Unit};
 /// The fixed sheets, in the order of the workbook; the units' sheets stand before `Cost summary`.
 pub(super) mod fixed {
     use crate::rules::columns::offcuts::OFFCUTS as OFFCUTS_ON_HAND;
+    use crate::rules::columns::phases::PHASES as PHASES_IN_SURVEY;
     use crate::schema::answers::ANSWERS as ANSWERS_IN_SURVEY;
     use crate::schema::blinds::BLINDS as BLINDS_KEPT;
     use crate::schema::cost_summary::COST_SUMMARY as COST_SUMMARY_KEPT;
@@ -31,6 +32,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const OFFCUTS: &str = OFFCUTS_ON_HAND.sheet;
     pub(in crate::workbook) const HARDWARE: &str = "Hardware";
     pub(in crate::workbook) const OPTIONS_COMPARED: &str = "Options compared";
+    pub(in crate::workbook) const PHASES: &str = PHASES_IN_SURVEY.sheet;
     pub(in crate::workbook) const PILOT: &str = "Pilot";
     pub(in crate::workbook) const INSTALL_INDEX: &str = "Install index";
     pub(in crate::workbook) const INSTALL: &str = "Install";
@@ -39,7 +41,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 
-    pub(in crate::workbook) const ALL: [&str; 23] = [
+    pub(in crate::workbook) const ALL: [&str; 24] = [
         SUMMARY,
         CHANGES,
         QUERIES,
@@ -56,6 +58,7 @@ pub(super) mod fixed {
         OFFCUTS,
         HARDWARE,
         OPTIONS_COMPARED,
+        PHASES,
         PILOT,
         INSTALL_INDEX,
         INSTALL,

@@ -35,6 +35,7 @@ mod order_openings;
 mod pages;
 mod paper;
 mod pilot;
+mod phases;
 mod queries;
 mod rules_used;
 mod sheet;
@@ -149,6 +150,7 @@ pub fn write(
     offcuts::write(&mut workbook, &press)?;
     hardware::write(&mut workbook, &press)?;
     options_compared::write(&mut workbook, &press)?;
+    phases::write(&mut workbook, &press)?;
     pilot::write(&mut workbook, &press)?;
     install_index::write(&mut workbook, &press)?;
     unit_pages::write(&mut workbook, &press, &lines)?;

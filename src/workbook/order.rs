@@ -1,5 +1,7 @@
 //! `Order`: what the maker makes, with totals by color and what is delivered where.
 
+use std::collections::BTreeSet;
+
 use rust_xlsxwriter::Workbook;
 
 use super::cell::Cell;
@@ -14,6 +16,7 @@ use crate::report::LOUVER_FACE;
 use crate::report::expr::Address;
 use crate::report::figure::Lead;
 use crate::report::rows::{ColorRow, DeliveryRow, LineRow, SpareRow};
+use crate::rules::Terms;
 use crate::sizing::Release;
 
 const TITLE: &str = "FINISHED SIZES - MAKE AS WRITTEN, NO FURTHER DEDUCTION";
@@ -64,9 +67,18 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<Vec<Ad
     Ok(places)
 }
 
-/// Whose order it is, where it goes, and what its words mean.
+/// Whose order it is, where it goes, and what its words mean. Where phases of the order differ in a date, a
+/// number or an address, the deliveries have it phase by phase.
 fn head(press: &Press<'_>) -> [String; 4] {
-    let project = &press.report.rules.project;
+    let report = press.report;
+    let project = &report.rules.project;
+    let phases: BTreeSet<&str> = report.order.lines.iter().map(|line| &*line.key.phase).collect();
+    let terms: Vec<Terms<'_>> = phases.iter().map(|phase| report.rules.terms_of(phase)).collect();
+    let of_all = |said: &dyn Fn(&Terms<'_>) -> String| match terms.split_first() {
+        None => said(&report.rules.terms_of("")),
+        Some((first, others)) if others.iter().all(|other| said(other) == said(first)) => said(first),
+        Some(_) => "by phase, see the deliveries".to_owned(),
+    };
     let said = |text: &str| if text.is_empty() { "not given".to_owned() } else { text.to_owned() };
     let date = |date: Option<Date>| date.map_or_else(|| said(""), |date| date.to_string());
     let listed = |parts: [&str; 2]| {
@@ -77,15 +89,15 @@ fn head(press: &Press<'_>) -> [String; 4] {
             "Project: {}. Site: {}. Order number: {}. Order date: {}. Need by: {}. {}.",
             said(&project.name),
             said(&project.site),
-            said(&project.order_number),
-            date(project.order_date.or(project.survey_date)),
-            date(project.need_by),
+            of_all(&|terms| said(terms.order_number)),
+            of_all(&|terms| date(terms.order_date)),
+            of_all(&|terms| date(terms.need_by)),
             stamp(press.report, str::to_owned),
         ),
         format!(
             "Client: {}. Deliver to: {}. Contact: {}.",
             listed([&project.client, &project.client_address]),
-            said(&project.deliver_to),
+            of_all(&|terms| said(terms.deliver_to)),
             said(&project.contact),
         ),
         format!(

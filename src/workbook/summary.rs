@@ -57,7 +57,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 }
 
 /// The other sheets, and what each is for.
-const ABOUT_SHEETS: [(&str, &str); 21] = [
+const ABOUT_SHEETS: [(&str, &str); 22] = [
     (fixed::CHANGES, "what is different from the earlier fit-out, and what is still to be done"),
     (fixed::QUERIES, "queries to answer, and things to check"),
     (fixed::ANSWERS, "what was answered so far, and what became of it"),
@@ -73,6 +73,7 @@ const ABOUT_SHEETS: [(&str, &str); 21] = [
     (fixed::OFFCUTS, "for the next survey: what is left after cutting"),
     (fixed::HARDWARE, "for the buyer: parts, fixings and packs"),
     (fixed::OPTIONS_COMPARED, "for whoever decides: options, sizes, stock and cover side by side"),
+    (fixed::PHASES, "for the manager: each phase against its budget and its dates"),
     (fixed::PILOT, "for whoever begins: the fewest units that show every case once"),
     (fixed::INSTALL_INDEX, "for the fitter: a sheet per unit"),
     (fixed::HANDOVER, "for whoever lives there: what hangs where, care and child safety"),
@@ -90,6 +91,7 @@ fn sheets(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookEr
         fixed::ALSO_FITS => !press.report.also_fits.is_empty(),
         fixed::OPTIONS_COMPARED => options_compared::is_there(press),
         fixed::PILOT => press.report.pilot().is_some(),
+        fixed::PHASES => !press.report.phases.sums.is_empty(),
         fixed::HANDOVER => press.report.has_fitted(),
         fixed::CHANGES => press.report.is_after_another(),
         _ => true,

@@ -63,6 +63,25 @@ pub const CHECKS: &[Check] = &[
         ],
     },
     Check {
+        name: "the phases and the whole project add up to what is known, and each is its parts",
+        faults: phases_add_up,
+        plants: &[
+            ("a cent lost by a phase", |document| {
+                cent_more(&mut first(document, "/phases", |_| true)["whole"]);
+            }),
+            ("money committed that is not", |document| {
+                cent_more(&mut first(document, "/phases", |_| true)["committed"]);
+            }),
+            ("a phase forgotten", |document| {
+                document["phases"].as_array_mut().unwrap().remove(0);
+            }),
+            ("an opening counted twice", |document| {
+                let row = first(document, "/phases", |_| true);
+                row["openings"] = json!(row["openings"].as_u64().unwrap() + 1);
+            }),
+        ],
+    },
+    Check {
         name: "what has no price is unknown and listed, never 0",
         faults: unpriced_is_unknown,
         plants: &[
@@ -226,6 +245,42 @@ fn shares_add_up(run: &Run<'_>) -> Vec<String> {
     );
     if sums.len() != 4 {
         faults.push(format!("shared out {} times, not by phase, floor, unit and product", sums.len()));
+    }
+    faults
+}
+
+fn phases_add_up(run: &Run<'_>) -> Vec<String> {
+    let phases = rows(&run.document["phases"]);
+    let has_phases = run.rows("openings").iter().any(|opening| opening["phase"] != "");
+    if phases.is_empty() {
+        return if has_phases {
+            vec!["the openings have phases, and none is listed".to_owned()]
+        } else {
+            Vec::new()
+        };
+    }
+    let mut faults = Vec::new();
+    let sum = |key: &str| -> Decimal { phases.iter().map(|row| decimal(&row[key]).unwrap()).sum() };
+    let cost = &run.document["cost"];
+    for (of_phase, of_cost) in
+        [("whole", "known_total"), ("committed", "committed"), ("open", "open"), ("remade", "remade")]
+    {
+        let (found, known) = (sum(of_phase), decimal(&cost[of_cost]).unwrap());
+        if found != known {
+            faults.push(format!("{of_phase}: {found}, not {known}"));
+        }
+    }
+    for row in phases {
+        let [direct, overheads, tax, whole, committed, open, remade] =
+            ["direct", "overheads", "tax", "whole", "committed", "open", "remade"]
+                .map(|key| decimal(&row[key]).unwrap());
+        if direct + overheads + tax != whole || committed + open + remade != whole {
+            faults.push(format!("{} is not the sum of its parts", row["name"]));
+        }
+    }
+    let counted: u64 = phases.iter().filter_map(|row| row["openings"].as_u64()).sum();
+    if run.document["counts"]["openings"] != json!(counted) {
+        faults.push(format!("{counted} openings in all phases, not {}", run.document["counts"]["openings"]));
     }
     faults
 }

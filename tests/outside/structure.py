@@ -58,6 +58,7 @@ FIT_OUT = {
     "Offcuts": Page("portrait"),
     "Hardware": Page("landscape", rows_fold=True),
     "Options compared": Page("landscape", charts=2),
+    "Phases": Page("landscape", "double"),
     "Install index": Page("landscape"),
     "a unit": Page("portrait", again=None, stays_in_sight=False, or_at=(90,)),
     "a unit, two abreast": Page("landscape", "double", again=None, stays_in_sight=False, or_at=(77, 90)),
@@ -142,8 +143,8 @@ def check_links(differences: Differences, book) -> None:
 def check_fit_out(path: Path) -> Differences:
     differences, book = Differences(), openpyxl.load_workbook(path)
     names = book.sheetnames
-    # Only where there is something to compare.
-    first = [name for name in FIRST if name != "Options compared" or name in names]
+    # Only where there is something to compare, a phase, or something to choose.
+    first = [name for name in FIRST if name not in ("Options compared", "Phases", "Pilot") or name in names]
     differences.expect("first sheets", first, names[: len(first)])
     differences.expect("last sheets", LAST, [name for name in names[-8:] if name in LAST])
     units = units_of(book)

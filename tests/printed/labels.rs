@@ -38,10 +38,12 @@ fn label(run: &Run, line: &Value, opening: &Value, number: u64) -> [String; 6] {
     let project = &run.report.rules.project;
     let survey = run.report.fingerprint.map_or_else(String::new, |survey| format!(", survey {survey}"));
     let stamp = format!("Revision {}{survey}", project.revision);
-    let order = if project.order_number.is_empty() {
-        String::new()
-    } else {
-        format!("order {}", project.order_number)
+    // A phase's own number wins over the project's.
+    let own = run.report.rules.phases.iter().find(|phase| line["phase"] == phase.name.as_str());
+    let own = own.map(|phase| &phase.order_number).filter(|number| !number.is_empty());
+    let order = match own.unwrap_or(&project.order_number).as_str() {
+        "" => String::new(),
+        number => format!("order {number}"),
     };
     [
         if unit.is_empty() { "No unit" } else { unit }.to_owned(),

@@ -13,6 +13,7 @@ mod keys;
 mod labels;
 mod openings;
 mod order;
+mod phases;
 mod sawing;
 mod sizes_curve;
 mod stock_use;
@@ -120,6 +121,8 @@ enum Is {
     Kilograms,
     Share,
     Degrees,
+    /// Money as text in the row, a number in the cell.
+    Money,
     /// A date as text in the row, a day's number in the cell.
     Day,
 }
@@ -158,6 +161,9 @@ impl Figure {
             (Is::Kilograms, value) => {
                 let (_, kilograms) = weight_unit(units);
                 Shown::Number(number(value) / kilograms, 0.000_501 / kilograms)
+            }
+            (Is::Money, value) => {
+                Shown::Number(value.as_str().and_then(|money| money.parse().ok()).unwrap(), 1e-9)
             }
             (Is::Share, value) => Shown::Number(number(value), 0.000_051),
             (Is::Degrees, value) => Shown::Number(number(value), 0.051),

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde_json::{Value, json};
 
-use super::Is::{Count, Kilograms, Length, Text};
+use super::Is::{Count, Day, Kilograms, Length, Text};
 use super::table::{self, Table};
 use super::{Figure, RUNS, Run, figure, mm};
 use sillbook::blinds::{HEADRAIL, TILT_ROD};
@@ -67,6 +67,10 @@ const DELIVERIES: &[Figure] = &[
     figure("Phase", Text, "phase"),
     figure("Building", Text, "building"),
     figure("Floor", Text, "floor"),
+    figure("Order number", Text, "beside.order_number"),
+    figure("Deliver to", Text, "beside.deliver_to"),
+    figure("Order date", Day, "beside.order_date"),
+    figure("Need by", Day, "beside.need_by"),
 ];
 
 const SPARES: &[Figure] = &[
@@ -262,12 +266,33 @@ fn every_column_of_the_totals_shows_its_number() {
     check(TOTALS, "Order", (1, "Blinds"), totals);
 }
 
+/// What the survey's own rows say of a phase, and for the rest what its project does; nothing without a sheet.
+fn terms(run: &Run, phase: &str) -> Value {
+    let rules = run.report.rules;
+    if rules.phases.is_empty() {
+        return json!({ "order_number": "", "deliver_to": "", "order_date": null, "need_by": null });
+    }
+    let (own, project) = (rules.phases.iter().find(|row| row.name == phase), &rules.project);
+    let text = |own: Option<&String>, project: &str| match own {
+        Some(own) if !own.is_empty() => own.clone(),
+        _ => project.to_owned(),
+    };
+    let order_date = own.and_then(|own| own.order_date).or(project.order_date).or(project.survey_date);
+    let need_by = own.and_then(|own| own.need_by).or(project.need_by);
+    json!({
+        "order_number": text(own.map(|own| &own.order_number), &project.order_number),
+        "deliver_to": text(own.map(|own| &own.deliver_to), &project.deliver_to),
+        "order_date": order_date.map(|date| date.to_string()),
+        "need_by": need_by.map(|date| date.to_string()),
+    })
+}
+
 /// Every floor's boxes, of which the longest is as long as the longest piece of its blinds.
 #[test]
 fn every_column_of_the_deliveries_shows_its_number() {
     check(DELIVERIES, "Order", (1, "Boxes"), |run| {
-        let rows = run.list("deliveries").to_vec();
-        for row in &rows {
+        let mut rows = run.list("deliveries").to_vec();
+        for row in &mut rows {
             let is_there = |opening: &&Value| {
                 ["phase", "building", "floor"].iter().all(|key| opening[*key] == row[*key])
                     && opening["state"] != "held"
@@ -284,6 +309,8 @@ fn every_column_of_the_deliveries_shows_its_number() {
             });
             let longest = pieces.filter_map(Value::as_f64).fold(0.0, f64::max);
             assert_eq!(row["longest_mm"].as_f64(), Some(longest), "{}: {row}", run.name);
+            // Where phases have terms of their own, the sheet says them phase by phase.
+            row["beside"] = terms(run, row["phase"].as_str().unwrap());
         }
         rows
     });

@@ -17,6 +17,12 @@ Ceiling height      | 108
 Order date          | 2026-03-02
 Stock sizes         | yes
 Accept less cover   | 1
+Overhead %          | 9
+Tax %               | 7
+[Phases]
+Phase | Order number | Deliver to | Order date | Need by    | Budget
+one   | MC-1         | Weir dock  | 2026-03-04 | 2026-03-18 | 300
+two   | MC-2         | Yard       |            | 2026-04-09 | 9,000.00
 [Openings]
 Building | Floor | Unit  | Opening | Room    | Phase | Kind       | Quantity | Width top | Width bottom | Height left | Height right | Measured | Recess depth | Handle | Wall left | Left ends at | Wall right | Right ends at | Sill height | Header height | Header offset | Mount   | Color | Opening leaf | Draw  | Control | Substrate | Note         | Client ref | Motor side | Cord device    | Cord height | Escape | Escape clear width | Escape clear height | Floor to come | Stud spacing | First stud
 North    | 3     | '0304 | D1      | Lounge  | one   | patio door | 1        | 106       | 106 1/8      | 78 1/4      | 78           | tape     | 2            | 3 1/2  | 1 3/8     | wall         |            |               |             | 7 1/4         | 1/2           | outside | cream  | right        | left  | wand    | stud wall | mind the cat | K-1

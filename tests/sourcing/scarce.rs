@@ -61,7 +61,7 @@ fn ways(rows: &[Row], rules: &Rules) -> Vec<Vec<Way>> {
     let checked = source(&survey, &sizings, &Frozen::default(), &plenty);
     let of_row = |at: usize| {
         let sourced = checked.value.sizes[at].as_ref().unwrap();
-        let candidates = sourced.candidates(sizings[at].as_ref().unwrap(), &plenty);
+        let candidates = sourced.candidates(sizings[at].as_ref().unwrap(), &plenty, "");
         let hangs = candidates.iter().filter(|candidate| {
             !matches!(candidate.why_not, Some(WhyNot::Width | WhyNot::Drop | WhyNot::TooFew { .. }))
         });

@@ -4,7 +4,7 @@ use super::cost::CURRENCY;
 use super::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ChangeRow, ChoiceRow, ColorRow,
     ColumnReadRow, CostRow, DeliveryRow, HardwareRow, LabelRow, LessCoverRow, LineRow, LooseRow, OffcutRow,
-    OpeningRow, PilotRow, PlanRow, QueryRow, SizesAtRow, SpareRow, StockUseRow, TotalsRow, UnitRow,
+    OpeningRow, PhaseRow, PilotRow, PlanRow, QueryRow, SizesAtRow, SpareRow, StockUseRow, TotalsRow, UnitRow,
 };
 use crate::date::Date;
 use crate::report::figure::{Rows, row};
@@ -85,6 +85,9 @@ row! {
         sizes_curve: Rows<'r, SizesAtRow<'r>> = Rows::new(move || SizesAtRow::all(row.report));
         /// What it costs.
         cost: CostRow<'r> = CostRow::of(row.report);
+        /// Each phase against its budget and its dates, then what no phase takes: together the known total. Empty
+        /// where the job has no phases.
+        phases: Rows<'r, PhaseRow<'r>> = Rows::new(move || PhaseRow::all(row.report));
         /// Values assumed because a cell was blank.
         assumptions: Rows<'r, AssumptionRow<'r>> = Rows::new(move || AssumptionRow::all(row.report));
         /// What someone must answer or look at: stops, then checks, then notes; within each, first the query

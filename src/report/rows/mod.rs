@@ -16,6 +16,7 @@ mod opening;
 mod options;
 mod order;
 mod pilot;
+mod phases;
 mod queries;
 mod reading;
 mod rolls;
@@ -40,6 +41,7 @@ pub use options::{
     AS_IT_STANDS, ChoiceCostRow, ChoiceRow, DifferenceRow, FiguresRow, OptionNameRow, SectionRow,
 };
 pub use order::{ColorRow, DeliveryRow, LabelRow, LineRow, OpeningSizeRow};
+pub use phases::PhaseRow;
 pub use pilot::{PilotCaseRow, PilotRow, PilotUnitRow};
 pub use queries::{AssumptionRow, QueryRow};
 pub use reading::{AnswerRow, ColumnReadRow};

@@ -2,14 +2,15 @@
 
 use super::{first_of, names};
 use crate::blinds::{CutPart, HEADRAIL, LOUVER, Part, TILT_ROD};
+use crate::date::Date;
 use crate::earlier::KeptBlind;
 use crate::fitting::ControlSide;
 use crate::length::Length;
 use crate::order::OrderLine;
 use crate::query::OpeningIndex;
-use crate::report::figure::{Kilograms, Lead, Said, row};
+use crate::report::figure::{Figure, Kilograms, Lead, Said, Value, row};
 use crate::report::{ColorTotal, Delivery, Labels, Report};
-use crate::rules::{SizesGiven, StockSize};
+use crate::rules::{SizesGiven, StockSize, Terms};
 use crate::sizing::{Mount, Release, Size};
 use crate::sourcing::Origin;
 use crate::survey::{Control, CordDevice, Draw, Facts, Identity, shown_unit};
@@ -221,30 +222,53 @@ impl<'r> ColorRow<'r> {
 
 /// What is delivered to one floor.
 #[derive(Clone, Copy)]
-pub struct DeliveryRow<'r>(Delivery<'r>);
+pub struct DeliveryRow<'r> {
+    report: &'r Report<'r>,
+    delivery: Delivery<'r>,
+}
 
 row! {
     /// The blinds of one phase for one floor of a building.
     DeliveryRow<'r>: row {
         /// Blinds to make now, or to take from stock, each in a box of its own.
-        boxes: u64 = row.0.boxes => shown, strong;
+        boxes: u64 = row.delivery.boxes => shown, strong;
         /// Blinds that are provisional.
-        provisional: u64 = row.0.provisional => shown;
+        provisional: u64 = row.delivery.provisional => shown;
         /// Length of the longest box at the least: its longest piece.
-        longest_mm: Length = row.0.longest => above_zero, headed("Longest box"), strong;
+        longest_mm: Length = row.delivery.longest => above_zero, headed("Longest box"), strong;
         /// The phase; empty if blank.
-        phase: &'r str = row.0.phase => shown, unless_blank;
+        phase: &'r str = row.delivery.phase => shown, unless_blank;
         /// The building; empty if blank.
-        building: &'r str = row.0.building => shown, unless_blank;
+        building: &'r str = row.delivery.building => shown, unless_blank;
         /// The floor; empty if blank.
-        floor: &'r str = row.0.floor => shown, unless_blank;
+        floor: &'r str = row.delivery.floor => shown, unless_blank;
+        /// Number of the phase's order; empty if blank. A sheet shows this and what follows where phases differ.
+        order_number: &'r str = row.terms().order_number => shown, unless_blank, worded(DeliveryRow::of_phase);
+        /// Address that the phase's boxes go to; empty if blank.
+        deliver_to: &'r str = row.terms().deliver_to => shown, unless_blank, worded(DeliveryRow::of_phase);
+        /// Date from which the phase's lead days are counted; null if not known.
+        order_date: Option<Date> = row.terms().order_date => shown, unless_blank, worded(DeliveryRow::of_phase);
+        /// Date on which the phase's blinds must be on site; null if nobody says.
+        need_by: Option<Date> = row.terms().need_by => shown, unless_blank, worded(DeliveryRow::of_phase);
     }
 }
 
 impl<'r> DeliveryRow<'r> {
     /// Every phase and floor, in survey order of first mention.
     pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = DeliveryRow<'r>> {
-        report.deliveries().into_iter().map(DeliveryRow)
+        report.deliveries().into_iter().map(move |delivery| DeliveryRow { report, delivery })
+    }
+
+    fn terms(self) -> Terms<'r> {
+        self.report.rules.terms_of(self.delivery.phase)
+    }
+
+    /// Where no phase has a row of its own, the head of the sheet says it for all.
+    fn of_phase<F: Figure<'r>>(self, figure: F) -> Said<'r> {
+        match self.report.rules.phases.is_empty() {
+            true => Said::Figure(Value::Null),
+            false => Said::of(figure),
+        }
     }
 }
 

@@ -1,6 +1,7 @@
 //! What each rule sheet says, a list for each. An entry is a column of the sheet and, where the rule
 //! is taken straight from its cell, a field of that type, which the entry's help documents. In
 //! `Products`, `Materials` and `Rates` a blank means the built-in value; the other lists are replaced as a whole.
+//! `Phases` has nothing built in: it says when, by whom and for how much, phase by phase.
 
 /// Declares a sheet, `Columns` with a column under each key, and those of the sheet as `COLUMNS`.
 /// An entry is `key: Type, "Heading" ["synonym"] kind, "what a blank means", "help";`, without a
@@ -65,6 +66,7 @@ pub mod fixings;
 pub mod materials;
 pub mod offcuts;
 pub mod options;
+pub mod phases;
 pub mod prices;
 pub mod products;
 pub mod project;
@@ -102,6 +104,10 @@ const OFFCUTS_ON_HAND: Kind = Kind::Whole { least: 1, most: 1_000_000_000 };
 const SCREW: Kind = Kind::Length { least: Length::from_nm(100_000), most: MOST_LENGTH };
 /// A count that may be none.
 const COUNT: Kind = Kind::Whole { least: 0, most: 1_000_000 };
+/// How many people fit a phase.
+const FITTERS: Kind = Kind::Whole { least: 1, most: 1_000 };
+/// Hours of a day.
+const HOURS: Kind = Kind::Number { most: 24 };
 /// How many are in a pack.
 const PACK: Kind = Kind::Whole { least: 1, most: 1_000_000 };
 /// Days from order to delivery, up to ten years.

@@ -6,8 +6,9 @@ use crate::date::Date;
 use crate::length::{Length, Units};
 use crate::money::Currency;
 use crate::place::Given;
+use crate::rules::WorkDays;
 use crate::schema::choices::{self, choice};
-use crate::schema::{Column, Form, Kind, LENGTH, MOST_LENGTH, YES_NO};
+use crate::schema::{Column, Form, Kind, LENGTH, MOST_LENGTH, SIZE, YES_NO};
 
 choice! {
     /// Whose safety rules hold.
@@ -90,7 +91,7 @@ pub enum SawnTogether {
 
 sheet! { PROJECT, "Project", Form::ItemAndValue, "Settings for the whole survey.";
     /// What `Project` says, blanks filled.
-    pub struct Project, read(row, units: Units, currency: Currency) {
+    pub struct Project, read(row, units: Units, currency: Currency, work_days: WorkDays) {
         name: String, "Project" ["Project name"] Kind::Text, "none", "Name of the project. Printed on every sheet.", unknown;
         site: String, "Site" ["Address"] Kind::Text, "none", "Address of the building.", unknown;
         client: String, "Client" [] Kind::Text, "none", "Who the work is for.", unknown;
@@ -123,6 +124,10 @@ sheet! { PROJECT, "Project", Form::ItemAndValue, "Settings for the whole survey.
         accept_less_cover: Length, "Accept less cover" [] LENGTH, "0", "How far below the minimum overlap, at each side, a stock size may fall. A length.";
         merge_sizes: Option<Length>, "Merge sizes" [] Kind::LengthOr { word: "no", most: MOST_LENGTH }, "no", "How far a made-to-measure size may be adjusted so that more blinds share one size. A length, or no.";
         order_date: Option<Date>, "Order date" [] Kind::Date, "the survey date", "Date from which lead days are counted.";
+        work_days, "Work days" ["Working days"] Kind::Text, "Mon-Fri", "Days of the week on which blinds are fitted: Mon-Fri, Mon-Sat, or days with commas.";
+        lift_door_width: Option<Length>, "Lift door width" ["Elevator door width"] SIZE, "unknown", "Clear width of the elevator's door.", unknown;
+        lift_height: Option<Length>, "Lift height" ["Elevator height"] SIZE, "unknown", "Lower of the elevator's clear height inside and of its door.", unknown;
+        lift_depth: Option<Length>, "Lift depth" ["Elevator depth"] SIZE, "unknown", "Clear depth of the elevator inside, from the door to the back.", unknown;
         cut_by_phase, "Cut by phase" [] YES_NO, "no", "Whether each phase is cut separately, from its own bars.";
         paper: Option<Paper>, "Paper" ["Paper size"] Kind::Choice(Paper::WORDS), "Letter or A4 by unit, and Tabloid or A3 where a sheet needs it", "Paper that the workbook is printed on: Letter, A4, Tabloid or A3.", unknown;
         tax_on: TaxOn, "Tax on" [] Kind::Choice(TaxOn::WORDS), "all", "What tax is charged on: all, or materials only.";
@@ -132,6 +137,8 @@ sheet! { PROJECT, "Project", Form::ItemAndValue, "Settings for the whole survey.
         units: Units = units;
         /// Currency of every price.
         currency: Currency = currency;
+        /// Days of the week on which blinds are fitted.
+        work_days: WorkDays = work_days;
         /// Which blinds are sawn together.
         sawn_together: SawnTogether = match row.needed(&COLUMNS.cut_by_phase)? {
             true => SawnTogether::EachPhase,

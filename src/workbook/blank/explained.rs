@@ -6,6 +6,7 @@ use rust_xlsxwriter::{RowNum, Worksheet, XlsxError};
 use super::Look;
 use super::sheets::FOOTER;
 use crate::rules::columns::RULE_SHEETS;
+use crate::rules::columns::phases::PHASES;
 use crate::schema::Column;
 use crate::schema::openings::OPENINGS;
 
@@ -19,7 +20,7 @@ pub(super) fn write(sheet: &mut Worksheet, look: &Look) -> Result<(), XlsxError>
     }
     let mut row: RowNum = 1;
     // `Project` says the same on its own sheet.
-    for table in [&OPENINGS].into_iter().chain(RULE_SHEETS) {
+    for table in [&OPENINGS, &PHASES].into_iter().chain(RULE_SHEETS) {
         for column in table.offered() {
             let texts = [table.sheet, column.name, column.help, column.blank];
             for (position, text) in (0..).zip(texts) {

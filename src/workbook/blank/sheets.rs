@@ -160,7 +160,7 @@ pub(super) fn format<'l>(column: &Column, look: &'l Look) -> &'l Format {
     match column.kind {
         Kind::Date => &look.date,
         Kind::Money => &look.money,
-        Kind::Text | Kind::List => &look.text,
+        Kind::Text | Kind::List | Kind::Dates => &look.text,
         _ if is_typed_as_text(column, look) => &look.text,
         _ => &look.number,
     }

@@ -7,9 +7,10 @@ use rust_decimal::Decimal;
 
 use super::SPAN;
 use crate::cost::{Commitment, MINUTES_AN_HOUR, Section};
+use crate::date::Date;
 use crate::report::expr::{Expr, Term};
 use crate::report::rows::AS_IT_STANDS;
-use crate::rules::Jurisdiction;
+use crate::rules::{Jurisdiction, Phase};
 use crate::schema::blinds::{BlindState, Reason};
 use crate::weight;
 use crate::workbook::cell::Cell;
@@ -107,6 +108,15 @@ pub(super) fn project(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<()
     }
     let date = |name: &'static str, date| (Cell::from(name), Cell::known(date));
     let word = |name: &'static str, word: &str| (Cell::from(name), Cell::from(word.to_owned()));
+    // What a phase says wins over the project.
+    let phases = &press.report.rules.phases;
+    let of_phases = |name: &'static str, own: fn(&Phase) -> Option<Date>, of_project| match phases
+        .iter()
+        .any(|phase| own(phase).is_some())
+    {
+        true => word(name, "by phase, see Phases"),
+        false => date(name, of_project),
+    };
     facts(
         pages,
         [
@@ -116,8 +126,8 @@ pub(super) fn project(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<()
                 word("Cost basis", project.cost_basis.word()),
             ],
             vec![
-                date("Order date", project.order_date.or(project.survey_date)),
-                date("Need by", project.need_by),
+                of_phases("Order date", |phase| phase.order_date, project.order_date.or(project.survey_date)),
+                of_phases("Need by", |phase| phase.need_by, project.need_by),
                 ("Survey fingerprint".into(), Cell::known(fingerprint)),
             ],
             vec![
