@@ -13,6 +13,7 @@ mod motor;
 mod overlap;
 mod pieces;
 mod queries;
+mod time;
 mod valance;
 mod wand;
 mod wares;
@@ -23,6 +24,7 @@ pub use cord::Cord;
 pub use escape::Escape;
 pub use holding::{Brackets, Fixings, Holding, Screws, Working};
 pub use overlap::Overlaps;
+pub use time::{fitting_minutes, hard_brackets};
 pub(crate) use queries::QUERIES;
 
 use std::sync::Arc;

@@ -1,6 +1,7 @@
 //! Every query that a run may raise.
 
 use crate::cost;
+use crate::days;
 use crate::fitting;
 use crate::frozen;
 use crate::query::{self, Entry};
@@ -22,6 +23,7 @@ pub fn catalog() -> Vec<Entry> {
         sizing::QUERIES,
         sourcing::QUERIES,
         fitting::QUERIES,
+        days::QUERIES,
         cost::QUERIES,
     ];
     rooms.concat().concat()

@@ -55,6 +55,7 @@ use std::sync::OnceLock;
 use crate::assumptions::Assumption;
 use crate::cost::Cost;
 use crate::cutting::Cuts;
+use crate::days::Days;
 use crate::fitting::{self, Blind};
 use crate::frozen::Frozen;
 use crate::grid::Fingerprint;
@@ -90,6 +91,8 @@ pub struct Report<'r> {
     pub order: Order,
     /// Where else blinds that do not hang yet would fit.
     pub also_fits: Vec<AlsoFits>,
+    /// The days on which they are fitted.
+    pub days: Days,
     /// Spare louvers: ordered beside the blinds where those are bought, cut with them where they are made.
     pub spares: Vec<Spare>,
     /// The cut plans.
