@@ -134,8 +134,7 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     progress.begin(Stage::Ordering);
     let order = order::group_identical(survey, &blinds, &frozen, rules);
     queries.extend(order::boxes_that_lack(&blinds, &frozen));
-    let days =
-        days::plan(survey, &blinds, &order, input.earlier.as_ref(), rules).into_value(&mut queries);
+    let days = days::plan(survey, &blinds, &order, input.earlier.as_ref(), rules).into_value(&mut queries);
     let spares = spares::of(&order, rules);
     queries.extend(order::typed_in_vain(&order, &frozen));
     queries.extend(spares::typed_in_vain(&order, &spares));

@@ -10,7 +10,7 @@ use sillbook::exchange::json as document;
 use sillbook::pipeline::{self, Silent};
 use sillbook::report::Report;
 use sillbook::report::figure::Row;
-use sillbook::report::rows::{AlsoFitsRow, ChangeRow};
+use sillbook::report::rows::{AlsoFitsRow, ChangeRow, NoticeRow};
 
 /// An inside mount that may be made, one that is provisional, an outside one with a wall that
 /// closes it, and one that is held; texts that a spreadsheet could take for formulas.
@@ -243,9 +243,10 @@ fn a_column_is_a_key() {
         });
         // Lists that may be empty: their keys, as the rows have them.
         let (also_fits, changes) = (keys_of::<AlsoFitsRow<'_>>(), keys_of::<ChangeRow<'_>>());
+        let notices = keys_of::<NoticeRow<'_>>();
         let (openings, cuts, cost) = (&document["openings"], &document["cuts"], &document["cost"]);
         // A list, an object of the document that it is made of, other columns, and how many rows.
-        let cases: [(List, &Value, &[&str], usize); 28] = [
+        let cases: [(List, &Value, &[&str], usize); 31] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (
@@ -281,6 +282,9 @@ fn a_column_is_a_key() {
                 &["unit", "building"],
                 rows_within(&document["units"], "cautions"),
             ),
+            (List::FittingDays, first("/fitting_days/0"), &[], rows(&document["fitting_days"])),
+            (List::Loads, first("/loads/0"), &[], rows(&document["loads"])),
+            (List::Notices, &notices, &[], rows(&document["notices"])),
             (List::Cost, first("/cost/lines/0"), &[], rows(&cost["lines"])),
             (List::Shares, first("/cost/shares/0"), &[], rows(&cost["shares"])),
             (List::NotInTotal, first("/cost/not_in_total/0"), &[], rows(&cost["not_in_total"])),

@@ -315,8 +315,9 @@ impl<'r> Planning<'r> {
                 Some(visit) if typed.done.is_some() && !visit.parts.is_empty() => {
                     Some(DaysQuery::DoneNotFitted)
                 }
-                Some(_) => (typed.keep == Some(true) && typed.date.is_none())
-                    .then_some(DaysQuery::KeepWithoutDate),
+                Some(_) => {
+                    (typed.keep == Some(true) && typed.date.is_none()).then_some(DaysQuery::KeepWithoutDate)
+                }
             };
             self.queries.extend(asked.map(ask));
         }

@@ -189,9 +189,9 @@ impl Terms<'_> {
         while let Some(first) = drafts.get(next) {
             let fitters = self.crew(first.is_for_two());
             let key = (fitters, self.floors[first.stop]);
-            let same = drafts[next..].iter().take_while(|draft| {
-                (self.crew(draft.is_for_two()), self.floors[draft.stop]) == key
-            });
+            let same = drafts[next..]
+                .iter()
+                .take_while(|draft| (self.crew(draft.is_for_two()), self.floors[draft.stop]) == key);
             // Where the fitters learn, it is at the first unit of all.
             let end = if next == 0 && learns { 1 } else { next + same.count() };
             let crew = Crew { minutes: self.minutes_of(fitters), taken };

@@ -126,7 +126,9 @@ impl Wording for EarlierError {
             EarlierError::NoColumn { column, .. } => {
                 format!("write {column} above its column again, or put the column back")
             }
-            EarlierError::Differ { .. } | EarlierError::DifferOfVisit { .. } => "make both rows say the same, or delete one".into(),
+            EarlierError::Differ { .. } | EarlierError::DifferOfVisit { .. } => {
+                "make both rows say the same, or delete one".into()
+            }
             EarlierError::NoProject => {
                 format!("enter the name next to {project} on the sheet {project} of the survey")
             }

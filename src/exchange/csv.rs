@@ -10,9 +10,9 @@ use crate::length::{Length, Unit, Units};
 use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ChangeRow,
-    ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow,
-    NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, ShareRow, SpareRow, SummaryRow,
-    UnitRow,
+    ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, FittingDayRow, HardwareRow, LabelRow, LineRow,
+    LoadRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, NoticeRow, OffcutRow, OpeningRow, PlanRow,
+    QueryRow, ShareRow, SpareRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 use crate::rounding::half_away;
@@ -69,6 +69,12 @@ pub enum List {
     Units,
     /// What to watch for in each.
     Cautions,
+    /// The visits to units and their days.
+    FittingDays,
+    /// What goes up to each floor.
+    Loads,
+    /// What residents are told.
+    Notices,
     /// The cost's lines.
     Cost,
     /// The cost by phase, floor, unit and product.
@@ -89,7 +95,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 28] = [
+    pub const ALL: [List; 31] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -110,6 +116,9 @@ impl List {
         List::Loose,
         List::Units,
         List::Cautions,
+        List::FittingDays,
+        List::Loads,
+        List::Notices,
         List::Cost,
         List::Shares,
         List::NotInTotal,
@@ -143,6 +152,9 @@ impl List {
             List::Loose => "loose.csv",
             List::Units => "units.csv",
             List::Cautions => "cautions.csv",
+            List::FittingDays => "fitting_days.csv",
+            List::Loads => "loads.csv",
+            List::Notices => "notices.csv",
             List::Cost => "cost.csv",
             List::Shares => "shares.csv",
             List::NotInTotal => "not_in_total.csv",
@@ -181,6 +193,9 @@ impl List {
             List::Loose => out.rows(LooseRow::by_unit(report)),
             List::Units => out.rows(UnitRow::all(report, &Doubts::of(report), &report.units())),
             List::Cautions => out.pairs(CautionRow::by_unit(report, &Doubts::of(report), &report.units())),
+            List::FittingDays => out.rows(FittingDayRow::all(report)),
+            List::Loads => out.rows(LoadRow::all(report)),
+            List::Notices => out.rows(NoticeRow::all(report)),
             List::Cost => out.rows(CostLineRow::all(report)),
             List::Shares => out.rows(ShareRow::all(report)),
             List::NotInTotal => out.rows(NotInTotalRow::all(report)),

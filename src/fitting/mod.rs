@@ -24,8 +24,8 @@ pub use cord::Cord;
 pub use escape::Escape;
 pub use holding::{Brackets, Fixings, Holding, Screws, Working};
 pub use overlap::Overlaps;
-pub use time::{fitting_minutes, hard_brackets};
 pub(crate) use queries::QUERIES;
+pub use time::{fitting_minutes, hard_brackets};
 
 use std::sync::Arc;
 

@@ -10,6 +10,7 @@ mod deliveries;
 mod doubts;
 pub mod expr;
 pub mod figure;
+mod fitting_days;
 mod fixing_order;
 mod handover;
 mod install;
@@ -34,6 +35,7 @@ pub use changes::{About, Cause as ChangeCause, Change, Memory, between as change
 pub use counts::Counts;
 pub use deliveries::Delivery;
 pub use doubts::{Doubt, Doubts};
+pub use fitting_days::{BEFORE_FITTERS, FloorLoad, Notice};
 pub use fixing_order::{FixingOrder, FixingStep, Ground, fixing_steps};
 pub use handover::{CARE, Hangs, Kept, SpareLeft};
 pub use install::{Hanging, LOUVER_FACE};

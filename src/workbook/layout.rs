@@ -13,6 +13,7 @@ pub(super) mod fixed {
     use crate::schema::answers::ANSWERS as ANSWERS_IN_SURVEY;
     use crate::schema::blinds::BLINDS as BLINDS_KEPT;
     use crate::schema::cost_summary::COST_SUMMARY as COST_SUMMARY_KEPT;
+    use crate::schema::fitting_days::FITTING_DAYS as FITTING_DAYS_KEPT;
     use crate::schema::surveyed::AS_SURVEYED as AS_SURVEYED_KEPT;
 
     pub(in crate::workbook) const SUMMARY: &str = "Summary";
@@ -30,6 +31,8 @@ pub(super) mod fixed {
     pub(in crate::workbook) const CUT_LIST: &str = "Cut list";
     pub(in crate::workbook) const OFFCUTS: &str = OFFCUTS_ON_HAND.sheet;
     pub(in crate::workbook) const HARDWARE: &str = "Hardware";
+    pub(in crate::workbook) const FITTING_DAYS: &str = FITTING_DAYS_KEPT.sheet;
+    pub(in crate::workbook) const NOTICES: &str = "Notices";
     pub(in crate::workbook) const INSTALL_INDEX: &str = "Install index";
     pub(in crate::workbook) const INSTALL: &str = "Install";
     pub(in crate::workbook) const HANDOVER: &str = "Handover";
@@ -37,7 +40,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 
-    pub(in crate::workbook) const ALL: [&str; 21] = [
+    pub(in crate::workbook) const ALL: [&str; 23] = [
         SUMMARY,
         CHANGES,
         QUERIES,
@@ -53,6 +56,8 @@ pub(super) mod fixed {
         CUT_LIST,
         OFFCUTS,
         HARDWARE,
+        FITTING_DAYS,
+        NOTICES,
         INSTALL_INDEX,
         INSTALL,
         HANDOVER,

@@ -57,7 +57,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 }
 
 /// The other sheets, and what each is for.
-const ABOUT_SHEETS: [(&str, &str); 19] = [
+const ABOUT_SHEETS: [(&str, &str); 21] = [
     (fixed::CHANGES, "what is different from the earlier fit-out, and what is still to be done"),
     (fixed::QUERIES, "queries to answer, and things to check"),
     (fixed::ANSWERS, "what was answered so far, and what became of it"),
@@ -72,6 +72,8 @@ const ABOUT_SHEETS: [(&str, &str); 19] = [
     (fixed::CUT_LIST, "for the saw: every bar and stop setting"),
     (fixed::OFFCUTS, "for the next survey: what is left after cutting"),
     (fixed::HARDWARE, "for the buyer: parts, fixings and packs"),
+    (fixed::FITTING_DAYS, "for whoever plans: which unit on which day, and what goes up to each floor"),
+    (fixed::NOTICES, "for whoever lives there: the day, and what to do before"),
     (fixed::INSTALL_INDEX, "for the fitter: a sheet per unit"),
     (fixed::HANDOVER, "for whoever lives there: what hangs where, care and child safety"),
     (fixed::COST_SUMMARY, "for the manager: costs, where they fall, and what is not included"),
@@ -86,6 +88,8 @@ fn sheets(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookEr
     let is_there = |name: &str| match name {
         fixed::ANSWERS => !press.report.answers.is_empty(),
         fixed::ALSO_FITS => !press.report.also_fits.is_empty(),
+        fixed::FITTING_DAYS => press.report.plans_days(),
+        fixed::NOTICES => !press.report.notices().is_empty(),
         fixed::HANDOVER => press.report.has_fitted(),
         fixed::CHANGES => press.report.is_after_another(),
         _ => true,

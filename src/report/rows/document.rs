@@ -3,8 +3,8 @@
 use super::cost::CURRENCY;
 use super::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ChangeRow, ColorRow, ColumnReadRow,
-    CostRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, OffcutRow, OpeningRow, PlanRow, QueryRow,
-    SpareRow, TotalsRow, UnitRow,
+    CostRow, DeliveryRow, FittingDayRow, HardwareRow, LabelRow, LineRow, LoadRow, LooseRow, NoticeRow,
+    OffcutRow, OpeningRow, PlanRow, QueryRow, SpareRow, TotalsRow, UnitRow,
 };
 use crate::date::Date;
 use crate::report::figure::{Rows, row};
@@ -70,6 +70,12 @@ row! {
         loose: Rows<'r, LooseRow<'r>> = Rows::new(move || LooseRow::by_unit(row.report));
         /// The units, each with what its fitter must bring.
         units: Rows<'r, UnitRow<'r>> = Rows::new(move || UnitRow::all(row.report, row.doubts, row.units));
+        /// The visits to units and their days: those to come, then others beside which something is typed.
+        fitting_days: Rows<'r, FittingDayRow<'r>> = Rows::new(move || FittingDayRow::all(row.report));
+        /// What goes up to each floor, by phase.
+        loads: Rows<'r, LoadRow<'r>> = Rows::new(move || LoadRow::all(row.report).into_iter());
+        /// What residents are told of the visits that have a date; empty where the survey asks for no days.
+        notices: Rows<'r, NoticeRow<'r>> = Rows::new(move || NoticeRow::all(row.report).into_iter());
         /// What it costs.
         cost: CostRow<'r> = CostRow::of(row.report);
         /// Values assumed because a cell was blank.
