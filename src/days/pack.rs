@@ -57,6 +57,11 @@ impl Crew<'_> {
         Filled { day, used: self.taken(day) }
     }
 
+    /// The first day of which other people have used nothing.
+    pub fn begin_after(self, others: Filled) -> Filled {
+        self.begin(others.day + usize::from(others.used > Decimal::ZERO))
+    }
+
     /// Lays one visit; `None` past [`MOST_DAYS`].
     pub fn lay(self, filled: Filled, minutes: Decimal) -> Option<(Slot, Filled)> {
         let mut at = filled;

@@ -19,6 +19,9 @@ const MOST_ROUNDS: usize = 16;
 /// People whom a lift for two needs.
 const TWO: u32 = 2;
 
+/// What kept visits take of each day: people, and minutes.
+type Taken = BTreeMap<usize, (u32, Decimal)>;
+
 /// What a phase is planned with.
 pub(super) struct Terms<'r> {
     /// How many people fit it.
@@ -158,33 +161,39 @@ impl Terms<'_> {
     }
 
     /// Gives the visits that keep a date that date, and adds what they use to what is taken of the days.
-    fn keep(&mut self, drafts: &mut [Draft], taken: &mut BTreeMap<usize, Decimal>) {
+    fn keep(&mut self, drafts: &mut [Draft], taken: &mut Taken) {
         for draft in drafts {
             let Some(&date) = self.kept.get(&(draft.stop, draft.which)) else { continue };
             let Some(mut rest) = draft.minutes else { continue };
-            let day = self.minutes_of(self.crew(draft.is_for_two()));
+            let fitters = self.crew(draft.is_for_two());
+            let day = self.minutes_of(fitters);
             let mut days = 1;
+            let mut take = |day: usize, minutes: Decimal| {
+                let (people, used) = taken.entry(day).or_default();
+                (*people, *used) = (fitters.max(*people), *used + minutes);
+            };
             let first = self.calendar.first_from(date);
             let first = first.filter(|&first| self.calendar.date(first) == Some(date));
             while rest > day && days < MOST_DAYS {
                 if let Some(first) = first {
-                    *taken.entry(first + days - 1).or_default() += day;
+                    take(first + days - 1, day);
                 }
                 (rest, days) = (rest - day, days + 1);
             }
             if let Some(first) = first {
-                *taken.entry(first + days - 1).or_default() += rest;
+                take(first + days - 1, rest);
             }
             draft.when = Some(When::On(date, days));
         }
     }
 
     /// Lays first visits, floor by floor; says how far the days are filled then.
-    fn lay_firsts(&mut self, drafts: &mut [Draft], taken: &mut BTreeMap<usize, Decimal>) -> Filled {
+    fn lay_firsts(&mut self, drafts: &mut [Draft], taken: &mut Taken) -> Filled {
         self.keep(drafts, taken);
         let learns = drafts.first().is_some_and(|draft| draft.learning > Decimal::ZERO);
         let mut people = None;
-        let mut filled = Filled { day: 0, used: taken.get(&0).copied().unwrap_or_default() };
+        let mut used = BTreeMap::new();
+        let mut filled = Filled { day: 0, used: Decimal::ZERO };
         let mut next = 0;
         while let Some(first) = drafts.get(next) {
             let fitters = self.crew(first.is_for_two());
@@ -194,11 +203,13 @@ impl Terms<'_> {
                 .take_while(|draft| (self.crew(draft.is_for_two()), self.floors[draft.stop]) == key);
             // Where the fitters learn, it is at the first unit of all.
             let end = if next == 0 && learns { 1 } else { next + same.count() };
-            let crew = Crew { minutes: self.minutes_of(fitters), taken };
-            if people.is_some_and(|people| people != fitters) {
-                filled = crew.begin(filled.day + 1);
+            let minutes = self.minutes_of(fitters);
+            if people != Some(fitters) {
+                used = used_by(taken, fitters, minutes);
+                filled = Crew { minutes, taken: &used }.begin_after(filled);
+                people = Some(fitters);
             }
-            people = Some(fitters);
+            let crew = Crew { minutes, taken: &used };
             let open: Vec<usize> = (next..end)
                 .filter(|&place| drafts[place].when.is_none() && drafts[place].minutes.is_some())
                 .collect();
@@ -216,18 +227,12 @@ impl Terms<'_> {
     }
 
     /// Lays return visits after the first ones, each after its blinds have come.
-    fn lay_returns(
-        &mut self,
-        drafts: &mut [Draft],
-        taken: &mut BTreeMap<usize, Decimal>,
-        mut filled: Filled,
-    ) {
+    fn lay_returns(&mut self, drafts: &mut [Draft], taken: &mut Taken, mut filled: Filled) {
         self.keep(drafts, taken);
         let fitters = self.crew(drafts.iter().any(Draft::is_for_two));
-        let crew = Crew { minutes: self.minutes_of(fitters), taken };
-        if filled.used > Decimal::ZERO {
-            filled = crew.begin(filled.day + 1);
-        }
+        let minutes = self.minutes_of(fitters);
+        let crew = Crew { minutes, taken: &used_by(taken, fitters, minutes) };
+        filled = crew.begin_after(filled);
         for draft in drafts.iter_mut().filter(|draft| draft.when.is_none()) {
             let Some(minutes) = draft.minutes else { continue };
             let ready = arrives(&draft.parts).and_then(|arrives| arrives.plus_days(1));
@@ -239,6 +244,12 @@ impl Terms<'_> {
             }
         }
     }
+}
+
+/// What kept visits use of the days of so many people: a day that other people keep has nothing left.
+fn used_by(taken: &Taken, fitters: u32, all: Decimal) -> BTreeMap<usize, Decimal> {
+    let used = |people: u32, used: Decimal| if people == fitters { used } else { used.max(all) };
+    taken.iter().map(|(&day, &(people, minutes))| (day, used(people, minutes))).collect()
 }
 
 /// Whether a blind comes too late for a visit: boxes are on site the day before.

@@ -6,6 +6,7 @@ mod blinds;
 mod check;
 mod cost;
 mod cuts;
+mod days;
 mod document;
 mod doubts;
 mod order;
@@ -22,7 +23,9 @@ use check::Check;
 use document::Run;
 
 fn checks() -> impl Iterator<Item = &'static Check> {
-    [order::CHECKS, cuts::CHECKS, blinds::CHECKS, cost::CHECKS, doubts::CHECKS].into_iter().flatten()
+    [order::CHECKS, cuts::CHECKS, blinds::CHECKS, cost::CHECKS, doubts::CHECKS, days::CHECKS]
+        .into_iter()
+        .flatten()
 }
 
 fn document(input: &Input) -> Value {
