@@ -84,6 +84,11 @@ impl Date {
         (FIRST_DAY..=LAST_DAY).contains(&days).then_some(Date { days })
     }
 
+    /// The calendar day before; `None` before 0000-01-01.
+    pub fn day_before(self) -> Option<Date> {
+        (self.days > FIRST_DAY).then_some(Date { days: self.days - 1 })
+    }
+
     /// Calendar days from `earlier` to this day; negative if this day is the earlier one.
     pub const fn days_since(self, earlier: Date) -> i32 {
         self.days - earlier.days

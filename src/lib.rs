@@ -49,6 +49,7 @@ pub mod sourcing;
 pub mod blinds;
 pub mod fitting;
 pub mod order;
+pub mod days;
 pub mod spares;
 pub mod cutting;
 pub mod hardware;

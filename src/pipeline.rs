@@ -19,6 +19,7 @@ use std::sync::OnceLock;
 
 use crate::cost;
 use crate::cutting::{self, KnownPlans};
+use crate::days;
 use crate::earlier::{self, Earlier};
 use crate::fitting;
 use crate::frozen;
@@ -199,6 +200,7 @@ fn work_one<'i>(
     progress.begin(Stage::Ordering);
     let order = order::group_identical(survey, &blinds, &frozen, rules);
     queries.extend(order::boxes_that_lack(&blinds, &frozen));
+    let days = days::plan(survey, &blinds, &order, input.earlier.as_ref(), rules).into_value(&mut queries);
     let spares = spares::of(&order, rules);
     queries.extend(order::typed_in_vain(&order, &frozen));
     queries.extend(spares::typed_in_vain(&order, &spares));
@@ -247,6 +249,7 @@ fn work_one<'i>(
         stock_use,
         sizes_curve,
         also_fits,
+        days,
         spares,
         order,
         cuts,

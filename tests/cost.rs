@@ -728,6 +728,7 @@ fn the_dearest_job_that_a_survey_may_hold_still_adds_up() {
     (rules.project.overhead, rules.project.profit) = (Decimal::ONE_THOUSAND, Decimal::ONE_THOUSAND);
     (rules.project.contingency, rules.project.tax) = (Decimal::ONE_THOUSAND, Decimal::ONE_HUNDRED);
     rules.rates = Rates {
+        learning_start: None,
         survey_minutes: most,
         making_minutes: most,
         fitting_minutes: most,

@@ -11,7 +11,8 @@ use sillbook::pipeline::{self, Silent};
 use sillbook::report::Report;
 use sillbook::report::figure::Row;
 use sillbook::report::rows::{
-    AlsoFitsRow, ChangeRow, LessCoverRow, PhaseRow, PilotCaseRow, PilotUnitRow, SizesAtRow, StockUseRow,
+    AlsoFitsRow, ChangeRow, LessCoverRow, NoticeRow, PhaseRow, PilotCaseRow, PilotUnitRow, SizesAtRow,
+    StockUseRow,
 };
 
 /// An inside mount that may be made, one that is provisional, an outside one with a wall that
@@ -258,7 +259,8 @@ fn a_column_is_a_key() {
         // A list, an object of the document that it is made of, other columns, and how many rows.
         let sizes_curve = keys_of::<SizesAtRow<'_>>();
         let phases = keys_of::<PhaseRow<'_>>();
-        let cases: [(List, &Value, &[&str], usize); 36] = [
+        let notices = keys_of::<NoticeRow<'_>>();
+        let cases: [(List, &Value, &[&str], usize); 39] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (
@@ -306,6 +308,9 @@ fn a_column_is_a_key() {
                 rows_within(&document["units"], "cautions"),
             ),
             (List::SizesCurve, &sizes_curve, &[], rows(&document["sizes_curve"])),
+            (List::FittingDays, first("/fitting_days/0"), &[], rows(&document["fitting_days"])),
+            (List::Loads, first("/loads/0"), &[], rows(&document["loads"])),
+            (List::Notices, &notices, &[], rows(&document["notices"])),
             (List::Cost, first("/cost/lines/0"), &[], rows(&cost["lines"])),
             (List::Shares, first("/cost/shares/0"), &[], rows(&cost["shares"])),
             (List::NotInTotal, first("/cost/not_in_total/0"), &[], rows(&cost["not_in_total"])),

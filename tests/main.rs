@@ -23,6 +23,7 @@ mod cli;
 mod control;
 mod cost;
 mod cutting;
+mod days;
 mod demo;
 mod drawings;
 mod expr;

@@ -325,12 +325,13 @@ fn built(files: &[(&str, &str)]) -> (Option<Rules>, Vec<String>) {
 type RateOf = fn(&Rules) -> Option<Decimal>;
 
 /// Rates as they were named, each with the unit as it was worded.
-const RATES: [(&str, &str, RateOf); 8] = [
+const RATES: [(&str, &str, RateOf); 9] = [
     ("survey", "min an opening", |rules| rules.rates.survey_minutes),
     ("making", "min a blind", |rules| rules.rates.making_minutes),
     ("fitting", "min a blind, each person", |rules| rules.rates.fitting_minutes),
     ("Hard bracket", "min a bracket in masonry or concrete", |rules| rules.rates.hard_bracket_minutes),
     ("unit set-up", "min a unit", |rules| rules.rates.unit_minutes),
+    ("learning start", "", |rules| rules.rates.learning_start),
     ("removal", "an opening", |rules| rules.rates.removal),
     ("delivery", "a project", |rules| rules.rates.delivery),
     ("size set-up", "a size", |rules| rules.rates.size_set_up),

@@ -10,12 +10,11 @@ use super::ledger::{Entry, GapId, Ledger, Parts};
 use super::queries::Lacking;
 use super::rate::{Rate, charge, labor_rate};
 use super::{AmountFormula, Commitment, Job, Measure, QuantityFrom, RateOf, Section};
+use crate::fitting::hard_brackets;
 use crate::query::OpeningIndex;
 use crate::rules::{CostBasis, LABOR_RATE, Rules, rate};
 use crate::schema::choices::Origin;
-use crate::sizing::MountOn;
 use crate::sourcing::Supply;
-use crate::survey::{Opening, Substrate};
 
 /// Enters making, fitting, survey, removal and delivery.
 pub(super) fn enter(ledger: &mut Ledger, job: Job<'_>) {
@@ -58,18 +57,11 @@ fn made(job: Job<'_>) -> Parts {
 }
 
 fn brackets_in_hard_walls(job: Job<'_>) -> Parts {
-    let is_hard = |opening: &Opening| {
-        let substrate = opening.facts.as_ref().and_then(|facts| facts.substrate).map(|given| given.value);
-        substrate.is_some_and(Substrate::is_hard)
-    };
-    job.covered()
-        .filter(|&(opening, _, blind)| {
-            job.survey.openings.get(opening).is_some_and(is_hard) && blind.sizing.hung.on() != MountOn::Casing
-        })
-        .map(|(opening, quantity, blind)| {
-            (opening, Decimal::from(quantity) * Decimal::from(blind.fitted.brackets.count()))
-        })
-        .collect()
+    let brackets = job.covered().filter_map(|(opening, quantity, blind)| {
+        let each = hard_brackets(job.survey.openings.get(opening)?, blind);
+        (each > 0).then(|| (opening, Decimal::from(quantity) * Decimal::from(each)))
+    });
+    brackets.collect()
 }
 
 /// One set-up for each unit that gets a blind, carried by its blinds alike.

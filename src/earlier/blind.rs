@@ -367,7 +367,7 @@ impl Row<'_> {
         }
     }
 
-    fn opt<T: FromDatum>(&self, column: &Column) -> Result<Option<T>, EarlierError> {
+    pub fn opt<T: FromDatum>(&self, column: &Column) -> Result<Option<T>, EarlierError> {
         Ok(self.datum(column)?.and_then(T::from_datum))
     }
 

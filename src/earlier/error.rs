@@ -50,6 +50,14 @@ pub enum EarlierError {
         /// The second.
         second: String,
     },
+    /// Two rows are about the same visit and differ.
+    #[error("{first} and {second} are of the same visit, but differ")]
+    DifferOfVisit {
+        /// The first row, as it is shown.
+        first: String,
+        /// The second.
+        second: String,
+    },
     /// The survey has no project name.
     #[error("the survey does not name its project, so it cannot be known that they belong together")]
     NoProject,
@@ -118,7 +126,9 @@ impl Wording for EarlierError {
             EarlierError::NoColumn { column, .. } => {
                 format!("write {column} above its column again, or put the column back")
             }
-            EarlierError::Differ { .. } => "make both rows say the same, or delete one".into(),
+            EarlierError::Differ { .. } | EarlierError::DifferOfVisit { .. } => {
+                "make both rows say the same, or delete one".into()
+            }
             EarlierError::NoProject => {
                 format!("enter the name next to {project} on the sheet {project} of the survey")
             }

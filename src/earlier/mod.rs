@@ -11,6 +11,7 @@ mod rules;
 mod same_project;
 mod surveyed;
 mod typed_in;
+mod visit;
 
 pub use blind::{BlindNumber, KeptBlind, KeptSpares, Typed, WEIGHT_DECIMALS, opening_key};
 pub use error::EarlierError;
@@ -18,6 +19,7 @@ pub use rules::KeptRule;
 pub use same_project::check as check_same_project;
 pub use surveyed::{KeptOpening, answered_in_words, least, meant};
 pub use typed_in::typed_in;
+pub use visit::{KeptVisit, VisitKey};
 
 use std::collections::BTreeMap;
 
@@ -32,6 +34,7 @@ use crate::schema::Column;
 use crate::schema::answers::ANSWERS;
 use crate::schema::blinds::{BLINDS, LINE, What, is_always_there};
 use crate::schema::cost_summary::COST_SUMMARY;
+use crate::schema::fitting_days::FITTING_DAYS;
 use crate::schema::rules_used::RULES_USED;
 use crate::schema::surveyed::AS_SURVEYED;
 use crate::tables;
@@ -57,6 +60,8 @@ pub struct Earlier {
     pub spares: Vec<KeptSpares>,
     /// Lines that nothing is on any more.
     pub lines_gone: Vec<usize>,
+    /// The visits of its `Fitting days` beside which something is typed.
+    pub visits: Vec<KeptVisit>,
     /// The figures that were typed on its `Cost summary`.
     pub inputs: Vec<TypedFigure>,
 }
@@ -98,6 +103,7 @@ fn is_or_continues(found: &str, name: &str) -> bool {
 pub fn is_read(sheet: &str) -> bool {
     let names = [
         BLINDS.sheet,
+        FITTING_DAYS.sheet,
         COST_SUMMARY.sheet,
         AS_SURVEYED.sheet,
         RULES_USED.sheet,
@@ -127,7 +133,7 @@ pub fn read(
     for grid in surveys {
         reading.blinds(grid, sheets, unit)?;
     }
-    Ok(reading.found.then(|| reading.finish()))
+    Ok((reading.found || reading.found_visits).then(|| reading.finish()))
 }
 
 /// Reads what one fit-out remembers, which is taken up by no run.
@@ -149,6 +155,8 @@ struct Reading {
     queries: Vec<Query>,
     /// Whether there was a sheet `Blinds`.
     found: bool,
+    /// Whether there was a sheet `Fitting days`.
+    found_visits: bool,
 }
 
 impl Reading {
@@ -171,6 +179,11 @@ impl Reading {
         for sheet in grid.sheets.iter().filter(|sheet| is_or_continues(&sheet.name, BLINDS.sheet)) {
             self.found = true;
             read_sheet(sheet, sheets, unit, self)?;
+        }
+        for sheet in grid.sheets.iter().filter(|sheet| is_or_continues(&sheet.name, FITTING_DAYS.sheet)) {
+            self.found_visits = true;
+            let read = visit::read(sheet, &|at| sheets.show(at), unit)?.into_value(&mut self.queries);
+            visit::add(&mut self.kept.visits, read, &|at| sheets.show(at))?;
         }
         Ok(())
     }

@@ -1,12 +1,13 @@
 //! What a fit-out holds that only a run which takes it up carries on.
 
-use super::{inputs, is_or_continues, lacking};
+use super::{inputs, is_or_continues, lacking, visit};
 use crate::grid::{Grid, Sheet};
 use crate::length::Unit;
 use crate::place::Sheets;
 use crate::schema::answers::{ANSWERS, BY, VALUE};
 use crate::schema::blinds::{BLINDS, TYPED};
 use crate::schema::cost_summary::COST_SUMMARY;
+use crate::schema::fitting_days::{self, FITTING_DAYS};
 use crate::schema::surveyed::AS_SURVEYED;
 use crate::schema::{Column, Table};
 use crate::tables;
@@ -25,6 +26,12 @@ pub fn typed_in(grid: &Grid, sheets: &Sheets) -> Vec<String> {
         named(grid, AS_SURVEYED.sheet).next().is_none() || named(grid, BLINDS.sheet).next().is_some();
     if !is_whole || lacking(grid).is_some() || is_filled(grid, BLINDS.sheet, &BLINDS, &TYPED) {
         lost.push(on(BLINDS.sheet));
+    }
+    let days = || named(grid, FITTING_DAYS.sheet);
+    if days().any(|sheet| visit::lacking(sheet).is_some())
+        || is_filled(grid, FITTING_DAYS.sheet, &FITTING_DAYS, &fitting_days::TYPED)
+    {
+        lost.push(on(FITTING_DAYS.sheet));
     }
     if is_filled(grid, QUERIES, &ANSWERS, &[&VALUE, &BY]) {
         lost.push(on(QUERIES));

@@ -10,9 +10,10 @@ use crate::length::{Length, Unit, Units};
 use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ChangeRow,
-    ChoiceRow, ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LessCoverRow,
-    LineRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, OffcutRow, OpeningRow, PhaseRow, PilotCaseRow,
-    PilotUnitRow, PlanRow, QueryRow, ShareRow, SizesAtRow, SpareRow, StockUseRow, SummaryRow, UnitRow,
+    ChoiceRow, ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, FittingDayRow, HardwareRow, LabelRow,
+    LessCoverRow, LineRow, LoadRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, NoticeRow, OffcutRow,
+    OpeningRow, PhaseRow, PilotCaseRow, PilotUnitRow, PlanRow, QueryRow, ShareRow, SizesAtRow, SpareRow,
+    StockUseRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 use crate::rounding::half_away;
@@ -83,6 +84,12 @@ pub enum List {
     Cautions,
     /// What fewer sizes cost and save.
     SizesCurve,
+    /// The visits to units and their days.
+    FittingDays,
+    /// What goes up to each floor.
+    Loads,
+    /// What residents are told.
+    Notices,
     /// The cost's lines.
     Cost,
     /// The cost by phase, floor, unit and product.
@@ -105,7 +112,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 36] = [
+    pub const ALL: [List; 39] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -133,6 +140,9 @@ impl List {
         List::Units,
         List::Cautions,
         List::SizesCurve,
+        List::FittingDays,
+        List::Loads,
+        List::Notices,
         List::Cost,
         List::Shares,
         List::NotInTotal,
@@ -174,6 +184,9 @@ impl List {
             List::Units => "units.csv",
             List::Cautions => "cautions.csv",
             List::SizesCurve => "sizes_curve.csv",
+            List::FittingDays => "fitting_days.csv",
+            List::Loads => "loads.csv",
+            List::Notices => "notices.csv",
             List::Cost => "cost.csv",
             List::Shares => "shares.csv",
             List::NotInTotal => "not_in_total.csv",
@@ -220,6 +233,9 @@ impl List {
             List::Units => out.rows(UnitRow::all(report, &Doubts::of(report), &report.units())),
             List::Cautions => out.pairs(CautionRow::by_unit(report, &Doubts::of(report), &report.units())),
             List::SizesCurve => out.rows(SizesAtRow::all(report)),
+            List::FittingDays => out.rows(FittingDayRow::all(report)),
+            List::Loads => out.rows(LoadRow::all(report)),
+            List::Notices => out.rows(NoticeRow::all(report)),
             List::Cost => out.rows(CostLineRow::all(report)),
             List::Shares => out.rows(ShareRow::all(report)),
             List::NotInTotal => out.rows(NotInTotalRow::all(report)),

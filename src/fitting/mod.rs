@@ -13,6 +13,7 @@ mod motor;
 mod overlap;
 mod pieces;
 mod queries;
+mod time;
 mod valance;
 mod wand;
 mod wares;
@@ -24,6 +25,7 @@ pub use escape::Escape;
 pub use holding::{Brackets, Fixings, Holding, Screws, Working};
 pub use overlap::Overlaps;
 pub(crate) use queries::QUERIES;
+pub use time::{fitting_minutes, hard_brackets};
 
 use std::sync::Arc;
 

@@ -1,6 +1,7 @@
 //! Every query that a run may raise.
 
 use crate::cost;
+use crate::days;
 use crate::fitting;
 use crate::frozen;
 use crate::phases;
@@ -23,6 +24,7 @@ pub fn catalog() -> Vec<Entry> {
         sizing::QUERIES,
         sourcing::QUERIES,
         fitting::QUERIES,
+        days::QUERIES,
         cost::QUERIES,
         phases::QUERIES,
     ];

@@ -10,6 +10,7 @@ mod deliveries;
 mod doubts;
 pub mod expr;
 pub mod figure;
+mod fitting_days;
 mod fixing_order;
 mod handover;
 mod install;
@@ -36,6 +37,7 @@ pub use changes::{About, Cause as ChangeCause, Change, Memory, between as change
 pub use counts::Counts;
 pub use deliveries::Delivery;
 pub use doubts::{Doubt, Doubts};
+pub use fitting_days::{BEFORE_FITTERS, FloorLoad, Notice};
 pub use fixing_order::{FixingOrder, FixingStep, Ground, fixing_steps};
 pub use handover::{CARE, Hangs, Kept, SpareLeft};
 pub use install::{Hanging, LOUVER_FACE};
@@ -58,6 +60,7 @@ use std::sync::OnceLock;
 use crate::assumptions::Assumption;
 use crate::cost::Cost;
 use crate::cutting::Cuts;
+use crate::days::Days;
 use crate::fitting::{self, Blind};
 use crate::frozen::Frozen;
 use crate::grid::Fingerprint;
@@ -98,6 +101,8 @@ pub struct Report<'r> {
     pub order: Order,
     /// Where else blinds that do not hang yet would fit.
     pub also_fits: Vec<AlsoFits>,
+    /// The days on which they are fitted.
+    pub days: Days,
     /// Spare louvers: ordered beside the blinds where those are bought, cut with them where they are made.
     pub spares: Vec<Spare>,
     /// The cut plans.

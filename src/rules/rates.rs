@@ -49,6 +49,8 @@ rates! {
         "extra min per bracket" ["min a bracket in masonry or concrete"];
     /// Setting up in a unit: minutes.
     unit_minutes: UNIT_SET_UP = "set-up per unit" ["unit set-up"], "min per unit" ["min a unit"];
+    /// How many times as long the first unit of the job takes, while the fitters learn it; planned, not charged.
+    learning_start: LEARNING_START = "learning start" [], "times as long for the first unit" [];
     /// Taking an old blind down: charge per opening.
     removal: REMOVAL = "removal" [], "per opening" ["an opening"];
     /// Delivery to the site: charge per project.

@@ -12,6 +12,7 @@ pub mod headings;
 pub mod openings;
 pub mod rules_used;
 pub mod surveyed;
+pub mod fitting_days;
 pub mod groups;
 pub mod synonyms;
 

@@ -14,6 +14,7 @@ use crate::rules::columns::phases::PHASES;
 use crate::rules::columns::project::PROJECT;
 use crate::schema::Column;
 use crate::schema::blinds::BLINDS;
+use crate::schema::fitting_days::FITTING_DAYS;
 use crate::schema::headings::HEADINGS;
 use crate::schema::openings::{
     CATEGORY, EXAMPLE_ID, FLOOR, HEIGHTS, KIND, OPENING, OPENINGS, PAIRS, QUANTITY, SILL_HEIGHT, TYPE, TYPES,
@@ -339,7 +340,8 @@ fn types_read<'g>(found: &Found<'g>, bare: Unit, passed_over: Option<Unit>) -> R
 /// Whether a sheet is read for what its name says, and never searched for openings.
 fn is_reserved(sheet: &Sheet) -> bool {
     let rules = RULE_SHEETS.iter().map(|table| table.sheet);
-    let ours = rules.chain([PROJECT.sheet, PHASES.sheet, OPTIONS.sheet, HEADINGS.sheet, BLINDS.sheet]);
+    let ours = [PROJECT.sheet, PHASES.sheet, OPTIONS.sheet, HEADINGS.sheet, BLINDS.sheet, FITTING_DAYS.sheet];
+    let ours = rules.chain(ours);
     answers_on(sheet) || ours.into_iter().any(|name| tables::is_named(sheet, name))
 }
 

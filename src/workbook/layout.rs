@@ -14,6 +14,7 @@ pub(super) mod fixed {
     use crate::schema::answers::ANSWERS as ANSWERS_IN_SURVEY;
     use crate::schema::blinds::BLINDS as BLINDS_KEPT;
     use crate::schema::cost_summary::COST_SUMMARY as COST_SUMMARY_KEPT;
+    use crate::schema::fitting_days::FITTING_DAYS as FITTING_DAYS_KEPT;
     use crate::schema::surveyed::AS_SURVEYED as AS_SURVEYED_KEPT;
 
     pub(in crate::workbook) const SUMMARY: &str = "Summary";
@@ -33,6 +34,8 @@ pub(super) mod fixed {
     pub(in crate::workbook) const HARDWARE: &str = "Hardware";
     pub(in crate::workbook) const OPTIONS_COMPARED: &str = "Options compared";
     pub(in crate::workbook) const PHASES: &str = PHASES_IN_SURVEY.sheet;
+    pub(in crate::workbook) const FITTING_DAYS: &str = FITTING_DAYS_KEPT.sheet;
+    pub(in crate::workbook) const NOTICES: &str = "Notices";
     pub(in crate::workbook) const PILOT: &str = "Pilot";
     pub(in crate::workbook) const INSTALL_INDEX: &str = "Install index";
     pub(in crate::workbook) const INSTALL: &str = "Install";
@@ -41,7 +44,7 @@ pub(super) mod fixed {
     pub(in crate::workbook) const WORKING: &str = "Working";
     pub(in crate::workbook) const RULES_USED: &str = "Rules used";
 
-    pub(in crate::workbook) const ALL: [&str; 24] = [
+    pub(in crate::workbook) const ALL: [&str; 26] = [
         SUMMARY,
         CHANGES,
         QUERIES,
@@ -59,6 +62,8 @@ pub(super) mod fixed {
         HARDWARE,
         OPTIONS_COMPARED,
         PHASES,
+        FITTING_DAYS,
+        NOTICES,
         PILOT,
         INSTALL_INDEX,
         INSTALL,

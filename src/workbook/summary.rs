@@ -57,7 +57,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 }
 
 /// The other sheets, and what each is for.
-const ABOUT_SHEETS: [(&str, &str); 22] = [
+const ABOUT_SHEETS: [(&str, &str); 24] = [
     (fixed::CHANGES, "what is different from the earlier fit-out, and what is still to be done"),
     (fixed::QUERIES, "queries to answer, and things to check"),
     (fixed::ANSWERS, "what was answered so far, and what became of it"),
@@ -74,6 +74,8 @@ const ABOUT_SHEETS: [(&str, &str); 22] = [
     (fixed::HARDWARE, "for the buyer: parts, fixings and packs"),
     (fixed::OPTIONS_COMPARED, "for whoever decides: options, sizes, stock and cover side by side"),
     (fixed::PHASES, "for the manager: each phase against its budget and its dates"),
+    (fixed::FITTING_DAYS, "for whoever plans: which unit on which day, and what goes up to each floor"),
+    (fixed::NOTICES, "for whoever lives there: the day, and what to do before"),
     (fixed::PILOT, "for whoever begins: the fewest units that show every case once"),
     (fixed::INSTALL_INDEX, "for the fitter: a sheet per unit"),
     (fixed::HANDOVER, "for whoever lives there: what hangs where, care and child safety"),
@@ -92,6 +94,8 @@ fn sheets(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookEr
         fixed::OPTIONS_COMPARED => options_compared::is_there(press),
         fixed::PILOT => press.report.pilot().is_some(),
         fixed::PHASES => !press.report.phases.sums.is_empty(),
+        fixed::FITTING_DAYS => press.report.plans_days(),
+        fixed::NOTICES => !press.report.notices().is_empty(),
         fixed::HANDOVER => press.report.has_fitted(),
         fixed::CHANGES => press.report.is_after_another(),
         _ => true,

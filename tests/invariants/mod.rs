@@ -6,6 +6,7 @@ mod blinds;
 mod check;
 mod cost;
 mod cuts;
+mod days;
 mod document;
 mod doubts;
 mod order;
@@ -23,12 +24,13 @@ use check::Check;
 use document::Run;
 
 /// The checks of each room, with the survey in which their faults are planted.
-const ROOMS: [(&str, &[Check]); 6] = [
+const ROOMS: [(&str, &[Check]); 7] = [
     (surveys::MIXED, order::CHECKS),
     (surveys::MIXED, cuts::CHECKS),
     (surveys::MIXED, blinds::CHECKS),
     (surveys::MIXED, cost::CHECKS),
     (surveys::MIXED, doubts::CHECKS),
+    (surveys::MIXED, days::CHECKS),
     (surveys::SCARCE, stock::CHECKS),
 ];
 

@@ -7,6 +7,7 @@ mod blinds;
 mod cost;
 mod cut_list;
 mod drawings;
+mod fitting_days;
 mod hardware;
 mod install_index;
 mod keys;

@@ -37,10 +37,14 @@ impl<'r> Table<'r> {
     }
 }
 
-/// Figures that the rules make equal: a blind has as many clips as brackets, and sizes that are proven are as
-/// few as possible.
-const EQUAL: [(&str, &str); 3] =
-    [("Brackets per blind", "Valance clips"), ("Brackets each", "Clips"), ("Sizes", "Fewest possible")];
+/// Figures that the rules make equal: a blind has as many clips as brackets, and a box of its own; sizes that
+/// are proven are as few as possible.
+const EQUAL: [(&str, &str); 4] = [
+    ("Brackets per blind", "Valance clips"),
+    ("Brackets each", "Clips"),
+    ("Sizes", "Fewest possible"),
+    ("Blinds", "Boxes"),
+];
 
 /// Holds the tables of all runs to their rows, figure by figure.
 pub(super) fn check(figures: &[Figure], tables: &[Table<'_>]) {

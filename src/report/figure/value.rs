@@ -19,6 +19,7 @@ use crate::report::{About, ChangeCause, State};
 use crate::rounding::half_away;
 use crate::rules::{CutIn, StockName};
 use crate::schema::blinds::{BlindState, Do, PaidBy, Reason, What};
+use crate::schema::fitting_days::{FitsLift, Visit};
 use crate::sizing::{Mount, MountOn, Release};
 use crate::sourcing::Origin;
 use crate::survey::{Control, CordDevice, Draw, Kind as OpeningKind};
@@ -171,6 +172,8 @@ words! {
         Reason::ClientChanged, Reason::Lost
     ];
     PaidBy: [PaidBy::Us, PaidBy::Maker, PaidBy::Carrier, PaidBy::Client];
+    Visit: [Visit::First, Visit::Return];
+    FitsLift: [FitsLift::Yes, FitsLift::No, FitsLift::Unknown];
     Do: [Do::UseAsItIs, Do::MakeAgain, Do::Move];
     About: About::ALL;
     ChangeCause: [

@@ -3,8 +3,9 @@
 use super::cost::CURRENCY;
 use super::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ChangeRow, ChoiceRow, ColorRow,
-    ColumnReadRow, CostRow, DeliveryRow, HardwareRow, LabelRow, LessCoverRow, LineRow, LooseRow, OffcutRow,
-    OpeningRow, PhaseRow, PilotRow, PlanRow, QueryRow, SizesAtRow, SpareRow, StockUseRow, TotalsRow, UnitRow,
+    ColumnReadRow, CostRow, DeliveryRow, FittingDayRow, HardwareRow, LabelRow, LessCoverRow, LineRow,
+    LoadRow, LooseRow, NoticeRow, OffcutRow, OpeningRow, PhaseRow, PilotRow, PlanRow, QueryRow, SizesAtRow,
+    SpareRow, StockUseRow, TotalsRow, UnitRow,
 };
 use crate::date::Date;
 use crate::report::figure::{Rows, row};
@@ -83,6 +84,12 @@ row! {
         /// What fewer sizes cost and save, from no change to whole windows; empty unless sizes are merged, or a set-up
         /// costs something.
         sizes_curve: Rows<'r, SizesAtRow<'r>> = Rows::new(move || SizesAtRow::all(row.report));
+        /// The visits to units and their days: those to come, then others beside which something is typed.
+        fitting_days: Rows<'r, FittingDayRow<'r>> = Rows::new(move || FittingDayRow::all(row.report));
+        /// What goes up to each floor, by phase.
+        loads: Rows<'r, LoadRow<'r>> = Rows::new(move || LoadRow::all(row.report).into_iter());
+        /// What residents are told of the visits that have a date; empty where the survey asks for no days.
+        notices: Rows<'r, NoticeRow<'r>> = Rows::new(move || NoticeRow::all(row.report).into_iter());
         /// What it costs.
         cost: CostRow<'r> = CostRow::of(row.report);
         /// Each phase against its budget and its dates, then what no phase takes: together the known total. Empty
