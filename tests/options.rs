@@ -328,7 +328,7 @@ fn what_cannot_be_an_option_is_refused() {
     let (_, _, queries) = refused("Option | Tax %\nA | much\n", None);
     assert_eq!(queries, ["unreadable"]);
     let (_, _, queries) = refused("Option | Mount\nA | sideways\n", None);
-    assert_eq!(queries, ["unreadable"]);
+    assert_eq!(queries, ["unknown-word"]);
     let (_, _, queries) = refused("Option | Need by\nA | soon\n", None);
     assert_eq!(queries, ["unreadable"]);
     let (_, _, queries) = refused("Option | Tax %\nA | 1\na | 2\n", None);

@@ -67,7 +67,13 @@ struct Cases {
 }
 
 fn cases(rows: &[Row], result: &Value) -> Cases {
+    // In the order in which the survey first names them.
     let mut units: Vec<(String, BTreeSet<(&'static str, String)>, u64)> = Vec::new();
+    for row in rows {
+        if units.iter().all(|(unit, ..)| *unit != row.unit) {
+            units.push((row.unit.clone(), BTreeSet::new(), 0));
+        }
+    }
     let (mut hanging, mut can_be) = (BTreeSet::new(), BTreeSet::new());
     for (row, opening) in rows.iter().zip(result["openings"].as_array().unwrap()) {
         assert_eq!(opening["opening"], row.id.as_str());
@@ -92,16 +98,13 @@ fn cases(rows: &[Row], result: &Value) -> Cases {
         if row.state == "fitted" {
             hanging.extend(own);
         } else if opening["state"] == "sized" {
-            let known = units.iter().position(|(unit, ..)| *unit == row.unit);
-            let place = known.unwrap_or_else(|| {
-                units.push((row.unit.clone(), BTreeSet::new(), 0));
-                units.len() - 1
-            });
+            let place = units.iter().position(|(unit, ..)| *unit == row.unit).unwrap();
             can_be.extend(own.iter().cloned());
             units[place].1.extend(own);
             units[place].2 += row.quantity;
         }
     }
+    units.retain(|(_, _, blinds)| *blinds > 0);
     Cases { units, to_show: &can_be - &hanging }
 }
 

@@ -17,7 +17,7 @@ pub struct PilotRow<'r> {
 row! {
     /// The fewest units that together show every type, product, mount and substrate of what may be made.
     PilotRow<'r>: row {
-        /// Whether no fewer units, and with so many no fewer blinds, show as much.
+        /// Whether no fewer units show as much, nor as few with fewer blinds to fit.
         proven: bool = row.pilot.proven;
         /// Units in which blinds are still to be fitted.
         of_units: u64 = row.pilot.of_units as u64;
