@@ -133,9 +133,9 @@ fn every_rule_of_the_schema_has_a_built_in_value() {
             }
         }
     }
-    // 2 products, 3 stock sizes, 7 materials, 7 bars, no offcuts, 7 fixings, 2 + 15 prices, 9 rates.
+    // 2 products, 3 stock sizes, 7 materials, 7 bars, no offcuts, 7 fixings, 2 + 15 prices, 10 rates.
     let rows: Vec<usize> = sheets.iter().map(|sheet| sheet.rows.len()).collect();
-    assert_eq!(rows, [2, 3, 7, 7, 0, 7, 17, 9]);
+    assert_eq!(rows, [2, 3, 7, 7, 0, 7, 17, 10]);
 }
 
 #[test]

@@ -127,7 +127,7 @@ pub fn plan(
         queries: Vec::new(),
     };
     let stops = visits::stops(survey, blinds, order, rules);
-    let hangs = order.lines.iter().flat_map(|line| &line.seats).any(|seat| visits::hangs(seat));
+    let hangs = order.lines.iter().flat_map(|line| &line.seats).any(visits::hangs);
     planning.begun.extend(visits::begun(survey, order));
     let mut learns = rules.rates.learning_start.unwrap_or(Decimal::ONE).max(Decimal::ONE);
     if hangs {

@@ -48,7 +48,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     if !loads.is_empty() {
         let columns = columns_of::<LoadRow<'_>>(press, |lead| press.address(lead));
         pages.section("What goes up to each floor", span(&columns))?;
-        pages.remark("A blind comes in a box of its own, as long as its longest piece. It fits the lift if it stands, lies or leans straight across two of the three sizes on Project.")?;
+        pages.remark("A blind comes in a box of its own, as long as its longest piece. It fits the lift if it can stand, lie or slant straight across two of the three sizes on Project.")?;
         pages.table(&columns, loads, |_| Tone::Body)?;
     }
     pages.finish()
