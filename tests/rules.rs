@@ -1174,6 +1174,7 @@ fn the_blank_workbook_reads_back_as_the_built_in_rules() {
             "Fixings",
             "Prices",
             "Rates",
+            "Options",
             "Columns explained",
         ];
         assert_eq!(sheets, expected);

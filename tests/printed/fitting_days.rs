@@ -65,8 +65,11 @@ Date       | Phase | Building | Floor | Unit  | Visit | Keep | Told on    | Done
 ";
 
 static RUN: LazyLock<Run> = LazyLock::new(|| {
-    let lift = "Lift door width | 36\nLift height | 84\nLift depth | 60\n[Openings]";
-    let text = format!("{}{MORE}", surveys::INCHES.replacen("[Openings]", lift, 1));
+    let lift = "Lift door width | 36\nLift height | 84\nLift depth | 60\n";
+    // Its phases are those of this survey.
+    let (project, rest) = surveys::INCHES.split_once("[Phases]").unwrap();
+    let (_, openings) = rest.split_once("[Openings]").unwrap();
+    let text = format!("{project}{lift}[Openings]{openings}{MORE}");
     let surveys = crate::support::surveys(&[("survey.xlsx", &text)]);
     Run::of("days", pipeline::understand(&surveys.grids, surveys.sheets, None).unwrap())
 });

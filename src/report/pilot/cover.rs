@@ -1,13 +1,14 @@
 //! The fewest units that show every case together: a set cover, by branch and bound. Of equal covers the one
 //! with the fewest blinds to fit is taken, then the one whose units come first in the survey.
 //!
-//! A unit that shows no more than another, with no fewer blinds, is left out before. Then the case that the
-//! fewest units show is settled by each of them in turn. No cover of what is left has fewer units than there
-//! are cases of which no unit shows two. Work is counted, never timed; where it does not suffice, the best
-//! cover so far is not proven.
+//! A unit that alone shows some case is in every cover, so it is taken first, and what it shows is done with;
+//! of units that show the same, one is enough. What is left is most often nothing. Else the case that the
+//! fewest units show is settled by each of them in turn; no cover of what is open has fewer units than there
+//! are cases of which no unit shows two. All looks are counted, never timed; where they do not suffice, the
+//! best cover so far is not proven.
 
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BinaryHeap};
 
 /// A unit that could be in the cover.
 pub(super) struct Candidate {
@@ -26,21 +27,65 @@ pub(super) struct Cover {
     pub proven: bool,
 }
 
-/// Looks at a candidate, at most: some tenths of a second.
-const MOST_WORK: u64 = 4_000_000;
+/// Looks at cases and units, at most: some tenths of a second.
+const MOST_WORK: u64 = 20_000_000;
 
 /// Covers that many cases, each of which some candidate shows.
 pub(super) fn smallest(cases: usize, candidates: &[Candidate]) -> Cover {
-    let mut search = Search::of(cases, candidates);
+    let mut units = Vec::new();
+    let mut left = different(candidates.iter().enumerate().map(|(place, candidate)| {
+        let mut shows = candidate.shows.clone();
+        shows.sort_unstable();
+        (shows, (candidate.blinds, place))
+    }));
+    loop {
+        let mut showing = vec![0_u32; cases];
+        left.iter().flat_map(|unit| &unit.shows).for_each(|case| showing[*case] += 1);
+        let is_alone = |unit: &Unit| unit.shows.iter().any(|case| showing[*case] == 1);
+        let (alone, others): (Vec<Unit>, Vec<Unit>) = left.into_iter().partition(is_alone);
+        if alone.is_empty() {
+            left = others;
+            break;
+        }
+        let mut is_shown = vec![false; cases];
+        alone.iter().flat_map(|unit| &unit.shows).for_each(|case| is_shown[*case] = true);
+        units.extend(alone.iter().map(|unit| unit.worth.1));
+        left = different(
+            others
+                .into_iter()
+                .map(|unit| (unit.shows.into_iter().filter(|case| !is_shown[*case]).collect(), unit.worth)),
+        );
+    }
+    let mut search = Search::of(left);
     search.best = search.greedy();
-    let open = Set::all(cases);
-    search.go_on(&open, &mut Vec::new(), 0);
+    if search.work <= MOST_WORK {
+        let open = Set::all(search.showing.len());
+        search.go_on(&open, &mut Vec::new(), 0);
+    }
     let Search { best, work, .. } = search;
-    Cover { units: best.map_or_else(Vec::new, |best| best.2), proven: work <= MOST_WORK }
+    units.extend(best.map_or_else(Vec::new, |best| best.2));
+    units.sort_unstable();
+    Cover { units, proven: work <= MOST_WORK }
 }
 
-/// A set of cases.
-#[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
+/// A unit that may be in the cover: what it shows, in order, and its blinds and place.
+struct Unit {
+    shows: Vec<usize>,
+    worth: (u64, usize),
+}
+
+/// Units that show something, of those that show the same the best.
+fn different(units: impl Iterator<Item = (Vec<usize>, (u64, usize))>) -> Vec<Unit> {
+    let mut best: BTreeMap<Vec<usize>, (u64, usize)> = BTreeMap::new();
+    for (shows, worth) in units.filter(|(shows, _)| !shows.is_empty()) {
+        let known = best.entry(shows).or_insert(worth);
+        *known = (*known).min(worth);
+    }
+    best.into_iter().map(|(shows, worth)| Unit { shows, worth }).collect()
+}
+
+/// A set of cases that are open.
+#[derive(Clone)]
 struct Set(Vec<u64>);
 
 impl Set {
@@ -50,28 +95,20 @@ impl Set {
 
     fn all(cases: usize) -> Set {
         let mut all = Set::none(cases);
-        (0..cases).for_each(|case| all.add(case));
+        (0..cases).for_each(|case| all.0[case / 64] |= 1 << (case % 64));
         all
-    }
-
-    fn add(&mut self, case: usize) {
-        self.0[case / 64] |= 1 << (case % 64);
     }
 
     fn has(&self, case: usize) -> bool {
         self.0[case / 64] >> (case % 64) & 1 == 1
     }
 
-    fn without(&self, other: &Set) -> Set {
-        Set(self.0.iter().zip(&other.0).map(|(own, other)| own & !other).collect())
+    fn take_out(&mut self, cases: &[usize]) {
+        cases.iter().for_each(|case| self.0[case / 64] &= !(1 << (case % 64)));
     }
 
-    fn shared(&self, other: &Set) -> u32 {
-        self.0.iter().zip(&other.0).map(|(own, other)| (own & other).count_ones()).sum()
-    }
-
-    fn is_within(&self, other: &Set) -> bool {
-        self.0.iter().zip(&other.0).all(|(own, other)| own & !other == 0)
+    fn shared(&self, cases: &[usize]) -> usize {
+        cases.iter().filter(|case| self.has(**case)).count()
     }
 
     fn is_empty(&self) -> bool {
@@ -79,25 +116,21 @@ impl Set {
     }
 
     fn cases(&self) -> impl Iterator<Item = usize> + '_ {
-        (0..self.0.len() * 64).filter(|case| self.has(*case))
+        let words = self.0.iter().enumerate().filter(|(_, own)| **own != 0);
+        words.flat_map(|(word, own)| {
+            (0..64).filter(move |bit| own >> bit & 1 == 1).map(move |bit| word * 64 + bit)
+        })
     }
-}
-
-/// A candidate that is not left out.
-struct Kept {
-    place: usize,
-    shows: Set,
-    blinds: u64,
 }
 
 /// What makes one cover better than another: less is better.
 type Worth = (usize, u64, Vec<usize>);
 
 struct Search {
-    kept: Vec<Kept>,
-    /// The kept ones that show each case.
+    units: Vec<Unit>,
+    /// The units that show each case that is open.
     showing: Vec<Vec<usize>>,
-    /// Whether all covers with one of the kept are seen already.
+    /// Whether all covers with a unit are seen already.
     is_seen: Vec<bool>,
     fewest_blinds: u64,
     best: Option<Worth>,
@@ -105,77 +138,74 @@ struct Search {
 }
 
 impl Search {
-    fn of(cases: usize, candidates: &[Candidate]) -> Search {
-        let mut best_of: BTreeMap<Set, (u64, usize)> = BTreeMap::new();
-        for (place, candidate) in candidates.iter().enumerate() {
-            let mut shows = Set::none(cases);
-            candidate.shows.iter().for_each(|case| shows.add(*case));
-            let best = best_of.entry(shows).or_insert((candidate.blinds, place));
-            *best = (*best).min((candidate.blinds, place));
-        }
-        let mut sets: Vec<(Set, (u64, usize))> = best_of.into_iter().collect();
-        sets.sort_by_key(|(shows, worth)| (Reverse(shows.cases().count()), *worth));
-        let mut kept: Vec<Kept> = Vec::new();
-        for (shows, (blinds, place)) in sets {
-            let is_needless = shows.is_empty()
-                || kept.iter().any(|other| {
-                    (other.blinds, other.place) <= (blinds, place) && shows.is_within(&other.shows)
-                });
-            if !is_needless {
-                kept.push(Kept { place, shows, blinds });
+    /// The search among units that show what is still open; the open cases are numbered anew.
+    fn of(mut units: Vec<Unit>) -> Search {
+        let mut numbers: Vec<usize> = units.iter().flat_map(|unit| unit.shows.iter().copied()).collect();
+        numbers.sort_unstable();
+        numbers.dedup();
+        let mut showing = vec![Vec::new(); numbers.len()];
+        for (place, unit) in units.iter_mut().enumerate() {
+            for case in &mut unit.shows {
+                *case = numbers.binary_search(case).unwrap_or_default();
+                showing[*case].push(place);
             }
         }
-        let showing =
-            (0..cases).map(|case| (0..kept.len()).filter(|&unit| kept[unit].shows.has(case)).collect());
         Search {
-            showing: showing.collect(),
-            is_seen: vec![false; kept.len()],
-            fewest_blinds: kept.iter().map(|unit| unit.blinds).min().unwrap_or(0),
-            kept,
+            is_seen: vec![false; units.len()],
+            fewest_blinds: units.iter().map(|unit| unit.worth.0).min().unwrap_or(0),
+            units,
+            showing,
             best: None,
             work: 0,
         }
     }
 
-    /// One unit after another, each that shows the most of what is still open.
-    fn greedy(&self) -> Option<Worth> {
-        let mut open = self.showing.len();
-        let mut left = Set::all(open);
+    /// One unit after another, each that shows the most of what is still open. What a unit shows of it only
+    /// gets less, so it is counted anew when its turn comes.
+    fn greedy(&mut self) -> Option<Worth> {
+        let mut open = Set::all(self.showing.len());
+        let key = |unit: &Unit, shows: usize| (shows, Reverse(unit.worth));
+        let mut next: BinaryHeap<_> =
+            self.units.iter().enumerate().map(|(place, unit)| (key(unit, unit.shows.len()), place)).collect();
         let mut chosen = Vec::new();
-        while open > 0 {
-            let key = |unit: &usize| {
-                let kept = &self.kept[*unit];
-                (Reverse(kept.shows.shared(&left)), kept.blinds, kept.place)
-            };
-            let next = (0..self.kept.len()).min_by_key(key)?;
-            left = left.without(&self.kept[next].shows);
-            let still = left.cases().count();
-            if still == open {
-                return None;
+        while !open.is_empty() {
+            let ((shown, _), place) = next.pop()?;
+            let unit = &self.units[place];
+            let shows = open.shared(&unit.shows);
+            self.work += (unit.shows.len() + open.0.len()) as u64;
+            if shows < shown {
+                next.push((key(unit, shows), place));
+                continue;
             }
-            open = still;
-            chosen.push(next);
+            open.take_out(&unit.shows);
+            chosen.push(place);
         }
         Some(self.worth(&chosen))
     }
 
     fn worth(&self, chosen: &[usize]) -> Worth {
-        let mut places: Vec<usize> = chosen.iter().map(|&unit| self.kept[unit].place).collect();
+        let mut places: Vec<usize> = chosen.iter().map(|&unit| self.units[unit].worth.1).collect();
         places.sort_unstable();
-        (chosen.len(), chosen.iter().map(|&unit| self.kept[unit].blinds).sum(), places)
+        (chosen.len(), chosen.iter().map(|&unit| self.units[unit].worth.0).sum(), places)
     }
 
-    /// Units that what is open needs at the least.
+    /// Units that what is open needs at the least: cases of which no unit shows two, those that the fewest
+    /// units show first.
     fn at_least(&mut self, open: &Set) -> usize {
+        let mut cases: Vec<usize> = open.cases().collect();
+        cases.sort_by_key(|case| self.showing[*case].len());
         let mut left = open.clone();
         let mut count = 0;
-        while let Some(case) = left.cases().min_by_key(|case| self.showing[*case].len()) {
+        for case in cases {
+            self.work += 1;
+            if !left.has(case) {
+                continue;
+            }
             count += 1;
             for &unit in &self.showing[case] {
-                left = left.without(&self.kept[unit].shows);
+                left.take_out(&self.units[unit].shows);
+                self.work += self.units[unit].shows.len() as u64;
             }
-            self.work += self.showing[case].len() as u64;
-            left.0[case / 64] &= !(1 << (case % 64));
         }
         count
     }
@@ -189,25 +219,23 @@ impl Search {
             return;
         }
         let more = self.at_least(open);
-        let bound =
-            (chosen.len() + more, blinds.saturating_add(self.fewest_blinds.saturating_mul(more as u64)));
+        let more_blinds = self.fewest_blinds.saturating_mul(more as u64);
+        let bound = (chosen.len() + more, blinds.saturating_add(more_blinds));
         if self.work > MOST_WORK || self.best.as_ref().is_some_and(|best| bound > (best.0, best.1)) {
             return;
         }
-        let open_to = |search: &Search, case: usize| -> Vec<usize> {
-            search.showing[case].iter().copied().filter(|unit| !search.is_seen[*unit]).collect()
-        };
-        let Some(case) = open.cases().min_by_key(|case| open_to(self, *case).len()) else { return };
-        let mut units = open_to(self, case);
-        self.work += units.len() as u64;
-        units.sort_by_key(|unit| {
-            let kept = &self.kept[*unit];
-            (Reverse(kept.shows.shared(open)), kept.blinds, kept.place)
-        });
+        let not_seen = |case: &usize| self.showing[*case].iter().filter(|unit| !self.is_seen[**unit]).count();
+        let Some(case) = open.cases().min_by_key(not_seen) else { return };
+        let looks: usize = open.cases().map(|case| self.showing[case].len()).sum();
+        self.work += looks as u64;
+        let mut units: Vec<usize> =
+            self.showing[case].iter().copied().filter(|unit| !self.is_seen[*unit]).collect();
+        units.sort_by_key(|unit| (Reverse(open.shared(&self.units[*unit].shows)), self.units[*unit].worth));
         for &unit in &units {
             chosen.push(unit);
-            let left = open.without(&self.kept[unit].shows);
-            self.go_on(&left, chosen, blinds + self.kept[unit].blinds);
+            let mut left = open.clone();
+            left.take_out(&self.units[unit].shows);
+            self.go_on(&left, chosen, blinds + self.units[unit].worth.0);
             chosen.pop();
             self.is_seen[unit] = true;
         }
@@ -253,6 +281,14 @@ mod tests {
                 assert_eq!(smallest(cases, &candidates), Cover { units, proven: true }, "job {job}");
             }
         }
+    }
+
+    #[test]
+    fn a_type_for_each_unit_takes_no_search() {
+        let candidates: Vec<Candidate> =
+            (0..100_000).map(|unit| Candidate { shows: vec![unit, 100_000 + unit % 2], blinds: 1 }).collect();
+        let cover = smallest(100_002, &candidates);
+        assert_eq!((cover.units.len(), cover.proven), (100_000, true));
     }
 
     #[test]
