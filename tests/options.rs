@@ -1,6 +1,7 @@
 //! Options: each comes to just what a survey of its own comes to, `--option` runs it, and the sheet shows
 //! every figure of each in its place.
 
+use std::collections::BTreeSet;
 use std::io::Cursor;
 
 use rust_decimal::Decimal;
@@ -172,6 +173,16 @@ fn figures(document: &Value) -> Value {
         all.sort_by_key(|value| (value.is_null(), value.to_string().len(), value.to_string()));
         all.pop().unwrap()
     };
+    // Each phase has days of its own.
+    let visits = rows("fitting_days");
+    let days: BTreeSet<(String, u64)> = visits
+        .iter()
+        .filter_map(|visit| {
+            Some((visit["phase"].to_string(), visit["day"].as_u64()?, visit["days"].as_u64()?))
+        })
+        .flat_map(|(phase, first, days)| (first..first + days).map(move |day| (phase.clone(), day)))
+        .collect();
+    let days = days.len();
     let stock = rows("order")
         .iter()
         .filter(|line| line["source"] == "stock")
@@ -191,6 +202,7 @@ fn figures(document: &Value) -> Value {
         "see_past_deg": least(numbers(&["see_past_deg"], false)),
         "lead_days": last("lead_days"),
         "arrives": last("arrives"),
+        "fitting_days": days,
     })
 }
 
@@ -400,6 +412,7 @@ fn every_figure_of_every_option_stands_in_its_place() {
         ("Blinds from stock", "from_stock"),
         ("Bars, rolls and lengths", "bars"),
         ("Days to the last blind", "lead_days"),
+        ("Days of fitting", "fitting_days"),
         ("Smallest overlap (in)", "least_overlap_mm"),
         ("Smallest see-past angle (deg)", "see_past_deg"),
     ];

@@ -36,6 +36,8 @@ pub struct Figures {
     pub arrives: Option<Date>,
     /// The most days from order to delivery; `None` where those of any are unknown.
     pub lead_days: Option<u32>,
+    /// Days of fitting.
+    pub fitting_days: u64,
     /// What each section costs; those that have a line.
     pub sections: Vec<SectionCost>,
     /// The tax; `None` where it is not all known.
@@ -82,6 +84,7 @@ impl Figures {
             see_past: blinds().filter_map(|blind| blind.fitted.see_past()).min(),
             arrives: last(blinds(), |blind| blind.sourced.arrives),
             lead_days: last(blinds(), |blind| blind.sourced.lead_days),
+            fitting_days: report.days.count as u64,
             sections: sections(&report.cost.lines),
             tax: report.cost.tax,
             total: report.cost.total,

@@ -131,6 +131,8 @@ row! {
         lead_days: Option<u32> = row.0.lead_days => headed("Days to the last blind"), or_unknown;
         /// When the last blind is on site; null without an order date, or where that of any is unknown.
         arrives: Option<Date> = row.0.arrives => headed("Last blind on site"), or_unknown;
+        /// Days of fitting.
+        fitting_days: u64 = row.0.fitting_days => headed("Days of fitting");
     }
 }
 
@@ -208,6 +210,8 @@ row! {
         /// Days until the last blind is on site; null if either is unknown.
         lead_days: Option<i64> = row.is.lead_days.zip(row.was.lead_days).map(|(is, was)| between(is.into(), was.into()))
             => shown;
+        /// Days of fitting.
+        fitting_days: i64 = between(row.is.fitting_days, row.was.fitting_days) => shown;
         /// Tax; null if either is unknown.
         tax: Option<Money> = money_between(row.is.tax, row.was.tax, row.report) => shown;
         /// The total; null if either is unknown.
