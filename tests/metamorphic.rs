@@ -223,6 +223,10 @@ fn rows_in_another_order_give_the_same_blinds_and_the_same_order() {
         }
         // Of openings that are as good the first of the survey is offered first.
         document["also_fits"] = Value::Null;
+        // Units are fitted in the survey's order, and of those to fit first the first are taken.
+        for key in ["fitting_days", "loads", "notices", "pilot"] {
+            document[key] = Value::Null;
+        }
         for key in
             ["openings", "order", "labels", "blinds", "queries", "hardware", "loose", "units", "assumptions"]
         {

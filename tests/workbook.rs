@@ -64,6 +64,7 @@ fn sheets_stand_in_the_order_agreed() {
         "Cut list",
         "Offcuts",
         "Hardware",
+        "Pilot",
         "Install index",
         "0304",
         "0305",
