@@ -386,6 +386,8 @@ fn the_sheets_stand_in_their_order_with_one_for_each_unit() {
             "Hardware",
             "Options compared",
             "Phases",
+            "Fitting days",
+            "Notices",
             "Pilot",
             "Install index",
         ];
@@ -403,12 +405,16 @@ fn the_sheets_stand_in_their_order_with_one_for_each_unit() {
             serde_json::Value::Array(rows) => !rows.is_empty(),
             found => !found.is_null(),
         };
+        let days = book == "larch";
         let compares = ["options", "sizes_curve", "stock_use", "less_cover"].into_iter().any(has);
         let wanted: Vec<&str> = wanted
             .into_iter()
             .filter(|name| match *name {
                 "Options compared" => compares,
                 "Phases" => has("phases"),
+                // Days are asked for by the sheet Phases of a survey.
+                "Fitting days" => days,
+                "Notices" => has("notices"),
                 "Pilot" => has("pilot"),
                 "Also fits" => has_also_fits,
                 _ => true,

@@ -1,6 +1,8 @@
 //! Larch Terrace: an invented refurbishment in three phases. 30 flats, 110 openings, millimeters,
 //! made in one's own workshop.
 
+use sillbook::rules::columns::options::{NOTE as NOTE_OF_OPTION, OPTION};
+use sillbook::rules::columns::phases::COLUMNS as phases;
 use sillbook::rules::columns::project::COLUMNS as project;
 use sillbook::schema::openings::*;
 use sillbook::schema::{Column, Kind as Holds};
@@ -25,7 +27,7 @@ const KITCHEN: &str = "KW";
 
 /// The workbook.
 pub fn survey() -> Survey {
-    let mut sheets = vec![project_sheet(), openings_sheet(), types_sheet()];
+    let mut sheets = vec![project_sheet(), phases_sheet(), options_sheet(), openings_sheet(), types_sheet()];
     sheets.extend(workshop::sheets());
     Survey { sheets }
 }
@@ -284,4 +286,43 @@ fn project_sheet() -> Sheet {
             (project.need_by.name, Cell::Date(2026, 6, 15)),
         ],
     )
+}
+
+/// One part of the terrace after another, each measured against a year's budget.
+fn phases_sheet() -> Sheet {
+    let headings = [
+        &phases.phase,
+        &phases.order_date,
+        &phases.need_by,
+        &phases.starts,
+        &phases.fitters,
+        &phases.hours_a_day,
+        &phases.budget,
+    ];
+    let phase = |name: &str, [order, need_by, starts]: [(u8, u8); 3], budget: i32| {
+        let day = |(month, day)| Some(Cell::Date(2026, month, day));
+        let cells = [Some(Cell::from(name)), day(order), day(need_by), day(starts)];
+        cells.into_iter().chain([Some(2.into()), Some(7.into()), Some(budget.into())]).collect()
+    };
+    let rows = vec![
+        phase("Phase 1", [(5, 4), (6, 15), (6, 22)], 8_500),
+        phase("Phase 2", [(6, 1), (7, 13), (7, 20)], 8_500),
+        phase("Phase 3", [(8, 3), (9, 14), (9, 21)], 8_500),
+    ];
+    Sheet::new("Phases", headings.map(|column| column.name.to_owned()).into(), rows)
+}
+
+/// What the housing association asked about: bought blinds, one color throughout, and fewer sizes.
+fn options_sheet() -> Sheet {
+    let headings =
+        [OPTION.name, NOTE_OF_OPTION.name, project.cost_basis.name, project.merge_sizes.name, COLOR.name];
+    let text = |text: &str| Some(text).filter(|text| !text.is_empty()).map(Cell::from);
+    let option = |cells: [&str; 5]| cells.into_iter().map(text).collect();
+    let rows = vec![
+        option(["Bought", "not made in the workshop", "buy", "", ""]),
+        option(["One color", "easier to replace", "", "", workshop::SLATE]),
+        option(["Sizes as measured", "", "", "no", ""]),
+        option(["Fewer sizes", "up to half an inch", "", "13 mm", ""]),
+    ];
+    Sheet::new("Options", headings.map(str::to_owned).into(), rows)
 }
