@@ -284,6 +284,7 @@ fn a_column_is_a_key() {
             (List::Cost, first("/cost/lines/0"), &[], rows(&cost["lines"])),
             (List::Shares, first("/cost/shares/0"), &[], rows(&cost["shares"])),
             (List::NotInTotal, first("/cost/not_in_total/0"), &[], rows(&cost["not_in_total"])),
+            (List::Range, first("/cost/range/parts/0"), &[], rows(&cost["range"]["parts"])),
             (List::Assumptions, first("/assumptions/0"), &[], rows(&document["assumptions"])),
             (List::Queries, first("/queries/0"), &[], rows(&document["queries"])),
             (List::Answers, first("/answers/0"), &[], rows(&document["answers"])),

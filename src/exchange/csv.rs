@@ -11,8 +11,8 @@ use crate::report::figure::{Figure, Key, Kind, Row, Value};
 use crate::report::rows::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ChangeRow,
     ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, HardwareRow, LabelRow, LineRow, LooseRow, MaterialRow,
-    NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, ShareRow, SpareRow, SummaryRow,
-    UnitRow,
+    NameRow, NotInTotalRow, OffcutRow, OpeningRow, PlanRow, QueryRow, RangePartRow, ShareRow, SpareRow,
+    SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 use crate::rounding::half_away;
@@ -75,6 +75,8 @@ pub enum List {
     Shares,
     /// What the total does not hold.
     NotInTotal,
+    /// What makes the total a range.
+    Range,
     /// Values taken because a cell was blank.
     Assumptions,
     /// The queries.
@@ -89,7 +91,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 28] = [
+    pub const ALL: [List; 29] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -113,6 +115,7 @@ impl List {
         List::Cost,
         List::Shares,
         List::NotInTotal,
+        List::Range,
         List::Assumptions,
         List::Queries,
         List::Answers,
@@ -146,6 +149,7 @@ impl List {
             List::Cost => "cost.csv",
             List::Shares => "shares.csv",
             List::NotInTotal => "not_in_total.csv",
+            List::Range => "range.csv",
             List::Assumptions => "assumptions.csv",
             List::Queries => "queries.csv",
             List::Answers => "answers.csv",
@@ -184,6 +188,7 @@ impl List {
             List::Cost => out.rows(CostLineRow::all(report)),
             List::Shares => out.rows(ShareRow::all(report)),
             List::NotInTotal => out.rows(NotInTotalRow::all(report)),
+            List::Range => out.rows(RangePartRow::all(report)),
             List::Assumptions => out.rows(AssumptionRow::all(report)),
             List::Queries => out.rows(QueryRow::all(report)),
             List::Answers => out.rows(AnswerRow::all(report)),
