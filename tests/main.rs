@@ -49,6 +49,7 @@ mod pieces;
 mod printed;
 mod queries;
 mod questions;
+mod range;
 mod readback;
 mod reading;
 mod renamed;

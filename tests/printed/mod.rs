@@ -13,6 +13,7 @@ mod keys;
 mod labels;
 mod openings;
 mod order;
+mod range;
 mod sawing;
 mod surveys;
 mod table;
