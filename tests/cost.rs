@@ -32,7 +32,7 @@ fn priced(rows: &[Spec], rules: &Rules) -> Checked<Cost> {
     price(Job { survey, blinds, order, spares, cuts, hardware, frozen, rules })
 }
 
-fn cost_of(rows: &[Spec], rules: &Rules) -> Cost {
+pub fn cost_of(rows: &[Spec], rules: &Rules) -> Cost {
     priced(rows, rules).value
 }
 
@@ -65,7 +65,7 @@ fn without_spares() -> Rules {
 }
 
 /// Rules under which a job costs its blinds and nothing else.
-fn blinds_only() -> Rules {
+pub fn blinds_only() -> Rules {
     let mut rules = without_spares();
     rules.project.labor_rate = Decimal::ZERO;
     rules.rates.delivery = Some(Decimal::ZERO);

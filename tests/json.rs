@@ -260,7 +260,7 @@ fn a_column_is_a_key() {
         let sizes_curve = keys_of::<SizesAtRow<'_>>();
         let phases = keys_of::<PhaseRow<'_>>();
         let notices = keys_of::<NoticeRow<'_>>();
-        let cases: [(List, &Value, &[&str], usize); 39] = [
+        let cases: [(List, &Value, &[&str], usize); 40] = [
             (List::Summary, &summary, &[], 1),
             (List::Openings, first("/openings/0"), &[], rows(openings)),
             (
@@ -315,6 +315,7 @@ fn a_column_is_a_key() {
             (List::Shares, first("/cost/shares/0"), &[], rows(&cost["shares"])),
             (List::NotInTotal, first("/cost/not_in_total/0"), &[], rows(&cost["not_in_total"])),
             (List::Phases, &phases, &[], rows(&document["phases"])),
+            (List::Range, first("/range/parts/0"), &[], rows(&document["range"]["parts"])),
             (List::Assumptions, first("/assumptions/0"), &[], rows(&document["assumptions"])),
             (List::Queries, first("/queries/0"), &[], rows(&document["queries"])),
             (List::Answers, first("/answers/0"), &[], rows(&document["answers"])),

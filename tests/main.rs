@@ -54,6 +54,7 @@ mod pilot;
 mod printed;
 mod queries;
 mod questions;
+mod range;
 mod readback;
 mod reading;
 mod renamed;

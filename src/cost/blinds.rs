@@ -126,7 +126,7 @@ pub fn price_each(line: &OrderLine, rules: &Rules) -> Option<Decimal> {
 }
 
 /// Who else pays for a line that is made again, and where that is said.
-fn paid_by_another(line: &OrderLine, frozen: &Frozen<'_>) -> Option<(PaidBy, CellRef)> {
+pub(super) fn paid_by_another(line: &OrderLine, frozen: &Frozen<'_>) -> Option<(PaidBy, CellRef)> {
     let first = frozen.blind(line.key.remake_of?)?;
     Some((first.paid_by_another()?, first.at))
 }

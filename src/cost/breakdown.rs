@@ -53,7 +53,7 @@ impl Share {
 
 /// What comes on direct cost: shares that every place bears alike.
 #[derive(Clone, Copy)]
-struct Burden {
+pub(super) struct Burden {
     /// Overhead, profit and contingency for each 1 of direct cost.
     overheads: Decimal,
     /// Tax for each 1 that is taxed.
@@ -63,10 +63,18 @@ struct Burden {
 }
 
 impl Burden {
-    fn of(project: &Project) -> Burden {
+    /// That of a project.
+    pub(super) fn of(project: &Project) -> Burden {
         let share = |percent: Decimal| Decimal::ONE + percent / Decimal::ONE_HUNDRED;
         let all = share(project.overhead) * share(project.profit) * share(project.contingency);
         Burden { overheads: all - Decimal::ONE, tax: project.tax / Decimal::ONE_HUNDRED, on: project.tax_on }
+    }
+
+    /// Direct cost, not rounded, with all that comes on it; `materials` are in it.
+    pub(super) fn whole(self, direct: Decimal, materials: Decimal) -> Decimal {
+        let whole = direct + direct * self.overheads;
+        let taxed = if self.on == TaxOn::All { whole } else { materials };
+        whole + taxed * self.tax
     }
 
     /// The share of a place from its direct cost and the materials in it, neither rounded.

@@ -37,11 +37,11 @@ pub(super) fn not_in_total(ledger: &Ledger, job: Job<'_>) -> Vec<NotInTotal> {
     entries
 }
 
-fn is_held(job: Job<'_>, opening: OpeningIndex) -> bool {
+pub(super) fn is_held(job: Job<'_>, opening: OpeningIndex) -> bool {
     job.blinds.get(opening).is_none_or(Option::is_none)
 }
 
-fn kind_of(job: Job<'_>, opening: OpeningIndex) -> Option<Kind> {
+pub(super) fn kind_of(job: Job<'_>, opening: OpeningIndex) -> Option<Kind> {
     job.survey.openings.get(opening)?.facts.as_ref().map(|facts| facts.kind)
 }
 

@@ -15,6 +15,7 @@
 mod blinds;
 mod breakdown;
 mod by_length;
+mod class;
 mod input;
 mod labor;
 mod ledger;
@@ -22,14 +23,17 @@ mod markup;
 mod missing;
 mod parts;
 mod queries;
+mod range;
 mod rate;
 mod typed;
 
 pub use crate::rules::SHARE;
 pub use blinds::price_each;
 pub use breakdown::{Breakdown, Place, Share, WHOLE_PROJECT};
+pub use class::Class;
 pub use input::{Input, Measure, RateOf};
 pub(crate) use queries::QUERIES;
+pub use range::{RangePart, TotalRange};
 
 use std::borrow::Cow;
 
@@ -68,6 +72,8 @@ pub struct Cost {
     pub not_in_total: Vec<NotInTotal>,
     /// The known cost again by phase, floor, unit and product.
     pub breakdowns: Vec<Breakdown>,
+    /// What the total may come to.
+    pub range: TotalRange,
 }
 
 /// Sections of the cost summary, in the order of the sheet.
@@ -332,15 +338,26 @@ pub fn price(job: Job<'_>) -> Checked<Cost> {
     markup::enter(&mut ledger, rules);
     queries.extend(ledger.of_typed());
     let lines = || ledger.lines().iter().map(|entered| &entered.line);
-    let subtotal = lines().filter_map(|line| line.amount).sum();
+    let subtotal: Decimal = lines().filter_map(|line| line.amount).sum();
     let known_tax = markup::known_tax(lines(), &rules.project);
     let tax = lines().all(|line| line.amount.is_some() || !line.taxable).then_some(known_tax);
     let total = lines().all(|line| line.amount.is_some()).then(|| subtotal + known_tax);
     let breakdowns = breakdown::by_every_property(&ledger, job, known_tax);
+    let range = range::of(&ledger, job, subtotal + known_tax);
     let (lines, inputs) = ledger.into_parts();
     let tax_share = rules.project.tax / Decimal::ONE_HUNDRED;
     let printed_tax_share = rules.typed.printed_rate(&known_as(TAX, SHARE), Some(tax_share));
-    let cost =
-        Cost { lines, inputs, subtotal, printed_tax_share, known_tax, tax, total, not_in_total, breakdowns };
+    let cost = Cost {
+        lines,
+        inputs,
+        subtotal,
+        printed_tax_share,
+        known_tax,
+        tax,
+        total,
+        not_in_total,
+        breakdowns,
+        range,
+    };
     Checked { value: cost, queries }
 }

@@ -12,8 +12,8 @@ use crate::report::rows::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, CandidateRow, CautionRow, ChangeRow,
     ChoiceRow, ColorRow, ColumnReadRow, CostLineRow, DeliveryRow, FittingDayRow, HardwareRow, LabelRow,
     LessCoverRow, LineRow, LoadRow, LooseRow, MaterialRow, NameRow, NotInTotalRow, NoticeRow, OffcutRow,
-    OpeningRow, PhaseRow, PilotCaseRow, PilotUnitRow, PlanRow, QueryRow, ShareRow, SizesAtRow, SpareRow,
-    StockUseRow, SummaryRow, UnitRow,
+    OpeningRow, PhaseRow, PilotCaseRow, PilotUnitRow, PlanRow, QueryRow, RangePartRow, ShareRow, SizesAtRow,
+    SpareRow, StockUseRow, SummaryRow, UnitRow,
 };
 use crate::report::{Doubts, Report};
 use crate::rounding::half_away;
@@ -98,6 +98,8 @@ pub enum List {
     NotInTotal,
     /// Each phase against its budget and its dates.
     Phases,
+    /// What makes the total a range.
+    Range,
     /// Values taken because a cell was blank.
     Assumptions,
     /// The queries.
@@ -112,7 +114,7 @@ pub enum List {
 
 impl List {
     /// Every list.
-    pub const ALL: [List; 39] = [
+    pub const ALL: [List; 40] = [
         List::Summary,
         List::Openings,
         List::Candidates,
@@ -147,6 +149,7 @@ impl List {
         List::Shares,
         List::NotInTotal,
         List::Phases,
+        List::Range,
         List::Assumptions,
         List::Queries,
         List::Answers,
@@ -191,6 +194,7 @@ impl List {
             List::Shares => "shares.csv",
             List::NotInTotal => "not_in_total.csv",
             List::Phases => "phases.csv",
+            List::Range => "range.csv",
             List::Assumptions => "assumptions.csv",
             List::Queries => "queries.csv",
             List::Answers => "answers.csv",
@@ -240,6 +244,7 @@ impl List {
             List::Shares => out.rows(ShareRow::all(report)),
             List::NotInTotal => out.rows(NotInTotalRow::all(report)),
             List::Phases => out.rows(PhaseRow::all(report)),
+            List::Range => out.rows(RangePartRow::all(report)),
             List::Assumptions => out.rows(AssumptionRow::all(report)),
             List::Queries => out.rows(QueryRow::all(report)),
             List::Answers => out.rows(AnswerRow::all(report)),

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use rust_decimal::Decimal;
 
 use super::Report;
-use crate::cost::NotInTotal;
+use crate::cost::{NotInTotal, RangePart};
 use crate::query::{OpeningIndex, Severity};
 use crate::schema::choices::Origin;
 
@@ -47,6 +47,11 @@ impl Report<'_> {
     /// Openings that one entry of what the total does not hold stands for, by quantity.
     pub fn openings_of(&self, missing: &NotInTotal) -> u64 {
         self.openings_together(&missing.openings.iter().copied().collect())
+    }
+
+    /// Openings that one cause of doubt about the total stands for, by quantity.
+    pub fn openings_in_doubt(&self, part: &RangePart) -> u64 {
+        self.openings_together(&part.openings.iter().copied().collect())
     }
 
     /// Openings of which the total lacks something, by quantity; each once, whatever it lacks.

@@ -1,6 +1,7 @@
 //! `Summary`: whether the job is complete, what it comes to, and where to look next.
 
 mod figures;
+mod range;
 mod tables;
 
 use std::borrow::Cow;
@@ -46,6 +47,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     }
     figures::in_figures(&mut pages, press)?;
     figures::so_far(&mut pages, press)?;
+    range::total(&mut pages, press)?;
     tables::queries(&mut pages, press)?;
     tables::cost_by_floor(&mut pages, press)?;
     tables::commonest_sizes(&mut pages, press)?;

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use rust_decimal::Decimal;
 use serde_json::{Value, json};
 use sillbook::rules::TaxOn;
+use sillbook::survey::SizeSource;
 
 use super::check::{Check, first};
 use super::document::{Run, decimal, names, rows, text};
@@ -108,7 +109,39 @@ pub const CHECKS: &[Check] = &[
             }),
         ],
     },
+    Check {
+        name: "the range is what is known with the low and the high of each cause, and each cause is one",
+        faults: range_adds_up,
+        plants: &[
+            ("a cent off the lowest", |document| cent_more(&mut document["range"]["low"])),
+            ("a highest of what nobody knows", |document| {
+                document["range"]["high"] = document["range"]["low"].clone();
+            }),
+            ("a cause that takes off what it should put on", |document| {
+                let part = first(document, "/range/parts", |part| part["what"] == "held openings");
+                part["low"] = json!("-1.00");
+            }),
+            ("held openings that are no cause", |document| {
+                let parts = document["range"]["parts"].as_array_mut().unwrap();
+                parts.retain(|part| part["what"] != "held openings");
+            }),
+            ("a low above its high", |document| {
+                let part = first(document, "/range/parts", |part| !part["high"].is_null());
+                part["low"] = json!("99999999.00");
+            }),
+            ("an opening from a drawing that is sure", |document| {
+                let parts = document["range"]["parts"].as_array_mut().unwrap();
+                parts.retain(|part| !is_size(part));
+            }),
+            ("no class", |document| document["range"]["class"] = json!("")),
+        ],
+    },
 ];
+
+/// Whether a part of the range is of a size that is not sure.
+fn is_size(part: &Value) -> bool {
+    ["sizes ", "floor "].iter().any(|words| text(&part["what"]).starts_with(words))
+}
 
 fn is_share(line: &Value) -> bool {
     ["discount", "overhead", "profit", "contingency"].iter().any(|section| line["section"] == *section)
@@ -339,6 +372,48 @@ fn unpriced_is_unknown(run: &Run<'_>) -> Vec<String> {
     let told = listed.iter().filter(|entry| entry["what"] == "held openings").flat_map(names);
     if held.collect::<Vec<_>>() != told.collect::<Vec<_>>() {
         faults.push("the held openings are not those that the total leaves out".to_owned());
+    }
+    faults
+}
+
+fn range_adds_up(run: &Run<'_>) -> Vec<String> {
+    let (cost, range) = (&run.document["cost"], &run.document["range"]);
+    let known = decimal(&cost["known_total"]).unwrap();
+    let parts = rows(&range["parts"]);
+    let mut faults = Vec::new();
+    let low: Decimal = parts.iter().map(|part| decimal(&part["low"]).unwrap()).sum();
+    let high: Option<Decimal> = parts.iter().map(|part| decimal(&part["high"])).sum();
+    if decimal(&range["low"]) != Some(known + low) || decimal(&range["high"]) != high.map(|high| known + high)
+    {
+        faults.push(format!("{} to {}, not {known} with {low} to {high:?}", range["low"], range["high"]));
+    }
+    for part in parts {
+        let (low, high) = (decimal(&part["low"]).unwrap(), decimal(&part["high"]));
+        let is_off = if is_size(part) { low > Decimal::ZERO } else { low < Decimal::ZERO };
+        if is_off || high.is_some_and(|high| high < low.max(Decimal::ZERO)) {
+            faults.push(format!("{}: {low} to {high:?}", part["what"]));
+        }
+    }
+    // What the total lacks, and what of it is not sure, are causes; where there are none it is the total.
+    let missing: Vec<(&str, Vec<&str>)> = rows(&cost["not_in_total"])
+        .iter()
+        .map(|entry| (text(&entry["what"]), names(entry).collect()))
+        .collect();
+    let told = parts.iter().filter(|part| !is_size(part)).map(|part| text(&part["what"]));
+    if !told.eq(missing.iter().map(|(what, _)| *what)) {
+        faults.push("its causes are not what the total lacks".to_owned());
+    }
+    for (row, opening) in run.openings() {
+        let taped = opening.facts.as_ref().is_none_or(|facts| facts.source == SizeSource::Tape);
+        let is_unsure = row["state"] == "provisional" || row["state"] == "sized" && !taped;
+        let name = text(&row["name"]);
+        let is_told = parts.iter().any(|part| names(part).any(|of_part| of_part == name));
+        if is_unsure && !is_told {
+            faults.push(format!("{name}: not sure, and no cause"));
+        }
+    }
+    if !text(&range["class"]).starts_with("Class ") {
+        faults.push("no class".to_owned());
     }
     faults
 }

@@ -15,6 +15,7 @@ mod labels;
 mod openings;
 mod order;
 mod phases;
+mod range;
 mod sawing;
 mod sizes_curve;
 mod stock_use;

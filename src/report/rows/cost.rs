@@ -3,7 +3,9 @@
 use rust_decimal::Decimal;
 
 use super::names;
-use crate::cost::{AmountFormula, Commitment, CostLine, NotInTotal, Place, Section, Share, WHOLE_PROJECT};
+use crate::cost::{
+    AmountFormula, Commitment, CostLine, NotInTotal, Place, RangePart, Section, Share, WHOLE_PROJECT,
+};
 use crate::money::Currency;
 use crate::report::Report;
 use crate::report::figure::{Figure, Kind, Money, Quantity, Rows, Share as Part, Value, row};
@@ -229,5 +231,53 @@ impl<'r> ShareRow<'r> {
             let places = breakdown.rows.iter().map(move |place| of(Some(place), place.share));
             places.chain([of(None, breakdown.rest)])
         })
+    }
+}
+
+/// What the total may come to.
+#[derive(Clone, Copy)]
+pub struct RangeRow<'r>(pub(super) &'r Report<'r>);
+
+row! {
+    /// What the total may come to: the known total, with the low and the high of each part.
+    RangeRow<'r>: row {
+        /// The lowest.
+        low: Money = amount(row.0.cost.range.low, row.0);
+        /// The highest; null if that of a part is unknown.
+        high: Option<Money> = row.0.cost.range.high.map(|high| amount(high, row.0));
+        /// The class of the estimate, in words.
+        class: &'r str = &row.0.cost.range.class;
+        /// What makes it a range, cause by cause.
+        parts: Rows<'r, RangePartRow<'r>> = Rows::new(move || RangePartRow::all(row.0));
+    }
+}
+
+/// One cause of doubt about the total.
+#[derive(Clone, Copy)]
+pub struct RangePartRow<'r> {
+    report: &'r Report<'r>,
+    part: &'r RangePart,
+}
+
+row! {
+    /// What one cause may take off the known total, and put on it.
+    RangePartRow<'r>: row {
+        /// What, such as `held openings`.
+        what: &'r str = &row.part.what;
+        /// What low and high are taken from.
+        reason: &'static str = row.part.reason;
+        /// Names of its openings.
+        openings: Vec<&'r str> = names(row.report, &row.part.openings);
+        /// On the known total at the lowest, with overhead, profit, contingency and tax; below 0 it comes off.
+        low: Money = amount(row.part.low, row.report);
+        /// On the known total at the highest; null if unknown.
+        high: Option<Money> = row.part.high.map(|high| amount(high, row.report));
+    }
+}
+
+impl<'r> RangePartRow<'r> {
+    /// Every cause.
+    pub fn all(report: &'r Report<'r>) -> impl Iterator<Item = RangePartRow<'r>> {
+        report.cost.range.parts.iter().map(move |part| RangePartRow { report, part })
     }
 }

@@ -4,8 +4,8 @@ use super::cost::CURRENCY;
 use super::{
     AlsoFitsRow, AnswerRow, AssumptionRow, BitRow, BlindRow, ByPhaseRow, ChangeRow, ChoiceRow, ColorRow,
     ColumnReadRow, CostRow, DeliveryRow, FittingDayRow, HardwareRow, LabelRow, LessCoverRow, LineRow,
-    LoadRow, LooseRow, NoticeRow, OffcutRow, OpeningRow, PhaseRow, PilotRow, PlanRow, QueryRow, SizesAtRow,
-    SpareRow, StockUseRow, TotalsRow, UnitRow,
+    LoadRow, LooseRow, NoticeRow, OffcutRow, OpeningRow, PhaseRow, PilotRow, PlanRow, QueryRow, RangeRow,
+    SizesAtRow, SpareRow, StockUseRow, TotalsRow, UnitRow,
 };
 use crate::date::Date;
 use crate::report::figure::{Rows, row};
@@ -95,6 +95,8 @@ row! {
         /// Each phase against its budget and its dates, then what no phase takes: together the known total. Empty
         /// where the job has no phases.
         phases: Rows<'r, PhaseRow<'r>> = Rows::new(move || PhaseRow::all(row.report));
+        /// What the total may come to.
+        range: RangeRow<'r> = RangeRow(row.report);
         /// Values assumed because a cell was blank.
         assumptions: Rows<'r, AssumptionRow<'r>> = Rows::new(move || AssumptionRow::all(row.report));
         /// What someone must answer or look at: stops, then checks, then notes; within each, first the query

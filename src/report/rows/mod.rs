@@ -31,7 +31,7 @@ pub use also_fits::{AlsoFitsRow, MOST_SHOWN};
 pub use blinds::BlindRow;
 pub use candidate::CandidateRow;
 pub use changes::ChangeRow;
-pub use cost::{CostLineRow, CostRow, NotInTotalRow, ShareRow, TotalsRow};
+pub use cost::{CostLineRow, CostRow, NotInTotalRow, RangePartRow, RangeRow, ShareRow, TotalsRow};
 pub use cuts::{ByPhaseRow, CutRow, MaterialRow, OffcutRow, PatternRow, PlanRow};
 pub use document::{CountsRow, DocumentRow, FORMAT, ProjectRow, SummaryRow};
 pub use fitting_days::{FittingDayRow, LoadRow, NoticeRow};
