@@ -62,13 +62,16 @@ fn worked(text: &str) -> Value {
 /// What each unit shows and how many blinds it takes, and what hangs already, by the survey's rows and the
 /// state of their openings.
 struct Cases {
-    units: Vec<(String, BTreeSet<(&'static str, String)>, u64)>,
-    to_show: BTreeSet<(&'static str, String)>,
+    units: Vec<(String, Shown, u64)>,
+    to_show: Shown,
 }
+
+/// Cases: what each is about, and which it is.
+type Shown = BTreeSet<(&'static str, String)>;
 
 fn cases(rows: &[Row], result: &Value) -> Cases {
     // In the order in which the survey first names them.
-    let mut units: Vec<(String, BTreeSet<(&'static str, String)>, u64)> = Vec::new();
+    let mut units: Vec<(String, Shown, u64)> = Vec::new();
     for row in rows {
         if units.iter().all(|(unit, ..)| *unit != row.unit) {
             units.push((row.unit.clone(), BTreeSet::new(), 0));
@@ -199,7 +202,7 @@ fn no_choice_of_units_is_better() {
 #[test]
 fn a_wrong_choice_is_found() {
     let (rows, result) = (1..)
-        .map(|seed| by_chance(seed))
+        .map(by_chance)
         .map(|rows| {
             let result = worked(&text(&rows));
             (rows, result)
