@@ -57,7 +57,7 @@ FIT_OUT = {
     "Cut list": Page("portrait", again=None, rows_fold=True),
     "Offcuts": Page("portrait"),
     "Hardware": Page("landscape", rows_fold=True),
-    "Options compared": Page("landscape", "double", charts=(0, 3)),
+    "Options compared": Page("landscape", "double", charts=(2, 3)),
     "Phases": Page("landscape", "double"),
     "Fitting days": Page("landscape", "double", again="headings", first_column_again=True, pages_wide=3),
     "Notices": Page("portrait", again=None),
