@@ -36,7 +36,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         ],
         keeping: Keeping::Disk,
         lie: Lie::Wide,
-        frozen: Frozen::HeadingsOfWide,
+        frozen: Frozen::Title,
     };
     let mut pages = Pages::open(workbook, press, form)?;
     pages.way_back()?;

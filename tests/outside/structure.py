@@ -59,7 +59,7 @@ FIT_OUT = {
     "Hardware": Page("landscape", rows_fold=True),
     "Options compared": Page("landscape", "double", charts=(2, 3)),
     "Phases": Page("landscape", "double"),
-    "Fitting days": Page("landscape", "double", again="headings", first_column_again=True, pages_wide=3),
+    "Fitting days": Page("landscape", "double"),
     "Notices": Page("portrait", again=None),
     "Pilot": Page("landscape"),
     "Install index": Page("landscape"),

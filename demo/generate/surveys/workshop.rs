@@ -142,6 +142,7 @@ fn prices() -> Vec<Row> {
         part("corner piece", 0.7, 20),
         part("packer", 0.08, 100),
         part("motor", 148.0, 1),
+        part("spare louver", 2.4, 1),
         Row::of(&PRICES).with(&COLUMNS.item, "wand").with(&COLUMNS.price, 1.1).with(&COLUMNS.per, "12 in"),
     ]
 }

@@ -118,6 +118,9 @@ impl Outcome {
         causes.extend(told(own.sizes, others.sizes, |count, more| {
             format!("{count} {} {}", plural(count, "size"), if more { "more" } else { "fewer" })
         }));
+        if own.total.is_some() && others.total.is_none() {
+            causes.push("its total is unknown: prices are missing".to_owned());
+        }
         if let (Some(was), Some(is)) = (own.lead_days, others.lead_days) {
             causes.extend(told(was.into(), is.into(), |count, more| {
                 format!("{count} {} {}", plural(count, "day"), if more { "later" } else { "sooner" })

@@ -216,8 +216,6 @@ row! {
         tax: Option<Money> = money_between(row.is.tax, row.was.tax, row.report) => shown;
         /// The total; null if either is unknown.
         total: Option<Money> = money_between(row.is.total, row.was.total, row.report) => shown, strong;
-        /// What is known of the total.
-        known_total: Money = amount(row.is.known_total - row.was.known_total, row.report) => shown;
     }
 }
 

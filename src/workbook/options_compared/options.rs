@@ -1,13 +1,13 @@
 //! The options: each with what it changes, what it costs and why; then figure by figure, side by side.
 
 use crate::cost::Section;
-use crate::report::figure::{Heading, Row};
+use crate::report::figure::{Heading, Money, Row};
 use crate::report::rows::{ChoiceCostRow, ChoiceRow, DifferenceRow, FiguresRow};
 use crate::workbook::cell::Cell;
 use crate::workbook::charts::{self, Bars};
 use crate::workbook::column::{cell_of, in_its_unit};
 use crate::workbook::look::Tone;
-use crate::workbook::pages::{Column, Pages, span};
+use crate::workbook::pages::{Column, Pages, in_use, span};
 use crate::workbook::{Press, WorkbookError};
 
 /// Columns of the sheet that a long text stands over.
@@ -33,24 +33,27 @@ pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), 
     side_by_side(pages, press, &rows)
 }
 
-/// Each option on a row, with a chart below. While any total is unknown, what is known is compared.
+/// Each option on a row, with a chart of the totals below. What is known of a total that is not known is no
+/// saving, so it is compared with nothing.
 fn totals(pages: &mut Pages<'_, '_>, press: &Press<'_>, rows: &[ChoiceRow<'_>]) -> Result<(), WorkbookError> {
-    let all_known = rows.iter().all(|row| row.cost().total().is_some());
-    let heading = press.money(if all_known { "Total" } else { "KNOWN SO FAR" });
-    let difference = move |row: ChoiceRow<'_>| {
-        let difference = row.difference()?;
-        if all_known { difference.total() } else { Some(difference.known_total()) }
-    };
-    let columns = [
+    let heading = press.money("Total");
+    let money = |known: Option<Money>| Cell::known(known.map(|money| Cell::Money(money.0)));
+    let columns = vec![
         Column::new("Option", |row: ChoiceRow<'_>| Cell::from(row.shown_name().to_owned())).strong(),
-        Column::new(heading.clone(), |row: ChoiceRow<'_>| Cell::Money(row.cost().known_total().0)).strong(),
-        Column::new(press.money("Difference"), move |row| {
-            difference(row).map_or(Cell::Blank, |money| Cell::Money(money.0))
+        Column::new(heading.clone(), move |row: ChoiceRow<'_>| money(row.cost().total())).strong(),
+        Column::new(press.money("Difference"), move |row: ChoiceRow<'_>| {
+            row.difference().map_or(Cell::Blank, |difference| money(difference.total()))
         }),
+        Column::new(press.money("KNOWN SO FAR"), |row: ChoiceRow<'_>| match row.cost().total() {
+            Some(_) => Cell::Blank,
+            None => Cell::Money(row.cost().known_total().0),
+        })
+        .unless_blank(),
         Column::new("What it changes", |row: ChoiceRow<'_>| Cell::from(row.says().join("; "))).over(OVER),
         Column::new("Why", |row: ChoiceRow<'_>| Cell::from(row.why().join("; "))).over(2 * OVER),
         Column::new("Note", |row: ChoiceRow<'_>| Cell::from(row.note().to_owned())).over(OVER),
     ];
+    let columns = in_use(columns, rows.iter().copied());
     // As wide as the figures below need them, so that a long text over them takes the rows that it needs.
     for column in 1..span(&columns) {
         pages.widen(column, NARROWEST);
