@@ -330,6 +330,25 @@ fn the_same_survey_after_its_own_fit_out_compares_the_same() {
 }
 
 #[test]
+fn what_stops_an_option_names_it() {
+    let folder = Folder::new();
+    let earlier = folder.path().join("earlier.xlsx");
+    let first = FLATS.text(&[("Project", "Old Quay")], &[]);
+    let input = pipeline::read(&[folder.survey("first.xlsx", &first)], None, &Silent).unwrap();
+    let report = pipeline::work(&input, &Silent).unwrap();
+    write(&report, Limits::SPREADSHEET, &mut std::fs::File::create(&earlier).unwrap()).unwrap();
+    let work = |formerly: &str| {
+        let text = FLATS.text(&[("Formerly", "Old Quay")], &[&[("Formerly", formerly)]]);
+        let wanted = Wanted { after: Some(&earlier), ..Wanted::default() };
+        let input = pipeline::read_as(&[folder.survey("second.xlsx", &text)], wanted, &Silent).unwrap();
+        pipeline::work(&input, &Silent).map(|_| ()).map_err(|error| error.to_string())
+    };
+    assert_eq!(work("Old Quay"), Ok(()));
+    let refused = work("New Quay").unwrap_err();
+    assert!(refused.starts_with("option Choice 0: "), "{refused}");
+}
+
+#[test]
 fn what_cannot_be_an_option_is_refused() {
     let refused = |options: &str, option: Option<&str>| {
         let error = run(&format!("{}\n[Options]\n{options}", FLATS.text(&[], &[])), option).unwrap_err();

@@ -21,7 +21,9 @@ use sillbook::sizing::{
     SizeWindow, Sizing,
 };
 use sillbook::sourcing::{Candidate, Merging, Sourced, Sourcing, WhyNot, source};
-use sillbook::survey::{AsRead, Blanks, Control, Draw, EndsAt, Identity, Opening, Survey};
+use sillbook::survey::{Control, Draw, EndsAt, Survey};
+
+use crate::support::windows::opening;
 
 /// Inches as a tape reads them: `105 1/2` is 105.5 here.
 fn inches(value: f64) -> Length {
@@ -128,28 +130,8 @@ fn sized<'r>(rows: &[Row], rules: &'r Rules, survey: &mut Survey) -> Vec<Option<
     let cover = &product.cover;
     let mut sizings = Vec::new();
     for (position, row) in rows.iter().enumerate() {
-        let empty: Arc<str> = Arc::from("");
         let at = sillbook::place::CellRef { sheet, row: position as u32 + 1, column: 0 };
-        let who = Identity {
-            written: empty.clone(),
-            name: empty.clone(),
-            survey: empty.clone(),
-            at,
-            building: empty.clone(),
-            floor: empty.clone(),
-            unit: empty.clone(),
-            room: empty.clone(),
-            phase: Arc::from(row.phase),
-            note: empty,
-            carried: Vec::new(),
-            quantity: row.quantity,
-        };
-        survey.openings.push(Opening {
-            who,
-            facts: None,
-            blanks: Blanks::default(),
-            as_read: AsRead::default(),
-        });
+        survey.openings.push(opening(at, row.phase, row.quantity));
         let hung = match row.mount {
             Mount::Outside => Hung::Outside(OnWall {
                 bracket: &cover.bracket_items[row.reach],

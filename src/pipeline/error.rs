@@ -49,6 +49,14 @@ pub enum RunError {
         /// Those that there are.
         options: Vec<String>,
     },
+    /// What a choice of the sheet `Options` has of its own stops the run.
+    #[error("option {option}: {error}")]
+    InOption {
+        /// Its name.
+        option: String,
+        /// Why.
+        error: Box<RunError>,
+    },
     /// The order asks for what cannot be cut: a fault of the program.
     #[error(transparent)]
     Cutting(#[from] CutFault),
@@ -73,6 +81,7 @@ impl Wording for RunError {
             RunError::Units(error) => error.hint(),
             RunError::Survey(error) => error.hint(),
             RunError::Earlier(error) => error.hint(),
+            RunError::InOption { error, .. } => error.hint(),
             RunError::UnknownOption { options, .. } if options.is_empty() => {
                 "list the options on a sheet Options of the survey, a name on each row".into()
             }

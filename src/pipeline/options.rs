@@ -78,7 +78,7 @@ pub(super) fn compare(
         None => AsItStands::of(report),
         Some(_) => AsItStands::of(&work_one(&read(None)?, known, &Silent)?),
     };
-    let choices = rows.par_iter().enumerate().map(|(place, row)| {
+    let choice = |place, row: &OptionRow| {
         let says = row.says.iter().map(|(what, value)| format!("{what}: {value}")).collect();
         let with = |report: &Report<'_>| base.with(&row.name, &row.note, says, report);
         if *taken == Some(place) {
@@ -86,7 +86,11 @@ pub(super) fn compare(
         } else {
             Ok(with(&work_one(&read(Some(row))?, known, &Silent)?))
         }
-    });
+    };
+    let named =
+        |row: &OptionRow, error| RunError::InOption { option: row.name.clone(), error: Box::new(error) };
+    let choices = rows.par_iter().enumerate();
+    let choices = choices.map(|(place, row)| choice(place, row).map_err(|error| named(row, error)));
     // The first error in their order, whichever comes first in time.
     let choices: Vec<Result<Choice, RunError>> = choices.collect();
     std::iter::once(Ok(base.itself())).chain(choices).collect()

@@ -37,14 +37,15 @@ pub fn sourced<'r>(blinds: &[Blinds], rules: &'r Rules) -> Checked<Sourcing<'r>>
         .iter()
         .zip(1..)
         .map(|(blinds, row)| {
-            survey.openings.push(opening(CellRef { sheet, row, column: 0 }, blinds));
+            survey.openings.push(opening(CellRef { sheet, row, column: 0 }, blinds.phase, blinds.quantity));
             Some(sizing(blinds, rules))
         })
         .collect();
     source(&survey, &sizings, &Frozen::default(), rules)
 }
 
-fn opening(at: CellRef, blinds: &Blinds) -> Opening {
+/// An opening of which nothing is known but its place, its phase and its quantity.
+pub fn opening(at: CellRef, phase: &str, quantity: u32) -> Opening {
     let empty: Arc<str> = Arc::from("");
     let who = Identity {
         written: empty.clone(),
@@ -55,10 +56,10 @@ fn opening(at: CellRef, blinds: &Blinds) -> Opening {
         floor: empty.clone(),
         unit: empty.clone(),
         room: empty.clone(),
-        phase: Arc::from(blinds.phase),
+        phase: Arc::from(phase),
         note: empty,
         carried: Vec::new(),
-        quantity: blinds.quantity,
+        quantity,
     };
     Opening { who, facts: None, blanks: Blanks::default(), as_read: AsRead::default() }
 }
