@@ -297,6 +297,12 @@ fn brackets_stand_on_studs_that_are_known() {
             "Kind = window; Width = 9; Height = 40; Mount = outside; Substrate = stud wall; Stud spacing = 16; First stud = 4",
             "centers = 6, 9 3/4; asks = check: no stud is near an end",
         ),
+        // Studs farther apart than a span may be, behind a rail whose place is no whole nanometer: each is taken once.
+        Case(
+            "Width = 102 1/4; Height = 79; Diagonal 1 = 129 3/16; Diagonal 2 = 128 15/16; Mount = outside; \
+             Substrate = stud wall; Stud spacing = 40; First stud = 12",
+            "centers = 13.5, 53.5, 93.5; asks = check: the studs are so far apart",
+        ),
         // A spacing of 0 is no spacing: the studs are not used.
         Case(
             "Width = 60; Height = 80; Mount = outside; Substrate = stud wall; Stud spacing = 0; First stud = 2",

@@ -96,7 +96,7 @@ queries! {
             "the fixing holds this blind, but not a pull on it"
             => "find something solid for the screws, or add a stronger fixing to the sheet Fixings";
         ThinSteel: Check, "thin-steel", fills &STEEL_THICKNESS,
-            "the steel is taken as 33 mil; thinner steel would not hold this blind"
+            "the thickness of the steel is assumed; thinner steel would not hold this blind"
             => "read the mark on the stud, then fill in {}", STEEL_THICKNESS.name;
         CablesBehind: Note, "cables-behind",
             "a screw goes more than 1 1/4 in (32 mm) into the framing, where a cable may lie"

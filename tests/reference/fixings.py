@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 import grips
@@ -59,6 +59,7 @@ class Fixed:
     needed: Fraction | None = None
     asks: set[str] = field(default_factory=set)
     on_studs: bool = False
+    into: str | None = None  # what all brackets are in
 
     @property
     def use(self) -> Fraction | None:
@@ -154,7 +155,7 @@ def uniform(place: Place, listed: list[Fixing], load: Load, reach: int | None) -
             if any(w.holds_for_good for w in found):
                 centers, works = more, found
                 break
-    return fixed(centers, [(best(works), len(centers))])
+    return replace(fixed(centers, [(best(works), len(centers))]), into=place.into)
 
 
 def on_studs(o: Opening, size: Size, listed: list[Fixing], load: Load, grid: list[Fraction]) -> Fixed:

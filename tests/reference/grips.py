@@ -226,4 +226,8 @@ def greatest_edge(o: Opening, project: Project, mount: str) -> int:
         is_wood = mount == "outside" and (o.has_header() or o.has_blocking())
         return max((f.edge for f in project.fixings if not is_wood or f.substrate == "wood"), default=0)
     place = likely(o, mount)
-    return 0 if place is None else max((f.edge for f in project.fixings if f.substrate == place.into), default=0)
+    if place is None:
+        return 0
+    # Who finds a stud behind a board uses a screw for wood there.
+    into = ("wood", "drywall") if place.into == "drywall" else (place.into,)
+    return max((f.edge for f in project.fixings if f.substrate in into), default=0)

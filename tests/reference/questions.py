@@ -20,8 +20,8 @@ ESCAPE_WIDTH, ESCAPE_HEIGHT, ESCAPE_SILL = inches("20"), inches("24"), inches("4
 ESCAPE_AREA = Fraction("5.7") * 144 * INCH * INCH
 # 2010 ADA Standards, 404.2.3 (from memory).
 DOOR_CLEAR = inches("32")
-# Steel whose thickness is not known is counted as 33 mil, and may be 18.
-WEAKER = grips.STEEL_THICKNESS[33] / grips.STEEL_THICKNESS[18]
+# Steel whose thickness is not known may be as thin as this.
+THINNEST = 18
 
 
 def questions(o: Opening, project: Project, blind: dict) -> set[str]:
@@ -95,10 +95,10 @@ def _of_fixings(o: Opening, blind: dict, ask) -> None:
     ask("no stud", o.substrate in ("stud wall", "drywall") and into_anchor and not blind["on_studs"])
     header_behind = blind["mount"] == "inside" and o.has_header() and (o.header_offset or 0) <= grips.BOARD_OVER_HEAD
     ask("wood or steel behind", o.substrate == "drywall" and (blind["on_studs"] or blind["mount"] != "outside" and not header_behind))
-    steel = blind["fixing"] is not None and o.substrate == "steel" and blind["is_steel"]
-    is_lacking = blind["fixing"] is None and o.substrate == "steel" and blind["mount"] == "ceiling"
-    ask("find the steel stud", (steel or is_lacking) and not blind["on_studs"])
-    ask("weak steel", steel and o.steel_mil is None and blind["use"] is not None and blind["use"] * WEAKER > 1)
+    ask("find the steel stud", blind["into_steel"] and not blind["on_studs"])
+    mil = blind["steel_mil"]
+    ask("weak steel", mil is not None and o.steel_mil is None and blind["use"] is not None
+        and blind["use"] * grips.STEEL_THICKNESS[mil] / grips.STEEL_THICKNESS[THINNEST] > 1)
     is_deep = o.has_header() and (o.header_offset or 0) > grips.BOARD_OVER_HEAD
     ask("board over the head", blind["mount"] == "inside" and o.substrate in ("stud wall", "drywall")
         and (is_deep or grips.overhead(o, True).board > grips.BOARD_OVER_HEAD))

@@ -237,6 +237,8 @@ def read_row(at: str, cells: dict) -> Opening:
             found = length(*cells[heading])
             if found is not None and found < 0 and heading not in MAY_BE_NEGATIVE:
                 o.unreadable = f"{heading} is negative"
+            if found == 0 and heading.startswith("escape clear"):
+                o.unreadable = f"{heading} is no size"
             setattr(o, name, found)
     if "quantity" in cells:
         o.quantity = int(cells["quantity"][0])

@@ -68,7 +68,9 @@ def fit(o: Opening, size: Size, project: Project, product: Product) -> dict:
         "top_above_floor": above_floor, "top_above_head": above_head,
         "fixing": held.item, "fixing_also": held.also, "fixings": sum(held.screws.values()), "screws": held.screws,
         "anchors": [fixing.name for fixing in project.fixings if fixing.substrate == "drywall"],
-        "is_steel": any(fixing.name == held.item and fixing.substrate == "steel" for fixing in project.fixings),
+        "steel_mil": next((fixing.capacity.mil for fixing in project.fixings
+                           if fixing.name == held.item and fixing.substrate == "steel" and fixing.capacity), None),
+        "into_steel": held.into == "steel",
         "on_studs": held.on_studs, "edge": grips.greatest_edge(o, project, size.mount), "top_of_drop": size.top,
         "use": held.use, "hung": held.hung, "pulled": held.pulled, "needed": held.needed, "asks": held.asks,
         "valance": parts.valance(size), "return_left": return_left, "return_right": return_right,

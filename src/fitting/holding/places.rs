@@ -133,17 +133,18 @@ pub(super) fn on_studs<'r>(wanted: &Wanted<'_, 'r>, studs: Studs, record: &mut R
         record.ask(&FittingQuery::NoStudAtEnd, wanted.facts.first_stud.map(|first| first.at), which);
     }
     let mut placed = vec![left];
+    // Counted by number, for a center is rounded and may seem to stand before its own stud.
+    let mut next = ends[0].unwrap_or_else(|| number_at(in_parts(left.center.to_length()))) + 1;
     let last = right.center.to_length();
-    while let Some(from) = placed.last().map(|placed| placed.center.to_length()) {
-        if last - from <= *cover.stud_span {
+    let mut from = left.center.to_length();
+    while last - from > *cover.stud_span {
+        let farthest = number_at(in_parts(from + *cover.stud_span)).max(next);
+        let center = stud(farthest);
+        if center.to_length() >= last {
             break;
         }
-        let farthest = stud(number_at(in_parts(from + *cover.stud_span)));
-        let next = if farthest.to_length() > from { farthest } else { stud(number_at(in_parts(from)) + 1) };
-        if next.to_length() >= last {
-            break;
-        }
-        placed.push(Placed { center: next, on_stud: true });
+        placed.push(Placed { center, on_stud: true });
+        (from, next) = (center.to_length(), farthest + 1);
     }
     placed.push(right);
     let spans = placed.windows(2).map(|pair| pair[1].center.to_length() - pair[0].center.to_length());
