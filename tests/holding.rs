@@ -301,7 +301,7 @@ fn brackets_stand_on_studs_that_are_known() {
         Case(
             "Width = 102 1/4; Height = 79; Diagonal 1 = 129 3/16; Diagonal 2 = 128 15/16; Mount = outside; \
              Substrate = stud wall; Stud spacing = 40; First stud = 12",
-            "centers = 13.5, 53.5, 93.5; asks = check: the studs are so far apart",
+            "centers = 4, 14.0788891, 54.0788891, 94.0788891, 102 1/4; asks = check: the studs are so far apart",
         ),
         // A spacing of 0 is no spacing: the studs are not used.
         Case(
