@@ -59,8 +59,9 @@ impl Date {
     /// Reads `2026-03-04`, with or without a time of day after a `T` or a space; `None` if that is no day.
     pub fn from_iso(text: &str) -> Option<Date> {
         let text = text.trim();
-        let day = text.get(..10)?;
-        if !matches!(text.as_bytes().get(10), None | Some(b'T' | b' ')) {
+        let (day, rest) = text.split_at_checked(10)?;
+        // `2026-03-04 or later` is no day.
+        if !rest.is_empty() && !rest.strip_prefix(['T', ' ']).is_some_and(is_time) {
             return None;
         }
         let mut parts = day.split('-');
@@ -129,6 +130,13 @@ impl fmt::Display for Date {
 const DAYS_PER_ERA: i32 = 146_097;
 
 /// Days since 1970-01-01. Years are counted from March, so that a leap day is a year's last.
+/// Whether a text is a time of day, as `16:30`, `16:30:00.000` or `16:30:00+02:00` (ISO 8601).
+fn is_time(text: &str) -> bool {
+    let digit = |at: usize| text.as_bytes().get(at).is_some_and(u8::is_ascii_digit);
+    let begins = digit(0) && digit(1) && text.as_bytes().get(2) == Some(&b':') && digit(3) && digit(4);
+    begins && text.chars().all(|char| char.is_ascii_digit() || ":.Z+-".contains(char))
+}
+
 fn days_from_civil(year: i32, month: i32, day: i32) -> i32 {
     let year = if month <= 2 { year - 1 } else { year };
     let (era, year_of_era) = (year.div_euclid(400), year.rem_euclid(400));

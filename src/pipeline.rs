@@ -11,9 +11,10 @@ pub use catalog::catalog;
 pub use compare::{Compared, compare};
 pub use error::RunError;
 pub use options::Options;
-use options::Source;
+use options::{Chosen, Source};
 pub use progress::{Progress, Silent, Stage};
 
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::OnceLock;
 
@@ -131,8 +132,13 @@ fn settle(
         rows = read.map_err(|error| RunError::of_rules(error, sheets.clone()))?.into_value(&mut queries);
     }
     let taken = option.map(|wanted| Options::find(&rows, wanted)).transpose()?;
-    let mut input =
-        understand_as(taken.map(|taken| &rows[taken]), earlier.as_ref(), &grids, sheets.clone(), unit)?;
+    let mut input = understand_as(None, earlier.as_ref(), &grids, sheets.clone(), unit)?;
+    if let Some(taken) = taken {
+        let chosen = Chosen { row: &rows[taken], but_for: &options::ordered(&input) };
+        input = understand_as(Some(chosen), earlier.as_ref(), &grids, sheets.clone(), unit)?;
+    }
+    let unlisted = rules::unlisted(&rows, &input.rules.products);
+    queries.extend(unlisted.map_err(|error| RunError::of_rules(error, sheets.clone()))?);
     input.queries.extend(queries);
     let source = (!rows.is_empty()).then_some(Source { earlier, grids, sheets, unit });
     input.options = Options { rows, taken, source };
@@ -141,7 +147,7 @@ fn settle(
 
 /// Makes one order of what the files hold with what a choice has in place of it.
 fn understand_as(
-    option: Option<&OptionRow>,
+    chosen: Option<Chosen<'_>>,
     earlier: Option<&Grid>,
     grids: &[Grid],
     sheets: Sheets,
@@ -150,12 +156,15 @@ fn understand_as(
     let files = survey::lay_out_after(earlier, grids)?;
     let bare = survey::settle_units(&files, &sheets, unit)?;
     let mut queries = Vec::new();
+    let option = chosen.map(|chosen| chosen.row);
     let rules = match rules::build_as(option, grids, bare.unit) {
         Ok(rules) => rules.into_value(&mut queries),
         Err(error) => return Err(RunError::of_rules(error, sheets)),
     };
     let cells = option.map_or(&[][..], OptionRow::of_openings);
-    let survey = survey::read_with(cells, &files, &sheets, bare)?.into_value(&mut queries);
+    let none = BTreeSet::new();
+    let but_for = chosen.map_or(&none, |chosen| chosen.but_for);
+    let survey = survey::read_with(cells, but_for, &files, &sheets, bare)?.into_value(&mut queries);
     let earlier = earlier::read(earlier, grids, &sheets, bare.unit)?;
     let earlier = earlier.map(|earlier| earlier.into_value(&mut queries));
     if let Some(earlier) = &earlier {

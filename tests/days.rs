@@ -213,13 +213,18 @@ fn type_beside(earlier: &mut Grid, unit: &str, column: &str, value: &str) {
 
 /// The survey's fit-out, in which this was typed beside units, taken up again.
 fn after(text: &str, typed: &[(&str, &str, &str)], blinds: &str) -> Value {
+    after_as(text, text, typed, blinds)
+}
+
+/// The same with the survey as it is then.
+fn after_as(text: &str, then: &str, typed: &[(&str, &str, &str)], blinds: &str) -> Value {
     let folder = Folder::new();
     let path = folder.path().join("first.xlsx");
     let first = understood(text);
     let report = pipeline::work(&first, &Silent).unwrap();
     write(&report, Limits::SPREADSHEET.without_drawings(), &mut std::fs::File::create(&path).unwrap())
         .unwrap();
-    let Surveys { grids, mut sheets } = surveys(&[("survey.xlsx", text)]);
+    let Surveys { grids, mut sheets } = surveys(&[("survey.xlsx", then)]);
     let mut earlier = grid::read_earlier(&path, &mut sheets, &sillbook::earlier::is_read).unwrap();
     crate::stories::type_in(&mut earlier, blinds);
     for (unit, column, value) in typed {
@@ -282,4 +287,62 @@ fn what_comes_too_late_is_a_return_visit_after_it_comes() {
         seen += 1;
     }
     assert_eq!(seen, 3);
+}
+
+/// Three units whose blinds come after the fitters could start; the third has a blind for two.
+const ALL_LATE: &str = "[Project]
+Project | Quay House
+Units | mm
+Jurisdiction | none
+Order date | 2026-03-02
+[Openings]
+Floor | Unit | Opening | Phase | Quantity | Width | Height | Mount | Recess depth | Substrate
+1 | A | W1 | one | 3 | 1000 | 1500 | inside | 100 | wood
+1 | B | W2 | one | 3 | 1000 | 1500 | inside | 100 | wood
+1 | C | W3 | one | 1 | 2600 | 2400 | inside | 100 | wood
+1 | D | W4 | two | 1 | 1000 | 1500 | inside | 100 | wood
+[Phases]
+Phase | Starts | Hours a day
+one | 2026-03-03 | 3
+two | 2026-03-02 | 8
+";
+
+#[test]
+fn return_visits_have_the_hours_of_their_own_fitters_and_the_first_of_the_job_takes_longer() {
+    let document = document(&understood(ALL_LATE));
+    // 98 minutes each, the first of them twice as long: over the 180 of a day, so it takes two.
+    assert_eq!(
+        visits(&document),
+        [
+            "1 2026-03-17 D return 76 x1: W4",
+            "2 2026-03-17 A return 98 x1: W1",
+            "3 2026-03-18 B return 98 x1: W2",
+            "4 2026-03-19 C return 68 x2: W3",
+        ]
+    );
+}
+
+#[test]
+fn what_is_left_of_a_unit_keeps_its_day_and_a_day_off_is_no_day_to_keep() {
+    let text = format!("{HEAD}{OPENINGS}{PHASES}");
+    let codes = |document: &Value| -> Vec<String> {
+        let queries = document["queries"].as_array().unwrap().iter();
+        queries.map(|query| query["code"].as_str().unwrap().to_owned()).collect()
+    };
+    // One of the four of unit A hangs.
+    let later = after(&text, &[("A", "Keep", "yes")], "line 1,1 | State | fitted\n");
+    assert!(visits(&later).contains(&"1 2026-04-02 A return 98 x1: W1".to_owned()), "{:?}", visits(&later));
+    assert!(!codes(&later).contains(&"kept-visit-gone".to_owned()), "{:?}", codes(&later));
+    let off = text.replace("| 2026-04-03", "| 2026-04-02, 2026-04-03");
+    assert!(!codes(&after(&text, &[("A", "Keep", "yes")], "")).contains(&"kept-day-off".to_owned()));
+    let kept = after_as(&text, &off, &[("A", "Keep", "yes")], "");
+    assert!(codes(&kept).contains(&"kept-day-off".to_owned()), "{:?}", codes(&kept));
+}
+
+#[test]
+fn a_range_of_days_off_is_no_date() {
+    let range = PHASES.replace("2026-04-03", "2026-04-02 - 2026-04-13");
+    let Surveys { grids, sheets } = surveys(&[("survey.xlsx", &format!("{HEAD}{OPENINGS}{range}"))]);
+    let error = pipeline::understand(&grids, sheets, None).unwrap_err();
+    assert!(matches!(error, sillbook::pipeline::RunError::RuleSheets { .. }), "{error}");
 }

@@ -50,6 +50,16 @@ fn a_casing_is_cleared_or_carries_the_brackets() {
         ),
         // Into the casing, whatever the wall: 5/8 in of thread hold 82.45 x 5/8 x 0.9 = 46.4 lbf, and 9.15 are
         // pulled with 3 in over 2. Into a thinner one nobody knows.
+        // Where the wall has no room, only how far the bracket reaches from the casing counts.
+        Case(
+            "Width = 60; Height = 80; Mount = outside; Substrate = wood; Trim = 3/4; Handle = 3 3/4; Casing width = 3 1/2; \
+             Wall above = 6",
+            "on = casing; above head = 3; reach = 6",
+        ),
+        Case(
+            "Width = 60; Height = 80; Mount = outside; Substrate = wood; Trim = 3/4; Handle = 3 3/4; Casing width = 3 1/2",
+            "held; asks = stop: no bracket reaches far enough",
+        ),
         Case(
             "Width = 60; Height = 80; Mount = outside; Substrate = masonry; Trim = 5/8; Casing width = 3; Wall above = 6",
             "on = casing; fixing = wood screw 8 x 1 1/2; hung = 0.197; does not ask = only be nailed",

@@ -115,8 +115,11 @@ impl Job {
         }
         text += &format!("[Openings]\n{}\n", self.headings.join(" | "));
         for row in self.openings {
+            // What is ordered stays what it is in every choice.
+            let is_ordered = !self.more.is_empty() && row[..2] == ["W1", "2"];
+            let own = |heading: &str| if is_ordered { None } else { item(heading) };
             let cells = self.headings.iter().zip(*row);
-            let cells: Vec<&str> = cells.map(|(heading, cell)| item(heading).unwrap_or(cell)).collect();
+            let cells: Vec<&str> = cells.map(|(heading, cell)| own(heading).unwrap_or(cell)).collect();
             text += &format!("{}\n", cells.join(" | "));
         }
         text += self.more;

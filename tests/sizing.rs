@@ -92,6 +92,15 @@ fn the_recess_takes_a_blind_only_if_it_is_deep_straight_and_clear_enough() {
             "Width = 60; Height = 80; Recess depth = 6; Substrate = wood",
             "setback = 1 3/4; stands proud = 0",
         ),
+        // A lintel right over the head takes the screws; one further up leaves them to the masonry, which needs 2 in.
+        Case(
+            "Width = 60; Height = 80; Recess depth = 6; Substrate = masonry; Header height = 4; Header offset = 1",
+            "mount = inside; setback = 1 3/4",
+        ),
+        Case(
+            "Width = 60; Height = 80; Recess depth = 6; Substrate = masonry; Header height = 4; Header offset = 2",
+            "mount = inside; setback = 2",
+        ),
         // Proud: 3/8 + 3 1/2 - 3 = 7/8.
         Case("Width = 60; Height = 80; Recess depth = 3", "stands proud = 7/8"),
         // Lean: |D1^2 - D2^2| / 4 W. With W = 60, H = 80: D1^2 - D2^2 = 120 at 1/2 in, over it not inside.
@@ -227,6 +236,15 @@ fn walls_around_the_opening_limit_what_laps_over_it() {
         ),
         // 3 of wood: both screws inside at 2 to 2 1/2, which is the least; of 1/16 less none will do.
         Case("Width = 60; Height = 80; Mount = outside; Header height = 3", "above head = 2 1/2"),
+        // A drop that is rounded down to the longest moves nothing.
+        Case(
+            "Width = 60; Height = 138 9/16; Mount = outside; Header height = 7 1/4",
+            "above head = 6; drop = 144",
+        ),
+        Case(
+            "Width = 60; Height = 139; Mount = outside; Header height = 7 1/4",
+            "above head = 5 1/2; drop = 144",
+        ),
         Case("Width = 60; Height = 80; Mount = outside; Header height = 2 15/16", "above head = 6"),
         // 2 1/2 of wood has room for both screws at 2 only, under the least: it stays at 6, with a check.
         Case("Width = 60; Height = 80; Mount = outside; Header height = 2 1/2", "above head = 6"),

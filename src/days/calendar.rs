@@ -34,6 +34,12 @@ impl<'r> Calendar<'r> {
         Some(self.dates.partition_point(|day| *day < date))
     }
 
+    /// Whether people work on a date; `None` as of [`Calendar::date`].
+    pub(super) fn includes(&mut self, date: Date) -> Option<bool> {
+        let first = self.first_from(date)?;
+        Some(self.date(first)? == date)
+    }
+
     fn grow(&mut self) -> Option<()> {
         loop {
             let date = self.next?;

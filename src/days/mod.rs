@@ -3,21 +3,23 @@
 //! - A visit is a unit in one phase. Its minutes are those that are charged, for each of the blinds still to
 //!   be fitted, and a unit's set-up; they are minutes of work, of all fitters together. A unit's set-up is
 //!   charged once: that of a further visit is planned and not charged. So is the learning start, which makes
-//!   the first visit of a job of which nothing hangs yet take longer; a factor below 1 is taken as 1.
+//!   the visit that is made first, of a job of which nothing hangs yet, take longer; a factor below 1 is taken
+//!   as 1. Without dates it is that of the first phase.
 //! - Phases come by their start, those without one last, in survey order. Within a phase buildings, and
 //!   within these floors, come in the survey's order of first mention; within a floor units may change
 //!   places where that saves time. Each phase has days of its own, so two phases may work on one date.
 //! - A unit is never split over two days, unless it alone is longer than a day.
 //! - A blind for two takes two fitters at once. A phase with one fitter has a second person on the days of
 //!   units with such a blind, which come after all others of the phase, so that these days are together;
-//!   they have the hours of two. An odd number of fitters is counted as if it shared out evenly.
+//!   they have the hours of two. Return visits come by when their blinds do, and each has its own fitters. An odd number of fitters is counted as if it shared out evenly.
 //! - Within that the days are the fewest (`pack.rs` says what is exact); return visits are laid one
 //!   after another and may take more. They come last, on days of their own, as soon as their blinds are there.
 //! - Boxes must be on site the calendar day before. What comes later is a return visit, planned for after it
 //!   comes; a blind of which nobody knows when it comes is planned as if it came in time. A held opening is
 //!   a return visit too, which has no date while nothing else of the unit waits for one. A provisional blind
 //!   is planned like any other, for its hours are part of the job.
-//! - A visit that is kept holds its date, whatever that does to the day; a check says where it is too long.
+//! - A visit that is kept holds its date, whatever that does to the day; a check says where it is too long, and
+//!   where nobody works that day.
 //!   What hangs is not planned any more. What is typed beside a visit that is no longer planned is printed
 //!   as it was, below the others.
 //! - Without a start days are numbered and have no date. Where a rate is unknown, so are the days.
@@ -103,6 +105,8 @@ pub struct Planned {
     pub days: usize,
     /// The date of the first, if its phase has a start or it keeps one.
     pub date: Option<Date>,
+    /// The date of the last, likewise.
+    pub last: Option<Date>,
     /// People who are needed that day.
     pub fitters: u32,
 }
@@ -133,12 +137,10 @@ pub fn plan(
     if hangs {
         learns = Decimal::ONE;
     }
-    for (phase, stops) in by_phase(survey, stops, rules) {
-        let before = planning.days.visits.len();
-        planning.phase(phase, &stops, learns);
-        if planning.days.visits[before..].iter().any(|visit| visit.which == Which::First) {
-            learns = Decimal::ONE;
-        }
+    let phases = by_phase(survey, stops, rules);
+    let first = if learns > Decimal::ONE { planning.fitted_first(&phases) } else { None };
+    for (place, (phase, stops)) in phases.iter().enumerate() {
+        planning.phase(*phase, stops, if first == Some(place) { learns } else { Decimal::ONE });
     }
     planning.finish()
 }
@@ -198,27 +200,60 @@ enum Day {
     Nth(usize),
 }
 
+impl Day {
+    fn date(self) -> Option<Date> {
+        match self {
+            Day::On(date) => Some(date),
+            Day::Nth(_) => None,
+        }
+    }
+}
+
 impl<'r> Planning<'r> {
-    /// What is typed beside a visit.
-    fn kept(&self, home: OpeningIndex, which: Which) -> Option<usize> {
-        let who = &self.survey.openings[home].who;
+    /// What is typed beside a visit. Where a blind of the unit hangs already, what is left to fit keeps the
+    /// day of the first visit.
+    fn kept(&self, stop: &Stop, which: Which) -> Option<usize> {
+        let who = &self.survey.openings[stop.home].who;
         let key = [&who.phase, &who.building, &who.unit].map(|name| folded(name));
-        self.by_key.get(&(key, which)).copied()
+        let of = |which| self.by_key.get(&(key.clone(), which)).copied();
+        let to_come =
+            |place: &usize| self.typed[*place].done.is_none() && self.typed[*place].holds().is_some();
+        let of_first = || of(Which::First).filter(to_come);
+        of(which).or_else(|| if which == Which::Return && stop.begun { of_first() } else { None })
+    }
+
+    /// The phase whose first visit is the first of the job; those with a date before those without.
+    fn fitted_first(&self, phases: &[(Option<&'r Phase>, Vec<Stop>)]) -> Option<usize> {
+        let begins = |(phase, stops): &(Option<&'r Phase>, Vec<Stop>)| {
+            let mut terms = self.terms(*phase, stops, Decimal::ONE);
+            let to_fit = terms.visits(stops).into_iter().filter(|draft| draft.when.is_some());
+            let dates: Vec<Option<Date>> = to_fit.map(|draft| terms.date(&draft)).collect();
+            let first = dates.iter().copied().flatten().min();
+            (dates.is_empty(), first.is_none(), first)
+        };
+        let phases = phases.iter().map(begins).enumerate().filter(|(_, (is_idle, ..))| !is_idle);
+        phases.min_by_key(|(place, begins)| (*begins, *place)).map(|(place, _)| place)
     }
 
     fn phase(&mut self, phase: Option<&'r Phase>, stops: &[Stop], learns: Decimal) {
+        let mut terms = self.terms(phase, stops, learns);
+        let drafts = terms.visits(stops);
+        self.number(&mut terms, stops, drafts);
+    }
+
+    fn terms(&self, phase: Option<&'r Phase>, stops: &[Stop], learns: Decimal) -> Terms<'r> {
         const MINUTES: Decimal = Decimal::from_parts(60, 0, 0, false, 0);
         const EIGHT: Decimal = Decimal::from_parts(8, 0, 0, false, 0);
         let mut kept = BTreeMap::new();
         for (place, stop) in stops.iter().enumerate() {
             for which in [Which::First, Which::Return] {
-                let holds = self.kept(stop.home, which).and_then(|kept| self.typed[kept].holds());
+                let holds = self.kept(stop, which).and_then(|kept| self.typed[kept].holds());
                 kept.extend(holds.map(|date| ((place, which), date)));
             }
         }
         let days_off = phase.map_or(&[][..], |phase| &phase.days_off);
         let starts = phase.and_then(|phase| phase.starts);
-        let mut terms = Terms {
+        Terms {
             fitters: phase.map_or(1, |phase| phase.fitters),
             day: phase.map_or(EIGHT, |phase| phase.hours_a_day) * MINUTES,
             calendar: Calendar::new(starts, self.rules.project.work_days, days_off),
@@ -226,24 +261,36 @@ impl<'r> Planning<'r> {
             learns,
             floors: floors(self.survey, stops),
             kept,
-        };
-        let drafts = terms.visits(stops);
-        self.number(&mut terms, stops, drafts);
+        }
     }
 
     /// Gives the days of a phase their numbers, and takes in its visits.
     fn number(&mut self, terms: &mut Terms<'_>, stops: &[Stop], drafts: Vec<Draft>) {
         let days_of: Vec<Vec<Day>> = drafts.iter().map(|draft| days_of(terms, draft)).collect();
-        // Fitters and minutes of each day, and a visit that keeps it.
+        // Fitters of each day, minutes of the visits that keep it, and one of these.
         let mut days: BTreeMap<Day, (u32, Decimal, Option<usize>)> = BTreeMap::new();
         for (draft, own) in drafts.iter().zip(&days_of) {
+            let fitters = terms.crew(draft.is_for_two());
+            let kept = match draft.when {
+                Some(When::On(date, _)) => {
+                    self.kept(&stops[draft.stop], draft.which).map(|kept| (kept, date))
+                }
+                Some(When::Nth(_)) | None => None,
+            };
+            if let Some((kept, date)) = kept
+                && terms.calendar.includes(date) == Some(false)
+            {
+                let query = Query::new(&DaysQuery::KeptDayOff, Some(self.typed[kept].at));
+                self.queries.push(query.with_detail(date.to_string()));
+            }
+            let mut rest = draft.minutes.unwrap_or_default();
             for day in own {
-                let (fitters, minutes, kept) = days.entry(*day).or_default();
-                *fitters = (*fitters).max(terms.crew(draft.is_for_two()));
-                if own.len() == 1 {
-                    *minutes += draft.minutes.unwrap_or_default();
-                    let typed = self.kept(stops[draft.stop].home, draft.which);
-                    *kept = kept.or(typed.filter(|_| matches!(draft.when, Some(When::On(..)))));
+                let of_day = days.entry(*day).or_default();
+                of_day.0 = of_day.0.max(fitters);
+                if let Some((kept, _)) = kept {
+                    let here = rest.min(terms.minutes_of(fitters));
+                    (of_day.1, rest) = (of_day.1 + here, rest - here);
+                    of_day.2 = of_day.2.or(Some(kept));
                 }
             }
         }
@@ -266,13 +313,10 @@ impl<'r> Planning<'r> {
         for (draft, own) in drafts.into_iter().zip(days_of) {
             let planned = own.first().and_then(|day| {
                 let (fitters, ..) = days.get(day)?;
-                let date = match day {
-                    Day::On(date) => Some(*date),
-                    Day::Nth(_) => None,
-                };
-                Some(Planned { day: *numbers.get(day)?, days: own.len(), date, fitters: *fitters })
+                let (date, last) = (day.date(), own.last().and_then(|day| day.date()));
+                Some(Planned { day: *numbers.get(day)?, days: own.len(), date, last, fitters: *fitters })
             });
-            visits.push(self.visit(stops[draft.stop].home, draft, planned, terms.rates.unit_minutes));
+            visits.push(self.visit(&stops[draft.stop], draft, planned, terms.rates.unit_minutes));
         }
         visits.sort_by_key(|visit| visit.planned.map_or(usize::MAX, |planned| planned.day));
         self.days.visits.extend(visits);
@@ -280,17 +324,17 @@ impl<'r> Planning<'r> {
 
     fn visit(
         &mut self,
-        home: OpeningIndex,
+        stop: &Stop,
         draft: Draft,
         planned: Option<Planned>,
         set_up: Option<Decimal>,
     ) -> Visit {
-        let who = &self.survey.openings[home].who;
+        let who = &self.survey.openings[stop.home].who;
         let is_charged = !draft.parts.is_empty() && self.begun.insert([&who.building, &who.unit]);
         let set_up = if is_charged { Some(Decimal::ZERO) } else { set_up };
         let for_two = draft.parts.iter().filter(|part| part.for_two);
         Visit {
-            home,
+            home: stop.home,
             which: draft.which,
             for_two: draft.minutes.and(for_two.map(|part| part.minutes).sum()),
             not_charged: draft.minutes.and(set_up).map(|set_up| draft.learning + set_up),
@@ -298,7 +342,7 @@ impl<'r> Planning<'r> {
             planned,
             load: Load::of(&draft.parts, self.blinds),
             arrives: phase::arrives(&draft.parts),
-            kept: self.kept(home, draft.which),
+            kept: self.kept(stop, draft.which),
             parts: draft.parts,
             held: draft.held,
         }
@@ -323,7 +367,7 @@ impl<'r> Planning<'r> {
         }
         self.days.past = (0..self.typed.len()).filter(|place| !planned.contains_key(place)).collect();
         let to_fit = || self.days.visits.iter().filter(|visit| !visit.parts.is_empty());
-        let dates: Option<Vec<Date>> = to_fit().map(|visit| visit.planned?.date).collect();
+        let dates: Option<Vec<Date>> = to_fit().map(|visit| visit.planned?.last).collect();
         self.days.last = dates.and_then(|dates| dates.into_iter().max());
         Checked { value: self.days, queries: self.queries }
     }

@@ -95,6 +95,9 @@ impl Terms<'_> {
         }
         firsts.retain(|draft| !draft.parts.is_empty());
         let mut returns = self.returns(stops, &late);
+        if firsts.is_empty() {
+            self.learn(&mut returns);
+        }
         self.lay_returns(&mut returns, &mut taken, end);
         firsts.into_iter().chain(returns).collect()
     }
@@ -124,7 +127,7 @@ impl Terms<'_> {
     }
 
     /// First visits in the order of floors, those that need a second person last.
-    fn firsts(&self, stops: &[Stop], late: &BTreeSet<OpeningIndex>) -> Vec<Draft> {
+    fn firsts(&mut self, stops: &[Stop], late: &BTreeSet<OpeningIndex>) -> Vec<Draft> {
         let stops = stops.iter().enumerate().filter(|(_, stop)| !stop.begun);
         let drafts = stops.filter_map(|(place, stop)| {
             let parts = stop.parts.iter().filter(|part| !late.contains(&part.opening));
@@ -133,13 +136,30 @@ impl Terms<'_> {
         });
         let mut drafts: Vec<Draft> = drafts.collect();
         drafts.sort_by_key(|draft| (self.crew(draft.is_for_two()), self.floors[draft.stop]));
-        if let Some(first) = drafts.first_mut()
-            && let Some(minutes) = first.minutes
-        {
+        self.learn(&mut drafts);
+        drafts
+    }
+
+    /// Makes the visit longer that is made first: the first that keeps no date, unless another one keeps an
+    /// earlier day than it can have.
+    fn learn(&mut self, drafts: &mut [Draft]) {
+        let kept = |draft: &Draft| self.kept.get(&(draft.stop, draft.which)).copied();
+        let known = || (0..drafts.len()).filter(|&place| drafts[place].minutes.is_some());
+        let open = known().find(|&place| kept(&drafts[place]).is_none());
+        let earliest = known().filter_map(|place| Some((kept(&drafts[place])?, place))).min();
+        let ready = open.and_then(|open| arrives(&drafts[open].parts)?.plus_days(1));
+        let from = ready.map_or(Some(0), |ready| self.calendar.first_from(ready));
+        let begins = from.and_then(|from| self.calendar.date(from));
+        let first = match (open, earliest) {
+            (Some(_), Some((date, place))) if begins.is_some_and(|begins| date <= begins) => place,
+            (Some(place), _) | (None, Some((_, place))) => place,
+            (None, None) => return,
+        };
+        let first = &mut drafts[first];
+        if let Some(minutes) = first.minutes {
             first.learning = minutes * (self.learns - Decimal::ONE);
             first.minutes = Some(minutes + first.learning);
         }
-        drafts
     }
 
     fn draft(&self, stop: usize, which: Which, parts: Vec<Part>, held: Vec<OpeningIndex>) -> Draft {
@@ -156,7 +176,10 @@ impl Terms<'_> {
             is_any.then(|| self.draft(place, Which::Return, parts, stop.held.clone()))
         });
         let mut drafts: Vec<Draft> = drafts.collect();
-        drafts.sort_by_key(|draft| (draft.parts.is_empty(), arrives(&draft.parts), self.floors[draft.stop]));
+        drafts.sort_by_key(|draft| {
+            let crew = self.crew(draft.is_for_two());
+            (draft.parts.is_empty(), arrives(&draft.parts), crew, self.floors[draft.stop])
+        });
         drafts
     }
 
@@ -190,7 +213,6 @@ impl Terms<'_> {
     /// Lays first visits, floor by floor; says how far the days are filled then.
     fn lay_firsts(&mut self, drafts: &mut [Draft], taken: &mut Taken) -> Filled {
         self.keep(drafts, taken);
-        let learns = drafts.first().is_some_and(|draft| draft.learning > Decimal::ZERO);
         let mut people = None;
         let mut used = BTreeMap::new();
         let mut filled = Filled { day: 0, used: Decimal::ZERO };
@@ -201,8 +223,10 @@ impl Terms<'_> {
             let same = drafts[next..]
                 .iter()
                 .take_while(|draft| (self.crew(draft.is_for_two()), self.floors[draft.stop]) == key);
-            // Where the fitters learn, it is at the first unit of all.
-            let end = if next == 0 && learns { 1 } else { next + same.count() };
+            let end = next + same.count();
+            // The unit at which the fitters learn stays the first of all.
+            let learns = |place: &usize| drafts[*place].learning > Decimal::ZERO;
+            let end = (next..end).find(learns).map_or(end, |learner| learner + 1);
             let minutes = self.minutes_of(fitters);
             if people != Some(fitters) {
                 used = used_by(taken, fitters, minutes);
@@ -229,12 +253,18 @@ impl Terms<'_> {
     /// Lays return visits after the first ones, each after its blinds have come.
     fn lay_returns(&mut self, drafts: &mut [Draft], taken: &mut Taken, mut filled: Filled) {
         self.keep(drafts, taken);
-        let fitters = self.crew(drafts.iter().any(Draft::is_for_two));
-        let minutes = self.minutes_of(fitters);
-        let crew = Crew { minutes, taken: &used_by(taken, fitters, minutes) };
-        filled = crew.begin_after(filled);
+        let mut people = None;
+        let mut used = BTreeMap::new();
         for draft in drafts.iter_mut().filter(|draft| draft.when.is_none()) {
             let Some(minutes) = draft.minutes else { continue };
+            let fitters = self.crew(draft.is_for_two());
+            let day = self.minutes_of(fitters);
+            if people != Some(fitters) {
+                used = used_by(taken, fitters, day);
+                filled = Crew { minutes: day, taken: &used }.begin_after(filled);
+                people = Some(fitters);
+            }
+            let crew = Crew { minutes: day, taken: &used };
             let ready = arrives(&draft.parts).and_then(|arrives| arrives.plus_days(1));
             let from = ready.and_then(|ready| self.calendar.first_from(ready)).unwrap_or(0);
             let start = if from > filled.day { crew.begin(from) } else { filled };

@@ -1,15 +1,18 @@
 //! The choices of a survey, each a run of its own: the surveys are read again with what the choice has in
-//! place of theirs, and all that follows is worked out as ever. Only its figures are kept. What is cut alike
-//! in several is planned once.
+//! place of theirs, but for openings of which a blind is ordered, and all that follows is worked out as
+//! ever. Only its figures are kept. What is cut alike in several is planned once.
+
+use std::collections::BTreeSet;
 
 use rayon::prelude::*;
 
 use super::{Input, Progress, RunError, Silent, Stage, understand_as, work_one};
 use crate::cutting::KnownPlans;
+use crate::frozen;
 use crate::grid::Grid;
 use crate::length::Unit;
 use crate::name::{nearest, same_name};
-use crate::place::Sheets;
+use crate::place::{SheetId, Sheets};
 use crate::report::{AsItStands, Choice, Report};
 use crate::rules::OptionRow;
 
@@ -31,6 +34,21 @@ pub(super) struct Source {
     pub grids: Vec<Grid>,
     pub sheets: Sheets,
     pub unit: Option<Unit>,
+}
+
+/// A choice to read a survey with, but for openings of these rows.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Chosen<'o> {
+    pub row: &'o OptionRow,
+    pub but_for: &'o BTreeSet<(SheetId, u32)>,
+}
+
+/// The rows of openings of which a blind is ordered: no choice changes what they ask for.
+pub(super) fn ordered(input: &Input) -> BTreeSet<(SheetId, u32)> {
+    let frozen = frozen::tie(&input.survey, input.earlier.as_ref()).value;
+    let openings = input.survey.openings.iter().enumerate();
+    let is_ordered = openings.filter(|(opening, _)| frozen.as_ordered(*opening).is_some());
+    is_ordered.map(|(_, opening)| (opening.who.at.sheet, opening.who.at.row)).collect()
 }
 
 impl Options {
@@ -71,20 +89,24 @@ pub(super) fn compare(
 ) -> Result<Vec<Choice>, RunError> {
     let Options { rows, taken, source: Some(source) } = &input.options else { return Ok(Vec::new()) };
     progress.begin(Stage::Comparing);
-    let read = |option: Option<&OptionRow>| {
-        understand_as(option, source.earlier.as_ref(), &source.grids, source.sheets.clone(), source.unit)
+    let read = |chosen: Option<Chosen<'_>>| {
+        understand_as(chosen, source.earlier.as_ref(), &source.grids, source.sheets.clone(), source.unit)
     };
-    let base = match taken {
-        None => AsItStands::of(report),
-        Some(_) => AsItStands::of(&work_one(&read(None)?, known, &Silent)?),
+    let (base, but_for) = match taken {
+        None => (AsItStands::of(report), ordered(input)),
+        Some(_) => {
+            let input = read(None)?;
+            (AsItStands::of(&work_one(&input, known, &Silent)?), ordered(&input))
+        }
     };
+    let but_for = &but_for;
     let choice = |place, row: &OptionRow| {
         let says = row.says.iter().map(|(what, value)| format!("{what}: {value}")).collect();
         let with = |report: &Report<'_>| base.with(&row.name, &row.note, says, report);
         if *taken == Some(place) {
             Ok(with(report))
         } else {
-            Ok(with(&work_one(&read(Some(row))?, known, &Silent)?))
+            Ok(with(&work_one(&read(Some(Chosen { row, but_for }))?, known, &Silent)?))
         }
     };
     let named =

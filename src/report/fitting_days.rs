@@ -52,14 +52,17 @@ impl Notice<'_> {
         Some(each.checked_div(Decimal::from(30))?.ceil())
     }
 
-    /// `about 2.5 hours`, `2 days`; empty if that is not known.
+    /// `about 2.5 hours`, `2 days, until 2026-03-09`; empty if that is not known.
     pub fn how_long(&self) -> String {
         match (self.planned.days, self.half_hours()) {
             (1, None) => String::new(),
             (1, Some(half)) if half <= Decimal::ONE => "about half an hour".to_owned(),
             (1, Some(half)) if half == Decimal::TWO => "about 1 hour".to_owned(),
             (1, Some(half)) => format!("about {} hours", (half / Decimal::TWO).normalize()),
-            (days, _) => format!("{days} days"),
+            (days, _) => {
+                let until = self.planned.last.map(|last| format!(", until {last}")).unwrap_or_default();
+                format!("{days} days{until}")
+            }
         }
     }
 }

@@ -38,7 +38,7 @@ pub use columns::project::{
 };
 pub use columns::stock_sizes::StockSize;
 pub use fixing::{Capacity, FixingId};
-pub use options::{OptionRow, has_options, options};
+pub use options::{AS_IT_STANDS, OptionRow, has_options, options, unlisted};
 pub use phases::Terms;
 pub use price::{BlindPrice, MADE_BLIND, PartPrice, PriceList, SPARE_LOUVER, SmallPart};
 pub use priced::{LABOR_RATE, SHARE, TAX, known_as};

@@ -3,14 +3,20 @@
 use super::columns::options::{NOTE, OF_OPENINGS, OPTION, OPTIONS, of_project};
 use super::columns::project::PROJECT;
 use super::left_out::filled;
+use super::product::Product;
 use super::queries::{Findings, RuleQuery, RulesError};
 use super::raw::{RawCell, RawRow};
 use super::sheets;
 use crate::grid::Grid;
 use crate::length::Unit;
-use crate::query::Checked;
+use crate::name::{nearest, same_name};
+use crate::query::{Checked, Query};
 use crate::schema::Column;
-use crate::tables::Entry;
+use crate::schema::openings::{COLOR, PRODUCT};
+use crate::tables::{Datum, Entry};
+
+/// What the survey itself is called among its choices.
+pub const AS_IT_STANDS: &str = "As surveyed";
 
 /// Most choices of a survey: each is a run of its own, and they stand beside each other on one sheet.
 pub const MOST_OPTIONS: usize = 40;
@@ -84,9 +90,33 @@ pub fn options(grids: &[Grid], bare: Unit) -> Result<Checked<Vec<OptionRow>>, Ru
     }
     for row in &rows {
         row.sift(&mut findings);
+        if same_name(&row.item, AS_IT_STANDS) {
+            findings.raise(RuleQuery::OptionNameTaken, row.at, row.item.clone());
+        }
     }
     if findings.any_stop() {
         return Err(RulesError::Sheets(findings.queries));
     }
     Ok(Checked { value: rows.iter().map(OptionRow::of).collect(), queries: findings.queries })
+}
+
+/// Asks about products and colors of choices that are not listed.
+///
+/// # Errors
+/// If there is no such product: the choice would have no blinds, and look cheap.
+pub fn unlisted(rows: &[OptionRow], products: &[Product]) -> Result<Vec<Query>, RulesError> {
+    let mut findings = Findings::default();
+    let names = || products.iter().map(|product| &*product.name);
+    let colors = || products.iter().flat_map(|product| &product.colors).map(|color| &**color);
+    for (column, entry) in rows.iter().flat_map(OptionRow::of_openings) {
+        let Ok(Datum::Text(text)) = &entry.datum else { continue };
+        if column.slot == PRODUCT.slot && !names().any(|name| same_name(name, text)) {
+            let nearest = nearest(text, names()).map(str::to_owned);
+            findings.raise(RuleQuery::OptionProduct { nearest }, Some(entry.at), &**text);
+        } else if column.slot == COLOR.slot && !colors().any(|color| same_name(color, text)) {
+            let nearest = nearest(text, colors()).map(str::to_owned);
+            findings.raise(RuleQuery::OptionColor { nearest }, Some(entry.at), &**text);
+        }
+    }
+    if findings.any_stop() { Err(RulesError::Sheets(findings.queries)) } else { Ok(findings.queries) }
 }

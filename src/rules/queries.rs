@@ -45,6 +45,17 @@ queries! {
             "a row of {sheet} has no {rule}, so it is ignored" => "fill in {rule}, or delete the row";
         Twice { sheet: &'static str }: Stop, "rule-row-twice",
             "a row of {sheet} repeats a row above it" => "keep one of them";
+        OptionHeading { nearest: Option<String> }: Stop, "option-heading-unknown",
+            "unknown heading on Options: what stands below it would change nothing"
+            => "{}", did_you_mean_or(nearest.as_deref(), "use an item of Project, Product, Color, Mount or Control; remarks go under Note");
+        OptionProduct { nearest: Option<String> }: Stop, "option-product-unknown",
+            "an option names a product that there is not" => "{}", spelling(nearest);
+        OptionColor { nearest: Option<String> }: Check, "option-color-unlisted",
+            "an option names a color that no product lists" => "{}", spelling(nearest);
+        OptionNameTaken: Stop, "option-name-taken",
+            "an option is called as the survey itself is where they are compared" => "give it another name";
+        SheetTwice { sheet: &'static str }: Stop, "rule-sheet-twice",
+            "a survey has a second sheet {sheet}, which is not read" => "keep one, or rename the other";
         TooManyOptions: Stop, "too-many-options",
             "there are more than {MOST_OPTIONS} options, and each is a run of its own"
             => "keep those that are still to be decided on; move the others to another sheet";

@@ -5,6 +5,7 @@
 //! both; who and when (site, client, date) may differ. A survey without that sheet takes the
 //! other's, with a note.
 
+use super::columns::options::OPTIONS;
 use super::columns::phases::PHASES;
 use super::columns::prices::PRICES;
 use super::columns::project::{COLUMNS as PROJECT_ITEMS, PROJECT, WHO_AND_WHEN};
@@ -84,8 +85,15 @@ fn sheets(
     bare: Unit,
     findings: &mut Findings,
 ) -> Vec<(CellRef, Vec<RawRow>)> {
-    let found = grids.iter().filter_map(|grid| filled(grid, table));
-    found.map(|sheet| (sheet.at(0, 0), rows(sheet, table, bare, findings))).collect()
+    let found = grids.iter().filter_map(|grid| {
+        let is_other = |sheet: &&Sheet| tables::is_named(sheet, table.sheet) && !sheet.rows.is_empty();
+        for other in grid.sheets.iter().filter(is_other).skip(1) {
+            findings.raise(RuleQuery::SheetTwice { sheet: table.sheet }, Some(other.at(0, 0)), &*other.name);
+        }
+        filled(grid, table)
+    });
+    let found: Vec<&Sheet> = found.collect();
+    found.into_iter().map(|sheet| (sheet.at(0, 0), rows(sheet, table, bare, findings))).collect()
 }
 
 fn rows(sheet: &Sheet, table: &'static Table, bare: Unit, findings: &mut Findings) -> Vec<RawRow> {
@@ -94,7 +102,11 @@ fn rows(sheet: &Sheet, table: &'static Table, bare: Unit, findings: &mut Finding
     let names = || table.columns.iter().flat_map(|column| column.names());
     for (heading, at) in carried {
         let nearest = name::nearest(&heading, names()).map(str::to_owned);
-        findings.raise(RuleQuery::Heading { sheet: table.sheet, nearest }, Some(at), heading);
+        let asked = match table.sheet {
+            sheet if sheet == OPTIONS.sheet => RuleQuery::OptionHeading { nearest },
+            sheet => RuleQuery::Heading { sheet, nearest },
+        };
+        findings.raise(asked, Some(at), heading);
     }
     rows.iter().filter_map(|row| raw_row(row, sheet, table, bare, findings)).collect()
 }

@@ -100,6 +100,11 @@ impl Column {
         Column { merged: Merged::EveryRow, ..self }
     }
 
+    /// One of a rule sheet: but for what a row is about, a merged block speaks for every row.
+    pub const fn of_rules(self) -> Column {
+        if self.slot == 0 { self } else { self.merged() }
+    }
+
     /// One that a blank survey has not.
     pub const fn only_read(self) -> Column {
         Column { offered: Offered::OnlyRead, ..self }

@@ -5,15 +5,16 @@
 //! taken as a stud wall is: an anchor never goes where wood is known.
 
 use super::Mount;
+use super::header::is_over_recess;
 use super::queries::SizingQuery;
 use crate::length::Length;
-use crate::rules::Rules;
+use crate::rules::{CoverRules, Rules};
 use crate::survey::{Facts, Substrate};
 use crate::worked::Record;
 
 /// The substrates whose fixings could be used here; empty where any could.
-pub(super) fn possible(facts: &Facts, mount: Mount) -> &'static [Substrate] {
-    let header = facts.has_header();
+fn possible(facts: &Facts, cover: &CoverRules, mount: Mount) -> &'static [Substrate] {
+    let header = if mount == Mount::Inside { is_over_recess(facts, cover) } else { facts.has_header() };
     let wood_behind = header || facts.has_blocking();
     let Some(substrate) = facts.substrate.map(|substrate| substrate.value) else {
         return if mount == Mount::Outside && wood_behind { &[Substrate::Wood] } else { &[] };
@@ -44,10 +45,10 @@ pub(super) fn check_edge(
     facts: &Facts,
     setback: Length,
     mount: Mount,
-    rules: &Rules,
+    (cover, rules): (&CoverRules, &Rules),
     record: &mut Record<'_>,
 ) {
-    let edge = greatest_edge(facts, mount, rules);
+    let edge = greatest_edge(facts, mount, (cover, rules));
     if setback < edge {
         let query = SizingQuery::ScrewsNearEdge { edge: record.shown(edge) };
         let at = facts.substrate.map(|substrate| substrate.at);
@@ -56,8 +57,8 @@ pub(super) fn check_edge(
 }
 
 /// The greatest edge distance among the listed fixings that could be used here; 0 if none is listed.
-pub(super) fn greatest_edge(facts: &Facts, mount: Mount, rules: &Rules) -> Length {
-    let possible = possible(facts, mount);
+pub(super) fn greatest_edge(facts: &Facts, mount: Mount, (cover, rules): (&CoverRules, &Rules)) -> Length {
+    let possible = possible(facts, cover, mount);
     let could_be =
         rules.fixings.iter().filter(|fixing| possible.is_empty() || possible.contains(&fixing.substrate));
     could_be.map(|fixing| fixing.edge).max().unwrap_or(Length::ZERO)

@@ -20,6 +20,11 @@ pub fn rail_tops(facts: &Facts, cover: &CoverRules) -> Option<(Length, Length)> 
     ))
 }
 
+/// Whether a header lies right over the head of a recess, behind no more than board.
+pub fn is_over_recess(facts: &Facts, cover: &CoverRules) -> bool {
+    facts.has_header() && facts.header_offset_or_zero() <= *cover.board_most
+}
+
 /// Asks where a rail top puts a screw outside a known header.
 pub(super) fn check(facts: &Facts, above: Length, cover: &CoverRules, record: &mut Record<'_>) {
     if let (Some((lowest, highest)), Some(header)) = (rail_tops(facts, cover), facts.header_height)

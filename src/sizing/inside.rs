@@ -167,11 +167,11 @@ pub(super) fn hang<'r>(
         record.step(of, "recess depth", depth.at, depth.value);
         let free = depth.value - handle - *cover.louver_clearance - half;
         record.step(of, "minus handle, louver clearance and half a louver", &cover.louver_clearance, free);
-        let wanted = half.max(ground::greatest_edge(facts, Mount::Inside, rules));
+        let wanted = half.max(ground::greatest_edge(facts, Mount::Inside, (cover, rules)));
         let set = free.min(wanted).max(*cover.half_headrail);
         let step = "no more than half a louver or the screws' edge, no less than half the rail";
         let setback = record.step(of, step, &cover.half_headrail, set);
-        ground::check_edge(facts, setback, Mount::Inside, rules, record);
+        ground::check_edge(facts, setback, Mount::Inside, (cover, rules), record);
         let proud = handle + *cover.louver_clearance + *cover.depth - depth.value;
         let stands_proud = record.step(
             Number::StandsProud,

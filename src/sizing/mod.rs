@@ -16,7 +16,7 @@ mod queries;
 mod size;
 
 pub(crate) use floor::still_to_come;
-pub use header::rail_tops;
+pub use header::{is_over_recess, rail_tops};
 pub use inside::{InRecess, InsideAllowance, RailInRecess};
 pub use lean::{Lean, Side};
 pub use operation::Operation;

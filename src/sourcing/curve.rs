@@ -95,7 +95,11 @@ impl Prices<'_> {
             furthest,
             fewest: merge::merging(groups, &plans),
             cost: self.cost(groups, &plans),
-            cheapest: self.cheapest(groups, &plans),
+            // Where no blind may move there is nothing to choose.
+            cheapest: self.cheapest(groups, &plans).map(|cheapest| Cheapest {
+                is_least: cheapest.is_least || furthest == Some(Length::ZERO),
+                ..cheapest
+            }),
         }
     }
 
@@ -120,22 +124,22 @@ impl Prices<'_> {
         cost.checked_add(self.rules.project.currency.round(set_ups))
     }
 
-    /// The sizes that cost the least; where they are not proven, those of `fewest` if they cost less.
+    /// The sizes that cost the least; those of `fewest` if they cost less, or as much and move less.
     fn cheapest(self, groups: &[Group<'_>], fewest: &[Plan]) -> Option<Cheapest> {
         let set_up = self.rules.rates.size_set_up.filter(|rate| *rate > Decimal::ZERO)?;
         let set_up = self.minor_units(set_up)?;
         let price = |group: &Group<'_>, size| self.minor_units(self.of(group.product, size)?);
         let found: Option<Vec<Plan>> =
             groups.iter().map(|group| group.cheapest(|size| price(group, size), set_up)).collect();
-        let mut plans = found?;
-        let mut cost = self.cost(groups, &plans)?;
+        let plans = found?;
+        let cost = self.cost(groups, &plans)?;
         let products: BTreeSet<&str> = groups.iter().map(|group| group.product).collect();
         let is_least = products.len() == groups.len() && plans.iter().all(|plan| plan.is_best);
-        let other = self.cost(groups, fewest)?;
-        if other < cost {
-            (plans, cost) = (fewest.to_vec(), other);
-        }
-        Some(Cheapest { merging: merge::merging(groups, &plans), cost, is_least })
+        let ranked = |cost: Decimal, plans: Vec<Plan>| (cost, merge::merging(groups, &plans));
+        let (found, other) = (ranked(cost, plans), ranked(self.cost(groups, fewest)?, fewest.to_vec()));
+        let is_better = (other.0, other.1.movement) < (found.0, found.1.movement);
+        let (cost, merging) = if is_better { other } else { found };
+        Some(Cheapest { merging, cost, is_least })
     }
 
     /// An amount in whole minor units; `None` if it is no whole number of them, or too many.

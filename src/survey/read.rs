@@ -5,7 +5,7 @@
 //! The example row of a blank survey has the id `example - not read`; it is no opening while it
 //! says so, with a note.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::Arc;
 
 use rayon::prelude::*;
@@ -63,15 +63,17 @@ pub fn read(
     sheets: &Sheets,
     bare: impl Into<BareUnit>,
 ) -> Result<Checked<Survey>, SurveyError> {
-    read_with(&[], run, sheets, bare)
+    read_with(&[], &BTreeSet::new(), run, sheets, bare)
 }
 
-/// The same with cells that stand in place of every opening's own, whatever was answered there.
+/// The same with cells that stand in place of every opening's own, whatever was answered there, but for
+/// openings of these rows.
 ///
 /// # Errors
 /// As [`read`].
 pub fn read_with(
     cells: &[(&'static Column, Entry)],
+    but_for: &BTreeSet<(SheetId, u32)>,
     run: &Files<'_>,
     sheets: &Sheets,
     bare: impl Into<BareUnit>,
@@ -84,7 +86,8 @@ pub fn read_with(
 
     let mut queries = run.queries.clone();
     let answers = answer(&mut files, run, sheets, bare, &carried);
-    for row in files.iter_mut().flat_map(File::opening_rows).flatten() {
+    let all = files.iter_mut().flat_map(File::opening_rows).flatten();
+    for row in all.filter(|row| !but_for.contains(&(row.at.sheet, row.at.row))) {
         cells.iter().for_each(|(column, entry)| row.answer(column, entry.clone()));
     }
     let mut rows = Vec::new();

@@ -25,7 +25,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::FITTING_DAYS,
         title: "Fitting days",
         remarks: vec![
-            format!("{} working days, each phase's own; {last}. A visit without a day waits for an answer or a rate.", days.count).into(),
+            format!("{}, each phase's own; {last}. A visit without a day waits for an answer or a rate.", working_days(days.count)).into(),
             "Minutes are of all fitters together. Not charged are the set-up of a further visit and what the first unit takes longer (learning start on Rates).".into(),
             "With one fitter, days with a blind for two have a second person. Boxes must be on site the day before.".into(),
             format!(
@@ -52,6 +52,10 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         pages.table(&columns, loads, |_| Tone::Body)?;
     }
     pages.finish()
+}
+
+fn working_days(count: usize) -> String {
+    if count == 1 { "1 working day".to_owned() } else { format!("{count} working days") }
 }
 
 /// A column that people type in has boxes.

@@ -60,6 +60,7 @@ class Fixed:
     asks: set[str] = field(default_factory=set)
     on_studs: bool = False
     into: str | None = None  # what all brackets are in
+    in_steel: list[tuple[Fraction, int]] = field(default_factory=list)  # each known use of a steel screw, and for which mil
 
     @property
     def use(self) -> Fraction | None:
@@ -184,6 +185,8 @@ def fixed(centers: list[Fraction], chosen: list[tuple[Work | None, int]]) -> Fix
     found = Fixed(centers)
     for w, brackets in chosen:
         found.screws[w.fixing.name if w else "not chosen"] += SCREWS * brackets
+        if w is not None and w.is_known and w.fixing.capacity.by == "steel":
+            found.in_steel.append((max(w.hung, w.pulled), w.fixing.capacity.mil))
     most_first = sorted(found.screws, key=lambda item: -found.screws[item])
     found.item, found.also = most_first[0], most_first[1] if len(most_first) > 1 else None
     if any(w is None for w, _ in chosen):

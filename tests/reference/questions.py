@@ -96,9 +96,8 @@ def _of_fixings(o: Opening, blind: dict, ask) -> None:
     header_behind = blind["mount"] == "inside" and o.has_header() and (o.header_offset or 0) <= grips.BOARD_OVER_HEAD
     ask("wood or steel behind", o.substrate == "drywall" and (blind["on_studs"] or blind["mount"] != "outside" and not header_behind))
     ask("find the steel stud", blind["into_steel"] and not blind["on_studs"])
-    mil = blind["steel_mil"]
-    ask("weak steel", mil is not None and o.steel_mil is None and blind["use"] is not None
-        and blind["use"] * grips.STEEL_THICKNESS[mil] / grips.STEEL_THICKNESS[THINNEST] > 1)
+    ask("weak steel", o.steel_mil is None and any(
+        use * grips.STEEL_THICKNESS[mil] / grips.STEEL_THICKNESS[THINNEST] > 1 for use, mil in blind["in_steel"]))
     is_deep = o.has_header() and (o.header_offset or 0) > grips.BOARD_OVER_HEAD
     ask("board over the head", blind["mount"] == "inside" and o.substrate in ("stud wall", "drywall")
         and (is_deep or grips.overhead(o, True).board > grips.BOARD_OVER_HEAD))

@@ -237,7 +237,7 @@ def read_row(at: str, cells: dict) -> Opening:
             found = length(*cells[heading])
             if found is not None and found < 0 and heading not in MAY_BE_NEGATIVE:
                 o.unreadable = f"{heading} is negative"
-            if found == 0 and heading.startswith("escape clear"):
+            if heading.startswith("escape clear") and found is not None and not LEAST_SIZE <= found <= MOST_SIZE:
                 o.unreadable = f"{heading} is no size"
             setattr(o, name, found)
     if "quantity" in cells:

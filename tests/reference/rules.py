@@ -68,8 +68,7 @@ def fit(o: Opening, size: Size, project: Project, product: Product) -> dict:
         "top_above_floor": above_floor, "top_above_head": above_head,
         "fixing": held.item, "fixing_also": held.also, "fixings": sum(held.screws.values()), "screws": held.screws,
         "anchors": [fixing.name for fixing in project.fixings if fixing.substrate == "drywall"],
-        "steel_mil": next((fixing.capacity.mil for fixing in project.fixings
-                           if fixing.name == held.item and fixing.substrate == "steel" and fixing.capacity), None),
+        "in_steel": held.in_steel,
         "into_steel": held.into == "steel",
         "on_studs": held.on_studs, "edge": grips.greatest_edge(o, project, size.mount), "top_of_drop": size.top,
         "use": held.use, "hung": held.hung, "pulled": held.pulled, "needed": held.needed, "asks": held.asks,
@@ -104,7 +103,9 @@ def _sized(o: Opening, project: Project) -> dict:
         raise Held("a cord that the rule forbids, or without its device")
     product = project.products[o.product]
     size = sizes.size(o, project, product)
-    if o.slab == "tensioned" and is_slab_overhead(o, size.mount):
+    if o.slab == "tensioned" and (is_slab_overhead(o, size.mount)
+                                  or (size.mount == "inside" and o.substrate in (None, "masonry"))):
+        # Somebody names a slab, and nothing says that the screws stay clear of it.
         raise Held("no screw goes up into a tensioned slab until it is cleared")
     state = "provisional" if is_provisional(o, size.mount, project) else "sized"
     release = "provisional" if state == "provisional" else "make"

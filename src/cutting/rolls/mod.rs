@@ -15,7 +15,8 @@
 //! first eight are tried next; of rolls on hand the eight longest kinds are tried; a torn blind takes as many
 //! pieces from the end of a roll as that gives, the longest first; a blind longer than a roll goes on with
 //! the longest roll on hand or a new one; what spares take is counted only for the orders that the search
-//! ends with; where rolls of several lengths are sold the longest is planned with, and each is then bought in
+//! ends with; the order of fewest rolls, which is told beside that one, is looked for with a quarter of the
+//! states; where rolls of several lengths are sold the longest is planned with, and each is then bought in
 //! the cheapest length that gives what is cut from it.
 //!
 //! `at_least` is the bound by length alone: what all pieces take over what a roll gives. A plan is proven
@@ -39,7 +40,7 @@ use super::{CutFault, CutPlan, Demand, FewestRolls, Pattern, Share};
 use crate::cutting::money::too_many_digits;
 use job::{Job, gives, takes};
 use lay::{Roll, bought, lay};
-use search::{Found, search};
+use search::{Found, search, search_to_tell};
 use weights::Weights;
 
 /// Plans the rolls of one material in one color, blind by blind.
@@ -59,7 +60,7 @@ pub(super) fn plan(demand: &Demand) -> Result<CutPlan, CutFault> {
     let needed = bound.rolls(bound.length);
     let fewest = if usual.as_ref().is_some_and(|laid| laid.bought > needed) {
         let fewest = Weights::FEWEST_ROLLS;
-        best_laid(demand, &job, fewest, search(&job, fewest, |_| false))
+        best_laid(demand, &job, fewest, search_to_tell(&job, fewest))
     } else {
         None
     };

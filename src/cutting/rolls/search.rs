@@ -4,7 +4,7 @@ use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap, HashSet};
 
 use super::job::Job;
-use super::state::{MOST_WAITING, Onto, Shape, choices};
+use super::state::{MOST_WAITING, Onto, Shape, Step, choices};
 use super::weights::Weights;
 
 /// States kept after each blind in a first, quick search.
@@ -13,6 +13,8 @@ const FEW: usize = 8;
 const MANY: usize = 256;
 /// States kept in all, about: of a long job fewer are kept after each blind, but never one alone.
 const IN_ALL: usize = 100_000;
+/// The part of them that a search keeps whose order is told and not cut.
+const TOLD: usize = 4;
 /// Sorts of blinds of a floor that are tried next: of more, the first in order.
 const SORTS: usize = 8;
 
@@ -48,8 +50,8 @@ struct Counts {
     lists: Vec<Vec<u32>>,
     /// Looked up only, never walked.
     places: HashMap<Vec<u32>, usize>,
-    /// What a list comes to with one count changed.
-    changed: HashMap<(usize, usize), usize>,
+    /// What each list comes to with the count at a place changed.
+    changed: Vec<Vec<Option<usize>>>,
 }
 
 impl Counts {
@@ -62,19 +64,22 @@ impl Counts {
             return known;
         }
         self.lists.push(counts.clone());
+        self.changed.push(vec![None; counts.len()]);
         self.places.insert(counts, self.lists.len() - 1);
         self.lists.len() - 1
     }
 
     /// A list with the count at a place changed, always in the same way; the same list without that place.
     fn with(&mut self, list: usize, at: usize, change: fn(&mut u32)) -> usize {
-        if let Some(&known) = self.changed.get(&(list, at)) {
-            return known;
+        match self.changed[list].get(at) {
+            None => return list,
+            Some(Some(known)) => return *known,
+            Some(None) => {}
         }
         let mut counts = self.of(list).to_vec();
-        counts.get_mut(at).into_iter().for_each(change);
+        change(&mut counts[at]);
         let place = self.place(counts);
-        self.changed.insert((list, at), place);
+        self.changed[list][at] = Some(place);
         place
     }
 }
@@ -86,20 +91,35 @@ struct Node {
     onto: Onto,
 }
 
-/// A state that could come next.
+/// A step that could come next.
 struct Child {
-    estimate: i128,
-    shape: Shape,
     parent: usize,
     /// The sort's place on the floor.
     place: usize,
-    onto: Onto,
+    step: Step,
 }
 
-/// The orders found, the best first; `enough` says of one whether it cannot be bettered.
+/// How a child stands among the others, the least first; of equals the first.
+type Rank = (i128, u64, u64, usize);
+
+/// The orders found to be cut, the best first; `enough` says of one whether it cannot be bettered.
 pub(super) fn search(job: &Job, weights: Weights, enough: impl Fn(&Found) -> bool) -> Vec<Found> {
+    search_within(job, weights, (IN_ALL, MANY), enough)
+}
+
+/// The orders found that are told beside the one that is cut, the best first.
+pub(super) fn search_to_tell(job: &Job, weights: Weights) -> Vec<Found> {
+    search_within(job, weights, (IN_ALL / TOLD, MANY / TOLD), |_| false)
+}
+
+fn search_within(
+    job: &Job,
+    weights: Weights,
+    (in_all, many): (usize, usize),
+    enough: impl Fn(&Found) -> bool,
+) -> Vec<Found> {
     let blinds: usize = job.floors.iter().flatten().map(|(_, places)| places.len()).sum();
-    let width = (IN_ALL / blinds.max(1)).clamp(2, MANY);
+    let width = (in_all / blinds.max(1)).clamp(2, many);
     let quick = search_with(job, weights, width.min(FEW));
     if width <= FEW || quick.first().is_some_and(enough) {
         return quick;
@@ -124,15 +144,17 @@ fn search_with(job: &Job, weights: Weights, width: usize) -> Vec<Found> {
         states.iter_mut().for_each(|state| state.left = all_left);
         let blinds: usize = floor.iter().map(|(_, places)| places.len()).sum();
         for _ in 0..blinds {
-            let children = children(job, weights, floor, (&states, &left, &used), shortest);
-            let kept = best(&children, (&states, &mut left, &mut used), width);
+            let (children, ranks) = children(job, weights, floor, (&states, &left, &used));
+            let by_sort = |place: usize| &job.sorts[floor[place].0];
+            let after =
+                |child: &Child| states[child.parent].shape.after(by_sort(child.place), &child.step, shortest);
+            let kept = best(&children, ranks, after, (&states, &mut left, &mut used), width);
             states = kept
                 .into_iter()
-                .map(|(child, left, used)| {
-                    let Child { shape, parent, place, onto, .. } = child;
-                    let before = states[*parent].node;
-                    nodes.push(Node { before, sort: floor[*place].0, onto: onto.clone() });
-                    State { shape: *shape, left, used, node: nodes.len() - 1 }
+                .map(|(child, shape, left, used)| {
+                    let before = states[child.parent].node;
+                    nodes.push(Node { before, sort: floor[child.place].0, onto: child.step.onto.clone() });
+                    State { shape, left, used, node: nodes.len() - 1 }
                 })
                 .collect();
         }
@@ -145,15 +167,14 @@ fn search_with(job: &Job, weights: Weights, width: usize) -> Vec<Found> {
     states.iter().map(|state| found(state, &nodes)).collect()
 }
 
-/// Every state that could come next.
+/// Every step that could come next, and how each stands.
 fn children(
     job: &Job,
     weights: Weights,
     floor: &[(usize, Vec<usize>)],
     (states, left, used): (&[State], &Counts, &Counts),
-    shortest: i64,
-) -> Vec<Child> {
-    let mut children = Vec::new();
+) -> (Vec<Child>, Vec<Reverse<Rank>>) {
+    let (mut children, mut ranks) = (Vec::new(), Vec::new());
     let mut all = Vec::new();
     for (parent, state) in states.iter().enumerate() {
         let (left, used) = (left.of(state.left), used.of(state.used));
@@ -161,46 +182,47 @@ fn children(
         for (place, _) in some_left.take(SORTS) {
             let sort = &job.sorts[floor[place].0];
             choices(job, &state.shape, used, sort, &mut all);
-            for onto in all.drain(..) {
-                let shape = state.shape.after(job, sort, &onto, shortest);
-                let estimate = shape.estimate(job, weights);
-                children.push(Child { estimate, shape, parent, place, onto });
+            for step in all.drain(..) {
+                let estimate = state.shape.estimate(job, weights, sort, &step);
+                let begun = state.shape.begun + step.begins.rolls;
+                let torn = state.shape.torn + u64::from(step.tears);
+                ranks.push(Reverse((estimate, begun, torn, children.len())));
+                children.push(Child { parent, place, step });
             }
         }
     }
-    children
+    (children, ranks)
 }
 
 /// What all that can follow depends on: blinds left, rolls on hand begun, the roll in use, the rests that
 /// wait, and whether a roll was bought.
 type Follows = (usize, usize, i64, [i64; MOST_WAITING], bool);
 
-/// The best of them, each that differs in what can follow once, with the places of its counts.
+/// The best of them with what comes of each and the places of its counts; those with the same to follow once.
 fn best<'c>(
     children: &'c [Child],
+    ranks: Vec<Reverse<Rank>>,
+    after: impl Fn(&Child) -> Shape,
     (states, left, used): (&[State], &mut Counts, &mut Counts),
     width: usize,
-) -> Vec<(&'c Child, usize, usize)> {
-    // Few of them are wanted, so they are put in order only as far as they are taken; of equals the first.
-    let key = |(place, child): (usize, &Child)| {
-        Reverse((child.estimate, child.shape.begun, child.shape.torn, place))
-    };
-    let mut in_order: BinaryHeap<_> = children.iter().enumerate().map(key).collect();
+) -> Vec<(&'c Child, Shape, usize, usize)> {
+    // Few of them are wanted, so they are put in order only as far as they are taken.
+    let mut in_order = BinaryHeap::from(ranks);
     // Looked up only, never walked.
     let mut known: HashSet<Follows> = HashSet::new();
     let mut kept = Vec::new();
     while let Some(Reverse((_, _, _, place))) = in_order.pop() {
         let child = &children[place];
-        let (parent, shape) = (&states[child.parent], child.shape);
+        let (parent, shape) = (&states[child.parent], after(child));
         let left = left.with(parent.left, child.place, |count| *count -= 1);
-        let begun: &[usize] = match &child.onto {
+        let begun: &[usize] = match &child.step.onto {
             Onto::Next { kind, .. } => std::slice::from_ref(kind),
             Onto::Several { kinds, .. } => kinds,
             Onto::InUse | Onto::Waiting(_) => &[],
         };
         let used = begun.iter().fold(parent.used, |list, kind| used.with(list, *kind, |count| *count += 1));
         if known.insert((left, used, shape.room, shape.waiting, shape.bought > 0)) {
-            kept.push((child, left, used));
+            kept.push((child, shape, left, used));
             if kept.len() == width {
                 break;
             }

@@ -19,6 +19,38 @@ pub(super) enum Onto {
     Several { torn: bool, kinds: Vec<usize> },
 }
 
+/// A way to cut the next blind, and what comes of it.
+#[derive(Clone, Debug)]
+pub(super) struct Step {
+    pub(super) onto: Onto,
+    pub(super) begins: Begins,
+    /// Whether the blind is torn by it.
+    pub(super) tears: bool,
+}
+
+/// Rolls that a blind begins.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Begins {
+    pub(super) rolls: u64,
+    bought: u64,
+    /// What those on hand among them give.
+    on_hand: i128,
+    /// What is then left of the roll in use.
+    room: i64,
+}
+
+impl Begins {
+    fn one_more(self, job: &Job, kind: usize, taken: i64) -> Begins {
+        let (given, is_bought) = (job.given_by(kind), job.on_hand.get(kind).is_none());
+        Begins {
+            rolls: self.rolls + 1,
+            bought: self.bought + u64::from(is_bought),
+            on_hand: self.on_hand + if is_bought { 0 } else { i128::from(given) },
+            room: given - taken,
+        }
+    }
+}
+
 /// What the worth of a state follows from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Shape {
@@ -42,99 +74,89 @@ impl Shape {
         Shape { room: 0, waiting: [0; MOST_WAITING], bought: 0, begun: 0, torn: 0, to_come, on_hand }
     }
 
-    /// How good it looks, the least first: the cost so far, and what the length to come takes of new rolls.
-    /// What is left of the roll in use counts in full, a rest that waits not at all, for it has yet to find
-    /// its blind; where it counted in part, rests were hoarded.
-    pub(super) fn estimate(&self, job: &Job, weights: Weights) -> i128 {
+    /// How good it looks after a step, the least first: the cost so far, and what the length to come takes of
+    /// new rolls. What is left of the roll in use counts in full, a rest that waits not at all, for it has yet
+    /// to find its blind; where it counted in part, rests were hoarded.
+    pub(super) fn estimate(&self, job: &Job, weights: Weights, sort: &Sort, step: &Step) -> i128 {
         let roll = i128::from(job.roll.1);
-        let on_hand = if self.bought == 0 { self.on_hand } else { 0 };
-        let length = i128::from(self.bought) * roll + self.to_come - i128::from(self.room) - on_hand;
-        weights.roll * length + weights.torn * i128::from(self.torn) * roll
+        let bought = self.bought + step.begins.bought;
+        let on_hand = if bought == 0 { self.on_hand - step.begins.on_hand } else { 0 };
+        let to_come = self.to_come - i128::from(sort.total);
+        let length = i128::from(bought) * roll + to_come - i128::from(step.begins.room) - on_hand;
+        let torn = self.torn + u64::from(step.tears);
+        weights.roll * length + weights.torn * i128::from(torn) * roll
     }
 
-    /// After a blind of that sort; `least` is the shortest blind that may still come.
-    pub(super) fn after(&self, job: &Job, sort: &Sort, onto: &Onto, least: i64) -> Shape {
-        let mut next = Shape { to_come: self.to_come - i128::from(sort.total), ..*self };
-        match onto {
-            Onto::InUse => next.room -= sort.total,
-            Onto::Waiting(place) => {
-                next.waiting[*place] -= sort.total;
-                next.waiting.sort_unstable_by(|one, other| other.cmp(one));
+    /// After a step with a blind of that sort; `least` is the shortest blind that may still come.
+    pub(super) fn after(&self, sort: &Sort, step: &Step, least: i64) -> Shape {
+        let mut waiting = self.waiting;
+        match step.onto {
+            Onto::Waiting(place) => waiting[place] -= sort.total,
+            // What is left of the roll in use waits unless the blind takes its end; of more than may wait the
+            // shortest goes.
+            Onto::Next { torn: false, .. } | Onto::Several { torn: false, .. } => {
+                let last = &mut waiting[MOST_WAITING - 1];
+                *last = self.room.max(*last);
             }
-            Onto::Next { torn, kind } => next.begin(job, sort, *torn, std::slice::from_ref(kind)),
-            Onto::Several { torn, kinds } => next.begin(job, sort, *torn, kinds),
+            Onto::InUse | Onto::Next { .. } | Onto::Several { .. } => {}
         }
-        for rest in &mut next.waiting {
-            *rest = if *rest < least { 0 } else { *rest };
+        waiting.sort_unstable_by(|one, other| other.cmp(one));
+        Shape {
+            room: step.begins.room,
+            waiting: waiting.map(|rest| if rest < least { 0 } else { rest }),
+            bought: self.bought + step.begins.bought,
+            begun: self.begun + step.begins.rolls,
+            torn: self.torn + u64::from(step.tears),
+            to_come: self.to_come - i128::from(sort.total),
+            on_hand: self.on_hand - step.begins.on_hand,
         }
-        next
-    }
-
-    /// Begins rolls of these kinds for a blind. What is left of the one in use waits unless the blind
-    /// takes its end.
-    fn begin(&mut self, job: &Job, sort: &Sort, torn: bool, kinds: &[usize]) {
-        let mut cut = 0;
-        if torn {
-            cut = sort.fill(0, self.room).0;
-        } else if let [.., last] = &mut self.waiting
-            && *last < self.room
-        {
-            // Of more than may wait the shortest goes.
-            *last = self.room;
-            self.waiting.sort_unstable_by(|one, other| other.cmp(one));
-        }
-        for &kind in kinds {
-            let given = job.given_by(kind);
-            let (pieces, taken) = sort.fill(cut, given);
-            cut += pieces;
-            self.room = given - taken;
-            self.begun += 1;
-            match job.on_hand.get(kind) {
-                Some(_) => self.on_hand -= i128::from(given),
-                None => self.bought += 1,
-            }
-        }
-        self.torn += u64::from(torn || kinds.len() > 1);
     }
 }
 
 /// Where a blind can come from: `used` is how many of each kind on hand are begun.
-pub(super) fn choices(job: &Job, shape: &Shape, used: &[u32], sort: &Sort, all: &mut Vec<Onto>) {
+pub(super) fn choices(job: &Job, shape: &Shape, used: &[u32], sort: &Sort, all: &mut Vec<Step>) {
+    let mut begin_none = |onto, room| {
+        all.push(Step { onto, begins: Begins { room, ..Begins::default() }, tears: false });
+    };
     if sort.total <= shape.room {
-        all.push(Onto::InUse);
+        begin_none(Onto::InUse, shape.room - sort.total);
     }
     let mut before = 0;
     for (place, &rest) in shape.waiting.iter().enumerate() {
         if rest >= sort.total && rest != before {
-            all.push(Onto::Waiting(place));
+            begin_none(Onto::Waiting(place), shape.room);
             before = rest;
         }
     }
     // On the end of the roll in use, as many of its pieces as it gives.
     let (on_end, _) = sort.fill(0, shape.room);
     let bought = shape.bought > 0;
-    next_rolls(job, bought, used, sort, 0, false, all);
+    next_rolls(job, bought, used, sort, 0, all);
     if on_end > 0 && !sort.is_whole(on_end) {
-        next_rolls(job, bought, used, sort, on_end, true, all);
+        next_rolls(job, bought, used, sort, on_end, all);
     }
 }
 
 /// The rolls that a blind can go on with from one of its pieces on. The first may be of any kind; of the
 /// further ones, which only a blind longer than a roll has, the longest on hand and a new one are tried.
-fn next_rolls(job: &Job, bought: bool, used: &[u32], sort: &Sort, cut: u64, torn: bool, all: &mut Vec<Onto>) {
+fn next_rolls(job: &Job, bought: bool, used: &[u32], sort: &Sort, cut: u64, all: &mut Vec<Step>) {
+    let torn = cut > 0;
     for kind in kinds(job, bought, used) {
-        let (pieces, _) = sort.fill(cut, job.given_by(kind));
+        let (pieces, taken) = sort.fill(cut, job.given_by(kind));
         if pieces == 0 {
             continue;
         }
+        let begins = Begins::default().one_more(job, kind, taken);
         if sort.is_whole(cut + pieces) {
-            all.push(Onto::Next { torn, kind });
+            all.push(Step { onto: Onto::Next { torn, kind }, begins, tears: torn });
         } else if sort.is_long {
             let mut used = used.to_vec();
             begin(&mut used, kind);
             let new = job.on_hand.len();
-            go_on(job, bought || kind == new, used, sort, cut + pieces, &mut vec![kind], &mut |kinds| {
-                all.push(Onto::Several { torn, kinds: kinds.to_vec() });
+            let so_far = (begins, cut + pieces);
+            go_on(job, bought || kind == new, used, sort, so_far, &mut vec![kind], &mut |kinds, begins| {
+                let onto = Onto::Several { torn, kinds: kinds.to_vec() };
+                all.push(Step { onto, begins, tears: true });
             });
         }
     }
@@ -145,24 +167,25 @@ fn go_on(
     bought: bool,
     used: Vec<u32>,
     sort: &Sort,
-    cut: u64,
+    (begun, cut): (Begins, u64),
     so_far: &mut Vec<usize>,
-    found: &mut impl FnMut(&[usize]),
+    found: &mut impl FnMut(&[usize], Begins),
 ) {
     let new = job.on_hand.len();
     let longest = kinds(job, bought, &used).find(|kind| *kind != new);
     for kind in longest.into_iter().chain([new]) {
-        let (pieces, _) = sort.fill(cut, job.given_by(kind));
+        let (pieces, taken) = sort.fill(cut, job.given_by(kind));
         if pieces == 0 {
             continue;
         }
+        let begins = begun.one_more(job, kind, taken);
         so_far.push(kind);
         if sort.is_whole(cut + pieces) {
-            found(so_far);
+            found(so_far, begins);
         } else {
             let mut used = used.clone();
             begin(&mut used, kind);
-            go_on(job, bought || kind == new, used, sort, cut + pieces, so_far, found);
+            go_on(job, bought || kind == new, used, sort, (begins, cut + pieces), so_far, found);
         }
         so_far.pop();
     }

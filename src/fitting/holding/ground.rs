@@ -12,7 +12,7 @@ use crate::fitting::queries::FittingQuery;
 use crate::length::Length;
 use crate::query::Held;
 use crate::rules::{CoverRules, Fixing, Rules};
-use crate::sizing::{Face, Hung, rail_tops};
+use crate::sizing::{Face, Hung, is_over_recess, rail_tops};
 use crate::survey::{Facts, Slab, Studs, Substrate};
 use crate::worked::Record;
 
@@ -207,7 +207,7 @@ fn overhead(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'
     let at = facts.substrate.map(|substrate| substrate.at);
     let is_ceiling = matches!(wanted.sizing.hung, Hung::Ceiling(_));
     let offset = facts.header_offset_or_zero();
-    let header_behind = !is_ceiling && facts.has_header() && offset <= *cover.board_most;
+    let header_behind = !is_ceiling && is_over_recess(facts, cover);
     let through = if header_behind && offset > Length::ZERO {
         board(facts, Length::ZERO).max(offset)
     } else {
@@ -239,7 +239,7 @@ fn overhead(wanted: &Wanted<'_, '_>, substrate: Substrate, record: &mut Record<'
                 }
             }
             // A header that starts further up is all the wood that is known: what is below it counts as board.
-            let is_deep = !is_ceiling && facts.has_header() && offset > *cover.board_most;
+            let is_deep = !is_ceiling && facts.has_header() && !header_behind;
             let through = if is_deep { through.max(offset) } else { through };
             if through > *cover.board_most && !is_ceiling {
                 let query = FittingQuery::ThickBoard { most: record.shown(*cover.board_most) };

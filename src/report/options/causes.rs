@@ -3,7 +3,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use rust_decimal::Decimal;
+
 use super::figures::Figures;
+use crate::cost::Section;
 use crate::query::{GatheredQuery, OpeningIndex, Severity};
 use crate::report::Report;
 use crate::schema::choices::Origin;
@@ -121,13 +124,41 @@ impl Outcome {
         if own.total.is_some() && others.total.is_none() {
             causes.push("its total is unknown: prices are missing".to_owned());
         }
+        if let (Some(was), Some(is)) = (own.arrives, others.arrives)
+            && own.lead_days == others.lead_days
+        {
+            causes.extend(told(0, is.days_since(was).unsigned_abs().into(), |count, _| {
+                let when = if is > was { "later" } else { "sooner" };
+                format!("arrives {count} {} {when}", plural(count, "day"))
+            }));
+        }
         if let (Some(was), Some(is)) = (own.lead_days, others.lead_days) {
             causes.extend(told(was.into(), is.into(), |count, more| {
                 format!("{count} {} {}", plural(count, "day"), if more { "later" } else { "sooner" })
             }));
         }
+        causes.extend(told(own.fitting_days, others.fitting_days, |count, more| {
+            format!("{count} fitting {} {}", plural(count, "day"), if more { "more" } else { "fewer" })
+        }));
+        if self.blinds == other.blinds {
+            causes.extend(priced_anew(own, others));
+        }
         causes
     }
+}
+
+/// What costs another amount for the same blinds; `None` if nothing does.
+fn priced_anew(own: &Figures, others: &Figures) -> Option<String> {
+    let amount = |figures: &Figures, section: Section| -> Option<Option<Decimal>> {
+        figures.sections.iter().find(|of| of.section == section).map(|of| of.amount)
+    };
+    let all: BTreeSet<Section> = own.sections.iter().chain(&others.sections).map(|of| of.section).collect();
+    let differs = all.into_iter().filter(|&section| amount(own, section) != amount(others, section));
+    let mut parts: Vec<&str> = differs.map(Section::word).collect();
+    if own.tax != others.tax {
+        parts.push("tax");
+    }
+    (!parts.is_empty()).then(|| format!("the same blinds, other costs: {}", parts.join(", ")))
 }
 
 /// By how much a count is another, in words; `None` if it is the same.

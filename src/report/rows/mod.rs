@@ -39,9 +39,7 @@ pub use handover::{HandoverRow, SpareLeftRow};
 pub use hardware::{BitRow, HardwareRow, LooseRow};
 pub use less_cover::LessCoverRow;
 pub use opening::{BracketsRow, FixingsRow, LouversRow, NameRow, OpeningRow, StepRow};
-pub use options::{
-    AS_IT_STANDS, ChoiceCostRow, ChoiceRow, DifferenceRow, FiguresRow, OptionNameRow, SectionRow,
-};
+pub use options::{ChoiceCostRow, ChoiceRow, DifferenceRow, FiguresRow, OptionNameRow, SectionRow};
 pub use order::{ColorRow, DeliveryRow, LabelRow, LineRow, OpeningSizeRow};
 pub use phases::PhaseRow;
 pub use pilot::{PilotCaseRow, PilotRow, PilotUnitRow};

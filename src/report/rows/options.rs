@@ -9,9 +9,7 @@ use crate::date::Date;
 use crate::length::Length;
 use crate::report::figure::{Money, Rows, row};
 use crate::report::{Choice, Figures, Report, SectionCost};
-
-/// What the survey as it stands is called among choices.
-pub const AS_IT_STANDS: &str = "As surveyed";
+use crate::rules::AS_IT_STANDS;
 
 /// What a choice comes to.
 #[derive(Clone, Copy)]

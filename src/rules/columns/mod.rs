@@ -25,7 +25,7 @@ macro_rules! sheet {
         pub static COLUMNS: Columns = Columns {
             $($key: $crate::schema::Column::new(
                 (Slot::$key as usize, stringify!($key), $heading), &[$($synonym),*], $kind, ($blank, $help),
-            )$(.$mark())*),*
+            ).of_rules()$(.$mark())*),*
         };
         #[doc = $about]
         pub static $table: $crate::schema::Table = $crate::schema::Table {

@@ -34,7 +34,7 @@ pub fn of_project() -> impl Iterator<Item = &'static Column> {
 /// The sheet. What cannot be read in it stops the run: taken as blank it would be the survey's own.
 pub static OPTIONS: LazyLock<Table> = LazyLock::new(|| {
     let taken = of_project().chain(OF_OPENINGS).zip(2..).map(|(column, slot)| -> &'static Column {
-        let (merged, offered, unread) = (Merged::FirstRow, Offered::InBlank, WhenUnread::Holds);
+        let (merged, offered, unread) = (Merged::EveryRow, Offered::InBlank, WhenUnread::Holds);
         let blank = "as in the survey";
         Box::leak(Box::new(Column { slot, blank, merged, offered, unread, ..*column }))
     });

@@ -8,7 +8,10 @@ use crate::money::Currency;
 use crate::place::Given;
 use crate::rules::WorkDays;
 use crate::schema::choices::{self, choice};
-use crate::schema::{Column, Form, Kind, LENGTH, MOST_LENGTH, SIZE, YES_NO};
+use crate::schema::{Column, Form, Kind, LENGTH, MOST_LENGTH, YES_NO};
+
+/// A side of an elevator: under 300 mm nobody goes in.
+const CABIN: Kind = Kind::Length { least: Length::from_mm(300), most: MOST_LENGTH };
 
 choice! {
     /// Whose safety rules hold.
@@ -125,9 +128,9 @@ sheet! { PROJECT, "Project", Form::ItemAndValue, "Settings for the whole survey.
         merge_sizes: Option<Length>, "Merge sizes" [] Kind::LengthOr { word: "no", most: MOST_LENGTH }, "no", "How far a made-to-measure size may be adjusted so that more blinds share one size. A length, or no.";
         order_date: Option<Date>, "Order date" [] Kind::Date, "the survey date", "Date from which lead days are counted.";
         work_days, "Work days" ["Working days"] Kind::Text, "Mon-Fri", "Days of the week on which blinds are fitted: Mon-Fri, Mon-Sat, or days with commas.";
-        lift_door_width: Option<Length>, "Lift door width" ["Elevator door width"] SIZE, "unknown", "Clear width of the elevator's door.", unknown;
-        lift_height: Option<Length>, "Lift height" ["Elevator height"] SIZE, "unknown", "Lower of the elevator's clear height inside and of its door.", unknown;
-        lift_depth: Option<Length>, "Lift depth" ["Elevator depth"] SIZE, "unknown", "Clear depth of the elevator inside, from the door to the back.", unknown;
+        lift_door_width: Option<Length>, "Lift door width" ["Elevator door width"] CABIN, "unknown", "Clear width of the elevator's door.", unknown;
+        lift_height: Option<Length>, "Lift height" ["Elevator height"] CABIN, "unknown", "Lower of the elevator's clear height inside and of its door.", unknown;
+        lift_depth: Option<Length>, "Lift depth" ["Elevator depth"] CABIN, "unknown", "Clear depth of the elevator inside, from the door to the back.", unknown;
         cut_by_phase, "Cut by phase" [] YES_NO, "no", "Whether each phase is cut separately, from its own bars.";
         paper: Option<Paper>, "Paper" ["Paper size"] Kind::Choice(Paper::WORDS), "Letter or A4 by unit, and Tabloid or A3 where a sheet needs it", "Paper that the workbook is printed on: Letter, A4, Tabloid or A3.", unknown;
         tax_on: TaxOn, "Tax on" [] Kind::Choice(TaxOn::WORDS), "all", "What tax is charged on: all, or materials only.";

@@ -23,7 +23,7 @@ pub(in crate::sizing) fn hang<'r>(
     record: &mut Record<'r>,
 ) -> UnderCeiling<'r> {
     let from_wall = reach::line(facts, cover, Face::Wall, Number::Setback, record);
-    ground::check_edge(facts, from_wall, Mount::Ceiling, rules, record);
+    ground::check_edge(facts, from_wall, Mount::Ceiling, (cover, rules), record);
     UnderCeiling { bracket: &cover.inside_bracket_item, from_wall, allowance: None }
 }
 

@@ -6,7 +6,7 @@
 //! that, and is asked about before (`plausible`).
 
 use super::bottom::bottom;
-use super::{Down, Face, OnWall};
+use super::{Down, Face};
 use crate::length::Length;
 use crate::query::Held;
 use crate::rules::{CoverRules, Project, Rules};
@@ -28,14 +28,14 @@ pub(super) fn size<'r>(
     facts: &Facts,
     cover: &'r CoverRules,
     rules: &Rules,
-    hung: &OnWall<'r>,
+    (face, reach): (Face, Length),
     record: &mut Record<'r>,
 ) -> Result<(Down, Ends), Held> {
     let counted = if facts.kind == Kind::Window { facts.height.most() } else { facts.height.least() };
     let head = record.step(Number::Drop, "height of the opening", counted.at, counted.value);
-    let bottom = bottom(facts, cover, hung.reach + hung.face.stands_out(), record);
+    let bottom = bottom(facts, cover, reach + face.stands_out(), record);
     let wall = wall_above(facts, head, &rules.project);
-    let heights = Heights { facts, cover, face: hung.face, head, bottom, wall };
+    let heights = Heights { facts, cover, face, head, bottom, wall };
     let band = heights.band(rules);
     match facts.drop_wanted {
         Some(wanted) => heights.for_wanted(wanted, band, record),
@@ -65,7 +65,7 @@ impl<'r> Heights<'_, 'r> {
     fn band(&self, rules: &Rules) -> Band {
         let cover = self.cover;
         let edge = match self.face {
-            Face::Wall => ground::greatest_edge(self.facts, Mount::Outside, rules),
+            Face::Wall => ground::greatest_edge(self.facts, Mount::Outside, (cover, rules)),
             Face::Casing { .. } => *cover.screw_edge,
         };
         // The lower screw stands its distance below the bracket's top, which is above the rail's.
@@ -106,7 +106,7 @@ impl<'r> Heights<'_, 'r> {
         if let (Face::Wall, Some(wood), Some(given)) =
             (self.face, header::rail_tops(self.facts, cover), self.facts.header_height)
         {
-            match self.on_wood(band, wood) {
+            match self.on_wood(band, wood, above) {
                 Some(both) => {
                     allowed = both;
                     let step = "height at which both screws are well inside the header";
@@ -129,12 +129,16 @@ impl<'r> Heights<'_, 'r> {
         Ok((Down { head, bottom, above, preferred_drop: preferred }, drops))
     }
 
-    /// What of the band has both screws in the header, the drop's limits counted.
-    fn on_wood(&self, band: Band, wood: (Length, Length)) -> Option<Band> {
+    /// What of the band has both screws in the header, the drop's limits counted. A rail top whose drop
+    /// is rounded down to the longest is within them.
+    fn on_wood(&self, band: Band, wood: (Length, Length), above: Length) -> Option<Band> {
         let step = *self.cover.rounding_step;
         let at = |drop: Length| drop + self.bottom - self.head;
+        let longest = self.cover.most_drop.rounded_down_to(step);
+        let is_within = (self.head + above - self.bottom).rounded_down_to(step) <= longest;
+        let highest = if is_within { at(longest).max(above) } else { at(longest) };
         let least = band.least.max(wood.0).max(at(self.cover.least_drop.rounded_up_to(step)));
-        let most = band.most.min(wood.1).min(at(self.cover.most_drop.rounded_down_to(step)));
+        let most = band.most.min(wood.1).min(highest);
         (least <= most).then_some(Band { least, most })
     }
 

@@ -152,7 +152,7 @@ pub(super) fn on_wall<'r>(
 ) -> Result<(OnWall<'r>, Down, Ends), Held> {
     let face = face(facts, cover, rules, record);
     let hung = reach::hang(facts, cover, face, record)?;
-    let (down, drops) = down::size(facts, cover, rules, &hung, record)?;
+    let (down, drops) = down::size(facts, cover, rules, (face, hung.reach), record)?;
     Ok((hung, down, drops))
 }
 
@@ -171,8 +171,9 @@ fn face<'r>(facts: &Facts, cover: &'r CoverRules, rules: &Rules, record: &Record
     let is_wide = facts.casing_width.is_some_and(|casing| casing.value >= *cover.casing_least);
     let mut trial = record.trial();
     let wall_does = |trial: &mut Record<'r>| {
-        let Ok(hung) = reach::hang(facts, cover, Face::Wall, trial) else { return true };
-        down::size(facts, cover, rules, &hung, trial).is_ok()
+        // A wall that has no room is not asked how far a bracket must reach from it.
+        let reach = reach::hang(facts, cover, Face::Wall, trial).map_or(Length::ZERO, |hung| hung.reach);
+        down::size(facts, cover, rules, (Face::Wall, reach), trial).is_ok()
     };
     if is_wide && !wall_does(&mut trial) {
         Face::Casing { stands_out: facts.trim_or_zero() }

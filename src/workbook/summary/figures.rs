@@ -9,7 +9,7 @@ use super::SPAN;
 use crate::cost::{Commitment, MINUTES_AN_HOUR, Section};
 use crate::date::Date;
 use crate::report::expr::{Expr, Term};
-use crate::report::rows::AS_IT_STANDS;
+use crate::rules::AS_IT_STANDS;
 use crate::rules::{Jurisdiction, Phase};
 use crate::schema::blinds::{BlindState, Reason};
 use crate::weight;
