@@ -959,13 +959,8 @@ fn refused_within(kib: u64, survey: &str) -> Result<String, String> {
 fn a_survey_that_memory_would_not_hold_is_refused_in_words_before_it_ends() {
     let heads = "Opening,Unit,Width (in),Height (in)\n";
     let rows = |count: u32| -> String { (0..count).map(|row| format!("W{row},1,36,48\n")).collect() };
-    let long = "1234 ".repeat(6_000);
-    let texts: String = (0..8_000).map(|row| format!("W{row},{long},36,48\n")).collect();
-    let cases = [
-        (rows(1_000_000), "it has 1000001 rows"),
-        (rows(200_000), "it has 200000 openings, 200000 blinds"),
-        (texts, "its texts have 240 million letters"),
-    ];
+    let cases =
+        [(rows(1_000_000), "it has 1000001 rows"), (rows(200_000), "it has 200000 openings, 200000 blinds")];
     for (rows, says) in cases {
         let said = refused_within(2_000_000, &format!("{heads}{rows}")).unwrap();
         let says = format!(

@@ -86,7 +86,7 @@ fn a_new_folder_stands_with_all_its_files_or_not_at_all() {
             .put_in_place()
             .unwrap_err()
             .to_string()
-            .ends_with("lists cannot be written: it is there already")
+            .ends_with("lists cannot be written: it already exists")
     );
     assert_eq!(listed(folder.path()), ["lists"]);
     assert_eq!(listed(&lists), ["mine"]);

@@ -176,9 +176,9 @@ pub(crate) fn plainly(error: &io::Error) -> String {
         ErrorKind::StorageFull => "the disk is full".into(),
         ErrorKind::QuotaExceeded => "no more may be written to the disk".into(),
         ErrorKind::FileTooLarge => "a file may not be that large there".into(),
-        ErrorKind::AlreadyExists => "it is there already".into(),
+        ErrorKind::AlreadyExists => "it already exists".into(),
         ErrorKind::ReadOnlyFilesystem => "the disk is read-only".into(),
-        _ => error.to_string().split(" (os error").next().unwrap_or_default().to_owned(),
+        _ => error.to_string().split(" (os ").next().unwrap_or_default().to_owned(),
     }
 }
 

@@ -6,10 +6,9 @@
 use std::any::Any;
 use std::io::{self, Seek, SeekFrom, Write};
 
-/// Whether a panic is the library's, for a temporary file that it could not write.
+/// Whether a panic is the library's, for a temporary file that the system did not let it write.
 pub fn is_lack_of_room(fault: &(dyn Any + Send)) -> bool {
-    const BEGINS: &str = "Couldn't write to xml file: ";
-    fault.downcast_ref::<String>().is_some_and(|words| words.starts_with(BEGINS))
+    fault.downcast_ref::<String>().is_some_and(|words| words.contains(": Os { code: "))
 }
 
 /// A writer until its first fault, and nothing after it.
