@@ -16,10 +16,11 @@ pub const MOST_MEMORY: u64 = 2_560 * 1_024;
 
 /// What every run takes, in KiB.
 const ALWAYS: u64 = 100 * 1_024;
-/// What is taken for each row of the surveys, opening, blind, unit, phase, and line of the order, in KiB.
+/// What is taken for each row of the surveys, opening with one blind, further blind, unit, phase, and line of
+/// the order, in KiB.
 const A_ROW: u64 = 8;
 const AN_OPENING: u64 = 20;
-const A_BLIND: u64 = 1;
+const A_BLIND: u64 = 3;
 const A_UNIT: u64 = 8;
 const A_PHASE: u64 = 20;
 const A_LINE: u64 = 25;
@@ -88,7 +89,7 @@ impl Counts {
 
     fn needed(&self) -> u64 {
         AN_OPENING * self.openings as u64
-            + A_BLIND * self.blinds
+            + A_BLIND * self.blinds.saturating_sub(self.openings as u64)
             + A_UNIT * self.units as u64
             + A_PHASE * self.phases as u64
             + self.openings as u64 * self.stock_sizes as u64 / WEIGHED_IN_A_KIB
