@@ -18,7 +18,7 @@ use sillbook::length::Unit;
 use sillbook::output::{self, Existing, OutputError, Outputs, Places};
 use sillbook::pipeline::{self, Progress, RunError, Silent, Stage, Wanted};
 use sillbook::report::{Report, Selection, SelectionError};
-use sillbook::workbook::{self, Limits};
+use sillbook::workbook::{self, Limits, WorkbookError};
 
 use cli::{Check, Cli, Command, Compare, Explain, New, Run};
 use terminal::{
@@ -88,7 +88,8 @@ fn write_blank(new: &New) -> Result<End, Failure> {
     places.file(&new.file, &[])?;
     let mut outputs = places.begin();
     outputs.write(&new.file, |out| -> Result<(), Box<dyn Error + Send + Sync>> {
-        Ok(workbook::blank(new.units.into())?.save_to_writer(out)?)
+        let mut blank = workbook::blank(new.units.into())?;
+        Ok(blank.save_to_writer(out).map_err(WorkbookError::from)?)
     })?;
     outputs.put_in_place()?;
     terminal::say(Wrote(&new.file));

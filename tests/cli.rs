@@ -1,6 +1,7 @@
 //! The command from end to end: exit codes, what it says, and what it leaves behind.
 
 use std::fs;
+use std::io::Read as _;
 
 use crate::support::{files::Folder, package::Package};
 
@@ -521,7 +522,9 @@ fn text_of_a_survey_cannot_steer_the_terminal() {
 #[test]
 fn names_of_files_cannot_steer_the_terminal() {
     let folder = Folder::new();
-    let steering = "\u{1b}[2J\u{9b}31m\n\u{7f}\u{200e}\u{200f}\u{202a}\u{202e}\u{2066}\u{2069}\u{2028}";
+    let marks = "\u{200e}\u{200f}\u{202a}\u{202e}\u{2066}\u{2069}\u{2028}";
+    let steering = format!("\u{1b}[2J\u{9b}31m\n\u{7f}{marks}");
+    let steers = |c: char| c != '\n' && (c.is_control() || marks.contains(c));
     let name = |rest: &str| format!("q{steering}{rest}");
     folder.survey(&name("uay.xlsx"), SOUND);
     folder.survey(&name("two.xlsx"), &SOUND.replace("W1", "V1").replace("W2", "V2"));
@@ -548,11 +551,22 @@ fn names_of_files_cannot_steer_the_terminal() {
         let output = command.current_dir(folder.path()).args(arguments).output().unwrap();
         let said = String::from_utf8([output.stdout, output.stderr].concat()).unwrap();
         assert_eq!(output.status.code(), Some(code), "{arguments:?}\n{said}");
-        let steers = |c: char| c != '\n' && steering.contains(c);
         assert!(!said.contains(steers) && !said.contains("31m\n"), "{arguments:?}\n{said:?}");
     }
     let written = fs::read_to_string(folder.path().join(&text)).unwrap();
-    assert!(!written.contains(|c: char| c != '\n' && steering.contains(c)), "{written:?}");
+    assert!(!written.contains(steers), "{written:?}");
+}
+
+#[test]
+fn a_name_in_a_pages_header_is_no_code_of_it() {
+    let folder = Folder::new();
+    folder.survey("quay.xlsx", &SOUND.replace("Quay House", "12 Quay & Co\u{202e}&P"));
+    ends(&folder, "run quay.xlsx -o out.xlsx", 0, "wrote out.xlsx");
+    let mut book = zip::ZipArchive::new(fs::File::open(folder.path().join("out.xlsx")).unwrap()).unwrap();
+    let mut sheet = String::new();
+    book.by_name("xl/worksheets/sheet1.xml").unwrap().read_to_string(&mut sheet).unwrap();
+    // The size of the letters, 8, does not become 812, and `&P` no number of a page.
+    assert!(sheet.contains("&amp;8 12 Quay &amp;&amp; Co &amp;&amp;P&amp;C"), "{sheet}");
 }
 
 /// Runs a command that may write files of so many blocks alone, each of 512 or 1,024 bytes.
