@@ -6,6 +6,7 @@ mod terminal;
 use std::error::Error;
 use std::fmt::Display;
 use std::io::Write as _;
+use std::panic;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -14,15 +15,15 @@ use sillbook::exchange::{csv, json};
 use sillbook::explain;
 use sillbook::intake::{self, IntakeError};
 use sillbook::length::Unit;
-use sillbook::output::{Existing, OutputError, Outputs, Places};
+use sillbook::output::{self, Existing, OutputError, Outputs, Places};
 use sillbook::pipeline::{self, Progress, RunError, Silent, Stage, Wanted};
 use sillbook::report::{Report, Selection, SelectionError};
-use sillbook::workbook::{self, Limits};
+use sillbook::workbook::{self, Limits, WorkbookError};
 
 use cli::{Check, Cli, Command, Compare, Explain, New, Run};
 use terminal::{
     Bar, ChangesList, ColumnsRead, Explained, Found, HeadingRows, InShort, LeftOutFiles, Queries, Refusal,
-    WrongCommandLine,
+    WrongCommandLine, Wrote,
 };
 
 /// How a command ended.
@@ -49,6 +50,13 @@ enum Failure {
 }
 
 fn main() -> ExitCode {
+    // Of a full disk the command speaks for itself.
+    let usual = panic::take_hook();
+    panic::set_hook(Box::new(move |fault| {
+        if !output::is_lack_of_room(fault.payload()) {
+            usual(fault);
+        }
+    }));
     let ended = match Cli::try_parse().map(|cli| cli.command) {
         Err(error) if error.use_stderr() => {
             terminal::say(WrongCommandLine(error));
@@ -78,12 +86,13 @@ fn main() -> ExitCode {
 fn write_blank(new: &New) -> Result<End, Failure> {
     let mut places = Places::new(Existing::Keep);
     places.file(&new.file, &[])?;
-    let mut outputs = places.begin()?;
+    let mut outputs = places.begin();
     outputs.write(&new.file, |out| -> Result<(), Box<dyn Error + Send + Sync>> {
-        Ok(workbook::blank(new.units.into())?.save_to_writer(out)?)
+        let mut blank = workbook::blank(new.units.into())?;
+        Ok(blank.save_to_writer(out).map_err(WorkbookError::from)?)
     })?;
     outputs.put_in_place()?;
-    terminal::say(format_args!("wrote {}\n", new.file.display()));
+    terminal::say(Wrote(&new.file));
     Ok(End::Done)
 }
 
@@ -109,7 +118,7 @@ fn check_surveys(check: &Check) -> Result<End, Failure> {
     drop(bar);
     let found = Found(&report);
     if let Some(file) = &check.report {
-        let mut outputs = places.begin()?;
+        let mut outputs = places.begin();
         let is_text = file.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("txt"));
         outputs.write(file, |out| -> Result<(), Box<dyn Error + Send + Sync>> {
             match is_text {
@@ -122,7 +131,7 @@ fn check_surveys(check: &Check) -> Result<End, Failure> {
     }
     terminal::say(found);
     if let Some(file) = &check.report {
-        terminal::say(format_args!("wrote {}\n", file.display()));
+        terminal::say(Wrote(file));
     }
     hand_over(HeadingRows::of(&report))?;
     let held = report.counts.held > 0 || report.nameless_rows() > 0;
@@ -236,7 +245,7 @@ fn run_here(run: &Run) -> Result<End, Failure> {
         };
     }
     bar.begin(Stage::Writing);
-    let mut outputs = places.begin()?;
+    let mut outputs = places.begin();
     write(&report, run, &workbook, &mut outputs)?;
     let told = format!("{}{}", ColumnsRead(&report), InShort { report: &report, workbook: &workbook });
     let (last_line, complete) = (terminal::last_line(&report).to_string(), report.complete());
@@ -250,7 +259,7 @@ fn run_here(run: &Run) -> Result<End, Failure> {
     terminal::say(told);
     let others = [run.order.as_ref(), run.json.as_ref(), run.csv.as_ref()];
     for written in [Some(&workbook)].into_iter().chain(others).flatten() {
-        terminal::say(format_args!("wrote {}\n", written.display()));
+        terminal::say(Wrote(written));
     }
     terminal::say(format_args!("{last_line}\n"));
     Ok(if run.strict && !complete { End::Incomplete } else { End::Done })

@@ -19,6 +19,13 @@ fn american(letters: String) -> String {
     })
 }
 
+/// Whether a character is no letter of a text but steers what shows it: a control character, the end of
+/// a line or a paragraph, or a mark that turns the direction of what follows (Unicode Standard Annex 9).
+pub fn steers(character: char) -> bool {
+    let turns = matches!(character, '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    character.is_control() || matches!(character, '\u{2028}' | '\u{2029}') || turns
+}
+
 /// A name as names are compared: case, and how wide the spaces are, make no difference.
 pub fn folded(text: &str) -> String {
     let mut folded = String::with_capacity(text.len());

@@ -1,17 +1,26 @@
 //! Puts the files of a run in place: all of them whole, or none.
 //!
 //! Every file is first written under a temporary name in the folder where it belongs, and takes
-//! its own name only when all of them are there.
+//! its own name only when all of them are there. A folder that is not there yet is made then too, so that
+//! it never stands without its files; until then they wait beside it.
 //!
 //! A fit-out in which people typed, or that took up another, is the memory of its job. Nothing replaces it
 //! but the fit-out of a run that takes it up; a damaged workbook may be one, and is kept as well.
 
+mod breaking;
+mod temporary;
+
+pub use breaking::{Breaking, is_lack_of_room};
+
+use std::collections::BTreeSet;
+use std::env;
 use std::error::Error;
 use std::fs::{self, File};
 use std::io::{self, BufWriter, Write};
+use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::path::{Path, PathBuf};
 
-use tempfile::{Builder, NamedTempFile, TempPath};
+use tempfile::{NamedTempFile, TempPath};
 
 use crate::earlier;
 use crate::grid::{self, plainly};
@@ -95,6 +104,14 @@ pub enum OutputError {
         /// Its folder.
         folder: PathBuf,
     },
+    /// The folder in which a workbook is put together has no room for it.
+    #[error("{} cannot be written: there is no room for temporary files in {}", .target.display(), .folder.display())]
+    NoRoomToWork {
+        /// The file.
+        target: PathBuf,
+        /// The system's folder for temporary files.
+        folder: PathBuf,
+    },
     /// The file could not be written or put in place.
     #[error("{} cannot be written: {reason}", .target.display())]
     Unwritable {
@@ -120,6 +137,9 @@ impl Wording for OutputError {
             OutputError::IsFolder { .. } => "give the name of a file in it",
             OutputError::IsFile { .. } => "choose another folder",
             OutputError::NoFolder { .. } => "create the folder first, or choose another",
+            OutputError::NoRoomToWork { .. } => {
+                "make room there, or name another folder in TMPDIR (on Windows in TMP)"
+            }
             OutputError::Unwritable { .. } => "check that you may write there, that the disk has space, and that no program has the file open",
         }
         .into()
@@ -224,15 +244,14 @@ impl Places {
         Ok(())
     }
 
-    /// Starts writing: makes the folder, if there is one to make.
-    ///
-    /// # Errors
-    /// [`OutputError::Unwritable`].
-    pub fn begin(self) -> Result<Outputs, OutputError> {
-        if let Some(folder) = &self.folder {
-            fs::create_dir(folder).map_err(unwritable(folder))?;
-        }
-        Ok(Outputs { existing: self.existing, waiting: Vec::new(), made: self.folder })
+    /// Starts writing, with what killed runs left in the same folders out of the way.
+    pub fn begin(self) -> Outputs {
+        let Places { existing, files, folder, .. } = self;
+        let outputs = Outputs { existing, waiting: Vec::new(), folder };
+        let homes: BTreeSet<&Path> = files.iter().map(|target| outputs.waits_in(target)).collect();
+        // A folder that cannot be written in is found when a file is written there.
+        homes.into_iter().for_each(|home| drop(temporary::remove_leftovers(home)));
+        outputs
     }
 }
 
@@ -241,57 +260,69 @@ impl Places {
 pub struct Outputs {
     existing: Existing,
     waiting: Vec<(NamedTempFile, PathBuf)>,
-    made: Option<PathBuf>,
+    /// A folder that is to be made.
+    folder: Option<PathBuf>,
 }
 
 impl Outputs {
     /// Writes one file, under a temporary name.
     ///
     /// # Errors
-    /// [`OutputError::Unwritable`].
+    /// [`OutputError::Unwritable`], [`OutputError::NoRoomToWork`].
     pub fn write<E>(
         &mut self,
         target: &Path,
-        write: impl FnOnce(&mut BufWriter<&File>) -> Result<(), E>,
+        write: impl FnOnce(&mut Breaking<BufWriter<&File>>) -> Result<(), E>,
     ) -> Result<(), OutputError>
     where
         E: Into<Box<dyn Error + Send + Sync>>,
     {
-        let file = temporary_in(folder_of(target)).map_err(unwritable(target))?;
-        let mut buffer = BufWriter::new(file.as_file());
-        write(&mut buffer).map_err(|error| match error.into().downcast::<io::Error>() {
+        let file = temporary::file_in(self.waits_in(target)).map_err(unwritable(target))?;
+        let mut out = Breaking::new(BufWriter::new(file.as_file()));
+        // What is written on is dropped whole where the writing breaks off.
+        let written = catch_unwind(AssertUnwindSafe(|| write(&mut out))).or_else(|fault| {
+            if is_lack_of_room(&*fault) {
+                Err(OutputError::NoRoomToWork { target: target.to_owned(), folder: env::temp_dir() })
+            } else {
+                resume_unwind(fault)
+            }
+        })?;
+        written.map_err(|error| match error.into().downcast::<io::Error>() {
             Ok(error) => unwritable(target)(*error),
             Err(other) => OutputError::Unwritable { target: target.to_owned(), reason: other.to_string() },
         })?;
-        let flushed = buffer.flush().and_then(|()| buffer.get_ref().sync_all());
-        drop(buffer);
+        let flushed = out.flush().and_then(|()| file.as_file().sync_all());
+        drop(out);
         flushed.map_err(unwritable(target))?;
         self.waiting.push((file, target.to_owned()));
         Ok(())
+    }
+
+    /// The folder in which a file waits under its temporary name: its own, or the one above if that is
+    /// still to be made.
+    fn waits_in<'p>(&'p self, target: &'p Path) -> &'p Path {
+        match folder_of(target) {
+            folder if self.folder.as_deref() == Some(folder) => folder_of(folder),
+            folder => folder,
+        }
     }
 
     /// Gives every file its own name. If one cannot have it, those before it are taken back.
     ///
     /// # Errors
     /// [`OutputError::Unwritable`].
-    pub fn put_in_place(mut self) -> Result<(), OutputError> {
+    pub fn put_in_place(self) -> Result<(), OutputError> {
         let mut placed = Placed::default();
-        for (file, target) in std::mem::take(&mut self.waiting) {
+        if let Some(folder) = &self.folder {
+            fs::create_dir(folder).map_err(unwritable(folder))?;
+            placed.made = self.folder;
+        }
+        for (file, target) in self.waiting {
             placed.put(file, target, self.existing)?;
         }
         placed.taken_back_by.clear();
-        self.made = None;
+        placed.made = None;
         Ok(())
-    }
-}
-
-impl Drop for Outputs {
-    fn drop(&mut self) {
-        self.waiting.clear();
-        if let Some(folder) = &self.made {
-            // What else stands in it by now is not ours, and then the folder stays.
-            let _ = fs::remove_dir(folder);
-        }
     }
 }
 
@@ -299,6 +330,8 @@ impl Drop for Outputs {
 #[derive(Debug, Default)]
 struct Placed {
     taken_back_by: Vec<(PathBuf, Option<TempPath>)>,
+    /// The folder that was made for them.
+    made: Option<PathBuf>,
 }
 
 impl Placed {
@@ -325,6 +358,10 @@ impl Drop for Placed {
                 None => fs::remove_file(&target),
             };
         }
+        if let Some(folder) = &self.made {
+            // What else stands in it by now is not ours, and then the folder stays.
+            let _ = fs::remove_dir(folder);
+        }
     }
 }
 
@@ -333,21 +370,9 @@ fn copy_beside(target: &Path) -> io::Result<Option<TempPath>> {
     if !target.exists() {
         return Ok(None);
     }
-    let copy = temporary_in(folder_of(target))?.into_temp_path();
+    let copy = temporary::file_in(folder_of(target))?.into_temp_path();
     fs::copy(target, &copy)?;
     Ok(Some(copy))
-}
-
-/// A temporary file that, once in place, everyone may read whom the system's mask allows.
-fn temporary_in(folder: &Path) -> io::Result<NamedTempFile> {
-    let mut builder = Builder::new();
-    builder.prefix(".sillbook-");
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        builder.permissions(fs::Permissions::from_mode(0o666));
-    }
-    builder.tempfile_in(folder)
 }
 
 /// Refuses to replace a fit-out that remembers what no other run has.
@@ -373,7 +398,7 @@ fn may_write_in(folder: &Path, target: &Path) -> Result<(), OutputError> {
     if !folder.is_dir() {
         return Err(OutputError::NoFolder { target: target.to_owned(), folder: folder.to_owned() });
     }
-    temporary_in(folder).map(drop).map_err(unwritable(target))
+    temporary::file_in(folder).map(drop).map_err(unwritable(target))
 }
 
 fn unwritable(target: &Path) -> impl Fn(io::Error) -> OutputError {

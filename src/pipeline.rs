@@ -4,12 +4,14 @@
 mod catalog;
 mod compare;
 mod error;
+mod memory;
 mod options;
 mod progress;
 
 pub use catalog::catalog;
 pub use compare::{Compared, compare};
 pub use error::RunError;
+pub use memory::MOST_MEMORY;
 pub use options::Options;
 use options::{Chosen, Source};
 pub use progress::{Progress, Silent, Stage};
@@ -123,6 +125,7 @@ fn settle(
     sheets: Sheets,
     unit: Option<Unit>,
 ) -> Result<Input, RunError> {
+    memory::for_rows(&grids)?;
     let mut queries = Vec::new();
     let mut rows = Vec::new();
     if rules::has_options(&grids) {
@@ -180,7 +183,7 @@ fn understand_as(
 /// any number of threads.
 ///
 /// # Errors
-/// [`RunError::Cutting`], where a stage has handed on what cannot be cut.
+/// [`RunError::TooLarge`], and [`RunError::Cutting`] where a stage has handed on what cannot be cut.
 pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>, RunError> {
     let known = input.options.known_plans();
     let report = work_one(input, &known, progress)?;
@@ -197,6 +200,7 @@ fn work_one<'i>(
     let Input { sheets, rules, survey, .. } = input;
     let mut queries = input.queries.clone();
     let mut answers = survey.answers.clone();
+    memory::for_openings(survey, rules)?;
 
     progress.begin(Stage::Sizing);
     let frozen = frozen::tie(survey, input.earlier.as_ref()).into_value(&mut queries);
@@ -208,6 +212,7 @@ fn work_one<'i>(
         fitting::fit_openings(survey, sizings, sourcing.sizes, &frozen, rules).into_value(&mut queries);
     progress.begin(Stage::Ordering);
     let order = order::group_identical(survey, &blinds, &frozen, rules);
+    memory::for_order(survey, rules, &order)?;
     queries.extend(order::boxes_that_lack(&blinds, &frozen));
     let days = days::plan(survey, &blinds, &order, input.earlier.as_ref(), rules).into_value(&mut queries);
     let spares = spares::of(&order, rules);

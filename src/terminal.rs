@@ -14,6 +14,7 @@ use sillbook::explain::Explanation;
 use sillbook::intake::LeftOut;
 use sillbook::length::Units;
 use sillbook::money::Currency;
+use sillbook::name::steers;
 use sillbook::pipeline::{Compared, Progress, RunError, Stage};
 use sillbook::place::Sheets;
 use sillbook::query::{GatheredQuery, QueryPlace, Severity, Wording};
@@ -42,6 +43,15 @@ pub fn print(text: impl Display) -> io::Result<()> {
     match write!(io::stdout().lock(), "{text}").and_then(|()| io::stdout().flush()) {
         Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(error),
         _ => Ok(()),
+    }
+}
+
+/// A file that is written, as it was named.
+pub struct Wrote<'a>(pub &'a Path);
+
+impl Display for Wrote<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        writeln!(f, "wrote {}", Plain(&self.0.display().to_string()))
     }
 }
 
@@ -534,9 +544,7 @@ struct Plain<'a>(&'a str);
 
 impl Display for Plain<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.0
-            .chars()
-            .try_for_each(|c| f.write_char(if c.is_control() { char::REPLACEMENT_CHARACTER } else { c }))
+        self.0.chars().try_for_each(|c| f.write_char(if steers(c) { char::REPLACEMENT_CHARACTER } else { c }))
     }
 }
 

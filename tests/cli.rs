@@ -1,6 +1,7 @@
 //! The command from end to end: exit codes, what it says, and what it leaves behind.
 
 use std::fs;
+use std::io::Read as _;
 
 use crate::support::{files::Folder, package::Package};
 
@@ -515,6 +516,116 @@ fn text_of_a_survey_cannot_steer_the_terminal() {
     folder.survey("quay.xlsx", &survey);
     let said = ends(&folder, "check quay.xlsx", 1, "opening W");
     assert!(said.chars().all(|c| c == '\n' || !c.is_control()), "{said:?}");
+}
+
+#[cfg(unix)]
+#[test]
+fn names_of_files_cannot_steer_the_terminal() {
+    let folder = Folder::new();
+    let marks = "\u{200e}\u{200f}\u{202a}\u{202e}\u{2066}\u{2069}\u{2028}";
+    let steering = format!("\u{1b}[2J\u{9b}31m\n\u{7f}{marks}");
+    let steers = |c: char| c != '\n' && (c.is_control() || marks.contains(c));
+    let name = |rest: &str| format!("q{steering}{rest}");
+    folder.survey(&name("uay.xlsx"), SOUND);
+    folder.survey(&name("two.xlsx"), &SOUND.replace("W1", "V1").replace("W2", "V2"));
+    let (quay, two) = (name("uay.xlsx"), name("two.xlsx"));
+    fs::write(folder.path().join(name(".pdf")), "").unwrap();
+    let (out, lists, pdf) = (name("out.xlsx"), name("lists"), name(".pdf"));
+    let (json, order, report, text) = (name("json"), name("order.xlsx"), name("r.xlsx"), name("r.txt"));
+    let missing = name("missing.xlsx");
+    let commands: [(&[&str], i32); 11] = [
+        (&["check", &quay, &two, &pdf, "--report", &text], 0),
+        (&["check", &quay, "--report", &report], 0),
+        (&["run", &quay, &two, "-o", &out, "--json", &json, "--csv", &lists, "--order", &order], 0),
+        (&["run", &quay, "-o", &out], 3),
+        (&["run", &missing], 3),
+        (&["run", &quay, "--csv", &quay], 3),
+        (&["run", &quay, "--json", &lists], 3),
+        (&["explain", &quay, &missing], 2),
+        (&["explain", &quay, "W1"], 0),
+        (&["new", &quay], 3),
+        (&[&missing], 2),
+    ];
+    for (arguments, code) in commands {
+        let mut command = assert_cmd::cargo::cargo_bin_cmd!("sillbook");
+        let output = command.current_dir(folder.path()).args(arguments).output().unwrap();
+        let said = String::from_utf8([output.stdout, output.stderr].concat()).unwrap();
+        assert_eq!(output.status.code(), Some(code), "{arguments:?}\n{said}");
+        assert!(!said.contains(steers) && !said.contains("31m\n"), "{arguments:?}\n{said:?}");
+    }
+    let written = fs::read_to_string(folder.path().join(&text)).unwrap();
+    assert!(!written.contains(steers), "{written:?}");
+}
+
+#[test]
+fn a_name_in_a_pages_header_is_no_code_of_it() {
+    let folder = Folder::new();
+    folder.survey("quay.xlsx", &SOUND.replace("Quay House", "12 Quay & Co\u{202e}&P"));
+    ends(&folder, "run quay.xlsx -o out.xlsx", 0, "wrote out.xlsx");
+    let mut book = zip::ZipArchive::new(fs::File::open(folder.path().join("out.xlsx")).unwrap()).unwrap();
+    let mut sheet = String::new();
+    book.by_name("xl/worksheets/sheet1.xml").unwrap().read_to_string(&mut sheet).unwrap();
+    // The size of the letters, 8, does not become 812, and `&P` no number of a page.
+    assert!(sheet.contains("&amp;8 12 Quay &amp;&amp; Co &amp;&amp;P&amp;C"), "{sheet}");
+}
+
+/// Runs a command that may write files of so many blocks alone, each of 512 or 1,024 bytes.
+#[cfg(unix)]
+fn within_blocks(folder: &Folder, blocks: u32, arguments: &str) -> Ended {
+    let sillbook = assert_cmd::cargo::cargo_bin!("sillbook").display().to_string();
+    let script = format!("trap '' XFSZ; ulimit -f {blocks}; exec \"$0\" {arguments}");
+    let mut command = std::process::Command::new("sh");
+    let output = command.current_dir(folder.path()).args(["-c", &script, &sillbook]).output().unwrap();
+    let text = |bytes| String::from_utf8(bytes).unwrap();
+    Ended { code: output.status.code().unwrap(), out: text(output.stdout), err: text(output.stderr) }
+}
+
+#[cfg(unix)]
+#[test]
+fn wherever_the_room_for_files_ends_nothing_is_left_and_our_words_say_so() {
+    let folder = Folder::new();
+    folder.survey("quay.xlsx", SOUND);
+    for (arguments, outputs) in [
+        ("run quay.xlsx -o out.xlsx --json out.json --csv lists --order order.xlsx", 4),
+        ("check quay.xlsx --report report.xlsx", 1),
+        ("new blank.xlsx", 1),
+    ] {
+        let before = folder.names();
+        let mut refused = 0;
+        for blocks in (0..12).map(|power| 1 << power) {
+            let ended = within_blocks(&folder, blocks, arguments);
+            if ended.code == 0 {
+                assert_eq!(folder.names().len(), before.len() + outputs, "{arguments}");
+                break;
+            }
+            let lines: Vec<&str> = ended.err.lines().collect();
+            let [error, hint] = lines[..] else { panic!("{arguments}, {blocks} blocks: {}", ended.err) };
+            let large = error.ends_with(" cannot be written: a file may not be that large there");
+            let temporary = error.contains(" cannot be written: there is no room for temporary files in ");
+            assert!(
+                error.starts_with("error: ") && (large || temporary),
+                "{arguments}, {blocks} blocks: {error}"
+            );
+            assert!(hint.starts_with("  hint: "), "{hint}");
+            assert_eq!((ended.code, &folder.names()), (3, &before), "{arguments}, {blocks} blocks");
+            refused += 1;
+        }
+        assert!(refused > 1 && folder.names() != before, "{arguments}");
+    }
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn standard_output_on_a_full_disk_is_said_in_our_words() {
+    let folder = Folder::new();
+    folder.survey("quay.xlsx", SOUND);
+    let full = fs::File::options().write(true).open("/dev/full").unwrap();
+    let mut command = std::process::Command::new(assert_cmd::cargo::cargo_bin!("sillbook"));
+    let command = command.current_dir(folder.path()).args(["explain", "quay.xlsx", "W1"]).stdout(full);
+    let output = command.output().unwrap();
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert_eq!(output.status.code(), Some(3));
+    assert!(said.starts_with("error: standard output cannot be written to\n  hint: "), "{said}");
 }
 
 #[test]

@@ -938,6 +938,42 @@ fn more_blinds_than_the_most_are_refused_before_any_work() {
     assert_eq!(run_in(&folder, "s.xlsx"), Ok(Ended::Refused));
 }
 
+/// Runs a survey where the system gives no more memory than this, in KiB; what it says, if it is refused.
+#[cfg(unix)]
+fn refused_within(kib: u64, survey: &str) -> Result<String, String> {
+    let folder = Folder::new();
+    fs::write(folder.path().join("s.csv"), survey).unwrap();
+    let sillbook = assert_cmd::cargo::cargo_bin!("sillbook").display().to_string();
+    let script = format!("ulimit -v {kib}; exec \"$0\" run s.csv --threads 2");
+    let mut command = std::process::Command::new("sh");
+    let output = command.current_dir(folder.path()).args(["-c", &script, &sillbook]).output().unwrap();
+    let said = String::from_utf8(output.stderr).map_err(|_| "says what is no text".to_owned())?;
+    match (output.status.code(), folder.names().len()) {
+        (Some(3), 1) => Ok(said),
+        (code, files) => Err(format!("ends with {code:?}, {files} files and says: {said}")),
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn a_survey_that_memory_would_not_hold_is_refused_in_words_before_it_ends() {
+    let heads = "Opening,Unit,Width (in),Height (in),Quantity\n";
+    let rows = |count: u32| -> String { (0..count).map(|row| format!("W{row},1,36,48\n")).collect() };
+    let blinds: String = (0..100).map(|row| format!("W{row},{row},36,48,10000\n")).collect();
+    let cases = [
+        (rows(1_000_000), "it has 1000001 rows"),
+        (rows(200_000), "it has 200000 openings, 200000 blinds"),
+        (blinds, "it has 100 openings, 1000000 blinds, 100 units"),
+    ];
+    for (rows, says) in cases {
+        let said = refused_within(2_000_000, &format!("{heads}{rows}")).unwrap();
+        let says = format!(
+            "error: this survey is larger than this program takes: {says}\n  hint: split it by building"
+        );
+        assert!(said.starts_with(&says), "{said}");
+    }
+}
+
 #[test]
 fn a_run_that_does_not_keep_its_word_is_seen() {
     let folder = Folder::new();

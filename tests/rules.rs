@@ -898,6 +898,17 @@ fn rules_that_contradict_one_another_stop_the_run() {
 }
 
 #[test]
+fn brackets_nearer_to_each_other_than_a_bracket_is_wide_stop_the_run() {
+    for column in ["Bracket spacing", "Maximum bracket spacing on studs"] {
+        for spacing in ["10 mm", "99.999999 mm"] {
+            let raised = raised("Products", &[&["Product", column], &["louver-89", spacing]]);
+            let says = format!("{column} must be from 100 mm to 30000 mm");
+            assert!(raised.iter().any(|query| query.contains(&says)), "{raised:?}");
+        }
+    }
+}
+
+#[test]
 fn lists_that_contradict_themselves_stop_the_run() {
     let stops = |sheet: &str, rows: Rows| -> Vec<String> {
         raised(sheet, rows).into_iter().filter(|query| query.starts_with("stop")).collect()

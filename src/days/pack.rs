@@ -78,6 +78,11 @@ impl Crew<'_> {
         if at.used > Decimal::ZERO {
             at = self.begin(at.day + 1);
         }
+        // Days of so little work that they do not suffice are not counted one by one.
+        let days = Decimal::from(MOST_DAYS.saturating_sub(at.day));
+        if minutes.checked_div(self.minutes).is_none_or(|fewest| fewest > days) {
+            return None;
+        }
         let (first, mut rest) = (at.day, minutes);
         loop {
             let free = (self.minutes - at.used).max(Decimal::ZERO);

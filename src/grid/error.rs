@@ -168,14 +168,17 @@ fn unopened(error: &io::Error) -> String {
     }
 }
 
-/// What the system says, without its number.
+/// Why the system refuses, in our words; where they fail us in its own, without their number.
 pub(crate) fn plainly(error: &io::Error) -> String {
     match error.kind() {
         ErrorKind::NotFound => "it does not exist".into(),
         ErrorKind::PermissionDenied => "permission denied".into(),
         ErrorKind::StorageFull => "the disk is full".into(),
+        ErrorKind::QuotaExceeded => "no more may be written to the disk".into(),
+        ErrorKind::FileTooLarge => "a file may not be that large there".into(),
+        ErrorKind::AlreadyExists => "it already exists".into(),
         ErrorKind::ReadOnlyFilesystem => "the disk is read-only".into(),
-        _ => error.to_string(),
+        _ => error.to_string().split(" (os ").next().unwrap_or_default().to_owned(),
     }
 }
 

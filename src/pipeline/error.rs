@@ -22,6 +22,12 @@ pub enum RunError {
     /// The files hold no openings, or too many.
     #[error(transparent)]
     Survey(#[from] SurveyError),
+    /// More memory would be needed than a run takes, [`MOST_MEMORY`](super::MOST_MEMORY).
+    #[error("this survey is larger than this program takes: {what}")]
+    TooLarge {
+        /// What it has so many of, in words.
+        what: String,
+    },
     /// The rule sheets cannot be used.
     #[error("the rule sheets cannot be used")]
     RuleSheets {
@@ -82,6 +88,9 @@ impl Wording for RunError {
             RunError::Survey(error) => error.hint(),
             RunError::Earlier(error) => error.hint(),
             RunError::InOption { error, .. } => error.hint(),
+            RunError::TooLarge { .. } => {
+                "split it by building or by floor, and run each part by itself".into()
+            }
             RunError::UnknownOption { options, .. } if options.is_empty() => {
                 "list the options on a sheet Options of the survey, a name on each row".into()
             }

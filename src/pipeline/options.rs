@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 use rayon::prelude::*;
 
-use super::{Input, Progress, RunError, Silent, Stage, understand_as, work_one};
+use super::{Input, Progress, RunError, Silent, Stage, memory, understand_as, work_one};
 use crate::cutting::KnownPlans;
 use crate::frozen;
 use crate::grid::Grid;
@@ -111,9 +111,12 @@ pub(super) fn compare(
     };
     let named =
         |row: &OptionRow, error| RunError::InOption { option: row.name.clone(), error: Box::new(error) };
-    let choices = rows.par_iter().enumerate();
-    let choices = choices.map(|(place, row)| choice(place, row).map_err(|error| named(row, error)));
+    let numbered: Vec<(usize, &OptionRow)> = rows.iter().enumerate().collect();
     // The first error in their order, whichever comes first in time.
-    let choices: Vec<Result<Choice, RunError>> = choices.collect();
+    let choices = numbered.chunks(memory::choices_at_once(&input.survey)).flat_map(|some| {
+        let worked =
+            some.par_iter().map(|(place, row)| choice(*place, row).map_err(|error| named(row, error)));
+        worked.collect::<Vec<Result<Choice, RunError>>>()
+    });
     std::iter::once(Ok(base.itself())).chain(choices).collect()
 }

@@ -5,6 +5,9 @@
 //! both; who and when (site, client, date) may differ. A survey without that sheet takes the
 //! other's, with a note.
 
+use std::collections::hash_map::Entry;
+use std::collections::{HashMap, HashSet};
+
 use super::columns::options::OPTIONS;
 use super::columns::phases::PHASES;
 use super::columns::prices::PRICES;
@@ -16,7 +19,7 @@ use super::raw::{NOTE, Origin, RawCell, RawRow};
 use super::{price, rates};
 use crate::grid::{Grid, Sheet, Value};
 use crate::length::Unit;
-use crate::name::{self, same_name};
+use crate::name::{self, compared, same_name};
 use crate::place::CellRef;
 use crate::schema::{Column, Form, Table};
 use crate::tables::{self, Datum, ReadTable, TableRow};
@@ -29,15 +32,21 @@ pub(super) fn by_field(
     findings: &mut Findings,
 ) -> Vec<RawRow> {
     let mut merged: Vec<RawRow> = Vec::new();
+    let mut known: HashMap<String, usize> = HashMap::new();
     let mut sheets = sheets(grids, table, bare, findings);
     for (_, rows) in &mut sheets {
         *rows = without_repeats(std::mem::take(rows), findings);
     }
+    let named: Vec<Items> = sheets.iter().map(|(first, rows)| Items::of(*first, rows)).collect();
     for row in sheets.iter().flat_map(|(_, rows)| rows) {
-        match merged.iter_mut().find(|known| same_name(&known.item, &row.item)) {
-            Some(known) => *known = agreed(known, row, findings),
-            None => {
-                items_left_out(row, &sheets, findings);
+        match known.entry(compared(&row.item)) {
+            Entry::Occupied(place) => {
+                let place = *place.get();
+                merged[place] = agreed(&merged[place], row, findings);
+            }
+            Entry::Vacant(place) => {
+                items_left_out(row, place.key(), &named, findings);
+                place.insert(merged.len());
                 merged.push(row.clone());
             }
         }
@@ -45,17 +54,28 @@ pub(super) fn by_field(
     merged
 }
 
+/// The items that one survey's sheet has, as names are compared.
+struct Items {
+    first_cell: CellRef,
+    names: HashSet<String>,
+}
+
+impl Items {
+    fn of(first_cell: CellRef, rows: &[RawRow]) -> Items {
+        Items { first_cell, names: rows.iter().map(|row| compared(&row.item)).collect() }
+    }
+}
+
 /// A stop at an item, and at each survey's sheet that has it not.
-fn items_left_out(row: &RawRow, sheets: &[(CellRef, Vec<RawRow>)], findings: &mut Findings) {
-    let lacks = |rows: &[RawRow]| !rows.iter().any(|other| same_name(&other.item, &row.item));
-    let mut lacking = sheets.iter().filter(|(_, rows)| lacks(rows)).peekable();
+fn items_left_out(row: &RawRow, name: &str, sheets: &[Items], findings: &mut Findings) {
+    let mut lacking = sheets.iter().filter(|sheet| !sheet.names.contains(name)).peekable();
     if row.table.form != Form::Rows || is_of_phases(row.table) || lacking.peek().is_none() {
         return;
     }
     let asked = || RuleQuery::LeftOut { sheet: row.table.sheet };
     findings.raise(asked(), row.at, row.item.clone());
-    for (first, _) in lacking {
-        findings.raise(asked(), Some(*first), format!("no {}", row.item));
+    for sheet in lacking {
+        findings.raise(asked(), Some(sheet.first_cell), format!("no {}", row.item));
     }
 }
 
@@ -172,13 +192,11 @@ fn written(sheet: &Sheet, at: CellRef, datum: Option<&Datum>, bare: Unit) -> Str
 
 /// One survey's rows without those that name an item a second time: which of them holds?
 pub(super) fn without_repeats(rows: Vec<RawRow>, findings: &mut Findings) -> Vec<RawRow> {
-    let mut kept: Vec<RawRow> = Vec::with_capacity(rows.len());
-    for row in rows {
-        if kept.iter().any(|known| same_name(&known.item, &row.item)) {
-            findings.raise(RuleQuery::Twice { sheet: row.table.sheet }, row.at, row.item.clone());
-        } else {
-            kept.push(row);
-        }
+    let mut known = HashSet::with_capacity(rows.len());
+    let (kept, repeated): (Vec<_>, Vec<_>) =
+        rows.into_iter().partition(|row| known.insert(compared(&row.item)));
+    for row in repeated {
+        findings.raise(RuleQuery::Twice { sheet: row.table.sheet }, row.at, row.item);
     }
     kept
 }

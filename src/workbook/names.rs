@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use crate::name;
 use crate::survey::NO_UNIT;
 
 /// What spreadsheets refuse in a sheet's name.
@@ -57,7 +58,7 @@ impl Names {
 fn legal(wanted: &str) -> String {
     let mended: String = wanted
         .chars()
-        .map(|letter| if REFUSED.contains(&letter) || letter.is_control() { '-' } else { letter })
+        .map(|letter| if REFUSED.contains(&letter) || name::steers(letter) { '-' } else { letter })
         .collect();
     let at_ends = |letter: char| letter.is_whitespace() || letter == '\'';
     let name = cut(mended.trim_matches(at_ends), LONGEST).trim_end_matches(at_ends);

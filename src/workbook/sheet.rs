@@ -14,6 +14,7 @@ use super::look::Tone;
 use super::paper::{Lie, MARGINS, Papers};
 use super::shown::Shown;
 use super::{Limits, Press, WorkbookError, stamp};
+use crate::name;
 use crate::report::expr::{Outcome, UNKNOWN};
 
 /// How the cells of a sheet are kept until the file is written.
@@ -288,8 +289,10 @@ pub(super) fn height_of(lines: usize) -> u32 {
     u32::try_from(lines).unwrap_or(MOST_POINTS).saturating_mul(POINTS).max(POINTS)
 }
 
-/// Survey text in a page's header: its `&` is no code, and it is no longer than there is room for.
+/// Survey text in a page's header: its `&` is no code, a number at its start does not go on from the size
+/// of the letters before it, and it is no longer than there is room for.
 fn header_text(text: &str) -> String {
+    let text: String = text.chars().map(|letter| if name::steers(letter) { ' ' } else { letter }).collect();
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ").replace('&', "&&");
     let mut room = HEADER_TEXT;
     let fits = |letter: &char| {
@@ -297,11 +300,11 @@ fn header_text(text: &str) -> String {
         room = room.saturating_sub(letter.len_utf16());
         fits
     };
-    let mut kept: String = text.chars().filter(|letter| !letter.is_control()).take_while(fits).collect();
+    let mut kept: String = text.chars().take_while(fits).collect();
     if kept.len() < text.len() {
         // Half of a doubled `&` would be a code.
         kept.truncate(kept.trim_end_matches('&').len());
         kept.push('…');
     }
-    kept
+    if kept.starts_with(|letter: char| letter.is_ascii_digit()) { format!(" {kept}") } else { kept }
 }

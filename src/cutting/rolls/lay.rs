@@ -2,7 +2,7 @@
 //! left.
 
 use std::cmp::Reverse;
-use std::collections::VecDeque;
+use std::collections::{BinaryHeap, VecDeque};
 
 use super::job::{Job, gives, takes};
 use super::search::{Found, Move};
@@ -135,14 +135,17 @@ impl Bench<'_> {
                 *count = count.saturating_sub(1);
             }
         }
+        let mut rests: BinaryHeap<(_, Reverse<usize>)> =
+            (0..).zip(&self.rolls).map(|(place, roll)| (roll.room, Reverse(place))).collect();
         let spares = self.demand.pieces.iter().rev().filter(|(piece, _)| piece.line.is_none());
         for (&piece, &count) in spares {
             for _ in 0..count {
                 let size = takes(self.demand, piece.length);
-                let longest =
-                    (0..self.rolls.len()).max_by_key(|&roll| (self.rolls[roll].room, Reverse(roll)));
-                let roll = match longest.filter(|&roll| self.rolls[roll].room >= size) {
-                    Some(roll) => roll,
+                let roll = match rests.peek().copied().filter(|(room, _)| *room >= size) {
+                    Some((_, Reverse(longest))) => {
+                        rests.pop();
+                        longest
+                    }
                     None => {
                         let on_hand = unused.iter_mut().next_back();
                         match on_hand.filter(|(raw, _)| gives(self.demand, **raw) >= size) {
@@ -157,6 +160,7 @@ impl Bench<'_> {
                 };
                 unused.retain(|_, count| *count > 0);
                 self.spare_from(roll, piece);
+                rests.push((self.rolls[roll].room, Reverse(roll)));
             }
         }
     }

@@ -92,6 +92,8 @@ pub const RULE_SHEETS: [&Table; 8] = [
 /// A price counts as an example only while this stands beside it and it is still the built-in one.
 pub const EXAMPLE_PRICE: &str = "example price, not a quote";
 
+/// From one bracket to the next: far more than a bracket is wide, so that a rail has no more than hundreds.
+const SPACING: Kind = Kind::Length { least: Length::from_mm(100), most: MOST_LENGTH };
 /// A step that a size is rounded to: never 0, for sizes are divided by it.
 const STEP: Kind = Kind::Length { least: Length::from_nm(100_000), most: Length::from_mm(100) };
 /// A bar or a roll: up to a kilometer.

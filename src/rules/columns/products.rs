@@ -6,7 +6,7 @@ use std::sync::Arc;
 use rust_decimal::Decimal;
 
 use super::materials as facts;
-use super::{MASS, STEP};
+use super::{MASS, SPACING, STEP};
 use crate::length::Length;
 use crate::rules::material::fact_of;
 use crate::rules::raw::RawRow;
@@ -126,10 +126,10 @@ products! {
         bracket_items: Vec<Arc<str>>, "Bracket items" ["Brackets"] Kind::List, "the built-in value", "The bracket item for each reach, in the same order, separated by commas.";
         inside_bracket_item: Arc<str>, "Inside bracket item" ["Inside bracket"] Kind::Text, "the built-in value", "The bracket item for inside mounts.";
         bracket_inset: Rule<Length>, "Bracket inset" [] LENGTH, "the built-in value", "Maximum from the end of the rail to the center of the end bracket.";
-        bracket_spacing: Rule<Length>, "Bracket spacing" [] SIZE, "the built-in value", "Maximum from the center of one bracket to the center of the next.";
+        bracket_spacing: Rule<Length>, "Bracket spacing" [] SPACING, "the built-in value", "Maximum from the center of one bracket to the center of the next.";
         stud_inset_least: Rule<Length>, "Minimum bracket inset on a stud" [] LENGTH, "the built-in value", "From the end of the rail to the stud of the end bracket, minimum.";
         stud_inset_most: Rule<Length>, "Maximum bracket inset on a stud" [] LENGTH, "the built-in value", "From the end of the rail to the stud of the end bracket, maximum.";
-        stud_span: Rule<Length>, "Maximum bracket spacing on studs" [] SIZE, "the built-in value", "Maximum from one bracket to the next where they are on studs.";
+        stud_span: Rule<Length>, "Maximum bracket spacing on studs" [] SPACING, "the built-in value", "Maximum from one bracket to the next where they are on studs.";
         brackets_apart: Rule<Length>, "Minimum bracket spacing" [] LENGTH, "the built-in value", "Minimum from an added bracket near the stack to its neighbors.";
         board_most: Rule<Length>, "Maximum board behind a head" [] LENGTH, "the built-in value", "Inside: board up to this thick lies between the head of a recess and its wood.";
         steel_beyond: Rule<Length>, "Steel screw beyond board" [] LENGTH, "the built-in value", "How far a screw into steel reaches past the board.";

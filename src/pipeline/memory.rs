@@ -1,0 +1,126 @@
+//! What a run takes of the machine's memory, by what it works on, and the most that it may. A run that
+//! would take more is refused before it does: where memory ends, the system ends the program without a word.
+//!
+//! The figures are the greatest that were measured, of a whole run with its workbook.
+
+use std::collections::HashSet;
+
+use super::RunError;
+use crate::grid::{Grid, Value};
+use crate::order::Order;
+use crate::rules::Rules;
+use crate::survey::Survey;
+
+/// Most memory that a run takes, in KiB: 2.5 GiB.
+pub const MOST_MEMORY: u64 = 2_560 * 1_024;
+
+/// What every run takes, in KiB.
+const ALWAYS: u64 = 100 * 1_024;
+/// What is taken for each row of the surveys, opening with one blind, further blind, unit, phase, and line of
+/// the order, in KiB.
+const A_ROW: u64 = 8;
+const AN_OPENING: u64 = 20;
+const A_BLIND: u64 = 3;
+const A_UNIT: u64 = 8;
+const A_PHASE: u64 = 20;
+const A_LINE: u64 = 25;
+/// Openings beside stock sizes that each may be weighed for them, of which a KiB holds so many.
+const WEIGHED_IN_A_KIB: u64 = 5;
+/// What an opening takes that is worked out and not written.
+const A_WORKED_OPENING: u64 = 20;
+/// How often a text is held, as it is read and in all lists that show it.
+const TEXT_TIMES: u64 = 13;
+
+/// Whether there is memory to read all rows of the surveys.
+///
+/// # Errors
+/// [`RunError::TooLarge`].
+pub(super) fn for_rows(grids: &[Grid]) -> Result<(), RunError> {
+    let rows = || grids.iter().flat_map(|grid| &grid.sheets).flat_map(|sheet| &sheet.rows);
+    let text = rows().flat_map(|row| &row.cells).map(|(_, value)| length_of(value)).sum::<usize>();
+    let count = rows().count();
+    let needed = A_ROW * count as u64 + TEXT_TIMES * (text as u64 / 1_024);
+    within(needed, || match A_ROW * count as u64 > needed / 2 {
+        true => format!("it has {count} rows"),
+        false => format!("its texts have {} million letters", text / 1_000_000),
+    })
+}
+
+/// Whether there is memory to work out the openings, and to write what comes of them if they are alike.
+///
+/// # Errors
+/// [`RunError::TooLarge`].
+pub(super) fn for_openings(survey: &Survey, rules: &Rules) -> Result<(), RunError> {
+    let counts = Counts::of(survey, rules);
+    within(counts.needed(), || counts.in_words())
+}
+
+/// The same as their order is.
+///
+/// # Errors
+/// [`RunError::TooLarge`].
+pub(super) fn for_order(survey: &Survey, rules: &Rules, order: &Order) -> Result<(), RunError> {
+    let (counts, lines) = (Counts::of(survey, rules), order.lines.len());
+    within(counts.needed() + A_LINE * lines as u64, || {
+        format!("{}, and {lines} different blinds", counts.in_words())
+    })
+}
+
+/// How many there are of what takes memory.
+struct Counts {
+    openings: usize,
+    blinds: u64,
+    units: usize,
+    phases: usize,
+    stock_sizes: usize,
+}
+
+impl Counts {
+    fn of(survey: &Survey, rules: &Rules) -> Counts {
+        let who = || survey.openings.iter().map(|opening| &opening.who);
+        Counts {
+            openings: survey.openings.len(),
+            blinds: who().map(|who| u64::from(who.quantity)).sum(),
+            units: who().map(|who| (&who.building, &who.unit)).collect::<HashSet<_>>().len(),
+            phases: who().map(|who| &who.phase).collect::<HashSet<_>>().len(),
+            stock_sizes: if rules.project.stock_sizes { rules.stock_sizes.len() } else { 0 },
+        }
+    }
+
+    fn needed(&self) -> u64 {
+        AN_OPENING * self.openings as u64
+            + A_BLIND * self.blinds.saturating_sub(self.openings as u64)
+            + A_UNIT * self.units as u64
+            + A_PHASE * self.phases as u64
+            + self.openings as u64 * self.stock_sizes as u64 / WEIGHED_IN_A_KIB
+    }
+
+    /// Those of which there may be too many; what there is one of is not named.
+    fn in_words(&self) -> String {
+        let named = [(self.units, "units"), (self.phases, "phases"), (self.stock_sizes, "stock sizes")];
+        let named = named.into_iter().filter(|(count, _)| *count > 1);
+        let named: Vec<String> = named.map(|(count, of)| format!(", {count} {of}")).collect();
+        format!("it has {} openings, {} blinds{}", self.openings, self.blinds, named.concat())
+    }
+}
+
+/// How many choices may be worked out at once beside the survey as it stands; one at the least.
+pub(super) fn choices_at_once(survey: &Survey) -> usize {
+    let each = A_WORKED_OPENING * survey.openings.len() as u64;
+    usize::try_from(MOST_MEMORY / 2 / each.max(1)).map_or(usize::MAX, |choices| choices.max(1))
+}
+
+fn within(needed: u64, what: impl FnOnce() -> String) -> Result<(), RunError> {
+    match ALWAYS + needed > MOST_MEMORY {
+        true => Err(RunError::TooLarge { what: what() }),
+        false => Ok(()),
+    }
+}
+
+/// Bytes of a cell's text.
+fn length_of(value: &Value) -> usize {
+    match value {
+        Value::Text(text) | Value::Date(text) | Value::Error(text) => text.len(),
+        Value::Number(_) | Value::Percent(_) | Value::Truth(_) | Value::NoResult => 0,
+    }
+}
