@@ -461,6 +461,24 @@ fn ordered() -> String {
     format!("{}\n{}", project.trim_end(), remembered::blinds(&first, typed))
 }
 
+/// An ordered blind that goes to the store, and one of another color in its place, sawn phase by phase.
+fn in_store() -> String {
+    let survey = |color: &str| {
+        format!(
+            "[Project]\nUnits | in\nCost basis | make\nCut by phase | yes\n[Openings]\nOpening | Unit | Width | Height | \
+             Recess depth | Handle | Mount | Color\nW1 | A | 40 | 50 | 6 | 0 | inside | {color}\n"
+        )
+    };
+    let first = document(&read_text(&survey("white")));
+    let typed = |row: &serde_json::Value| match &row["opening"] == "W1" {
+        true => [("state", "ordered"), ("do", "move"), ("goes_to", "store")]
+            .map(|(key, typed)| (key, typed.to_owned()))
+            .into(),
+        false => Vec::new(),
+    };
+    format!("{}{}", survey("cream"), remembered::blinds(&first, typed))
+}
+
 fn inputs() -> [(In, Input); 4] {
     [
         (Mixed, read_text(surveys::MIXED)),
@@ -529,6 +547,18 @@ fn a_breach_names_its_place_asks_for_a_report_and_hands_nothing_on() {
          but a size is one that would do for its opening, or a query says why not"
     );
     assert_eq!(error.hint(), "this is a bug: please report it, with the survey if you can");
+}
+
+#[test]
+fn spares_of_a_blind_in_the_store_are_cut_though_no_phase_has_it() {
+    let input = read_text(&in_store());
+    let report = pipeline::verified(worked(&input), &Silent).unwrap();
+    let spares: u64 =
+        report.spares.iter().filter(|spare| &*spare.color == "white").map(|spare| spare.count).sum();
+    let plans =
+        report.cuts.plans.iter().filter(|plan| &*plan.material == "fabric-89" && &*plan.color == "white");
+    assert_eq!(plans.map(|plan| plan.pieces).collect::<Vec<_>>(), [spares]);
+    assert!(spares > 0);
 }
 
 #[test]
