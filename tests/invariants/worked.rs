@@ -185,7 +185,7 @@ const FAULTS: &[(&str, &[Fault])] = &[
             ("another size", "line ", Ordered, |r| widen_line(ordered_line(r))),
             ("a color", "line ", Ordered, |r| ordered_line(r).key.color = "gold".into()),
             ("a state", "line ", Ordered, |r| ordered_line(r).seats[0].state = Some(BlindState::Fitted)),
-            ("a blind forgotten", "line ", Ordered, |r| drop(ordered_line(r).seats.remove(0))),
+            ("a blind forgotten", "line ", Ordered, |r| ordered_line(r).seats.clear()),
         ],
     ),
     (
@@ -209,7 +209,9 @@ const FAULTS: &[(&str, &[Fault])] = &[
     (
         "every piece of every blind to be made is cut once",
         &[
-            ("a piece lost", "material ", Mixed, |r| drop(bar(r).pieces.pop())),
+            ("a piece lost", "material ", Mixed, |r| {
+                bar(r).pieces.pop();
+            }),
             ("a nanometer off", "material ", Mixed, |r| {
                 let piece = &mut bar(r).pieces[0];
                 piece.length = piece.length - NM;
@@ -234,7 +236,7 @@ const FAULTS: &[(&str, &[Fault])] = &[
             }),
             ("a louver of no blind", "material fabric-89 white", Mixed, |r| {
                 let is_roll = |plan: &&mut CutPlan| plan.cut_in == CutIn::Blinds;
-                drop(r.cuts.plans.iter_mut().find(is_roll).unwrap().patterns[0].shares.pop());
+                r.cuts.plans.iter_mut().find(is_roll).unwrap().patterns[0].shares.pop();
             }),
         ],
     ),
@@ -295,7 +297,7 @@ const FAULTS: &[(&str, &[Fault])] = &[
             }),
             ("a clip that nothing needs", "the list of parts", Mixed, |r| {
                 let first = r.blinds.iter_mut().flatten().find(|blind| !blind.fitted.clips.is_empty());
-                drop(first.unwrap().fitted.clips.pop());
+                first.unwrap().fitted.clips.pop();
             }),
         ],
     ),
@@ -465,15 +467,16 @@ fn ordered() -> String {
 fn in_store() -> String {
     let survey = |color: &str| {
         format!(
-            "[Project]\nUnits | in\nCost basis | make\nCut by phase | yes\n[Openings]\nOpening | Unit | Width | Height | \
-             Recess depth | Handle | Mount | Color\nW1 | A | 40 | 50 | 6 | 0 | inside | {color}\n"
+            "[Project]\nProject | Mill House\nUnits | in\nCost basis | make\nCut by phase | yes\n[Openings]\n\
+             Opening | Unit | Width | Height | Recess depth | Handle | Mount | Color\n\
+             W1 | A | 40 | 50 | 6 | 0 | inside | {color}\n"
         )
     };
     let first = document(&read_text(&survey("white")));
-    let typed = |row: &serde_json::Value| match &row["opening"] == "W1" {
+    let typed = |row: &serde_json::Value| match row["opening"] == "W1" {
         true => [("state", "ordered"), ("do", "move"), ("goes_to", "store")]
             .map(|(key, typed)| (key, typed.to_owned()))
-            .into(),
+            .to_vec(),
         false => Vec::new(),
     };
     format!("{}{}", survey("cream"), remembered::blinds(&first, typed))
