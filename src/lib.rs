@@ -6,7 +6,8 @@
 //! each mount, size and window of sizes, [`sourcing`] the final size, [`fitting`] what follows
 //! from it; [`order`] groups identical blinds, [`spares`] counts what is made besides, [`cutting`] turns their parts into bars,
 //! [`hardware`] totals the rest, [`cost`] prices all of it and [`phases`] adds up each phase; [`report`] lends the rows that the
-//! [`workbook`] and the [`exchange`] formats lay out, and [`drawing`] shows each opening.
+//! [`workbook`] and the [`exchange`] formats lay out, once the [`invariants`] hold of it, and [`drawing`] shows
+//! each opening.
 //! [`intake`] tells surveys from what lies beside them, and [`pipeline`] calls the stages in this
 //! order:
 //!
@@ -56,6 +57,7 @@ pub mod hardware;
 pub mod cost;
 pub mod phases;
 pub mod report;
+pub mod invariants;
 pub mod drawing;
 pub mod workbook;
 pub mod exchange;

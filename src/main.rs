@@ -232,7 +232,7 @@ fn run_here(run: &Run) -> Result<End, Failure> {
         places.file(order, surveys)?;
     }
 
-    let report = pipeline::work(&input, &bar)?;
+    let report = pipeline::verified(pipeline::work(&input, &bar)?, &bar)?;
     let selection = Selection { phases: run.phase.clone(), states: run.state.clone() };
     if run.order.is_some()
         && let Err(error) = report.check_selection(&selection)
@@ -250,7 +250,7 @@ fn run_here(run: &Run) -> Result<End, Failure> {
     let told = format!("{}{}", ColumnsRead(&report), InShort { report: &report, workbook: &workbook });
     let (last_line, complete) = (terminal::last_line(&report).to_string(), report.complete());
     if let Some(order) = &run.order {
-        let part = report.narrowed(&selection).map_err(RunError::from)?;
+        let part = pipeline::verified_part(report.narrowed(&selection).map_err(RunError::from)?)?;
         outputs.write(order, |out| workbook::write_order(&part, limits(run), out))?;
     }
     outputs.put_in_place()?;

@@ -28,6 +28,7 @@ use crate::fitting;
 use crate::frozen;
 use crate::grid::{self, Fingerprint, Grid};
 use crate::hardware;
+use crate::invariants;
 use crate::length::Unit;
 use crate::order;
 use crate::phases;
@@ -189,6 +190,25 @@ pub fn work<'i>(input: &'i Input, progress: &dyn Progress) -> Result<Report<'i>,
     let report = work_one(input, &known, progress)?;
     let options = options::compare(input, &report, &known, progress)?;
     Ok(Report { options, ..report })
+}
+
+/// Hands a report on to be written, once every invariant holds of it. Where one does not the report is gone.
+///
+/// # Errors
+/// [`RunError::Breach`], where a stage has made what cannot be.
+pub fn verified<'r>(report: Report<'r>, progress: &dyn Progress) -> Result<Report<'r>, RunError> {
+    progress.begin(Stage::Checking);
+    invariants::hold(&report)?;
+    Ok(report)
+}
+
+/// Hands a part of an order on likewise, as [`Report::narrowed`] gives it.
+///
+/// # Errors
+/// As [`verified`].
+pub fn verified_part(part: Report<'_>) -> Result<Report<'_>, RunError> {
+    invariants::hold_part(&part)?;
+    Ok(part)
 }
 
 /// Works out what was read, without the choices beside it.

@@ -119,7 +119,7 @@ pub fn run(text: &str, after: Option<(&Path, &str)>, to: &Path) -> Result<Json, 
         grid
     });
     let input = pipeline::understand_after(earlier.as_ref(), &grids, sheets, None)?;
-    let report = pipeline::work(&input, &Silent)?;
+    let report = pipeline::verified(pipeline::work(&input, &Silent)?, &Silent)?;
     let mut file = BufWriter::new(File::create(to).unwrap());
     workbook::write(&report, Limits::SPREADSHEET.without_drawings(), &mut file).unwrap();
     let mut out = Vec::new();

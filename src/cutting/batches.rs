@@ -88,8 +88,13 @@ fn phases(demand: &Demand, order: &Order) -> Vec<(Arc<str>, Demand)> {
             batch.blinds.push(blind.clone());
         }
     }
-    if let Some((_, first)) = batches.first_mut() {
-        first.pieces.extend(spares);
+    match batches.first_mut() {
+        Some((_, first)) => first.pieces.extend(spares),
+        // The blinds that they are for are in the store: cut by no phase, they are cut by themselves.
+        None if !spares.is_empty() => {
+            batches.push((Arc::from(""), Demand { pieces: spares, ..demand.emptied() }));
+        }
+        None => {}
     }
     batches
 }

@@ -5,6 +5,7 @@ use thiserror::Error;
 use crate::cutting::CutFault;
 use crate::earlier::EarlierError;
 use crate::grid::GridError;
+use crate::invariants::Breach;
 use crate::place::Sheets;
 use crate::query::{self, GatheredQuery, Wording, did_you_mean_or};
 use crate::rules::RulesError;
@@ -66,6 +67,9 @@ pub enum RunError {
     /// The order asks for what cannot be cut: a fault of the program.
     #[error(transparent)]
     Cutting(#[from] CutFault),
+    /// The result contradicts the openings, the rules or itself: a fault of the program.
+    #[error(transparent)]
+    Breach(#[from] Breach),
 }
 
 impl RunError {
@@ -100,7 +104,7 @@ impl Wording for RunError {
             RunError::RuleSheets { .. } => {
                 "correct each cell named above, or clear it to use the default".into()
             }
-            RunError::BuiltInRules { .. } | RunError::Cutting(_) => {
+            RunError::BuiltInRules { .. } | RunError::Cutting(_) | RunError::Breach(_) => {
                 "this is a bug: please report it, with the survey if you can".into()
             }
         }

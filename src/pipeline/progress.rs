@@ -21,6 +21,8 @@ pub enum Stage {
     Pricing,
     /// Choices are worked beside the survey as it stands.
     Comparing,
+    /// The result is held to what holds of every result.
+    Checking,
     /// Outputs are written.
     Writing,
 }
@@ -46,6 +48,7 @@ impl fmt::Display for Stage {
             Stage::Cutting => "planning cuts",
             Stage::Pricing => "pricing",
             Stage::Comparing => "comparing options",
+            Stage::Checking => "checking the result",
             Stage::Writing => "writing",
         })
     }

@@ -41,7 +41,7 @@ impl Clock {
 pub fn run(survey: &Path, fitout: &Path) -> Outcome<Timing> {
     let clock = Clock::default();
     let input = pipeline::read(&[survey.to_owned()], None, &clock)?;
-    let report = pipeline::work(&input, &clock)?;
+    let report = pipeline::verified(pipeline::work(&input, &clock)?, &clock)?;
     clock.begin(Stage::Writing);
     let mut out = BufWriter::new(File::create(fitout)?);
     workbook::write(&report, workbook::Limits::SPREADSHEET, &mut out)?;

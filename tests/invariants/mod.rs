@@ -1,6 +1,6 @@
 //! What holds of every run, whatever the survey: named checks over the JSON of a run beside what
 //! the run read. They share nothing with the stages between. For every check there are planted
-//! faults that it must report.
+//! faults that it must report. What a run is held to before it is written is tried in [`worked`].
 
 mod blinds;
 mod check;
@@ -12,6 +12,7 @@ mod doubts;
 mod order;
 mod stock;
 mod surveys;
+mod worked;
 
 use std::path::{Path, PathBuf};
 
@@ -39,7 +40,7 @@ fn checks() -> impl Iterator<Item = &'static Check> {
 }
 
 fn document(input: &Input) -> Value {
-    let report = pipeline::work(input, &Silent).unwrap();
+    let report = pipeline::verified(pipeline::work(input, &Silent).unwrap(), &Silent).unwrap();
     let mut out = Vec::new();
     json::write(&report, &mut out).unwrap();
     serde_json::from_slice(&out).unwrap()
