@@ -84,7 +84,8 @@ pub fn priced(seed: u64) -> Result<Instance, Misfit> {
     while bars.len() < 4 {
         bars.insert(25 + chance.below(46));
     }
-    let (by_length, beside, off) = chance.of(&[(100, 0, 0), (80, 600, 0), (115, 0, 10), (100, 150, 25), (60, 0, 60)]);
+    let (by_length, beside, off) =
+        chance.of(&[(100, 0, 0), (80, 600, 0), (115, 0, 10), (100, 150, 25), (60, 0, 60)]);
     let round = chance.of(&[1, 5, 10, 100]);
     let price = |bar: u64, chance: &mut Chance| {
         let price = (bar * by_length / 10 + beside / 4) * (100 + chance.below(off + 1)) / 10;
@@ -92,7 +93,11 @@ pub fn priced(seed: u64) -> Result<Instance, Misfit> {
     };
     let stocks: Vec<Stock> = bars
         .iter()
-        .map(|&bar| Stock { capacity: bar * 100_000 - 2 * trim + kerf, cost: price(bar, &mut chance), limit: None })
+        .map(|&bar| Stock {
+            capacity: bar * 100_000 - 2 * trim + kerf,
+            cost: price(bar, &mut chance),
+            limit: None,
+        })
         .collect();
     let longest = stocks[3].capacity - kerf;
     let step = chance.of(&[MILLIMETERS, EIGHTHS, Step { name: "5 mm", micrometers: 5_000 }]).micrometers;
