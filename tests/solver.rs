@@ -105,7 +105,7 @@ fn small() -> (Instance, Solution) {
 #[test]
 fn a_bound_that_is_not_proved_is_refused() {
     // Of 15 + 8 + 6 = 29 the offcut takes 6 at most, so three bars of 10 at 3.
-    let (instance, Solution { cuts, certificate }) = small();
+    let (instance, Solution { cuts, certificate, .. }) = small();
     assert_eq!(certificate.cost, 9);
     assert_eq!(check(&instance, &cuts, &certificate), Ok(9));
     let refused = |spoil: &dyn Fn(&mut Certificate)| {
@@ -189,7 +189,7 @@ fn whole_bars_alone() -> (Instance, Solution) {
 
 #[test]
 fn a_bound_on_whole_bars_is_proved_and_one_more_is_refused() {
-    let (instance, Solution { cuts, certificate }) = whole_bars_alone();
+    let (instance, Solution { cuts, certificate, .. }) = whole_bars_alone();
     assert_eq!(certificate.cost, 7);
     assert_eq!(check(&instance, &cuts, &certificate), Ok(7));
     let raised = Certificate { cost: 8, ..certificate.clone() };
@@ -219,7 +219,7 @@ fn several_prices() -> Vec<Instance> {
 #[test]
 fn with_several_prices_no_higher_bound_and_no_plan_with_a_slip_passes() {
     for instance in several_prices() {
-        let Solution { cuts, certificate } = solved(&instance);
+        let Solution { cuts, certificate, .. } = solved(&instance);
         assert_eq!(check(&instance, &cuts, &certificate), Ok(certificate.cost), "proven");
         let raised = certificate.cost + u128::from(instance.common_cost());
         let raised = Certificate { cost: raised, ..certificate.clone() };
