@@ -7,13 +7,13 @@
 //! stock 2383 0 2
 //! item 1803 40         # length and how many
 //! item 953 120
+//! saw 3 10             # kerf, and what comes off each end of a bar; none if nothing is said
 //! best 858             # the least cost that is known, if any is
 //! end
 //! ```
 //!
 //! `capacity C` stands for `stock C 1`, as in published problems with one bar. Lengths are whole
-//! numbers of any unit; kerf and trims are counted in by who writes the file: a kerf on to each
-//! piece, and a bar less both trims and with a kerf. `kind` and `source` are for the reader alone.
+//! numbers of any unit, as they are measured. `kind` and `source` are for the reader alone.
 
 use std::collections::BTreeSet;
 
@@ -27,6 +27,8 @@ pub struct Problem {
     pub name: String,
     /// Bars and pieces.
     pub instance: Instance,
+    /// Length of each item's pieces, as the file has it.
+    pub lengths: Vec<u64>,
     /// The least cost that is known.
     pub best: Option<u128>,
 }
@@ -35,7 +37,9 @@ pub struct Problem {
 #[derive(Debug, Error)]
 pub enum Unread {
     /// A line that says nothing known.
-    #[error("line {line}: `{text}` is none of instance, capacity, stock, item, best, end, with its numbers")]
+    #[error(
+        "line {line}: `{text}` is none of instance, capacity, stock, item, saw, best, end, with its numbers"
+    )]
     Line {
         /// Its number, from 1.
         line: usize,
@@ -69,7 +73,9 @@ struct Draft {
     name: String,
     stocks: Vec<Stock>,
     items: Vec<Item>,
-    sizes: BTreeSet<u64>,
+    lengths: BTreeSet<u64>,
+    kerf: u64,
+    trim: u64,
     best: Option<u128>,
 }
 
@@ -118,11 +124,12 @@ impl Draft {
             }),
             ["item", size, demand] => {
                 let item = Item { size: number(size)?, demand: number(demand)? };
-                if !self.sizes.insert(item.size) {
+                if !self.lengths.insert(item.size) {
                     return Err(Unread::Twice { line, length: item.size });
                 }
                 self.items.push(item);
             }
+            ["saw", kerf, trim] => (self.kerf, self.trim) = (number(kerf)?, number(trim)?),
             ["best", best, ..] => self.best = Some(number(best)?.into()),
             _ => return Err(unread()),
         }
@@ -130,9 +137,17 @@ impl Draft {
     }
 }
 
+/// A kerf goes with every piece: the last one's is beyond the end of what a bar gives.
 fn finished(draft: Draft) -> Result<Problem, Unread> {
-    match Instance::new(draft.items, draft.stocks) {
-        Ok(instance) => Ok(Problem { name: draft.name, instance, best: draft.best }),
-        Err(misfit) => Err(Unread::Misfit { name: draft.name, misfit }),
+    let Draft { name, stocks, items, lengths, kerf, trim, best } = draft;
+    let items = items.into_iter().map(|item| Item { size: item.size.saturating_add(kerf), ..item });
+    let usable = |bar: u64| bar.saturating_sub(trim.saturating_mul(2));
+    let stocks = stocks.into_iter().map(|stock| match usable(stock.capacity) {
+        0 => Stock { capacity: 0, ..stock },
+        usable => Stock { capacity: usable.saturating_add(kerf), ..stock },
+    });
+    match Instance::new(items, stocks.collect()) {
+        Ok(instance) => Ok(Problem { name, instance, lengths: lengths.into_iter().rev().collect(), best }),
+        Err(misfit) => Err(Unread::Misfit { name, misfit }),
     }
 }

@@ -30,6 +30,13 @@ class Problem:
         self.name = name
         self.stocks: list[tuple[int, int, int | None]] = []
         self.items: list[tuple[int, int]] = []
+        self.kerf = self.trim = 0
+
+    def count_saw_in(self) -> None:
+        """A kerf goes with every piece; the last one's is beyond the end of what a bar gives."""
+        usable = [(length - 2 * self.trim, cost, limit) for length, cost, limit in self.stocks]
+        self.stocks = [(length + self.kerf if length > 0 else 0, cost, limit) for length, cost, limit in usable]
+        self.items = [(length + self.kerf, demand) for length, demand in self.items]
 
 
 def read(path: Path) -> list[Problem]:
@@ -45,6 +52,10 @@ def read(path: Path) -> list[Problem]:
                 problems[-1].stocks.append((int(capacity), int(cost), known))
             case ["item", size, demand]:
                 problems[-1].items.append((int(size), int(demand)))
+            case ["saw", kerf, trim]:
+                problems[-1].kerf, problems[-1].trim = int(kerf), int(trim)
+            case ["end"]:
+                problems[-1].count_saw_in()
     return problems
 
 

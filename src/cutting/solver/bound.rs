@@ -34,7 +34,19 @@ impl Bound {
 /// Work for a look at what a bar can hold.
 const LOOK: u64 = 400_000;
 
-/// The bound that these weights prove for what is open; 0 if a stock without end is free.
+/// Takes the weight off pieces that cost nothing, so that a free stock without end holds none. What
+/// other bars hold stays true.
+pub(super) fn unweigh_free(instance: &Instance, weights: &mut [u64], most: &mut [u64]) {
+    let free_size = instance.free_size();
+    for (weight, _) in weights.iter_mut().zip(instance.items()).filter(|(_, item)| item.size <= free_size) {
+        *weight = 0;
+    }
+    for (most, _) in most.iter_mut().zip(instance.stocks()).filter(|(_, stock)| stock.is_free_without_end()) {
+        *most = 0;
+    }
+}
+
+/// The bound that these weights prove for what is open; 0 if a free stock without end holds any.
 ///
 /// With V and c the weight and the cost of the stock without end that holds most for its cost,
 /// any bar of cost c' holds at most V' <= V c'/c, but for limited stocks: what these hold beyond
@@ -69,8 +81,9 @@ pub(super) fn cost_at_least(instance: &Instance, open: &Open, weights: &[u64], m
 
 /// The bound by which a piece weighs its size.
 pub(super) fn by_material(instance: &Instance, work: &mut Work) -> Bound {
-    let weights = instance.items().iter().map(|item| item.size).collect();
-    let most = instance.stocks().iter().map(|stock| stock.capacity).collect();
+    let mut weights: Vec<u64> = instance.items().iter().map(|item| item.size).collect();
+    let mut most: Vec<u64> = instance.stocks().iter().map(|stock| stock.capacity).collect();
+    unweigh_free(instance, &mut weights, &mut most);
     let Weighing { weights, most } = lightened(instance, Weighing { weights, most }, 0, work);
     let cost = cost_at_least(instance, &instance.whole(), &weights, &most);
     Bound { weights, most, cost }

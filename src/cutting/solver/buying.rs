@@ -5,6 +5,10 @@
 //! bound. If not even patterns in fractions cut the pieces from these bars, the prices of the
 //! pieces are a weighing by which they are too few: one more inequality, and other bars are named.
 //! If they do, a dive looks for a plan among these bars; in vain, and a little more may be spent.
+//!
+//! Where that is not enough, dives from fractions of any bars come nearer, and [`mend`] from there:
+//! before, they would cost more work than most choices need, and fractions of bars are seldom the
+//! least that whole bars cost.
 
 use super::bound::lightened;
 use super::certificate::{Certificate, Weighing};
@@ -12,6 +16,7 @@ use super::covering::{Aim, Bars, Covering, Unfinished};
 use super::dive::{Manner, Search};
 use super::generate::{End, Relaxed, relax};
 use super::instance::{Instance, Stock};
+use super::mend::mend;
 use super::work::Work;
 
 /// Work for one covering program.
@@ -25,8 +30,10 @@ const MOST_PRICED: usize = 60;
 /// Of the dearest bar's cost, the part that is first spent beyond the least; then twice as much,
 /// and so on.
 const FIRST_STEP: u128 = 64;
-/// Choices of bars without a better plan after which the search gives up.
-const MOST_IN_VAIN: u64 = 40;
+/// Choices of bars without a better plan after which the search goes on from fractions of any bars.
+const FIRST_IN_VAIN: u64 = 8;
+/// Choices of bars without a better plan after which the choice ends.
+const LAST_IN_VAIN: u64 = 20;
 /// Share of the bars in fractions that a dive decides on at once.
 const STRIDES: [f64; 2] = [0.2, 0.05];
 /// How much chance may change the order of the columns when bars are chosen a second time.
@@ -39,6 +46,8 @@ struct Buying<'s, 'i> {
     root: &'s Relaxed,
     weighings: Vec<Weighing>,
     covering: Covering,
+    /// Choices of bars so far: each has a chance of its own.
+    choices: u64,
 }
 
 /// Whether bars have several prices, and not so many that they cannot be chosen from.
@@ -55,27 +64,35 @@ pub(super) fn buy(search: &mut Search, material: Weighing, root: &Relaxed) -> Ce
     let by_price = lightened(instance, root.bound.weighing(), WEIGHING, &mut search.work);
     let weighings = vec![material, by_price];
     let covering = Covering::new(instance, &weighings);
-    let mut buying = Buying { search, root, weighings, covering };
+    let mut buying = Buying { search, root, weighings, covering, choices: 0 };
     buying.raise_bound();
-    buying.search_on();
+    buying.search_on(FIRST_IN_VAIN);
+    for stride in STRIDES {
+        if !buying.search.is_over() {
+            buying.search.dive(root, Manner { stride, chance: 0.0, end: End::Bound, seed: 0 }, 0);
+        }
+    }
+    mend(buying.search, root, 0);
+    buying.search_on(LAST_IN_VAIN);
+    mend(buying.search, root, 1);
     Certificate { cost: buying.search.at_least, weighings: buying.weighings }
 }
 
 impl Buying<'_, '_> {
     /// Chooses bars for the least there can be, then for more and more beyond it, and from the
     /// least again whenever that was as much as the best plan costs.
-    fn search_on(&mut self) {
+    fn search_on(&mut self, most_in_vain: u64) {
         let instance = self.search.instance;
         let unit = u128::from(instance.common_cost()).max(1);
         let dearest = instance.stocks().iter().map(|stock| stock.cost).max().unwrap_or(0);
         let first_step = (u128::from(dearest) / FIRST_STEP).next_multiple_of(unit).max(unit);
         let (mut beyond, mut step, mut in_vain) = (0, first_step, 0);
-        while !self.search.is_over() && in_vain < MOST_IN_VAIN {
+        while !self.search.is_over() && in_vain < most_in_vain {
             let before = self.search.rank.cost;
             let most = self.search.at_least + beyond;
             let affordable = most < before;
             let bars = if affordable { self.find(Aim::Roomiest, most).ok().flatten() } else { None };
-            if let Some(weighing) = bars.and_then(|bars| self.cut(&bars, most, in_vain)) {
+            if let Some(weighing) = bars.and_then(|bars| self.cut(&bars, most)) {
                 self.weighings.push(weighing);
                 self.covering = Covering::new(instance, &self.weighings);
                 self.raise_bound();
@@ -85,6 +102,7 @@ impl Buying<'_, '_> {
                 (beyond, step) = if affordable { (beyond + step, 2 * step) } else { (0, first_step) };
                 in_vain += 1;
             }
+            self.choices += 1;
         }
     }
 
@@ -107,7 +125,8 @@ impl Buying<'_, '_> {
 
     /// Looks for a plan that cuts these bars and costs at most so much; if the bars are too few,
     /// hands back the weighing that says so.
-    fn cut(&mut self, bars: &Bars, most: u128, seed: u64) -> Option<Weighing> {
+    fn cut(&mut self, bars: &Bars, most: u128) -> Option<Weighing> {
+        let seed = self.choices;
         let search = &mut *self.search;
         let instance = search.instance;
         let beyond = longest_without_end(instance);
@@ -166,8 +185,11 @@ fn weighing_against(
 /// `beyond`.
 fn of_these_bars(instance: &Instance, bars: &Bars, beyond: usize) -> Instance {
     let bought = instance.stocks().iter().zip(&bars.counts);
-    let mut stocks: Vec<Stock> =
-        bought.map(|(stock, count)| Stock { limit: Some(*count), ..*stock }).collect();
+    let limited = |(stock, count): (&Stock, &u64)| Stock {
+        limit: if stock.is_free_without_end() { None } else { Some(*count) },
+        ..*stock
+    };
+    let mut stocks: Vec<Stock> = bought.map(limited).collect();
     let beyond = instance.stocks()[beyond];
     let dearer = (beyond.cost + beyond.cost / 2).next_multiple_of(instance.common_cost().max(1));
     stocks.push(Stock { cost: dearer, ..beyond });

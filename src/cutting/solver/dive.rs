@@ -73,6 +73,21 @@ impl<'i> Search<'i> {
         self.descend(start, root, &mut manner, discrepancies);
     }
 
+    /// Keeps these bars, and dives for the pieces that they leave if a better plan may come of it.
+    pub(super) fn cut_rest(
+        &mut self,
+        kept: &[Cut],
+        root: &Relaxed,
+        mut manner: Manner,
+        discrepancies: usize,
+    ) {
+        let mut start = Decided { cuts: Vec::new(), cost: 0, open: self.instance.whole() };
+        for cut in kept {
+            self.decide(&mut start, cut.stock, &cut.counts, cut.bars);
+        }
+        self.go_on(start, root, &mut manner, discrepancies);
+    }
+
     fn descend(&mut self, mut at: Decided, relaxed: &Relaxed, manner: &mut Manner, discrepancies: usize) {
         let mut candidates: Vec<(f64, u32)> = Vec::new();
         for &(column, bars) in &relaxed.bars {

@@ -1,7 +1,7 @@
 //! Column generation (Gilmore and Gomory, Operations Research 9, 1961, and 11, 1963): the master
 //! program prices the pieces, a knapsack finds the bars that are worth more than they cost.
 
-use super::bound::{Bound, cost_at_least};
+use super::bound::{Bound, cost_at_least, unweigh_free};
 use super::columns::Pool;
 use super::instance::{Instance, Open};
 use super::knapsack::Knapsack;
@@ -72,7 +72,7 @@ pub(super) fn relax(
     let mut bound = Bound { weights: vec![0; items], most: vec![0; costs.len()], cost: 0 };
     while !work.is_spent() {
         master.optimize(pool, work);
-        let weights: Vec<u64> =
+        let mut weights: Vec<u64> =
             master.item_prices().iter().map(|price| (price * scale + 0.5).max(0.0) as u64).collect();
         let mut most = vec![0; costs.len()];
         let mut found: Vec<u32> = Vec::new();
@@ -82,6 +82,7 @@ pub(super) fn relax(
             most[stock] = priced.at_most;
             found.extend(priced.found);
         }
+        unweigh_free(instance, &mut weights, &mut most);
         let cost = cost_at_least(instance, open, &weights, &most);
         if cost >= bound.cost {
             bound = Bound { weights, most, cost };

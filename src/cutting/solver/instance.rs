@@ -32,6 +32,12 @@ pub struct Stock {
     pub limit: Option<u64>,
 }
 
+impl Stock {
+    pub(super) fn is_free_without_end(&self) -> bool {
+        self.cost == 0 && self.limit.is_none()
+    }
+}
+
 /// Why numbers are no cutting problem.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
 pub enum Misfit {
@@ -106,6 +112,12 @@ impl Instance {
         self.stocks.iter().map(|stock| stock.cost).fold(0, greatest_common_divisor)
     }
 
+    /// Pieces up to this size cost nothing: they fit a free bar of which there is no end.
+    pub(super) fn free_size(&self) -> u64 {
+        let free = self.stocks.iter().filter(|stock| stock.is_free_without_end());
+        free.map(|stock| stock.capacity).max().unwrap_or(0)
+    }
+
     /// The same items off other stocks, of which one without end must hold every item.
     pub(super) fn with_stocks(&self, stocks: Vec<Stock>) -> Instance {
         Instance { items: self.items.clone(), stocks }
@@ -132,9 +144,9 @@ impl Open {
         self.demands.iter().all(|demand| *demand == 0)
     }
 
-    /// Whether there is a bar of this stock left.
+    /// Whether there is a bar of this stock left; of a stock of another instance there is none.
     pub(super) fn has(&self, stock: usize) -> bool {
-        self.limits[stock] != Some(0)
+        self.limits.get(stock).is_some_and(|limit| *limit != Some(0))
     }
 
     /// How many bars can be cut like this before a piece or the stock runs out.

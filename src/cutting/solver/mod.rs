@@ -11,7 +11,7 @@
 //! 3. [`dive`]: whole bars from fractions, with columns generated anew for what is left; if that
 //!    fails, once more from fractions that waste as little as can be. Where bars have several
 //!    prices, [`buying`] first chooses which, by a [`covering`] program, and dives among just
-//!    those.
+//!    those; what is left to gain is gained in places ([`mend`]).
 //! 4. [`polish`]: fewer patterns and longer offcuts, where they are free.
 //!
 //! Floating-point numbers steer the search; no plan and no bound rests on one. A plan comes with
@@ -31,6 +31,7 @@ mod generate;
 mod instance;
 mod knapsack;
 mod master;
+mod mend;
 mod plan;
 mod polish;
 mod solve;

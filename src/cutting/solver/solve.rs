@@ -21,6 +21,8 @@ pub struct Solution {
     pub cuts: Vec<Cut>,
     /// The proof of the bound. The plan is proven to be least if its bars cost no more than that.
     pub certificate: Certificate,
+    /// Work that was not needed.
+    pub unused: Work,
 }
 
 /// Work for value correction, for each item.
@@ -64,12 +66,14 @@ pub fn solve(instance: &Instance, work: Work) -> Solution {
         if !is_choice(instance) {
             dives(&mut search, root);
         } else if !search.is_over() {
-            search.work = search.work.portion(SEVERAL_COSTS);
+            let mut kept = search.work;
+            search.work = kept.portion(SEVERAL_COSTS);
             certificate = buy(&mut search, material, &root);
+            search.work.give_back(kept);
         }
     }
     let cuts = polished(instance, search.best, &mut search.work);
-    Solution { cuts, certificate }
+    Solution { cuts, certificate, unused: search.work }
 }
 
 /// First-fit decreasing, and rounds of value correction; their bars are the first columns.
