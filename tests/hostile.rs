@@ -13,7 +13,7 @@ mod support;
 
 use std::collections::BTreeSet;
 use std::fs;
-use std::io::{Cursor, Read};
+use std::io::Cursor;
 use std::panic::catch_unwind;
 use std::time::{Duration, Instant};
 
@@ -21,9 +21,10 @@ use calamine::{Reader, Xlsx};
 use sillbook::exchange::csv::List;
 use sillbook::grid::{GridError, Problem};
 use sillbook::pipeline::{self, RunError, Silent};
+use support::chance::Chance;
 use support::files::Folder;
 use support::formats::{self, packed};
-use zip::ZipArchive;
+use support::spoil::{corrupted, parts};
 
 /// A survey whose every part matters: texts, numbers, a percentage, a date and three sheets.
 const SMALL: &str = "
@@ -133,19 +134,6 @@ fn small() -> Vec<u8> {
     fs::read(folder.survey("small.xlsx", SMALL)).unwrap()
 }
 
-/// The parts of a workbook, each with its name.
-fn parts(bytes: &[u8]) -> Vec<(String, Vec<u8>)> {
-    let mut archive = ZipArchive::new(Cursor::new(bytes)).unwrap();
-    let count = archive.len();
-    let part = |position| {
-        let mut entry = archive.by_index(position).unwrap();
-        let mut content = Vec::new();
-        entry.read_to_end(&mut content).unwrap();
-        (entry.name().unwrap().into_owned(), content)
-    };
-    (0..count).map(part).collect()
-}
-
 #[test]
 fn the_small_survey_is_sound() {
     assert_eq!(run("small.xlsx", &small()), Ok(Ended::Done));
@@ -223,83 +211,6 @@ fn work_out(name: &str, bytes: &[u8]) -> Result<Ended, String> {
     outcome.unwrap_or_else(|_| Err("panics".to_owned()))
 }
 
-/// Numbers that look like any others and are not (xorshift; Marsaglia, 2003).
-struct Chance(u64);
-
-impl Chance {
-    fn new(seed: u64) -> Chance {
-        let mut chance = Chance(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) | 1);
-        chance.below(2);
-        chance
-    }
-
-    /// A number from 0 to below a limit.
-    fn below(&mut self, limit: usize) -> usize {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        (self.0 >> 11) as usize % limit.max(1)
-    }
-}
-
-/// A file with something wrong in it: in its bytes, or, in an archive, within a part that is packed
-/// again as if nothing were, or in what its parts are.
-fn corrupted(sound: &[u8], chance: &mut Chance) -> Vec<u8> {
-    if !sound.starts_with(b"PK") || chance.below(4) == 0 {
-        return spoilt(sound, chance);
-    }
-    let mut parts = parts(sound);
-    let at = chance.below(parts.len());
-    match chance.below(8) {
-        0 => {
-            parts.remove(at);
-        }
-        1 => {
-            let other = chance.below(parts.len());
-            let content = parts[other].1.clone();
-            parts[other].1 = std::mem::replace(&mut parts[at].1, content);
-        }
-        _ => parts[at].1 = spoilt(&parts[at].1, chance),
-    }
-    packed(&parts)
-}
-
-/// Bytes of which some are wrong.
-fn spoilt(sound: &[u8], chance: &mut Chance) -> Vec<u8> {
-    const NUMBERS: [&[u8]; 8] =
-        [b"99999999999999999999", b"-1", b"1e999", b"4294967295", b"NaN", b"0", b"1048577", b"&#0;"];
-    const WORDS: [[u8; 4]; 4] = [[0xFF; 4], [0xFF, 0xFF, 0xFF, 0x7F], [0, 0, 0, 0x80], [0; 4]];
-    let mut bytes = sound.to_vec();
-    let at = chance.below(bytes.len());
-    let run = chance.below(64).min(bytes.len() - at);
-    match chance.below(9) {
-        0 => bytes.truncate(at),
-        1 => drop(bytes.drain(at..at + run)),
-        2 => drop(bytes.splice(at..at, (0..run).map(|_| chance.below(256) as u8).collect::<Vec<u8>>())),
-        3 => bytes[at..at + run].fill(0),
-        4 => {
-            let again = bytes[at..at + run].to_vec();
-            drop(bytes.splice(at..at, again));
-        }
-        5 => {
-            // A number that is written out becomes another.
-            let digits = (at..bytes.len()).find(|digit| bytes[*digit].is_ascii_digit());
-            if let Some(first) = digits {
-                let count = bytes[first..].iter().take_while(|byte| byte.is_ascii_digit()).count();
-                drop(bytes.splice(first..first + count, NUMBERS[chance.below(NUMBERS.len())].to_vec()));
-            }
-        }
-        6 => {
-            let word = WORDS[chance.below(WORDS.len())];
-            let end = (at + 4).min(bytes.len());
-            bytes[at..end].copy_from_slice(&word[..end - at]);
-        }
-        _ if !bytes.is_empty() => bytes[at] ^= 1 << chance.below(8),
-        _ => {}
-    }
-    bytes
-}
-
 /// How many states of each workbook of 1993 to 2003 are read in which a byte or two are spoilt.
 const SPOILT: u64 = 200;
 
@@ -350,13 +261,13 @@ fn a_spoilt_byte_loses_no_opening_without_a_word() {
         for seed in 0..SPOILT {
             let mut chance = Chance::new(seed);
             let (mut bytes, mut spoilt) = (sound.clone(), Vec::new());
-            for _ in 0..1 + chance.below(2) {
+            for _ in 0..1 + chance.of(2) {
                 // Half of them within what a record says of itself: its kind and its length.
-                let at = match chance.below(2) {
-                    0 => chance.below(bytes.len()),
-                    _ => heads[chance.below(heads.len())] + chance.below(4),
+                let at = match chance.of(2) {
+                    0 => chance.of(bytes.len()),
+                    _ => heads[chance.of(heads.len())] + chance.of(4),
                 };
-                let byte = chance.below(256) as u8;
+                let byte = chance.of(256) as u8;
                 spoilt.push(format!("byte {at} from {:#04x} to {byte:#04x}", bytes[at]));
                 bytes[at] = byte;
             }
@@ -393,7 +304,7 @@ fn nasty_files() -> Vec<(&'static str, &'static str, Vec<u8>)> {
     let xls = |said: Vec<u8>| formats::compound(&[begin.clone(), said, record(0x000A, &[])].concat());
     // The same survey with a part of one of its archives exchanged.
     let exchanged = |archive: &[u8], part: &str, content: Vec<u8>| {
-        let mut parts = parts(archive);
+        let mut parts = parts(archive).unwrap();
         parts.iter_mut().find(|(name, _)| name == part).unwrap().1 = content;
         packed(&parts)
     };
@@ -529,7 +440,7 @@ fn a_corrupt_survey_of_any_format_ends_the_command_in_words() {
 
 #[test]
 fn a_file_without_one_of_its_parts_is_read_or_refused() {
-    let parts = parts(&small());
+    let parts = parts(&small()).unwrap();
     let mut cases = Vec::new();
     for (position, (name, content)) in parts.iter().enumerate() {
         let mut without = parts.clone();
@@ -552,7 +463,7 @@ fn a_file_without_one_of_its_parts_is_read_or_refused() {
 
 #[test]
 fn cells_that_no_spreadsheet_writes_are_read_or_refused() {
-    let parts = parts(&small());
+    let parts = parts(&small()).unwrap();
     let sheet = "xl/worksheets/sheet2.xml";
     let long = "9".repeat(400);
     let bomb = format!(

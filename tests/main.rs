@@ -28,6 +28,7 @@ mod demo;
 mod drawings;
 mod expr;
 mod formats;
+mod fuzz;
 mod grid;
 mod handover;
 mod hardware;

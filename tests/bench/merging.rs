@@ -18,6 +18,7 @@
 #![allow(missing_docs, clippy::expect_used, reason = "a benchmark says what is wrong by failing")]
 
 #[path = "../support/chance.rs"]
+#[allow(dead_code, reason = "the benchmark takes one kind of number")]
 mod chance;
 #[path = "../support/windows.rs"]
 mod windows;

@@ -11,7 +11,7 @@ mod document;
 mod doubts;
 mod order;
 mod stock;
-mod surveys;
+pub mod surveys;
 mod worked;
 
 use std::path::{Path, PathBuf};
@@ -54,11 +54,9 @@ fn read_text(text: &str) -> Input {
     read(Folder::new().survey("survey.xlsx", text))
 }
 
-/// Holds a run to every check, and says all that is wrong with it.
-#[track_caller]
-fn holds(survey: &str, input: &Input) {
-    let document = document(input);
-    let run = Run { document: &document, input };
+/// All that is wrong with a run, check by check.
+pub fn faults(document: &Value, input: &Input) -> Vec<String> {
+    let run = Run { document, input };
     let mut faults = Vec::new();
     for check in checks() {
         let found = (check.faults)(&run);
@@ -68,6 +66,13 @@ fn holds(survey: &str, input: &Input) {
             faults.push(format!("    and {more} more"));
         }
     }
+    faults
+}
+
+/// Holds a run to every check.
+#[track_caller]
+fn holds(survey: &str, input: &Input) {
+    let faults = faults(&document(input), input);
     assert!(faults.is_empty(), "{survey}:\n{}", faults.join("\n"));
 }
 

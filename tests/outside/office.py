@@ -22,6 +22,15 @@ PROFILE = """<?xml version="1.0" encoding="UTF-8"?>
 
 def convert(book: Path, kind: str, folder: Path) -> Path:
     """The workbook, worked out anew by LibreOffice, as `xlsx` or `pdf`, in a folder of its own."""
+    subprocess.run(conversion(book, kind, folder), check=True, capture_output=True)
+    made = folder / kind / f"{book.stem}.{kind}"
+    if not made.exists():
+        raise SystemExit(f"{book}: LibreOffice made no {kind}")
+    return made
+
+
+def conversion(book: Path, kind: str, folder: Path) -> list[str]:
+    """The command that converts so, its folders and settings made."""
     profile, out = folder / "profile", folder / kind
     (profile / "user").mkdir(parents=True, exist_ok=True)
     out.mkdir(exist_ok=True)
@@ -29,12 +38,7 @@ def convert(book: Path, kind: str, folder: Path) -> Path:
     if not settings.exists():
         settings.write_text(PROFILE)
     command = ["soffice", "--headless", f"-env:UserInstallation=file://{profile.resolve()}"]
-    command += ["--convert-to", kind, "--outdir", str(out), str(book)]
-    subprocess.run(command, check=True, capture_output=True)
-    made = out / f"{book.stem}.{kind}"
-    if not made.exists():
-        raise SystemExit(f"{book}: LibreOffice made no {kind}")
-    return made
+    return command + ["--convert-to", kind, "--outdir", str(out), str(book)]
 
 
 def fit_out(command: str, survey: Path, folder: Path) -> Path:

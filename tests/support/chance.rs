@@ -16,4 +16,9 @@ impl Chance {
         mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
         (mixed ^ (mixed >> 31)) % end
     }
+
+    /// A place among so many; 0 where there is none.
+    pub fn of(&mut self, many: usize) -> usize {
+        self.below(many.max(1) as u64) as usize
+    }
 }

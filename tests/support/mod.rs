@@ -33,8 +33,9 @@ pub mod chance;
 pub mod files;
 pub mod formats;
 pub mod package;
-pub mod remembered;
 pub mod opening;
+pub mod remembered;
+pub mod spoil;
 pub mod windows;
 
 use std::str::FromStr;
