@@ -96,6 +96,8 @@ pub struct Limits {
     pub bars: usize,
     /// Openings that are drawn on the units' pages; with more, none is, and the pages say so.
     pub drawings: usize,
+    /// Whether `Working` has every opening; else it has those that a person would ask about, and says so.
+    pub every_working: bool,
 }
 
 /// Openings that are drawn at most: of so many that all differ the drawings take some 12 MB, and as
@@ -116,6 +118,7 @@ impl Limits {
         codes: 5_000,
         bars: 2_000,
         drawings: MOST_DRAWINGS,
+        every_working: false,
     };
 
     /// The same, without a picture on any sheet.

@@ -82,7 +82,7 @@ const ABOUT_SHEETS: [(&str, &str); 24] = [
     (fixed::INSTALL_INDEX, "for the fitter: a sheet per unit"),
     (fixed::HANDOVER, "for whoever lives there: what hangs where, care and child safety"),
     (fixed::COST_SUMMARY, "for the manager: costs, where they fall, and what is not included"),
-    (fixed::WORKING, "every step of every number"),
+    (fixed::WORKING, "how numbers were worked out, step by step"),
     (fixed::RULES_USED, "every rule, its value and the reason for it"),
 ];
 
