@@ -4,15 +4,13 @@
 
 use std::borrow::Cow;
 
-use rust_xlsxwriter::Workbook;
-
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 use crate::force;
 use crate::query::OpeningIndex;
 use crate::rounding::half_away;
@@ -22,7 +20,7 @@ use crate::worked::{Amount, Step};
 /// What the sheet has where it has not every opening.
 const NOT_ALL: &str = "Here are the first opening of each order line, and each opening with a stop or a check. To have every opening, run with --working.";
 
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let all = press.report.survey.openings.len();
     let openings: Vec<OpeningIndex> = match press.limits.every_working {
         true => (0..all).collect(),
@@ -37,11 +35,11 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         name: fixed::WORKING,
         title: "Working",
         remarks,
-        keeping: Keeping::DiskInPlace,
+        keeping: Keeping::Disk,
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.headings(&columns(press))?;
     for opening in openings {
         // An opening's steps are worked again when its turn comes, and forgotten after it.

@@ -21,6 +21,7 @@
 //! memory at 100,000 openings most is in the rows and merged cells of the units' pages, which the
 //! writer keeps.
 
+mod calls;
 mod floor;
 mod memory;
 mod reading;
@@ -48,7 +49,12 @@ fn main() -> Outcome<()> {
     // Cargo adds `--bench` to whatever it is given.
     let arguments: Vec<OsString> = std::env::args_os().skip(1).filter(|word| word != "--bench").collect();
     match arguments.as_slice() {
-        [part, survey, fitout] if part == "run" => report(stages::run(survey.as_ref(), fitout.as_ref())?),
+        [part, survey, fitout] if part == RUN => {
+            report(stages::run(survey.as_ref(), fitout.as_ref(), false)?)
+        }
+        [part, survey, fitout] if part == EVERY => {
+            report(stages::run(survey.as_ref(), fitout.as_ref(), true)?)
+        }
         [part, survey, _] if part == "reading" => report(reading::run(survey.as_ref())?),
         [part, survey, fitout] if part == "floor" => report(floor::run(survey.as_ref(), fitout.as_ref())?),
         [] => compare(&SIZES),
@@ -59,6 +65,10 @@ fn main() -> Outcome<()> {
 fn size_named(word: &OsString) -> Outcome<usize> {
     Ok(word.to_str().ok_or("a size is a number of openings")?.parse()?)
 }
+
+/// A whole run, and one with the working of every opening.
+const RUN: &str = "run";
+const EVERY: &str = "every";
 
 /// What one process measured: its parts in order, in seconds, and its peak of memory.
 pub struct Timing {
@@ -128,25 +138,27 @@ fn compare(sizes: &[usize]) -> Outcome<()> {
         let survey = folder.path().join(format!("{size}.xlsx"));
         let fitout = folder.path().join(format!("{size}-fitout.xlsx"));
         fs::write(&survey, tower::survey(*size).to_bytes()?)?;
-        let run = measured("run", &survey, &fitout)?;
+        let mut bare = f64::INFINITY;
+        for (part, name) in [(RUN, ""), (EVERY, " --working")] {
+            let run = measured(part, &survey, &fitout)?;
+            let floor = measured("floor", &survey, &fitout)?;
+            bare = bare.min(floor.of(floor::READ)?);
+            for (stage, seconds) in run.parts.iter().filter(|(stage, _)| part == RUN || stage == "writing") {
+                enter(&format!("{stage}{name}"), format!("{seconds:.3} s"));
+            }
+            enter(&format!("whole run{name}"), format!("{:.3} s", run.seconds()));
+            enter(&format!("peak memory{name}"), in_mb(run.peak));
+            for (part, seconds) in &floor.parts {
+                enter(&format!("floor{name}: {part}"), format!("{seconds:.3} s"));
+            }
+            enter(&format!("R{name}"), format!("{:.2}", run.seconds() / floor.seconds()));
+        }
         let reading = measured("reading", &survey, &fitout)?;
-        let floor = measured("floor", &survey, &fitout)?;
-
-        for (part, seconds) in &run.parts {
-            enter(part, format!("{seconds:.3} s"));
-        }
         for (part, seconds) in &reading.parts {
-            enter(&format!("  of reading: {part}"), format!("{seconds:.3} s"));
+            enter(&format!("of reading: {part}"), format!("{seconds:.3} s"));
         }
-        enter("whole run", format!("{:.3} s", run.seconds()));
-        enter("peak memory", in_mb(run.peak));
-        for (part, seconds) in &floor.parts {
-            enter(&format!("floor: {part}"), format!("{seconds:.3} s"));
-        }
-        let bare = floor.of(floor::READ)?;
         enter("cells / bare read", format!("{:.2}", reading.of(reading::CELLS)? / bare));
         enter("reading / bare read", format!("{:.2}", reading.seconds() / bare));
-        enter("R = whole run / floor", format!("{:.2}", run.seconds() / floor.seconds()));
     }
 
     let mut out = io::stdout().lock();
@@ -164,5 +176,5 @@ fn in_mb(peak: Option<f64>) -> String {
 
 fn table_row(name: &str, cells: &[String]) -> String {
     let cells = cells.iter().map(|cell| format!("{cell:>18}"));
-    format!("{name:<24}{}", cells.collect::<String>())
+    format!("{name:<28}{}", cells.collect::<String>())
 }
