@@ -1,6 +1,9 @@
 //! The fit-out workbook. Each sheet is one file here, made of columns that are declared as data;
 //! `look` holds every format, `layout` every address and `cell` the one way from an exact
 //! number to the one that a spreadsheet stores. Nothing is computed here but where things stand.
+//!
+//! Sheets are filled beside each other. So that threads change no byte, every format has its number
+//! before, and a sheet that is kept on disk has its texts in its cells.
 
 mod ahead;
 mod also_fits;
