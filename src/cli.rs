@@ -158,6 +158,12 @@ pub struct Run {
     /// Leave out all pictures: drawings, codes, bars of the cut list
     #[arg(long)]
     pub no_drawings: bool,
+    /// Show the working of every opening on the sheet Working
+    ///
+    /// Without it the sheet has the first opening of each order line, and every opening with a stop or a
+    /// check. JSON, CSV and explain have every opening either way.
+    #[arg(long)]
+    pub working: bool,
     /// Overwrite existing output files
     #[arg(long)]
     pub force: bool,

@@ -266,7 +266,7 @@ fn run_here(run: &Run) -> Result<End, Failure> {
 }
 
 fn limits(run: &Run) -> Limits {
-    let all = Limits::SPREADSHEET;
+    let all = Limits { every_working: run.working, ..Limits::SPREADSHEET };
     if run.no_drawings { all.without_drawings() } else { all }
 }
 

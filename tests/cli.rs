@@ -254,6 +254,21 @@ fn drawings_are_left_out_when_asked() {
 }
 
 #[test]
+fn the_working_of_every_opening_is_there_when_asked_for() {
+    let folder = Folder::new();
+    let second = SOUND.lines().last().unwrap();
+    folder.survey("quay.xlsx", &format!("{SOUND}{}\n", second.replacen("W2", "W3", 1)));
+    ends(&folder, "run quay.xlsx -o some.xlsx", 0, "wrote some.xlsx");
+    ends(&folder, "run quay.xlsx -o every.xlsx --working", 0, "wrote every.xlsx");
+    let has_the_twin = |name: &str| {
+        let package = Package::of(fs::read(folder.path().join(name)).unwrap());
+        package.sheets["Working"].cells.values().any(|cell| cell.text == "W3")
+    };
+    assert!(!has_the_twin("some.xlsx"));
+    assert!(has_the_twin("every.xlsx"));
+}
+
+#[test]
 fn an_incomplete_order_is_written_and_strict_says_so_in_its_exit_code() {
     let folder = Folder::new();
     folder.survey("quay.xlsx", DOUBTFUL);

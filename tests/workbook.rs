@@ -83,6 +83,21 @@ fn the_same_report_gives_the_same_bytes() {
     assert!(first.into_inner() == written(&block::report(&input), Limits::SPREADSHEET));
 }
 
+/// Sheets are filled beside each other, whichever comes first: also those that go on on others, and pages
+/// that share sheets.
+#[test]
+fn any_number_of_threads_gives_the_same_bytes() {
+    let tight = Limits { rows: 100, unit_sheets: 5, every_working: true, ..Limits::SPREADSHEET };
+    for (input, limits) in [(block::plain(), Limits::SPREADSHEET), (block::of_units(40), tight)] {
+        let report = block::report(&input);
+        let first = written(&report, limits);
+        for threads in [1, 2, 4].repeat(7) {
+            let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().expect("threads");
+            assert!(pool.install(|| written(&report, limits)) == first, "on {threads} threads");
+        }
+    }
+}
+
 /// The row of the cost summary's headings.
 const HEADINGS: u32 = 3;
 

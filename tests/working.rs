@@ -12,6 +12,7 @@ use sillbook::exchange::json as document;
 use sillbook::fitting::{Blind, Sides};
 use sillbook::length::{Length, Units};
 use sillbook::pipeline::{self, Input, Silent};
+use sillbook::report::Report;
 use sillbook::sizing::{Hung, InRecess};
 use sillbook::workbook::{Limits, write};
 use sillbook::worked::{Amount, Number, Step};
@@ -151,6 +152,45 @@ fn a_number_that_is_not_its_last_step_is_told() {
     other.fitted.parts = rail.chain(others).collect();
     let told = drifted(&report.working(index), &other);
     assert!(matches!(&told[..], [one] if one.starts_with("headrail cut: ")), "{told:?}");
+}
+
+/// The openings whose steps the sheet has, and whether it says that these are not all.
+fn on_the_sheet(report: &Report<'_>, limits: Limits) -> (Vec<String>, bool) {
+    let mut file = std::io::Cursor::new(Vec::new());
+    write(report, limits, &mut file).unwrap();
+    let sheet = Package::of(file.into_inner()).sheets.remove("Working").unwrap();
+    let first_column = || sheet.cells.iter().filter(|(at, _)| at.1 == 0).map(|(_, cell)| cell.text.clone());
+    let mut openings: Vec<_> = first_column().skip_while(|text| text != "Opening").skip(1).collect();
+    openings.dedup();
+    (openings, first_column().any(|text| text.contains("--working")))
+}
+
+#[test]
+fn the_sheet_has_whom_a_person_would_ask_about_and_all_when_asked() {
+    // A row of two openings is a check; the last window is as the one before it.
+    let text = "[Project]
+Units           | in
+Floors finished | yes
+[Openings]
+Opening | Unit | Kind   | Quantity | Width | Height | Sill height | Recess depth | Handle | Substrate
+W1      | 1    | window | 2        | 36    | 48     | 30          | 5            | 0      | wood
+W2      | 2    | window |          | 42    | 48     | 30          | 5            | 0      | wood
+W3      | 2    | window |          | 42    | 48     | 30          | 5            | 0      | wood
+";
+    let surveys = surveys(&[("survey.xlsx", text)]);
+    let input = pipeline::understand(&surveys.grids, surveys.sheets, None).unwrap();
+    let report = pipeline::work(&input, &Silent).unwrap();
+    let names = |names: &[&str]| names.iter().map(|&name| name.to_owned()).collect::<Vec<_>>();
+    assert_eq!(on_the_sheet(&report, Limits::SPREADSHEET), (names(&["W1", "W2"]), true));
+    let every = Limits { every_working: true, ..Limits::SPREADSHEET };
+    assert_eq!(on_the_sheet(&report, every), (names(&["W1", "W2", "W3"]), false));
+
+    // JSON has every opening either way.
+    let mut json = Vec::new();
+    document::write(&report, &mut json).unwrap();
+    let json: serde_json::Value = serde_json::from_slice(&json).unwrap();
+    let has_steps = |opening: &serde_json::Value| !opening["working"].as_array().unwrap().is_empty();
+    assert!(json["openings"].as_array().unwrap().iter().all(has_steps));
 }
 
 /// A length that no tape shows is rounded in the words of a step, as it is elsewhere in words; programs

@@ -1,6 +1,7 @@
 //! What any output shows, borrowed from the stages. The writers lay it out and compute nothing.
 
 mod also_fits;
+mod asked_about;
 mod batches;
 mod bits;
 mod cautions;

@@ -1,21 +1,19 @@
 //! `Also fits`: where a blind can go that its own opening does not need any more.
 
-use rust_xlsxwriter::Workbook;
-
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of, in_use};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 use crate::report::rows::{AlsoFitsRow, MOST_SHOWN};
 use crate::report::{MOST_COMPARED, MOST_LISTED};
 use crate::schema::blinds::Reason;
 
 /// Writes the sheet, if any blind would fit elsewhere.
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     if press.report.also_fits.is_empty() {
-        return Ok(());
+        return Ok(Vec::new());
     }
     let form = Form {
         name: fixed::ALSO_FITS,
@@ -38,7 +36,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.way_back()?;
     let rows = || AlsoFitsRow::best(press.report);
     let columns = in_use(columns_of::<AlsoFitsRow<'_>>(press, |lead| press.address(lead)), rows());

@@ -1,19 +1,17 @@
 //! `Answers`: every answer of the surveys and what became of it, so that a round of answers is never
 //! lost from sight. Accepted queries are listed here, with who and when, and nowhere counted again.
 
-use rust_xlsxwriter::Workbook;
-
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 use crate::report::rows::AnswerRow;
 
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     if press.report.answers.is_empty() {
-        return Ok(());
+        return Ok(Vec::new());
     }
     let form = Form {
         name: fixed::ANSWERS,
@@ -26,7 +24,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     let columns = columns_of::<AnswerRow<'_>>(press, |lead| press.address(lead));
     pages.table(&columns, AnswerRow::all(press.report), |_| Tone::Body)?;
     pages.finish()

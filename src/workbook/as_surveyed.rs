@@ -1,14 +1,12 @@
 //! `As surveyed`: every opening as it was taken, exact. A later run with `--after` compares itself with it,
 //! so each heading is that of the schema and each length is text with its unit.
 
-use rust_xlsxwriter::Workbook;
-
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, in_use};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 use crate::report::State;
 use crate::report::rows::SurveyedRow;
 use crate::schema::openings::{
@@ -21,7 +19,7 @@ use crate::schema::{Column as SurveyColumn, Kind};
 const ALWAYS: [&SurveyColumn; 9] =
     [&OPENING, &BUILDING, &FLOOR, &UNIT, &ROOM, &KIND, &QUANTITY, &WIDTH, &HEIGHT];
 
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let form = Form {
         name: fixed::AS_SURVEYED,
         title: "As surveyed",
@@ -34,7 +32,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     };
     let rows = SurveyedRow::all(press.report);
     let columns = in_use(columns(), rows.clone());
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.table(&columns, rows, |row| match press.report.state(row.index()) {
         State::Sized => Tone::Body,
         State::Provisional => Tone::Provisional,

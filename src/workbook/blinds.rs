@@ -1,13 +1,11 @@
 //! `Blinds`: the memory of the job. People type beside each blind how far it has come, and a later run
 //! with `--after` goes on from there.
 
-use rust_xlsxwriter::Workbook;
-
 use super::layout::fixed;
 use super::pages::{Column, Form, Frozen, Pages, columns_of, in_use};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{LEFT_AND_RIGHT, Press, WorkbookError, order};
+use super::{LEFT_AND_RIGHT, Press, Written, order};
 use crate::report::rows::BlindRow;
 use crate::schema::blinds::{
     BlindState, DO, Do, GOES_TO, PAID_BY, PaidBy, REASON, Reason, STATE, STORE, TYPED,
@@ -15,7 +13,7 @@ use crate::schema::blinds::{
 use crate::sizing::Release;
 
 /// Writes the sheet.
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let words = |words: &[&str]| words.join(", ");
     let form = Form {
         name: fixed::BLINDS,
@@ -43,7 +41,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Wide,
         frozen: Frozen::HeadingsOfWide,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.way_back()?;
     let rows = || BlindRow::all(press.report);
     let columns = columns_of::<BlindRow<'_>>(press, |lead| press.address(lead));

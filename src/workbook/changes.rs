@@ -1,20 +1,18 @@
 //! `Changes`: what is different from the fit-out that the run took up, and what is still to be done. Only
 //! a run that took one up has it.
 
-use rust_xlsxwriter::Workbook;
-
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of, in_use};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 use crate::report::rows::ChangeRow;
 
 /// Writes the sheet, if there is an earlier fit-out.
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     if !press.report.is_after_another() {
-        return Ok(());
+        return Ok(Vec::new());
     }
     let changes = press.report.changes();
     let form = Form {
@@ -27,7 +25,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Wide,
         frozen: Frozen::HeadingsOfWide,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.way_back()?;
     let rows = || ChangeRow::all(changes, Some(press.report.rules.project.currency));
     let columns = in_use(columns_of::<ChangeRow<'_>>(press, |lead| press.address(lead)), rows());

@@ -47,7 +47,7 @@ pub(super) struct Bars<'b> {
 
 /// Puts a chart to the right of the table whose headings stand in the row `top`, and goes on below
 /// both.
-pub(super) fn beside(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
+pub(super) fn beside(pages: &mut Pages<'_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
     let Some(rows) = rows_below(pages, top) else { return Ok(()) };
     let rows = rows.max(LEAST_ROWS);
     let mut chart = bars.chart(pages.sheet().name(), top);
@@ -60,7 +60,7 @@ pub(super) fn beside(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Re
 }
 
 /// Puts a chart below the table whose headings stand in the row `top`, and goes on below it.
-pub(super) fn below(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
+pub(super) fn below(pages: &mut Pages<'_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
     if rows_below(pages, top).is_none() {
         return Ok(());
     }
@@ -77,29 +77,29 @@ pub(super) fn below(pages: &mut Pages<'_, '_>, top: u32, bars: &Bars<'_>) -> Res
 
 /// Goes on on the next page unless a section with a table of so many rows, and a chart beside it,
 /// fits on this one.
-pub(super) fn keep_beside(pages: &mut Pages<'_, '_>, rows: usize) -> Result<(), WorkbookError> {
+pub(super) fn keep_beside(pages: &mut Pages<'_>, rows: usize) -> Result<(), WorkbookError> {
     let rows = u32::try_from(rows).unwrap_or(u32::MAX).max(LEAST_ROWS);
     keep(pages, rows)
 }
 
 /// The same with a chart of so many bars below the table.
-pub(super) fn keep_below(pages: &mut Pages<'_, '_>, rows: usize, bars: usize) -> Result<(), WorkbookError> {
+pub(super) fn keep_below(pages: &mut Pages<'_>, rows: usize, bars: usize) -> Result<(), WorkbookError> {
     let rows = u32::try_from(rows.saturating_add(bars)).unwrap_or(u32::MAX);
     keep(pages, rows.saturating_add(BELOW_ROWS))
 }
 
-fn keep(pages: &mut Pages<'_, '_>, rows: u32) -> Result<(), WorkbookError> {
+fn keep(pages: &mut Pages<'_>, rows: u32) -> Result<(), WorkbookError> {
     keep_rows(pages, rows.saturating_add(SECTION_ROWS))
 }
 
 /// Goes on on the next page unless so many rows fit on this one.
-pub(super) fn keep_rows(pages: &mut Pages<'_, '_>, rows: u32) -> Result<(), WorkbookError> {
+pub(super) fn keep_rows(pages: &mut Pages<'_>, rows: u32) -> Result<(), WorkbookError> {
     pages.keep_together(rows, rows.saturating_mul(ROW))?;
     Ok(())
 }
 
 /// Rows from the row `top` on; `None` if the sheet was full and goes on on another.
-fn rows_below(pages: &mut Pages<'_, '_>, top: u32) -> Option<u32> {
+fn rows_below(pages: &mut Pages<'_>, top: u32) -> Option<u32> {
     let ahead = pages.ahead();
     ahead.row.checked_sub(top).filter(|_| ahead.number == 1)
 }

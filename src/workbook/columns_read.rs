@@ -1,18 +1,16 @@
 //! `Columns read`: what every heading of the surveys was taken as, for a reader to see at a glance
 //! that nothing was misread and nothing left out unseen.
 
-use rust_xlsxwriter::Workbook;
-
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 use crate::report::rows::ColumnReadRow;
 use crate::schema::headings::{HEADINGS, NOT_NEEDED};
 
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let form = Form {
         name: fixed::COLUMNS_READ,
         title: "Columns read",
@@ -28,7 +26,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     let columns = columns_of::<ColumnReadRow<'_>>(press, |lead| press.address(lead));
     let tone = |row: ColumnReadRow<'_>| if row.query().is_some() { Tone::Held } else { Tone::Body };
     pages.table(&columns, ColumnReadRow::all(press.report), tone)?;

@@ -15,7 +15,7 @@ use crate::cost::{Breakdown, Share, WHOLE_PROJECT};
 const QUANTITY_NAMES: u16 = FIRST_QUANTITY - 1;
 
 /// Writes the direct cost again, shared out. Gives the last column to the right that is to fold away.
-pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Result<u16, WorkbookError> {
+pub(super) fn write(pages: &mut Pages<'_>, press: &Press<'_>, span: u16) -> Result<u16, WorkbookError> {
     let Some(shares) = &press.shares else {
         as_of_this_run(pages, press, span)?;
         return Ok(0);
@@ -41,7 +41,7 @@ pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> 
 
 /// Sentences, and to their right the cost lines with what they are shared in and its rate, over the
 /// quantities to come.
-fn lines(pages: &mut Pages<'_, '_>, press: &Press<'_>, shares: &CostShares<'_>) -> Result<(), WorkbookError> {
+fn lines(pages: &mut Pages<'_>, press: &Press<'_>, shares: &CostShares<'_>) -> Result<(), WorkbookError> {
     let [sheet_rows, counted_in, its_rate] = [
         "Amounts follow changed rates. A changed quantity is added to the whole project: run again to see where it belongs.",
         "Each amount is rounded once. The whole project has what no place takes (delivery, waste, spares) and what rounding leaves.",
@@ -113,7 +113,7 @@ fn bears<'p>(press: &Press<'_>, name: &str, table: &'p Shared<'_>, part: usize) 
 }
 
 /// The same as this run found it, where it cannot be live.
-fn as_of_this_run(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Result<(), WorkbookError> {
+fn as_of_this_run(pages: &mut Pages<'_>, press: &Press<'_>, span: u16) -> Result<(), WorkbookError> {
     for breakdown in &press.report.cost.breakdowns {
         let name = format!(
             "What each {} bears of the cost (this run only: does not follow changed rates)",

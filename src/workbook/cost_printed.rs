@@ -25,7 +25,7 @@ const RATE: u16 = QUANTITY + 1;
 pub(super) const LAST: u16 = RATE;
 
 /// Writes their headings in the row of the other ones.
-pub(super) fn headings(pages: &mut Pages<'_, '_>) -> Result<(), WorkbookError> {
+pub(super) fn headings(pages: &mut Pages<'_>) -> Result<(), WorkbookError> {
     for (column, heading) in [(NAME, &KNOWN_AS), (QUANTITY, &PRINTED_QUANTITY), (RATE, &PRINTED_RATE)] {
         pages.widen(column, 10);
         pages.sheet().put(column, heading.name, Tone::Heading)?;
@@ -35,7 +35,7 @@ pub(super) fn headings(pages: &mut Pages<'_, '_>) -> Result<(), WorkbookError> {
 
 /// Writes the name and the figures of a row in which something may be changed.
 pub(super) fn beside(
-    pages: &mut Pages<'_, '_>,
+    pages: &mut Pages<'_>,
     press: &Press<'_>,
     row: &CostRow<'_>,
 ) -> Result<(), WorkbookError> {

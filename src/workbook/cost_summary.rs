@@ -3,9 +3,6 @@
 
 use std::borrow::Cow;
 
-use rust_decimal::Decimal;
-use rust_xlsxwriter::Workbook;
-
 use super::cell::Cell;
 use super::cost_places;
 use super::cost_printed;
@@ -16,12 +13,13 @@ use super::pages::{Column, Form, Frozen, Pages, span};
 use super::paper::Lie;
 use super::sheet::Keeping;
 use super::shown::Shown;
-use super::{Press, WorkbookError};
+use super::{Press, WorkbookError, Written};
 use crate::cost::{AmountFormula, CostLine, Input, NotInTotal, QuantityFrom, RateFrom, RateOf, SHARE};
 use crate::report::expr::Expr;
 use crate::rules::columns::EXAMPLE_PRICE;
 use crate::rules::columns::project::{COLUMNS, PROJECT};
 use crate::schema::cost_summary;
+use rust_decimal::Decimal;
 
 /// What a share is that the survey does not give.
 const BUILT_IN: &str = "built in";
@@ -30,7 +28,7 @@ const ITEM_CHARACTERS: usize = 52;
 /// Openings that a row of what is missing names.
 const NAMED: usize = 12;
 
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let last_row = FIRST_ROW as usize + press.cost.rows().len();
     if last_row > press.limits.rows as usize {
         // Its formulas read one another's rows, so they stand on one sheet.
@@ -47,7 +45,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Landscape,
         frozen: Frozen::Title,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     // The lines of a section fold away over its sum.
     pages.sheet().set_up().group_symbols_above(false);
     let columns = columns(press);
@@ -76,7 +74,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
 }
 
 /// Folds the columns away that stand to the right of the tables.
-fn fold_away(pages: &mut Pages<'_, '_>, first: u16, last: u16) -> Result<(), WorkbookError> {
+fn fold_away(pages: &mut Pages<'_>, first: u16, last: u16) -> Result<(), WorkbookError> {
     let sheet = pages.sheet().set_up();
     for column in first..=last {
         // The width first: the writer counts a sheet's levels only on columns that it knows.
@@ -266,7 +264,7 @@ fn rate_from(press: &Press<'_>, from: RateFrom, share: bool) -> String {
 
 /// Held and unpriced openings, with an allowance that no total holds. What has no price is in the total
 /// once its prices are filled in above, and its row says so.
-fn not_in_total(pages: &mut Pages<'_, '_>, press: &Press<'_>, span: u16) -> Result<(), WorkbookError> {
+fn not_in_total(pages: &mut Pages<'_>, press: &Press<'_>, span: u16) -> Result<(), WorkbookError> {
     let missing = &press.report.cost.not_in_total;
     if missing.is_empty() {
         return Ok(());

@@ -6,7 +6,7 @@
 //! A pattern is not parted where a page ends unless it is longer than a page, and each page has its
 //! headings.
 
-use rust_xlsxwriter::{Image, Workbook};
+use rust_xlsxwriter::Image;
 
 use super::cell::Cell;
 use super::layout::fixed;
@@ -15,7 +15,7 @@ use super::pages::{Column, Form, Frozen, Pages, columns_of, in_use, span};
 use super::paper::Lie;
 use super::sheet::{Keeping, ROW};
 use super::strips::Strips;
-use super::{Press, WorkbookError};
+use super::{Press, WorkbookError, Written};
 use crate::report::expr::Address;
 use crate::report::figure::Lead;
 use crate::report::rows::{ByPhaseRow, CutRow, PlanRow, RollCutRow};
@@ -34,11 +34,7 @@ const STRIP_ROW: u32 = 30;
 const HEAD: u32 = 6;
 
 /// Writes the sheet; `lines` is where each line of the order stands.
-pub(super) fn write(
-    workbook: &mut Workbook,
-    press: &Press<'_>,
-    lines: &[Address],
-) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>, lines: &[Address]) -> Written {
     let report = press.report;
     let plans = &report.cuts.plans;
     let strips = Strips::draw(press, plans)?;
@@ -72,7 +68,7 @@ pub(super) fn write(
         lie: Lie::Portrait,
         frozen: Frozen::TitleOnScreen,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     let cuts = of_bars().flat_map(|plan| plan.cut_alike());
     let cuts = cuts.flat_map(|alike| CutRow::all(report, alike));
     let address = |lead| match lead {
@@ -105,7 +101,7 @@ fn done<'p, T>() -> Column<'p, T> {
 }
 
 /// What to buy of each material, over so many columns; and what cutting each phase by itself takes.
-fn head(pages: &mut Pages<'_, '_>, press: &Press<'_>, columns: u16) -> Result<(), WorkbookError> {
+fn head(pages: &mut Pages<'_>, press: &Press<'_>, columns: u16) -> Result<(), WorkbookError> {
     if press.report.cuts.plans.is_empty() {
         return pages.remark("Nothing to cut: no blind is released for making.");
     }
@@ -126,15 +122,15 @@ fn head(pages: &mut Pages<'_, '_>, press: &Press<'_>, columns: u16) -> Result<()
 }
 
 /// What a block is written with.
-struct Bench<'c, 'w, 'p> {
-    pages: Pages<'w, 'p>,
+struct Bench<'c, 'p> {
+    pages: Pages<'p>,
     press: &'p Press<'p>,
     columns: &'c [Column<'p, CutRow<'p>>],
     roll_columns: &'c [Column<'p, RollCutRow<'p>>],
     strips: &'c Strips,
 }
 
-impl<'p> Bench<'_, '_, 'p> {
+impl<'p> Bench<'_, 'p> {
     /// One material in one color.
     fn block(&mut self, place: usize, plan: PlanRow<'p>) -> Result<(), WorkbookError> {
         let title = plan.title();

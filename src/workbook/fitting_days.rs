@@ -1,22 +1,20 @@
 //! `Fitting days`: who goes where on which day, and what goes up to each floor. People type beside a
 //! visit that it keeps its date, and a later run with `--after` goes on from there.
 
-use rust_xlsxwriter::Workbook;
-
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, columns_of, in_use, span};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 use crate::report::rows::{FittingDayRow, LoadRow};
 use crate::schema::fitting_days::{DONE, KEEP, TOLD_ON, TYPED};
 
 /// Writes the sheet, where days are asked for.
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let report = press.report;
     if !report.plans_days() {
-        return Ok(());
+        return Ok(Vec::new());
     }
     let days = &report.days;
     let last =
@@ -38,7 +36,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Wide,
         frozen: Frozen::Title,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.way_back()?;
     let rows = || FittingDayRow::all(report);
     let columns = columns_of::<FittingDayRow<'_>>(press, |lead| press.address(lead));

@@ -3,8 +3,6 @@
 
 use std::collections::BTreeSet;
 
-use rust_xlsxwriter::Workbook;
-
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
@@ -13,7 +11,7 @@ use super::pages::{Column, Form, Frozen, Pages, columns_of, in_use, span};
 use super::paper::Lie;
 use super::sheet::{Keeping, ROW};
 use super::widths::digits;
-use super::{Press, WorkbookError};
+use super::{Press, WorkbookError, Written};
 use crate::report::rows::{HandoverRow, SpareLeftRow};
 use crate::report::{CARE, Kept};
 use crate::survey::shown_floor;
@@ -24,10 +22,10 @@ const TITLE: usize = 50;
 const TO_SIGN: u32 = 2 * ROW;
 
 /// Writes the sheet, if any blind hangs.
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let kept = press.report.handed_over(&press.units);
     if kept.is_empty() {
-        return Ok(());
+        return Ok(Vec::new());
     }
     let form = Form {
         name: fixed::HANDOVER,
@@ -37,7 +35,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Portrait,
         frozen: Frozen::TitleOnScreen,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.way_back()?;
     let columns = columns_of::<HandoverRow<'_>>(press, |lead| press.address(lead));
     let columns = in_use(columns, kept.iter().flat_map(|kept| rows(press, kept)));
@@ -71,7 +69,7 @@ impl<'p> Page<'p, '_> {
         u32::try_from(self.kept.hangs.len() + self.spares.len() + BESIDE).unwrap_or(u32::MAX)
     }
 
-    fn write(&self, pages: &mut Pages<'_, 'p>) -> Result<(), WorkbookError> {
+    fn write(&self, pages: &mut Pages<'p>) -> Result<(), WorkbookError> {
         let across = span(self.columns);
         self.head(pages)?;
         self.what_hangs(pages)?;
@@ -92,7 +90,7 @@ impl<'p> Page<'p, '_> {
     }
 
     /// The unit, to be read from afar, and where it is.
-    fn head(&self, pages: &mut Pages<'_, 'p>) -> Result<(), WorkbookError> {
+    fn head(&self, pages: &mut Pages<'p>) -> Result<(), WorkbookError> {
         let unit = self.kept.unit;
         for line in wrapped(&unit.title(), digits(TITLE), Weight::Bold) {
             let sheet = pages.sheet();
@@ -107,7 +105,7 @@ impl<'p> Page<'p, '_> {
     }
 
     /// Every opening with its blinds; where that takes another page, the headings come again.
-    fn what_hangs(&self, pages: &mut Pages<'_, 'p>) -> Result<(), WorkbookError> {
+    fn what_hangs(&self, pages: &mut Pages<'p>) -> Result<(), WorkbookError> {
         pages.section("What hangs where", span(self.columns))?;
         pages.headings(self.columns)?;
         for row in rows(self.press, self.kept) {
@@ -125,7 +123,7 @@ impl<'p> Page<'p, '_> {
     }
 
     /// Names a part of so many rows, which are kept together.
-    fn part(&self, pages: &mut Pages<'_, 'p>, name: &str, rows: usize) -> Result<(), WorkbookError> {
+    fn part(&self, pages: &mut Pages<'p>, name: &str, rows: usize) -> Result<(), WorkbookError> {
         // A blank row and the name stand above them.
         let rows = u32::try_from(rows).unwrap_or(u32::MAX).saturating_add(2);
         pages.keep_together(rows, rows.saturating_mul(ROW))?;
@@ -134,7 +132,7 @@ impl<'p> Page<'p, '_> {
 
     fn lines<'l>(
         &self,
-        pages: &mut Pages<'_, 'p>,
+        pages: &mut Pages<'p>,
         name: &str,
         lines: impl IntoIterator<Item = &'l str>,
     ) -> Result<(), WorkbookError> {

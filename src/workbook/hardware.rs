@@ -3,20 +3,18 @@
 
 use std::collections::HashMap;
 
-use rust_xlsxwriter::Workbook;
-
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of, in_use, span};
 use super::paper::Lie;
 use super::sheet::{Keeping, ROW};
-use super::{Press, WorkbookError};
+use super::{Press, WorkbookError, Written};
 use crate::hardware::HardwareItem;
 use crate::report::rows::{BitRow, HardwareRow, LooseRow};
 use crate::survey::shown_unit;
 
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let hardware = &press.report.hardware;
     let counts: usize = hardware.by_unit.iter().map(|unit| unit.counts.len() + 1).sum();
     let form = Form {
@@ -29,7 +27,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Landscape,
         frozen: Frozen::Title,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.way_back()?;
     let items = columns_of::<HardwareRow<'_>>(press, |lead| press.address(lead));
     pages.table(&items, HardwareRow::all(press.report), |item| tone(item.is_not_chosen()))?;
@@ -109,7 +107,7 @@ fn place<const N: usize>(names: [&str; N]) -> String {
 
 /// Counts of one place under its name, which they fold away under.
 fn groups<'p, K: PartialEq>(
-    pages: &mut Pages<'_, '_>,
+    pages: &mut Pages<'_>,
     press: &'p Press<'p>,
     counts: &[LooseRow<'p>],
     key: impl Fn(&LooseRow<'p>) -> K,

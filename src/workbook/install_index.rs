@@ -1,17 +1,15 @@
 //! `Install index`: a row for each unit, leading to its page.
 
-use rust_xlsxwriter::Workbook;
-
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, columns_of};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 use crate::report::rows::UnitRow;
 
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let form = Form {
         name: fixed::INSTALL_INDEX,
         title: "Install index",
@@ -25,7 +23,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     let mut columns = columns_of::<UnitRow<'_>>(press, |lead| press.address(lead));
     columns.push(Column::new("Done", |_| Cell::Blank).written_in(6));
     let rows = UnitRow::all(press.report, &press.doubts, &press.units);
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.way_back()?;
     pages.table(&columns, rows, |row| if row.held() > 0 { Tone::Held } else { Tone::Body })?;
     pages.finish()

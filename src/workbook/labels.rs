@@ -7,7 +7,7 @@
 //! out; it is one picture for each opening.
 
 use rayon::prelude::*;
-use rust_xlsxwriter::{Image, Workbook, Worksheet};
+use rust_xlsxwriter::{Image, Worksheet};
 
 use super::cell::Cell;
 use super::layout::{continued, fixed, top_of};
@@ -15,7 +15,7 @@ use super::look::Tone;
 use super::measure::{COUNTED, Weight, fitted};
 use super::paper::Lie;
 use super::sheet::{Keeping, Sheet};
-use super::{Press, WorkbookError, stamp};
+use super::{Press, WorkbookError, Written, stamp};
 use crate::drawing::Picture;
 use crate::drawing::code::code;
 use crate::report::rows::LabelRow;
@@ -59,23 +59,18 @@ struct Label<'p> {
     number: u64,
 }
 
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let codes = codes(press)?;
     let most = usize::try_from(press.limits.labels).unwrap_or(usize::MAX);
     let rows = LabelRow::all(press.report).enumerate();
     let labels: Vec<Label<'_>> = rows.flat_map(|(code, row)| of_opening(row, code)).take(most).collect();
     let on_a_sheet = labels_on_a_sheet(press).max(ACROSS);
-    let mut parts = labels.chunks(on_a_sheet);
-    let mut number = 1;
-    loop {
-        let part = parts.next().unwrap_or_default();
-        if part.is_empty() && number > 1 {
-            return Ok(());
-        }
-        let sheet = one_sheet(workbook, press, &codes, (number, part))?;
-        workbook.push_worksheet(sheet);
-        number += 1;
+    let mut parts: Vec<&[Label<'_>]> = labels.chunks(on_a_sheet).collect();
+    if parts.is_empty() {
+        parts.push(&[]);
     }
+    let numbered = parts.into_par_iter().enumerate();
+    numbered.map(|(place, part)| one_sheet(press, &codes, (place + 1, part))).collect()
 }
 
 /// How many labels a sheet takes: within its rows and its page breaks.
@@ -103,13 +98,12 @@ fn codes(press: &Press<'_>) -> Result<Vec<Option<Image>>, WorkbookError> {
 }
 
 fn one_sheet(
-    workbook: &mut Workbook,
     press: &Press<'_>,
     codes: &[Option<Image>],
     (number, labels): (usize, &[Label<'_>]),
 ) -> Result<Worksheet, WorkbookError> {
     let name = continued(fixed::LABELS, number);
-    let mut sheet = Sheet::new(workbook, press, name, Keeping::Disk, Lie::Portrait)?;
+    let mut sheet = Sheet::new(press, name, Keeping::Disk, Lie::Portrait)?;
     set_up(&mut sheet)?;
     sheet.put(0, "Labels", Tone::Title)?;
     sheet.lines(2)?;

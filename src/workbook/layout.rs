@@ -1,6 +1,8 @@
 //! Where things stand: the limits of a sheet, addresses, and which sheet and row each opening
 //! and unit is on. Worked out before anything is written, so that any sheet can lead to any other.
 
+use rayon::prelude::*;
+
 use super::names::Names;
 use crate::place::{MOST_ROWS, column_letters};
 use crate::query::OpeningIndex;
@@ -96,6 +98,8 @@ pub struct Limits {
     pub bars: usize,
     /// Openings that are drawn on the units' pages; with more, none is, and the pages say so.
     pub drawings: usize,
+    /// Whether `Working` has every opening; else it has those that a person would ask about, and says so.
+    pub every_working: bool,
 }
 
 /// Openings that are drawn at most: of so many that all differ the drawings take some 12 MB, and as
@@ -116,6 +120,7 @@ impl Limits {
         codes: 5_000,
         bars: 2_000,
         drawings: MOST_DRAWINGS,
+        every_working: false,
     };
 
     /// The same, without a picture on any sheet.
@@ -165,7 +170,7 @@ impl Layout {
         report: &Report<'_>,
         units: &[Unit<'_>],
         limits: Limits,
-        extent: impl Fn(&Unit<'_>, &str) -> (u32, usize),
+        extent: impl Fn(&Unit<'_>, &str) -> (u32, usize) + Sync,
     ) -> Layout {
         let mut unit_of = vec![0; report.survey.openings.len()];
         for (place, unit) in units.iter().enumerate() {
@@ -186,6 +191,11 @@ impl Layout {
     /// Whether install pages share sheets instead of having one each.
     pub(super) fn pages_share_sheets(&self) -> bool {
         self.unit_pages.len() > self.limits.unit_sheets
+    }
+
+    /// Whether two units' pages are on one sheet.
+    pub(super) fn share_a_sheet(&self, one: usize, other: usize) -> bool {
+        self.unit_pages[one].sheet == self.unit_pages[other].sheet
     }
 
     /// Where a unit's page begins.
@@ -220,14 +230,14 @@ fn shared_pages(
     units: &[Unit<'_>],
     titles: &[String],
     limits: Limits,
-    extent: impl Fn(&Unit<'_>, &str) -> (u32, usize),
+    extent: impl Fn(&Unit<'_>, &str) -> (u32, usize) + Sync,
 ) -> Vec<Address> {
+    let extents: Vec<(u32, usize)> =
+        units.par_iter().zip(titles).map(|(unit, title)| extent(unit, title)).collect();
     let (mut sheet, mut on_sheet, mut row) = (1, 0, 0_u32);
-    units
-        .iter()
-        .zip(titles)
-        .map(|(unit, title)| {
-            let (rows, pages) = extent(unit, title);
+    extents
+        .into_iter()
+        .map(|(rows, pages)| {
             let full = on_sheet + pages > limits.unit_sheets || row.saturating_add(rows) > limits.rows;
             if on_sheet > 0 && full {
                 (sheet, on_sheet, row) = (sheet + 1, 0, 0);

@@ -193,7 +193,7 @@ pub(super) struct Look {
 }
 
 impl Look {
-    /// Makes every format; only those that a cell uses are written to the file.
+    /// Makes every format.
     pub(super) fn new(currency: Currency) -> Look {
         let of_tone = |tone| {
             Shown::ALL.iter().map(move |&shown| {
@@ -216,6 +216,11 @@ impl Look {
             })
         };
         Look { formats: Tone::ALL.into_iter().flat_map(of_tone).collect() }
+    }
+
+    /// Every format, in an order that is always the same.
+    pub(super) fn formats(&self) -> impl Iterator<Item = &Format> {
+        self.formats.iter()
     }
 
     /// The format of a tone and a way of showing.

@@ -1,6 +1,9 @@
 //! The fit-out workbook. Each sheet is one file here, made of columns that are declared as data;
 //! `look` holds every format, `layout` every address and `cell` the one way from an exact
 //! number to the one that a spreadsheet stores. Nothing is computed here but where things stand.
+//!
+//! Sheets are filled beside each other. So that threads change no byte, every format has its number
+//! before, and a sheet that is kept on disk has its texts in its cells.
 
 mod ahead;
 mod also_fits;
@@ -49,9 +52,11 @@ mod widths;
 mod working;
 
 use std::io::{Seek, Write};
+use std::sync::{Mutex, PoisonError};
 
+use rayon::prelude::*;
 use rust_decimal::Decimal;
-use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
+use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, Worksheet, XlsxError};
 use thiserror::Error;
 use zip::result::ZipError;
 
@@ -113,6 +118,8 @@ struct Press<'r> {
     /// Where the direct cost lies; `None` where that is not live.
     shares: Option<CostShares<'r>>,
     limits: Limits,
+    /// What sheets that are kept on disk are begun with.
+    workbook: Mutex<Workbook>,
 }
 
 /// Sheets that every fit-out has, and no survey all of.
@@ -135,35 +142,42 @@ pub fn write(
     limits: Limits,
     out: &mut (impl Write + Seek + Send),
 ) -> Result<(), WorkbookError> {
-    let (mut workbook, press) = open(report, limits)?;
-    summary::write(&mut workbook, &press)?;
-    changes::write(&mut workbook, &press)?;
-    queries::write(&mut workbook, &press)?;
-    answers::write(&mut workbook, &press)?;
-    columns_read::write(&mut workbook, &press)?;
-    as_surveyed::write(&mut workbook, &press)?;
-    openings::write(&mut workbook, &press)?;
-    let lines = order::write(&mut workbook, &press)?;
-    order_openings::write(&mut workbook, &press)?;
-    blinds::write(&mut workbook, &press)?;
-    also_fits::write(&mut workbook, &press)?;
-    labels::write(&mut workbook, &press)?;
-    cut_list::write(&mut workbook, &press, &lines)?;
-    offcuts::write(&mut workbook, &press)?;
-    hardware::write(&mut workbook, &press)?;
-    options_compared::write(&mut workbook, &press)?;
-    phases::write(&mut workbook, &press)?;
-    fitting_days::write(&mut workbook, &press)?;
-    notices::write(&mut workbook, &press)?;
-    pilot::write(&mut workbook, &press)?;
-    install_index::write(&mut workbook, &press)?;
-    unit_pages::write(&mut workbook, &press, &lines)?;
-    handover::write(&mut workbook, &press)?;
-    cost_summary::write(&mut workbook, &press)?;
-    working::write(&mut workbook, &press)?;
-    rules_used::write(&mut workbook, &press)?;
-    workbook.save_to_writer(out)?;
-    Ok(())
+    let press = open(report, limits)?;
+    // What several sheets ask for is worked out before any of them waits for another's asking.
+    report.pilot();
+    report.changes();
+    let (order, lines) = order::write(&press)?;
+    let before: [&Writer<'_>; 7] = [
+        &summary::write,
+        &changes::write,
+        &queries::write,
+        &answers::write,
+        &columns_read::write,
+        &as_surveyed::write,
+        &openings::write,
+    ];
+    let after: [&Writer<'_>; 18] = [
+        &order_openings::write,
+        &blinds::write,
+        &also_fits::write,
+        &labels::write,
+        &|press| cut_list::write(press, &lines),
+        &offcuts::write,
+        &hardware::write,
+        &options_compared::write,
+        &phases::write,
+        &fitting_days::write,
+        &notices::write,
+        &pilot::write,
+        &install_index::write,
+        &|press| unit_pages::write(press, &lines),
+        &handover::write,
+        &cost_summary::write,
+        &working::write,
+        &rules_used::write,
+    ];
+    let (before, after) = rayon::join(|| all(&press, &before), || all(&press, &after));
+    bind(press, before?.into_iter().chain(order).chain(after?), out)
 }
 
 /// Writes what must be answered, with what has been answered and how the columns were read, and no other
@@ -177,12 +191,9 @@ pub fn write_questions(
 ) -> Result<(), WorkbookError> {
     // Where they would lead to is not in this file.
     let limits = Limits { links: 0, ..Limits::SPREADSHEET.without_drawings() };
-    let (mut workbook, press) = open(report, limits)?;
-    queries::write(&mut workbook, &press)?;
-    answers::write(&mut workbook, &press)?;
-    columns_read::write(&mut workbook, &press)?;
-    workbook.save_to_writer(out)?;
-    Ok(())
+    let press = open(report, limits)?;
+    let sheets = all(&press, &[&queries::write, &answers::write, &columns_read::write])?;
+    bind(press, sheets, out)
 }
 
 /// Writes the maker's copy of an order: its lines, its openings, labels and cut list, without money and
@@ -196,17 +207,41 @@ pub fn write_order(
     out: &mut (impl Write + Seek + Send),
 ) -> Result<(), WorkbookError> {
     // Where they would lead to is not in this file.
-    let (mut workbook, press) = open(report, Limits { links: 0, ..limits })?;
-    let lines = order::write(&mut workbook, &press)?;
-    order_openings::write(&mut workbook, &press)?;
-    labels::write(&mut workbook, &press)?;
-    cut_list::write(&mut workbook, &press, &lines)?;
+    let press = open(report, Limits { links: 0, ..limits })?;
+    let (order, lines) = order::write(&press)?;
+    let cut_list = |press: &Press<'_>| cut_list::write(press, &lines);
+    let sheets = all(&press, &[&order_openings::write, &labels::write, &cut_list])?;
+    bind(press, order.into_iter().chain(sheets), out)
+}
+
+/// A sheet, and those on which it goes on; none where it has nothing to say.
+type Written = Result<Vec<Worksheet>, WorkbookError>;
+
+/// Writes one sheet.
+type Writer<'w> = dyn Fn(&Press<'_>) -> Written + Sync + 'w;
+
+/// Sheets, written beside each other and in the order of their writers.
+fn all(press: &Press<'_>, writers: &[&Writer<'_>]) -> Written {
+    let written = writers.par_iter().with_max_len(1).map(|write| write(press));
+    Ok(written.collect::<Result<Vec<_>, _>>()?.into_iter().flatten().collect())
+}
+
+/// Puts the sheets together in this order.
+fn bind(
+    press: Press<'_>,
+    sheets: impl IntoIterator<Item = Worksheet>,
+    out: &mut (impl Write + Seek + Send),
+) -> Result<(), WorkbookError> {
+    let mut workbook = press.workbook.into_inner().unwrap_or_else(PoisonError::into_inner);
+    for sheet in sheets {
+        workbook.push_worksheet(sheet);
+    }
     workbook.save_to_writer(out)?;
     Ok(())
 }
 
-/// An empty workbook, and what its sheets are written from.
-fn open<'r>(report: &'r Report<'r>, limits: Limits) -> Result<(Workbook, Press<'r>), WorkbookError> {
+/// What the sheets are written from, with an empty workbook for them.
+fn open<'r>(report: &'r Report<'r>, limits: Limits) -> Result<Press<'r>, WorkbookError> {
     let mut workbook = Workbook::new();
     workbook.set_zip_compression_level(COMPRESSION);
     let (format, row, column) = look::usual();
@@ -219,9 +254,12 @@ fn open<'r>(report: &'r Report<'r>, limits: Limits) -> Result<(Workbook, Press<'
     let units = unit_pages::parted(&pages, report.units(), limits.rows);
     let layout = Layout::new(report, &units, limits, |unit, title| unit_pages::extent(&pages, unit, title));
     let look = Look::new(report.rules.project.currency);
+    // Sheets that are filled beside each other number new formats as these happen to come.
+    look.formats().for_each(|format| workbook.register_format(format));
+    let workbook = Mutex::new(workbook);
     let cost = CostRows::of(report);
     let shares = CostShares::of(report, &cost, limits);
-    Ok((workbook, Press { report, units, doubts, look, layout, cost, shares, limits }))
+    Ok(Press { report, units, doubts, look, layout, cost, shares, limits, workbook })
 }
 
 /// Revision and survey, and the option that the run is of, as every sheet shows them: `Revision B, survey
@@ -246,6 +284,13 @@ fn properties(title: &str) -> Result<DocProperties, XlsxError> {
 }
 
 impl Press<'_> {
+    /// A sheet whose rows are on disk until the file is written. Its texts are in its cells: a table that
+    /// sheets share would number them as they happen to come.
+    fn sheet_on_disk(&self) -> Result<Worksheet, XlsxError> {
+        let mut workbook = self.workbook.lock().unwrap_or_else(PoisonError::into_inner);
+        workbook.new_worksheet_with_constant_memory()
+    }
+
     /// The units in which the sheets show lengths.
     fn length_units(&self) -> Units {
         self.report.rules.project.units

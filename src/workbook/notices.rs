@@ -1,8 +1,6 @@
 //! `Notices`: what the residents of a unit are told, a page for each visit that has a date, so that it can
 //! be printed and put through the door. It names no person.
 
-use rust_xlsxwriter::Workbook;
-
 use super::layout::fixed;
 use super::look::Tone;
 use super::measure::{Weight, wrapped};
@@ -10,7 +8,7 @@ use super::pages::{Form, Frozen, Pages, columns_of, span};
 use super::paper::Lie;
 use super::sheet::Keeping;
 use super::widths::digits;
-use super::{Press, WorkbookError};
+use super::{Press, WorkbookError, Written};
 use crate::report::BEFORE_FITTERS;
 use crate::report::rows::NoticeRow;
 use crate::survey::{shown_floor, shown_unit};
@@ -21,10 +19,10 @@ const TITLE: usize = 50;
 const ROWS: u32 = 40;
 
 /// Writes the sheet, if any visit has a date.
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let notices = NoticeRow::all(press.report);
     if notices.is_empty() {
-        return Ok(());
+        return Ok(Vec::new());
     }
     let form = Form {
         name: fixed::NOTICES,
@@ -34,7 +32,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Portrait,
         frozen: Frozen::TitleOnScreen,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.way_back()?;
     for (place, notice) in notices.into_iter().enumerate() {
         if place > 0 {
@@ -45,11 +43,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     pages.finish()
 }
 
-fn page<'p>(
-    pages: &mut Pages<'_, 'p>,
-    press: &'p Press<'p>,
-    notice: NoticeRow<'p>,
-) -> Result<(), WorkbookError> {
+fn page<'p>(pages: &mut Pages<'p>, press: &'p Press<'p>, notice: NoticeRow<'p>) -> Result<(), WorkbookError> {
     for line in wrapped(shown_unit(notice.unit()), digits(TITLE), Weight::Bold) {
         let sheet = pages.sheet();
         sheet.put(0, line.to_owned(), Tone::Title)?;

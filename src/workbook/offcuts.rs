@@ -1,17 +1,15 @@
 //! `Offcuts`: what is on hand when everything is sawn, under the headings of the survey's own
 //! sheet of that name, so that the next survey can carry it as it is.
 
-use rust_xlsxwriter::Workbook;
-
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 use crate::report::rows::OffcutRow;
 
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let form = Form {
         name: fixed::OFFCUTS,
         title: "Offcuts left after cutting",
@@ -22,7 +20,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Portrait,
         frozen: Frozen::Headings,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     let columns = columns_of::<OffcutRow<'_>>(press, |lead| press.address(lead));
     pages.table(&columns, OffcutRow::all(press.report), |_| Tone::Body)?;
     pages.finish()

@@ -1,20 +1,18 @@
 //! `Openings`: a row for each opening, with all that was decided about it.
 
-use rust_xlsxwriter::Workbook;
-
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, columns_of, in_use};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{HEIGHTS, LEFT_AND_RIGHT, Press, WorkbookError};
+use super::{HEIGHTS, LEFT_AND_RIGHT, Press, Written};
 use crate::report::State;
 use crate::report::rows::OpeningRow;
 
 /// Columns that stand after those that are carried: the note, and the cell that it was read from.
 const AFTER_CARRIED: usize = 2;
 
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let form = Form {
         name: fixed::OPENINGS,
         title: "Openings",
@@ -25,7 +23,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
     };
     let rows = OpeningRow::all(press.report, &press.doubts);
     let columns = in_use(columns(press), rows.clone());
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.table(&columns, rows, |row| match row.state() {
         State::Sized => Tone::Body,
         State::Provisional => Tone::Provisional,

@@ -5,13 +5,11 @@ mod options;
 mod sizes;
 mod stock;
 
-use rust_xlsxwriter::Workbook;
-
 use super::layout::fixed;
 use super::pages::{Form, Frozen, Pages};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 
 /// Whether there is anything to compare.
 pub(super) fn is_there(press: &Press<'_>) -> bool {
@@ -21,9 +19,9 @@ pub(super) fn is_there(press: &Press<'_>) -> bool {
 }
 
 /// Writes the sheet, if there is anything to compare.
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     if !is_there(press) {
-        return Ok(());
+        return Ok(Vec::new());
     }
     let form = Form {
         name: fixed::OPTIONS_COMPARED,
@@ -35,7 +33,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Wide,
         frozen: Frozen::Title,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.way_back()?;
     options::write(&mut pages, press)?;
     sizes::write(&mut pages, press)?;

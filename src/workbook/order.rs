@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use rust_xlsxwriter::Workbook;
+use rust_xlsxwriter::Worksheet;
 
 use super::cell::Cell;
 use super::layout::fixed;
@@ -21,8 +21,8 @@ use crate::sizing::Release;
 
 const TITLE: &str = "FINISHED SIZES - MAKE AS WRITTEN, NO FURTHER DEDUCTION";
 
-/// Writes the sheet; gives where each line stands.
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<Vec<Address>, WorkbookError> {
+/// Writes the sheet; gives where each line stands as well.
+pub(super) fn write(press: &Press<'_>) -> Result<(Vec<Worksheet>, Vec<Address>), WorkbookError> {
     let form = Form {
         name: fixed::ORDER,
         title: TITLE,
@@ -32,7 +32,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<Vec<Ad
         frozen: Frozen::Headings,
     };
     let report = press.report;
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.way_back()?;
     let mut ahead = pages.ahead();
     ahead.headings();
@@ -63,8 +63,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<Vec<Ad
     let mut deliveries = in_use(columns_of::<DeliveryRow<'_>>(press, address), DeliveryRow::all(report));
     deliveries.insert(0, Column::new("", |_| Cell::Blank));
     pages.table(&deliveries, DeliveryRow::all(report), |_| Tone::Body)?;
-    pages.finish()?;
-    Ok(places)
+    Ok((pages.finish()?, places))
 }
 
 /// Whose order it is, where it goes, and what its words mean. Where phases of the order differ in a date, a

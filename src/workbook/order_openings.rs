@@ -2,14 +2,12 @@
 //! A sheet of its own, so that every printed page has this table's headings and no others: under
 //! those of the order an opening's size could be taken for a blind's.
 
-use rust_xlsxwriter::Workbook;
-
 use super::ahead::Ahead;
 use super::layout::fixed;
 use super::pages::{Form, Frozen, Pages, columns_of, in_use};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{LEFT_AND_RIGHT, Press, WorkbookError, order};
+use super::{LEFT_AND_RIGHT, Press, Written, order};
 use crate::order::OrderLine;
 use crate::report::expr::Address;
 use crate::report::rows::LabelRow;
@@ -22,7 +20,7 @@ fn way_back(press: &Press<'_>) -> u32 {
 }
 
 /// Writes the sheet.
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let form = Form {
         name: fixed::ORDER_OPENINGS,
         title: "Where each blind goes",
@@ -31,7 +29,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Portrait,
         frozen: Frozen::Headings,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.way_back()?;
     debug_assert_eq!((pages.ahead().head, pages.ahead().row), (HEAD, HEAD + way_back(press)));
     let rows = || LabelRow::all(press.report);

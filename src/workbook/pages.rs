@@ -3,7 +3,7 @@
 
 use std::borrow::Cow;
 
-use rust_xlsxwriter::Workbook;
+use rust_xlsxwriter::Worksheet;
 
 use super::ahead::{Ahead, TOGETHER};
 use super::cell::Cell;
@@ -14,7 +14,7 @@ use super::measure::{Weight, longest_word, width, wrapped};
 use super::paper::{Lie, Papers};
 use super::sheet::{Keeping, ROW, Sheet, height_of};
 use super::widths::{WIDEST, Widths, digits};
-use super::{Press, WorkbookError};
+use super::{Press, WorkbookError, Written};
 
 /// Pages beside each other that a wide sheet is printed on.
 const PAGES_WIDE: u16 = 3;
@@ -57,10 +57,11 @@ struct Filter {
 }
 
 /// The sheets of one name.
-pub(super) struct Pages<'w, 'p> {
-    workbook: &'w mut Workbook,
+pub(super) struct Pages<'p> {
     press: &'p Press<'p>,
     form: Form<'p>,
+    /// Those that are full.
+    full: Vec<Worksheet>,
     sheet: Sheet<'p>,
     number: usize,
     frozen: bool,
@@ -75,18 +76,14 @@ pub(super) struct Pages<'w, 'p> {
     head_width: u32,
 }
 
-impl<'w, 'p> Pages<'w, 'p> {
+impl<'p> Pages<'p> {
     /// Opens the first sheet and writes its title.
-    pub(super) fn open(
-        workbook: &'w mut Workbook,
-        press: &'p Press<'p>,
-        form: Form<'p>,
-    ) -> Result<Pages<'w, 'p>, WorkbookError> {
-        let sheet = Sheet::new(workbook, press, form.name.to_owned(), form.keeping, form.lie)?;
+    pub(super) fn open(press: &'p Press<'p>, form: Form<'p>) -> Result<Pages<'p>, WorkbookError> {
+        let sheet = Sheet::new(press, form.name.to_owned(), form.keeping, form.lie)?;
         let mut pages = Pages {
-            workbook,
             press,
             form,
+            full: Vec::new(),
             sheet,
             number: 1,
             frozen: false,
@@ -379,13 +376,13 @@ impl<'w, 'p> Pages<'w, 'p> {
         }
     }
 
-    /// Hands the last sheet to the workbook.
-    pub(super) fn finish(mut self) -> Result<(), WorkbookError> {
+    /// The sheets, in their order.
+    pub(super) fn finish(mut self) -> Written {
         self.set_widths()?;
         self.set_filter()?;
-        let Pages { workbook, sheet, .. } = self;
-        workbook.push_worksheet(sheet.finish());
-        Ok(())
+        let Pages { mut full, sheet, .. } = self;
+        full.push(sheet.finish());
+        Ok(full)
     }
 
     fn need_row(&mut self) -> Result<(), WorkbookError> {
@@ -398,9 +395,9 @@ impl<'w, 'p> Pages<'w, 'p> {
         self.set_filter()?;
         self.number += 1;
         let name = continued(self.form.name, self.number);
-        let next = Sheet::new(self.workbook, self.press, name, self.form.keeping, self.form.lie)?;
+        let next = Sheet::new(self.press, name, self.form.keeping, self.form.lie)?;
         let full = std::mem::replace(&mut self.sheet, next);
-        self.workbook.push_worksheet(full.finish());
+        self.full.push(full.finish());
         self.frozen = false;
         self.head()
     }

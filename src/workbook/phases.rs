@@ -1,20 +1,18 @@
 //! `Phases`: each phase against its budget and its dates.
 
-use rust_xlsxwriter::Workbook;
-
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of, in_use};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 use crate::cost::WHOLE_PROJECT;
 use crate::report::rows::PhaseRow;
 
 /// Writes the sheet, if the job has phases.
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     if press.report.phases.sums.is_empty() {
-        return Ok(());
+        return Ok(Vec::new());
     }
     let currency = press.report.rules.project.currency;
     let form = Form {
@@ -29,7 +27,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Wide,
         frozen: Frozen::Headings,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.way_back()?;
     let report = press.report;
     let columns = columns_of::<PhaseRow<'_>>(press, |lead| press.address(lead));

@@ -1,18 +1,16 @@
 //! `Pilot`: the units to fit first, as a page.
 
-use rust_xlsxwriter::Workbook;
-
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of, in_use, span};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 use crate::report::rows::{PilotCaseRow, PilotUnitRow};
 
 /// Writes the sheet, if some units can stand for all.
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
-    let Some(pilot) = press.report.pilot() else { return Ok(()) };
+pub(super) fn write(press: &Press<'_>) -> Written {
+    let Some(pilot) = press.report.pilot() else { return Ok(Vec::new()) };
     let fewest = match pilot.proven {
         true => "No fewer units show as much.",
         false => "It is not proven that no fewer units show as much.",
@@ -33,7 +31,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Landscape,
         frozen: Frozen::Title,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.way_back()?;
     let units = columns_of::<PilotUnitRow<'_>>(press, |lead| press.address(lead));
     let units = in_use(units, PilotUnitRow::all(press.report));

@@ -4,15 +4,13 @@
 //! A note has one row on `Queries`, with its count; stops and checks are listed one by one,
 //! whatever their number, but for a heading's, which one answer settles.
 
-use rust_xlsxwriter::Workbook;
-
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, span};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 use crate::query::{GatheredQuery, QueryPlace, Severity};
 use crate::schema::answers::{self, ANSWERS};
 use crate::schema::headings::HEADINGS;
@@ -22,7 +20,7 @@ use crate::survey::every_one_of;
 /// a note.
 const LISTED: usize = 12;
 
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let form = Form {
         name: fixed::QUERIES,
         title: "Queries",
@@ -40,7 +38,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     let columns = columns(press);
     pages.table(&columns, press.report.queries.iter().map(Row::Cause), Row::tone)?;
     if press.report.queries.is_empty() {

@@ -1,17 +1,15 @@
 //! `Rules used`: every rule of the run, its value, where that came from and why it is what it is.
 
-use rust_xlsxwriter::Workbook;
-
 use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 use crate::rules::RuleUsed;
 use crate::schema::rules_used::BUILT_IN;
 
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let form = Form {
         name: fixed::RULES_USED,
         title: "Rules used",
@@ -31,7 +29,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         }),
         Column::new("Why", |rule: &RuleUsed| rule.why.clone()).wide(60),
     ];
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.table(&columns, &press.report.rules.used, |_| Tone::Body)?;
     pages.finish()
 }

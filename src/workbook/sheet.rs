@@ -6,7 +6,7 @@
 //! Sheets with page breaks are fitted to a page's width and no height: programs then keep the
 //! breaks between rows.
 
-use rust_xlsxwriter::{Formula, Image, Url, Workbook, Worksheet};
+use rust_xlsxwriter::{Formula, Image, Url, Worksheet};
 
 use super::cell::{Cell, Stored};
 use super::layout::link_to;
@@ -22,10 +22,8 @@ use crate::report::expr::{Outcome, UNKNOWN};
 pub(super) enum Keeping {
     /// In memory: for sheets of a page or a few, and those whose rows fold, which the others cannot.
     Memory,
-    /// On disk, each text stored once: for tables of any length.
+    /// On disk: for tables of any length.
     Disk,
-    /// On disk, texts in place: for tables of any length whose texts seldom recur.
-    DiskInPlace,
 }
 
 impl Keeping {
@@ -63,7 +61,6 @@ pub(super) struct Sheet<'p> {
 impl<'p> Sheet<'p> {
     /// An empty sheet.
     pub(super) fn new(
-        workbook: &mut Workbook,
         press: &'p Press<'p>,
         name: String,
         keeping: Keeping,
@@ -71,8 +68,7 @@ impl<'p> Sheet<'p> {
     ) -> Result<Sheet<'p>, WorkbookError> {
         let mut worksheet = match keeping {
             Keeping::Memory => Worksheet::new(),
-            Keeping::Disk => workbook.new_worksheet_with_low_memory()?,
-            Keeping::DiskInPlace => workbook.new_worksheet_with_constant_memory()?,
+            Keeping::Disk => press.sheet_on_disk()?,
         };
         worksheet.set_name(&name)?;
         let project = &press.report.rules.project;

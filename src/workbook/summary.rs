@@ -6,8 +6,6 @@ mod tables;
 
 use std::borrow::Cow;
 
-use rust_xlsxwriter::Workbook;
-
 use super::cell::Cell;
 use super::charts;
 use super::layout::{fixed, top_of};
@@ -15,7 +13,7 @@ use super::look::Tone;
 use super::pages::{Form, Frozen, Pages};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError, options_compared};
+use super::{Press, WorkbookError, Written, options_compared};
 
 /// Columns of the sheet. Tables stand on the left, their charts beside them from
 /// [`charts::FIRST_COLUMN`] on.
@@ -24,7 +22,7 @@ const SPAN: u16 = 8;
 /// Characters that each column holds.
 const WIDTHS: [usize; SPAN as usize] = [26, 13, 15, 14, 13, 13, 13, 12];
 
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Written {
     let report = press.report;
     let verdict = report.verdict();
     let mut remarks = vec![
@@ -41,7 +39,7 @@ pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), Wo
         lie: Lie::Portrait,
         frozen: Frozen::Title,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     for (column, characters) in (0..).zip(WIDTHS) {
         pages.widen(column, characters);
     }
@@ -82,11 +80,11 @@ const ABOUT_SHEETS: [(&str, &str); 24] = [
     (fixed::INSTALL_INDEX, "for the fitter: a sheet per unit"),
     (fixed::HANDOVER, "for whoever lives there: what hangs where, care and child safety"),
     (fixed::COST_SUMMARY, "for the manager: costs, where they fall, and what is not included"),
-    (fixed::WORKING, "every step of every number"),
+    (fixed::WORKING, "how numbers were worked out, step by step"),
     (fixed::RULES_USED, "every rule, its value and the reason for it"),
 ];
 
-fn sheets(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+fn sheets(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     // A blank row and the section's name stand above them.
     charts::keep_rows(pages, ABOUT_SHEETS.len() as u32 + 2)?;
     pages.section("In this workbook", SPAN)?;

@@ -1,10 +1,8 @@
-//! `Working`: every step of every number of every opening.
+//! `Working`: every step of every number of the openings that a person would ask about, or of all.
 //!
 //! Each opening is worked again as it is written, so that no step of a building is kept.
 
 use std::borrow::Cow;
-
-use rust_xlsxwriter::Workbook;
 
 use super::cell::Cell;
 use super::layout::fixed;
@@ -12,25 +10,38 @@ use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages};
 use super::paper::Lie;
 use super::sheet::Keeping;
-use super::{Press, WorkbookError};
+use super::{Press, Written};
 use crate::force;
 use crate::query::OpeningIndex;
 use crate::rounding::half_away;
 use crate::weight;
 use crate::worked::{Amount, Step};
 
-pub(super) fn write(workbook: &mut Workbook, press: &Press<'_>) -> Result<(), WorkbookError> {
+/// What the sheet has where it has not every opening.
+const NOT_ALL: &str = "Here are the first opening of each order line, and each opening with a stop or a check. To have every opening, run with --working.";
+
+pub(super) fn write(press: &Press<'_>) -> Written {
+    let all = press.report.survey.openings.len();
+    let openings: Vec<OpeningIndex> = match press.limits.every_working {
+        true => (0..all).collect(),
+        false => press.report.asked_about(&press.doubts).into_iter().collect(),
+    };
+    let mut remarks =
+        vec!["The last step of each number is its value. Rules are explained on Rules used.".into()];
+    if openings.len() < all {
+        remarks.push(NOT_ALL.into());
+    }
     let form = Form {
         name: fixed::WORKING,
         title: "Working",
-        remarks: vec!["The last step of each number is its value. Rules are explained on Rules used.".into()],
-        keeping: Keeping::DiskInPlace,
+        remarks,
+        keeping: Keeping::Disk,
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };
-    let mut pages = Pages::open(workbook, press, form)?;
+    let mut pages = Pages::open(press, form)?;
     pages.headings(&columns(press))?;
-    for opening in 0..press.report.survey.openings.len() {
+    for opening in openings {
         // An opening's steps are worked again when its turn comes, and forgotten after it.
         let steps = press.report.working(opening);
         pages.rows(&columns(press), steps.iter().map(|step| Row { opening, step }), |_| Tone::Body)?;

@@ -7,7 +7,7 @@ use std::path::Path;
 use std::time::Instant;
 
 use sillbook::pipeline::{self, Progress, Stage};
-use sillbook::workbook;
+use sillbook::workbook::{self, Limits};
 
 use crate::{Outcome, Timing, memory};
 
@@ -37,14 +37,15 @@ impl Clock {
     }
 }
 
-/// Reads `survey`, works it out and writes `fitout`.
-pub fn run(survey: &Path, fitout: &Path) -> Outcome<Timing> {
+/// Reads `survey`, works it out and writes `fitout`, with the working of every opening or not.
+pub fn run(survey: &Path, fitout: &Path, every_working: bool) -> Outcome<Timing> {
     let clock = Clock::default();
     let input = pipeline::read(&[survey.to_owned()], None, &clock)?;
     let report = pipeline::verified(pipeline::work(&input, &clock)?, &clock)?;
     clock.begin(Stage::Writing);
     let mut out = BufWriter::new(File::create(fitout)?);
-    workbook::write(&report, workbook::Limits::SPREADSHEET, &mut out)?;
+    let limits = Limits { every_working, ..Limits::SPREADSHEET };
+    workbook::write(&report, limits, &mut out)?;
     out.flush()?;
     Ok(Timing { parts: clock.stop(), peak: memory::peak() })
 }

@@ -21,7 +21,7 @@ pub(super) fn is_there(press: &Press<'_>) -> bool {
 }
 
 /// Writes both tables, and a chart of the totals, if the survey has options.
-pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     if !is_there(press) {
         return Ok(());
     }
@@ -35,7 +35,7 @@ pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), 
 
 /// Each option on a row, with a chart of the totals below. What is known of a total that is not known is no
 /// saving, so it is compared with nothing.
-fn totals(pages: &mut Pages<'_, '_>, press: &Press<'_>, rows: &[ChoiceRow<'_>]) -> Result<(), WorkbookError> {
+fn totals(pages: &mut Pages<'_>, press: &Press<'_>, rows: &[ChoiceRow<'_>]) -> Result<(), WorkbookError> {
     let heading = press.money("Total");
     let money = |known: Option<Money>| Cell::known(known.map(|money| Cell::Money(money.0)));
     let columns = vec![
@@ -75,7 +75,7 @@ fn totals(pages: &mut Pages<'_, '_>, press: &Press<'_>, rows: &[ChoiceRow<'_>]) 
 
 /// A figure on each row, and beside it what each option makes of it.
 fn side_by_side(
-    pages: &mut Pages<'_, '_>,
+    pages: &mut Pages<'_>,
     press: &Press<'_>,
     rows: &[ChoiceRow<'_>],
 ) -> Result<(), WorkbookError> {

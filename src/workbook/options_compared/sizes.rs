@@ -18,7 +18,7 @@ pub(super) fn is_there(press: &Press<'_>) -> bool {
     !press.report.sizes_curve.is_empty()
 }
 
-pub(super) fn write(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn write(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     if !is_there(press) {
         return Ok(());
     }

@@ -10,7 +10,7 @@ pub(super) fn is_there(press: &Press<'_>) -> bool {
     StockUseRow::all(press.report).next().is_some()
 }
 
-pub(super) fn write<'p>(pages: &mut Pages<'_, 'p>, press: &'p Press<'p>) -> Result<(), WorkbookError> {
+pub(super) fn write<'p>(pages: &mut Pages<'p>, press: &'p Press<'p>) -> Result<(), WorkbookError> {
     if !is_there(press) {
         return Ok(());
     }

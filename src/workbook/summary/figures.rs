@@ -35,7 +35,7 @@ const GROUPS: [(u16, u16, u16); 3] = [(0, 0, 1), (2, 3, 4), (5, 6, 7)];
 const HOURS_A_DAY: Decimal = Decimal::from_parts(8, 0, 0, false, 0);
 
 /// Openings, money and work.
-pub(super) fn in_figures(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn in_figures(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     pages.section("Key figures", SPAN)?;
     facts(pages, [openings(press), money(press), work(press)], Tone::Strong)?;
     pages.remark(
@@ -50,7 +50,7 @@ pub(super) fn in_figures(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result
 }
 
 /// How far the job has come, once anything is ordered: blinds by state, money, and what went wrong.
-pub(super) fn so_far(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn so_far(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     let report = press.report;
     let progress = report.progress();
     if progress.iter().all(|(state, _)| state.is_none()) {
@@ -83,7 +83,7 @@ pub(super) fn so_far(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(),
 }
 
 /// Who and when, and what the figures are in.
-pub(super) fn project(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn project(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     let project = &press.report.rules.project;
     let written = |name: &'static str, text: &str| {
         let text = if text.is_empty() { "not given" } else { text };
@@ -239,7 +239,7 @@ fn days<'c>(press: &Press<'_>, people: u32) -> Cell<'c> {
 }
 
 /// Writes groups of figures beside each other.
-fn facts(pages: &mut Pages<'_, '_>, groups: [Vec<Fact<'_>>; 3], tone: Tone) -> Result<(), WorkbookError> {
+fn facts(pages: &mut Pages<'_>, groups: [Vec<Fact<'_>>; 3], tone: Tone) -> Result<(), WorkbookError> {
     let rows = groups.iter().map(Vec::len).max().unwrap_or(0);
     let mut groups = groups.map(Vec::into_iter);
     for _ in 0..rows {

@@ -20,7 +20,7 @@ const REASON_CHARACTERS: usize = 48;
 /// Rows beside those of the causes: the section's name, the total, its remarks and the headings.
 const OTHER_ROWS: u32 = 7;
 
-pub(super) fn total(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn total(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     let range = &press.report.cost.range;
     keep_rows(pages, u32::try_from(range.parts.len()).unwrap_or(u32::MAX).saturating_add(OTHER_ROWS))?;
     pages.section("What the total may come to", SPAN)?;
@@ -44,7 +44,7 @@ pub(super) fn total(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), 
 }
 
 fn headings<'c>(
-    pages: &mut Pages<'_, '_>,
+    pages: &mut Pages<'_>,
     [what, low, high, reason]: [Cell<'c>; 4],
 ) -> Result<(), WorkbookError> {
     let sheet = pages.sheet();
@@ -57,7 +57,7 @@ fn headings<'c>(
 }
 
 fn row(
-    pages: &mut Pages<'_, '_>,
+    pages: &mut Pages<'_>,
     what: String,
     [low, high]: [Cell<'_>; 2],
     reason: &str,

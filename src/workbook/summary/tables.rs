@@ -33,7 +33,7 @@ const MATERIALS_SHOWN: usize = 12;
 const QUERY_CHARACTERS: usize = 78;
 
 /// Queries by cause: what, how many, and the way to them.
-pub(super) fn queries(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn queries(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     let report = press.report;
     let counted = |severity, words: &str| format!("{} {words}", report.query_count(severity).causes);
     let name = format!(
@@ -67,7 +67,7 @@ fn places(count: usize) -> String {
 }
 
 /// What each floor bears of the cost, live from `Cost summary`.
-pub(super) fn cost_by_floor(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn cost_by_floor(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     let tables = press.shares.iter().flat_map(|shares| &shares.tables);
     let Some(floors) = tables.into_iter().find(|table| table.breakdown.by == "Floor") else { return Ok(()) };
     charts::keep_beside(pages, floors.breakdown.rows.len().min(FLOORS_SHOWN))?;
@@ -121,7 +121,7 @@ fn amount_of(table: &Shared<'_>, places: std::ops::Range<usize>, column: u16) ->
 }
 
 /// The sizes that there are most of.
-pub(super) fn commonest_sizes(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn commonest_sizes(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     let sizes = press.report.sizes_by_count();
     if sizes.is_empty() {
         return Ok(());
@@ -162,7 +162,7 @@ pub(super) fn commonest_sizes(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> R
 
 /// Bars with their proof, and how much of them is cut off. Where blinds are bought they are the maker's,
 /// in the price of the blinds: nothing here is to buy, and no cost of it is shown.
-pub(super) fn bars(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn bars(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     let plans = &press.report.cuts.plans;
     if plans.is_empty() {
         return Ok(());
@@ -240,7 +240,7 @@ fn above_the_least(press: &Press<'_>, plan: &CutPlan) -> String {
 }
 
 /// Values taken because a cell was blank.
-pub(super) fn assumptions(pages: &mut Pages<'_, '_>, press: &Press<'_>) -> Result<(), WorkbookError> {
+pub(super) fn assumptions(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), WorkbookError> {
     let assumptions = &press.report.assumptions;
     if assumptions.is_empty() {
         return Ok(());

@@ -20,7 +20,8 @@ mod pictures;
 mod side;
 mod source;
 
-use rust_xlsxwriter::Workbook;
+use rayon::prelude::*;
+use rust_xlsxwriter::Worksheet;
 
 use self::lay::Grid;
 use self::paper::{Laid, Paper};
@@ -31,7 +32,7 @@ use super::cell::Cell;
 use super::layout::{fixed, top_of};
 use super::paper::Papers;
 use super::sheet::{Keeping, Sheet};
-use super::{Press, WorkbookError};
+use super::{Press, WorkbookError, Written};
 use crate::report::Unit;
 use crate::report::expr::Address;
 
@@ -97,59 +98,57 @@ fn page<'p>(source: &Source<'p>, unit: &Unit<'_>, title: &str, paper: Paper, lin
 }
 
 /// Writes every unit's page; `order` is where each line of the order stands.
-pub(super) fn write(
-    workbook: &mut Workbook,
-    press: &Press<'_>,
-    order: &[Address],
-) -> Result<(), WorkbookError> {
+pub(super) fn write(press: &Press<'_>, order: &[Address]) -> Written {
     let source = Source::new(press.report, &press.doubts, press.limits);
     let drawn = source.why_not_drawn.is_none();
     let pictures = if drawn { Images::of(press.report)? } else { Images::default() };
-    let mut open: Option<Sheet<'_>> = None;
-    for (place, unit) in press.units.iter().enumerate() {
-        let at = press.layout.unit_page(place);
-        if let Some(full) = open.take_if(|sheet| sheet.name() != &*at.sheet) {
-            close(workbook, full)?;
-        }
-        let title = &press.layout.unit_titles[place];
-        // A sheet that units share has paper of one kind.
-        let paper = match press.layout.pages_share_sheets() {
-            true => Paper::Upright,
-            false => paper(&source, unit, title),
-        };
-        let grid = source.grid(paper);
-        let sheet = match &mut open {
-            Some(sheet) => sheet,
-            None => open.insert(begin(workbook, press, at.sheet.to_string(), &grid, paper)?),
-        };
-        let laid = page(&source, unit, title, paper, links(press, unit, order));
-        grid.lay(sheet, laid, &pictures)?;
+    let places: Vec<usize> = (0..press.units.len()).collect();
+    let sheets: Vec<&[usize]> =
+        places.chunk_by(|&one, &next| press.layout.share_a_sheet(one, next)).collect();
+    let one_sheet = |places: &&[usize]| one_sheet(press, &source, &pictures, order, places);
+    sheets.par_iter().with_max_len(1).map(one_sheet).collect()
+}
+
+/// The pages of the units at these places, which share a sheet.
+fn one_sheet(
+    press: &Press<'_>,
+    source: &Source<'_>,
+    pictures: &Images,
+    order: &[Address],
+    places: &[usize],
+) -> Result<Worksheet, WorkbookError> {
+    let first = places[0];
+    // A sheet that units share has paper of one kind.
+    let paper = match press.layout.pages_share_sheets() {
+        true => Paper::Upright,
+        false => paper(source, &press.units[first], &press.layout.unit_titles[first]),
+    };
+    let grid = source.grid(paper);
+    let mut sheet = begin(press, press.layout.unit_page(first).sheet.to_string(), &grid, paper)?;
+    for &place in places {
+        let (unit, title) = (&press.units[place], &press.layout.unit_titles[place]);
+        let laid = page(source, unit, title, paper, links(press, unit, order));
+        grid.lay(&mut sheet, laid, pictures)?;
     }
-    open.map_or(Ok(()), |sheet| close(workbook, sheet))
+    sheet.set_breaks()?;
+    Ok(sheet.finish())
 }
 
 /// A sheet for one unit, or for several.
 fn begin<'p>(
-    workbook: &mut Workbook,
     press: &'p Press<'p>,
     name: String,
     grid: &Grid,
     paper: Paper,
 ) -> Result<Sheet<'p>, WorkbookError> {
     let keeping = if press.layout.pages_share_sheets() { Keeping::Disk } else { Keeping::Memory };
-    let mut sheet = Sheet::new(workbook, press, name, keeping, paper.lie())?;
+    let mut sheet = Sheet::new(press, name, keeping, paper.lie())?;
     grid.set_columns(&mut sheet)?;
     let [sides, top, bottom] = paper::margins(Papers::of(&press.report.rules.project));
     sheet.set_up().set_margins(sides, sides, top, bottom, 0.25, 0.25);
     // Fitted to the width, some programs take a scale at which the last rows no longer fit.
     sheet.set_up().set_print_scale(paper.percent()).set_print_center_horizontally(true);
     Ok(sheet)
-}
-
-fn close(workbook: &mut Workbook, mut sheet: Sheet<'_>) -> Result<(), WorkbookError> {
-    sheet.set_breaks()?;
-    workbook.push_worksheet(sheet.finish());
-    Ok(())
 }
 
 /// Order lines that a link names one by one.
