@@ -310,14 +310,15 @@ two | 2026-03-02 | 8
 #[test]
 fn return_visits_have_the_hours_of_their_own_fitters_and_the_first_of_the_job_takes_longer() {
     let document = document(&understood(ALL_LATE));
-    // 98 minutes each, the first of them twice as long: over the 180 of a day, so it takes two.
+    // They come on the 17th. D is the first of the job: twice 38 minutes. A and B together are over the 180 of
+    // a day, and C needs a second person, on a day of their own.
     assert_eq!(
         visits(&document),
         [
-            "1 2026-03-17 D return 76 x1: W4",
-            "2 2026-03-17 A return 98 x1: W1",
-            "3 2026-03-18 B return 98 x1: W2",
-            "4 2026-03-19 C return 68 x2: W3",
+            "1 2026-03-18 D return 76 x1: W4",
+            "2 2026-03-18 A return 98 x1: W1",
+            "3 2026-03-19 B return 98 x1: W2",
+            "4 2026-03-20 C return 68 x2: W3",
         ]
     );
 }
