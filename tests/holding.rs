@@ -307,6 +307,11 @@ fn brackets_stand_on_studs_that_are_known() {
             "Kind = window; Width = 9; Height = 40; Mount = outside; Substrate = stud wall; Stud spacing = 16; First stud = 4",
             "centers = 6, 9 3/4; asks = check: no stud is near an end",
         ),
+        // A rail of 12 1/2 in whose one stud is 1 in from its right end: the left bracket would be right of the right one.
+        Case(
+            "Kind = window; Width = 8 1/2; Height = 40; Mount = outside; Substrate = stud wall; Stud spacing = 16; First stud = 9 1/2",
+            "centers = 3 1/8, 9 3/8; asks = check: no stud is near an end",
+        ),
         // Studs farther apart than a span may be, behind a rail whose place is no whole nanometer: each is taken once.
         Case(
             "Width = 102 1/4; Height = 79; Diagonal 1 = 129 3/16; Diagonal 2 = 128 15/16; Mount = outside; \

@@ -189,23 +189,16 @@ def fixed(centers: list[Fraction], chosen: list[tuple[Work | None, int]]) -> Fix
             found.in_steel.append((max(w.hung, w.pulled), w.fixing.capacity.mil))
     most_first = sorted(found.screws, key=lambda item: -found.screws[item])
     found.item, found.also = most_first[0], most_first[1] if len(most_first) > 1 else None
+    for w in (w for w, _ in chosen if w is not None and w.is_known):
+        if w.hung > 1 and w.fixing.substrate == "drywall":
+            raise Held("a hollow-wall anchor would work over its load")
+        if w.hung > 1 or w.pulled > 1:
+            found.asks.add("too heavy" if w.hung > 1 else "pulled off")
     if any(w is None for w, _ in chosen):
         found.asks.add("no fixing long enough")
         found.item = None if found.item == "not chosen" else found.item
-        for w in (w for w, _ in chosen if w is not None and w.is_known):
-            if w.hung > 1 and w.fixing.substrate == "drywall":
-                raise Held("a hollow-wall anchor would work over its load")
-            if w.pulled > 1:
-                found.asks.add("too heavy" if w.hung > 1 else "pulled off")
-        return found
-    if all(w.is_known for w, _ in chosen):
+    elif all(w.is_known for w, _ in chosen):
         found.hung, found.pulled = max(w.hung for w, _ in chosen), max(w.pulled for w, _ in chosen)
-        if found.hung > 1:
-            if any(w.hung > 1 and w.fixing.substrate == "drywall" for w, _ in chosen):
-                raise Held("a hollow-wall anchor would work over its load")
-            found.asks.add("too heavy")
-        elif found.pulled > 1:
-            found.asks.add("pulled off")
     else:
         found.needed = max(w.needed for w, _ in chosen if not w.is_known)
         found.asks.add("capacity unknown")

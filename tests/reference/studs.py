@@ -40,6 +40,9 @@ def centers(width: int, inset: Fraction, studs: list[Fraction]) -> list[tuple[Fr
             left = end([stud for stud in studs if stud < width - right], inset)
     at_left = (inset, False) if left is None else (left, True)
     at_right = (width - inset, False) if right is None else (width - right, True)
+    if at_left[0] >= at_right[0]:
+        # A rail so short that the brackets would change sides: no stud serves either end.
+        at_left, at_right = (inset, False), (width - inset, False)
     brackets = [at_left]
     while at_right[0] - brackets[-1][0] > SPACING:
         here = brackets[-1][0]

@@ -87,8 +87,9 @@ pub(super) fn beside_stack(
 
 /// End brackets on the studs nearest their places, the others each on the farthest stud that the span
 /// allows, from the left. An end that no stud is near keeps its place, with a check, and so does one of
-/// two that would share a stud: the one that is farther from it. Of two studs as near the outer one is
-/// taken. Where the next stud is farther away than the span allows, it is taken with a check.
+/// two that would share a stud: the one that is farther from it. On a rail so short that the left bracket
+/// would not be left of the right one both keep their places. Of two studs as near the outer one is taken.
+/// Where the next stud is farther away than the span allows, it is taken with a check.
 pub(super) fn on_studs<'r>(wanted: &Wanted<'_, 'r>, studs: Studs, record: &mut Record<'r>) -> Vec<Placed> {
     let (cover, width) = (wanted.cover, wanted.width);
     let Some(moved) = wanted.rail_from_opening() else {
@@ -122,7 +123,10 @@ pub(super) fn on_studs<'r>(wanted: &Wanted<'_, 'r>, studs: Studs, record: &mut R
         Some(number) => Placed { center: stud(number), on_stud: true },
         None => Placed { center: own, on_stud: false },
     };
-    let (left, right) = (place(ends[0], inset), place(ends[1], opposite));
+    let (mut left, mut right) = (place(ends[0], inset), place(ends[1], opposite));
+    if left.center.to_length() >= right.center.to_length() {
+        (ends, left, right) = ([None, None], place(None, inset), place(None, opposite));
+    }
     let which = match (left.on_stud, right.on_stud) {
         (true, true) => None,
         (false, true) => Some("left end"),
