@@ -136,6 +136,7 @@ fn search_with(job: &Job, weights: Weights, width: usize) -> Vec<Found> {
     let none_used = used.place(vec![0; job.on_hand.len()]);
     let first = State { shape: Shape::at_first(job), left: 0, used: none_used, node: usize::MAX };
     let mut states = vec![first];
+    let mut next = Next::default();
     for (floor, &shortest) in job.floors.iter().zip(&job.shortest) {
         let counts: Vec<u32> =
             floor.iter().map(|(_, places)| u32::try_from(places.len()).unwrap_or(u32::MAX)).collect();
@@ -144,11 +145,11 @@ fn search_with(job: &Job, weights: Weights, width: usize) -> Vec<Found> {
         states.iter_mut().for_each(|state| state.left = all_left);
         let blinds: usize = floor.iter().map(|(_, places)| places.len()).sum();
         for _ in 0..blinds {
-            let (children, ranks) = children(job, weights, floor, (&states, &left, &used));
+            next.children(job, weights, floor, (&states, &left, &used));
             let by_sort = |place: usize| &job.sorts[floor[place].0];
             let after =
                 |child: &Child| states[child.parent].shape.after(by_sort(child.place), &child.step, shortest);
-            let kept = best(&children, ranks, after, (&states, &mut left, &mut used), width);
+            let kept = next.best(after, (&states, &mut left, &mut used), width);
             states = kept
                 .into_iter()
                 .map(|(child, shape, left, used)| {
@@ -167,68 +168,79 @@ fn search_with(job: &Job, weights: Weights, width: usize) -> Vec<Found> {
     states.iter().map(|state| found(state, &nodes)).collect()
 }
 
-/// Every step that could come next, and how each stands.
-fn children(
-    job: &Job,
-    weights: Weights,
-    floor: &[(usize, Vec<usize>)],
-    (states, left, used): (&[State], &Counts, &Counts),
-) -> (Vec<Child>, Vec<Reverse<Rank>>) {
-    let (mut children, mut ranks) = (Vec::new(), Vec::new());
-    let mut all = Vec::new();
-    for (parent, state) in states.iter().enumerate() {
-        let (left, used) = (left.of(state.left), used.of(state.used));
-        let some_left = left.iter().enumerate().filter(|(_, left)| **left > 0);
-        for (place, _) in some_left.take(SORTS) {
-            let sort = &job.sorts[floor[place].0];
-            choices(job, &state.shape, used, sort, &mut all);
-            for step in all.drain(..) {
-                let estimate = state.shape.estimate(job, weights, sort, &step);
-                let begun = state.shape.begun + step.begins.rolls;
-                let torn = state.shape.torn + u64::from(step.tears);
-                ranks.push(Reverse((estimate, begun, torn, children.len())));
-                children.push(Child { parent, place, step });
-            }
-        }
-    }
-    (children, ranks)
-}
-
 /// What all that can follow depends on: blinds left, rolls on hand begun, the roll in use, the rests that
 /// wait, and whether a roll was bought.
 type Follows = (usize, usize, i64, [i64; MOST_WAITING], bool);
 
-/// The best of them with what comes of each and the places of its counts; those with the same to follow once.
-fn best<'c>(
-    children: &'c [Child],
+/// Every step that could come next, and how each stands; the lists are kept from blind to blind.
+#[derive(Default)]
+struct Next {
+    children: Vec<Child>,
     ranks: Vec<Reverse<Rank>>,
-    after: impl Fn(&Child) -> Shape,
-    (states, left, used): (&[State], &mut Counts, &mut Counts),
-    width: usize,
-) -> Vec<(&'c Child, Shape, usize, usize)> {
-    // Few of them are wanted, so they are put in order only as far as they are taken.
-    let mut in_order = BinaryHeap::from(ranks);
-    // Looked up only, never walked.
-    let mut known: HashSet<Follows> = HashSet::new();
-    let mut kept = Vec::new();
-    while let Some(Reverse((_, _, _, place))) = in_order.pop() {
-        let child = &children[place];
-        let (parent, shape) = (&states[child.parent], after(child));
-        let left = left.with(parent.left, child.place, |count| *count -= 1);
-        let begun: &[usize] = match &child.step.onto {
-            Onto::Next { kind, .. } => std::slice::from_ref(kind),
-            Onto::Several { kinds, .. } => kinds,
-            Onto::InUse | Onto::Waiting(_) => &[],
-        };
-        let used = begun.iter().fold(parent.used, |list, kind| used.with(list, *kind, |count| *count += 1));
-        if known.insert((left, used, shape.room, shape.waiting, shape.bought > 0)) {
-            kept.push((child, shape, left, used));
-            if kept.len() == width {
-                break;
+    steps: Vec<Step>,
+}
+
+impl Next {
+    fn children(
+        &mut self,
+        job: &Job,
+        weights: Weights,
+        floor: &[(usize, Vec<usize>)],
+        (states, left, used): (&[State], &Counts, &Counts),
+    ) {
+        self.children.clear();
+        self.ranks.clear();
+        for (parent, state) in states.iter().enumerate() {
+            let (left, used) = (left.of(state.left), used.of(state.used));
+            let some_left = left.iter().enumerate().filter(|(_, left)| **left > 0);
+            for (place, _) in some_left.take(SORTS) {
+                let sort = &job.sorts[floor[place].0];
+                choices(job, &state.shape, used, sort, &mut self.steps);
+                for step in self.steps.drain(..) {
+                    let estimate = state.shape.estimate(job, weights, sort, &step);
+                    let begun = state.shape.begun + step.begins.rolls;
+                    let torn = state.shape.torn + u64::from(step.tears);
+                    self.ranks.push(Reverse((estimate, begun, torn, self.children.len())));
+                    self.children.push(Child { parent, place, step });
+                }
             }
         }
     }
-    kept
+
+    /// The best of them with what comes of each and the places of its counts; those with the same to follow
+    /// once.
+    fn best(
+        &mut self,
+        after: impl Fn(&Child) -> Shape,
+        (states, left, used): (&[State], &mut Counts, &mut Counts),
+        width: usize,
+    ) -> Vec<(&Child, Shape, usize, usize)> {
+        // Few of them are wanted, so they are put in order only as far as they are taken.
+        let mut in_order = BinaryHeap::from(std::mem::take(&mut self.ranks));
+        // Looked up only, never walked.
+        let mut known: HashSet<Follows> = HashSet::with_capacity(width);
+        let mut kept = Vec::with_capacity(width);
+        while let Some(Reverse((_, _, _, place))) = in_order.pop() {
+            let child = &self.children[place];
+            let (parent, shape) = (&states[child.parent], after(child));
+            let left = left.with(parent.left, child.place, |count| *count -= 1);
+            let begun: &[usize] = match &child.step.onto {
+                Onto::Next { kind, .. } => std::slice::from_ref(kind),
+                Onto::Several { kinds, .. } => kinds,
+                Onto::InUse | Onto::Waiting(_) => &[],
+            };
+            let used =
+                begun.iter().fold(parent.used, |list, kind| used.with(list, *kind, |count| *count += 1));
+            if known.insert((left, used, shape.room, shape.waiting, shape.bought > 0)) {
+                kept.push((child, shape, left, used));
+                if kept.len() == width {
+                    break;
+                }
+            }
+        }
+        self.ranks = in_order.into_vec();
+        kept
+    }
 }
 
 fn found(state: &State, nodes: &[Node]) -> Found {
