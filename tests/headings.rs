@@ -151,7 +151,17 @@ fn blinds(run: &Read) -> Vec<Value> {
         "overlap_left_mm",
         "overlap_right_mm",
     ];
-    let own = |opening: &Value| made.map(|key| opening[key].clone()).into_iter().collect();
+    let own = |opening: &Value| {
+        let values = made.map(|key| {
+            let mut value = opening[key].clone();
+            // A height above a floor to come is shown where that is known; the blind is no other for it.
+            if let Some(parts) = value.as_object_mut() {
+                parts.remove("top_above_finished_floor_mm");
+            }
+            value
+        });
+        values.into_iter().collect()
+    };
     run.openings().iter().map(own).collect()
 }
 
