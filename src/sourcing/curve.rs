@@ -8,7 +8,7 @@
 //!
 //! Phases share no size, so each is searched by itself; set-ups that two of them have in common by chance
 //! count once. Where a product is in several phases, another choice might have more of these by chance, and
-//! the least cost is not said to be proven.
+//! the least cost is not said to be proven, but where no blind may move.
 
 use std::collections::BTreeSet;
 
