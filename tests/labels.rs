@@ -77,6 +77,16 @@ fn a_decoder_reads_each_text_and_its_quiet_zone_is_white() {
     assert!(code(&"x".repeat(2_954)).unwrap().is_none());
 }
 
+/// The library that makes them is held to the one that reads them, in codes of every size.
+#[test]
+fn a_text_of_any_length_is_read_back() {
+    let letters: String = (0..2_953).map(|place| char::from(b'!' + (place * 7 % 94) as u8)).collect();
+    for length in (1..=2_953).step_by(82) {
+        let text = &letters[..length];
+        assert_eq!(read(&code(text).unwrap().unwrap().png), text);
+    }
+}
+
 #[test]
 fn each_blind_of_the_demonstrations_has_its_label_and_each_opening_one_code_with_its_name() {
     for file in ["larch-terrace.xlsx", "harrier-wharf.xlsx"] {

@@ -1,8 +1,7 @@
 //! A text as a QR code (ISO/IEC 18004), with the quiet zone that the standard asks for.
 
+use fast_qr::{ECL, QRBuilder, QRCode};
 use png::{BitDepth, ColorType, Compression, Encoder, Filter};
-use qrcode::types::QrError;
-use qrcode::{Color, EcLevel, QrCode};
 
 use super::DrawingError;
 use super::picture::Picture;
@@ -18,19 +17,13 @@ pub const DOTS_A_MODULE: usize = 4;
 /// If the picture's file cannot be put together.
 pub fn code(text: &str) -> Result<Option<Picture>, DrawingError> {
     // A seventh of it may be soiled; a text too long for that gets a code with less to spare.
-    let made =
-        [EcLevel::M, EcLevel::L].into_iter().find_map(|level| {
-            match QrCode::with_error_correction_level(text, level) {
-                Err(QrError::DataTooLong) => None,
-                made => Some(made),
-            }
-        });
-    made.transpose()?.map(|code| picture(&code)).transpose()
+    let made = [ECL::M, ECL::L].into_iter().find_map(|level| QRBuilder::new(text).ecl(level).build().ok());
+    made.map(|code| picture(&code)).transpose()
 }
 
 /// The code on white, one bit a dot.
-fn picture(code: &QrCode) -> Result<Picture, DrawingError> {
-    let side = (code.width() + 2 * QUIET_ZONE) * DOTS_A_MODULE;
+fn picture(code: &QRCode) -> Result<Picture, DrawingError> {
+    let side = (code.size + 2 * QUIET_ZONE) * DOTS_A_MODULE;
     let dots = u32::try_from(side).unwrap_or(u32::MAX);
     let mut png = Vec::new();
     let mut encoder = Encoder::new(&mut png, dots, dots);
@@ -46,14 +39,14 @@ fn picture(code: &QrCode) -> Result<Picture, DrawingError> {
 }
 
 /// The rows of dots from the top, eight to a byte, the left one in the highest bit; 0 is black.
-fn bits(code: &QrCode, side: usize) -> Vec<u8> {
+fn bits(code: &QRCode, side: usize) -> Vec<u8> {
     let stride = side.div_ceil(8);
     let mut bits = vec![u8::MAX; stride * side];
     for (row, line) in bits.chunks_exact_mut(stride).enumerate() {
-        let Some(y) = (row / DOTS_A_MODULE).checked_sub(QUIET_ZONE).filter(|y| *y < code.width()) else {
+        let Some(y) = (row / DOTS_A_MODULE).checked_sub(QUIET_ZONE).filter(|y| *y < code.size) else {
             continue;
         };
-        for x in (0..code.width()).filter(|&x| code[(x, y)] == Color::Dark) {
+        for x in (0..code.size).filter(|&x| code[y][x].value()) {
             let first = (x + QUIET_ZONE) * DOTS_A_MODULE;
             for dot in first..first + DOTS_A_MODULE {
                 if let Some(byte) = line.get_mut(dot / 8) {

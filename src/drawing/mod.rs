@@ -36,7 +36,4 @@ pub enum DrawingError {
     /// The dots could not be put into a file.
     #[error("a drawing could not be written: {0}")]
     Encoding(#[from] png::EncodingError),
-    /// A text could not be put into a code.
-    #[error("a code could not be made: {0}")]
-    Code(#[from] qrcode::types::QrError),
 }

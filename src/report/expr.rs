@@ -8,6 +8,7 @@
 mod print;
 
 use std::borrow::Cow;
+use std::fmt;
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
@@ -90,6 +91,16 @@ impl Outcome {
         match self {
             Outcome::Number(number) => Some(*number),
             Outcome::Word(_) => None,
+        }
+    }
+}
+
+/// As a spreadsheet stores it.
+impl fmt::Display for Outcome {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Outcome::Number(number) => number.normalize().fmt(f),
+            Outcome::Word(word) => f.write_str(word),
         }
     }
 }

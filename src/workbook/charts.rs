@@ -54,7 +54,7 @@ pub(super) fn beside(pages: &mut Pages<'_>, top: u32, bars: &Bars<'_>) -> Result
     chart.set_width(BESIDE_WIDTH).set_height(rows * ROW_HEIGHT + HEADINGS);
     pages.sheet().set_up().insert_chart_with_offset(top, FIRST_COLUMN, &chart, 8, 2)?;
     while pages.sheet().row() <= top + rows {
-        pages.sheet().next_row();
+        pages.sheet().next_row()?;
     }
     Ok(())
 }
@@ -70,7 +70,7 @@ pub(super) fn below(pages: &mut Pages<'_>, top: u32, bars: &Bars<'_>) -> Result<
     chart.set_width(BELOW_WIDTH).set_height(rows * ROW_HEIGHT);
     pages.sheet().set_up().insert_chart_with_offset(row, 0, &chart, 0, 6)?;
     for _ in 0..=rows {
-        pages.sheet().next_row();
+        pages.sheet().next_row()?;
     }
     Ok(())
 }

@@ -23,7 +23,7 @@ pub(super) fn write(pages: &mut Pages<'_>, press: &Press<'_>, span: u16) -> Resu
     pages.section("What each phase, floor, unit and product bears of the cost", span)?;
     lines(pages, press, shares)?;
     for table in &shares.tables {
-        pages.sheet().next_row();
+        pages.sheet().next_row()?;
         let columns = live_columns(press, table);
         pages.headings(&columns)?;
         let places = table.breakdown.rows.len();
@@ -55,19 +55,19 @@ fn lines(pages: &mut Pages<'_>, press: &Press<'_>, shares: &CostShares<'_>) -> R
         let name = format!("row {}", u64::from(item.row) + 1);
         sheet.put(column, Cell::Link(item, name.into()), Tone::Link)?;
     }
-    sheet.next_row();
+    sheet.next_row()?;
     sheet.put(0, counted_in, Tone::Remark)?;
     sheet.put(QUANTITY_NAMES, "in", Tone::Label)?;
     for (column, line) in shares.columns() {
         sheet.put(column, press.report.cost.lines[line].shared_in.unit, Tone::Body)?;
     }
-    sheet.next_row();
+    sheet.next_row()?;
     sheet.put(0, its_rate, Tone::Remark)?;
     sheet.put(QUANTITY_NAMES, "its rate", Tone::Label)?;
     for ((column, _), rate) in shares.columns().zip(&shares.rates) {
         sheet.put(column, Cell::Live(rate.clone(), Shown::Number), Tone::Body)?;
     }
-    sheet.next_row();
+    sheet.next_row()?;
     pages.widen(QUANTITY_NAMES, 10);
     for (column, _) in shares.columns() {
         pages.widen(column, 9);

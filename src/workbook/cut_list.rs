@@ -172,7 +172,7 @@ impl<'p> Bench<'_, 'p> {
             let sheet = self.pages.sheet();
             sheet.height(STRIP_ROW)?;
             sheet.hang(0, image, &format!("Pattern {} to scale", alike.number()))?;
-            sheet.next_row();
+            sheet.next_row()?;
         }
         for cut in cuts {
             let points = self.pages.points_of(self.columns, cut);
@@ -211,7 +211,7 @@ impl<'p> Bench<'_, 'p> {
     fn sentence(&mut self, words: &str, tone: Tone) -> Result<(), WorkbookError> {
         let sheet = self.pages.sheet();
         sheet.spread((0, span(self.columns) - 1), words, tone)?;
-        sheet.next_row();
+        sheet.next_row()?;
         Ok(())
     }
 

@@ -96,7 +96,7 @@ impl<'p> Page<'p, '_> {
             let sheet = pages.sheet();
             sheet.put(0, line.to_owned(), Tone::Title)?;
             sheet.lines(2)?;
-            sheet.next_row();
+            sheet.next_row()?;
         }
         let project = &self.press.report.rules.project;
         let place = [&*project.name, &*project.site, unit.building, &shown_floor(unit.floor)];

@@ -7,8 +7,9 @@
 //! out; it is one picture for each opening.
 
 use rayon::prelude::*;
-use rust_xlsxwriter::{Image, Worksheet};
+use rust_xlsxwriter::Image;
 
+use super::bound::Filled;
 use super::cell::Cell;
 use super::layout::{continued, fixed, top_of};
 use super::look::Tone;
@@ -101,17 +102,17 @@ fn one_sheet(
     press: &Press<'_>,
     codes: &[Option<Image>],
     (number, labels): (usize, &[Label<'_>]),
-) -> Result<Worksheet, WorkbookError> {
+) -> Result<Filled, WorkbookError> {
     let name = continued(fixed::LABELS, number);
     let mut sheet = Sheet::new(press, name, Keeping::Disk, Lie::Portrait)?;
     set_up(&mut sheet)?;
     sheet.put(0, "Labels", Tone::Title)?;
     sheet.lines(2)?;
-    sheet.next_row();
+    sheet.next_row()?;
     sheet.put(0, Cell::Link(top_of(fixed::SUMMARY), fixed::SUMMARY.into()), Tone::Remark)?;
-    sheet.next_row();
+    sheet.next_row()?;
     sheet.put(0, remark(press), Tone::Remark)?;
-    sheet.next_row();
+    sheet.next_row()?;
     for (row, beside) in labels.chunks(ACROSS).enumerate() {
         if row > 0 && row % DOWN == 0 {
             sheet.break_page(0);
@@ -122,7 +123,7 @@ fn one_sheet(
         sheet.set_up().set_print_area(ABOVE, 0, last, COLUMNS * 2 - 2)?;
     }
     sheet.set_breaks()?;
-    Ok(sheet.finish())
+    sheet.finish()
 }
 
 fn set_up(sheet: &mut Sheet<'_>) -> Result<(), WorkbookError> {
@@ -134,7 +135,8 @@ fn set_up(sheet: &mut Sheet<'_>) -> Result<(), WorkbookError> {
             page.set_column_width_pixels(label * COLUMNS + column, pixels)?;
         }
     }
-    page.set_default_row_height(ROW_HEIGHT).set_freeze_panes(ABOVE, 0)?;
+    page.set_freeze_panes(ABOVE, 0)?;
+    sheet.set_usual_height(ROW_HEIGHT);
     Ok(())
 }
 
@@ -179,13 +181,13 @@ fn row_of_labels(
         }
         // The line on which the two are cut apart.
         sheet.put(COLUMNS - 1, Cell::Blank, Tone::CropDown)?;
-        sheet.next_row();
+        sheet.next_row()?;
     }
     sheet.height(GAP_BELOW)?;
     for column in 0..COLUMNS * 2 - 1 {
         sheet.put(column, Cell::Blank, Tone::CropAcross)?;
     }
-    sheet.next_row();
+    sheet.next_row()?;
     Ok(())
 }
 

@@ -5,9 +5,12 @@
 //! The default font is the sheets' own (9-point Arial), for column widths are counted in its
 //! digits: a program without it then makes columns and letters wider alike.
 
+use std::collections::HashMap;
+
 use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder, FormatUnderline};
 
 use super::measure::Weight;
+use super::rows::{LookNumber, USUAL};
 use super::shown::Shown;
 use crate::money::Currency;
 
@@ -117,7 +120,8 @@ pub(super) enum Tone {
 }
 
 impl Tone {
-    const ALL: [Tone; 35] = [
+    /// Every tone, in the order of their list.
+    pub(super) const ALL: [Tone; 35] = [
         Tone::Body,
         Tone::Strong,
         Tone::Provisional,
@@ -190,6 +194,13 @@ impl Tone {
 pub(super) struct Look {
     /// One place for each tone and way of showing, in the order of their lists.
     formats: Vec<Format>,
+    /// By what number the file knows each: equal formats have one.
+    numbers: Vec<LookNumber>,
+}
+
+/// Where a tone and a way of showing stand.
+fn place(tone: Tone, shown: Shown) -> usize {
+    tone as usize * Shown::ALL.len() + shown as usize
 }
 
 impl Look {
@@ -215,7 +226,14 @@ impl Look {
                 }
             })
         };
-        Look { formats: Tone::ALL.into_iter().flat_map(of_tone).collect() }
+        let formats: Vec<Format> = Tone::ALL.into_iter().flat_map(of_tone).collect();
+        let (usual, ..) = usual();
+        let mut known = HashMap::from([(&usual, USUAL)]);
+        let numbers = formats.iter().map(|format| {
+            let next = known.len() as LookNumber;
+            *known.entry(format).or_insert(next)
+        });
+        Look { numbers: numbers.collect(), formats }
     }
 
     /// Every format, in an order that is always the same.
@@ -225,7 +243,12 @@ impl Look {
 
     /// The format of a tone and a way of showing.
     pub(super) fn format(&self, tone: Tone, shown: Shown) -> &Format {
-        &self.formats[tone as usize * Shown::ALL.len() + shown as usize]
+        &self.formats[place(tone, shown)]
+    }
+
+    /// The number of that format in a workbook in which [`Look::formats`] were registered first.
+    pub(super) fn number(&self, tone: Tone, shown: Shown) -> LookNumber {
+        self.numbers[place(tone, shown)]
     }
 }
 

@@ -3,7 +3,7 @@
 //! number to the one that a spreadsheet stores. Nothing is computed here but where things stand.
 //!
 //! Sheets are filled beside each other. So that threads change no byte, every format has its number
-//! before, and a sheet that is kept on disk has its texts in its cells.
+//! before, and a sheet whose rows are on disk has its texts in its cells.
 
 mod ahead;
 mod also_fits;
@@ -11,6 +11,7 @@ mod answers;
 mod as_surveyed;
 mod blank;
 mod blinds;
+mod bound;
 mod cell;
 mod changes;
 mod charts;
@@ -42,6 +43,7 @@ mod paper;
 mod pilot;
 mod phases;
 mod queries;
+mod rows;
 mod rules_used;
 mod sheet;
 mod shown;
@@ -61,11 +63,13 @@ use thiserror::Error;
 use zip::result::ZipError;
 
 pub use self::blank::{BlankError, blank};
+use self::bound::Filled;
 use self::cost_rows::CostRows;
 use self::cost_shares::CostShares;
 pub use self::layout::Limits;
 use self::layout::{Layout, fixed};
-use self::look::Look;
+use self::look::{Look, Tone};
+use self::shown::Shown;
 use self::unit_pages::Source;
 use crate::drawing::DrawingError;
 use crate::grid::plainly;
@@ -118,7 +122,7 @@ struct Press<'r> {
     /// Where the direct cost lies; `None` where that is not live.
     shares: Option<CostShares<'r>>,
     limits: Limits,
-    /// What sheets that are kept on disk are begun with.
+    /// What sheets whose rows are on disk are begun with.
     workbook: Mutex<Workbook>,
 }
 
@@ -127,10 +131,6 @@ pub const FIT_OUT_SHEETS: [&str; 4] = [fixed::SUMMARY, fixed::QUERIES, fixed::OR
 
 /// Sheets that no survey has.
 pub const FIT_OUT_ONLY: [&str; 2] = [fixed::AS_SURVEYED, fixed::RULES_USED];
-
-/// How hard parts are compressed, from 1 to 9: at 3 a whole run takes three quarters of the time
-/// that the usual 6 takes, and the workbook is a fifth larger.
-const COMPRESSION: u8 = 3;
 
 /// Writes the whole workbook within limits, a spreadsheet's own or tighter ones. The same report gives
 /// the same bytes.
@@ -215,7 +215,7 @@ pub fn write_order(
 }
 
 /// A sheet, and those on which it goes on; none where it has nothing to say.
-type Written = Result<Vec<Worksheet>, WorkbookError>;
+type Written = Result<Vec<Filled>, WorkbookError>;
 
 /// Writes one sheet.
 type Writer<'w> = dyn Fn(&Press<'_>) -> Written + Sync + 'w;
@@ -229,21 +229,16 @@ fn all(press: &Press<'_>, writers: &[&Writer<'_>]) -> Written {
 /// Puts the sheets together in this order.
 fn bind(
     press: Press<'_>,
-    sheets: impl IntoIterator<Item = Worksheet>,
+    sheets: impl IntoIterator<Item = Filled>,
     out: &mut (impl Write + Seek + Send),
 ) -> Result<(), WorkbookError> {
-    let mut workbook = press.workbook.into_inner().unwrap_or_else(PoisonError::into_inner);
-    for sheet in sheets {
-        workbook.push_worksheet(sheet);
-    }
-    workbook.save_to_writer(out)?;
-    Ok(())
+    let workbook = press.workbook.into_inner().unwrap_or_else(PoisonError::into_inner);
+    Ok(bound::bind(workbook, sheets, out)?)
 }
 
 /// What the sheets are written from, with an empty workbook for them.
 fn open<'r>(report: &'r Report<'r>, limits: Limits) -> Result<Press<'r>, WorkbookError> {
     let mut workbook = Workbook::new();
-    workbook.set_zip_compression_level(COMPRESSION);
     let (format, row, column) = look::usual();
     workbook.set_default_format(&format, row, column)?;
     let title = format!("Fit-out {}", report.rules.project.name);
@@ -284,11 +279,14 @@ fn properties(title: &str) -> Result<DocProperties, XlsxError> {
 }
 
 impl Press<'_> {
-    /// A sheet whose rows are on disk until the file is written. Its texts are in its cells: a table that
-    /// sheets share would number them as they happen to come.
-    fn sheet_on_disk(&self) -> Result<Worksheet, XlsxError> {
+    /// All of a sheet but its rows. Its texts are in its cells: a table that sheets share would number them
+    /// as they happen to come.
+    fn frame(&self) -> Result<Worksheet, XlsxError> {
         let mut workbook = self.workbook.lock().unwrap_or_else(PoisonError::into_inner);
-        workbook.new_worksheet_with_constant_memory()
+        let mut frame = workbook.new_worksheet_with_constant_memory()?;
+        // It says how far the rows reach, from the first cell on.
+        frame.write_blank(0, 0, self.look.format(Tone::Body, Shown::Plain))?;
+        Ok(frame)
     }
 
     /// The units in which the sheets show lengths.

@@ -48,7 +48,7 @@ fn page<'p>(pages: &mut Pages<'p>, press: &'p Press<'p>, notice: NoticeRow<'p>) 
         let sheet = pages.sheet();
         sheet.put(0, line.to_owned(), Tone::Title)?;
         sheet.lines(2)?;
-        sheet.next_row();
+        sheet.next_row()?;
     }
     let project = &press.report.rules.project;
     let floor = shown_floor(notice.floor());

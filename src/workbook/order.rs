@@ -2,8 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use rust_xlsxwriter::Worksheet;
-
+use super::bound::Filled;
 use super::cell::Cell;
 use super::layout::fixed;
 use super::look::Tone;
@@ -22,7 +21,7 @@ use crate::sizing::Release;
 const TITLE: &str = "FINISHED SIZES - MAKE AS WRITTEN, NO FURTHER DEDUCTION";
 
 /// Writes the sheet; gives where each line stands as well.
-pub(super) fn write(press: &Press<'_>) -> Result<(Vec<Worksheet>, Vec<Address>), WorkbookError> {
+pub(super) fn write(press: &Press<'_>) -> Result<(Vec<Filled>, Vec<Address>), WorkbookError> {
     let form = Form {
         name: fixed::ORDER,
         title: TITLE,

@@ -3,9 +3,8 @@
 
 use std::borrow::Cow;
 
-use rust_xlsxwriter::Worksheet;
-
 use super::ahead::{Ahead, TOGETHER};
+use super::bound::Filled;
 use super::cell::Cell;
 pub(super) use super::column::{Column, columns_of, in_use, span};
 use super::layout::{continued, fixed, top_of};
@@ -61,7 +60,7 @@ pub(super) struct Pages<'p> {
     press: &'p Press<'p>,
     form: Form<'p>,
     /// Those that are full.
-    full: Vec<Worksheet>,
+    full: Vec<Filled>,
     sheet: Sheet<'p>,
     number: usize,
     frozen: bool,
@@ -121,7 +120,7 @@ impl<'p> Pages<'p> {
         self.need_row()?;
         self.hold(0, width(fixed::SUMMARY, Weight::Regular));
         self.sheet.put(0, Cell::Link(top_of(fixed::SUMMARY), fixed::SUMMARY.into()), Tone::Remark)?;
-        self.sheet.next_row();
+        self.sheet.next_row()?;
         Ok(())
     }
 
@@ -130,7 +129,7 @@ impl<'p> Pages<'p> {
         if self.sheet.row() + TOGETHER > self.press.limits.rows {
             self.turn()?;
         }
-        self.sheet.next_row();
+        self.sheet.next_row()?;
         self.name(name, columns)
     }
 
@@ -139,7 +138,7 @@ impl<'p> Pages<'p> {
         if self.sheet.row() + TOGETHER > self.press.limits.rows || self.sheet.is_out_of_breaks() {
             self.turn()?;
         }
-        self.sheet.next_row();
+        self.sheet.next_row()?;
         self.sheet.break_page(self.repeated);
         self.name(name, columns)
     }
@@ -159,7 +158,7 @@ impl<'p> Pages<'p> {
         for column in 1..columns {
             self.sheet.put(column, Cell::Blank, Tone::Section)?;
         }
-        self.sheet.next_row();
+        self.sheet.next_row()?;
         Ok(())
     }
 
@@ -202,7 +201,7 @@ impl<'p> Pages<'p> {
             self.need_row()?;
             self.head_width = self.head_width.max(width(line, Weight::Regular));
             self.sheet.put(0, line, Tone::Remark)?;
-            self.sheet.next_row();
+            self.sheet.next_row()?;
         }
         Ok(())
     }
@@ -241,7 +240,7 @@ impl<'p> Pages<'p> {
     ) -> Result<(), WorkbookError> {
         for row in rows {
             self.one_row(columns, row, tone(row))?;
-            self.sheet.next_row();
+            self.sheet.next_row()?;
         }
         Ok(())
     }
@@ -253,7 +252,7 @@ impl<'p> Pages<'p> {
             self.hold(place, wanted.min(digits(WIDEST)));
             self.sheet.put(place, cell, Tone::Group)?;
         }
-        self.sheet.next_row();
+        self.sheet.next_row()?;
         Ok(())
     }
 
@@ -282,7 +281,7 @@ impl<'p> Pages<'p> {
     ) -> Result<(), WorkbookError> {
         self.one_row(columns, row, tone)?;
         self.sheet.fold()?;
-        self.sheet.next_row();
+        self.sheet.next_row()?;
         Ok(())
     }
 
@@ -350,7 +349,7 @@ impl<'p> Pages<'p> {
             let last_column = span(columns).saturating_sub(1);
             self.filter = Some(Filter { headings: self.sheet.row(), last_column, last: None });
         }
-        self.sheet.next_row();
+        self.sheet.next_row()?;
         if !self.frozen && matches!(self.form.frozen, Frozen::Headings | Frozen::HeadingsOfWide) {
             self.freeze()?;
         }
@@ -381,7 +380,7 @@ impl<'p> Pages<'p> {
         self.set_widths()?;
         self.set_filter()?;
         let Pages { mut full, sheet, .. } = self;
-        full.push(sheet.finish());
+        full.push(sheet.finish()?);
         Ok(full)
     }
 
@@ -397,7 +396,7 @@ impl<'p> Pages<'p> {
         let name = continued(self.form.name, self.number);
         let next = Sheet::new(self.press, name, self.form.keeping, self.form.lie)?;
         let full = std::mem::replace(&mut self.sheet, next);
-        self.full.push(full.finish());
+        self.full.push(full.finish()?);
         self.frozen = false;
         self.head()
     }
@@ -408,7 +407,7 @@ impl<'p> Pages<'p> {
         self.head_width = width(self.form.title, Weight::Bold).saturating_mul(TITLE).min(self.line());
         self.sheet.put(0, self.form.title, Tone::Title)?;
         self.sheet.lines(2)?;
-        self.sheet.next_row();
+        self.sheet.next_row()?;
         for remark in std::mem::take(&mut self.form.remarks) {
             self.remark(&remark)?;
             self.form.remarks.push(remark);

@@ -1,21 +1,23 @@
 //! One sheet, written from the top row by row, with its page set up for print.
 //!
-//! Rows that fold are kept in memory, for the writer's sheets on disk know of none; past
-//! `Limits::folding_rows` they are on disk and do not fold.
+//! Rows that fold are kept in memory, for rows on disk know of none; past `Limits::folding_rows` they are
+//! on disk and do not fold.
 //!
 //! Sheets with page breaks are fitted to a page's width and no height: programs then keep the
 //! breaks between rows.
 
-use rust_xlsxwriter::{Formula, Image, Url, Worksheet};
+use rust_xlsxwriter::{Formula, Image, Url, Worksheet, XlsxError};
 
+use super::bound::Filled;
 use super::cell::{Cell, Stored};
 use super::layout::link_to;
 use super::look::Tone;
 use super::paper::{Lie, MARGINS, Papers};
+use super::rows::Rows;
 use super::shown::Shown;
 use super::{Limits, Press, WorkbookError, stamp};
 use crate::name;
-use crate::report::expr::{Outcome, UNKNOWN};
+use crate::report::expr::{self, Address, UNKNOWN};
 
 /// How the cells of a sheet are kept until the file is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,14 +44,21 @@ const HEADER_TEXT: usize = 52;
 /// Most points of a row, which may be 409 high; what does not fit is still in its cell.
 const MOST_POINTS: u32 = 408;
 
-/// A sheet with a cursor that only goes down, so that it can be kept on disk.
+/// A sheet with a cursor that only goes down, so that its rows can be on disk.
 pub(super) struct Sheet<'p> {
     press: &'p Press<'p>,
     worksheet: Worksheet,
+    /// The rows, where they are on disk: the worksheet is then all else of the sheet.
+    rows: Option<Rows>,
     name: String,
     row: u32,
     links: u32,
-    keeping: Keeping,
+    /// Whether a picture hangs from any row: where it is depends on the heights of the rows.
+    hung: bool,
+    /// Rows on disk and their heights in points, which the worksheet knows only where a picture hangs.
+    heights: Vec<(u32, u32)>,
+    /// Height of rows whose own is not set, in points.
+    usual: u32,
     /// Height of the row that is being written, in points.
     tall: u32,
     /// Points of the page that the rows above take.
@@ -66,9 +75,9 @@ impl<'p> Sheet<'p> {
         keeping: Keeping,
         lie: Lie,
     ) -> Result<Sheet<'p>, WorkbookError> {
-        let mut worksheet = match keeping {
-            Keeping::Memory => Worksheet::new(),
-            Keeping::Disk => press.sheet_on_disk()?,
+        let (mut worksheet, rows) = match keeping {
+            Keeping::Memory => (Worksheet::new(), None),
+            Keeping::Disk => (press.frame()?, Some(Rows::new().map_err(XlsxError::from)?)),
         };
         worksheet.set_name(&name)?;
         let project = &press.report.rules.project;
@@ -96,10 +105,13 @@ impl<'p> Sheet<'p> {
         Ok(Sheet {
             press,
             worksheet,
+            rows,
             name,
             row: 0,
             links: 0,
-            keeping,
+            hung: false,
+            heights: Vec::new(),
+            usual: ROW,
             tall: ROW,
             used: 0,
             breaks: Vec::new(),
@@ -117,10 +129,22 @@ impl<'p> Sheet<'p> {
     }
 
     /// Goes on to the next row.
-    pub(super) fn next_row(&mut self) {
+    pub(super) fn next_row(&mut self) -> Result<(), WorkbookError> {
+        if let Some(rows) = &mut self.rows {
+            rows.next_row().map_err(XlsxError::from)?;
+            if self.tall != self.usual {
+                self.heights.push((self.row, self.tall));
+            }
+            if self.hung {
+                for (row, points) in self.heights.drain(..) {
+                    self.worksheet.set_row_height(row, points)?;
+                }
+            }
+        }
         self.row += 1;
         self.used += self.tall;
-        self.tall = ROW;
+        self.tall = self.usual;
+        Ok(())
     }
 
     /// Points of the page that the rows above take.
@@ -145,7 +169,7 @@ impl<'p> Sheet<'p> {
     /// Lets the row that is being written fold away under the last one that does not. Rows that are
     /// kept on disk do not fold.
     pub(super) fn fold(&mut self) -> Result<(), WorkbookError> {
-        if self.keeping == Keeping::Memory {
+        if self.rows.is_none() {
             // The height first: the writer counts a sheet's levels only on rows that it knows.
             self.worksheet.set_row_height(self.row, self.tall)?.group_rows(self.row, self.row)?;
         }
@@ -157,6 +181,15 @@ impl<'p> Sheet<'p> {
         &mut self.worksheet
     }
 
+    /// Sets the height of the rows whose own is not set, in points.
+    pub(super) fn set_usual_height(&mut self, points: u32) {
+        self.worksheet.set_default_row_height(points);
+        if let Some(rows) = &mut self.rows {
+            rows.set_usual_height(points);
+        }
+        (self.usual, self.tall) = (points, points);
+    }
+
     /// Sets the height of the row that is being written, in lines of text.
     pub(super) fn lines(&mut self, lines: usize) -> Result<(), WorkbookError> {
         self.height(height_of(lines))
@@ -165,7 +198,12 @@ impl<'p> Sheet<'p> {
     /// Sets the height of the row that is being written, in points.
     pub(super) fn height(&mut self, points: u32) -> Result<(), WorkbookError> {
         self.tall = points.min(MOST_POINTS);
-        self.worksheet.set_row_height(self.row, self.tall)?;
+        match &mut self.rows {
+            Some(rows) => rows.set_height(self.tall),
+            None => {
+                self.worksheet.set_row_height(self.row, self.tall)?;
+            }
+        }
         Ok(())
     }
 
@@ -175,6 +213,7 @@ impl<'p> Sheet<'p> {
         const INSET: u32 = 2;
         let image = image.clone().set_alt_text(words);
         self.worksheet.insert_image_with_offset(self.row, column, &image, INSET, INSET)?;
+        self.hung = true;
         Ok(())
     }
 
@@ -185,62 +224,96 @@ impl<'p> Sheet<'p> {
         cell: impl Into<Cell<'c>>,
         tone: Tone,
     ) -> Result<(), WorkbookError> {
-        let (cell, row, look) = (cell.into(), self.row, &self.press.look);
+        let cell = cell.into();
         self.within_limits()?;
         match cell.stored(self.press.length_units()) {
-            Stored::Blank => self.worksheet.write_blank(row, column, look.format(tone, Shown::Plain))?,
-            Stored::Unknown => {
-                // Aligned as the number would be.
-                self.worksheet.write_string_with_format(
-                    row,
-                    column,
-                    UNKNOWN,
-                    look.format(tone, Shown::Whole),
-                )?
-            }
-            Stored::Text(text) => {
-                self.worksheet.write_string_with_format(row, column, text, look.format(tone, Shown::Plain))?
-            }
-            Stored::Number(number, shown) => {
-                self.worksheet.write_number_with_format(row, column, number, look.format(tone, shown))?
-            }
-            Stored::Formula(formula, shown) => {
-                let result = match formula.outcome() {
-                    Outcome::Number(number) => number.normalize().to_string(),
-                    Outcome::Word(word) => word.to_string(),
-                };
-                let live = Formula::new(formula.text()).set_result(result);
-                self.worksheet.write_formula_with_format(row, column, live, look.format(tone, shown))?
-            }
+            Stored::Blank => self.blank(column, tone),
+            // Aligned as the number would be.
+            Stored::Unknown => self.text(column, UNKNOWN, tone, Shown::Whole),
+            Stored::Text(text) => self.text(column, &text, tone, Shown::Plain),
+            Stored::Number(number, shown) => self.number(column, number, tone, shown),
+            Stored::Formula(formula, shown) => self.formula(column, formula, tone, shown),
             Stored::Link(_, text) if self.links >= self.press.limits.links => {
-                self.worksheet.write_string_with_format(row, column, text, look.format(tone, Shown::Plain))?
+                self.text(column, &text, tone, Shown::Plain)
             }
-            Stored::Link(address, text) => {
-                self.links += 1;
-                let link = Url::new(link_to(address)).set_text(text);
-                self.worksheet.write_url_with_format(
-                    row,
-                    column,
-                    &link,
-                    look.format(tone.of_link(), Shown::Plain),
-                )?
+            Stored::Link(address, text) => self.link(column, address, &text, tone.of_link()),
+        }
+    }
+
+    fn blank(&mut self, column: u16, tone: Tone) -> Result<(), WorkbookError> {
+        let look = &self.press.look;
+        match &mut self.rows {
+            Some(rows) => rows.blank(column, look.number(tone, Shown::Plain)),
+            None => {
+                self.worksheet.write_blank(self.row, column, look.format(tone, Shown::Plain))?;
             }
-        };
+        }
+        Ok(())
+    }
+
+    fn text(&mut self, column: u16, text: &str, tone: Tone, shown: Shown) -> Result<(), WorkbookError> {
+        let look = &self.press.look;
+        match &mut self.rows {
+            Some(rows) => rows.text(column, look.number(tone, shown), text),
+            None => {
+                let format = look.format(tone, shown);
+                self.worksheet.write_string_with_format(self.row, column, text, format)?;
+            }
+        }
+        Ok(())
+    }
+
+    fn number(&mut self, column: u16, number: f64, tone: Tone, shown: Shown) -> Result<(), WorkbookError> {
+        let look = &self.press.look;
+        match &mut self.rows {
+            Some(rows) => rows.number(column, look.number(tone, shown), number),
+            None => {
+                let format = look.format(tone, shown);
+                self.worksheet.write_number_with_format(self.row, column, number, format)?;
+            }
+        }
+        Ok(())
+    }
+
+    fn formula(
+        &mut self,
+        column: u16,
+        formula: &expr::Formula,
+        tone: Tone,
+        shown: Shown,
+    ) -> Result<(), WorkbookError> {
+        let look = &self.press.look;
+        match &mut self.rows {
+            Some(rows) => rows.formula(column, look.number(tone, shown), formula),
+            None => {
+                let live = Formula::new(formula.text()).set_result(formula.outcome().to_string());
+                let format = look.format(tone, shown);
+                self.worksheet.write_formula_with_format(self.row, column, live, format)?;
+            }
+        }
+        Ok(())
+    }
+
+    fn link(&mut self, column: u16, to: &Address, text: &str, tone: Tone) -> Result<(), WorkbookError> {
+        self.links += 1;
+        let link = Url::new(link_to(to)).set_text(text);
+        let format = self.press.look.format(tone, Shown::Plain);
+        self.worksheet.write_url_with_format(self.row, column, &link, format)?;
+        if let Some(rows) = &mut self.rows {
+            rows.text(column, self.press.look.number(tone, Shown::Plain), text);
+        }
         Ok(())
     }
 
     /// Writes one text over several columns of the row that is being written, both ends included.
     pub(super) fn spread<'c>(
         &mut self,
-        columns: (u16, u16),
+        (first, last): (u16, u16),
         cell: impl Into<Cell<'c>>,
         tone: Tone,
     ) -> Result<(), WorkbookError> {
-        let (first, last) = columns;
         if first < last {
-            let format = self.press.look.format(tone, Shown::Plain);
-            self.within_limits()?;
-            self.worksheet.merge_range(self.row, first, self.row, last, "", format)?;
+            self.merge((self.row, self.row), (first, last), tone)?;
         }
         self.put(first, cell, tone)
     }
@@ -254,11 +327,25 @@ impl<'p> Sheet<'p> {
         tone: Tone,
     ) -> Result<(), WorkbookError> {
         if rows > 1 {
-            let format = self.press.look.format(tone, Shown::Plain);
-            self.within_limits()?;
-            self.worksheet.merge_range(self.row, column, self.row + rows - 1, column, "", format)?;
+            self.merge((self.row, self.row + rows - 1), (column, column), tone)?;
         }
         self.put(column, words, tone)
+    }
+
+    /// Makes one cell of a block, both ends included.
+    fn merge(&mut self, rows: (u32, u32), columns: (u16, u16), tone: Tone) -> Result<(), WorkbookError> {
+        self.within_limits()?;
+        let format = self.press.look.format(tone, Shown::Plain);
+        self.worksheet.merge_range(rows.0, columns.0, rows.1, columns.1, "", format)?;
+        if let Some(kept) = &mut self.rows {
+            let look = self.press.look.number(tone, Shown::Plain);
+            for (row, column) in
+                (rows.0..=rows.1).flat_map(|row| (columns.0..=columns.1).map(move |column| (row, column)))
+            {
+                kept.blank_in(row, column, look);
+            }
+        }
+        Ok(())
     }
 
     /// Sets the breaks. They hold although the sheet is fitted to a page's width: programs pass over
@@ -269,8 +356,13 @@ impl<'p> Sheet<'p> {
     }
 
     /// The finished sheet.
-    pub(super) fn finish(self) -> Worksheet {
-        self.worksheet
+    pub(super) fn finish(mut self) -> Result<Filled, WorkbookError> {
+        if let Some(rows) = &mut self.rows
+            && let Some((row, column)) = rows.end().map_err(XlsxError::from)?
+        {
+            self.worksheet.write_blank(row, column, self.press.look.format(Tone::Body, Shown::Plain))?;
+        }
+        Ok(Filled { frame: self.worksheet, rows: self.rows })
     }
 
     fn within_limits(&self) -> Result<(), WorkbookError> {

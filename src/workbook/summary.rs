@@ -104,7 +104,7 @@ fn sheets(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), WorkbookError>
         let sheet = pages.sheet();
         sheet.put(0, Cell::Link(top_of(name), name.into()), Tone::Link)?;
         sheet.spread((1, SPAN - 1), about, Tone::Body)?;
-        sheet.next_row();
+        sheet.next_row()?;
     }
     Ok(())
 }

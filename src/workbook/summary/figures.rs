@@ -104,7 +104,7 @@ pub(super) fn project(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), Wo
         let sheet = pages.sheet();
         sheet.put(0, name, Tone::Label)?;
         sheet.spread((1, SPAN - 1), text, Tone::Figure)?;
-        sheet.next_row();
+        sheet.next_row()?;
     }
     let date = |name: &'static str, date| (Cell::from(name), Cell::known(date));
     let word = |name: &'static str, word: &str| (Cell::from(name), Cell::from(word.to_owned()));
@@ -250,7 +250,7 @@ fn facts(pages: &mut Pages<'_>, groups: [Vec<Fact<'_>>; 3], tone: Tone) -> Resul
                 sheet.put(figure, cell, tone)?;
             }
         }
-        sheet.next_row();
+        sheet.next_row()?;
     }
     Ok(())
 }

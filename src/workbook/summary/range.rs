@@ -52,7 +52,7 @@ fn headings<'c>(
     sheet.put(LOW, low, Tone::Heading)?;
     sheet.put(HIGH, high, Tone::Heading)?;
     sheet.spread(REASON, reason, Tone::Heading)?;
-    sheet.next_row();
+    sheet.next_row()?;
     Ok(())
 }
 
@@ -69,7 +69,7 @@ fn row(
     sheet.put(LOW, low, Tone::OfThisRun)?;
     sheet.put(HIGH, high, Tone::OfThisRun)?;
     sheet.spread(REASON, reason, Tone::Body)?;
-    sheet.next_row();
+    sheet.next_row()?;
     Ok(())
 }
 

@@ -53,11 +53,11 @@ pub(super) fn queries(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), Wo
         sheet.put(1, places(query.places.len()), Tone::Body)?;
         sheet.lines(what.lines(QUERY_CHARACTERS))?;
         sheet.spread((2, SPAN - 1), what, Tone::Link)?;
-        sheet.next_row();
+        sheet.next_row()?;
     }
     if let Some(more) = report.queries.len().checked_sub(CAUSES_SHOWN).filter(|more| *more > 0) {
         sheet.put(0, Cell::Link(top_of(fixed::QUERIES), format!("and {more} more").into()), Tone::Link)?;
-        sheet.next_row();
+        sheet.next_row()?;
     }
     Ok(())
 }
@@ -258,7 +258,7 @@ pub(super) fn assumptions(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<()
         }
         sheet.lines(value.lines(QUERY_CHARACTERS))?;
         sheet.spread((2, SPAN - 1), value, Tone::Body)?;
-        sheet.next_row();
+        sheet.next_row()?;
     }
     Ok(())
 }

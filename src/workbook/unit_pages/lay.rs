@@ -121,7 +121,7 @@ impl Grid {
                 sheet.stand_beside(rows, SIDE_COLUMN, words, tone)?;
             }
             self.line(sheet, line, self.page(), pictures)?;
-            sheet.next_row();
+            sheet.next_row()?;
         }
         Ok(())
     }

@@ -21,13 +21,13 @@ mod side;
 mod source;
 
 use rayon::prelude::*;
-use rust_xlsxwriter::Worksheet;
 
 use self::lay::Grid;
 use self::paper::{Laid, Paper};
 use self::pictures::Images;
 use self::source::Links;
 pub(super) use self::source::Source;
+use super::bound::Filled;
 use super::cell::Cell;
 use super::layout::{fixed, top_of};
 use super::paper::Papers;
@@ -116,7 +116,7 @@ fn one_sheet(
     pictures: &Images,
     order: &[Address],
     places: &[usize],
-) -> Result<Worksheet, WorkbookError> {
+) -> Result<Filled, WorkbookError> {
     let first = places[0];
     // A sheet that units share has paper of one kind.
     let paper = match press.layout.pages_share_sheets() {
@@ -131,7 +131,7 @@ fn one_sheet(
         grid.lay(&mut sheet, laid, pictures)?;
     }
     sheet.set_breaks()?;
-    Ok(sheet.finish())
+    sheet.finish()
 }
 
 /// A sheet for one unit, or for several.
