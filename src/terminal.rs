@@ -25,7 +25,8 @@ pub use self::queries::{InShort, Queries};
 
 /// Says whole lines on standard error. A terminal that is gone cannot be told that it is.
 pub fn say(lines: impl Display) {
-    let _ = write!(io::stderr().lock(), "{lines}");
+    // Standard error keeps nothing back: what is written to it piece by piece goes out letter by letter.
+    let _ = io::stderr().write_all(lines.to_string().as_bytes());
 }
 
 /// Prints a result on standard output.
