@@ -10,8 +10,10 @@ use serde_json::Value as Json;
 use crate::stories::{PROJECT, array, run};
 use crate::support::files::Folder;
 
-/// Jobs by chance that are held to what lasts.
-const JOBS: u64 = 60;
+/// Jobs by chance that are held to what lasts; `FUZZ_ROUNDS` asks for another number of them.
+fn jobs() -> u64 {
+    std::env::var("FUZZ_ROUNDS").map_or(60, |rounds| rounds.parse().expect("a whole number"))
+}
 
 /// Numbers by chance, the same in every run (xorshift; G. Marsaglia, Xorshift RNGs, Journal of
 /// Statistical Software 8, 2003).
@@ -286,7 +288,7 @@ impl Job {
 #[test]
 fn what_is_ordered_lasts_whatever_changes() {
     let mut frozen_seen = 0;
-    for seed in 1..=JOBS {
+    for seed in 1..=jobs() {
         let mut chance = Chance(seed.wrapping_mul(0x9e37_79b9_7f4a_7c15));
         let extra = chance.of(&["", "Merge sizes | 1/2\n", "Cost basis | make\n"]);
         let project = format!("{PROJECT}{extra}");
