@@ -15,7 +15,7 @@ use crate::support::files::Folder;
 const ROUNDS: u64 = 10;
 
 /// What is typed before anything is spoilt.
-const TYPED: &str = "D1 | State | ordered
+const TYPED_BEFORE: &str = "D1 | State | ordered
 D1 | Ordered on | 2026-03-02
 W2 | State | fitted
 line 1 | Note | third box
@@ -28,7 +28,7 @@ fn any_earlier_fit_out_is_taken_up_or_refused() {
     let file = folder.path().join("fit-out.xlsx");
     run(text, None, &file).unwrap();
     let mut earlier = grid::read_earlier(&file, &mut Sheets::default(), &sillbook::earlier::is_read).unwrap();
-    type_in(&mut earlier, TYPED);
+    type_in(&mut earlier, TYPED_BEFORE);
     let sound = Job { earlier: Some(earlier), ..Job::of(text) };
     assert_eq!(sound.fault_or_refusal(), None);
     let odd = odd_cells();
