@@ -1,6 +1,8 @@
 //! Names as people write them: case, spaces and punctuation set aside, British spelling read as
 //! American, slips of the key forgiven far enough to ask "did you mean".
 
+use std::collections::HashMap;
+
 /// British spellings in words of the trade, and the American ones that they are read as.
 const SPELLINGS: [(&str, &str); 6] = [
     ("colour", "color"),
@@ -51,6 +53,45 @@ pub fn same_name(one: &str, other: &str) -> bool {
 /// What [`same_name`] compares: the same for every way to write a name.
 pub fn compared(name: &str) -> String {
     american(folded(name))
+}
+
+/// Things by their names, as names are compared; those of one name in the order in which they came.
+#[derive(Clone, Debug)]
+pub struct ByName<T>(HashMap<String, Vec<T>>);
+
+impl<T> ByName<T> {
+    /// Enters one more. Says whether it is the first of its name.
+    pub fn enter(&mut self, name: &str, thing: T) -> bool {
+        let same = self.0.entry(compared(name)).or_default();
+        same.push(thing);
+        same.len() == 1
+    }
+
+    /// All of a name.
+    pub fn all(&self, name: &str) -> &[T] {
+        self.0.get(&compared(name)).map_or(&[], Vec::as_slice)
+    }
+
+    /// The first of a name.
+    pub fn first(&self, name: &str) -> Option<&T> {
+        self.all(name).first()
+    }
+}
+
+impl<T> Default for ByName<T> {
+    fn default() -> ByName<T> {
+        ByName(HashMap::new())
+    }
+}
+
+impl<'n, T> FromIterator<(&'n str, T)> for ByName<T> {
+    fn from_iter<I: IntoIterator<Item = (&'n str, T)>>(things: I) -> ByName<T> {
+        let mut by_name = ByName::default();
+        for (name, thing) in things {
+            by_name.enter(name, thing);
+        }
+        by_name
+    }
 }
 
 /// The letters and digits alone, in lower case and American spelling: `Patio-Door` is `patiodoor`.
@@ -137,7 +178,7 @@ fn slips(from: &[char], to: &[char]) -> usize {
 
 #[cfg(test)]
 mod tests {
-    use super::{fold, nearest, same_name};
+    use super::{ByName, fold, nearest, same_name};
 
     #[test]
     fn a_slip_of_the_key_is_forgiven() {
@@ -157,6 +198,13 @@ mod tests {
             assert_eq!(nearest(written, names), name, "{written}");
         }
         assert_eq!(fold(" Tax %"), "tax");
+    }
+
+    #[test]
+    fn things_of_one_name_stand_together() {
+        let things: ByName<u8> = [("Dark grey", 1), ("white", 2), ("DARK  GRAY", 3)].into_iter().collect();
+        assert_eq!(things.all("dark gray"), [1, 3]);
+        assert_eq!((things.first("White"), things.first("cream")), (Some(&2), None));
     }
 
     #[test]

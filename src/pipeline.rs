@@ -12,8 +12,8 @@ pub use catalog::catalog;
 pub use compare::{Compared, compare};
 pub use error::RunError;
 pub use memory::MOST_MEMORY;
-pub use options::Options;
 use options::{Chosen, Source};
+pub use options::{Options, verified_option};
 pub use progress::{Progress, Silent, Stage};
 
 use std::collections::BTreeSet;
@@ -23,7 +23,7 @@ use std::sync::OnceLock;
 use crate::cost;
 use crate::cutting::{self, KnownPlans};
 use crate::days;
-use crate::earlier::{self, Earlier};
+use crate::earlier::{self, Earlier, EarlierError};
 use crate::fitting;
 use crate::frozen;
 use crate::grid::{self, Fingerprint, Grid};
@@ -90,6 +90,7 @@ pub fn read_as(paths: &[PathBuf], wanted: Wanted<'_>, progress: &dyn Progress) -
     let (grids, fingerprint) = grid::read_all(paths, &mut sheets)?;
     let earlier =
         wanted.after.map(|path| grid::read_earlier(path, &mut sheets, &earlier::is_read)).transpose()?;
+    memory::for_rows(&grids, earlier.as_ref())?;
     Ok(Input {
         fingerprint: Some(fingerprint),
         ..settle(wanted.option, earlier, grids, sheets, wanted.unit)?
@@ -115,6 +116,7 @@ pub fn understand_after(
     sheets: Sheets,
     unit: Option<Unit>,
 ) -> Result<Input, RunError> {
+    memory::for_rows(grids, earlier)?;
     settle(None, earlier.cloned(), grids.to_vec(), sheets, unit)
 }
 
@@ -126,7 +128,6 @@ fn settle(
     sheets: Sheets,
     unit: Option<Unit>,
 ) -> Result<Input, RunError> {
-    memory::for_rows(&grids)?;
     let mut queries = Vec::new();
     let mut rows = Vec::new();
     if rules::has_options(&grids) {
@@ -220,7 +221,8 @@ fn work_one<'i>(
     let Input { sheets, rules, survey, .. } = input;
     let mut queries = input.queries.clone();
     let mut answers = survey.answers.clone();
-    memory::for_openings(survey, rules)?;
+    let counts = memory::Counts::of(survey, rules, input.earlier.as_ref());
+    counts.hold()?;
 
     progress.begin(Stage::Sizing);
     let frozen = frozen::tie(survey, input.earlier.as_ref()).into_value(&mut queries);
@@ -232,12 +234,20 @@ fn work_one<'i>(
         fitting::fit_openings(survey, sizings, sourcing.sizes, &frozen, rules).into_value(&mut queries);
     progress.begin(Stage::Ordering);
     let order = order::group_identical(survey, &blinds, &frozen, rules);
-    memory::for_order(survey, rules, &order)?;
+    counts.hold_with(&order)?;
     queries.extend(order::boxes_that_lack(&blinds, &frozen));
     let days = days::plan(survey, &blinds, &order, input.earlier.as_ref(), rules).into_value(&mut queries);
     let spares = spares::of(&order, rules);
     queries.extend(order::typed_in_vain(&order, &frozen));
     queries.extend(spares::typed_in_vain(&order, &spares));
+    if let Some((line, part)) = cutting::ordered_too_long(&order, rules) {
+        let first = line.seats.iter().find_map(|seat| seat.kept).and_then(|kept| frozen.blinds().get(kept));
+        return Err(RunError::Earlier(EarlierError::CannotBeCut {
+            at: first.map_or_else(|| format!("line {}", line.line), |blind| sheets.show(blind.at)),
+            length: part.length.in_full(rules.project.units),
+            material: part.material.to_string(),
+        }));
+    }
     progress.begin(Stage::Cutting);
     let (cuts, hardware) = rayon::join(
         || cutting::plan_cuts(&order, &spares, survey, rules, known),

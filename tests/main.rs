@@ -42,6 +42,7 @@ mod layers;
 mod left;
 mod lengths;
 mod materials;
+mod memory;
 mod merging;
 mod messes;
 mod metamorphic;

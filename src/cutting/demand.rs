@@ -79,9 +79,8 @@ pub fn demand(
     rules: &Rules,
 ) -> Result<Vec<Demand>, CutFault> {
     let mut list = PieceList { rules, demands: BTreeMap::new(), of_blind: HashMap::new() };
-    let made = order.lines.iter().filter(|line| line.key.origin == Origin::Made);
     let basis = rules.project.cost_basis;
-    let cut_now = || made.clone().filter(|line| line.key.release == Release::Make && line.to_cut(basis) > 0);
+    let cut_now = || order.lines.iter().filter(|line| is_cut_now(line, rules));
     for line in cut_now() {
         list.add_line(line)?;
     }
@@ -95,6 +94,12 @@ pub fn demand(
         }
     }
     Ok(list.demands.into_values().filter(|demand| !demand.pieces.is_empty()).collect())
+}
+
+/// Whether blinds of a line are made, may be made now, and are still to be cut.
+pub(super) fn is_cut_now(line: &OrderLine, rules: &Rules) -> bool {
+    let is_made_now = line.key.origin == Origin::Made && line.key.release == Release::Make;
+    is_made_now && line.to_cut(rules.project.cost_basis) > 0
 }
 
 /// A material in a color.

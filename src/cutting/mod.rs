@@ -20,6 +20,7 @@ mod fault;
 mod known;
 mod left;
 mod money;
+mod ordered;
 mod plan;
 mod rolls;
 pub mod solver;
@@ -30,6 +31,7 @@ pub use demand::{Demand, Offered, demand};
 pub use fault::{CutFault, PlanFault};
 pub use known::KnownPlans;
 pub use left::{LeftFrom, OffcutLeft};
+pub use ordered::ordered_too_long;
 pub use plan::plan;
 pub use rolls::MOST_WAITING;
 

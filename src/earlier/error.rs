@@ -50,6 +50,36 @@ pub enum EarlierError {
         /// The second.
         second: String,
     },
+    /// Two ordered blinds of one line differ in what the line has once.
+    #[error("{first} and {second} are of line {line}, whose blinds are alike, but differ")]
+    DifferOnLine {
+        /// The cell of the first, as it is shown.
+        first: String,
+        /// That of the second.
+        second: String,
+        /// The line.
+        line: usize,
+    },
+    /// One line is of blinds and of spare louvers.
+    #[error("{first} and {second} are both of line {line}, but one is a blind and one spare louvers")]
+    TwoOfALine {
+        /// The row of the blind, as it is shown.
+        first: String,
+        /// That of the spare louvers.
+        second: String,
+        /// The line.
+        line: usize,
+    },
+    /// A piece of an ordered blind is longer than what it could be cut from.
+    #[error("{at}: a piece of {length} cannot be cut from any stock length of {material}")]
+    CannotBeCut {
+        /// The row of the first blind of its line, as it is shown.
+        at: String,
+        /// The piece, as it is shown.
+        length: String,
+        /// The material.
+        material: String,
+    },
     /// Two rows are about the same visit and differ.
     #[error("{first} and {second} are of the same visit, but differ")]
     DifferOfVisit {
@@ -126,6 +156,12 @@ impl Wording for EarlierError {
             EarlierError::NoColumn { column, .. } => {
                 format!("write {column} above its column again, or put the column back")
             }
+            EarlierError::TwoOfALine { .. } => "give each the line that it had when it was written".into(),
+            EarlierError::CannotBeCut { .. } => {
+                "add what it is cut from to Bars, or correct the row; if it is made, write made under State"
+                    .into()
+            }
+            EarlierError::DifferOnLine { .. } => "make both cells say what was ordered".into(),
             EarlierError::Differ { .. } | EarlierError::DifferOfVisit { .. } => {
                 "make both rows say the same, or delete one".into()
             }

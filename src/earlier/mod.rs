@@ -7,6 +7,7 @@
 mod blind;
 mod error;
 mod inputs;
+mod one_line;
 mod rules;
 mod same_project;
 mod surveyed;
@@ -133,6 +134,7 @@ pub fn read(
     for grid in surveys {
         reading.blinds(grid, sheets, unit)?;
     }
+    reading.check_lines(sheets)?;
     Ok((reading.found || reading.found_visits).then(|| reading.finish()))
 }
 
@@ -144,6 +146,7 @@ pub fn read_alone(fit_out: &Grid, sheets: &Sheets) -> Result<Earlier, EarlierErr
     let mut reading = Reading::default();
     // Every length of a fit-out has its unit beside it, or in its heading.
     reading.fit_out(fit_out, sheets, Unit::Millimeter)?;
+    reading.check_lines(sheets)?;
     Ok(reading.finish().value)
 }
 
@@ -151,6 +154,7 @@ pub fn read_alone(fit_out: &Grid, sheets: &Sheets) -> Result<Earlier, EarlierErr
 #[derive(Default)]
 struct Reading {
     rows: BTreeMap<BlindNumber, KeptBlind>,
+    lines: one_line::Lines,
     kept: Earlier,
     queries: Vec<Query>,
     /// Whether there was a sheet `Blinds`.
@@ -188,6 +192,23 @@ impl Reading {
         Ok(())
     }
 
+    /// Refuses a line that is of blinds and of spare louvers: nobody can tell what was ordered on it.
+    fn check_lines(&self, sheets: &Sheets) -> Result<(), EarlierError> {
+        let blind_of = |line| {
+            let numbers = BlindNumber { line, number: 0 }..BlindNumber { line: line + 1, number: 0 };
+            self.rows.range(numbers).next()
+        };
+        let mut spares =
+            self.kept.spares.iter().filter_map(|spares| Some((blind_of(spares.line)?.1, spares)));
+        match spares.next() {
+            Some((blind, spares)) => {
+                let (first, second) = (sheets.show(blind.at), sheets.show(spares.at));
+                Err(EarlierError::TwoOfALine { first, second, line: spares.line })
+            }
+            None => Ok(()),
+        }
+    }
+
     fn finish(mut self) -> Checked<Earlier> {
         self.kept.blinds = self.rows.into_values().collect();
         self.kept.spares.sort_by_key(|spares| spares.line);
@@ -201,7 +222,7 @@ fn read_sheet(
     sheet: &Sheet,
     sheets: &Sheets,
     unit: Unit,
-    Reading { rows, kept, queries, .. }: &mut Reading,
+    Reading { rows, lines, kept, queries, .. }: &mut Reading,
 ) -> Result<(), EarlierError> {
     let show = |at: CellRef| sheets.show(at);
     let table = tables::read(sheet, &BLINDS, unit);
@@ -222,6 +243,7 @@ fn read_sheet(
                         return Err(EarlierError::Differ { first, second });
                     }
                 } else {
+                    lines.hold(&blind, row)?;
                     rows.insert(blind.number, blind);
                 }
             }

@@ -6,10 +6,13 @@
 use std::collections::HashSet;
 
 use super::RunError;
+use crate::earlier::Earlier;
 use crate::grid::{Grid, Value};
 use crate::order::Order;
 use crate::rules::Rules;
+use crate::rules::columns::products::PRODUCTS;
 use crate::survey::Survey;
+use crate::tables;
 
 /// Most memory that a run takes, in KiB: 2.5 GiB.
 pub const MOST_MEMORY: u64 = 2_560 * 1_024;
@@ -20,7 +23,7 @@ const ALWAYS: u64 = 100 * 1_024;
 /// the order, in KiB.
 const A_ROW: u64 = 8;
 const AN_OPENING: u64 = 20;
-const A_BLIND: u64 = 3;
+const A_BLIND: u64 = 8;
 const A_UNIT: u64 = 8;
 const A_PHASE: u64 = 20;
 const A_LINE: u64 = 25;
@@ -28,55 +31,57 @@ const A_LINE: u64 = 25;
 const WEIGHED_IN_A_KIB: u64 = 5;
 /// What an opening takes that is worked out and not written.
 const A_WORKED_OPENING: u64 = 20;
+/// What a row of `Products` takes beside that: it has a cell for every rule.
+const A_PRODUCT: u64 = 45;
+/// What is taken for each row that is read of an earlier fit-out, and for each blind that it remembers
+/// as long as the run lasts.
+const AN_EARLIER_ROW: u64 = 8;
+const A_KEPT_BLIND: u64 = 8;
 /// How often a text is held, as it is read and in all lists that show it.
 const TEXT_TIMES: u64 = 13;
 
-/// Whether there is memory to read all rows of the surveys.
+/// Whether there is memory to read all rows of the surveys, and of the fit-out that they go on from.
 ///
 /// # Errors
 /// [`RunError::TooLarge`].
-pub(super) fn for_rows(grids: &[Grid]) -> Result<(), RunError> {
-    let rows = || grids.iter().flat_map(|grid| &grid.sheets).flat_map(|sheet| &sheet.rows);
-    let text = rows().flat_map(|row| &row.cells).map(|(_, value)| length_of(value)).sum::<usize>();
-    let count = rows().count();
-    let needed = A_ROW * count as u64 + TEXT_TIMES * (text as u64 / 1_024);
-    within(needed, || match A_ROW * count as u64 > needed / 2 {
-        true => format!("it has {count} rows"),
-        false => format!("its texts have {} million letters", text / 1_000_000),
+pub(super) fn for_rows(grids: &[Grid], earlier: Option<&Grid>) -> Result<(), RunError> {
+    let ([rows, text], [earlier_rows, earlier_text]) = (size_of(grids), size_of(earlier));
+    let text = text + earlier_text;
+    let products = grids.iter().flat_map(|grid| &grid.sheets);
+    let products = products.filter(|sheet| tables::is_named(sheet, PRODUCTS.sheet));
+    let products = products.map(|sheet| sheet.rows.len() as u64).sum::<u64>();
+    let [for_rows, for_products, for_earlier, for_text] =
+        [A_ROW * rows, A_PRODUCT * products, AN_EARLIER_ROW * earlier_rows, TEXT_TIMES * (text / 1_024)];
+    let most = for_rows.max(for_products).max(for_earlier).max(for_text);
+    within(for_rows + for_products + for_earlier + for_text, || match most {
+        most if most == for_products => format!("it has {products} rows on {}", PRODUCTS.sheet),
+        most if most == for_rows => format!("it has {rows} rows"),
+        most if most == for_earlier => format!("the earlier fit-out has {earlier_rows} rows"),
+        _ => format!("its texts have {} million letters", text / 1_000_000),
     })
 }
 
-/// Whether there is memory to work out the openings, and to write what comes of them if they are alike.
-///
-/// # Errors
-/// [`RunError::TooLarge`].
-pub(super) fn for_openings(survey: &Survey, rules: &Rules) -> Result<(), RunError> {
-    let counts = Counts::of(survey, rules);
-    within(counts.needed(), || counts.in_words())
-}
-
-/// The same as their order is.
-///
-/// # Errors
-/// [`RunError::TooLarge`].
-pub(super) fn for_order(survey: &Survey, rules: &Rules, order: &Order) -> Result<(), RunError> {
-    let (counts, lines) = (Counts::of(survey, rules), order.lines.len());
-    within(counts.needed() + A_LINE * lines as u64, || {
-        format!("{}, and {lines} different blinds", counts.in_words())
+/// How many rows files have, and how many bytes of text.
+fn size_of<'g>(grids: impl IntoIterator<Item = &'g Grid>) -> [u64; 2] {
+    let rows = grids.into_iter().flat_map(|grid| &grid.sheets).flat_map(|sheet| &sheet.rows);
+    rows.fold([0, 0], |[rows, text], row| {
+        let of_row: usize = row.cells.iter().map(|(_, value)| length_of(value)).sum();
+        [rows + 1, text + of_row as u64]
     })
 }
 
 /// How many there are of what takes memory.
-struct Counts {
+pub(super) struct Counts {
     openings: usize,
     blinds: u64,
     units: usize,
     phases: usize,
     stock_sizes: usize,
+    kept: usize,
 }
 
 impl Counts {
-    fn of(survey: &Survey, rules: &Rules) -> Counts {
+    pub(super) fn of(survey: &Survey, rules: &Rules, earlier: Option<&Earlier>) -> Counts {
         let who = || survey.openings.iter().map(|opening| &opening.who);
         Counts {
             openings: survey.openings.len(),
@@ -84,7 +89,27 @@ impl Counts {
             units: who().map(|who| (&who.building, &who.unit)).collect::<HashSet<_>>().len(),
             phases: who().map(|who| &who.phase).collect::<HashSet<_>>().len(),
             stock_sizes: if rules.project.stock_sizes { rules.stock_sizes.len() } else { 0 },
+            kept: earlier.map_or(0, |earlier| earlier.blinds.len()),
         }
+    }
+
+    /// Whether there is memory to work out the openings, and to write what comes of them if they are alike.
+    ///
+    /// # Errors
+    /// [`RunError::TooLarge`].
+    pub(super) fn hold(&self) -> Result<(), RunError> {
+        within(self.needed(), || self.in_words())
+    }
+
+    /// The same as their order is.
+    ///
+    /// # Errors
+    /// [`RunError::TooLarge`].
+    pub(super) fn hold_with(&self, order: &Order) -> Result<(), RunError> {
+        let lines = order.lines.len();
+        within(self.needed() + A_LINE * lines as u64, || {
+            format!("{}, and {lines} different blinds", self.in_words())
+        })
     }
 
     fn needed(&self) -> u64 {
@@ -92,12 +117,18 @@ impl Counts {
             + A_BLIND * self.blinds.saturating_sub(self.openings as u64)
             + A_UNIT * self.units as u64
             + A_PHASE * self.phases as u64
+            + A_KEPT_BLIND * self.kept as u64
             + self.openings as u64 * self.stock_sizes as u64 / WEIGHED_IN_A_KIB
     }
 
     /// Those of which there may be too many; what there is one of is not named.
     fn in_words(&self) -> String {
-        let named = [(self.units, "units"), (self.phases, "phases"), (self.stock_sizes, "stock sizes")];
+        let named = [
+            (self.units, "units"),
+            (self.phases, "phases"),
+            (self.stock_sizes, "stock sizes"),
+            (self.kept, "blinds of the earlier fit-out"),
+        ];
         let named = named.into_iter().filter(|(count, _)| *count > 1);
         let named: Vec<String> = named.map(|(count, of)| format!(", {count} {of}")).collect();
         format!("it has {} openings, {} blinds{}", self.openings, self.blinds, named.concat())

@@ -1,6 +1,6 @@
 //! The choices of a survey, each a run of its own: the surveys are read again with what the choice has in
 //! place of theirs, but for openings of which a blind is ordered, and all that follows is worked out as
-//! ever. Only its figures are kept. What is cut alike in several is planned once.
+//! ever, and held to every invariant. Only its figures are kept. What is cut alike in several is planned once.
 
 use std::collections::BTreeSet;
 
@@ -10,11 +10,12 @@ use super::{Input, Progress, RunError, Silent, Stage, memory, understand_as, wor
 use crate::cutting::KnownPlans;
 use crate::frozen;
 use crate::grid::Grid;
+use crate::invariants;
 use crate::length::Unit;
 use crate::name::{nearest, same_name};
 use crate::place::{SheetId, Sheets};
 use crate::report::{AsItStands, Choice, Report};
-use crate::rules::OptionRow;
+use crate::rules::{AS_IT_STANDS, OptionRow};
 
 /// The choices of a survey, and what is needed to read it as each of them says.
 #[derive(Debug, Default)]
@@ -76,6 +77,20 @@ impl Options {
     }
 }
 
+/// An error with the choice that it came of.
+fn named(option: &str, error: impl Into<RunError>) -> RunError {
+    RunError::InOption { option: option.to_owned(), error: Box::new(error.into()) }
+}
+
+/// Hands the result of a choice on, once every invariant holds of it; what does not names the choice.
+///
+/// # Errors
+/// [`RunError::InOption`] of a [`RunError::Breach`].
+pub fn verified_option<'r>(option: &str, report: Report<'r>) -> Result<Report<'r>, RunError> {
+    invariants::hold(&report).map_err(|breach| named(option, breach))?;
+    Ok(report)
+}
+
 /// The survey as it stands, and every choice compared with it; empty without choices. `report` is that of
 /// the run itself.
 ///
@@ -96,7 +111,8 @@ pub(super) fn compare(
         None => (AsItStands::of(report), ordered(input)),
         Some(_) => {
             let input = read(None)?;
-            (AsItStands::of(&work_one(&input, known, &Silent)?), ordered(&input))
+            let report = verified_option(AS_IT_STANDS, work_one(&input, known, &Silent)?)?;
+            (AsItStands::of(&report), ordered(&input))
         }
     };
     let but_for = &but_for;
@@ -104,19 +120,16 @@ pub(super) fn compare(
         let says = row.says.iter().map(|(what, value)| format!("{what}: {value}")).collect();
         let with = |report: &Report<'_>| base.with(&row.name, &row.note, says, report);
         if *taken == Some(place) {
-            Ok(with(report))
-        } else {
-            Ok(with(&work_one(&read(Some(Chosen { row, but_for }))?, known, &Silent)?))
+            return Ok(with(report));
         }
+        let input = read(Some(Chosen { row, but_for })).map_err(|error| named(&row.name, error))?;
+        let report = work_one(&input, known, &Silent).map_err(|error| named(&row.name, error))?;
+        Ok(with(&verified_option(&row.name, report)?))
     };
-    let named =
-        |row: &OptionRow, error| RunError::InOption { option: row.name.clone(), error: Box::new(error) };
     let numbered: Vec<(usize, &OptionRow)> = rows.iter().enumerate().collect();
     // The first error in their order, whichever comes first in time.
     let choices = numbered.chunks(memory::choices_at_once(&input.survey)).flat_map(|some| {
-        let worked =
-            some.par_iter().map(|(place, row)| choice(*place, row).map_err(|error| named(row, error)));
-        worked.collect::<Vec<Result<Choice, RunError>>>()
+        some.par_iter().map(|(place, row)| choice(*place, row)).collect::<Vec<Result<Choice, RunError>>>()
     });
     std::iter::once(Ok(base.itself())).chain(choices).collect()
 }

@@ -4,6 +4,7 @@
 //!
 //! A material of which some bars alone have a price is planned for the fewest bars, with a check.
 
+use std::collections::HashSet;
 use std::sync::Arc;
 
 use super::columns::bars::{Bar, COLUMNS as b};
@@ -12,9 +13,8 @@ use super::columns::offcuts::{COLUMNS as o, Offcut};
 use super::columns::products;
 use super::queries::{Findings, RuleQuery};
 use super::raw::RawRow;
-use super::sheets::as_known;
 use crate::length::Length;
-use crate::name::{self, same_name};
+use crate::name::{self, ByName};
 
 /// The rows of bars that say a length, each spelled as `materials` spell it.
 pub(super) fn complete(rows: &[RawRow], findings: &mut Findings) -> Vec<RawRow> {
@@ -31,8 +31,10 @@ pub(super) fn bars(
 ) -> (Vec<Bar>, Vec<RawRow>) {
     let mut bars: Vec<Bar> = Vec::with_capacity(rows.len());
     let mut used: Vec<RawRow> = Vec::with_capacity(rows.len());
+    let materials: ByName<&Material> = materials.iter().map(|known| (&*known.name, known)).collect();
+    let mut known = HashSet::with_capacity(rows.len());
     for row in rows {
-        let material = materials.iter().find(|known| same_name(&known.name, &row.item));
+        let material = materials.first(&row.item);
         let row = row.clone().spelled(material.map_or(&row.item, |known| &known.name));
         let same_bar = built_in
             .iter()
@@ -42,7 +44,7 @@ pub(super) fn bars(
         if material.is_some_and(|material| bar.length <= material.trim * 2) {
             findings.raise(RuleQuery::BarWithinTrims, row.at(&b.length), row.item.clone());
         }
-        if bars.iter().any(|known| known.material == bar.material && known.length == bar.length) {
+        if !known.insert((Arc::clone(&bar.material), bar.length)) {
             let detail = format!("{}, {}", row.item, row.written(&b.length));
             findings.raise(RuleQuery::Twice { sheet: row.table.sheet }, row.at, detail);
         }
@@ -65,17 +67,20 @@ pub(super) fn offcuts(
         .filter_map(|row| row.value::<Vec<Arc<str>>>(&products::COLUMNS.colors))
         .flatten()
         .collect();
-    let stocked = |material: &&Material| bars.iter().any(|bar| bar.material == material.name);
+    let colors: ByName<&Arc<str>> = colors.iter().map(|color| (&**color, color)).collect();
+    let in_bars: HashSet<&str> = bars.iter().map(|bar| &*bar.material).collect();
+    let stocked: Vec<&Material> =
+        materials.iter().filter(|material| in_bars.contains(&*material.name)).collect();
+    let by_name: ByName<&Material> = stocked.iter().map(|known| (&*known.name, *known)).collect();
     let mut offcuts = Vec::with_capacity(rows.len());
     for row in rows {
         if !row.sift(findings) || !row.complete(&[&o.length], findings) {
             continue;
         }
         let Some(length) = row.value::<Length>(&o.length) else { continue };
-        let mut known = materials.iter().filter(stocked);
-        let Some(material) = known.clone().find(|known| same_name(&known.name, &row.item)) else {
+        let Some(material) = by_name.first(&row.item).copied() else {
             let nearest =
-                name::nearest(&row.item, known.by_ref().map(|known| &*known.name)).map(str::to_owned);
+                name::nearest(&row.item, stocked.iter().map(|known| &*known.name)).map(str::to_owned);
             findings.raise(RuleQuery::Material { nearest }, row.at(&o.material), row.item.clone());
             continue;
         };
@@ -90,7 +95,7 @@ pub(super) fn offcuts(
             continue;
         }
         let color = color.unwrap_or_else(|| Arc::from(""));
-        let color = Arc::from(as_known(&color, colors.iter().map(|known| &**known)));
+        let color = colors.first(&color).map_or(&color, |known| *known).clone();
         offcuts.extend(Offcut::read(row, Arc::clone(&material.name), color));
     }
     offcuts

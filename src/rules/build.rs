@@ -9,7 +9,7 @@ use super::columns::{
 };
 use super::material::Sources;
 use super::queries::{Findings, RulesError};
-use super::raw::RawRow;
+use super::raw::{RawRow, by_item};
 use super::safety::Safety;
 use super::{
     OptionRow, Product, Rules, TypedFigures, bars, fixing, left_out, material, moved, phases, price, product,
@@ -61,9 +61,15 @@ pub fn build_as(
         built_in: &built_in.materials,
         blanks: &built_in.material_blanks,
         written: &written,
-        said: &said,
+        said: said.iter().map(|said| (said.material.as_str(), said)).collect(),
         products: &product_rows,
         bars: &bar_rows,
+        of: material::OfItem {
+            built_in: by_item(&built_in.materials),
+            written: by_item(&written),
+            bars: by_item(&bar_rows),
+            uses: material::uses(&product_rows),
+        },
     };
     let (materials, material_rows) = material::materials(&sources, &mut findings)?;
     moved::name_not_taken(&printed, &material_rows, &mut findings);

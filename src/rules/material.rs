@@ -13,8 +13,8 @@ use super::columns::materials::{COLUMNS as m, MATERIALS, Material, StockName};
 use super::columns::products::COLUMNS as p;
 use super::moved::Said;
 use super::queries::{Findings, RuleQuery};
-use super::raw::{Missing, RawCell, RawRow};
-use crate::name::{self, same_name};
+use super::raw::{ByItem, Missing, RawCell, RawRow};
+use crate::name::{self, ByName};
 use crate::place::CellRef;
 use crate::schema::Column;
 use crate::tables::FromDatum;
@@ -42,12 +42,55 @@ pub(super) struct Sources<'r> {
     pub(super) blanks: &'r RawRow,
     /// The survey's sheet `Materials`.
     pub(super) written: &'r [RawRow],
-    /// What older surveys say on other sheets.
-    pub(super) said: &'r [Said],
+    /// What older surveys say on other sheets, by material.
+    pub(super) said: ByName<&'r Said>,
     /// The products, blanks filled.
     pub(super) products: &'r [RawRow],
     /// The stock lengths.
     pub(super) bars: &'r [RawRow],
+    /// The same by the material that they are about.
+    pub(super) of: OfItem<'r>,
+}
+
+/// Rows of several lists by material.
+pub(super) struct OfItem<'r> {
+    /// Of the built-in materials.
+    pub(super) built_in: ByItem<'r>,
+    /// Of the sheet `Materials`.
+    pub(super) written: ByItem<'r>,
+    /// Of the stock lengths.
+    pub(super) bars: ByItem<'r>,
+    /// Of the products, where they name it.
+    pub(super) uses: ByName<Use>,
+}
+
+/// Where a product names a material, and the facts of it that the product needs.
+pub(super) type Use = (Option<CellRef>, &'static [&'static Column]);
+
+/// What the products use, by material.
+pub(super) fn uses(products: &[RawRow]) -> ByName<Use> {
+    let of_product = |product| {
+        NEEDED.map(|(column, facts)| (RawRow::written(product, column), (product.at(column), facts)))
+    };
+    products.iter().flat_map(of_product).collect()
+}
+
+/// The materials above one that is being read.
+#[derive(Default)]
+struct Above {
+    rows: Vec<RawRow>,
+    places: ByName<usize>,
+}
+
+impl Above {
+    fn named(&self, name: &str) -> Option<&RawRow> {
+        self.places.first(name).and_then(|place| self.rows.get(*place))
+    }
+
+    fn push(&mut self, row: RawRow) {
+        self.places.enter(&row.item, self.rows.len());
+        self.rows.push(row);
+    }
 }
 
 /// Every material that is built in, written, held in bars or named by a product, and its row as used.
@@ -58,28 +101,27 @@ pub(super) fn materials(
     sources: &Sources<'_>,
     findings: &mut Findings,
 ) -> Result<(Vec<Material>, Vec<RawRow>), Missing> {
-    let mut rows: Vec<RawRow> = Vec::new();
+    let mut above = Above::default();
     let mut materials = Vec::new();
     for name in sources.names() {
-        let (row, usable) = sources.row(name, &rows, findings);
+        let (row, usable) = sources.row(name, &above, findings);
         if usable {
             materials.push(Material::read(&row, Arc::from(name))?);
-            rows.push(row);
+            above.push(row);
         } else {
             // The run stops at what cannot be read; until then the products have something to go on.
-            rows.push(sources.without_its_own(name));
+            above.push(sources.without_its_own(name));
         }
     }
-    Ok((materials, rows))
+    Ok((materials, above.rows))
 }
 
 /// Spells the materials of products as the list of materials does.
 pub(super) fn spell(products: &mut [RawRow], materials: &[Material]) {
+    let by_name: ByName<&Material> = materials.iter().map(|known| (&*known.name, known)).collect();
     for product in products {
         for (column, _) in NEEDED {
-            let wanted = product.written(column);
-            let known = materials.iter().find(|known| same_name(&known.name, wanted));
-            if let Some(known) = known {
+            if let Some(known) = by_name.first(product.written(column)) {
                 product.spell(column, &known.name);
             }
         }
@@ -88,13 +130,13 @@ pub(super) fn spell(products: &mut [RawRow], materials: &[Material]) {
 
 /// A fact of the material that a product names in a column; it carries the material's name.
 pub(super) fn fact_of<T: FromDatum>(
-    materials: &[RawRow],
+    materials: &ByItem<'_>,
     product: &RawRow,
     names_it: &'static Column,
     fact: &'static Column,
 ) -> Result<Rule<T>, Missing> {
     let wanted = product.written(names_it);
-    let row = materials.iter().find(|row| same_name(&row.item, wanted)).ok_or(Missing(names_it))?;
+    let row = materials.first(wanted).ok_or(Missing(names_it))?;
     row.needed(fact).map(|value| row.named(fact, value))
 }
 
@@ -104,33 +146,28 @@ impl<'r> Sources<'r> {
         let of_product = |row: &'r RawRow| NEEDED.map(|(column, _)| row.written(column));
         let lists = [self.built_in, self.written, self.bars].into_iter().flatten();
         let listed = lists.map(|row| row.item.as_str());
-        let mut names: Vec<&str> = Vec::new();
-        for name in listed.chain(self.products.iter().flat_map(of_product)) {
-            if !name.is_empty() && !names.iter().any(|known| same_name(known, name)) {
-                names.push(name);
-            }
-        }
-        names
+        let all = listed.chain(self.products.iter().flat_map(of_product));
+        let mut known: ByName<()> = ByName::default();
+        all.filter(|name| !name.is_empty() && known.enter(name, ())).collect()
     }
 
     /// One material, and whether all of it could be read: its own cells, what other sheets say of
     /// it, the material that it starts from, and what a blank then means. `above` are those that
     /// stand before it.
-    fn row(&self, name: &str, above: &[RawRow], findings: &mut Findings) -> (RawRow, bool) {
-        let written = self.written.iter().find(|row| same_name(&row.item, name));
+    fn row(&self, name: &str, above: &Above, findings: &mut Findings) -> (RawRow, bool) {
+        let written = self.of.written.first(name).copied();
         let own = written.cloned().unwrap_or_else(|| RawRow::empty(&MATERIALS, name));
         let own = RawRow { item: name.to_owned(), ..own };
         let usable = own.sift(findings);
         let mut row = self.with_said(own, findings);
         let like = row.value::<Arc<str>>(&m.like);
-        let liked =
-            like.as_deref().and_then(|like| named(above, like).or_else(|| named(self.built_in, like)));
+        let liked = like.as_deref().and_then(|like| above.named(like).or_else(|| self.built_in(like)));
         if let (Some(like), None) = (like, liked) {
-            let known = self.built_in.iter().chain(above).map(|row| row.item.as_str());
+            let known = self.built_in.iter().chain(&above.rows).map(|row| row.item.as_str());
             let nearest = name::nearest(&like, known).map(str::to_owned);
             findings.raise(RuleQuery::LikeUnknown { nearest }, row.at(&m.like), &*like);
         }
-        if let Some(base) = liked.or_else(|| named(self.built_in, name)) {
+        if let Some(base) = liked.or_else(|| self.built_in(name)) {
             row = row.over(base);
         }
         self.assume(&mut row, findings);
@@ -140,7 +177,7 @@ impl<'r> Sources<'r> {
     /// A material as if nobody had written of it.
     fn without_its_own(&self, name: &str) -> RawRow {
         let mut row = RawRow { item: name.to_owned(), ..RawRow::empty(&MATERIALS, name) };
-        if let Some(base) = named(self.built_in, name) {
+        if let Some(base) = self.built_in(name) {
             row = row.over(base);
         }
         self.assume(&mut row, &mut Findings::default());
@@ -149,11 +186,8 @@ impl<'r> Sources<'r> {
 
     /// What other sheets say, where its own row does not; a stop at both where they differ.
     fn with_said(&self, mut row: RawRow, findings: &mut Findings) -> RawRow {
-        for said in self.said {
+        for said in self.said.all(&row.item) {
             let column = said.fact;
-            if !same_name(&said.material, &row.item) {
-                continue;
-            }
             match row.cell(column) {
                 None => row.put(column, said.cell.clone()),
                 Some(known) if said_alike(known, &said.cell) => {}
@@ -170,8 +204,8 @@ impl<'r> Sources<'r> {
 
     /// Fills what is still blank; a check where a product needs it.
     fn assume(&self, row: &mut RawRow, findings: &mut Findings) {
-        let used: Vec<&[&'static Column]> = self.uses(&row.item).map(|(_, facts)| facts).collect();
-        let needed = used.iter().copied().flatten().copied();
+        let used = self.of.uses.all(&row.item);
+        let needed = used.iter().flat_map(|(_, facts)| *facts).copied();
         let blank: Vec<&Column> =
             OF_ANY.into_iter().chain(needed).filter(|fact| row.cell(fact).is_none()).collect();
         let mut assumed: Vec<String> = Vec::new();
@@ -198,25 +232,16 @@ impl<'r> Sources<'r> {
         }
     }
 
-    /// The products that a material is used by, each with the column that names it and the facts
-    /// that it needs.
-    fn uses(&self, name: &str) -> impl Iterator<Item = (Option<CellRef>, &'static [&'static Column])> {
-        self.products.iter().flat_map(move |product| {
-            let named =
-                NEEDED.into_iter().filter(move |(column, _)| same_name(product.written(column), name));
-            named.map(|(column, facts)| (product.at(column), facts))
-        })
+    fn built_in(&self, name: &str) -> Option<&RawRow> {
+        self.of.built_in.first(name).copied()
     }
 
     /// Where a material stands: its row, else what names it.
     fn place(&self, row: &RawRow) -> Option<CellRef> {
-        let bar = || named(self.bars, &row.item)?.at;
-        row.at.or_else(bar).or_else(|| self.uses(&row.item).find_map(|(at, _)| at))
+        let bar = || self.of.bars.first(&row.item)?.at;
+        let uses = self.of.uses.all(&row.item);
+        row.at.or_else(bar).or_else(|| uses.iter().find_map(|(at, _)| *at))
     }
-}
-
-fn named<'r>(rows: &'r [RawRow], name: &str) -> Option<&'r RawRow> {
-    rows.iter().find(|row| same_name(&row.item, name))
 }
 
 /// Whether two cells say the same value. What cannot be read has its stop already.
@@ -234,20 +259,18 @@ pub(super) fn check_use(sources: &Sources<'_>, findings: &mut Findings) {
         let of_products = sources.products.iter().flat_map(of_product);
         of_products.chain(sources.built_in.iter().map(|row| row.item.as_str())).collect()
     };
-    let mut told: Vec<&str> = Vec::new();
+    let mut known: ByName<()> = wanted.iter().map(|name| (*name, ())).collect();
     for row in sources.written.iter().chain(sources.bars).filter(|row| row.at.is_some()) {
-        let is_new = |known: &&str| !same_name(known, &row.item);
-        if wanted.iter().all(is_new) && told.iter().all(is_new) {
+        if known.enter(&row.item, ()) {
             let nearest = name::nearest(&row.item, wanted.iter().copied()).map(str::to_owned);
             let asked = RuleQuery::UnusedMaterial { sheet: row.table.sheet, nearest };
             findings.raise(asked, row.at, row.item.clone());
-            told.push(&row.item);
         }
     }
     for product in sources.products {
         for (column, _) in NEEDED {
             let material = product.written(column);
-            if named(sources.bars, material).is_none() {
+            if sources.of.bars.first(material).is_none() {
                 let names = sources.bars.iter().map(|row| row.item.as_str());
                 let nearest = name::nearest(material, names).map(str::to_owned);
                 let detail = format!("{}: {material}", product.item);

@@ -12,9 +12,9 @@ use super::columns::bars::COLUMNS as b;
 use super::columns::materials::COLUMNS as m;
 use super::columns::products::COLUMNS as p;
 use super::queries::{Findings, RuleQuery};
-use super::raw::{RawCell, RawRow};
+use super::raw::{RawCell, RawRow, by_item};
 use crate::length::Length;
-use crate::name::same_name;
+use crate::name::ByName;
 use crate::schema::Column;
 use crate::tables::Datum;
 
@@ -71,6 +71,7 @@ const ON_PRODUCTS: [Former; 4] = [
 /// Takes what `Bars` says of its materials out of the rows; a stop where two bars of one differ.
 pub(super) fn from_bars(rows: &mut [RawRow], findings: &mut Findings) -> Vec<Said> {
     let mut said: Vec<Said> = Vec::new();
+    let mut places: ByName<usize> = ByName::default();
     for row in rows {
         for (column, fact) in ON_BARS {
             let Some(cell) = row.take(column) else { continue };
@@ -78,11 +79,12 @@ pub(super) fn from_bars(rows: &mut [RawRow], findings: &mut Findings) -> Vec<Sai
                 findings.unreadable(row.table.sheet, cell.at(), unread);
                 continue;
             }
-            let above = said
-                .iter()
-                .find(|above| above.fact.slot == fact.slot && same_name(&above.material, &row.item));
-            match above {
-                None => said.push(Said { material: row.item.clone(), fact, cell }),
+            let mut above = places.all(&row.item).iter().filter_map(|place| said.get(*place));
+            match above.find(|above| above.fact.slot == fact.slot) {
+                None => {
+                    places.enter(&row.item, said.len());
+                    said.push(Said { material: row.item.clone(), fact, cell });
+                }
                 Some(above) if above.cell.datum == cell.datum => {}
                 Some(above) => {
                     for cell in [&above.cell, &cell] {
@@ -112,8 +114,9 @@ pub(super) fn from_products(
     findings: &mut Findings,
 ) -> (Vec<Said>, Vec<Printed>) {
     let (mut said, mut printed) = (Vec::new(), Vec::new());
+    let written = by_item(written);
     for row in products.iter_mut() {
-        let own = written.iter().find(|own| same_name(&own.item, &row.item));
+        let own = written.first(&row.item).copied();
         for former in &ON_PRODUCTS {
             row.forget(former.column);
             let Some(cell) = own.and_then(|own| own.cell(former.column)).cloned() else { continue };
@@ -132,9 +135,9 @@ pub(super) fn from_products(
 
 /// A check for each printed value that is not the material's.
 pub(super) fn name_not_taken(printed: &[Printed], materials: &[RawRow], findings: &mut Findings) {
+    let materials = by_item(materials);
     for Printed { product, material, former, cell } in printed {
-        let row = materials.iter().find(|row| same_name(&row.item, material));
-        let Some(used) = row.and_then(|row| row.cell(former.fact)) else { continue };
+        let Some(used) = materials.first(material).and_then(|row| row.cell(former.fact)) else { continue };
         if used.datum != cell.datum {
             let asked = RuleQuery::NotTaken { rule: former.column.name, fact: former.fact.name };
             let detail = format!("{product}: {}; {material}: {}", cell.written, used.written);

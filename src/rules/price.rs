@@ -1,16 +1,17 @@
 //! Prices: `None` is a price that is not known, never 0.
 
+use std::collections::HashSet;
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
 
 use super::columns::prices::{COLUMNS as p, Per};
 use super::queries::{Findings, RuleQuery};
-use super::raw::RawRow;
+use super::raw::{ByItem, RawRow, by_item};
 use super::sheets::{Renamed, as_known};
 use crate::length::{Length, Units};
 use crate::money::Currency;
-use crate::name::{self, same_name};
+use crate::name::{self, compared};
 use crate::place::CellRef;
 use crate::schema::choices::choice;
 
@@ -130,18 +131,21 @@ pub(super) fn prices(
     let mut list = PriceList::default();
     let mut used: Vec<RawRow> = Vec::with_capacity(rows.len());
     let small = || SmallPart::WORDS.own.iter().copied().chain([SPARE_LOUVER]);
+    let by_name = by_item(products);
+    let mut known_prices = HashSet::with_capacity(rows.len());
     for row in rows {
         if !row.sift(findings) {
             continue;
         }
         let known = small().chain(brackets.iter().map(|item| &**item));
         let row = row.clone().spelled(as_known(&row.item, known.clone().chain([MADE_BLIND])));
-        let same_row = built_in.iter().find(|known| same_price(known, &row, units));
+        let priced = priced(&row, units);
+        let same_row = built_in.iter().find(|known| self::priced(known, units) == priced);
         let row = row.with_example(same_row);
-        if used.iter().any(|above| same_price(above, &row, units)) {
+        if known_prices.contains(&priced) {
             findings.raise(RuleQuery::Twice { sheet: row.table.sheet }, row.at, row.item.clone());
         } else if row.item == MADE_BLIND {
-            if !enter_blind(&row, products, units, &mut list.blinds, findings) {
+            if !enter_blind(&row, &by_name, products, units, &mut list.blinds, findings) {
                 continue;
             }
         } else {
@@ -152,6 +156,7 @@ pub(super) fn prices(
             }
             list.parts.push(part_price(&row, units, findings));
         }
+        known_prices.insert(priced);
         used.push(row);
     }
     // A price for one product comes before the price for all.
@@ -159,11 +164,10 @@ pub(super) fn prices(
     (list, used)
 }
 
-/// Whether two rows price the same thing.
-fn same_price(one: &RawRow, other: &RawRow, units: Units) -> bool {
-    one.item == other.item
-        && same_name(one.written(&p.product), other.written(&p.product))
-        && (one.item != MADE_BLIND || per(one, units) == per(other, units))
+/// What a row prices: two rows of one thing are too many.
+fn priced(row: &RawRow, units: Units) -> (String, String, Option<Per>) {
+    let of_blind = row.item == MADE_BLIND;
+    (row.item.clone(), compared(row.written(&p.product)), if of_blind { per(row, units) } else { None })
 }
 
 /// What the row's price is for; a blank is what its item is counted in.
@@ -178,6 +182,7 @@ fn per(row: &RawRow, units: Units) -> Option<Per> {
 /// Adds one row to the price of its product's blinds; `false` if there is no such product.
 fn enter_blind(
     row: &RawRow,
+    by_name: &ByItem<'_>,
     products: &[RawRow],
     units: Units,
     blinds: &mut Vec<BlindPrice>,
@@ -185,7 +190,7 @@ fn enter_blind(
 ) -> bool {
     let product = match row.value::<Arc<str>>(&p.product) {
         None => None,
-        Some(name) => match products.iter().find(|product| same_name(&product.item, &name)) {
+        Some(name) => match by_name.first(&name) {
             Some(product) => Some(Arc::from(product.item.as_str())),
             None => {
                 let names = products.iter().map(|product| product.item.as_str());

@@ -4,10 +4,10 @@ use std::sync::Arc;
 
 use super::columns::products::{COLUMNS, CoverRules, LouverRules, NOT_OVER, UNDER};
 use super::queries::{Findings, RuleQuery, RulesError};
-use super::raw::RawRow;
+use super::raw::{ByItem, RawRow, by_item};
 use crate::grid::Value;
 use crate::length::{Length, Unit};
-use crate::name::{self, same_name};
+use crate::name::{self, ByName};
 use crate::schema::choices::Kind;
 use crate::schema::{Column, SIZE};
 use crate::tables::{self, Datum};
@@ -40,11 +40,14 @@ pub enum Family {
 /// The rows of the run: the built-in ones under the survey's, then the survey's new ones.
 pub(super) fn rows(built_in: &[RawRow], written: &[RawRow], findings: &mut Findings) -> Vec<RawRow> {
     let mut rows: Vec<RawRow> = built_in.to_vec();
+    let mut places: ByName<usize> = rows.iter().map(|row| row.item.as_str()).zip(0..).collect();
     for row in written {
-        if let Some(known) = rows.iter_mut().find(|known| same_name(&known.item, &row.item)) {
+        if let Some(known) = places.first(&row.item).and_then(|place| rows.get_mut(*place)) {
             *known = RawRow { item: known.item.clone(), ..row.over(known) };
-        } else if let Some(base) = starting_point(row, &rows, findings) {
-            rows.push(row.over(base));
+        } else if let Some(base) = starting_point(row, &rows, &places, findings) {
+            let row = row.over(base);
+            places.enter(&row.item, rows.len());
+            rows.push(row);
         }
     }
     rows
@@ -60,18 +63,24 @@ pub(super) fn products(
     bare: Unit,
     findings: &mut Findings,
 ) -> Result<Vec<Product>, RulesError> {
-    rows.iter().filter_map(|row| product(row, materials, bare, findings).transpose()).collect()
+    let materials = by_item(materials);
+    rows.iter().filter_map(|row| product(row, &materials, bare, findings).transpose()).collect()
 }
 
 /// The product whose values fill the blanks of a new one.
-fn starting_point<'r>(row: &RawRow, known: &'r [RawRow], findings: &mut Findings) -> Option<&'r RawRow> {
+fn starting_point<'r>(
+    row: &RawRow,
+    known: &'r [RawRow],
+    places: &ByName<usize>,
+    findings: &mut Findings,
+) -> Option<&'r RawRow> {
     let names = || known.iter().map(|row| row.item.as_str());
     let Some(like) = row.value::<Arc<str>>(&COLUMNS.like) else {
         let nearest = name::nearest(&row.item, names()).map(str::to_owned);
         findings.raise(RuleQuery::NoLike { nearest }, row.at, row.item.clone());
         return None;
     };
-    let base = known.iter().find(|base| same_name(&base.item, &like));
+    let base = places.first(&like).and_then(|place| known.get(*place));
     if base.is_none() {
         let nearest = name::nearest(&like, names()).map(str::to_owned);
         let query = RuleQuery::Product { sheet: row.table.sheet, nearest };
@@ -83,7 +92,7 @@ fn starting_point<'r>(row: &RawRow, known: &'r [RawRow], findings: &mut Findings
 /// A product, unless something in its row stops the run.
 fn product(
     row: &RawRow,
-    materials: &[RawRow],
+    materials: &ByItem<'_>,
     bare: Unit,
     findings: &mut Findings,
 ) -> Result<Option<Product>, RulesError> {

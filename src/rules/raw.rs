@@ -8,6 +8,7 @@ use rust_decimal::Decimal;
 use super::RuleUsed;
 use super::columns::EXAMPLE_PRICE;
 use super::queries::{Findings, RuleQuery, RulesError};
+use crate::name::ByName;
 use crate::place::{CellRef, Given};
 use crate::schema::{Column, Form, Kind, Table, WhenUnread};
 use crate::tables::{Datum, FromDatum, Unread};
@@ -33,6 +34,14 @@ pub(super) struct RawRow {
     pub(super) cells: Vec<Option<RawCell>>,
     /// Whether its price is an invented one that nobody has changed.
     pub(super) example: bool,
+}
+
+/// Rows by the names of their items.
+pub(super) type ByItem<'r> = ByName<&'r RawRow>;
+
+/// The rows of a list by the names of their items.
+pub(super) fn by_item(rows: &[RawRow]) -> ByItem<'_> {
+    rows.iter().map(|row| (row.item.as_str(), row)).collect()
 }
 
 /// One value of a rule, as written.

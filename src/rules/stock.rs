@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::columns::products;
 use super::columns::stock_sizes::{COLUMNS as s, Contents, StockSize};
 use super::queries::{Findings, RuleQuery};
-use super::raw::RawRow;
+use super::raw::{RawRow, by_item};
 use super::sheets::as_known;
 use crate::length::Length;
 use crate::name::{self, same_name};
@@ -25,12 +25,13 @@ pub(super) fn stock_sizes(
 ) -> (Vec<StockSize>, Vec<RawRow>) {
     let mut sizes = Vec::with_capacity(rows.len());
     let mut used = Vec::with_capacity(rows.len());
+    let by_name = by_item(products);
     for row in rows {
         let needs = [&s.nominal_width, &s.nominal_drop];
         if !row.sift(findings) || !row.complete(&needs, findings) {
             continue;
         }
-        let Some(product) = products.iter().find(|product| same_name(&product.item, &row.item)) else {
+        let Some(product) = by_name.first(&row.item).copied() else {
             let names = products.iter().map(|product| product.item.as_str());
             let nearest = name::nearest(&row.item, names).map(str::to_owned);
             let query = RuleQuery::Product { sheet: row.table.sheet, nearest };

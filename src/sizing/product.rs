@@ -9,6 +9,7 @@ use super::queries::SizingQuery;
 use crate::assumptions::{Assumption, Assumptions};
 use crate::name::same_name;
 use crate::query::Held;
+use crate::rules::columns::products::PRODUCTS;
 use crate::rules::{Product, Rules};
 use crate::schema::openings::{COLOR, PRODUCT};
 use crate::survey::{Facts, Survey};
@@ -28,10 +29,8 @@ pub(super) fn choose<'r>(
             .find(|product| suits(product))
             .ok_or_else(|| record.hold(&SizingQuery::NothingSuits { kind: facts.kind }, None, ""));
     };
-    let named = rules.products.iter().find(|product| same_name(&product.name, &wanted.value));
-    let Some(product) = named else {
-        let known = rules.products.iter().map(|product| &*product.name).collect::<Vec<_>>().join(", ");
-        let unknown = SizingQuery::UnknownProduct { name: wanted.value.to_string(), known };
+    let Some(product) = rules.product(&wanted.value) else {
+        let unknown = SizingQuery::UnknownProduct { name: wanted.value.to_string(), known: known(rules) };
         return Err(record.hold(&unknown, Some(wanted.at), ""));
     };
     if !suits(product) {
@@ -39,6 +38,17 @@ pub(super) fn choose<'r>(
         record.ask(&SizingQuery::NotSuited { name: product.name.to_string(), kind }, Some(wanted.at), "");
     }
     Ok(product)
+}
+
+/// Most products that are named one by one where none is meant; many more are a list of their own.
+const MOST_NAMED: usize = 8;
+
+/// The products there are, in words.
+fn known(rules: &Rules) -> String {
+    match rules.products.len() {
+        0..=MOST_NAMED => rules.products.iter().map(|product| &*product.name).collect::<Vec<_>>().join(", "),
+        many => format!("the {many} on the sheet {}", PRODUCTS.sheet),
+    }
 }
 
 /// The color asked for, or the product's first. One that the product does not list is taken

@@ -5,7 +5,7 @@ use sillbook::cutting::solver::{Instance, Item, Solution, Stock, Work, check, so
 use super::hold;
 use crate::support::chance::Chance;
 
-const ROUNDS: u64 = 300;
+const ROUNDS: u64 = 100;
 
 /// Numbers that are as small or as large as they may be, or larger, or equal to others.
 fn odd_number(chance: &mut Chance) -> u64 {

@@ -6,14 +6,15 @@ use std::path::Path;
 use sillbook::grid::{self, Grid, GridError, Problem, Row, Sheet};
 use sillbook::place::Sheets;
 
-use super::hold;
+use super::packages::misprinted;
+use super::{hold, texts};
 use crate::support;
 use crate::support::chance::Chance;
 use crate::support::files::Folder;
 use crate::support::formats;
-use crate::support::spoil::corrupted;
+use crate::support::spoil::{corrupted, parts};
 
-const ROUNDS: u64 = 300;
+const ROUNDS: u64 = 100;
 
 /// The sheets of the rule sheets' survey.
 fn sheets() -> Vec<Sheet> {
@@ -30,30 +31,61 @@ fn hold_format(ending: &'static str, own: Vec<u8>) {
     let folder = Folder::new();
     let made = move |chance: &mut Chance| {
         let mut bytes = sound[chance.of(sound.len())].clone();
-        for _ in 0..1 + chance.of(3) {
-            bytes = corrupted(&bytes, chance);
+        if chance.of(2) == 0 {
+            bytes = mistyped(bytes, ending, chance);
+        } else {
+            for _ in 0..1 + chance.of(3) {
+                bytes = corrupted(&bytes, chance);
+            }
         }
         File { name: format!("s.{ending}"), bytes }
     };
     hold(ROUNDS, made, move |file| {
         let path = folder.path().join(&file.name);
         fs::write(&path, &file.bytes).unwrap();
-        let read = || grid::read(&path, &mut Sheets::default());
-        match (read(), read()) {
-            (Err(GridError { problem: Problem::Failed, .. }), _) => Some("makes a reader panic".to_owned()),
-            (Err(one), Err(other)) => {
-                let words = [one.to_string(), one.hint().to_owned()];
-                let same = words == [other.to_string(), other.hint().to_owned()];
-                (words.iter().any(String::is_empty) || !same).then(|| format!("is refused so: {words:?}"))
-            }
-            (Ok(one), Ok(other)) if format!("{one:?}") == format!("{other:?}") => disorder(&one),
-            _ => Some("is read another way the second time".to_owned()),
+        match grid::read(&path, &mut Sheets::default()) {
+            Err(GridError { problem: Problem::Failed, .. }) => Some("makes a reader panic".to_owned()),
+            first @ Err(_) => same_twice(&first, &path),
+            Ok(grid) => disorder(&grid).or_else(|| same_twice(&Ok(grid), &path)),
         }
     });
 }
 
+/// A file whose texts have a fault, where it has any: a line of a table, or the markup of a package's part.
+fn mistyped(bytes: Vec<u8>, ending: &str, chance: &mut Chance) -> Vec<u8> {
+    match (ending, parts(&bytes)) {
+        ("ods" | "xlsx", Some(mut parts)) => {
+            misprinted(&mut parts, chance);
+            formats::packed(&parts)
+        }
+        ("csv", _) => {
+            let text = String::from_utf8_lossy(&bytes).into_owned();
+            let mut lines: Vec<String> = text.split('\n').map(str::to_owned).collect();
+            for _ in 0..1 + chance.of(3) {
+                let line = chance.of(lines.len());
+                lines[line] = texts::spoilt(&lines[line], chance);
+            }
+            lines.join(["\n", "\r\n", "\r"][chance.of(3)]).into_bytes()
+        }
+        _ => corrupted(&bytes, chance),
+    }
+}
+
+/// What is wrong where a file is not read, or not refused, the second time as it was the `first`.
+pub fn same_twice(first: &Result<Grid, GridError>, path: &Path) -> Option<String> {
+    match (first, grid::read(path, &mut Sheets::default())) {
+        (Err(one), Err(other)) => {
+            let words = [one.to_string(), one.hint().to_owned()];
+            let same = words == [other.to_string(), other.hint().to_owned()];
+            (words.iter().any(String::is_empty) || !same).then(|| format!("is refused so: {words:?}"))
+        }
+        (Ok(one), Ok(other)) if format!("{one:?}") == format!("{other:?}") => None,
+        _ => Some("is read another way the second time".to_owned()),
+    }
+}
+
 /// What is not as every sheet is: rows and cells in order, and none without a cell.
-fn disorder(grid: &Grid) -> Option<String> {
+pub fn disorder(grid: &Grid) -> Option<String> {
     for sheet in &grid.sheets {
         let rows = sheet.rows.windows(2).all(|pair| pair[0].row < pair[1].row);
         let cells =

@@ -10,7 +10,7 @@ use sillbook::tables::{self, Datum};
 
 use super::{hold, texts};
 
-const ROUNDS: u64 = 10_000;
+const ROUNDS: u64 = 3_000;
 
 /// Forms that the printed list does not have.
 const FORMS: [&str; 24] = [

@@ -1,6 +1,7 @@
 //! What nobody would write, by chance: texts, files, sheets and cutting problems, each a sound one of the
 //! other tests with a few faults in it. Whatever it is, the library does not panic and comes to an end, an
-//! error has words and a way out, and the same again is read the same again.
+//! error has words and a way out, the same again is read the same again, and nothing that was typed is read in
+//! silence. Where a round knows what it typed, it is read as that.
 //!
 //! A file here is a target: what its inputs are made from, how they are spoilt, and what must hold. Each
 //! runs so many rounds; a round is known by its number alone.
@@ -14,9 +15,12 @@ mod cutting;
 mod grids;
 mod headings;
 mod lengths;
+mod packages;
 mod rules;
+mod silence;
 mod surveys;
 mod texts;
+mod units;
 mod whole;
 
 use std::fmt::Debug;

@@ -1,17 +1,22 @@
 //! Whole surveys: those of the other tests as what to spoil, and what must hold of any.
 
 use std::fmt;
-use std::fs;
+use std::fs::{self, File};
+use std::io::BufWriter;
 use std::path::Path;
 
 use sillbook::exchange::json;
-use sillbook::grid::{Grid, Value};
+use sillbook::grid::{self, Grid, Value};
 use sillbook::length::Unit;
 use sillbook::pipeline::{self, Input, RunError, Silent};
 use sillbook::place::Sheets;
 use sillbook::query::Wording;
+use sillbook::report::Report;
+use sillbook::workbook::{self, Limits};
 
+use super::silence;
 use crate::invariants;
+use crate::support::files::Folder;
 use crate::support::{files_of, surveys};
 
 /// A run's files, and the fit-out that it goes on from.
@@ -36,7 +41,7 @@ impl Job {
     }
 
     /// Its files with their sheets entered anew.
-    fn entered(&self) -> (Vec<Grid>, Option<Grid>, Sheets) {
+    pub fn entered(&self) -> (Vec<Grid>, Option<Grid>, Sheets) {
         let mut sheets = Sheets::default();
         let mut grids = self.grids.clone();
         for grid in &mut grids {
@@ -51,9 +56,28 @@ impl Job {
         (grids, earlier, sheets)
     }
 
-    fn read(&self) -> Result<Input, RunError> {
+    /// All that its files say.
+    pub fn read(&self) -> Result<Input, RunError> {
         let (grids, earlier, sheets) = self.entered();
         pipeline::understand_after(earlier.as_ref(), &grids, sheets, self.unit)
+    }
+
+    /// The fit-out that is written of it, read back.
+    pub fn fit_out(&self) -> Grid {
+        let input = self.read().unwrap();
+        let report = pipeline::work(&input, &Silent).unwrap();
+        let folder = Folder::new();
+        let path = folder.path().join("fit-out.xlsx");
+        let mut file = BufWriter::new(File::create(&path).unwrap());
+        workbook::write(&report, Limits::SPREADSHEET.without_drawings(), &mut file).unwrap();
+        drop(file);
+        grid::read_earlier(&path, &mut Sheets::default(), &sillbook::earlier::is_read).unwrap()
+    }
+
+    /// What comes of it, as other programs read it.
+    pub fn document(&self) -> serde_json::Value {
+        let input = self.read().unwrap();
+        document_of(&pipeline::work(&input, &Silent).unwrap())
     }
 
     /// What is wrong with what comes of it, be it worked out or refused.
@@ -79,15 +103,26 @@ impl Job {
         if let Some(query) = report.queries.iter().find(|query| query.message.is_empty()) {
             return Some(format!("asks without words: {}", query.code));
         }
-        if input.earlier.is_some() {
-            // The invariants are those of a run in which nothing is ordered yet.
-            return None;
+        if let Some(silent) = silence::fault(&report, &self.entered().0) {
+            return Some(silent);
         }
-        let mut document = Vec::new();
-        json::write(&report, &mut document).unwrap();
-        let broken = invariants::faults(&serde_json::from_slice(&document).unwrap(), input);
+        let report = match pipeline::verified(report, &Silent) {
+            Ok(report) => report,
+            Err(error) => return fault_of_refusal(&error),
+        };
+        if input.earlier.is_some() {
+            // The named checks are of a run in which nothing is ordered yet.
+            return silence::fault_of_orders(&report, input.earlier.as_ref());
+        }
+        let broken = invariants::faults(&document_of(&report), input);
         (!broken.is_empty()).then(|| format!("breaks what holds of every run: {}", broken.join("\n")))
     }
+}
+
+fn document_of(report: &Report<'_>) -> serde_json::Value {
+    let mut document = Vec::new();
+    json::write(report, &mut document).unwrap();
+    serde_json::from_slice(&document).unwrap()
 }
 
 fn as_read(input: &Input) -> String {
@@ -111,7 +146,7 @@ fn fault_of_refusal(error: &RunError) -> Option<String> {
     while let RunError::InOption { error, .. } = cause {
         cause = error;
     }
-    if matches!(cause, RunError::BuiltInRules { .. } | RunError::Cutting(_)) {
+    if matches!(cause, RunError::BuiltInRules { .. } | RunError::Cutting(_) | RunError::Breach(_)) {
         return Some(format!("is a fault of the program: {error}"));
     }
     words(error).iter().any(String::is_empty).then(|| format!("is refused without words: {error:?}"))

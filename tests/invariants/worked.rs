@@ -538,6 +538,19 @@ fn every_invariant_has_a_planted_fault() {
 }
 
 #[test]
+fn a_breach_of_an_option_names_it() {
+    let inputs = inputs();
+    let (_, input) = &inputs[0];
+    let sound = pipeline::verified_option("Bought", worked(input)).unwrap();
+    assert_eq!(sound.option, None);
+    let mut report = worked(input);
+    widen(&mut report, "W1", INCH);
+    let error = pipeline::verified_option("Bought", report).unwrap_err();
+    assert!(error.to_string().starts_with("option Bought: nothing is written: opening W1 "), "{error}");
+    assert!(error.hint().contains("report it"), "{}", error.hint());
+}
+
+#[test]
 fn a_breach_names_its_place_asks_for_a_report_and_hands_nothing_on() {
     let input = read_text(surveys::MIXED);
     let mut report = worked(&input);

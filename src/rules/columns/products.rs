@@ -9,7 +9,7 @@ use super::materials as facts;
 use super::{MASS, SPACING, STEP};
 use crate::length::Length;
 use crate::rules::material::fact_of;
-use crate::rules::raw::RawRow;
+use crate::rules::raw::ByItem;
 use crate::schema::choices::choice;
 use crate::schema::{Column, Form, Kind, LENGTH, SIZE, choices};
 use crate::worked::Rule;
@@ -44,7 +44,7 @@ macro_rules! products {
         }
         typed! {
             /// The rules of a vertical-louver product, beside those of any blind.
-            pub struct LouverRules, read(row, materials: &[RawRow]) { $($($louver)*)* }
+            pub struct LouverRules, read(row, materials: &ByItem<'_>) { $($($louver)*)* }
             and {
                 /// What is added to a louver's length when it is cut, as its material says.
                 hem: Rule<Length> = fact_of(materials, row, &COLUMNS.louver_material, &facts::COLUMNS.hem)?;
