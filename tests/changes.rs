@@ -48,7 +48,7 @@ const NOTHING: Story = Story { name: "", then: &[], typed: &[], now: &[], with_o
 const W1: &str = "W1      | A    | bed  | 900   | 1200   | outside | wood      | 1";
 const W4: &str = "W4      | B    | bath | 930   | 1200   | outside | wood      | 1";
 
-const STORIES: [Story; 30] = [
+const STORIES: [Story; 32] = [
     Story {
         name: "the same survey again has nothing but what is to order, a row for each line",
         with_orders: true,
@@ -103,6 +103,15 @@ const STORIES: [Story; 30] = [
         rows: &[
             "opening gone | W4 | - | 930 mm x 1200 mm, louver-89 white, outside | - | 4>- | - | survey | 63.00>-",
             "line gone | W4 | - | 1 blind, 930 mm x 1200 mm, louver-89 white, outside | - | 4>- | - | survey | 63.00>-",
+        ],
+        ..NOTHING
+    },
+    Story {
+        name: "the first opening is gone",
+        now: &[(W1, "")],
+        rows: &[
+            "opening gone | W1 | - | 900 mm x 1200 mm, louver-89 white, outside | - | 1>- | - | survey | 63.00>-",
+            "line gone | W1 | - | 1 blind, 900 mm x 1200 mm, louver-89 white, outside | - | 1>- | - | survey | 63.00>-",
         ],
         ..NOTHING
     },
@@ -186,6 +195,20 @@ const STORIES: [Story; 30] = [
         ],
         rows: &[
             "fact | W4 | blind | line 4, 1 of 1 | line 6, 1 of 1 | 4>6 | - | answer | ->-",
+            "line new | W4 | - | - | 1 blind, 930 mm x 1200 mm, louver-89 white, outside | ->6 | - | answer | ->63.00",
+        ],
+        ..NOTHING
+    },
+    Story {
+        name: "a blind that was moved to the store from between two that stay",
+        then: &[(W4, "W4 | B | bath | 930 | 1200 | outside | wood | 4")],
+        typed: &[
+            (4, "3 of 4", "State", "delivered"),
+            (4, "3 of 4", "Do", "move"),
+            (4, "3 of 4", "Goes to", "store"),
+        ],
+        rows: &[
+            "fact | W4 | blind | line 4, 1-4 of 4 | line 4, 1-2 of 4; line 4, 4 of 4; line 6, 1 of 1 | 4>4 | - | answer | ->-",
             "line new | W4 | - | - | 1 blind, 930 mm x 1200 mm, louver-89 white, outside | ->6 | - | answer | ->63.00",
         ],
         ..NOTHING
@@ -497,7 +520,59 @@ fn a_fact_says_whether_the_blind_still_fits() {
         let said = report.changes().iter().find(|change| change.fact == fact && change.about == About::Fact);
         let said = said.unwrap_or_else(|| panic!("no row for {typed:?} {measured}"));
         assert!(said.to_do.contains(to_do), "{typed:?} {measured}: {}", said.to_do);
+
+        // Two fit-outs by themselves do not say it, but where it is to be found.
+        let path = job.folder.path().join("second.xlsx");
+        workbook::write(&report, Limits::SPREADSHEET, &mut File::create(&path).unwrap()).unwrap();
+        let mut sheets = Sheets::default();
+        let fit_outs = [
+            job.fit_out(&mut sheets),
+            grid::read_earlier(&path, &mut sheets, &sillbook::earlier::is_read).unwrap(),
+        ];
+        let [then, now] = fit_outs.map(|grid| earlier::read_alone(&grid, &sheets).unwrap());
+        let compared = changes_between(&Memory::of_earlier(&then), &Memory::of_earlier(&now));
+        let said = compared.iter().find(|change| change.fact == fact && change.about == About::Fact).unwrap();
+        let which = if typed == FITTED { "the blind that hangs there" } else { "the ordered blind" };
+        let where_to = format!("see Queries of the later fit-out: whether {which} still fits");
+        assert_eq!(said.to_do, where_to, "{typed:?} {measured}");
     }
+}
+
+/// Two fit-outs between which somebody typed that the maker does not pay for what is made again; and a rule
+/// that has nothing to do with prices is another.
+#[test]
+fn another_price_of_what_is_made_again_is_an_answer() {
+    let job = Job::of(&Story {
+        typed: &[(3, "1 of 1", "State", "remake"), (3, "1 of 1", "Paid by", "maker")],
+        ..NOTHING
+    });
+    let [second, third] = ["second.xlsx", "third.xlsx"].map(|name| job.folder.path().join(name));
+    let write_out = |input: &Input, path: &std::path::Path| {
+        let report = pipeline::work(input, &Silent).unwrap();
+        workbook::write(&report, Limits::SPREADSHEET, &mut File::create(path).unwrap()).unwrap();
+    };
+    let read_back = |path: &std::path::Path, sheets: &mut Sheets| {
+        grid::read_earlier(path, sheets, &sillbook::earlier::is_read).unwrap()
+    };
+    write_out(&job.later().unwrap(), &second);
+    let survey = job.now.replace("[Openings]", "Overhead % | 9\n[Openings]");
+    let mut surveys = crate::support::surveys(&[("survey.xlsx", &survey)]);
+    let mut fit_out = read_back(&second, &mut surveys.sheets);
+    type_in(&mut fit_out, (3, "1 of 1"), "Paid by", "us");
+    let input = pipeline::understand_after(Some(&fit_out), &surveys.grids, surveys.sheets, None).unwrap();
+    write_out(&input, &third);
+
+    let mut sheets = Sheets::default();
+    let [then, now] = [second, third].map(|path| {
+        let grid = read_back(&path, &mut sheets);
+        earlier::read_alone(&grid, &sheets).unwrap()
+    });
+    let changes = changes_between(&Memory::of_earlier(&then), &Memory::of_earlier(&now));
+    let prices = changes.iter().filter(|change| change.about == About::Price).map(row);
+    assert_eq!(
+        prices.collect::<Vec<_>>(),
+        ["price | W3 | Price each | 0.00 USD | 63.00 USD | 6>6 | - | answer | 0.00>63.00"]
+    );
 }
 
 /// A sheet, a list and a file have the same rows, and a first run has none.

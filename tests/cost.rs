@@ -15,7 +15,7 @@ use sillbook::money::Currency;
 use sillbook::order::group_identical;
 use sillbook::query::Checked;
 use sillbook::report::expr::{Address, Expr, Outcome};
-use sillbook::rules::{CostBasis, Family, Rates, Rules, TaxOn};
+use sillbook::rules::{CostBasis, Family, Figure, Rates, Rules, TaxOn, TypedFigure};
 use sillbook::schema::MOST_MONEY;
 use sillbook::sizing::{Mount, Release};
 use sillbook::spares;
@@ -229,6 +229,36 @@ fn fixings_that_are_not_chosen_keep_the_total_unknown() {
     assert_eq!((line.quantity, line.rate, line.amount), (Some(money("7")), None, None));
     assert_eq!((line.rate_from, checked.value.total), (RateFrom::Unknown, None));
     assert_eq!(queries(&checked), ["fixings not chosen yet have no price (needed by 1 order line)"]);
+}
+
+/// No rule gives it a price, so that one that was typed stays with its line.
+#[test]
+fn a_price_typed_for_fixings_that_are_not_chosen_is_used_while_nobody_changes_it() {
+    let unknown = Spec { substrate: None, fixing: None, ..Spec::default() };
+    let of_fixings = |cost: &Cost| {
+        let line = lines(cost, Section::Parts).find(|line| line.item.starts_with("fixings not chosen"));
+        line.expect("the line").clone()
+    };
+    let known_as = of_fixings(&cost_of(std::slice::from_ref(&unknown), &without_spares())).known_as;
+    let typed = |printed: Option<Decimal>, typed: &str| {
+        let mut rules = without_spares();
+        rules.typed.of_lines = vec![TypedFigure {
+            known_as: known_as.clone(),
+            figure: Figure::Rate,
+            printed,
+            typed: Some(money(typed)),
+            at: cell(5, 4),
+        }];
+        let checked = priced(std::slice::from_ref(&unknown), &rules);
+        let codes: Vec<&str> = checked.queries.iter().map(|query| query.code).collect();
+        (
+            of_fixings(&checked.value).rate,
+            codes.contains(&"price-typed"),
+            codes.contains(&"price-typed-and-changed"),
+        )
+    };
+    assert_eq!(typed(None, "0.50"), (Some(money("0.50")), true, false));
+    assert_eq!(typed(Some(money("0.40")), "0.50"), (None, false, true));
 }
 
 #[test]

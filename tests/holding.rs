@@ -64,6 +64,18 @@ fn a_casing_is_cleared_or_carries_the_brackets() {
             "Width = 60; Height = 80; Mount = outside; Substrate = masonry; Trim = 5/8; Casing width = 3; Wall above = 6",
             "on = casing; fixing = wood screw 8 x 1 1/2; hung = 0.197; does not ask = only be nailed",
         ),
+        // With a header behind, the screw goes on into that: 5/8 and what is left of 1 1/2 - 1/16 - 5/8 - 1/2.
+        // A lintel is none.
+        Case(
+            "Width = 60; Height = 80; Mount = outside; Substrate = stud wall; Trim = 5/8; Casing width = 3; Wall above = 6; \
+             Header height = 8",
+            "on = casing; above head = 2 1/2; fixing = wood screw 8 x 1 1/2; hung = 0.131",
+        ),
+        Case(
+            "Width = 60; Height = 80; Mount = outside; Substrate = masonry; Trim = 5/8; Casing width = 3; Wall above = 6; \
+             Header height = 8",
+            "on = casing; above head = 2 1/2; fixing = wood screw 8 x 1 1/2; hung = 0.197",
+        ),
         Case(
             "Width = 60; Height = 80; Mount = outside; Substrate = masonry; Trim = 9/16; Casing width = 3; Wall above = 6",
             "on = casing; fixing = wood screw 8 x 1 1/2; hung = unknown; asks = check: the brackets go on a casing that",
@@ -106,6 +118,11 @@ fn a_leaning_opening_takes_a_narrower_blind_and_shifts_its_brackets() {
         Case(
             "Kind = window; Width = 48; Height = 42; Recess depth = 4; Substrate = wood; Diagonal 1 = 64.09; Diagonal 2 = 63.91",
             "width = 47 1/2; lean = 0.12; does not ask = out of square",
+        ),
+        // 0.75 x 128 / 192 = 0.5 in: both clearances, to the nanometer.
+        Case(
+            "Kind = window; Width = 48; Height = 42; Recess depth = 4; Substrate = wood; Diagonal 1 = 64 3/8; Diagonal 2 = 63 5/8",
+            "mount = inside; lean = 1/2",
         ),
         // 0.78 x 128 / 192 = 0.52: over both clearances.
         Case(
@@ -153,6 +170,11 @@ fn a_blind_hangs_from_the_ceiling_where_it_is_asked_for() {
             "Width = 60; Height = 80; Mount = ceiling; Substrate = wood; Slab = cleared; Wall above = 10",
             "mount = ceiling; on = ceiling; drop = 89 1/2; louver length = 87 3/4; reach = unknown; setback = 2 1/8; \
              valance = 64 1/2; return left = 4 1/8; width = 64; overlap left = 2; drops = 89 1/2 to 89 1/2",
+        ),
+        // 80 + 10 - 88 = 2: 1 1/2 in over where it could end.
+        Case(
+            "Width = 60; Height = 80; Mount = ceiling; Substrate = wood; Slab = cleared; Wall above = 10; Drop wanted = 88",
+            "drop = 88; asks = the blind ends higher than it could (1 1/2 in)",
         ),
         // A door to 1 1/2 in under a ceiling has no wall for a bracket.
         Case(
@@ -242,6 +264,11 @@ fn screws_go_through_the_board_into_what_is_behind() {
             "Width = 60; Height = 80; Mount = outside; Substrate = stud wall; Header height = 8; Board layers = 2; Board thickness = 11/16",
             "fixing = not chosen; hung = unknown; asks = check: every listed fixing is too short",
         ),
+        // One layer of 1 1/4 if nobody says how many: 1/16 + 1 1/4 + 6 x 0.190 = 2.453 in.
+        Case(
+            "Width = 60; Height = 80; Mount = outside; Substrate = stud wall; Header height = 8; Board thickness = 1 1/4",
+            "fixing = wood screw 10 x 2 1/2",
+        ),
         Case(
             "Width = 60; Height = 80; Mount = outside; Substrate = stud wall; Blocking = yes",
             "fixing = wood screw 8 x 1 3/4; does not ask = no stud or header",
@@ -250,6 +277,16 @@ fn screws_go_through_the_board_into_what_is_behind() {
         Case(
             "Width = 60; Height = 80; Mount = outside; Substrate = stud wall; Header height = 0",
             "fixing = toggle 1/8; does not ask = the header cannot take",
+        ),
+        // Where a header would start says nothing of the board without one, nor of a ceiling.
+        Case(
+            "Width = 60; Height = 80; Recess depth = 6; Substrate = stud wall; Header offset = 2",
+            "mount = inside; fixing = wood screw 8 x 1 3/4",
+        ),
+        Case(
+            "Width = 60; Height = 80; Mount = ceiling; Substrate = stud wall; Slab = cleared; Wall above = 10; \
+             Header height = 8; Header offset = 2",
+            "mount = ceiling; fixing = wood screw 8 x 1 3/4",
         ),
         // Behind 1/4 in of board in the head of a recess.
         Case(
@@ -306,6 +343,11 @@ fn brackets_stand_on_studs_that_are_known() {
         Case(
             "Kind = window; Width = 9; Height = 40; Mount = outside; Substrate = stud wall; Stud spacing = 16; First stud = 4",
             "centers = 6, 9 3/4; asks = check: no stud is near an end",
+        ),
+        // The same a stud's inch farther right: it is nearer to the right end.
+        Case(
+            "Kind = window; Width = 9; Height = 40; Mount = outside; Substrate = stud wall; Stud spacing = 16; First stud = 5",
+            "centers = 3 1/4, 7; asks = check: no stud is near an end",
         ),
         // A rail of 12 1/2 in whose one stud is 1 in from its right end: the left bracket would be right of the right one.
         Case(

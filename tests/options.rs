@@ -311,6 +311,39 @@ fn differences_are_from_the_survey_as_it_stands() {
 }
 
 #[test]
+fn totals_that_are_both_known_have_a_difference() {
+    // No opening is held, and each has its fixing.
+    let text = FLATS.text(&[], &[&[("Overhead %", "0")]]);
+    let known = text.replace("| x |", "| 50 |").replace("| 3 1/4 | 0 |  |", "| 3 1/4 | 0 | wood |");
+    let compared = run(&known, None).unwrap();
+    let options = &compared["options"];
+    let [was, is] = [0, 1].map(|place| money(&options[place]["cost"]["total"]).expect("a total"));
+    assert!(is < was);
+    assert_eq!(money(&options[1]["difference"]["total"]), Some(is - was));
+}
+
+#[test]
+fn a_stock_size_that_nobody_uses_or_wants_is_not_listed() {
+    let document = run(&FLATS.text(&[("Stock sizes", "yes")], &[]), None).unwrap();
+    let rows = document["stock_use"].as_array().unwrap();
+    assert!(!rows.is_empty());
+    for row in rows {
+        let counted = ["ordered", "used", "wanted"].map(|key| row[key].as_u64().unwrap());
+        assert!(counted.iter().sum::<u64>() > 0, "{row}");
+    }
+}
+
+/// Boxes that are ordered later come later, with as many lead days.
+#[test]
+fn a_later_order_is_why_the_last_box_comes_later() {
+    let choices: [&[(&str, &str)]; 2] = [&[("Order date", "2026-03-09")], &[("Order date", "2026-02-27")]];
+    let compared = run(&FLATS.text(&[], &choices), None).unwrap();
+    let why = |place: usize| compared["options"][place + 1]["why"].clone();
+    assert_eq!(why(0), json!(["arrives 7 days later"]));
+    assert_eq!(why(1), json!(["arrives 3 days sooner"]));
+}
+
+#[test]
 fn the_same_survey_after_its_own_fit_out_compares_the_same() {
     let folder = Folder::new();
     let path = folder.survey("survey.xlsx", &FLATS.text(&[], &CHOICES));

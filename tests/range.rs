@@ -9,7 +9,9 @@ use sillbook::sizing::Release;
 use sillbook::survey::{Kind, SizeSource};
 
 use crate::cost::{blinds_only, cost_of};
+use crate::stories;
 use crate::support::blinds::{Spec, cell, money};
+use crate::support::files::Folder;
 
 fn rules() -> Rules {
     let mut rules = blinds_only();
@@ -148,4 +150,29 @@ fn the_class_follows_what_is_taped_and_priced() {
     // An example price is no price.
     rules.prices.blinds[0].example = true;
     assert!(class(100, 1, &rules).starts_with("Class 5 (AACE 18R-97): 0 of 101 "));
+}
+
+/// What is ordered is settled, whatever it was measured with.
+#[test]
+fn the_class_counts_what_is_ordered_as_settled() {
+    let folder = Folder::new();
+    let [first, second] = ["first.xlsx", "second.xlsx"].map(|name| folder.path().join(name));
+    let survey = "
+        [Prices]
+        Item | Price | Per
+        made-to-measure blind | 50 | each
+        made-to-measure blind | 20 | m2
+        spare louver | 3 | each
+        [Openings]
+        Unit | Opening | Room | Kind | Width | Height | Mount | Recess depth | Handle | Substrate | Measured
+        1 | W1 | Bath | window | 36 | 48 | inside | 6 | 0 | wood | drawing
+        1 | W2 | Bath | window | 36 | 48 | inside | 6 | 0 | wood | drawing
+        1 | W3 | Bath | window | 36 | 48 | inside | 6 | 0 | wood | tape
+    ";
+    let class = |document: serde_json::Value| document["range"]["class"].as_str().unwrap().to_owned();
+    let before = class(stories::run(survey, None, &first).unwrap());
+    assert!(before.contains(": 1 of 3 "), "{before}");
+    let typed = "W1 | State | ordered";
+    let after = class(stories::run(survey, Some((&first, typed)), &second).unwrap());
+    assert!(after.contains(": 2 of 3 "), "{after}");
 }

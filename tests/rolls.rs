@@ -186,6 +186,23 @@ fn rolls_on_hand_come_first_or_stay_unused() {
     assert_eq!((told(&plan), plan.bars), (vec!["-x1".into(), "0x5 1x5".into()], 1));
 }
 
+/// Each cut takes its kerf, and a trim stays at the end.
+#[test]
+fn a_stretch_of_work_begins_and_ends_with_what_its_roll_still_has() {
+    let mut job = Job::of(100, &[&[(10, 6), (10, 6)], &[(10, 2), (10, 2)]]);
+    (job.kerf, job.trim) = (1, 5);
+    let plan = job.plan();
+    assert_eq!(told(&plan), ["0x6 2x2", "1x6 3x2"]);
+    let stretches = plan.stretches();
+    let told =
+        stretches.iter().map(|each| (each.roll.number, each.is_rest, each.goes_on, each.before, each.left));
+    // 100 - 5 - 6 x 11 = 29; 29 - 2 x 11 = 7.
+    let [whole, rest, end] = [100, 29, 7].map(Length::from_mm);
+    let begun = |roll| (roll, false, true, whole, rest);
+    let done = |roll| (roll, true, false, rest, end);
+    assert_eq!(told.collect::<Vec<_>>(), [begun(1), begun(2), done(1), done(2)]);
+}
+
 #[test]
 fn spares_come_from_the_rests_and_only_then_from_a_new_roll() {
     // Rests of 30 and 50; the longer spare first, from the longest rest.
@@ -313,6 +330,17 @@ fn an_order_with_a_slip_is_refused() {
         rolls[0].shares.pop();
     });
     assert!(matches!(nobody, PlanFault::NotOneRoll { number: 1 }), "{nobody:?}");
+    // A roll on hand after one that was bought.
+    let mut job = Job::of(100, &[&[(10, 6)], &[(10, 10)]]);
+    job.on_hand = vec![(60, 1)];
+    let mut rolls = job.plan().patterns;
+    assert_eq!(rolls[0].from, From::Offcut);
+    rolls.swap(0, 1);
+    for (place, roll) in rolls.iter_mut().enumerate() {
+        (roll.number, roll.shares[0].turn) = (place + 1, place);
+    }
+    let late = refused_of(&job.demand(), rolls);
+    assert!(matches!(late, PlanFault::OnHandLate { number: 2 }), "{late:?}");
     // What is torn does not take the end of its roll: a blind comes after it.
     let job = Job::of(100, &[&[(10, 6), (10, 6), (10, 1)]]);
     let mut rolls = job.plan().patterns;

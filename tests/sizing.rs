@@ -443,6 +443,15 @@ fn each_doubt_is_asked_on_its_side_of_its_limit_and_not_on_the_other() {
             "Width = 60; Height = 80; Mount = outside; Diagonal 1 = 100; Diagonal 2 = 99 45/64",
             "does not ask = out of square",
         ),
+        // Of 34 x 46, each 2 in less, the diagonals are 57.2.
+        Case(
+            "Kind = window; Width = 36; Height = 48; Mount = outside; Diagonal 1 = 57 1/4; Diagonal 2 = 57 1/4",
+            "does not ask = the diagonals do not belong",
+        ),
+        Case(
+            "Kind = window; Width = 36; Height = 48; Mount = outside; Diagonal 1 = 57 3/16; Diagonal 2 = 57 3/16",
+            "asks = check: the diagonals do not belong",
+        ),
         // What no building has is likely in another unit.
         Case("Width = 60; Height = 80; Mount = outside; Recess depth = 24", "does not ask = wrong unit"),
         Case(

@@ -60,9 +60,15 @@ fn a_free_bar_leaves_the_bound_of_what_must_be_bought() {
         (Stock { capacity: 10, cost: 3, limit: None }, Stock { capacity: 5, cost: 0, limit: None });
     let offcut = Stock { capacity: 7, cost: 0, limit: Some(1) };
     let items = [Item { size: 6, demand: 3 }, Item { size: 4, demand: 5 }];
-    for (stocks, least) in
-        [(vec![bar, free], 9), (vec![free, bar], 9), (vec![bar, free, offcut], 6), (vec![bar, offcut], 12)]
-    {
+    // Two of 6 in a bar of 13: half a bar for each would be 6, whole bars are 7.
+    let longer = Stock { capacity: 13, cost: 4, limit: None };
+    for (stocks, least) in [
+        (vec![bar, free], 9),
+        (vec![free, bar], 9),
+        (vec![bar, free, offcut], 6),
+        (vec![bar, offcut], 12),
+        (vec![bar, longer, free], 7),
+    ] {
         let instance = Instance::new(items, stocks).unwrap();
         let solution = solved(&instance);
         assert_eq!((cost(&instance, &solution), solution.certificate.cost), (least, least));
@@ -126,6 +132,30 @@ fn a_bound_that_is_not_proved_is_refused() {
     // A bound may be lower than what is proved: it is true all the same.
     let lower = Certificate { cost: 6, ..certificate.clone() };
     assert_eq!(check(&instance, &cuts, &lower), Ok(9));
+}
+
+#[test]
+fn a_piece_that_fills_its_bar_weighs_on_it() {
+    let bar = Stock { capacity: 10, cost: 3, limit: None };
+    let instance = Instance::new([Item { size: 10, demand: 2 }], vec![bar]).unwrap();
+    let Solution { cuts, mut certificate, .. } = solved(&instance);
+    assert_eq!((check(&instance, &cuts, &certificate), certificate.cost), (Ok(6), 6));
+    certificate.weighings[0].most[0] -= 1;
+    assert!(matches!(check(&instance, &cuts, &certificate), Err(Doubt::Heavier(0))));
+}
+
+/// Bars that cost nothing and have no end may hold all that it weighs.
+#[test]
+fn a_weighing_by_which_a_free_bar_holds_anything_proves_nothing() {
+    let (bar, free) =
+        (Stock { capacity: 10, cost: 3, limit: None }, Stock { capacity: 5, cost: 0, limit: None });
+    let instance = Instance::new([Item { size: 4, demand: 2 }], vec![bar, free]).unwrap();
+    let cuts = solved(&instance).cuts;
+    let proved = |most: u64| {
+        let weighing = Weighing { weights: vec![most], most: vec![2 * most, most] };
+        check(&instance, &cuts, &Certificate { weighings: vec![weighing], cost: 3 })
+    };
+    assert_eq!((proved(1), proved(2)), (Err(Doubt::Bound { proved: 0 }), Err(Doubt::Bound { proved: 0 })));
 }
 
 #[test]

@@ -222,6 +222,45 @@ fn an_opening_that_is_not_in_the_total_counts_by_its_quantity_and_once() {
     assert_eq!(summary[name.expect("the row") + 1].2, Data::Float(7.0));
 }
 
+/// The lines of what has no price lie apart, more of them than a formula may name: the number is of this run.
+#[test]
+fn openings_whose_lines_are_too_many_for_a_formula_are_counted_all_the_same() {
+    let input = block::every_other_without_a_price(420);
+    let report = block::report(&input);
+    let counted: u64 = report.openings_by_lack().iter().map(|(_, openings)| openings).sum();
+    // Each row stands for two.
+    assert!(counted >= 420, "{counted}");
+    let mut book = open(written(&report, Limits::SPREADSHEET.without_drawings()));
+    let summary = cells(&mut book, "Summary");
+    let is_name =
+        |cell: &(u32, u32, Data)| cell.2 == Data::String("Openings not wholly in the total".to_owned());
+    let name = summary.iter().position(is_name).expect("the row");
+    assert_eq!(summary[name + 1].2, Data::Float(counted as f64));
+    let mut reader = book.worksheet_cells_reader("Summary").expect("the sheet");
+    while let Some(formula) = reader.next_formula().expect("a formula") {
+        let is_there = formula.get_position() == (summary[name + 1].0, summary[name + 1].1);
+        assert!(!is_there || formula.get_value().is_empty());
+    }
+}
+
+/// What is asked of whoever would order, by what is missing.
+#[test]
+fn the_summary_says_what_to_do_before_anything_is_ordered() {
+    const STOPS: &str = "Not everything can be ordered: answer the stops on Queries, then run again.";
+    let nameless = "| | | | | 40 | 48 | 0 | tape | wood | |";
+    for (input, advice) in [
+        (block::priced(), STOPS),
+        (block::all_sized("tape", nameless), STOPS),
+        (
+            block::all_sized("drawing", ""),
+            "Some blinds cannot be made yet: clear the checks on provisional openings, then run again.",
+        ),
+        (block::all_sized("tape", ""), "Every opening is sized and can be ordered."),
+    ] {
+        assert_eq!(block::report(&input).advice(), advice);
+    }
+}
+
 #[test]
 fn where_blinds_are_bought_nothing_that_comes_with_them_is_to_buy() {
     let views = [(block::bought(), false), (block::priced(), true)];
@@ -331,6 +370,10 @@ fn the_fitters_page_says_what_to_hang_and_what_is_held() {
     let second = texts(&cells(&mut book, "0305"));
     assert!(second.iter().any(|text| text == "2 of 2: 0305/W2, Kitchen - HELD"));
     assert!(second.iter().any(|text| text == "Reason held: no height is given"));
+    // Of the two of the first page one comes from a drawing.
+    let provisional =
+        |page: &[String]| page.iter().filter(|text| text.contains("provisional: do not make")).count();
+    assert_eq!((provisional(&first), provisional(&second)), (1, 0));
 }
 
 #[test]

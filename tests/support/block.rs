@@ -86,6 +86,35 @@ pub fn short_of_prices() -> Input {
     input(&(openings("", "") + held + prices))
 }
 
+/// So many rows of two openings, each of another size, in blinds that are bought; every other one is of a
+/// product without a price.
+pub fn every_other_without_a_price(rows: u32) -> Input {
+    let project = PROJECT.trim_start().replace("Cost basis | make", "Cost basis | buy");
+    let project = project.replace("Note | Quantity", "Note | Quantity | Product");
+    let product = |row: u32| if row % 2 == 0 { "louver-89" } else { "louver-127" };
+    let openings = (0..rows).map(|row| {
+        let (width, height) = (30 + row % 100, 40 + row / 100);
+        format!(
+            "A | W{row} | North | '3 | Hall | {width} | {height} | 0 | tape | wood | | 2 | {}\n",
+            product(row)
+        )
+    });
+    let prices = "[Prices]
+Item | Product | Price | Per
+made-to-measure blind | louver-89 | 50 | each
+made-to-measure blind | louver-89 | 20 | m2
+spare louver | | 3 | each
+";
+    input_of(&(project + &openings.collect::<String>() + prices))
+}
+
+/// The block without the opening that is held; the second was measured so, and more rows stand below.
+pub fn all_sized(measured: &str, more: &str) -> Input {
+    let openings = openings("", "wood").replace("drawing", measured);
+    let sized = openings.lines().filter(|line| !line.ends_with("| | | | |"));
+    input(&sized.chain([more]).map(|line| format!("{line}\n")).collect::<String>())
+}
+
 /// The block with three more openings, held, and no price and no rate at all.
 pub fn without_a_price() -> Input {
     let held = "'0306 | W3 | North | '3 | Hall | 106 | | | | | | 3\n";

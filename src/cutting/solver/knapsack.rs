@@ -202,7 +202,7 @@ impl Knapsack {
                     let state = State { size, value, trail: trail.len() as u32 };
                     // One more of this piece, or of any that follow: none is worth more for its size.
                     let hopeful = value + entry.hope(capacity - size) > best.value;
-                    if hopeful || value > best.value {
+                    if hopeful {
                         trail.push(Step { before: before.trail, level: level as u32 });
                         added[kept] = state;
                         kept += 1;

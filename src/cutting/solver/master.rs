@@ -452,3 +452,86 @@ pub(super) fn next_share(seed: &mut u64) -> f64 {
     mixed ^= mixed >> 31;
     (mixed >> 11) as f64 / 9_007_199_254_740_992.0
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::columns::Pool;
+    use super::super::instance::Open;
+    use super::super::work::Work;
+    use super::{Basic, MOST_DRIFT, Master, PIVOTS_PER_LOOK};
+
+    /// A master program with these basic columns, each as so many of each item, and without a word about its inverse.
+    fn with_basis(columns: &[&[(usize, u64)]], surplus: Option<usize>) -> (Master, Pool) {
+        let rows = columns.len() + usize::from(surplus.is_some());
+        let open = Open { demands: vec![6; rows], limits: vec![None] };
+        let mut pool = Pool::new();
+        let uniform: Vec<u32> = (0..rows).map(|item| pool.add(0, &vec![(item, 2)])).collect();
+        let mut master = Master::new(&open, &[3.0], &pool, &uniform);
+        let columns = columns.iter().map(|counts| Basic::Column(pool.add(0, &counts.to_vec())));
+        master.basis = columns.chain(surplus.map(Basic::Surplus)).collect();
+        (master, pool)
+    }
+
+    /// What the inverse makes of each basic column: the unit vectors, if it is one.
+    fn product(master: &Master, pool: &Pool) -> Vec<f64> {
+        let mut product = vec![0.0; master.rows * master.rows];
+        for (position, basic) in master.basis.iter().enumerate() {
+            for (row, number) in master.rows_of(*basic, pool) {
+                for line in 0..master.rows {
+                    product[line * master.rows + position] +=
+                        master.inverse[line * master.rows + row] * number;
+                }
+            }
+        }
+        product
+    }
+
+    fn is_inverse(master: &Master, pool: &Pool) -> bool {
+        let product = product(master, pool);
+        let wanted = |at: usize| if at / master.rows == at % master.rows { 1.0 } else { 0.0 };
+        product.iter().enumerate().all(|(at, number)| (number - wanted(at)).abs() < 1e-9)
+    }
+
+    #[test]
+    fn an_inverse_computed_afresh_is_that_of_the_basis() {
+        let bases: [(&[&[(usize, u64)]], Option<usize>); 6] = [
+            // In turn; the first row has nothing of the first column; one row alone has anything; a surplus.
+            (&[&[(0, 2)], &[(0, 1), (1, 1)], &[(2, 3)]], None),
+            (&[&[(1, 1), (2, 3)], &[(0, 2), (1, 1)], &[(0, 1), (2, 1)]], None),
+            (&[&[(1, 1)], &[(0, 1)]], None),
+            (&[&[(2, 1)], &[(1, 1)], &[(0, 1)]], None),
+            (&[&[(1, 1)], &[(2, 1)], &[(0, 1)]], None),
+            (&[&[(1, 4), (3, 1)], &[(2, 1), (3, 2)], &[(0, 1), (1, 1)]], Some(2)),
+        ];
+        for (columns, surplus) in bases {
+            let (mut master, pool) = with_basis(columns, surplus);
+            assert!(!is_inverse(&master, &pool) || columns[0] == [(0, 2)], "the test would say nothing");
+            master.inverse.fill(7.0);
+            master.invert(&pool);
+            assert!(is_inverse(&master, &pool), "{columns:?}: {:?}", product(&master, &pool));
+        }
+        // Two columns alike have none: what there was stays.
+        let (mut master, pool) = with_basis(&[&[(0, 1), (1, 1)], &[(0, 1), (1, 1)]], None);
+        let before = master.inverse.clone();
+        master.invert(&pool);
+        assert_eq!(master.inverse, before);
+    }
+
+    #[test]
+    fn numbers_that_have_drifted_are_computed_afresh_when_they_are_looked_at() {
+        for (pivots, is_looked_at) in [(PIVOTS_PER_LOOK - 1, true), (PIVOTS_PER_LOOK - 2, false)] {
+            let open = Open { demands: vec![6; 3], limits: vec![None] };
+            let mut pool = Pool::new();
+            let uniform: Vec<u32> = (0..3).map(|item| pool.add(0, &vec![(item, 1)])).collect();
+            let better = pool.add(0, &vec![(0, 1), (1, 1), (2, 1)]);
+            let mut master = Master::new(&open, &[3.0], &pool, &uniform);
+            assert!(master.drift(&pool) < MOST_DRIFT);
+            master.values[1] += 0.01;
+            assert!(master.drift(&pool) > MOST_DRIFT);
+            master.pivots = pivots;
+            assert!(master.enter(Basic::Column(better), 1.0, &pool, &mut Work(1_000)));
+            assert_eq!(master.drift(&pool) < MOST_DRIFT, is_looked_at);
+            assert!(is_inverse(&master, &pool));
+        }
+    }
+}

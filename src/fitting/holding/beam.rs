@@ -78,6 +78,11 @@ mod tests {
     /// Equal spans: 3/16 and 5/8 on three supports, 2/15 and 11/30 on four (tables of continuous beams,
     /// from memory).
     #[test]
+    fn one_support_bears_all() {
+        assert_eq!(shares(&at(&[7])), [Decimal::ONE]);
+    }
+
+    #[test]
     fn equal_spans_share_as_the_tables_of_continuous_beams_say() {
         let parts = |parts: &[(i64, i64)]| -> Vec<Decimal> {
             parts

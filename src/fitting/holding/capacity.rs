@@ -176,4 +176,26 @@ mod tests {
             assert_eq!(found, Decimal::new(tenths, 1));
         }
     }
+
+    /// ANSI/AWC NDS-2018, Table 12.3.3A, from memory.
+    #[test]
+    fn each_group_of_species_has_its_gravity() {
+        for (species, hundredths) in [
+            (Species::NorthernSpecies, 35),
+            (Species::WesternCedars, 35),
+            (Species::WesternWoods, 36),
+            (Species::SprucePineFirSouth, 36),
+            (Species::SprucePineFir, 42),
+            (Species::HemFir, 43),
+            (Species::HemFirNorth, 46),
+            (Species::DouglasFirLarchNorth, 49),
+            (Species::DouglasFirLarch, 50),
+            (Species::SouthernPine, 55),
+            (Species::MixedMaple, 55),
+            (Species::RedOak, 67),
+        ] {
+            assert_eq!(gravity(Some(species)), Decimal::new(hundredths, 2), "{species:?}");
+        }
+        assert_eq!(gravity(None), gravity(Some(Species::SprucePineFir)));
+    }
 }

@@ -63,9 +63,6 @@ pub fn between(then: Place<'_>, now: Place<'_>, units: Units, are_units_same: bo
     let is_one = |one: Length, other: Length| one.nm().abs_diff(other.nm()) <= apart.nm().unsigned_abs();
     let is_same = |before: &Option<Datum>, now: &Option<Datum>| match (before, now) {
         (Some(Datum::Length(before)), Some(Datum::Length(now))) => is_one(*before, *now),
-        (Some(Datum::Pair(before)), Some(Datum::Pair(now))) => {
-            is_one(before.width, now.width) && is_one(before.height, now.height)
-        }
         (before, now) => before == now,
     };
     let in_words = |datum: Option<Datum>| datum.map_or_else(String::new, |datum| datum.in_full(units));

@@ -172,7 +172,7 @@ fn places(blinds: &[&Blinds<'_>]) -> String {
     let mut joined: Vec<Blinds<'_>> = Vec::new();
     for &next in blinds {
         match joined.last_mut() {
-            Some(last) if last.line == next.line && last.of == next.of && last.last + 1 == next.first => {
+            Some(last) if last.line == next.line && last.last + 1 == next.first => {
                 last.last = next.last;
             }
             _ => joined.push(*next),
