@@ -59,6 +59,7 @@ pub mod phases;
 pub mod report;
 pub mod invariants;
 pub mod drawing;
+mod breaking;
 pub mod workbook;
 pub mod exchange;
 pub mod intake;

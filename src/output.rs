@@ -7,10 +7,9 @@
 //! A fit-out in which people typed, or that took up another, is the memory of its job. Nothing replaces it
 //! but the fit-out of a run that takes it up; a damaged workbook may be one, and is kept as well.
 
-mod breaking;
 mod temporary;
 
-pub use breaking::{Breaking, is_lack_of_room};
+pub use crate::breaking::{Breaking, is_lack_of_room};
 
 use std::collections::BTreeSet;
 use std::env;

@@ -163,6 +163,12 @@ fn the_class_counts_what_is_ordered_as_settled() {
         made-to-measure blind | 50 | each
         made-to-measure blind | 20 | m2
         spare louver | 3 | each
+        inside bracket | 1 | each
+        valance clip | 1 | each
+        carrier | 1 | each
+        hanger | 1 | each
+        bottom weight | 1 | each
+        packer | 1 | each
         [Openings]
         Unit | Opening | Room | Kind | Width | Height | Mount | Recess depth | Handle | Substrate | Measured
         1 | W1 | Bath | window | 36 | 48 | inside | 6 | 0 | wood | drawing

@@ -19,8 +19,13 @@ pub struct Breaking<W> {
 }
 
 impl<W: Write + Seek> Breaking<W> {
-    pub(super) fn new(within: W) -> Breaking<W> {
+    pub(crate) fn new(within: W) -> Breaking<W> {
         Breaking { within, is_broken: false }
+    }
+
+    /// The writer itself, once all is written.
+    pub(crate) fn into_inner(self) -> W {
+        self.within
     }
 
     /// What comes of an operation, unless there was a fault before it.
