@@ -6,15 +6,14 @@
 //! floor reads the same survey with the bare cell reader, and makes every call by which the fit-out was
 //! written again on one thread (`calls.rs` reads them from the file): it makes no text, draws no picture
 //! and knows nothing of blinds. R is to be at most 1 from 10,000 openings on and 1.3 below, and the
-//! reading of cells at most 1.5 times the bare reading.
+//! whole reading at most twice the bare reading; what of that is met stands in DEVELOPERS.md.
 //!
 //! Of the whole reading, the cells are read on one core, and so are the headings found and names
 //! told apart; rows, openings, their keys and their peers are worked on all of them and put
 //! together in survey order.
 //!
-//! Sheets are filled beside each other; what is left to one core is the compression of the file. Of a
-//! run of 10,000 openings a ninth of the processor's time is the writer's look-up of formats, cell by
-//! cell, and a thirteenth the choice of a mask for each code on the labels.
+//! Sheets are filled beside each other, and parts of the file are compressed so. The floor makes every call
+//! of the library, also those of long tables, whose rows a run writes itself.
 
 mod calls;
 mod floor;

@@ -91,7 +91,7 @@ pub fn short_of_prices() -> Input {
 pub fn every_other_without_a_price(rows: u32) -> Input {
     let project = PROJECT.trim_start().replace("Cost basis | make", "Cost basis | buy");
     let project = project.replace("Note | Quantity", "Note | Quantity | Product");
-    let product = |row: u32| if row % 2 == 0 { "louver-89" } else { "louver-127" };
+    let product = |row: u32| if row.is_multiple_of(2) { "louver-89" } else { "louver-127" };
     let openings = (0..rows).map(|row| {
         let (width, height) = (30 + row % 100, 40 + row / 100);
         format!(

@@ -492,9 +492,12 @@ mod tests {
         product.iter().enumerate().all(|(at, number)| (number - wanted(at)).abs() < 1e-9)
     }
 
+    /// What each column has in its rows, and the row of a surplus.
+    type Basis = (&'static [&'static [(usize, u64)]], Option<usize>);
+
     #[test]
     fn an_inverse_computed_afresh_is_that_of_the_basis() {
-        let bases: [(&[&[(usize, u64)]], Option<usize>); 6] = [
+        let bases: [Basis; 6] = [
             // In turn; the first row has nothing of the first column; one row alone has anything; a surplus.
             (&[&[(0, 2)], &[(0, 1), (1, 1)], &[(2, 3)]], None),
             (&[&[(1, 1), (2, 3)], &[(0, 2), (1, 1)], &[(0, 1), (2, 1)]], None),
