@@ -185,6 +185,9 @@ queries! {
             "the survey says what was answered" => "nothing to do; the answer can be deleted";
         Replaced: Note, "answer-replaced",
             "a later answer is used in place of this one" => "nothing to do if the later one is right";
+        ForNone: Note, "answer-for-none",
+            "an answer for all openings is not used: each of them has one of its own"
+            => "nothing to do if theirs are right";
         Changed { column: &'static str }: Stop, "answer-outdated",
             "{column} has changed in the survey since it was answered"
             => "delete the answer if the survey is right; otherwise correct the survey";

@@ -22,10 +22,27 @@ pub fn fault(report: &Report<'_>, grids: &[Grid]) -> Option<String> {
     let sheets = || grids.iter().flat_map(|grid| &grid.sheets);
     // Of surveys that say the same the first is cited.
     let is_one = grids.len() == 1;
-    let rule = |sheet| told.silent_rule(sheet).filter(|_| is_one);
+    let rule =
+        |sheet| told.silent_rules(sheet)?.into_iter().find(|at| is_one && !is_said_of_material(grids, *at));
     let silent = sheets().find_map(|sheet| rule(sheet).or_else(|| told.silent_answer(sheet)));
     let silent = silent.or_else(|| sheets().find_map(|sheet| told.silent_heading(report, sheet)));
     silent.map(|at| format!("reads {} in silence", report.sheets.show(at)))
+}
+
+/// Whether `Materials` says the same of the row's material under the same heading: then that is what is cited.
+fn is_said_of_material(grids: &[Grid], at: CellRef) -> bool {
+    let sheets = || grids.iter().flat_map(|grid| &grid.sheets);
+    let Some(sheet) = sheets().find(|sheet| sheet.id == at.sheet) else { return false };
+    let Some(heading) = sheet.rows.first().and_then(|head| head.value(at.column)) else { return false };
+    let material = sheet.value(at.row, 0);
+    sheets().filter(|other| other.id != at.sheet && tables::is_named(other, "Materials")).any(|other| {
+        let head = other.rows.first().into_iter().flat_map(|head| &head.cells);
+        let mut columns = head.filter(|(_, value)| value == heading).map(|(column, _)| *column);
+        columns.any(|column| {
+            let mut rows = other.rows.iter().filter(|row| row.value(0) == material);
+            rows.any(|row| row.value(column) == sheet.value(at.row, at.column))
+        })
+    })
 }
 
 /// The cells that something is told of.
@@ -80,19 +97,19 @@ impl Told {
         self.cells.contains(&at) || self.rows.contains(&row_of(at))
     }
 
-    /// A cell of a rule sheet with sound headings that is no rule used.
-    fn silent_rule(&self, sheet: &Sheet) -> Option<CellRef> {
+    /// Cells of a rule sheet with sound headings that are no rules used.
+    fn silent_rules(&self, sheet: &Sheet) -> Option<Vec<CellRef>> {
         let (head, rows) = sheet.rows.split_first()?;
         // Headings that stand there again say nothing more.
         let rows = || rows.iter().filter(|row| row.cells != head.cells);
         let cells = || rows().flat_map(|row| row.cells.iter().map(move |cell| (row, cell)));
         let typed = cells().filter(|(_, (_, value))| says_something(value));
-        let mut typed = typed.map(|(row, (column, _))| (row, sheet.at(row.row, *column)));
+        let typed = typed.map(|(row, (column, _))| (row, sheet.at(row.row, *column)));
         if tables::is_named(sheet, PROJECT.sheet) {
             let item = |text: &str| PROJECT.columns.iter().any(|column| is_named(column, text));
             let is_item = |row: &Row| row.value(0).is_some_and(|value| item(text_of(value)));
             let every = sheet.rows.iter().filter(|row| row.value(1).is_some() && is_item(row));
-            return every.map(|row| sheet.at(row.row, 1)).find(|at| !self.knows(*at));
+            return Some(every.map(|row| sheet.at(row.row, 1)).filter(|at| !self.knows(*at)).collect());
         }
         let table = RULE_SHEETS.into_iter().find(|table| tables::is_named(sheet, table.sheet))?;
         let heading = |at: CellRef| {
@@ -110,7 +127,8 @@ impl Told {
             let mut alike = head.cells.iter().map(|(column, _)| sheet.at(head.row, *column));
             alike.any(|other| slot_of(other) == slot_of(at) && self.cells.contains(&other))
         };
-        typed.find(|(_, at)| is_rule(*at) && !self.knows(*at) && !is_doubted(*at)).map(|(_, at)| at)
+        let silent = typed.filter(|(_, at)| is_rule(*at) && !self.knows(*at) && !is_doubted(*at));
+        Some(silent.map(|(_, at)| at).collect())
     }
 
     /// An answer that is not among the answers.

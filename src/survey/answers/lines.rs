@@ -1,7 +1,7 @@
 //! The rows of every sheet that answers: those with the headings of `Queries` and something under
 //! `Answer`, whatever the sheet is called, so that no round is lost.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::HashMap;
 
 use crate::date::Date;
 use crate::grid::{Grid, Sheet, Value};
@@ -187,11 +187,11 @@ fn for_each_opening<'g>(listed: Vec<Line<'g>>, queries: &mut Vec<Query>) -> Vec<
     };
     let names_one = |line: &Line<'_>| line.opening.as_ref().is_some_and(|words| !is_every_one(&words.text));
     let mut waiting: HashMap<_, Vec<Line<'g>>> = HashMap::new();
-    let mut answered = HashSet::new();
+    let mut answered: HashMap<_, Vec<String>> = HashMap::new();
     for line in listed.iter().filter(|line| names_one(line)) {
         match line.value {
             None => waiting.entry(under(line)).or_default().push(line.clone()),
-            Some(_) => drop(answered.insert(under(line))),
+            Some(_) => answered.entry(under(line)).or_default().push(line.answer()),
         }
     }
     let mut lines = Vec::new();
@@ -207,7 +207,13 @@ fn for_each_opening<'g>(listed: Vec<Line<'g>>, queries: &mut Vec<Query>) -> Vec<
             continue;
         }
         let below = waiting.remove(&under(&line)).unwrap_or_default();
-        if below.is_empty() && answered.contains(&under(&line)) {
+        if below.is_empty()
+            && let Some(answered) = answered.get(&under(&line))
+        {
+            let says = line.answer();
+            if answered.iter().any(|answer| *answer != says) {
+                queries.push(doubt(AnswerQuery::ForNone, at, says));
+            }
             continue;
         }
         if below.is_empty() && (line.column.is_some() || is_for_several) {
