@@ -23,7 +23,7 @@ const ALWAYS: u64 = 100 * 1_024;
 /// the order, in KiB.
 const A_ROW: u64 = 8;
 const AN_OPENING: u64 = 20;
-const A_BLIND: u64 = 8;
+const A_BLIND: u64 = 5;
 const A_UNIT: u64 = 8;
 const A_PHASE: u64 = 20;
 const A_LINE: u64 = 25;
