@@ -1,7 +1,6 @@
 //! The search: blind by blind through the floors, keeping the states that look best.
 
-use std::cmp::Reverse;
-use std::collections::{BinaryHeap, HashMap, HashSet};
+use std::collections::{HashMap, HashSet};
 
 use super::job::Job;
 use super::state::{MOST_WAITING, Onto, Shape, Step, choices};
@@ -176,7 +175,7 @@ type Follows = (usize, usize, i64, [i64; MOST_WAITING], bool);
 #[derive(Default)]
 struct Next {
     children: Vec<Child>,
-    ranks: Vec<Reverse<Rank>>,
+    ranks: Vec<Rank>,
     steps: Vec<Step>,
 }
 
@@ -200,7 +199,7 @@ impl Next {
                     let estimate = state.shape.estimate(job, weights, sort, &step);
                     let begun = state.shape.begun + step.begins.rolls;
                     let torn = state.shape.torn + u64::from(step.tears);
-                    self.ranks.push(Reverse((estimate, begun, torn, self.children.len())));
+                    self.ranks.push((estimate, begun, torn, self.children.len()));
                     self.children.push(Child { parent, place, step });
                 }
             }
@@ -215,13 +214,18 @@ impl Next {
         (states, left, used): (&[State], &mut Counts, &mut Counts),
         width: usize,
     ) -> Vec<(&Child, Shape, usize, usize)> {
-        // Few of them are wanted, so they are put in order only as far as they are taken.
-        let mut in_order = BinaryHeap::from(std::mem::take(&mut self.ranks));
+        let Next { children, ranks, .. } = self;
+        let mut in_order = 0;
         // Looked up only, never walked.
         let mut known: HashSet<Follows> = HashSet::with_capacity(width);
         let mut kept = Vec::with_capacity(width);
-        while let Some(Reverse((_, _, _, place))) = in_order.pop() {
-            let child = &self.children[place];
+        for taken in 0..ranks.len() {
+            // Few of them are wanted, so they are put in order only as far as they are taken.
+            if taken == in_order {
+                in_order = put_in_order(ranks, taken, width);
+            }
+            let (_, _, _, place) = ranks[taken];
+            let child = &children[place];
             let (parent, shape) = (&states[child.parent], after(child));
             let left = left.with(parent.left, child.place, |count| *count -= 1);
             let begun: &[usize] = match &child.step.onto {
@@ -238,9 +242,19 @@ impl Next {
                 }
             }
         }
-        self.ranks = in_order.into_vec();
         kept
     }
+}
+
+/// Puts so many more of the ranks in order, the least first, behind those that are; gives how many are now.
+fn put_in_order(ranks: &mut [Rank], from: usize, more: usize) -> usize {
+    let rest = &mut ranks[from..];
+    let more = more.min(rest.len());
+    if more < rest.len() {
+        rest.select_nth_unstable(more);
+    }
+    rest[..more].sort_unstable();
+    from + more
 }
 
 fn found(state: &State, nodes: &[Node]) -> Found {
