@@ -111,11 +111,14 @@ impl Part {
             None => archive.write_all(self.content.as_bytes())?,
             Some(rows) => {
                 let [begin, end] = ROWS;
-                let before = self.content.find(begin).map_or(0, |at| at + begin.len());
-                let after = self.content.rfind(end).unwrap_or(self.content.len());
-                archive.write_all(&self.content.as_bytes()[..before])?;
+                let parted = self.content.split_once(begin).zip(self.content.rsplit_once(end));
+                let cannot_take = || XlsxError::ParameterError(format!("{} cannot take its rows", self.name));
+                let ((before, _), (_, after)) = parted.ok_or_else(cannot_take)?;
+                archive.write_all(before.as_bytes())?;
+                archive.write_all(begin.as_bytes())?;
                 io::copy(&mut BufReader::new(rows), &mut archive)?;
-                archive.write_all(&self.content.as_bytes()[after..])?;
+                archive.write_all(end.as_bytes())?;
+                archive.write_all(after.as_bytes())?;
             }
         }
         Ok(ZipArchive::new(archive.finish()?.into_inner())?)
