@@ -1,15 +1,18 @@
-//! Writing that may break off, because a disk is full. A library would tell the person in words of its own.
+//! Writing that may break off, because a disk is full.
 //!
-//! In the file itself the first fault is handed on, and after it everything goes nowhere: what the library
-//! still writes as it gives up is no second fault. Its temporary files it writes or panics.
+//! The first fault is handed on, and after it everything goes nowhere: what a library still writes as it
+//! gives up is no second fault.
 
-use std::any::Any;
 use std::io::{self, Seek, SeekFrom, Write};
 
-/// Whether a panic is the library's, for a temporary file that the system did not let it write.
-pub fn is_lack_of_room(fault: &(dyn Any + Send)) -> bool {
-    fault.downcast_ref::<String>().is_some_and(|words| words.contains(": Os { code: "))
-}
+use thiserror::Error;
+
+use crate::grid::plainly;
+
+/// The system did not let a temporary file be made, written or read again.
+#[derive(Debug, Error)]
+#[error("{}", plainly(.0))]
+pub struct TemporaryFault(#[from] io::Error);
 
 /// A writer until its first fault, and nothing after it.
 #[derive(Debug)]

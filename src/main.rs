@@ -6,7 +6,6 @@ mod terminal;
 use std::error::Error;
 use std::fmt::Display;
 use std::io::Write as _;
-use std::panic;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -15,7 +14,7 @@ use sillbook::exchange::{csv, json};
 use sillbook::explain;
 use sillbook::intake::{self, IntakeError};
 use sillbook::length::Unit;
-use sillbook::output::{self, Existing, OutputError, Outputs, Places};
+use sillbook::output::{Existing, OutputError, Outputs, Places};
 use sillbook::pipeline::{self, Progress, RunError, Silent, Stage, Wanted};
 use sillbook::report::{Report, Selection, SelectionError};
 use sillbook::workbook::{self, Limits, WorkbookError};
@@ -50,13 +49,6 @@ enum Failure {
 }
 
 fn main() -> ExitCode {
-    // Of a full disk the command speaks for itself.
-    let usual = panic::take_hook();
-    panic::set_hook(Box::new(move |fault| {
-        if !output::is_lack_of_room(fault.payload()) {
-            usual(fault);
-        }
-    }));
     let ended = match Cli::try_parse().map(|cli| cli.command) {
         Err(error) if error.use_stderr() => {
             terminal::say(WrongCommandLine(error));

@@ -9,14 +9,14 @@
 
 mod temporary;
 
-pub use crate::breaking::{Breaking, is_lack_of_room};
+pub use crate::breaking::Breaking;
+use crate::breaking::TemporaryFault;
 
 use std::collections::BTreeSet;
 use std::env;
 use std::error::Error;
 use std::fs::{self, File};
 use std::io::{self, BufWriter, Write};
-use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::path::{Path, PathBuf};
 
 use tempfile::{NamedTempFile, TempPath};
@@ -103,13 +103,15 @@ pub enum OutputError {
         /// Its folder.
         folder: PathBuf,
     },
-    /// The folder in which a workbook is put together has no room for it.
-    #[error("{} cannot be written: there is no room for temporary files in {}", .target.display(), .folder.display())]
+    /// The folder in which a workbook is put together does not take it.
+    #[error("{} cannot be written, for no temporary file can in {}: {fault}", .target.display(), .folder.display())]
     NoRoomToWork {
         /// The file.
         target: PathBuf,
         /// The system's folder for temporary files.
         folder: PathBuf,
+        /// Why.
+        fault: String,
     },
     /// The file could not be written or put in place.
     #[error("{} cannot be written: {reason}", .target.display())]
@@ -278,18 +280,7 @@ impl Outputs {
     {
         let file = temporary::file_in(self.waits_in(target)).map_err(unwritable(target))?;
         let mut out = Breaking::new(BufWriter::new(file.as_file()));
-        // What is written on is dropped whole where the writing breaks off.
-        let written = catch_unwind(AssertUnwindSafe(|| write(&mut out))).or_else(|fault| {
-            if is_lack_of_room(&*fault) {
-                Err(OutputError::NoRoomToWork { target: target.to_owned(), folder: env::temp_dir() })
-            } else {
-                resume_unwind(fault)
-            }
-        })?;
-        written.map_err(|error| match error.into().downcast::<io::Error>() {
-            Ok(error) => unwritable(target)(*error),
-            Err(other) => OutputError::Unwritable { target: target.to_owned(), reason: other.to_string() },
-        })?;
+        write(&mut out).map_err(|error| not_written(target, error.into()))?;
         let flushed = out.flush().and_then(|()| file.as_file().sync_all());
         drop(out);
         flushed.map_err(unwritable(target))?;
@@ -398,6 +389,18 @@ fn may_write_in(folder: &Path, target: &Path) -> Result<(), OutputError> {
         return Err(OutputError::NoFolder { target: target.to_owned(), folder: folder.to_owned() });
     }
     temporary::file_in(folder).map(drop).map_err(unwritable(target))
+}
+
+/// What came of writing a file. That a temporary file failed, a workbook says with what it fails of.
+fn not_written(target: &Path, error: Box<dyn Error + Send + Sync>) -> OutputError {
+    if let Some(fault) = error.source().and_then(|source| source.downcast_ref::<TemporaryFault>()) {
+        let (folder, fault) = (env::temp_dir(), fault.to_string());
+        return OutputError::NoRoomToWork { target: target.to_owned(), folder, fault };
+    }
+    match error.downcast::<io::Error>() {
+        Ok(error) => unwritable(target)(*error),
+        Err(other) => OutputError::Unwritable { target: target.to_owned(), reason: other.to_string() },
+    }
 }
 
 fn unwritable(target: &Path) -> impl Fn(io::Error) -> OutputError {

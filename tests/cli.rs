@@ -616,7 +616,7 @@ fn wherever_the_room_for_files_ends_nothing_is_left_and_our_words_say_so() {
             let lines: Vec<&str> = ended.err.lines().collect();
             let [error, hint] = lines[..] else { panic!("{arguments}, {blocks} blocks: {}", ended.err) };
             let large = error.ends_with(" cannot be written: a file may not be that large there");
-            let temporary = error.contains(" cannot be written: there is no room for temporary files in ");
+            let temporary = error.contains(" cannot be written, for no temporary file can in ");
             assert!(
                 error.starts_with("error: ") && (large || temporary),
                 "{arguments}, {blocks} blocks: {error}"

@@ -272,14 +272,6 @@ fn sections_begin_pages_and_details_fold() {
         let kept = sheet.cells.iter().filter(|(at, cell)| at.1 == 0 && is_head(cell));
         assert!(kept.filter(|(at, _)| !sheet.folds.contains_key(&at.0)).count() > 5, "{name}");
     }
-    // What is too long to be kept in memory is on disk, where rows cannot fold.
-    let long = package_of(&demo("larch-terrace.xlsx"), Limits { folding_rows: 10, ..Limits::SPREADSHEET });
-    assert!(long.sheets["Cut list"].folds.is_empty());
-    assert_eq!(long.sheets["Cut list"].cells.len(), package.sheets["Cut list"].cells.len());
-}
-
-fn package_of(input: &Input, limits: Limits) -> Package {
-    package(input, limits)
 }
 
 /// The stops of each pattern as the document gives its pieces: each length of a bar once, in order.

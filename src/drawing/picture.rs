@@ -59,8 +59,11 @@ const DOTS_A_BYTE: usize = 4;
 
 /// Adds a row with four dots to a byte, the leftmost in its uppermost bits; in the file 0 is black.
 fn pack(row: &[Ink], to: &mut Vec<u8>) {
-    let byte =
-        |dots: &[Ink; DOTS_A_BYTE]| dots.iter().fold(0, |byte, &dot| (byte << 2) | (BLACK - dot.min(BLACK)));
+    // Each dot is moved to its two bits of the uppermost byte, all four at once.
+    let byte = |dots: &[Ink; DOTS_A_BYTE]| {
+        let light = u32::from_le_bytes(dots.map(|dot| BLACK - dot.min(BLACK)));
+        (light.wrapping_mul(1 << 30 | 1 << 20 | 1 << 10 | 1) >> 24) as u8
+    };
     let (whole, rest) = row.as_chunks();
     to.extend(whole.iter().map(byte));
     if !rest.is_empty() {

@@ -4,7 +4,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of, in_use};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, Written};
 use crate::report::rows::{AlsoFitsRow, MOST_SHOWN};
 use crate::report::{MOST_COMPARED, MOST_LISTED};
@@ -32,7 +31,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
             )
             .into(),
         ],
-        keeping: Keeping::Disk,
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };

@@ -5,7 +5,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, Written};
 use crate::report::rows::AnswerRow;
 
@@ -20,7 +19,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
             "Keep these answers in the survey: each run reads every sheet of answers in it. New ones go on a sheet of their own, such as Answers 2.".into(),
             "accepted: not counted again; the caution stays on pages, with who accepted it.".into(),
         ],
-        keeping: Keeping::Disk,
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };

@@ -5,7 +5,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, in_use};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, Written};
 use crate::report::State;
 use crate::report::rows::SurveyedRow;
@@ -26,7 +25,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
         remarks: vec![
             "Each opening as it was read, with its type and its answers. A later run with --after compares the survey with this, and lists on Changes what is different. Nothing is typed here.".into(),
         ],
-        keeping: Keeping::Disk,
         lie: Lie::Wide,
         frozen: Frozen::HeadingsOfWide,
     };

@@ -4,7 +4,6 @@
 use super::layout::fixed;
 use super::pages::{Column, Form, Frozen, Pages, columns_of, in_use};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{LEFT_AND_RIGHT, Press, Written, order};
 use crate::report::rows::BlindRow;
 use crate::schema::blinds::{
@@ -37,7 +36,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
             )
             .into(),
         ],
-        keeping: Keeping::Disk,
         lie: Lie::Wide,
         frozen: Frozen::HeadingsOfWide,
     };

@@ -1,18 +1,18 @@
-//! The sheets put together in one file. The library makes every part of it but the rows that are on disk;
-//! they are put in their place here, and the parts are compressed beside each other.
+//! The sheets put together in one file. The library makes every part of it but the sheets' rows; they are
+//! put in their place here, and the parts are compressed beside each other.
 
-use std::collections::BTreeMap;
-use std::fs::File;
 use std::io::{self, BufReader, Read, Seek, Write};
 
 use rayon::prelude::*;
 use rust_xlsxwriter::{Workbook, Worksheet, XlsxError};
 use tempfile::SpooledTempFile;
+use zip::result::ZipError;
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, DateTime, ZipArchive, ZipWriter};
 
+use super::WorkbookError;
 use super::rows::Rows;
-use crate::breaking::Breaking;
+use crate::breaking::{Breaking, TemporaryFault};
 
 /// How hard parts are compressed, from 1 to 9: at 3 a whole run takes three quarters of the time
 /// that the usual 6 takes, and the workbook is a fifth larger.
@@ -21,15 +21,16 @@ const COMPRESSION: i64 = 3;
 /// How hard the library compresses what is compressed here once more.
 const FASTEST: u8 = 1;
 
-/// Bytes of a compressed part that are kept in memory; a larger one is on disk.
+/// Bytes of all that the library makes that are kept in memory, and of a compressed part; what is more is on
+/// disk.
+const ALL_IN_MEMORY: usize = 1 << 24;
 const IN_MEMORY: usize = 1 << 20;
 
 /// A sheet that is written.
 pub(super) struct Filled {
-    /// The sheet, or all of it but its rows.
+    /// All of it but its rows.
     pub frame: Worksheet,
-    /// Its rows, where they are on disk.
-    pub rows: Option<Rows>,
+    pub rows: Rows,
 }
 
 /// Puts the sheets together in this order.
@@ -37,38 +38,61 @@ pub(super) struct Filled {
 /// # Errors
 /// If `out` or a temporary file fails.
 pub(super) fn bind(
-    mut workbook: Workbook,
+    workbook: Workbook,
     sheets: impl IntoIterator<Item = Filled>,
     out: &mut (impl Write + Seek + Send),
-) -> Result<(), XlsxError> {
-    let mut rows = BTreeMap::new();
-    for (number, sheet) in (1..).zip(sheets) {
-        rows.extend(sheet.rows.map(|rows| (format!("xl/worksheets/sheet{number}.xml"), rows)));
+) -> Result<(), WorkbookError> {
+    let (mut loose, packed) = packed(workbook, sheets).map_err(of_temporary_files)?;
+    let mut whole = ZipWriter::new(out);
+    for (place, part) in packed.into_iter().enumerate() {
+        let part = match part {
+            Some(mut part) => whole.raw_copy_file(part.by_index_raw(0).map_err(XlsxError::from)?),
+            None => whole.raw_copy_file(loose.by_index_raw(place).map_err(XlsxError::from)?),
+        };
+        part.map_err(XlsxError::from)?;
+    }
+    whole.finish().map_err(XlsxError::from)?;
+    Ok(())
+}
+
+/// A fault before anything of the file itself is written.
+fn of_temporary_files(error: XlsxError) -> WorkbookError {
+    match error {
+        XlsxError::IoError(error) | XlsxError::ZipError(ZipError::Io(error)) => {
+            TemporaryFault::from(error).into()
+        }
+        other => other.into(),
+    }
+}
+
+/// All parts as the library makes them.
+type Loose = ZipArchive<BufReader<SpooledTempFile>>;
+
+/// A part compressed, alone in an archive of its own.
+type Packed = ZipArchive<SpooledTempFile>;
+
+/// All parts as the library makes them, and each compressed with its rows; `None` for a picture, which is
+/// compressed as it is.
+fn packed(
+    mut workbook: Workbook,
+    sheets: impl IntoIterator<Item = Filled>,
+) -> Result<(Loose, Vec<Option<Packed>>), XlsxError> {
+    let mut rows = Vec::new();
+    for sheet in sheets {
+        rows.push(Some(sheet.rows));
         workbook.push_worksheet(sheet.frame);
     }
-    let mut loose = tempfile::tempfile()?;
+    let mut loose = SpooledTempFile::new(ALL_IN_MEMORY);
     workbook.set_zip_compression_level(FASTEST).save_to_writer(Breaking::new(&mut loose))?;
     let mut loose = ZipArchive::new(BufReader::new(loose))?;
     // Many sheets take a while to let go of.
     let ((), parts) = rayon::join(|| drop(workbook), || parts(&mut loose, rows));
     let packed = parts?.into_par_iter().with_max_len(1).map(|part| part.map(Part::packed).transpose());
-    let packed = packed.collect::<Result<Vec<_>, XlsxError>>()?;
-    let mut whole = ZipWriter::new(out);
-    for (place, part) in packed.into_iter().enumerate() {
-        match part {
-            Some(mut part) => whole.raw_copy_file(part.by_index_raw(0)?)?,
-            None => whole.raw_copy_file(loose.by_index_raw(place)?)?,
-        }
-    }
-    whole.finish()?;
-    Ok(())
+    Ok((loose, packed.collect::<Result<_, XlsxError>>()?))
 }
 
-/// Every part of a file, with the rows that are its own; `None` for a picture, which is compressed as it is.
-fn parts(
-    loose: &mut ZipArchive<BufReader<File>>,
-    mut rows: BTreeMap<String, Rows>,
-) -> Result<Vec<Option<Part>>, XlsxError> {
+/// Every part of a file, a sheet with its rows; `None` for a picture.
+fn parts(loose: &mut Loose, mut rows: Vec<Option<Rows>>) -> Result<Vec<Option<Part>>, XlsxError> {
     let mut parts = Vec::with_capacity(loose.len());
     for place in 0..loose.len() {
         let mut file = loose.by_index(place)?;
@@ -79,7 +103,9 @@ fn parts(
         let name = file.name()?.into_owned();
         let mut content = String::new();
         file.read_to_string(&mut content)?;
-        parts.push(Some(Part { rows: rows.remove(&name), name, content }));
+        let number = name.strip_prefix("xl/worksheets/sheet").and_then(|name| name.strip_suffix(".xml"));
+        let sheet = number.and_then(|number| rows.get_mut(number.parse::<usize>().ok()?.checked_sub(1)?));
+        parts.push(Some(Part { rows: sheet.and_then(Option::take), name, content }));
     }
     Ok(parts)
 }
@@ -87,18 +113,17 @@ fn parts(
 /// A part of the file.
 struct Part {
     name: String,
-    /// All of it but the rows that are on disk.
+    /// All of it but the rows.
     content: String,
     rows: Option<Rows>,
 }
 
 impl Part {
-    /// The part compressed, alone in an archive of its own.
-    fn packed(self) -> Result<ZipArchive<SpooledTempFile>, XlsxError> {
+    fn packed(self) -> Result<Packed, XlsxError> {
         /// What stands around the rows of a sheet.
         const ROWS: [&str; 2] = ["<sheetData>", "</sheetData>"];
-        let rows = self.rows.map(Rows::into_file).transpose()?;
-        let length = rows.as_ref().map(|rows| rows.metadata()).transpose()?.map_or(0, |rows| rows.len());
+        let rows = self.rows.map(Rows::into_bytes).transpose()?;
+        let length = rows.as_ref().map_or(0, |(_, length)| *length);
         let options = SimpleFileOptions::default()
             .compression_method(CompressionMethod::Deflated)
             .compression_level(Some(COMPRESSION))
@@ -109,7 +134,7 @@ impl Part {
         archive.start_file(&*self.name, options)?;
         match rows {
             None => archive.write_all(self.content.as_bytes())?,
-            Some(rows) => {
+            Some((rows, _)) => {
                 let [begin, end] = ROWS;
                 let parted = self.content.split_once(begin).zip(self.content.rsplit_once(end));
                 let cannot_take = || XlsxError::ParameterError(format!("{} cannot take its rows", self.name));

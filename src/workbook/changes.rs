@@ -5,7 +5,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of, in_use};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, Written};
 use crate::report::rows::ChangeRow;
 
@@ -21,7 +20,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
         remarks: vec![
             "Compared with the earlier fit-out: openings, what the survey says of them, sizes, lines of the order, prices and rules. What is to order, to cancel or to make again stays here until State on Blinds says that it is done. Costs are per blind.".into(),
         ],
-        keeping: Keeping::Disk,
         lie: Lie::Wide,
         frozen: Frozen::HeadingsOfWide,
     };

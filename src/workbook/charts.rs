@@ -1,5 +1,5 @@
 //! Charts of bars, in grays and a pattern so that they can be told apart in black and white. They
-//! read the cells of the table that they stand by.
+//! read the cells of the table that they stand by, and keep what these show.
 //!
 //! Of more than twelve floors the rest is one row.
 
@@ -48,11 +48,12 @@ pub(super) struct Bars<'b> {
 /// Puts a chart to the right of the table whose headings stand in the row `top`, and goes on below
 /// both.
 pub(super) fn beside(pages: &mut Pages<'_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
+    pages.sheet().set_charted(false);
     let Some(rows) = rows_below(pages, top) else { return Ok(()) };
     let rows = rows.max(LEAST_ROWS);
     let mut chart = bars.chart(pages.sheet().name(), top);
     chart.set_width(BESIDE_WIDTH).set_height(rows * ROW_HEIGHT + HEADINGS);
-    pages.sheet().set_up().insert_chart_with_offset(top, FIRST_COLUMN, &chart, 8, 2)?;
+    pages.sheet().hang_chart((top, FIRST_COLUMN), &chart, (8, 2))?;
     while pages.sheet().row() <= top + rows {
         pages.sheet().next_row()?;
     }
@@ -61,6 +62,7 @@ pub(super) fn beside(pages: &mut Pages<'_>, top: u32, bars: &Bars<'_>) -> Result
 
 /// Puts a chart below the table whose headings stand in the row `top`, and goes on below it.
 pub(super) fn below(pages: &mut Pages<'_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
+    pages.sheet().set_charted(false);
     if rows_below(pages, top).is_none() {
         return Ok(());
     }
@@ -68,7 +70,7 @@ pub(super) fn below(pages: &mut Pages<'_>, top: u32, bars: &Bars<'_>) -> Result<
     let mut chart = bars.chart(pages.sheet().name(), top);
     let rows = BELOW_ROWS + u32::try_from(bars.rows).unwrap_or(0);
     chart.set_width(BELOW_WIDTH).set_height(rows * ROW_HEIGHT);
-    pages.sheet().set_up().insert_chart_with_offset(row, 0, &chart, 0, 6)?;
+    pages.sheet().hang_chart((row, 0), &chart, (0, 6))?;
     for _ in 0..=rows {
         pages.sheet().next_row()?;
     }
@@ -89,7 +91,9 @@ pub(super) fn keep_below(pages: &mut Pages<'_>, rows: usize, bars: usize) -> Res
 }
 
 fn keep(pages: &mut Pages<'_>, rows: u32) -> Result<(), WorkbookError> {
-    keep_rows(pages, rows.saturating_add(SECTION_ROWS))
+    keep_rows(pages, rows.saturating_add(SECTION_ROWS))?;
+    pages.sheet().set_charted(true);
+    Ok(())
 }
 
 /// Goes on on the next page unless so many rows fit on this one.

@@ -5,7 +5,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, Written};
 use crate::report::rows::ColumnReadRow;
 use crate::schema::headings::{HEADINGS, NOT_NEEDED};
@@ -22,7 +21,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
             )
             .into(),
         ],
-        keeping: Keeping::Disk,
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };

@@ -11,7 +11,6 @@ use super::layout::{fixed, top_of};
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, span};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::shown::Shown;
 use super::{Press, WorkbookError, Written};
 use crate::cost::{AmountFormula, CostLine, Input, NotInTotal, QuantityFrom, RateFrom, RateOf, SHARE};
@@ -41,7 +40,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
             "Change boxed figures and fill in blank ones (unknown): the rest follows. Gray is of this run. --after keeps what you type.".into(),
             format!("A built-in price is an {EXAMPLE_PRICE}. Each amount is rounded once; a sum is of rounded amounts.").into(),
         ],
-        keeping: Keeping::folding(last_row, press.limits),
         lie: Lie::Landscape,
         frozen: Frozen::Title,
     };
@@ -59,7 +57,7 @@ pub(super) fn write(press: &Press<'_>) -> Written {
     for row in press.cost.rows() {
         let is_line = matches!(row.entry, Entry::Line(_));
         if is_line {
-            pages.sheet().fold()?;
+            pages.sheet().fold();
         }
         let is_sum = !is_line && !matches!(row.entry, Entry::Input(_));
         cost_printed::beside(&mut pages, press, row)?;

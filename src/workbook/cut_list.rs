@@ -13,7 +13,7 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, columns_of, in_use, span};
 use super::paper::Lie;
-use super::sheet::{Keeping, ROW};
+use super::sheet::ROW;
 use super::strips::Strips;
 use super::{Press, WorkbookError, Written};
 use crate::report::expr::Address;
@@ -56,15 +56,10 @@ pub(super) fn write(press: &Press<'_>, lines: &[Address]) -> Written {
     }
     remarks.extend(strips.why_not_all(press).map(Into::into));
     let of_bars = || plans.iter().filter(|plan| plan.cut_in == CutIn::Pieces);
-    let bar_rows: usize =
-        of_bars().flat_map(|plan| plan.cut_alike()).map(|alike| alike.runs().count() + 3).sum();
-    let goes = plans.iter().flat_map(|plan| &plan.patterns).map(|roll| 2 * roll.shares.len() + 1);
-    let rows = bar_rows + goes.sum::<usize>();
     let form = Form {
         name: fixed::CUT_LIST,
         title: "Cut list",
         remarks,
-        keeping: Keeping::folding(rows, press.limits),
         lie: Lie::Portrait,
         frozen: Frozen::TitleOnScreen,
     };
@@ -170,7 +165,7 @@ impl<'p> Bench<'_, 'p> {
         self.sentence(&plan.before(alike), Tone::Group)?;
         if let Some(image) = strip {
             let sheet = self.pages.sheet();
-            sheet.height(STRIP_ROW)?;
+            sheet.height(STRIP_ROW);
             sheet.hang(0, image, &format!("Pattern {} to scale", alike.number()))?;
             sheet.next_row()?;
         }

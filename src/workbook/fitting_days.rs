@@ -5,7 +5,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, columns_of, in_use, span};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, Written};
 use crate::report::rows::{FittingDayRow, LoadRow};
 use crate::schema::fitting_days::{DONE, KEEP, TOLD_ON, TYPED};
@@ -32,7 +31,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
             )
             .into(),
         ],
-        keeping: Keeping::Disk,
         lie: Lie::Wide,
         frozen: Frozen::Title,
     };

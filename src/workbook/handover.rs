@@ -9,7 +9,7 @@ use super::look::Tone;
 use super::measure::{Weight, wrapped};
 use super::pages::{Column, Form, Frozen, Pages, columns_of, in_use, span};
 use super::paper::Lie;
-use super::sheet::{Keeping, ROW};
+use super::sheet::ROW;
 use super::widths::digits;
 use super::{Press, WorkbookError, Written};
 use crate::report::rows::{HandoverRow, SpareLeftRow};
@@ -31,7 +31,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
         name: fixed::HANDOVER,
         title: "Handover",
         remarks: vec!["A page for each unit with a blind that is fitted. Print it, have it signed, and leave a copy there.".into()],
-        keeping: Keeping::Disk,
         lie: Lie::Portrait,
         frozen: Frozen::TitleOnScreen,
     };
@@ -85,7 +84,7 @@ impl<'p> Page<'p, '_> {
         self.part(pages, "Received, with all of the above explained", 4)?;
         let boxes = to_sign(across);
         pages.headings(&boxes)?;
-        pages.sheet().height(TO_SIGN)?;
+        pages.sheet().height(TO_SIGN);
         pages.rows(&boxes, [()], |()| Tone::Body)
     }
 
@@ -95,7 +94,7 @@ impl<'p> Page<'p, '_> {
         for line in wrapped(&unit.title(), digits(TITLE), Weight::Bold) {
             let sheet = pages.sheet();
             sheet.put(0, line.to_owned(), Tone::Title)?;
-            sheet.lines(2)?;
+            sheet.lines(2);
             sheet.next_row()?;
         }
         let project = &self.press.report.rules.project;

@@ -8,7 +8,7 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of, in_use, span};
 use super::paper::Lie;
-use super::sheet::{Keeping, ROW};
+use super::sheet::ROW;
 use super::{Press, WorkbookError, Written};
 use crate::hardware::HardwareItem;
 use crate::report::rows::{BitRow, HardwareRow, LooseRow};
@@ -16,14 +16,12 @@ use crate::survey::shown_unit;
 
 pub(super) fn write(press: &Press<'_>) -> Written {
     let hardware = &press.report.hardware;
-    let counts: usize = hardware.by_unit.iter().map(|unit| unit.counts.len() + 1).sum();
     let form = Form {
         name: fixed::HARDWARE,
         title: "Hardware",
         remarks: vec![
             "For every sized and provisional blind. Parts that come with the blinds are in their price; spares are counted on blinds released for making.".into(),
         ],
-        keeping: Keeping::folding(counts * 2, press.limits),
         lie: Lie::Landscape,
         frozen: Frozen::Title,
     };

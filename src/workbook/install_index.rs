@@ -5,7 +5,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, columns_of};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, Written};
 use crate::report::rows::UnitRow;
 
@@ -16,7 +15,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
         remarks: vec![
             "One page per unit. Check off a unit when all its openings are fitted and signed for.".into(),
         ],
-        keeping: Keeping::Disk,
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };

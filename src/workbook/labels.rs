@@ -15,7 +15,7 @@ use super::layout::{continued, fixed, top_of};
 use super::look::Tone;
 use super::measure::{COUNTED, Weight, fitted};
 use super::paper::Lie;
-use super::sheet::{Keeping, Sheet};
+use super::sheet::Sheet;
 use super::{Press, WorkbookError, Written, stamp};
 use crate::drawing::Picture;
 use crate::drawing::code::code;
@@ -104,10 +104,10 @@ fn one_sheet(
     (number, labels): (usize, &[Label<'_>]),
 ) -> Result<Filled, WorkbookError> {
     let name = continued(fixed::LABELS, number);
-    let mut sheet = Sheet::new(press, name, Keeping::Disk, Lie::Portrait)?;
+    let mut sheet = Sheet::new(press, name, Lie::Portrait)?;
     set_up(&mut sheet)?;
     sheet.put(0, "Labels", Tone::Title)?;
-    sheet.lines(2)?;
+    sheet.lines(2);
     sheet.next_row()?;
     sheet.put(0, Cell::Link(top_of(fixed::SUMMARY), fixed::SUMMARY.into()), Tone::Remark)?;
     sheet.next_row()?;
@@ -183,7 +183,7 @@ fn row_of_labels(
         sheet.put(COLUMNS - 1, Cell::Blank, Tone::CropDown)?;
         sheet.next_row()?;
     }
-    sheet.height(GAP_BELOW)?;
+    sheet.height(GAP_BELOW);
     for column in 0..COLUMNS * 2 - 1 {
         sheet.put(column, Cell::Blank, Tone::CropAcross)?;
     }

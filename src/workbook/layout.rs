@@ -88,8 +88,6 @@ pub struct Limits {
     pub unit_sheets: usize,
     /// Page breaks of one sheet; what needs more goes on on the next.
     pub breaks: usize,
-    /// Rows of a sheet that fold; a longer one is kept on disk, where rows cannot.
-    pub folding_rows: usize,
     /// Labels in all; `Labels` says how many more there would be.
     pub labels: u64,
     /// Openings whose labels have a code; `Labels` says that the others have none.
@@ -108,14 +106,13 @@ const MOST_DRAWINGS: usize = 5_000;
 
 impl Limits {
     /// What spreadsheet programs allow: rows and links by their file format; breaks and sheets
-    /// that a program still opens gladly, from experience. Folding rows, codes and bars are as many
-    /// as can be made in a few seconds and a hundred megabytes.
+    /// that a program still opens gladly, from experience. Codes and bars are as many as can
+    /// be made in a few seconds and a hundred megabytes.
     pub const SPREADSHEET: Limits = Limits {
         rows: MOST_ROWS,
         links: 65_530,
         unit_sheets: 1_000,
         breaks: 1_023,
-        folding_rows: 20_000,
         labels: 200_000,
         codes: 5_000,
         bars: 2_000,

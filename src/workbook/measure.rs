@@ -59,11 +59,12 @@ pub(super) fn longest_word(text: &str, weight: Weight) -> u32 {
 
 /// The lines of a text where each may be `room` wide: words stay whole unless one alone is wider.
 pub(super) fn wrapped(text: &str, room: u32, weight: Weight) -> Vec<&str> {
-    text.split('\n').flat_map(|line| wrapped_line(line, room, weight)).collect()
+    let mut lines = Vec::new();
+    text.split('\n').for_each(|line| wrap(line, room, weight, &mut lines));
+    lines
 }
 
-fn wrapped_line(line: &str, room: u32, weight: Weight) -> Vec<&str> {
-    let mut lines = Vec::new();
+fn wrap<'t>(line: &'t str, room: u32, weight: Weight, lines: &mut Vec<&'t str>) {
     let (mut start, mut used, mut last_space) = (0, 0, None);
     for (place, one) in line.char_indices() {
         let wide = letter(one, weight);
@@ -81,7 +82,6 @@ fn wrapped_line(line: &str, room: u32, weight: Weight) -> Vec<&str> {
         used += wide;
     }
     lines.push(&line[start..]);
-    lines
 }
 
 /// A text on at most so many lines; one that needs more ends with `…`.

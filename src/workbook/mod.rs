@@ -3,7 +3,7 @@
 //! number to the one that a spreadsheet stores. Nothing is computed here but where things stand.
 //!
 //! Sheets are filled beside each other. So that threads change no byte, every format has its number
-//! before, and a sheet whose rows are on disk has its texts in its cells.
+//! before, and every text is in its cell.
 
 mod ahead;
 mod also_fits;
@@ -54,11 +54,10 @@ mod widths;
 mod working;
 
 use std::io::{Seek, Write};
-use std::sync::{Mutex, PoisonError};
 
 use rayon::prelude::*;
 use rust_decimal::Decimal;
-use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, Worksheet, XlsxError};
+use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 use thiserror::Error;
 use zip::result::ZipError;
 
@@ -68,9 +67,9 @@ use self::cost_rows::CostRows;
 use self::cost_shares::CostShares;
 pub use self::layout::Limits;
 use self::layout::{Layout, fixed};
-use self::look::{Look, Tone};
-use self::shown::Shown;
+use self::look::Look;
 use self::unit_pages::Source;
+use crate::breaking::TemporaryFault;
 use crate::drawing::DrawingError;
 use crate::grid::plainly;
 use crate::length::Units;
@@ -87,6 +86,9 @@ pub enum WorkbookError {
     /// The file could not be put together or written.
     #[error("{}", of_file(.0))]
     File(#[from] XlsxError),
+    /// A temporary file failed in which it is put together.
+    #[error("{0}")]
+    Temporary(#[from] TemporaryFault),
     /// A drawing could not be made.
     #[error("the drawings cannot be made: {0}")]
     Drawing(#[from] DrawingError),
@@ -122,8 +124,6 @@ struct Press<'r> {
     /// Where the direct cost lies; `None` where that is not live.
     shares: Option<CostShares<'r>>,
     limits: Limits,
-    /// What sheets whose rows are on disk are begun with.
-    workbook: Mutex<Workbook>,
 }
 
 /// Sheets that every fit-out has, and no survey all of.
@@ -136,13 +136,13 @@ pub const FIT_OUT_ONLY: [&str; 2] = [fixed::AS_SURVEYED, fixed::RULES_USED];
 /// the same bytes.
 ///
 /// # Errors
-/// If `out` fails, or a temporary file for the long sheets cannot be made.
+/// If `out` fails, or a temporary file for the long sheets.
 pub fn write(
     report: &Report<'_>,
     limits: Limits,
     out: &mut (impl Write + Seek + Send),
 ) -> Result<(), WorkbookError> {
-    let press = open(report, limits)?;
+    let press = open(report, limits);
     // What several sheets ask for is worked out before any of them waits for another's asking.
     report.pilot();
     report.changes();
@@ -177,7 +177,7 @@ pub fn write(
         &rules_used::write,
     ];
     let (before, after) = rayon::join(|| all(&press, &before), || all(&press, &after));
-    bind(press, before?.into_iter().chain(order).chain(after?), out)
+    bind(&press, before?.into_iter().chain(order).chain(after?), out)
 }
 
 /// Writes what must be answered, with what has been answered and how the columns were read, and no other
@@ -191,9 +191,9 @@ pub fn write_questions(
 ) -> Result<(), WorkbookError> {
     // Where they would lead to is not in this file.
     let limits = Limits { links: 0, ..Limits::SPREADSHEET.without_drawings() };
-    let press = open(report, limits)?;
+    let press = open(report, limits);
     let sheets = all(&press, &[&queries::write, &answers::write, &columns_read::write])?;
-    bind(press, sheets, out)
+    bind(&press, sheets, out)
 }
 
 /// Writes the maker's copy of an order: its lines, its openings, labels and cut list, without money and
@@ -207,11 +207,11 @@ pub fn write_order(
     out: &mut (impl Write + Seek + Send),
 ) -> Result<(), WorkbookError> {
     // Where they would lead to is not in this file.
-    let press = open(report, Limits { links: 0, ..limits })?;
+    let press = open(report, Limits { links: 0, ..limits });
     let (order, lines) = order::write(&press)?;
     let cut_list = |press: &Press<'_>| cut_list::write(press, &lines);
     let sheets = all(&press, &[&order_openings::write, &labels::write, &cut_list])?;
-    bind(press, order.into_iter().chain(sheets), out)
+    bind(&press, order.into_iter().chain(sheets), out)
 }
 
 /// A sheet, and those on which it goes on; none where it has nothing to say.
@@ -228,33 +228,30 @@ fn all(press: &Press<'_>, writers: &[&Writer<'_>]) -> Written {
 
 /// Puts the sheets together in this order.
 fn bind(
-    press: Press<'_>,
+    press: &Press<'_>,
     sheets: impl IntoIterator<Item = Filled>,
     out: &mut (impl Write + Seek + Send),
 ) -> Result<(), WorkbookError> {
-    let workbook = press.workbook.into_inner().unwrap_or_else(PoisonError::into_inner);
-    Ok(bound::bind(workbook, sheets, out)?)
-}
-
-/// What the sheets are written from, with an empty workbook for them.
-fn open<'r>(report: &'r Report<'r>, limits: Limits) -> Result<Press<'r>, WorkbookError> {
     let mut workbook = Workbook::new();
     let (format, row, column) = look::usual();
     workbook.set_default_format(&format, row, column)?;
-    let title = format!("Fit-out {}", report.rules.project.name);
+    let title = format!("Fit-out {}", press.report.rules.project.name);
     workbook.set_properties(&properties(title.trim_end())?);
+    // Their numbers are those by which the rows name them.
+    press.look.formats().for_each(|format| workbook.register_format(format));
+    bound::bind(workbook, sheets, out)
+}
 
+/// What the sheets are written from.
+fn open<'r>(report: &'r Report<'r>, limits: Limits) -> Press<'r> {
     let doubts = Doubts::of(report);
     let pages = Source::new(report, &doubts, limits);
     let units = unit_pages::parted(&pages, report.units(), limits.rows);
     let layout = Layout::new(report, &units, limits, |unit, title| unit_pages::extent(&pages, unit, title));
     let look = Look::new(report.rules.project.currency);
-    // Sheets that are filled beside each other number new formats as these happen to come.
-    look.formats().for_each(|format| workbook.register_format(format));
-    let workbook = Mutex::new(workbook);
     let cost = CostRows::of(report);
     let shares = CostShares::of(report, &cost, limits);
-    Ok(Press { report, units, doubts, look, layout, cost, shares, limits, workbook })
+    Press { report, units, doubts, look, layout, cost, shares, limits }
 }
 
 /// Revision and survey, and the option that the run is of, as every sheet shows them: `Revision B, survey
@@ -279,16 +276,6 @@ fn properties(title: &str) -> Result<DocProperties, XlsxError> {
 }
 
 impl Press<'_> {
-    /// All of a sheet but its rows. Its texts are in its cells: a table that sheets share would number them
-    /// as they happen to come.
-    fn frame(&self) -> Result<Worksheet, XlsxError> {
-        let mut workbook = self.workbook.lock().unwrap_or_else(PoisonError::into_inner);
-        let mut frame = workbook.new_worksheet_with_constant_memory()?;
-        // It says how far the rows reach, from the first cell on.
-        frame.write_blank(0, 0, self.look.format(Tone::Body, Shown::Plain))?;
-        Ok(frame)
-    }
-
     /// The units in which the sheets show lengths.
     fn length_units(&self) -> Units {
         self.report.rules.project.units

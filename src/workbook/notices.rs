@@ -6,7 +6,6 @@ use super::look::Tone;
 use super::measure::{Weight, wrapped};
 use super::pages::{Form, Frozen, Pages, columns_of, span};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::widths::digits;
 use super::{Press, WorkbookError, Written};
 use crate::report::BEFORE_FITTERS;
@@ -28,7 +27,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
         name: fixed::NOTICES,
         title: "Notices",
         remarks: vec!["A page for each unit and day. Print it for the residents, then enter on Fitting days when they were told, and Keep.".into()],
-        keeping: Keeping::Disk,
         lie: Lie::Portrait,
         frozen: Frozen::TitleOnScreen,
     };
@@ -47,7 +45,7 @@ fn page<'p>(pages: &mut Pages<'p>, press: &'p Press<'p>, notice: NoticeRow<'p>) 
     for line in wrapped(shown_unit(notice.unit()), digits(TITLE), Weight::Bold) {
         let sheet = pages.sheet();
         sheet.put(0, line.to_owned(), Tone::Title)?;
-        sheet.lines(2)?;
+        sheet.lines(2);
         sheet.next_row()?;
     }
     let project = &press.report.rules.project;

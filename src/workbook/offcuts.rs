@@ -5,7 +5,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, Written};
 use crate::report::rows::OffcutRow;
 
@@ -16,7 +15,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
         remarks: vec![
             "Copy this sheet into the next survey: its offcuts are used before bars are bought. Delete any that are lost or scrapped. A run with --after takes none from here by itself.".into(),
         ],
-        keeping: Keeping::Disk,
         lie: Lie::Portrait,
         frozen: Frozen::Headings,
     };

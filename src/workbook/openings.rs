@@ -4,7 +4,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, columns_of, in_use};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{HEIGHTS, LEFT_AND_RIGHT, Press, Written};
 use crate::report::State;
 use crate::report::rows::OpeningRow;
@@ -17,7 +16,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
         name: fixed::OPENINGS,
         title: "Openings",
         remarks: vec![format!("{LEFT_AND_RIGHT} {HEIGHTS}").into()],
-        keeping: Keeping::Disk,
         lie: Lie::Wide,
         frozen: Frozen::HeadingsOfWide,
     };

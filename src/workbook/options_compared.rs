@@ -8,7 +8,6 @@ mod stock;
 use super::layout::fixed;
 use super::pages::{Form, Frozen, Pages};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, Written};
 
 /// Whether there is anything to compare.
@@ -29,7 +28,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
         remarks: vec![
             "Figures of this run: they do not follow changes on Cost summary. To choose, change the survey and run again: nothing here is read back.".into(),
         ],
-        keeping: Keeping::Memory,
         lie: Lie::Wide,
         frozen: Frozen::Title,
     };

@@ -8,7 +8,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, columns_of, in_use, span};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{LEFT_AND_RIGHT, Press, WorkbookError, order_openings, stamp};
 use crate::date::Date;
 use crate::report::LOUVER_FACE;
@@ -26,7 +25,6 @@ pub(super) fn write(press: &Press<'_>) -> Result<(Vec<Filled>, Vec<Address>), Wo
         name: fixed::ORDER,
         title: TITLE,
         remarks: head(press).into_iter().map(Into::into).collect(),
-        keeping: Keeping::Disk,
         lie: Lie::Wide,
         frozen: Frozen::Headings,
     };

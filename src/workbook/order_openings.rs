@@ -6,7 +6,6 @@ use super::ahead::Ahead;
 use super::layout::fixed;
 use super::pages::{Form, Frozen, Pages, columns_of, in_use};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{LEFT_AND_RIGHT, Press, Written, order};
 use crate::order::OrderLine;
 use crate::report::expr::Address;
@@ -25,7 +24,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
         name: fixed::ORDER_OPENINGS,
         title: "Where each blind goes",
         remarks: vec![format!("In the order of the labels. {LEFT_AND_RIGHT}").into()],
-        keeping: Keeping::Disk,
         lie: Lie::Portrait,
         frozen: Frozen::Headings,
     };

@@ -11,7 +11,7 @@ use super::layout::{continued, fixed, top_of};
 use super::look::Tone;
 use super::measure::{Weight, longest_word, width, wrapped};
 use super::paper::{Lie, Papers};
-use super::sheet::{Keeping, ROW, Sheet, height_of};
+use super::sheet::{ROW, Sheet, height_of};
 use super::widths::{WIDEST, Widths, digits};
 use super::{Press, WorkbookError, Written};
 
@@ -26,8 +26,6 @@ pub(super) struct Form<'p> {
     pub title: &'p str,
     /// The sentences under it.
     pub remarks: Vec<Cow<'p, str>>,
-    /// How its cells are kept.
-    pub keeping: Keeping,
     /// How its pages lie.
     pub lie: Lie,
     /// What stays in sight.
@@ -78,7 +76,7 @@ pub(super) struct Pages<'p> {
 impl<'p> Pages<'p> {
     /// Opens the first sheet and writes its title.
     pub(super) fn open(press: &'p Press<'p>, form: Form<'p>) -> Result<Pages<'p>, WorkbookError> {
-        let sheet = Sheet::new(press, form.name.to_owned(), form.keeping, form.lie)?;
+        let sheet = Sheet::new(press, form.name.to_owned(), form.lie)?;
         let mut pages = Pages {
             press,
             form,
@@ -280,7 +278,7 @@ impl<'p> Pages<'p> {
         tone: Tone,
     ) -> Result<(), WorkbookError> {
         self.one_row(columns, row, tone)?;
-        self.sheet.fold()?;
+        self.sheet.fold();
         self.sheet.next_row()?;
         Ok(())
     }
@@ -309,7 +307,7 @@ impl<'p> Pages<'p> {
             self.sheet.spread((place, place + column.over - 1), cell, tone)?;
         }
         if lines > 1 {
-            self.sheet.lines(lines)?;
+            self.sheet.lines(lines);
         }
         Ok(())
     }
@@ -343,7 +341,7 @@ impl<'p> Pages<'p> {
             lines = lines.max(wrapped(&column.heading, room, Weight::Bold).len());
             self.sheet.spread((place, place + column.over - 1), &*column.heading, Tone::Heading)?;
         }
-        self.sheet.lines(lines)?;
+        self.sheet.lines(lines);
         // A sheet of one list can be filtered, as far as that goes.
         if matches!(self.form.frozen, Frozen::Headings | Frozen::HeadingsOfWide) && self.filter.is_none() {
             let last_column = span(columns).saturating_sub(1);
@@ -394,7 +392,7 @@ impl<'p> Pages<'p> {
         self.set_filter()?;
         self.number += 1;
         let name = continued(self.form.name, self.number);
-        let next = Sheet::new(self.press, name, self.form.keeping, self.form.lie)?;
+        let next = Sheet::new(self.press, name, self.form.lie)?;
         let full = std::mem::replace(&mut self.sheet, next);
         self.full.push(full.finish()?);
         self.frozen = false;
@@ -406,7 +404,7 @@ impl<'p> Pages<'p> {
         const TITLE: u32 = 2;
         self.head_width = width(self.form.title, Weight::Bold).saturating_mul(TITLE).min(self.line());
         self.sheet.put(0, self.form.title, Tone::Title)?;
-        self.sheet.lines(2)?;
+        self.sheet.lines(2);
         self.sheet.next_row()?;
         for remark in std::mem::take(&mut self.form.remarks) {
             self.remark(&remark)?;

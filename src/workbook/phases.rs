@@ -4,7 +4,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of, in_use};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, Written};
 use crate::cost::WHOLE_PROJECT;
 use crate::report::rows::PhaseRow;
@@ -23,7 +22,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
             format!("A budget is compared with the whole share: direct cost with its overhead, profit, contingency and tax. The {WHOLE_PROJECT} has what no opening takes (delivery, waste, spares).").into(),
             "Lead days and arrival are of the last blind that is still to come. To change a date or a budget, change it on the sheet Phases of the survey, then run again.".into(),
         ],
-        keeping: Keeping::Disk,
         lie: Lie::Wide,
         frozen: Frozen::Headings,
     };

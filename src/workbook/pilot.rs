@@ -4,7 +4,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages, columns_of, in_use, span};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, Written};
 use crate::report::rows::{PilotCaseRow, PilotUnitRow};
 
@@ -27,7 +26,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
             .into(),
             "Fit these, look at each case below with whoever decides, and order the rest when all of them are right.".into(),
         ],
-        keeping: Keeping::Memory,
         lie: Lie::Landscape,
         frozen: Frozen::Title,
     };

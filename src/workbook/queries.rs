@@ -9,7 +9,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages, span};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, Written};
 use crate::query::{GatheredQuery, QueryPlace, Severity};
 use crate::schema::answers::{self, ANSWERS};
@@ -34,7 +33,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
             "No box means that no single cell would settle it: correct the survey itself, as What to do says.".into(),
             "An answer for all openings of a query does not apply to those answered one by one below. A number without a unit is in the unit of the survey column.".into(),
         ],
-        keeping: Keeping::Disk,
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };

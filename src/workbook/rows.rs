@@ -1,17 +1,20 @@
-//! The rows of a sheet as they stand in the file, kept on disk until it is put together. The writer's
-//! own sheets on disk look up each cell's format by all that it says, which takes longer than writing
-//! the cell, and keep a format for every row that has a height; here a look is a number.
+//! The rows of a sheet as they stand in the file, kept until it is put together: the first part in memory,
+//! what is longer on disk. The library would look up each cell's format by all that it says, which takes
+//! longer than writing the cell, and keep every cell; here a look is a number, and a row that is written is
+//! gone.
 //!
 //! Cells, rows and texts are of ISO/IEC 29500-1, Office Open XML, sections 18.3.1.4, 18.3.1.73 and
 //! 22.9.2.19, written byte for byte as the library writes them.
 
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
-use std::fs::File;
 use std::io::{self, BufWriter, Seek, Write};
 use std::ops::Range;
 
+use tempfile::SpooledTempFile;
+
 use super::sheet::ROW;
+use crate::breaking::TemporaryFault;
 use crate::place::column_letters;
 use crate::report::expr::{Formula, Outcome};
 
@@ -21,15 +24,21 @@ pub(super) type LookNumber = u32;
 /// The format of cells that name none.
 pub(super) const USUAL: LookNumber = 0;
 
+/// Bytes of a sheet's rows that are kept in memory: more than the page of any usual unit, for with a sheet
+/// each there are more units than a system lets a program open files.
+const IN_MEMORY: usize = 1 << 20;
+
 /// Rows, written from the top.
 pub(super) struct Rows {
-    file: BufWriter<File>,
+    file: BufWriter<SpooledTempFile>,
     /// The row that is being written, from 0.
     row: u32,
     /// Its number as addresses name it.
     named: String,
     /// Its height in points, where somebody set it.
     height: Option<u32>,
+    /// Whether it folds away under the last one that does not.
+    folds: bool,
     /// Height of the rows whose height nobody set, in points.
     usual: u32,
     /// Its cells, in the order in which they were written.
@@ -45,23 +54,21 @@ pub(super) struct Rows {
 }
 
 impl Rows {
-    /// No rows, in a temporary file that goes with them.
-    ///
-    /// # Errors
-    /// If the file cannot be made.
-    pub(super) fn new() -> io::Result<Rows> {
-        Ok(Rows {
-            file: BufWriter::new(tempfile::tempfile()?),
+    /// No rows.
+    pub(super) fn new() -> Rows {
+        Rows {
+            file: BufWriter::new(SpooledTempFile::new(IN_MEMORY)),
             row: 0,
             named: "1".to_owned(),
             height: None,
+            folds: false,
             usual: ROW,
             written: String::new(),
             cells: Vec::new(),
             ahead: BTreeMap::new(),
             letters: Vec::new(),
             reach: None,
-        })
+        }
     }
 
     /// Sets the height of rows whose own is not set, in points.
@@ -72,6 +79,11 @@ impl Rows {
     /// Sets the height of the row that is being written, in points.
     pub(super) fn set_height(&mut self, points: u32) {
         self.height = Some(points);
+    }
+
+    /// Lets the row that is being written fold away under the last one that does not.
+    pub(super) fn fold(&mut self) {
+        self.folds = true;
     }
 
     /// Writes a blank cell in the row that is being written.
@@ -151,7 +163,7 @@ impl Rows {
     ///
     /// # Errors
     /// If the file cannot be written.
-    pub(super) fn next_row(&mut self) -> io::Result<()> {
+    pub(super) fn next_row(&mut self) -> Result<(), TemporaryFault> {
         for (column, look) in self.ahead.remove(&self.row).unwrap_or_default() {
             // What is written in the row itself stands above it.
             if self.cells.iter().all(|(written, _)| *written != column) {
@@ -159,12 +171,15 @@ impl Rows {
             }
         }
         let height = self.height.unwrap_or(self.usual);
-        if !self.cells.is_empty() || self.height.is_some() {
+        if !self.cells.is_empty() || self.height.is_some() || self.folds {
             self.file.write_all(b"<row r=\"")?;
             self.file.write_all(self.named.as_bytes())?;
             self.file.write_all(b"\"")?;
             if height != ROW || self.usual != ROW {
                 write!(self.file, " ht=\"{}\" customHeight=\"1\"", in_dots(height))?;
+            }
+            if self.folds {
+                self.file.write_all(b" outlineLevel=\"1\"")?;
             }
             self.write_cells()?;
             let last = self.cells.iter().map(|(column, _)| *column).max();
@@ -175,6 +190,7 @@ impl Rows {
         self.named.clear();
         let _ = write!(self.named, "{}", self.row + 1);
         self.height = None;
+        self.folds = false;
         self.written.clear();
         self.cells.clear();
         Ok(())
@@ -203,7 +219,7 @@ impl Rows {
     ///
     /// # Errors
     /// If the file cannot be written.
-    pub(super) fn end(&mut self) -> io::Result<Option<(u32, u16)>> {
+    pub(super) fn end(&mut self) -> Result<Option<(u32, u16)>, TemporaryFault> {
         let last = self.ahead.keys().next_back().copied().unwrap_or_default().max(self.row);
         while self.row <= last {
             self.next_row()?;
@@ -211,14 +227,15 @@ impl Rows {
         Ok(self.reach)
     }
 
-    /// The file of all rows, from its start.
+    /// All rows, to be read from the first, and how many bytes they are.
     ///
     /// # Errors
-    /// If the file cannot be written.
-    pub(super) fn into_file(self) -> io::Result<File> {
+    /// If they cannot be written.
+    pub(super) fn into_bytes(self) -> io::Result<(SpooledTempFile, u64)> {
         let mut file = self.file.into_inner().map_err(io::IntoInnerError::into_error)?;
+        let length = file.stream_position()?;
         file.rewind()?;
-        Ok(file)
+        Ok((file, length))
     }
 }
 
@@ -327,6 +344,9 @@ mod tests {
         for (row, height) in HEIGHTS {
             sheet.set_row_height(row, height).unwrap();
         }
+        for row in FOLDED {
+            sheet.group_rows(row, row).unwrap();
+        }
         for (row, column, (tone, shown), what) in given() {
             let format = look.format(tone, shown);
             match what {
@@ -345,14 +365,20 @@ mod tests {
     /// Rows whose heights are set: of some cells, of none, the usual height, and one that is no whole dot.
     const HEIGHTS: [(u32, u32); 4] = [(0, 24), (1, 36), (3, 15), (5, 13)];
 
+    /// Rows that fold: of some cells, of a height that is set, of neither.
+    const FOLDED: [u32; 3] = [2, 5, 30];
+
     fn by_rows(look: &Look, usual: Option<u32>) -> String {
-        let mut rows = Rows::new().unwrap();
+        let mut rows = Rows::new();
         usual.into_iter().for_each(|points| rows.set_usual_height(points));
         let mut heights = HEIGHTS.into_iter().peekable();
         let mut given = given().into_iter().peekable();
         for row in 0..60 {
             if let Some((_, points)) = heights.next_if(|(tall, _)| *tall == row) {
                 rows.set_height(points);
+            }
+            if FOLDED.contains(&row) {
+                rows.fold();
             }
             while let Some((_, column, (tone, shown), what)) = given.next_if(|(at, ..)| *at == row) {
                 let look = look.number(tone, shown);
@@ -367,8 +393,33 @@ mod tests {
         }
         assert_eq!(rows.end().unwrap(), Some((48, 700)));
         let mut written = String::new();
-        rows.into_file().unwrap().read_to_string(&mut written).unwrap();
+        rows.into_bytes().unwrap().0.read_to_string(&mut written).unwrap();
         written
+    }
+
+    fn part(archive: &mut ZipArchive<Cursor<Vec<u8>>>, name: &str) -> String {
+        let mut part = String::new();
+        archive.by_name(&format!("xl/{name}.xml")).unwrap().read_to_string(&mut part).unwrap();
+        part
+    }
+
+    /// The rows with every text in its cell, and without the columns that they reach over.
+    fn with_texts(texts: &str, sheet: &str) -> String {
+        let texts: Vec<&str> =
+            texts.split("<si>").skip(1).map(|text| text.split_once("</si>").unwrap().0).collect();
+        let rows = sheet.split_once("<sheetData>").unwrap().1.split_once("</sheetData>").unwrap().0;
+        let mut whole = String::new();
+        for (place, from) in rows.split(" spans=\"").enumerate() {
+            whole.push_str(if place == 0 { from } else { from.split_once('"').unwrap().1 });
+        }
+        let (first, cells) = whole.split_once(" t=\"s\"><v>").unwrap();
+        let mut rows = first.to_owned();
+        for from in cells.split(" t=\"s\"><v>") {
+            let (text, rest) = from.split_once("</v>").unwrap();
+            let text = texts[text.parse::<usize>().unwrap()];
+            rows.push_str(&format!(" t=\"inlineStr\"><is>{text}</is>{rest}"));
+        }
+        rows
     }
 
     #[test]
@@ -379,12 +430,10 @@ mod tests {
             let (format, height, width) = look::usual();
             workbook.set_default_format(&format, height, width).unwrap();
             look.formats().for_each(|format| workbook.register_format(format));
-            by_the_library(workbook.add_worksheet_with_constant_memory().unwrap(), &look, usual);
+            by_the_library(workbook.add_worksheet(), &look, usual);
             let mut archive = ZipArchive::new(Cursor::new(workbook.save_to_buffer().unwrap())).unwrap();
-            let mut part = String::new();
-            archive.by_name("xl/worksheets/sheet1.xml").unwrap().read_to_string(&mut part).unwrap();
-            let (_, rows) = part.split_once("<sheetData>").unwrap();
-            let (rows, _) = rows.split_once("</sheetData>").unwrap();
+            let rows =
+                with_texts(&part(&mut archive, "sharedStrings"), &part(&mut archive, "worksheets/sheet1"));
             let ours = by_rows(&look, usual);
             let same = ours.split("<row ").zip(rows.split("<row ")).find(|(ours, library)| ours != library);
             assert_eq!(same, None);
@@ -394,7 +443,7 @@ mod tests {
 
     #[test]
     fn a_block_reaches_into_rows_to_come() {
-        let mut rows = Rows::new().unwrap();
+        let mut rows = Rows::new();
         for row in 0..3 {
             rows.blank_in(row, 1, 7);
         }
@@ -404,7 +453,7 @@ mod tests {
         rows.next_row().unwrap();
         assert_eq!(rows.end().unwrap(), Some((2, 1)));
         let mut written = String::new();
-        rows.into_file().unwrap().read_to_string(&mut written).unwrap();
+        rows.into_bytes().unwrap().0.read_to_string(&mut written).unwrap();
         assert_eq!(
             written,
             "<row r=\"1\"><c r=\"B1\" s=\"7\" t=\"inlineStr\"><is><t>beside three rows</t></is></c></row>\

@@ -4,7 +4,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, Written};
 use crate::rules::RuleUsed;
 use crate::schema::rules_used::BUILT_IN;
@@ -14,7 +13,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
         name: fixed::RULES_USED,
         title: "Rules used",
         remarks: vec!["Built in: the default. A sheet of that name in the survey can replace it; what stands under Safety is law or a standard, with its source, and cannot be replaced.".into()],
-        keeping: Keeping::Disk,
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };

@@ -1,12 +1,10 @@
-//! One sheet, written from the top row by row, with its page set up for print.
-//!
-//! Rows that fold are kept in memory, for rows on disk know of none; past `Limits::folding_rows` they are
-//! on disk and do not fold.
+//! One sheet, written from the top row by row, with its page set up for print. Its cells are written here,
+//! to [`Rows`]; all else is the library's, its frame.
 //!
 //! Sheets with page breaks are fitted to a page's width and no height: programs then keep the
 //! breaks between rows.
 
-use rust_xlsxwriter::{Formula, Image, Url, Worksheet, XlsxError};
+use rust_xlsxwriter::{Chart, Format, Formula, Image, Url, Worksheet};
 
 use super::bound::Filled;
 use super::cell::{Cell, Stored};
@@ -15,25 +13,9 @@ use super::look::Tone;
 use super::paper::{Lie, MARGINS, Papers};
 use super::rows::Rows;
 use super::shown::Shown;
-use super::{Limits, Press, WorkbookError, stamp};
+use super::{Press, WorkbookError, stamp};
 use crate::name;
-use crate::report::expr::{self, Address, UNKNOWN};
-
-/// How the cells of a sheet are kept until the file is written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Keeping {
-    /// In memory: for sheets of a page or a few, and those whose rows fold, which the others cannot.
-    Memory,
-    /// On disk: for tables of any length.
-    Disk,
-}
-
-impl Keeping {
-    /// How a sheet of so many rows is kept if some are to fold.
-    pub(super) fn folding(rows: usize, limits: Limits) -> Keeping {
-        if rows <= limits.folding_rows { Keeping::Memory } else { Keeping::Disk }
-    }
-}
+use crate::report::expr::{Address, UNKNOWN};
 
 /// Height of a row that nobody set, in points.
 pub(super) const ROW: u32 = 15;
@@ -44,18 +26,22 @@ const HEADER_TEXT: usize = 52;
 /// Most points of a row, which may be 409 high; what does not fit is still in its cell.
 const MOST_POINTS: u32 = 408;
 
-/// A sheet with a cursor that only goes down, so that its rows can be on disk.
+/// A sheet with a cursor that only goes down, so that a row that is written is gone.
 pub(super) struct Sheet<'p> {
     press: &'p Press<'p>,
-    worksheet: Worksheet,
-    /// The rows, where they are on disk: the worksheet is then all else of the sheet.
-    rows: Option<Rows>,
+    /// All of the sheet but its rows.
+    frame: Worksheet,
+    rows: Rows,
     name: String,
     row: u32,
     links: u32,
-    /// Whether a picture hangs from any row: where it is depends on the heights of the rows.
+    /// Whether any row folds.
+    folds: bool,
+    /// Whether what is written is shown by a chart, which keeps it a second time.
+    charted: bool,
+    /// Whether a picture or a chart hangs from any row: where it is depends on the heights of the rows.
     hung: bool,
-    /// Rows on disk and their heights in points, which the worksheet knows only where a picture hangs.
+    /// Rows and their heights in points, where they are not the usual one.
     heights: Vec<(u32, u32)>,
     /// Height of rows whose own is not set, in points.
     usual: u32,
@@ -69,46 +55,40 @@ pub(super) struct Sheet<'p> {
 
 impl<'p> Sheet<'p> {
     /// An empty sheet.
-    pub(super) fn new(
-        press: &'p Press<'p>,
-        name: String,
-        keeping: Keeping,
-        lie: Lie,
-    ) -> Result<Sheet<'p>, WorkbookError> {
-        let (mut worksheet, rows) = match keeping {
-            Keeping::Memory => (Worksheet::new(), None),
-            Keeping::Disk => (press.frame()?, Some(Rows::new().map_err(XlsxError::from)?)),
-        };
-        worksheet.set_name(&name)?;
+    pub(super) fn new(press: &'p Press<'p>, name: String, lie: Lie) -> Result<Sheet<'p>, WorkbookError> {
+        let mut frame = Worksheet::new();
+        frame.set_name(&name)?;
         let project = &press.report.rules.project;
         let papers = Papers::of(project);
-        worksheet.set_paper_size(papers.number(lie));
+        frame.set_paper_size(papers.number(lie));
         match lie {
-            Lie::Portrait => worksheet.set_portrait(),
-            Lie::Landscape | Lie::Wide => worksheet.set_landscape(),
+            Lie::Portrait => frame.set_portrait(),
+            Lie::Landscape | Lie::Wide => frame.set_landscape(),
         };
         let [left, right, top, bottom, header, footer] = MARGINS;
-        worksheet.set_margins(left, right, top, bottom, header, footer);
+        frame.set_margins(left, right, top, bottom, header, footer);
         let stamp = stamp(press.report, header_text);
-        worksheet.set_header(format!(
+        frame.set_header(format!(
             "&L&\"Arial\"&8{}&C&\"Arial\"&8&A&R&\"Arial\"&8{}",
             header_text(&project.name),
             stamp
         ));
-        worksheet.set_footer(format!(
+        frame.set_footer(format!(
             "&L&\"Arial\"&8Verify every size before ordering&C&\"Arial\"&8{}&R&\"Arial\"&8Page &P of &N",
             stamp
         ));
-        worksheet.set_screen_gridlines(false);
-        worksheet.set_print_fit_to_pages(papers.across(lie), 0);
-        worksheet.group_symbols_above(true);
+        frame.set_screen_gridlines(false);
+        frame.set_print_fit_to_pages(papers.across(lie), 0);
+        frame.group_symbols_above(true);
         Ok(Sheet {
             press,
-            worksheet,
-            rows,
+            frame,
+            rows: Rows::new(),
             name,
             row: 0,
             links: 0,
+            folds: false,
+            charted: false,
             hung: false,
             heights: Vec::new(),
             usual: ROW,
@@ -130,16 +110,9 @@ impl<'p> Sheet<'p> {
 
     /// Goes on to the next row.
     pub(super) fn next_row(&mut self) -> Result<(), WorkbookError> {
-        if let Some(rows) = &mut self.rows {
-            rows.next_row().map_err(XlsxError::from)?;
-            if self.tall != self.usual {
-                self.heights.push((self.row, self.tall));
-            }
-            if self.hung {
-                for (row, points) in self.heights.drain(..) {
-                    self.worksheet.set_row_height(row, points)?;
-                }
-            }
+        self.rows.next_row()?;
+        if self.tall != self.usual {
+            self.heights.push((self.row, self.tall));
         }
         self.row += 1;
         self.used += self.tall;
@@ -166,45 +139,38 @@ impl<'p> Sheet<'p> {
         }
     }
 
-    /// Lets the row that is being written fold away under the last one that does not. Rows that are
-    /// kept on disk do not fold.
-    pub(super) fn fold(&mut self) -> Result<(), WorkbookError> {
-        if self.rows.is_none() {
-            // The height first: the writer counts a sheet's levels only on rows that it knows.
-            self.worksheet.set_row_height(self.row, self.tall)?.group_rows(self.row, self.row)?;
-        }
-        Ok(())
+    /// Lets the row that is being written fold away under the last one that does not.
+    pub(super) fn fold(&mut self) {
+        self.rows.fold();
+        self.folds = true;
+    }
+
+    /// Whether what is written from here on is shown by a chart.
+    pub(super) fn set_charted(&mut self, charted: bool) {
+        self.charted = charted;
     }
 
     /// What page set-up the sheet needs beside its own.
     pub(super) fn set_up(&mut self) -> &mut Worksheet {
-        &mut self.worksheet
+        &mut self.frame
     }
 
     /// Sets the height of the rows whose own is not set, in points.
     pub(super) fn set_usual_height(&mut self, points: u32) {
-        self.worksheet.set_default_row_height(points);
-        if let Some(rows) = &mut self.rows {
-            rows.set_usual_height(points);
-        }
+        self.frame.set_default_row_height(points);
+        self.rows.set_usual_height(points);
         (self.usual, self.tall) = (points, points);
     }
 
     /// Sets the height of the row that is being written, in lines of text.
-    pub(super) fn lines(&mut self, lines: usize) -> Result<(), WorkbookError> {
-        self.height(height_of(lines))
+    pub(super) fn lines(&mut self, lines: usize) {
+        self.height(height_of(lines));
     }
 
     /// Sets the height of the row that is being written, in points.
-    pub(super) fn height(&mut self, points: u32) -> Result<(), WorkbookError> {
+    pub(super) fn height(&mut self, points: u32) {
         self.tall = points.min(MOST_POINTS);
-        match &mut self.rows {
-            Some(rows) => rows.set_height(self.tall),
-            None => {
-                self.worksheet.set_row_height(self.row, self.tall)?;
-            }
-        }
-        Ok(())
+        self.rows.set_height(self.tall);
     }
 
     /// Hangs a picture from a cell of the row that is being written; `words` say what it shows.
@@ -212,7 +178,19 @@ impl<'p> Sheet<'p> {
         /// Dots between the picture and the cell's lines.
         const INSET: u32 = 2;
         let image = image.clone().set_alt_text(words);
-        self.worksheet.insert_image_with_offset(self.row, column, &image, INSET, INSET)?;
+        self.frame.insert_image_with_offset(self.row, column, &image, INSET, INSET)?;
+        self.hung = true;
+        Ok(())
+    }
+
+    /// Hangs a chart from a cell, so many dots to the right of its corner and below it.
+    pub(super) fn hang_chart(
+        &mut self,
+        (row, column): (u32, u16),
+        chart: &Chart,
+        (right, down): (u32, u32),
+    ) -> Result<(), WorkbookError> {
+        self.frame.insert_chart_with_offset(row, column, chart, right, down)?;
         self.hung = true;
         Ok(())
     }
@@ -226,70 +204,34 @@ impl<'p> Sheet<'p> {
     ) -> Result<(), WorkbookError> {
         let cell = cell.into();
         self.within_limits()?;
+        let look = |shown| self.press.look.number(tone, shown);
         match cell.stored(self.press.length_units()) {
-            Stored::Blank => self.blank(column, tone),
+            Stored::Blank => self.rows.blank(column, look(Shown::Plain)),
             // Aligned as the number would be.
-            Stored::Unknown => self.text(column, UNKNOWN, tone, Shown::Whole),
-            Stored::Text(text) => self.text(column, &text, tone, Shown::Plain),
-            Stored::Number(number, shown) => self.number(column, number, tone, shown),
-            Stored::Formula(formula, shown) => self.formula(column, formula, tone, shown),
+            Stored::Unknown => self.rows.text(column, look(Shown::Whole), UNKNOWN),
+            Stored::Text(text) => {
+                self.rows.text(column, look(Shown::Plain), &text);
+                if self.charted {
+                    self.frame.write_string(self.row, column, &*text)?;
+                }
+            }
+            Stored::Number(number, shown) => {
+                self.rows.number(column, look(shown), number);
+                if self.charted {
+                    self.frame.write_number(self.row, column, number)?;
+                }
+            }
+            Stored::Formula(formula, shown) => {
+                self.rows.formula(column, look(shown), formula);
+                if self.charted {
+                    let result = Formula::new("").set_result(formula.outcome().to_string());
+                    self.frame.write_formula(self.row, column, result)?;
+                }
+            }
             Stored::Link(_, text) if self.links >= self.press.limits.links => {
-                self.text(column, &text, tone, Shown::Plain)
+                self.rows.text(column, look(Shown::Plain), &text);
             }
-            Stored::Link(address, text) => self.link(column, address, &text, tone.of_link()),
-        }
-    }
-
-    fn blank(&mut self, column: u16, tone: Tone) -> Result<(), WorkbookError> {
-        let look = &self.press.look;
-        match &mut self.rows {
-            Some(rows) => rows.blank(column, look.number(tone, Shown::Plain)),
-            None => {
-                self.worksheet.write_blank(self.row, column, look.format(tone, Shown::Plain))?;
-            }
-        }
-        Ok(())
-    }
-
-    fn text(&mut self, column: u16, text: &str, tone: Tone, shown: Shown) -> Result<(), WorkbookError> {
-        let look = &self.press.look;
-        match &mut self.rows {
-            Some(rows) => rows.text(column, look.number(tone, shown), text),
-            None => {
-                let format = look.format(tone, shown);
-                self.worksheet.write_string_with_format(self.row, column, text, format)?;
-            }
-        }
-        Ok(())
-    }
-
-    fn number(&mut self, column: u16, number: f64, tone: Tone, shown: Shown) -> Result<(), WorkbookError> {
-        let look = &self.press.look;
-        match &mut self.rows {
-            Some(rows) => rows.number(column, look.number(tone, shown), number),
-            None => {
-                let format = look.format(tone, shown);
-                self.worksheet.write_number_with_format(self.row, column, number, format)?;
-            }
-        }
-        Ok(())
-    }
-
-    fn formula(
-        &mut self,
-        column: u16,
-        formula: &expr::Formula,
-        tone: Tone,
-        shown: Shown,
-    ) -> Result<(), WorkbookError> {
-        let look = &self.press.look;
-        match &mut self.rows {
-            Some(rows) => rows.formula(column, look.number(tone, shown), formula),
-            None => {
-                let live = Formula::new(formula.text()).set_result(formula.outcome().to_string());
-                let format = look.format(tone, shown);
-                self.worksheet.write_formula_with_format(self.row, column, live, format)?;
-            }
+            Stored::Link(address, text) => self.link(column, address, &text, tone.of_link())?,
         }
         Ok(())
     }
@@ -297,11 +239,9 @@ impl<'p> Sheet<'p> {
     fn link(&mut self, column: u16, to: &Address, text: &str, tone: Tone) -> Result<(), WorkbookError> {
         self.links += 1;
         let link = Url::new(link_to(to)).set_text(text);
-        let format = self.press.look.format(tone, Shown::Plain);
-        self.worksheet.write_url_with_format(self.row, column, &link, format)?;
-        if let Some(rows) = &mut self.rows {
-            rows.text(column, self.press.look.number(tone, Shown::Plain), text);
-        }
+        let frame = self.frame.write_url_with_format(self.row, column, &link, &Format::default())?;
+        frame.clear_cell(self.row, column);
+        self.rows.text(column, self.press.look.number(tone, Shown::Plain), text);
         Ok(())
     }
 
@@ -335,14 +275,12 @@ impl<'p> Sheet<'p> {
     /// Makes one cell of a block, both ends included.
     fn merge(&mut self, rows: (u32, u32), columns: (u16, u16), tone: Tone) -> Result<(), WorkbookError> {
         self.within_limits()?;
-        let format = self.press.look.format(tone, Shown::Plain);
-        self.worksheet.merge_range(rows.0, columns.0, rows.1, columns.1, "", format)?;
-        if let Some(kept) = &mut self.rows {
-            let look = self.press.look.number(tone, Shown::Plain);
-            for (row, column) in
-                (rows.0..=rows.1).flat_map(|row| (columns.0..=columns.1).map(move |column| (row, column)))
-            {
-                kept.blank_in(row, column, look);
+        self.frame.merge_range(rows.0, columns.0, rows.1, columns.1, "", &Format::default())?;
+        let look = self.press.look.number(tone, Shown::Plain);
+        for row in rows.0..=rows.1 {
+            for column in columns.0..=columns.1 {
+                self.frame.clear_cell(row, column);
+                self.rows.blank_in(row, column, look);
             }
         }
         Ok(())
@@ -351,18 +289,28 @@ impl<'p> Sheet<'p> {
     /// Sets the breaks. They hold although the sheet is fitted to a page's width: programs pass over
     /// breaks only in the direction in which they fit.
     pub(super) fn set_breaks(&mut self) -> Result<(), WorkbookError> {
-        self.worksheet.set_page_breaks(&self.breaks)?;
+        self.frame.set_page_breaks(&self.breaks)?;
         Ok(())
     }
 
     /// The finished sheet.
     pub(super) fn finish(mut self) -> Result<Filled, WorkbookError> {
-        if let Some(rows) = &mut self.rows
-            && let Some((row, column)) = rows.end().map_err(XlsxError::from)?
-        {
-            self.worksheet.write_blank(row, column, self.press.look.format(Tone::Body, Shown::Plain))?;
+        if let Some((row, column)) = self.rows.end()? {
+            // It says how far the rows reach, from the first cell on.
+            let blank = self.press.look.format(Tone::Body, Shown::Plain);
+            self.frame.write_blank(0, 0, blank)?.write_blank(row, column, blank)?;
         }
-        Ok(Filled { frame: self.worksheet, rows: self.rows })
+        if self.folds {
+            // It says that there are rows that fold. The height first: the library counts a sheet's levels only
+            // on rows that it knows.
+            self.frame.set_row_height(0, ROW)?.group_rows(0, 0)?;
+        }
+        if self.hung {
+            for (row, points) in self.heights {
+                self.frame.set_row_height(row, points)?;
+            }
+        }
+        Ok(Filled { frame: self.frame, rows: self.rows })
     }
 
     fn within_limits(&self) -> Result<(), WorkbookError> {

@@ -12,7 +12,6 @@ use super::layout::{fixed, top_of};
 use super::look::Tone;
 use super::pages::{Form, Frozen, Pages};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, WorkbookError, Written, options_compared};
 
 /// Columns of the sheet. Tables stand on the left, their charts beside them from
@@ -31,14 +30,8 @@ pub(super) fn write(press: &Press<'_>) -> Written {
         "Costs and days follow changes on Cost summary. To change a size, change the survey and run again.".into(),
     ];
     remarks.extend(press.limits.why_not_drawn(report.survey.openings.len()).map(Cow::Owned));
-    let form = Form {
-        name: fixed::SUMMARY,
-        title: &verdict,
-        remarks,
-        keeping: Keeping::Memory,
-        lie: Lie::Portrait,
-        frozen: Frozen::Title,
-    };
+    let form =
+        Form { name: fixed::SUMMARY, title: &verdict, remarks, lie: Lie::Portrait, frozen: Frozen::Title };
     let mut pages = Pages::open(press, form)?;
     for (column, characters) in (0..).zip(WIDTHS) {
         pages.widen(column, characters);

@@ -9,7 +9,6 @@ use super::layout::fixed;
 use super::look::Tone;
 use super::pages::{Column, Form, Frozen, Pages};
 use super::paper::Lie;
-use super::sheet::Keeping;
 use super::{Press, Written};
 use crate::force;
 use crate::query::OpeningIndex;
@@ -35,7 +34,6 @@ pub(super) fn write(press: &Press<'_>) -> Written {
         name: fixed::WORKING,
         title: "Working",
         remarks,
-        keeping: Keeping::Disk,
         lie: Lie::Landscape,
         frozen: Frozen::Headings,
     };

@@ -40,8 +40,6 @@ pub struct Calls {
     pub heights: HashMap<u32, f64>,
     /// The cell of each picture, and its file.
     pub pictures: BTreeMap<(u32, u16), String>,
-    /// Whether its texts are in its cells: then its rows were kept on disk.
-    pub in_place: bool,
 }
 
 /// A fit-out as its parts.
@@ -94,7 +92,6 @@ impl FitOut {
             }
             ("c", Some(tag)) => {
                 kind = value(tag, "t").unwrap_or_default();
-                calls.in_place |= kind == "inlineStr";
                 let at = position(&value(tag, "r").unwrap_or_default());
                 let look = value(tag, "s").and_then(|look| look.parse().ok()).unwrap_or_default();
                 calls.cells.push(Call { at, look, held: Held::Blank, merged: None });

@@ -18,6 +18,9 @@ use crate::{Outcome, Timing, memory};
 /// How hard the fit-out is compressed.
 const COMPRESSION: u8 = 3;
 
+/// Cells of a sheet that the library keeps in memory; a sheet of more is on disk, row by row.
+const IN_MEMORY: usize = 20_000;
+
 /// The part that reads the survey's cells and drops them.
 pub const READ: &str = "read";
 
@@ -61,7 +64,7 @@ fn write(fitout: &Path) -> Outcome<[f64; 2]> {
             }
         }
         let started = Instant::now();
-        let sheet = match calls.in_place {
+        let sheet = match calls.cells.len() > IN_MEMORY {
             true => workbook.add_worksheet_with_constant_memory()?,
             false => workbook.add_worksheet(),
         };

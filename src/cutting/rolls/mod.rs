@@ -54,16 +54,15 @@ pub(super) fn plan(demand: &Demand) -> Result<CutPlan, CutFault> {
     let blinds = bound.rolls(job.total - job.all_on_hand());
     // With rolls on hand the fewest are not known to be.
     let all_new = job.on_hand.is_empty();
-    let usual = search(&job, weights, |found| all_new && found.bought <= blinds && found.torn == 0);
-    let usual = best_laid(demand, &job, weights, usual);
+    let enough = |found: &Found| all_new && found.bought <= blinds && found.torn == 0;
+    let best = |weights, found| best_laid(demand, &job, weights, found);
+    let (usual, fewest) = rayon::join(
+        || best(weights, search(&job, weights, enough)),
+        || best(Weights::FEWEST_ROLLS, search_to_tell(&job, Weights::FEWEST_ROLLS)),
+    );
     // Where no plan has fewer rolls there is nothing to compare.
     let needed = bound.rolls(bound.length);
-    let fewest = if usual.as_ref().is_some_and(|laid| laid.bought > needed) {
-        let fewest = Weights::FEWEST_ROLLS;
-        best_laid(demand, &job, fewest, search_to_tell(&job, fewest))
-    } else {
-        None
-    };
+    let fewest = fewest.filter(|_| usual.as_ref().is_some_and(|laid| laid.bought > needed));
     // A search for something else may have come upon the better one.
     let (chosen, other) = match (usual, fewest) {
         (Some(usual), Some(fewest)) if fewest.costs(weights) < usual.costs(weights) => (fewest, None),

@@ -1,6 +1,6 @@
 //! The search: blind by blind through the floors, keeping the states that look best.
 
-use std::collections::{HashMap, HashSet};
+use foldhash::{HashMap, HashSet};
 
 use super::job::Job;
 use super::state::{MOST_WAITING, Onto, Shape, Step, choices};
@@ -176,7 +176,8 @@ type Follows = (usize, usize, i64, [i64; MOST_WAITING], bool);
 struct Next {
     children: Vec<Child>,
     ranks: Vec<Rank>,
-    steps: Vec<Step>,
+    /// What follows from those that are kept. Looked up only, never walked.
+    known: HashSet<Follows>,
 }
 
 impl Next {
@@ -194,14 +195,13 @@ impl Next {
             let some_left = left.iter().enumerate().filter(|(_, left)| **left > 0);
             for (place, _) in some_left.take(SORTS) {
                 let sort = &job.sorts[floor[place].0];
-                choices(job, &state.shape, used, sort, &mut self.steps);
-                for step in self.steps.drain(..) {
+                choices(job, &state.shape, used, sort, &mut |step: Step| {
                     let estimate = state.shape.estimate(job, weights, sort, &step);
                     let begun = state.shape.begun + step.begins.rolls;
                     let torn = state.shape.torn + u64::from(step.tears);
                     self.ranks.push((estimate, begun, torn, self.children.len()));
                     self.children.push(Child { parent, place, step });
-                }
+                });
             }
         }
     }
@@ -214,10 +214,9 @@ impl Next {
         (states, left, used): (&[State], &mut Counts, &mut Counts),
         width: usize,
     ) -> Vec<(&Child, Shape, usize, usize)> {
-        let Next { children, ranks, .. } = self;
+        let Next { children, ranks, known, .. } = self;
+        known.clear();
         let mut in_order = 0;
-        // Looked up only, never walked.
-        let mut known: HashSet<Follows> = HashSet::with_capacity(width);
         let mut kept = Vec::with_capacity(width);
         for taken in 0..ranks.len() {
             // Few of them are wanted, so they are put in order only as far as they are taken.

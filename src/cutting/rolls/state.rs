@@ -114,9 +114,9 @@ impl Shape {
 }
 
 /// Where a blind can come from: `used` is how many of each kind on hand are begun.
-pub(super) fn choices(job: &Job, shape: &Shape, used: &[u32], sort: &Sort, all: &mut Vec<Step>) {
+pub(super) fn choices(job: &Job, shape: &Shape, used: &[u32], sort: &Sort, found: &mut impl FnMut(Step)) {
     let mut begin_none = |onto, room| {
-        all.push(Step { onto, begins: Begins { room, ..Begins::default() }, tears: false });
+        found(Step { onto, begins: Begins { room, ..Begins::default() }, tears: false });
     };
     if sort.total <= shape.room {
         begin_none(Onto::InUse, shape.room - sort.total);
@@ -131,15 +131,15 @@ pub(super) fn choices(job: &Job, shape: &Shape, used: &[u32], sort: &Sort, all: 
     // On the end of the roll in use, as many of its pieces as it gives.
     let (on_end, _) = sort.fill(0, shape.room);
     let bought = shape.bought > 0;
-    next_rolls(job, bought, used, sort, 0, all);
+    next_rolls(job, bought, used, sort, 0, found);
     if on_end > 0 && !sort.is_whole(on_end) {
-        next_rolls(job, bought, used, sort, on_end, all);
+        next_rolls(job, bought, used, sort, on_end, found);
     }
 }
 
 /// The rolls that a blind can go on with from one of its pieces on. The first may be of any kind; of the
 /// further ones, which only a blind longer than a roll has, the longest on hand and a new one are tried.
-fn next_rolls(job: &Job, bought: bool, used: &[u32], sort: &Sort, cut: u64, all: &mut Vec<Step>) {
+fn next_rolls(job: &Job, bought: bool, used: &[u32], sort: &Sort, cut: u64, found: &mut impl FnMut(Step)) {
     let torn = cut > 0;
     for kind in kinds(job, bought, used) {
         let (pieces, taken) = sort.fill(cut, job.given_by(kind));
@@ -148,7 +148,7 @@ fn next_rolls(job: &Job, bought: bool, used: &[u32], sort: &Sort, cut: u64, all:
         }
         let begins = Begins::default().one_more(job, kind, taken);
         if sort.is_whole(cut + pieces) {
-            all.push(Step { onto: Onto::Next { torn, kind }, begins, tears: torn });
+            found(Step { onto: Onto::Next { torn, kind }, begins, tears: torn });
         } else if sort.is_long {
             let mut used = used.to_vec();
             begin(&mut used, kind);
@@ -156,7 +156,7 @@ fn next_rolls(job: &Job, bought: bool, used: &[u32], sort: &Sort, cut: u64, all:
             let so_far = (begins, cut + pieces);
             go_on(job, bought || kind == new, used, sort, so_far, &mut vec![kind], &mut |kinds, begins| {
                 let onto = Onto::Several { torn, kinds: kinds.to_vec() };
-                all.push(Step { onto, begins, tears: true });
+                found(Step { onto, begins, tears: true });
             });
         }
     }

@@ -64,7 +64,7 @@ fn row(
 ) -> Result<(), WorkbookError> {
     let (what, reason) = (Cell::from(what), Cell::from(reason));
     let sheet = pages.sheet();
-    sheet.lines(what.lines(WHAT_CHARACTERS).max(reason.lines(REASON_CHARACTERS)))?;
+    sheet.lines(what.lines(WHAT_CHARACTERS).max(reason.lines(REASON_CHARACTERS)));
     sheet.spread(WHAT, what, Tone::Label)?;
     sheet.put(LOW, low, Tone::OfThisRun)?;
     sheet.put(HIGH, high, Tone::OfThisRun)?;

@@ -51,7 +51,7 @@ pub(super) fn queries(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<(), Wo
         let what = Cell::Link(top_of(fixed::QUERIES), query.message.as_str().into());
         sheet.put(0, query.severity.to_string(), Tone::Label)?;
         sheet.put(1, places(query.places.len()), Tone::Body)?;
-        sheet.lines(what.lines(QUERY_CHARACTERS))?;
+        sheet.lines(what.lines(QUERY_CHARACTERS));
         sheet.spread((2, SPAN - 1), what, Tone::Link)?;
         sheet.next_row()?;
     }
@@ -256,7 +256,7 @@ pub(super) fn assumptions(pages: &mut Pages<'_>, press: &Press<'_>) -> Result<()
             1 => sheet.put(1, "1 opening", Tone::Body)?,
             openings => sheet.put(1, format!("{openings} openings"), Tone::Body)?,
         }
-        sheet.lines(value.lines(QUERY_CHARACTERS))?;
+        sheet.lines(value.lines(QUERY_CHARACTERS));
         sheet.spread((2, SPAN - 1), value, Tone::Body)?;
         sheet.next_row()?;
     }

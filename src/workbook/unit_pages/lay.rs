@@ -115,7 +115,7 @@ impl Grid {
             if breaks.next_if_eq(&place).is_some() && !sheet.is_out_of_breaks() {
                 sheet.break_page(0);
             }
-            sheet.height(line.height(room))?;
+            sheet.height(line.height(room));
             if let Some(Beside { lines, words, tone }) = side.next_if(|side| *side.lines.start() == place) {
                 let rows = u32::try_from(lines.count()).unwrap_or(1);
                 sheet.stand_beside(rows, SIDE_COLUMN, words, tone)?;

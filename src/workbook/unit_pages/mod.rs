@@ -31,7 +31,7 @@ use super::bound::Filled;
 use super::cell::Cell;
 use super::layout::{fixed, top_of};
 use super::paper::Papers;
-use super::sheet::{Keeping, Sheet};
+use super::sheet::Sheet;
 use super::{Press, WorkbookError, Written};
 use crate::report::Unit;
 use crate::report::expr::Address;
@@ -66,12 +66,25 @@ pub(super) fn parted<'r>(source: &Source<'_>, units: Vec<Unit<'r>>, rows: u32) -
     parts
 }
 
-/// The paper that takes the fewest pages; of several the one with the largest letters, and the smallest
-/// sheet.
-fn paper(source: &Source<'_>, unit: &Unit<'_>, title: &str) -> Paper {
-    let pages = |paper: &Paper| page(source, unit, title, *paper, Links::none()).breaks.len();
-    let tried = Paper::tried(Papers::of(&source.report.rules.project));
-    tried.iter().copied().min_by_key(pages).unwrap_or(Paper::Upright)
+/// A unit's page on the paper that takes the fewest printed pages; of several the one with the largest
+/// letters, and the smallest sheet.
+fn on_fewest<'p>(
+    source: &Source<'p>,
+    (unit, title): (&Unit<'_>, &str),
+    upright: Laid<'p>,
+    links: &Links<'p>,
+) -> (Paper, Laid<'p>) {
+    let mut best = (Paper::Upright, upright);
+    for &paper in Paper::larger(Papers::of(&source.report.rules.project)) {
+        if best.1.breaks.is_empty() {
+            break;
+        }
+        let laid = page(source, unit, title, paper, links.clone());
+        if laid.breaks.len() < best.1.breaks.len() {
+            best = (paper, laid);
+        }
+    }
+    best
 }
 
 /// Everything that a unit's page says, on printed pages.
@@ -117,18 +130,22 @@ fn one_sheet(
     order: &[Address],
     places: &[usize],
 ) -> Result<Filled, WorkbookError> {
-    let first = places[0];
+    let unit = |place: usize| (&press.units[place], &*press.layout.unit_titles[place]);
+    let upright = |place| {
+        let (unit, title) = unit(place);
+        page(source, unit, title, Paper::Upright, links(press, unit, order))
+    };
+    let (first, others) = (places[0], &places[1..]);
     // A sheet that units share has paper of one kind.
-    let paper = match press.layout.pages_share_sheets() {
-        true => Paper::Upright,
-        false => paper(source, &press.units[first], &press.layout.unit_titles[first]),
+    let (paper, laid) = match press.layout.pages_share_sheets() {
+        true => (Paper::Upright, upright(first)),
+        false => on_fewest(source, unit(first), upright(first), &links(press, unit(first).0, order)),
     };
     let grid = source.grid(paper);
     let mut sheet = begin(press, press.layout.unit_page(first).sheet.to_string(), &grid, paper)?;
-    for &place in places {
-        let (unit, title) = (&press.units[place], &press.layout.unit_titles[place]);
-        let laid = page(source, unit, title, paper, links(press, unit, order));
-        grid.lay(&mut sheet, laid, pictures)?;
+    grid.lay(&mut sheet, laid, pictures)?;
+    for &place in others {
+        grid.lay(&mut sheet, upright(place), pictures)?;
     }
     sheet.set_breaks()?;
     sheet.finish()
@@ -141,8 +158,7 @@ fn begin<'p>(
     grid: &Grid,
     paper: Paper,
 ) -> Result<Sheet<'p>, WorkbookError> {
-    let keeping = if press.layout.pages_share_sheets() { Keeping::Disk } else { Keeping::Memory };
-    let mut sheet = Sheet::new(press, name, keeping, paper.lie())?;
+    let mut sheet = Sheet::new(press, name, paper.lie())?;
     grid.set_columns(&mut sheet)?;
     let [sides, top, bottom] = paper::margins(Papers::of(&press.report.rules.project));
     sheet.set_up().set_margins(sides, sides, top, bottom, 0.25, 0.25);

@@ -26,13 +26,9 @@ pub(super) enum Paper {
 }
 
 impl Paper {
-    /// Those that there are, in the order in which they are tried.
-    pub(super) const fn tried(papers: Papers) -> &'static [Paper] {
-        if papers.has_large {
-            &[Paper::Upright, Paper::Lying, Paper::LyingSmaller]
-        } else {
-            &[Paper::Upright]
-        }
+    /// Those that are larger than an upright page, in the order in which they are tried.
+    pub(super) const fn larger(papers: Papers) -> &'static [Paper] {
+        if papers.has_large { &[Paper::Lying, Paper::LyingSmaller] } else { &[] }
     }
 
     /// How the paper lies.
