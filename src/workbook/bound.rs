@@ -1,5 +1,5 @@
-//! The sheets put together in one file. The library makes every part of it but the sheets' rows; they are
-//! put in their place here, and the parts are compressed beside each other.
+//! The sheets put together in one file. The library makes every part of it but the sheets' rows and what
+//! stands beneath them; these are put in their places here, and the parts are compressed beside each other.
 
 use std::io::{self, BufReader, Read, Seek, Write};
 
@@ -11,6 +11,7 @@ use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, DateTime, ZipArchive, ZipWriter};
 
 use super::WorkbookError;
+use super::beneath::Beneath;
 use super::rows::Rows;
 use crate::breaking::{Breaking, TemporaryFault};
 
@@ -28,10 +29,14 @@ const IN_MEMORY: usize = 1 << 20;
 
 /// A sheet that is written.
 pub(super) struct Filled {
-    /// All of it but its rows.
+    /// All of it but the rest.
     pub frame: Worksheet,
     pub rows: Rows,
+    pub beneath: Beneath,
 }
+
+/// What of a sheet is written here.
+type Ours = (Rows, Beneath);
 
 /// Puts the sheets together in this order.
 ///
@@ -77,22 +82,22 @@ fn packed(
     mut workbook: Workbook,
     sheets: impl IntoIterator<Item = Filled>,
 ) -> Result<(Loose, Vec<Option<Packed>>), XlsxError> {
-    let mut rows = Vec::new();
+    let mut ours = Vec::new();
     for sheet in sheets {
-        rows.push(Some(sheet.rows));
+        ours.push(Some((sheet.rows, sheet.beneath)));
         workbook.push_worksheet(sheet.frame);
     }
     let mut loose = SpooledTempFile::new(ALL_IN_MEMORY);
     workbook.set_zip_compression_level(FASTEST).save_to_writer(Breaking::new(&mut loose))?;
     let mut loose = ZipArchive::new(BufReader::new(loose))?;
     // Many sheets take a while to let go of.
-    let ((), parts) = rayon::join(|| drop(workbook), || parts(&mut loose, rows));
+    let ((), parts) = rayon::join(|| drop(workbook), || parts(&mut loose, ours));
     let packed = parts?.into_par_iter().with_max_len(1).map(|part| part.map(Part::packed).transpose());
     Ok((loose, packed.collect::<Result<_, XlsxError>>()?))
 }
 
-/// Every part of a file, a sheet with its rows; `None` for a picture.
-fn parts(loose: &mut Loose, mut rows: Vec<Option<Rows>>) -> Result<Vec<Option<Part>>, XlsxError> {
+/// Every part of a file, a sheet with what of it is ours; `None` for a picture.
+fn parts(loose: &mut Loose, mut ours: Vec<Option<Ours>>) -> Result<Vec<Option<Part>>, XlsxError> {
     let mut parts = Vec::with_capacity(loose.len());
     for place in 0..loose.len() {
         let mut file = loose.by_index(place)?;
@@ -104,8 +109,8 @@ fn parts(loose: &mut Loose, mut rows: Vec<Option<Rows>>) -> Result<Vec<Option<Pa
         let mut content = String::new();
         file.read_to_string(&mut content)?;
         let number = name.strip_prefix("xl/worksheets/sheet").and_then(|name| name.strip_suffix(".xml"));
-        let sheet = number.and_then(|number| rows.get_mut(number.parse::<usize>().ok()?.checked_sub(1)?));
-        parts.push(Some(Part { rows: sheet.and_then(Option::take), name, content }));
+        let sheet = number.and_then(|number| ours.get_mut(number.parse::<usize>().ok()?.checked_sub(1)?));
+        parts.push(Some(Part { ours: sheet.and_then(Option::take), name, content }));
     }
     Ok(parts)
 }
@@ -113,17 +118,16 @@ fn parts(loose: &mut Loose, mut rows: Vec<Option<Rows>>) -> Result<Vec<Option<Pa
 /// A part of the file.
 struct Part {
     name: String,
-    /// All of it but the rows.
+    /// What the library made of it.
     content: String,
-    rows: Option<Rows>,
+    ours: Option<Ours>,
 }
 
 impl Part {
     fn packed(self) -> Result<Packed, XlsxError> {
-        /// What stands around the rows of a sheet.
-        const ROWS: [&str; 2] = ["<sheetData>", "</sheetData>"];
-        let rows = self.rows.map(Rows::into_bytes).transpose()?;
-        let length = rows.as_ref().map_or(0, |(_, length)| *length);
+        let ours = self.ours.map(|(rows, beneath)| Ok::<_, XlsxError>((rows.into_bytes()?, beneath)));
+        let ours = ours.transpose()?;
+        let length = ours.as_ref().map_or(0, |((_, length), beneath)| length + beneath.length());
         let options = SimpleFileOptions::default()
             .compression_method(CompressionMethod::Deflated)
             .compression_level(Some(COMPRESSION))
@@ -132,20 +136,36 @@ impl Part {
             .large_file(u32::try_from(length + self.content.len() as u64).is_err());
         let mut archive = ZipWriter::new(Breaking::new(SpooledTempFile::new(IN_MEMORY)));
         archive.start_file(&*self.name, options)?;
-        match rows {
+        match ours {
             None => archive.write_all(self.content.as_bytes())?,
-            Some((rows, _)) => {
-                let [begin, end] = ROWS;
-                let parted = self.content.split_once(begin).zip(self.content.rsplit_once(end));
+            Some(((rows, _), beneath)) => {
                 let cannot_take = || XlsxError::ParameterError(format!("{} cannot take its rows", self.name));
-                let ((before, _), (_, after)) = parted.ok_or_else(cannot_take)?;
-                archive.write_all(before.as_bytes())?;
-                archive.write_all(begin.as_bytes())?;
+                let [above, between, below] = around(&self.content).ok_or_else(cannot_take)?;
+                archive.write_all(above.as_bytes())?;
                 io::copy(&mut BufReader::new(rows), &mut archive)?;
-                archive.write_all(end.as_bytes())?;
-                archive.write_all(after.as_bytes())?;
+                archive.write_all(between.as_bytes())?;
+                beneath.write(&mut archive)?;
+                archive.write_all(below.as_bytes())?;
             }
         }
         Ok(ZipArchive::new(archive.finish()?.into_inner())?)
     }
 }
+
+/// What a sheet has above its rows, between them and its blocks and links, and below these; `None` if it
+/// has no place for them.
+fn around(content: &str) -> Option<[&str; 3]> {
+    let rows = content.find(ROWS)? + ROWS.len();
+    let (above, rest) = content.split_at(rows);
+    let (_, rest) = rest.split_at(rest.rfind(END_OF_ROWS)?);
+    let below = BELOW.iter().find_map(|element| rest.find(element))?;
+    let (between, below) = rest.split_at(below);
+    Some([above, between, below])
+}
+
+/// What stands around the rows of a sheet.
+const ROWS: &str = "<sheetData>";
+const END_OF_ROWS: &str = "</sheetData>";
+
+/// What can come next below its links (ISO/IEC 29500-1, section 18.3.1.99).
+const BELOW: [&str; 2] = ["<printOptions", "<pageMargins"];

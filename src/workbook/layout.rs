@@ -4,7 +4,7 @@
 use rayon::prelude::*;
 
 use super::names::Names;
-use crate::place::{MOST_ROWS, column_letters};
+use crate::place::MOST_ROWS;
 use crate::query::OpeningIndex;
 use crate::report::expr::Address;
 use crate::report::{Report, Unit};
@@ -138,12 +138,6 @@ impl Limits {
 /// The first cell of a sheet.
 pub(super) fn top_of(sheet: &str) -> Address {
     Address { sheet: sheet.into(), row: 0, column: 0 }
-}
-
-/// A cell as a link within the workbook spells it: `internal:'Order'!A1`.
-pub(super) fn link_to(address: &Address) -> String {
-    let sheet = address.sheet.replace('\'', "''");
-    format!("internal:'{sheet}'!{}{}", column_letters(address.column), u64::from(address.row) + 1)
 }
 
 /// Rows above the first row of a table on a sheet of openings: title, remark and headings.

@@ -3,8 +3,8 @@
 //! longer than writing the cell, and keep every cell; here a look is a number, and a row that is written is
 //! gone.
 //!
-//! Cells, rows and texts are of ISO/IEC 29500-1, Office Open XML, sections 18.3.1.4, 18.3.1.73 and
-//! 22.9.2.19, written byte for byte as the library writes them.
+//! Cells and rows are of ISO/IEC 29500-1, Office Open XML, sections 18.3.1.4 and 18.3.1.73, byte for byte
+//! as the library writes them.
 
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -13,6 +13,7 @@ use std::ops::Range;
 
 use tempfile::SpooledTempFile;
 
+use super::escape;
 use super::sheet::ROW;
 use crate::breaking::TemporaryFault;
 use crate::place::column_letters;
@@ -122,7 +123,7 @@ impl Rows {
                 cell.push_str(" xml:space=\"preserve\"");
             }
             cell.push('>');
-            escape(cell, text);
+            escape::cell_text(cell, text);
             "</t></is></c>"
         });
     }
@@ -134,9 +135,9 @@ impl Rows {
                 cell.push_str(" t=\"str\"");
             }
             cell.push_str("><f>");
-            escape_marks(cell, formula.text());
+            escape::marks(cell, formula.text());
             cell.push_str("</f><v>");
-            escape_marks(cell, &formula.outcome().to_string());
+            escape::marks(cell, &formula.outcome().to_string());
             "</v></c>"
         });
     }
@@ -242,37 +243,6 @@ impl Rows {
 /// A height as the file has it: in whole dots of a screen, of which there are four to three points.
 fn in_dots(points: u32) -> f64 {
     (f64::from(points) * 4.0 / 3.0).round() * 0.75
-}
-
-/// Adds a text as a cell has it: what would be read as an escape of a letter is escaped itself.
-fn escape(to: &mut String, text: &str) {
-    let mut rest = text;
-    while let Some(at) = rest.find("_x") {
-        let (before, from) = rest.split_at(at);
-        escape_marks(to, before);
-        let is_escape = from
-            .as_bytes()
-            .get(..7)
-            .is_some_and(|escape| escape[6] == b'_' && escape[2..6].iter().all(u8::is_ascii_hexdigit));
-        to.push_str(if is_escape { "_x005F_x" } else { "_x" });
-        rest = &from[2..];
-    }
-    escape_marks(to, rest);
-}
-
-/// Adds a text with what XML keeps for itself escaped.
-fn escape_marks(to: &mut String, text: &str) {
-    let mut rest = text;
-    while let Some(at) = rest.find(['&', '<', '>']) {
-        to.push_str(&rest[..at]);
-        to.push_str(match rest.as_bytes()[at] {
-            b'&' => "&amp;",
-            b'<' => "&lt;",
-            _ => "&gt;",
-        });
-        rest = &rest[at + 1..];
-    }
-    to.push_str(rest);
 }
 
 #[cfg(test)]

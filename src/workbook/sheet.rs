@@ -1,21 +1,21 @@
-//! One sheet, written from the top row by row, with its page set up for print. Its cells are written here,
-//! to [`Rows`]; all else is the library's, its frame.
+//! One sheet, written from the top row by row, with its page set up for print. Its cells are [`Rows`], its
+//! blocks and links [`Beneath`] them; all else is the library's, its frame.
 //!
 //! Sheets with page breaks are fitted to a page's width and no height: programs then keep the
 //! breaks between rows.
 
-use rust_xlsxwriter::{Chart, Format, Formula, Image, Url, Worksheet};
+use rust_xlsxwriter::{Chart, Formula, Image, Worksheet};
 
+use super::beneath::Beneath;
 use super::bound::Filled;
 use super::cell::{Cell, Stored};
-use super::layout::link_to;
 use super::look::Tone;
 use super::paper::{Lie, MARGINS, Papers};
 use super::rows::Rows;
 use super::shown::Shown;
 use super::{Press, WorkbookError, stamp};
 use crate::name;
-use crate::report::expr::{Address, UNKNOWN};
+use crate::report::expr::UNKNOWN;
 
 /// Height of a row that nobody set, in points.
 pub(super) const ROW: u32 = 15;
@@ -32,6 +32,7 @@ pub(super) struct Sheet<'p> {
     /// All of the sheet but its rows.
     frame: Worksheet,
     rows: Rows,
+    beneath: Beneath,
     name: String,
     row: u32,
     links: u32,
@@ -84,6 +85,7 @@ impl<'p> Sheet<'p> {
             press,
             frame,
             rows: Rows::new(),
+            beneath: Beneath::default(),
             name,
             row: 0,
             links: 0,
@@ -231,17 +233,12 @@ impl<'p> Sheet<'p> {
             Stored::Link(_, text) if self.links >= self.press.limits.links => {
                 self.rows.text(column, look(Shown::Plain), &text);
             }
-            Stored::Link(address, text) => self.link(column, address, &text, tone.of_link())?,
+            Stored::Link(address, text) => {
+                self.links += 1;
+                self.beneath.link(self.row, column, address, &text);
+                self.rows.text(column, self.press.look.number(tone.of_link(), Shown::Plain), &text);
+            }
         }
-        Ok(())
-    }
-
-    fn link(&mut self, column: u16, to: &Address, text: &str, tone: Tone) -> Result<(), WorkbookError> {
-        self.links += 1;
-        let link = Url::new(link_to(to)).set_text(text);
-        let frame = self.frame.write_url_with_format(self.row, column, &link, &Format::default())?;
-        frame.clear_cell(self.row, column);
-        self.rows.text(column, self.press.look.number(tone, Shown::Plain), text);
         Ok(())
     }
 
@@ -275,11 +272,10 @@ impl<'p> Sheet<'p> {
     /// Makes one cell of a block, both ends included.
     fn merge(&mut self, rows: (u32, u32), columns: (u16, u16), tone: Tone) -> Result<(), WorkbookError> {
         self.within_limits()?;
-        self.frame.merge_range(rows.0, columns.0, rows.1, columns.1, "", &Format::default())?;
+        self.beneath.block(rows, columns);
         let look = self.press.look.number(tone, Shown::Plain);
         for row in rows.0..=rows.1 {
             for column in columns.0..=columns.1 {
-                self.frame.clear_cell(row, column);
                 self.rows.blank_in(row, column, look);
             }
         }
@@ -310,7 +306,7 @@ impl<'p> Sheet<'p> {
                 self.frame.set_row_height(row, points)?;
             }
         }
-        Ok(Filled { frame: self.frame, rows: self.rows })
+        Ok(Filled { frame: self.frame, rows: self.rows, beneath: self.beneath })
     }
 
     fn within_limits(&self) -> Result<(), WorkbookError> {
