@@ -765,5 +765,9 @@ fn the_query_about_two_answers_is_answered_in_its_own_box() {
     assert_eq!(stops(&format!("{outdated}\nanswer-outdated | W1 | Mount | outside | outside")), 0);
     let differ = "size-missing | W1 | Width | | 50\nsize-missing | W1 | Width | | 51";
     assert_eq!(stops(differ), 1);
+    let (_, lines) =
+        read(&format!("{openings}[Answers]\nCode | Opening | Column | As read | Answer\n{differ}"));
+    let cites_both = |line: &String| line.contains("\"50\" (E2), \"51\" (E3)");
+    assert!(lines.iter().any(cites_both), "{lines:#?}");
     assert_eq!(stops(&format!("{differ}\nanswers-differ | W1 | Width | 40 in | 51")), 0);
 }

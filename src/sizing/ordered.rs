@@ -2,6 +2,10 @@
 //! control are the blind's. Where the survey asks for another now, that is a stop until someone says
 //! on the blind's own row what is to be done with it; of a blind that hangs it is a check.
 //!
+//! What the opening itself rules out (a recess too shallow for the mount, a size that is not given) stays a
+//! stop, though a blind hangs there: one of the two was measured or written wrong, and whoever takes it
+//! down, or orders it again, must not be told that it fits.
+//!
 //! Of a row that stands for several, each ordered blind is looked at, and the first decides how the rest
 //! of the row is sized.
 

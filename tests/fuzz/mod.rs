@@ -12,6 +12,7 @@ mod answers;
 mod blinds;
 mod cells;
 mod cutting;
+mod formats;
 mod grids;
 mod headings;
 mod lengths;

@@ -83,7 +83,10 @@ pub(super) fn agreed(
     let Some(winner) = winner(&rivals, answers) else {
         let first = rivals.first()?;
         let query = AnswerQuery::Differ { column: column.name };
-        let datum = Err(Box::new(Unread::of(&query, Fault::Contradicted, "")));
+        let each = rivals.iter().map(|rival| &answers[rival.at].0);
+        let each = each.map(|Answer { answer, at, .. }| format!("\"{answer}\" ({})", at.address()));
+        let datum =
+            Err(Box::new(Unread::of(&query, Fault::Contradicted, each.collect::<Vec<_>>().join(", "))));
         let at = answers[first.at].0.at;
         return Some((column, Entry { at, datum }));
     };
