@@ -49,9 +49,14 @@ fn serial(day: &str) -> f64 {
 
 fn error_code(error: &str) -> u8 {
     match error {
+        "#NULL!" => 0x00,
         "#DIV/0!" => 0x07,
+        "#VALUE!" => 0x0F,
+        "#REF!" => 0x17,
+        "#NAME?" => 0x1D,
+        "#NUM!" => 0x24,
         "#N/A" => 0x2A,
-        _ => 0x17,
+        other => panic!("no error of a spreadsheet: {other}"),
     }
 }
 
