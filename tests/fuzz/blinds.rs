@@ -53,15 +53,13 @@ fn any_earlier_fit_out_is_taken_up_or_refused() {
 }
 
 impl Job {
-    /// An order that is typed in the earlier fit-out and was not taken up.
+    /// What is typed in the earlier fit-out and was not taken up.
     fn forgotten(&self) -> Option<String> {
         let input = self.read().ok()?;
         let (_, earlier, sheets) = self.entered();
-        let found = earlier?
-            .sheets
-            .iter()
-            .find_map(|sheet| silence::forgotten_order(sheet, input.earlier.as_ref()?))?;
-        Some(format!("forgets the order at {}", sheets.show(found)))
+        let found =
+            earlier?.sheets.iter().find_map(|sheet| silence::forgotten(sheet, input.earlier.as_ref()?))?;
+        Some(format!("forgets what is typed at {}", sheets.show(found)))
     }
 }
 

@@ -3,7 +3,7 @@
 
 use std::collections::HashSet;
 
-use sillbook::earlier::Earlier;
+use sillbook::earlier::{Earlier, Typed};
 use sillbook::grid::{Grid, Row, Sheet, Value};
 use sillbook::place::CellRef;
 use sillbook::report::Report;
@@ -11,7 +11,9 @@ use sillbook::rules::columns::RULE_SHEETS;
 use sillbook::rules::columns::project::PROJECT;
 use sillbook::schema::Column;
 use sillbook::schema::answers::VALUE;
-use sillbook::schema::blinds::STATE;
+use sillbook::schema::blinds::{
+    DELIVERED_ON, DO, FITTED_ON, GOES_TO, LEFT, NOTE, ORDER_NUMBER, ORDERED_ON, PAID_BY, REASON, STATE, TYPED,
+};
 use sillbook::tables;
 
 use super::units::FORMS;
@@ -184,23 +186,48 @@ pub fn fault_of_orders(report: &Report<'_>, earlier: Option<&Earlier>) -> Option
     Some(format!("forgets {}, which is ordered", report.sheets.show(blind.at)))
 }
 
-/// A blind that is typed as ordered on a sheet `Blinds` and was not taken up: its row, if there is one.
-pub fn forgotten_order(sheet: &Sheet, earlier: &Earlier) -> Option<CellRef> {
+/// A cell that people typed in on a sheet `Blinds` and that was not taken up, if there is one: no row with a state
+/// is passed over, and of a row that is taken up no cell is.
+pub fn forgotten(sheet: &Sheet, earlier: &Earlier) -> Option<CellRef> {
     let place = |row: &Row, name: &str| {
         row.cells.iter().find(|(_, value)| text_of(value) == name).map(|(column, _)| *column)
     };
     let head = sheet.rows.iter().position(|row| place(row, STATE.name).is_some())?;
-    let state = place(&sheet.rows[head], STATE.name)?;
-    let typed = sheet.rows[head + 1..].iter().filter(|row| {
-        row.value(state).is_some_and(|value| text_of(value).chars().any(char::is_alphanumeric))
-    });
-    let frozen = |row: &&Row| {
+    let columns = TYPED.iter().filter_map(|column| Some((column, place(&sheet.rows[head], column.name)?)));
+    let columns: Vec<(&&Column, u16)> = columns.collect();
+    let is_typed = |row: &Row, column: u16| row.value(column).is_some_and(says_something);
+    let taken = |row: &Row| {
         let is_row = |at: CellRef| (at.sheet, at.row) == (sheet.id, row.row);
-        earlier.blinds.iter().any(|blind| is_row(blind.at) && blind.is_frozen())
-            || earlier.spares.iter().any(|spares| is_row(spares.at) && spares.typed.state.is_some())
+        let blinds = earlier.blinds.iter().map(|blind| (blind.at, &blind.typed));
+        let spares = earlier.spares.iter().map(|spares| (spares.at, &spares.typed));
+        blinds.chain(spares).find(|(at, _)| is_row(*at)).map(|(_, typed)| typed)
     };
-    // A row that stands there twice is one.
-    let taken = |row: &&Row| sheet.rows.iter().any(|other| other.cells == row.cells && frozen(&other));
-    let mut lost = typed.filter(|row| !taken(row));
-    lost.next().map(|row| sheet.at(row.row, state))
+    sheet.rows[head + 1..].iter().find_map(|row| {
+        // A row that stands there twice is one.
+        let typed = sheet.rows.iter().filter(|other| other.cells == row.cells).find_map(taken);
+        let is_lost = |column: &Column| match typed {
+            Some(typed) => !has(typed, column),
+            None => column.name == STATE.name,
+        };
+        let lost = columns.iter().find(|(column, place)| is_typed(row, *place) && is_lost(column));
+        lost.map(|(_, place)| sheet.at(row.row, *place))
+    })
+}
+
+/// Whether what people typed in that column is there.
+fn has(typed: &Typed, column: &Column) -> bool {
+    match column.name {
+        name if name == STATE.name => typed.state.is_some(),
+        name if name == ORDER_NUMBER.name => !typed.order_number.is_empty(),
+        name if name == ORDERED_ON.name => typed.ordered_on.is_some(),
+        name if name == DELIVERED_ON.name => typed.delivered_on.is_some(),
+        name if name == FITTED_ON.name => typed.fitted_on.is_some(),
+        name if name == REASON.name => typed.reason.is_some(),
+        name if name == PAID_BY.name => typed.paid_by.is_some(),
+        name if name == DO.name => typed.to_do.is_some(),
+        name if name == GOES_TO.name => !typed.goes_to.is_empty(),
+        name if name == LEFT.name => typed.left.is_some(),
+        name if name == NOTE.name => !typed.note.is_empty(),
+        other => panic!("{other} is typed in and not held"),
+    }
 }
