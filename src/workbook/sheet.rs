@@ -4,7 +4,8 @@
 //! Sheets with page breaks are fitted to a page's width and no height: programs then keep the
 //! breaks between rows.
 
-use rust_xlsxwriter::{Chart, Formula, Image, Worksheet};
+use rust_decimal::prelude::ToPrimitive;
+use rust_xlsxwriter::{Chart, Image, Worksheet};
 
 use super::beneath::Beneath;
 use super::bound::Filled;
@@ -147,7 +148,7 @@ impl<'p> Sheet<'p> {
         self.folds = true;
     }
 
-    /// Whether what is written from here on is shown by a chart.
+    /// Whether what is written from here on is shown by a chart, for programs that read the chart alone.
     pub(super) fn set_charted(&mut self, charted: bool) {
         self.charted = charted;
     }
@@ -206,30 +207,18 @@ impl<'p> Sheet<'p> {
     ) -> Result<(), WorkbookError> {
         let cell = cell.into();
         self.within_limits()?;
+        let stored = cell.stored(self.press.length_units());
+        if self.charted {
+            self.keep_for_charts(column, &stored)?;
+        }
         let look = |shown| self.press.look.number(tone, shown);
-        match cell.stored(self.press.length_units()) {
+        match stored {
             Stored::Blank => self.rows.blank(column, look(Shown::Plain)),
             // Aligned as the number would be.
             Stored::Unknown => self.rows.text(column, look(Shown::Whole), UNKNOWN),
-            Stored::Text(text) => {
-                self.rows.text(column, look(Shown::Plain), &text);
-                if self.charted {
-                    self.frame.write_string(self.row, column, &*text)?;
-                }
-            }
-            Stored::Number(number, shown) => {
-                self.rows.number(column, look(shown), number);
-                if self.charted {
-                    self.frame.write_number(self.row, column, number)?;
-                }
-            }
-            Stored::Formula(formula, shown) => {
-                self.rows.formula(column, look(shown), formula);
-                if self.charted {
-                    let result = Formula::new("").set_result(formula.outcome().to_string());
-                    self.frame.write_formula(self.row, column, result)?;
-                }
-            }
+            Stored::Text(text) => self.rows.text(column, look(Shown::Plain), &text),
+            Stored::Number(number, shown) => self.rows.number(column, look(shown), number),
+            Stored::Formula(formula, shown) => self.rows.formula(column, look(shown), formula),
             Stored::Link(_, text) if self.links >= self.press.limits.links => {
                 self.rows.text(column, look(Shown::Plain), &text);
             }
@@ -238,6 +227,24 @@ impl<'p> Sheet<'p> {
                 self.beneath.link(self.row, column, address, &text);
                 self.rows.text(column, self.press.look.number(tone.of_link(), Shown::Plain), &text);
             }
+        }
+        Ok(())
+    }
+
+    /// Lets a cell's value be kept by the charts that show it: they take texts and numbers from the frame, and
+    /// know no formulas.
+    fn keep_for_charts(&mut self, column: u16, stored: &Stored<'_>) -> Result<(), WorkbookError> {
+        let number = match stored {
+            Stored::Text(text) => {
+                self.frame.write_string(self.row, column, &**text)?;
+                None
+            }
+            Stored::Number(number, _) => Some(*number),
+            Stored::Formula(formula, _) => formula.outcome().number().and_then(|number| number.to_f64()),
+            Stored::Blank | Stored::Unknown | Stored::Link(..) => None,
+        };
+        if let Some(number) = number {
+            self.frame.write_number(self.row, column, number)?;
         }
         Ok(())
     }

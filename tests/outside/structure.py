@@ -1,5 +1,5 @@
 """Every sheet of a fit-out and of a blank survey as another program finds it: order, lists, paper,
-what comes again on every page, what stays in sight, what folds, headers and footers, links.
+what comes again on every page, what stays in sight, what folds, headers and footers, links, charts.
 
 requirements: Python 3.11 or later, pip install openpyxl
 
@@ -147,6 +147,25 @@ def check_links(differences: Differences, book) -> None:
                 differences.append(f"{sheet.title}!{link.ref}: leads to {link.location or link.target!r}")
 
 
+def check_charts(differences: Differences, path: Path) -> None:
+    """Every chart keeps what the cells of its bars and of their names show, for programs that read no cells."""
+    book = openpyxl.load_workbook(path, data_only=True)
+    for sheet in book:
+        for chart in sheet._charts:
+            for series in chart.series:
+                for kept in (series.cat.strRef, series.cat.numRef, series.val.numRef):
+                    if kept is None:
+                        continue
+                    name, cells = re.fullmatch(r"'?(.*?)'?!(.+)", kept.f).groups()
+                    shown = [cell.value for row in book[name][cells.replace("$", "")] for cell in row]
+                    cache = kept.strCache if hasattr(kept, "strCache") else kept.numCache
+                    points = {point.idx: point.v for point in (cache.pt if cache else [])}
+                    found = [points.get(place) for place in range(len(shown))]
+                    same = lambda one, other: str(one) == str(other) or float(one) == float(other)
+                    if any(None in pair or not same(*pair) for pair in zip(shown, found)):
+                        differences.append(f"{kept.f}: a chart keeps {found}, not {shown}")
+
+
 def check_fit_out(path: Path) -> Differences:
     differences, book = Differences(), openpyxl.load_workbook(path)
     names = book.sheetnames
@@ -166,6 +185,7 @@ def check_fit_out(path: Path) -> Differences:
     own = [name for name in book.defined_names if not name.startswith("_xlnm.")]
     differences.expect("defined names", [], own)
     check_links(differences, book)
+    check_charts(differences, path)
     return differences
 
 

@@ -13,14 +13,14 @@ nothing could be compared.
 
 from __future__ import annotations
 
-import argparse
 import random
 import subprocess
 import sys
-import tempfile
 from pathlib import Path
 
 import highspy
+
+import jobs
 
 MOST_PATTERNS = 20_000
 
@@ -143,21 +143,10 @@ def at_random(count: int, first: int) -> str:
 
 
 def main() -> int:
-    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("example")
-    parser.add_argument("files", nargs="*", type=Path)
-    parser.add_argument("--random", type=int, default=0)
-    parser.add_argument("--first", type=int, default=1)
-    given = parser.parse_args()
-
     differences = compared = 0
-    with tempfile.TemporaryDirectory() as folder:
-        files = list(given.files)
-        if given.random:
-            files.append(Path(folder) / "random.csp")
-            files[-1].write_text(at_random(given.random, given.first), encoding="utf-8")
+    with jobs.wanted(__doc__, at_random) as (example, files):
         for path in files:
-            found = answers(given.example, path)
+            found = answers(example, path)
             for problem in read(path):
                 least = least_cost(problem)
                 if least is None:

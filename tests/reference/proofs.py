@@ -14,14 +14,13 @@ fault and how many plans are proven to cost least; exits 1 if there is a fault o
 
 from __future__ import annotations
 
-import argparse
 import math
 import random
 import re
 import subprocess
 import sys
-import tempfile
-from pathlib import Path
+
+import jobs
 
 MOST_STEPS = 1_000_000
 
@@ -250,22 +249,11 @@ def at_random(count: int, first: int) -> str:
 
 
 def main() -> int:
-    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("example")
-    parser.add_argument("files", nargs="*", type=Path)
-    parser.add_argument("--random", type=int, default=0)
-    parser.add_argument("--first", type=int, default=1)
-    given = parser.parse_args()
-
     check_by_hand()
     faults = checked = proven = too_long = 0
-    with tempfile.TemporaryDirectory() as folder:
-        files = list(given.files)
-        if given.random:
-            files.append(Path(folder) / "random.csp")
-            files[-1].write_text(at_random(given.random, given.first), encoding="utf-8")
+    with jobs.wanted(__doc__, at_random) as (example, files):
         for path in files:
-            run = subprocess.run([given.example, "--plan", str(path)], capture_output=True, text=True, check=True)
+            run = subprocess.run([example, "--plan", str(path)], capture_output=True, text=True, check=True)
             found = answers(run.stdout)
             for name, problem in problems(path.read_text(encoding="utf-8")).items():
                 try:
