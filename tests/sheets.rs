@@ -34,7 +34,8 @@ fn document(input: &Input) -> Value {
 }
 
 /// The sheets of tables.
-const TABLES: [&str; 10] = [
+const TABLES: [&str; 11] = [
+    "Summary",
     "Queries",
     "Openings",
     "Order",

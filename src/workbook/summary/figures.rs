@@ -243,12 +243,18 @@ fn facts(pages: &mut Pages<'_>, groups: [Vec<Fact<'_>>; 3], tone: Tone) -> Resul
     let rows = groups.iter().map(Vec::len).max().unwrap_or(0);
     let mut groups = groups.map(Vec::into_iter);
     for _ in 0..rows {
-        let sheet = pages.sheet();
+        let mut lines = 1;
         for (group, (first, last, figure)) in groups.iter_mut().zip(GROUPS) {
             if let Some((name, cell)) = group.next() {
+                lines = lines.max(cell.lines_within(pages.hold(figure, 0), tone.weight()));
+                let sheet = pages.sheet();
                 sheet.spread((first, last), name, Tone::Label)?;
                 sheet.put(figure, cell, tone)?;
             }
+        }
+        let sheet = pages.sheet();
+        if lines > 1 {
+            sheet.lines(lines);
         }
         sheet.next_row()?;
     }
