@@ -139,7 +139,7 @@ impl Wording for OutputError {
             OutputError::IsFile { .. } => "choose another folder",
             OutputError::NoFolder { .. } => "create the folder first, or choose another",
             OutputError::NoRoomToWork { .. } => {
-                "make room there, or name another folder in TMPDIR (on Windows in TMP)"
+                "see that it is there and has room, or name another folder in TMPDIR (on Windows in TMP)"
             }
             OutputError::Unwritable { .. } => "check that you may write there, that the disk has space, and that no program has the file open",
         }

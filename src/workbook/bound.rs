@@ -1,6 +1,7 @@
 //! The sheets put together in one file. The library makes every part of it but the sheets' rows and what
 //! stands beneath them; these are put in their places here, and the parts are compressed beside each other.
 
+use std::collections::BTreeMap;
 use std::io::{self, BufReader, Read, Seek, Write};
 
 use rayon::prelude::*;
@@ -47,16 +48,24 @@ pub(super) fn bind(
     sheets: impl IntoIterator<Item = Filled>,
     out: &mut (impl Write + Seek + Send),
 ) -> Result<(), WorkbookError> {
-    let (mut loose, packed) = packed(workbook, sheets).map_err(of_temporary_files)?;
+    let (loose, packed) = packed(workbook, sheets).map_err(of_temporary_files)?;
+    Ok(join(loose, packed, out)?)
+}
+
+/// One archive of all parts, as they are compressed.
+fn join(
+    mut loose: Loose,
+    packed: Vec<Option<Packed>>,
+    out: &mut (impl Write + Seek + Send),
+) -> Result<(), XlsxError> {
     let mut whole = ZipWriter::new(out);
     for (place, part) in packed.into_iter().enumerate() {
-        let part = match part {
-            Some(mut part) => whole.raw_copy_file(part.by_index_raw(0).map_err(XlsxError::from)?),
-            None => whole.raw_copy_file(loose.by_index_raw(place).map_err(XlsxError::from)?),
-        };
-        part.map_err(XlsxError::from)?;
+        match part {
+            Some(mut part) => whole.raw_copy_file(part.by_index_raw(0)?)?,
+            None => whole.raw_copy_file(loose.by_index_raw(place)?)?,
+        }
     }
-    whole.finish().map_err(XlsxError::from)?;
+    whole.finish()?;
     Ok(())
 }
 
@@ -82,10 +91,10 @@ fn packed(
     mut workbook: Workbook,
     sheets: impl IntoIterator<Item = Filled>,
 ) -> Result<(Loose, Vec<Option<Packed>>), XlsxError> {
-    let mut ours = Vec::new();
-    for sheet in sheets {
-        ours.push(Some((sheet.rows, sheet.beneath)));
-        workbook.push_worksheet(sheet.frame);
+    let mut ours = BTreeMap::new();
+    for (number, Filled { frame, rows, beneath }) in (1..).zip(sheets) {
+        ours.insert(format!("xl/worksheets/sheet{number}.xml"), (rows, beneath));
+        workbook.push_worksheet(frame);
     }
     let mut loose = SpooledTempFile::new(ALL_IN_MEMORY);
     workbook.set_zip_compression_level(FASTEST).save_to_writer(Breaking::new(&mut loose))?;
@@ -97,7 +106,7 @@ fn packed(
 }
 
 /// Every part of a file, a sheet with what of it is ours; `None` for a picture.
-fn parts(loose: &mut Loose, mut ours: Vec<Option<Ours>>) -> Result<Vec<Option<Part>>, XlsxError> {
+fn parts(loose: &mut Loose, mut ours: BTreeMap<String, Ours>) -> Result<Vec<Option<Part>>, XlsxError> {
     let mut parts = Vec::with_capacity(loose.len());
     for place in 0..loose.len() {
         let mut file = loose.by_index(place)?;
@@ -108,11 +117,17 @@ fn parts(loose: &mut Loose, mut ours: Vec<Option<Ours>>) -> Result<Vec<Option<Pa
         let name = file.name()?.into_owned();
         let mut content = String::new();
         file.read_to_string(&mut content)?;
-        let number = name.strip_prefix("xl/worksheets/sheet").and_then(|name| name.strip_suffix(".xml"));
-        let sheet = number.and_then(|number| ours.get_mut(number.parse::<usize>().ok()?.checked_sub(1)?));
-        parts.push(Some(Part { ours: sheet.and_then(Option::take), name, content }));
+        parts.push(Some(Part { ours: ours.remove(&name), name, content }));
     }
-    Ok(parts)
+    match ours.first_key_value() {
+        None => Ok(parts),
+        Some((name, _)) => Err(cannot_take(name)),
+    }
+}
+
+/// A sheet without a place for what of it is ours.
+fn cannot_take(name: &str) -> XlsxError {
+    XlsxError::ParameterError(format!("{name} cannot take its rows"))
 }
 
 /// A part of the file.
@@ -139,8 +154,8 @@ impl Part {
         match ours {
             None => archive.write_all(self.content.as_bytes())?,
             Some(((rows, _), beneath)) => {
-                let cannot_take = || XlsxError::ParameterError(format!("{} cannot take its rows", self.name));
-                let [above, between, below] = around(&self.content).ok_or_else(cannot_take)?;
+                let around = around(&self.content).ok_or_else(|| cannot_take(&self.name));
+                let [above, between, below] = around?;
                 archive.write_all(above.as_bytes())?;
                 io::copy(&mut BufReader::new(rows), &mut archive)?;
                 archive.write_all(between.as_bytes())?;

@@ -48,7 +48,7 @@ pub(super) struct Bars<'b> {
 /// Puts a chart to the right of the table whose headings stand in the row `top`, and goes on below
 /// both.
 pub(super) fn beside(pages: &mut Pages<'_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
-    pages.sheet().set_charted(false);
+    pages.sheet().end_charted();
     let Some(rows) = rows_below(pages, top) else { return Ok(()) };
     let rows = rows.max(LEAST_ROWS);
     let mut chart = bars.chart(pages.sheet().name(), top);
@@ -62,7 +62,7 @@ pub(super) fn beside(pages: &mut Pages<'_>, top: u32, bars: &Bars<'_>) -> Result
 
 /// Puts a chart below the table whose headings stand in the row `top`, and goes on below it.
 pub(super) fn below(pages: &mut Pages<'_>, top: u32, bars: &Bars<'_>) -> Result<(), WorkbookError> {
-    pages.sheet().set_charted(false);
+    pages.sheet().end_charted();
     if rows_below(pages, top).is_none() {
         return Ok(());
     }
@@ -78,7 +78,7 @@ pub(super) fn below(pages: &mut Pages<'_>, top: u32, bars: &Bars<'_>) -> Result<
 }
 
 /// Goes on on the next page unless a section with a table of so many rows, and a chart beside it,
-/// fits on this one.
+/// fits on this one. The chart keeps what is written from here on.
 pub(super) fn keep_beside(pages: &mut Pages<'_>, rows: usize) -> Result<(), WorkbookError> {
     let rows = u32::try_from(rows).unwrap_or(u32::MAX).max(LEAST_ROWS);
     keep(pages, rows)
@@ -92,7 +92,7 @@ pub(super) fn keep_below(pages: &mut Pages<'_>, rows: usize, bars: usize) -> Res
 
 fn keep(pages: &mut Pages<'_>, rows: u32) -> Result<(), WorkbookError> {
     keep_rows(pages, rows.saturating_add(SECTION_ROWS))?;
-    pages.sheet().set_charted(true);
+    pages.sheet().begin_charted();
     Ok(())
 }
 

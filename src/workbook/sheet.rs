@@ -148,9 +148,14 @@ impl<'p> Sheet<'p> {
         self.folds = true;
     }
 
-    /// Whether what is written from here on is shown by a chart, for programs that read the chart alone.
-    pub(super) fn set_charted(&mut self, charted: bool) {
-        self.charted = charted;
+    /// Begins what a chart shows: it keeps the values, for programs that read the chart alone.
+    pub(super) fn begin_charted(&mut self) {
+        self.charted = true;
+    }
+
+    /// Ends it.
+    pub(super) fn end_charted(&mut self) {
+        self.charted = false;
     }
 
     /// What page set-up the sheet needs beside its own.

@@ -56,6 +56,7 @@ pub(super) fn plan(demand: &Demand) -> Result<CutPlan, CutFault> {
     let all_new = job.on_hand.is_empty();
     let enough = |found: &Found| all_new && found.bought <= blinds && found.torn == 0;
     let best = |weights, found| best_laid(demand, &job, weights, found);
+    // Nearly every job wants both, so the second is not waited with.
     let (usual, fewest) = rayon::join(
         || best(weights, search(&job, weights, enough)),
         || best(Weights::FEWEST_ROLLS, search_to_tell(&job, Weights::FEWEST_ROLLS)),
