@@ -139,7 +139,7 @@ impl Wording for OutputError {
             OutputError::IsFile { .. } => "choose another folder",
             OutputError::NoFolder { .. } => "create the folder first, or choose another",
             OutputError::NoRoomToWork { .. } => {
-                "see that it is there and has room, or name another folder in TMPDIR (on Windows in TMP)"
+                "check that it is there and has free space, or name another folder in TMPDIR (on Windows in TMP)"
             }
             OutputError::Unwritable { .. } => "check that you may write there, that the disk has space, and that no program has the file open",
         }
