@@ -1,5 +1,7 @@
 //! Where something stands: a cell of a survey, shown as `Openings!F42`.
 
+use std::num::NonZeroU16;
+
 /// Rows of a sheet, in every format that is read.
 pub const MOST_ROWS: u32 = 1_048_576;
 /// Columns of a sheet, in every format that is read.
@@ -7,9 +9,17 @@ pub const MOST_COLUMNS: u16 = 16_384;
 /// UTF-16 units in the longest text that a cell holds.
 pub const LONGEST_TEXT: usize = 32_767;
 
-/// One sheet of one of the run's files, in the order in which they were read.
+/// One sheet of one of the run's files, numbered from 1 in the order in which they were read, so that a cell
+/// that may not be there takes no more room than one that is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct SheetId(u16);
+pub struct SheetId(NonZeroU16);
+
+impl SheetId {
+    /// Its place among the sheets of the run.
+    fn place(self) -> usize {
+        usize::from(self.0.get()) - 1
+    }
+}
 
 /// A cell: its sheet, and its row and column counted from 0 as the file stores them.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -58,19 +68,18 @@ impl Sheets {
 
     /// Enters a sheet of the file called `survey`; `None` past 65,535 sheets.
     pub fn enter(&mut self, survey: &str, sheet: &str) -> Option<SheetId> {
-        let id = u16::try_from(self.names.len()).ok()?;
         self.names.push(SheetName { survey: survey.to_owned(), sheet: sheet.to_owned() });
-        Some(SheetId(id))
+        u16::try_from(self.names.len()).ok().and_then(NonZeroU16::new).map(SheetId)
     }
 
     /// The file that a sheet belongs to.
     pub fn survey(&self, sheet: SheetId) -> &str {
-        self.names.get(usize::from(sheet.0)).map_or("", |name| &name.survey)
+        self.names.get(sheet.place()).map_or("", |name| &name.survey)
     }
 
     /// The sheet's own name.
     pub fn sheet(&self, sheet: SheetId) -> &str {
-        self.names.get(usize::from(sheet.0)).map_or("", |name| &name.sheet)
+        self.names.get(sheet.place()).map_or("", |name| &name.sheet)
     }
 
     /// `Openings!F42`; with more than one survey in the run, `block-b.xlsx Openings!F42`.
@@ -85,7 +94,7 @@ impl Sheets {
 
     fn full_name(&self, sheet: SheetId) -> String {
         let name = self.sheet(sheet);
-        let is_earlier = self.first_earlier.is_some_and(|first| usize::from(sheet.0) >= first);
+        let is_earlier = self.first_earlier.is_some_and(|first| sheet.place() >= first);
         if is_earlier {
             // Not its file's name: the next run's has another, and says the same.
             return format!("earlier {name}");

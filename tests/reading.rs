@@ -32,7 +32,7 @@ fn cell(value: &Value, kind: Kind, heading: Option<Unit>, bare: Unit) -> String 
         Ok(Datum::Text(text)) => text.to_string(),
         Ok(Datum::Number(number)) => number.to_string(),
         Ok(Datum::Date(date)) => date.to_string(),
-        Ok(dates @ Datum::Dates(_)) => dates.in_full(Units::Millimeters),
+        Ok(dates @ Datum::Dates(_)) => dates.in_full(Units::Millimeters).into_owned(),
         Ok(Datum::Whole(whole)) => whole.to_string(),
         Ok(other) => format!("{other:?}"),
         Err(unread) => format!("{:?}", unread.fault),

@@ -154,7 +154,7 @@ pub fn fit_openings<'r>(
     frozen: &Frozen<'_>,
     rules: &'r Rules,
 ) -> Checked<Vec<Option<Blind<'r>>>> {
-    let outcomes: Vec<_> = sizings
+    let outcomes = sizings
         .into_par_iter()
         .zip(sourced)
         .enumerate()
@@ -168,8 +168,8 @@ pub fn fit_openings<'r>(
             let fitted = fit(facts, &sizing, &sourced, rules, &mut record);
             (fitted.ok().map(|fitted| Blind { sizing, sourced, fitted }), record.finish().0)
         })
-        .collect();
-    outcomes.into_iter().collect()
+        .unzip();
+    Checked::one_by_one(outcomes)
 }
 
 /// Works out what follows from one opening's final size.

@@ -52,9 +52,10 @@ impl<'b> Intake<'b> {
         self.budget.spend(&value)?;
         match self.rows.last_mut() {
             Some(last) if last.row == row => last.cells.push((column, value)),
-            last => {
+            mut last => {
                 // Rows of one sheet are about as long as each other.
-                let mut cells = Vec::with_capacity(last.map_or(0, |last| last.cells.len()));
+                let mut cells = Vec::with_capacity(last.as_ref().map_or(0, |last| last.cells.len()));
+                last.iter_mut().for_each(|last| last.cells.shrink_to_fit());
                 cells.push((column, value));
                 self.rows.push(Row { row, cells });
             }

@@ -177,8 +177,18 @@ pub enum Value {
 impl Sheet {
     /// The value at a row and column, from 0.
     pub fn value(&self, row: u32, column: u16) -> Option<&Value> {
-        let row = &self.rows[self.rows.binary_search_by_key(&row, |row| row.row).ok()?];
-        row.value(column)
+        self.row(row)?.value(column)
+    }
+
+    /// A row, from 0, if it holds anything.
+    fn row(&self, row: u32) -> Option<&Row> {
+        // Most sheets leave no row out below the first.
+        let first = self.rows.first()?.row;
+        let likely = self.rows.get(usize::try_from(row.checked_sub(first)?).ok()?);
+        likely.filter(|likely| likely.row == row).or_else(|| {
+            let place = self.rows.binary_search_by_key(&row, |row| row.row).ok()?;
+            self.rows.get(place)
+        })
     }
 
     /// The address of a cell of this sheet.

@@ -155,16 +155,10 @@ pub struct Checked<T> {
     pub queries: Vec<Query>,
 }
 
-/// Gathers what was worked out one by one, in order: the values, and all their queries after one
-/// another. From a parallel iterator, collect the pairs into a list first, which keeps their order.
-impl<T> FromIterator<(T, Vec<Query>)> for Checked<Vec<T>> {
-    fn from_iter<I: IntoIterator<Item = (T, Vec<Query>)>>(pairs: I) -> Checked<Vec<T>> {
-        let mut checked = Checked { value: Vec::new(), queries: Vec::new() };
-        for (value, queries) in pairs {
-            checked.value.push(value);
-            checked.queries.extend(queries);
-        }
-        checked
+impl<T> Checked<Vec<T>> {
+    /// What was worked out one by one, in order: the values, and all their queries after one another.
+    pub fn one_by_one((value, asked): (Vec<T>, Vec<Vec<Query>>)) -> Checked<Vec<T>> {
+        Checked { value, queries: asked.into_iter().flatten().collect() }
     }
 }
 

@@ -28,6 +28,9 @@ impl Words {
     /// The word that a text says: it or another for it, in any case and spelling, with or without
     /// spaces and hyphens.
     pub fn meant(&self, text: &str) -> Option<&'static str> {
+        if let Some(word) = self.own.iter().find(|word| **word == text) {
+            return Some(word);
+        }
         let letters = fold(text);
         let says = |word: &&str| is_spelled(word, &letters);
         let others = |place: usize| self.others.get(place).is_some_and(|others| others.iter().any(says));

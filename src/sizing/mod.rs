@@ -176,7 +176,7 @@ pub fn size_openings<'r>(
     frozen: &Frozen<'_>,
     rules: &'r Rules,
 ) -> Checked<Vec<Option<Sizing<'r>>>> {
-    let outcomes: Vec<_> = survey
+    let outcomes = survey
         .openings
         .par_iter()
         .enumerate()
@@ -185,8 +185,8 @@ pub fn size_openings<'r>(
             let sizing = ordered::size(index, opening, frozen, rules, &mut record);
             (sizing.ok().flatten(), record.finish().0)
         })
-        .collect();
-    outcomes.into_iter().collect()
+        .unzip();
+    Checked::one_by_one(outcomes)
 }
 
 /// Sizes one opening of a row that stands for `quantity`, by its facts alone.

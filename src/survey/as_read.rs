@@ -1,6 +1,7 @@
 //! What the survey itself says in a cell, as it is shown under `As read`, and whether it still does; and
 //! what is taken from the row in the end, with its type and its answers.
 
+use std::borrow::Cow;
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
@@ -12,13 +13,15 @@ use crate::schema::answers::{BLANK, of_type};
 use crate::schema::openings::OPENINGS;
 use crate::schema::{Column, Kind};
 use crate::tables::steel::names_mil;
-use crate::tables::{Datum, as_written, read_value, unit_in};
+use crate::tables::{Datum, read_value, shown, unit_in};
 
 /// What the cells of an opening say, by column.
 #[derive(Clone, Debug, Default)]
 pub struct AsRead {
-    /// What its own row and its type say.
-    own: Box<[(u16, Arc<str>)]>,
+    /// What its own row and its type say, one text after another in the order of the columns.
+    own: Box<str>,
+    /// The slot of the column of each of these texts, and where it ends.
+    ends: Box<[(u16, u32)]>,
     /// What is taken where that is anything else: most cells are taken as they are.
     taken: Box<[Taken]>,
 }
@@ -36,8 +39,16 @@ pub(super) struct Taken {
 impl AsRead {
     /// The cells that say something, by the slot of their column and in its order; and what is taken where
     /// that is not what they say.
-    pub(super) fn new(own: Vec<(u16, Arc<str>)>, taken: Vec<Taken>) -> AsRead {
-        AsRead { own: own.into(), taken: taken.into() }
+    pub(super) fn new(own: &[(u16, Cow<'_, str>)], taken: Vec<Taken>) -> AsRead {
+        let mut ends = Vec::with_capacity(own.len());
+        let mut end = 0;
+        for (slot, text) in own {
+            end += text.len();
+            // No row holds so many letters.
+            ends.push((*slot, u32::try_from(end).unwrap_or(u32::MAX)));
+        }
+        let texts = own.iter().map(|(_, text)| &**text);
+        AsRead { own: texts.collect::<String>().into(), ends: ends.into(), taken: taken.into() }
     }
 
     /// What the survey says under a column of that name: `(blank)` where it says nothing.
@@ -58,8 +69,10 @@ impl AsRead {
     }
 
     fn own(&self, column: &Column) -> Option<&str> {
-        let own = self.own.iter().find(|(slot, _)| usize::from(*slot) == column.slot);
-        own.map(|(_, text)| &**text)
+        let place = self.ends.iter().position(|(slot, _)| usize::from(*slot) == column.slot)?;
+        let end = |place: usize| usize::try_from(self.ends[place].1).ok();
+        let begin = place.checked_sub(1).map_or(Some(0), end)?;
+        self.own.get(begin..end(place)?)
     }
 
     fn taken_instead(&self, column: &Column) -> Option<&Taken> {
@@ -79,22 +92,22 @@ pub(super) enum Own<'s> {
     Cell(&'s Value, Option<&'s Datum>),
 }
 
-impl Own<'_> {
+impl<'s> Own<'s> {
     /// As `As read` shows it. A bare length has its unit, so that the same text means the same later.
-    pub fn shown(&self, column: &Column, heading: Option<Unit>, bare: Unit) -> String {
+    pub fn shown(&self, column: &Column, heading: Option<Unit>, bare: Unit) -> Cow<'s, str> {
         let (value, datum) = match self {
-            Own::Blank => return BLANK.to_owned(),
-            Own::OfType(name) => return of_type(name),
+            Own::Blank => return BLANK.into(),
+            Own::OfType(name) => return of_type(name).into(),
             Own::Cell(value, datum) => (*value, *datum),
         };
-        let written = as_written(value);
+        let written = shown(value);
         let Some(Datum::Length(length)) = datum else { return written };
         let unit = heading.unwrap_or(bare);
         let names_unit = unit_in(value).is_some();
         if column.kind == Kind::SteelThickness {
             // A bare number may be in mil there, and stands for it nowhere else.
             let says_it_alone = names_unit || names_mil(&written);
-            return if says_it_alone { written } else { length.in_full(unit.shown_in()) };
+            return if says_it_alone { written } else { length.in_full(unit.shown_in()).into() };
         }
         let says_it_alone = match value {
             Value::Number(number) => {
@@ -103,9 +116,9 @@ impl Own<'_> {
             _ => read_value(value, column, heading, bare).ok().as_ref() == datum,
         };
         if !says_it_alone {
-            return length.in_full(unit.shown_in());
+            return length.in_full(unit.shown_in()).into();
         }
-        if names_unit { written } else { format!("{written} {unit}") }
+        if names_unit { written } else { format!("{written} {unit}").into() }
     }
 
     /// What it says, if it can be read.

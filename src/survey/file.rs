@@ -1,5 +1,6 @@
 //! One survey file: its tables of openings, its types, and the rows that are openings.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::ptr;
 use std::sync::Arc;
@@ -11,8 +12,8 @@ use crate::length::Unit;
 use crate::place::{CellRef, SheetId};
 use crate::query::Query;
 use crate::schema::Column;
-use crate::schema::openings::{BUILDING, CATEGORY, FLOOR, NOTE, OPENINGS, PHASE, QUANTITY, ROOM, TYPE, UNIT};
-use crate::tables::{ColumnRead, Datum, Entry, TableRow, as_written};
+use crate::schema::openings::{BUILDING, CATEGORY, FLOOR, NOTE, PHASE, QUANTITY, ROOM, TYPE, UNIT};
+use crate::tables::{ColumnRead, Datum, Entry, TableRow, shown};
 
 use super::answers::RowKey;
 use super::as_read::{AsRead, Own, Taken};
@@ -222,41 +223,41 @@ impl<'f> Row<'f> {
     /// The same for every column that says something, and what is taken where that is anything else.
     pub fn as_read(&self, cells: &BTreeMap<SheetId, &'f Sheet>, bare: Unit, texts: &mut Texts) -> AsRead {
         let (mut said, mut taken) = (Vec::new(), Vec::new());
-        for column in OPENINGS.columns {
+        for column in self.joined.columns() {
             let Ok(slot) = u16::try_from(column.slot) else { continue };
             let own = match self.own(column, cells) {
                 Own::Blank => None,
                 own => Some(own.shown(column, self.table.unit_of(column), bare)),
             };
             let entry = self.joined.taken(column);
-            let text =
-                entry.map_or_else(String::new, |entry| self.taken_in_words(column, entry, cells, bare));
-            if text != own.as_deref().unwrap_or_default() {
+            let text = match entry {
+                Some(entry) => self.taken_otherwise(column, entry, cells, bare),
+                None => Some(Cow::Borrowed("")),
+            };
+            if let Some(text) = text.filter(|text| *text != own.as_deref().unwrap_or_default()) {
                 let answered = entry.is_some_and(|entry| self.is_answer(column, entry));
                 taken.push(Taken { slot, answered, text: texts.shared(&text) });
             }
-            said.extend(own.map(|own| (slot, texts.shared(&own))));
+            said.extend(own.map(|own| (slot, own)));
         }
-        AsRead::new(said, taken)
+        AsRead::new(&said, taken)
     }
 
-    /// What is taken from a cell: of a length in its own words, where those are enough, and of what cannot
-    /// be read too.
-    fn taken_in_words(
+    /// What is taken from a cell, if that may be anything else than what the row says there. A length stays
+    /// in its own words, and so does what cannot be read.
+    fn taken_otherwise(
         &self,
         column: &Column,
         entry: &'f Entry,
         cells: &BTreeMap<SheetId, &'f Sheet>,
         bare: Unit,
-    ) -> String {
+    ) -> Option<Cow<'f, str>> {
         let is_own = self.joined.row.own_entry(column).is_some_and(|own| ptr::eq(own, entry));
         match (&entry.datum, own_cell(entry, cells)) {
-            (Ok(Datum::Length(_)), own @ Own::Cell(..)) if is_own => {
-                own.shown(column, self.table.unit_of(column), bare)
-            }
-            (Ok(datum), _) => datum.in_full(bare.shown_in()),
-            (Err(_), Own::Cell(value, _)) => as_written(value),
-            (Err(_), Own::Blank | Own::OfType(_)) => String::new(),
+            (Ok(Datum::Length(_)) | Err(_), Own::Cell(..)) if is_own => None,
+            (Ok(datum), _) => Some(datum.in_full(bare.shown_in())),
+            (Err(_), Own::Cell(value, _)) => Some(shown(value)),
+            (Err(_), Own::Blank | Own::OfType(_)) => Some(Cow::Borrowed("")),
         }
     }
 

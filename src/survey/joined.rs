@@ -43,6 +43,15 @@ impl<'t> Joined<'t> {
         own.chain(of_type.filter(|(column, _)| row.entry(column).is_none()))
     }
 
+    /// The columns under which the row, its type, or the survey itself says anything, in their order.
+    pub fn columns(self) -> impl Iterator<Item = &'static Column> {
+        let of_type = self.of_type.into_iter().flat_map(TableRow::slots);
+        let mut slots: Vec<usize> = self.row.slots().chain(of_type).collect();
+        slots.sort_unstable();
+        slots.dedup();
+        slots.into_iter().filter_map(|slot| OPENINGS.columns.get(slot).copied())
+    }
+
     /// What the row is said to be, by itself or by its type.
     pub fn category(&self) -> Option<Category> {
         category(self.row).or_else(|| category(self.of_type?))

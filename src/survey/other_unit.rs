@@ -117,7 +117,7 @@ impl OtherUnit {
         for column in WIDTHS.columns().chain(HEIGHTS.columns()) {
             let Some(Entry { at, .. }) = row.entry(column).cloned() else { continue };
             let Some(value) = value(grid, at).filter(|value| !numbers(value).is_empty()) else { continue };
-            let written = format!("{} \"{}\"", column.name, tables::as_written(value));
+            let written = format!("{} \"{}\"", column.name, tables::shown(value));
             let datum = Err(Box::new(Unread::of(&asked, Fault::OutOfBounds, written)));
             row.put(column, Entry { at, datum });
         }

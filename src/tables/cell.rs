@@ -55,7 +55,7 @@ pub fn read_value(
 }
 
 /// A value as a person reads it in the sheet; empty for a formula without a result.
-pub(super) fn shown(value: &Value) -> Cow<'_, str> {
+pub fn shown(value: &Value) -> Cow<'_, str> {
     match value {
         Value::Text(text) | Value::Date(text) | Value::Error(text) => Cow::Borrowed(text.trim()),
         Value::Number(number) => Cow::Owned(number.normalize().to_string()),
@@ -64,11 +64,6 @@ pub(super) fn shown(value: &Value) -> Cow<'_, str> {
         Value::Truth(false) => Cow::Borrowed("FALSE"),
         Value::NoResult => Cow::Borrowed(""),
     }
-}
-
-/// A value as a person reads it in the sheet, as a text of its own.
-pub fn as_written(value: &Value) -> String {
-    shown(value).into_owned()
 }
 
 /// A value on its way to becoming a datum.

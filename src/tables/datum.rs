@@ -1,5 +1,6 @@
 //! What a datum is taken as, and how it is written for another run to read.
 
+use std::borrow::Cow;
 use std::sync::Arc;
 
 use rust_decimal::Decimal;
@@ -11,9 +12,10 @@ use crate::schema::choices::Choice;
 impl Datum {
     /// In words that the same column reads back as the same value; `units` are those of its lengths. A word
     /// that stands for no length is blank.
-    pub fn in_full(&self, units: Units) -> String {
-        match self {
-            Datum::Text(text) => text.to_string(),
+    pub fn in_full(&self, units: Units) -> Cow<'_, str> {
+        let made = match self {
+            Datum::Text(text) => return Cow::Borrowed(text),
+            Datum::Choice(word) => return Cow::Borrowed(word),
             Datum::Length(length) => length.in_full(units),
             Datum::NoLength => String::new(),
             Datum::Pair(pair) => format!("{} x {}", pair.width.in_full(units), pair.height.in_full(units)),
@@ -21,10 +23,10 @@ impl Datum {
             Datum::Number(number) => number.to_string(),
             Datum::Date(date) => date.to_string(),
             Datum::Dates(dates) => dates.iter().map(Date::to_string).collect::<Vec<_>>().join(", "),
-            Datum::Choice(word) => (*word).to_owned(),
             Datum::Choices(words) => words.join(", "),
             Datum::List(texts) => texts.join(", "),
-        }
+        };
+        Cow::Owned(made)
     }
 }
 

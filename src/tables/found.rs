@@ -307,6 +307,8 @@ impl<'s> Found<'s> {
         for place in self.places.iter().filter(|place| matches!(place.known.column.kind, Kind::Pair(_))) {
             pair::spread(place.known.column, &mut entries);
         }
+        // Most sheets have columns that most rows leave blank.
+        entries.shrink_to_fit();
         let carried = self
             .carried
             .iter()

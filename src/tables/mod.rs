@@ -25,7 +25,7 @@ mod suffix;
 mod untaken;
 mod words;
 
-pub use cell::{as_written, read_value};
+pub use cell::{read_value, shown};
 pub use column_read::{By, ColumnRead};
 pub use datum::FromDatum;
 pub use found::Found;
@@ -245,6 +245,12 @@ impl TableRow {
                 None
             }
         }
+    }
+
+    /// The columns under which it says anything, or the survey itself does, by their slots.
+    pub fn slots(&self) -> impl Iterator<Item = usize> {
+        let own = self.own.iter().map(|(slot, _)| *slot);
+        self.entries.iter().map(|(slot, _)| *slot).chain(own)
     }
 
     /// Every cell that holds something, with the slot of its column, in the table's order.

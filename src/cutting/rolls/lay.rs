@@ -24,9 +24,17 @@ pub(super) struct Roll {
 pub(super) struct Part {
     /// `None` for spares.
     pub(super) blind: Option<BlindId>,
-    pub(super) pieces: Vec<Piece>,
+    /// Its pieces in the order of cutting, and how many of each: the louvers of a blind are alike.
+    pub(super) pieces: Vec<(Piece, u64)>,
     /// When it is cut, from 0.
     pub(super) turn: usize,
+}
+
+impl Part {
+    /// Its pieces in the order of cutting.
+    pub(super) fn one_by_one(&self) -> impl Iterator<Item = Piece> {
+        self.pieces.iter().flat_map(|&(piece, count)| (0..count).map(move |_| piece))
+    }
 }
 
 /// The rolls in the order in which they are begun: those on hand, then those that are bought.
@@ -57,6 +65,9 @@ pub(super) fn bought(rolls: &[Roll]) -> u64 {
     rolls.iter().map(|roll| u64::from(roll.from == From::Bar)).sum()
 }
 
+/// Pieces that are still to be cut, and how many of each.
+type Pieces = VecDeque<(Piece, u64)>;
+
 /// The rolls as they are cut.
 struct Bench<'d> {
     demand: &'d Demand,
@@ -72,9 +83,7 @@ impl Bench<'_> {
     /// Cuts a blind as the search has it.
     fn cut(&mut self, place: usize, step: &Move, least: i64) {
         let blind = &self.demand.blinds[place];
-        let pieces = blind.pieces.iter();
-        let mut pieces: VecDeque<Piece> =
-            pieces.flat_map(|&(piece, count)| (0..count).map(move |_| piece)).collect();
+        let mut pieces: Pieces = blind.pieces.iter().copied().collect();
         match &step.onto {
             Onto::InUse => self.cut_from(self.in_use, blind.blind, &mut pieces),
             Onto::Waiting(rest) => {
@@ -90,7 +99,7 @@ impl Bench<'_> {
     }
 
     /// Cuts a blind from the next rolls; before that from the end of the one in use if it is torn there.
-    fn cut_on(&mut self, kinds: &[usize], torn: bool, blind: BlindId, pieces: &mut VecDeque<Piece>) {
+    fn cut_on(&mut self, kinds: &[usize], torn: bool, blind: BlindId, pieces: &mut Pieces) {
         if torn {
             self.cut_from(self.in_use, blind, pieces);
         } else {
@@ -112,14 +121,21 @@ impl Bench<'_> {
     }
 
     /// Cuts as many of the pieces as the roll gives, in their order.
-    fn cut_from(&mut self, roll: Option<usize>, blind: BlindId, pieces: &mut VecDeque<Piece>) {
+    fn cut_from(&mut self, roll: Option<usize>, blind: BlindId, pieces: &mut Pieces) {
         let Some(roll) = roll.and_then(|roll| self.rolls.get_mut(roll)) else { return };
         let mut cut = Vec::new();
-        while let Some(piece) = pieces.front().copied()
-            && takes(self.demand, piece.length) <= roll.room
-        {
-            roll.room -= takes(self.demand, piece.length);
-            cut.push(piece);
+        while let Some((piece, count)) = pieces.front_mut() {
+            let size = takes(self.demand, piece.length);
+            let fit = roll.room.checked_div(size).and_then(|fit| u64::try_from(fit).ok());
+            let fit = fit.unwrap_or(0).min(*count);
+            if fit > 0 {
+                cut.push((*piece, fit));
+                roll.room -= size * i64::try_from(fit).unwrap_or(0);
+            }
+            if fit < *count {
+                *count -= fit;
+                break;
+            }
             pieces.pop_front();
         }
         roll.parts.push(Part { blind: Some(blind), pieces: cut, turn: self.turns });
@@ -169,9 +185,12 @@ impl Bench<'_> {
         let roll = &mut self.rolls[roll];
         roll.room -= takes(self.demand, piece.length);
         match roll.parts.last_mut().filter(|part| part.blind.is_none()) {
-            Some(part) => part.pieces.push(piece),
+            Some(part) => match part.pieces.last_mut().filter(|(last, _)| *last == piece) {
+                Some((_, count)) => *count += 1,
+                None => part.pieces.push((piece, 1)),
+            },
             None => {
-                roll.parts.push(Part { blind: None, pieces: vec![piece], turn: self.turns });
+                roll.parts.push(Part { blind: None, pieces: vec![(piece, 1)], turn: self.turns });
                 self.turns += 1;
             }
         }

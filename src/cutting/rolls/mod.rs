@@ -39,7 +39,7 @@ use super::money::Money;
 use super::{CutFault, CutPlan, Demand, FewestRolls, Pattern, Share};
 use crate::cutting::money::too_many_digits;
 use job::{Job, gives, takes};
-use lay::{Roll, bought, lay};
+use lay::{Part, Roll, bought, lay};
 use search::{Found, search, search_to_tell};
 use weights::Weights;
 
@@ -171,11 +171,11 @@ fn patterns(demand: &Demand, rolls: Vec<Roll>) -> Vec<Pattern> {
     let pattern = |(place, roll): (usize, Roll)| {
         let shares = roll.parts.iter().map(|part| Share {
             blind: part.blind,
-            pieces: part.pieces.len(),
+            pieces: part.one_by_one().count(),
             turn: part.turn,
         });
         let shares = shares.collect();
-        let pieces: Vec<_> = roll.parts.into_iter().flat_map(|part| part.pieces).collect();
+        let pieces: Vec<_> = roll.parts.iter().flat_map(Part::one_by_one).collect();
         Pattern {
             number: place + 1,
             bars: 1,

@@ -65,7 +65,8 @@ pub fn between(then: Place<'_>, now: Place<'_>, units: Units, are_units_same: bo
         (Some(Datum::Length(before)), Some(Datum::Length(now))) => is_one(*before, *now),
         (before, now) => before == now,
     };
-    let in_words = |datum: Option<Datum>| datum.map_or_else(String::new, |datum| datum.in_full(units));
+    let in_words =
+        |datum: Option<Datum>| datum.map_or_else(String::new, |datum| datum.in_full(units).into_owned());
     let columns = OPENINGS.offered().filter(|column| KEY.iter().all(|key| key.slot != column.slot));
     let differs = columns.filter_map(|column| {
         let (before, after) = (then.said(column), now.said(column));

@@ -50,7 +50,7 @@ pub(in crate::survey) struct Words {
 impl Line<'_> {
     /// The answer's text; empty without one.
     pub fn answer(&self) -> String {
-        self.value.map_or_else(String::new, |(_, value)| tables::as_written(value))
+        self.value.map_or_else(String::new, |(_, value)| tables::shown(value).into_owned())
     }
 
     /// What is said, wherever it stands.
