@@ -99,6 +99,39 @@ pub(super) struct Coverage {
 }
 
 impl Coverage {
+    /// Nothing.
+    pub(super) const NONE: Coverage = Coverage { area: Area::sized(dot(0, 0), 0, 0), parts: Vec::new() };
+
+    /// A slanted line with square ends, smoothed, as far as it lies within an area.
+    pub(super) fn of_line(from: Dot, to: Dot, thickness: i32, within: Area) -> Coverage {
+        let mut path = PathBuilder::new();
+        // The middle of a dot is half a dot from its corner.
+        path.move_to(from.x as f32 + 0.5, from.y as f32 + 0.5);
+        path.line_to(to.x as f32 + 0.5, to.y as f32 + 0.5);
+        let stroke = Stroke { width: thickness as f32, ..Stroke::default() };
+        let outline = path.finish().and_then(|path| path.stroke(&stroke, 1.0));
+        outline.map_or(Coverage::NONE, |outline| Coverage::of(&outline, within))
+    }
+
+    /// What an outline covers of an area, smoothed.
+    fn of(path: &Path, within: Area) -> Coverage {
+        let bounds = path.bounds();
+        let around = Area {
+            left: bounds.left().floor() as i32,
+            top: bounds.top().floor() as i32,
+            right: bounds.right().ceil() as i32,
+            bottom: bounds.bottom().ceil() as i32,
+        };
+        let area = around.and(within);
+        let size = u32::try_from(area.width()).ok().zip(u32::try_from(area.height()).ok());
+        let Some(mut mask) = size.and_then(|(width, height)| Mask::new(width, height)) else {
+            return Coverage::NONE;
+        };
+        let to_origin = Transform::from_translate(-(area.left as f32), -(area.top as f32));
+        mask.fill_path(path, FillRule::Winding, true, to_origin);
+        Coverage { area, parts: mask.data().iter().map(|&part| thirds(part)).collect() }
+    }
+
     /// This turned a quarter to the left around the origin.
     pub(super) fn turned(&self) -> Coverage {
         let Area { left, top, right, bottom } = self.area;
@@ -173,7 +206,7 @@ impl Canvas {
             let down = Area::sized(dot(from.x - half, from.y.min(to.y)), thickness, (to.y - from.y).abs());
             self.fill(down, ink);
         } else {
-            self.slanted(from, to, thickness, ink);
+            self.stamp(&Coverage::of_line(from, to, thickness, self.area()), dot(0, 0), ink);
         }
     }
 
@@ -216,37 +249,8 @@ impl Canvas {
         }
         path.close();
         if let Some(path) = path.finish() {
-            self.outlined(path, ink);
+            self.stamp(&Coverage::of(&path, self.area()), dot(0, 0), ink);
         }
-    }
-
-    fn slanted(&mut self, from: Dot, to: Dot, thickness: i32, ink: Ink) {
-        let mut path = PathBuilder::new();
-        // The middle of a dot is half a dot from its corner.
-        path.move_to(from.x as f32 + 0.5, from.y as f32 + 0.5);
-        path.line_to(to.x as f32 + 0.5, to.y as f32 + 0.5);
-        let stroke = Stroke { width: thickness as f32, ..Stroke::default() };
-        if let Some(outline) = path.finish().and_then(|path| path.stroke(&stroke, 1.0)) {
-            self.outlined(outline, ink);
-        }
-    }
-
-    /// Draws an outline on a sheet no larger than it, and lays that on this one.
-    fn outlined(&mut self, path: Path, ink: Ink) {
-        let bounds = path.bounds();
-        let around = Area {
-            left: bounds.left().floor() as i32,
-            top: bounds.top().floor() as i32,
-            right: bounds.right().ceil() as i32,
-            bottom: bounds.bottom().ceil() as i32,
-        };
-        let area = around.and(self.area());
-        let size = u32::try_from(area.width()).ok().zip(u32::try_from(area.height()).ok());
-        let Some(mut mask) = size.and_then(|(width, height)| Mask::new(width, height)) else { return };
-        let to_origin = Transform::from_translate(-(area.left as f32), -(area.top as f32));
-        mask.fill_path(&path, FillRule::Winding, true, to_origin);
-        let parts = mask.data().iter().map(|&part| thirds(part)).collect();
-        self.stamp(&Coverage { area, parts }, dot(0, 0), ink);
     }
 
     /// Lays ink on the dots that a shape covers, the shape moved by `by`.

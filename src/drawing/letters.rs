@@ -135,19 +135,18 @@ impl Face {
         let advance = self.font.h_advance_unscaled(id).round() as i32;
         let scale = self.font.height_unscaled() * self.style.height() as f32 / DIGIT_UNITS as f32;
         let outline = self.font.outline_glyph(id.with_scale(PxScale::from(scale)));
-        let shape =
-            outline.map_or(Coverage { area: Area::sized(dot(0, 0), 0, 0), parts: Vec::new() }, |outline| {
-                let bounds = outline.px_bounds();
-                let (width, height) = (bounds.width() as usize, bounds.height() as usize);
-                let mut parts = vec![0; width * height];
-                outline.draw(|x, y, part| {
-                    if let Some(place) = parts.get_mut(y as usize * width + x as usize) {
-                        *place = (part.clamp(0.0, 1.0) * f32::from(BLACK)).round() as u8;
-                    }
-                });
-                let corner = dot(bounds.min.x as i32, bounds.min.y as i32);
-                Coverage { area: Area::sized(corner, width as i32, height as i32), parts }
+        let shape = outline.map_or(Coverage::NONE, |outline| {
+            let bounds = outline.px_bounds();
+            let (width, height) = (bounds.width() as usize, bounds.height() as usize);
+            let mut parts = vec![0; width * height];
+            outline.draw(|x, y, part| {
+                if let Some(place) = parts.get_mut(y as usize * width + x as usize) {
+                    *place = (part.clamp(0.0, 1.0) * f32::from(BLACK)).round() as u8;
+                }
             });
+            let corner = dot(bounds.min.x as i32, bounds.min.y as i32);
+            Coverage { area: Area::sized(corner, width as i32, height as i32), parts }
+        });
         Letter { shape: Arc::new(shape), advance }
     }
 

@@ -1,8 +1,10 @@
 //! What a drawing is made of, in dots: a list of marks, the later over the earlier. It can be
 //! looked at before it is laid on a canvas.
 
+use std::sync::LazyLock;
+
 use super::DrawingError;
-use super::canvas::{Area, BLACK, Canvas, DARK, Dot, Ink, Turn, dot};
+use super::canvas::{Area, BLACK, Canvas, Coverage, DARK, Dot, Ink, Turn, dot};
 use super::letters::{Letters, Style};
 use super::picture::Picture;
 
@@ -10,6 +12,10 @@ use super::picture::Picture;
 pub const THIN: Ink = DARK;
 /// Half the size of a dimension's oblique tick (ISO 129-1), in dots.
 const TICK: i32 = 4;
+/// The tick about its middle: every drawing has dozens, and smoothing one takes longer than all else of it.
+static TICK_SHAPE: LazyLock<Coverage> =
+    LazyLock::new(|| Coverage::of_line(dot(-TICK, TICK), dot(TICK, -TICK), 2, AROUND_TICK));
+const AROUND_TICK: Area = Area::sized(dot(0, 0), 0, 0).grown(2 * TICK);
 
 /// One mark.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -26,6 +32,8 @@ pub enum Mark {
     Dashed(Dot, Dot, i32, Ink),
     /// A filled shape.
     Shape(Vec<Dot>, Ink),
+    /// The oblique tick at an end of a dimension, by its middle.
+    Tick(Dot),
     /// A text.
     Text(Text),
 }
@@ -115,7 +123,7 @@ impl Marks {
 
     /// Adds the oblique tick at an end of a dimension.
     pub fn tick(&mut self, at: Dot) {
-        self.add(Mark::Line(dot(at.x - TICK, at.y + TICK), dot(at.x + TICK, at.y - TICK), 2, BLACK));
+        self.add(Mark::Tick(at));
     }
 
     /// Adds a dimension line between two dots on a row or on a column, with its ticks.
@@ -155,6 +163,7 @@ impl Marks {
                     canvas.dashed(*from, *to, (8, 5), *thickness, *ink);
                 }
                 Mark::Shape(corners, ink) => canvas.shape(corners, *ink),
+                Mark::Tick(at) => canvas.stamp(&TICK_SHAPE, *at, BLACK),
                 Mark::Text(text) => {
                     letters.lay(&mut canvas, &text.words, text.style, text.start(), text.turn, BLACK);
                 }

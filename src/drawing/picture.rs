@@ -59,10 +59,10 @@ const DOTS_A_BYTE: usize = 4;
 
 /// Adds a row with four dots to a byte, the leftmost in its uppermost bits; in the file 0 is black.
 fn pack(row: &[Ink], to: &mut Vec<u8>) {
-    // Each dot is moved to its two bits of the uppermost byte, all four at once.
+    // Each dot is moved to its two bits of the lowest byte; what is above that falls off.
     let byte = |dots: &[Ink; DOTS_A_BYTE]| {
         let light = u32::from_le_bytes(dots.map(|dot| BLACK - dot.min(BLACK)));
-        (light.wrapping_mul(1 << 30 | 1 << 20 | 1 << 10 | 1) >> 24) as u8
+        (light << 6 | light >> 4 | light >> 14 | light >> 24) as u8
     };
     let (whole, rest) = row.as_chunks();
     to.extend(whole.iter().map(byte));

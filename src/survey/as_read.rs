@@ -40,15 +40,14 @@ impl AsRead {
     /// The cells that say something, by the slot of their column and in its order; and what is taken where
     /// that is not what they say.
     pub(super) fn new(own: &[(u16, Cow<'_, str>)], taken: Vec<Taken>) -> AsRead {
+        let mut texts = String::with_capacity(own.iter().map(|(_, text)| text.len()).sum());
         let mut ends = Vec::with_capacity(own.len());
-        let mut end = 0;
         for (slot, text) in own {
-            end += text.len();
+            texts.push_str(text);
             // No row holds so many letters.
-            ends.push((*slot, u32::try_from(end).unwrap_or(u32::MAX)));
+            ends.push((*slot, u32::try_from(texts.len()).unwrap_or(u32::MAX)));
         }
-        let texts = own.iter().map(|(_, text)| &**text);
-        AsRead { own: texts.collect::<String>().into(), ends: ends.into(), taken: taken.into() }
+        AsRead { own: texts.into(), ends: ends.into(), taken: taken.into() }
     }
 
     /// What the survey says under a column of that name: `(blank)` where it says nothing.
