@@ -1,5 +1,5 @@
 //! A file's bytes, and limits of size, checked on a workbook's own table of contents before anything
-//! is unpacked.
+//! is unpacked. Only what is read counts: sheets and pictures that are passed over may be of any size.
 //!
 //! A file is read once and whole, so that its cells and its fingerprint are of the same bytes,
 //! whatever becomes of it meanwhile. A workbook is a zip archive, and a small archive can unpack to more than any memory holds. The
@@ -21,12 +21,11 @@ use super::limits::{
     RATIO_COUNTS_FROM,
 };
 
-/// The parts of a workbook that is within the limits.
+/// The parts of a workbook.
 pub(super) struct Package {
     archive: ZipArchive<Cursor<Vec<u8>>>,
-    /// Position and size of each part by its name in lower case: some writers disagree with
-    /// themselves.
-    positions: BTreeMap<String, (usize, u64)>,
+    /// Position of each part by its name in lower case: some writers disagree with themselves.
+    positions: BTreeMap<String, usize>,
     /// Bytes that may still be unpacked: a part may be asked for more than once.
     left: u64,
 }
@@ -38,8 +37,8 @@ const ENTRY: &[u8] = b"PK\x01\x02";
 pub(super) type PartBytes<'p> = BufReader<ZipFile<'p, Cursor<Vec<u8>>>>;
 
 impl Package {
-    /// Opens a workbook and holds its table of contents against the limits. Two parts of one name are
-    /// two workbooks in one, of which a reader would see either.
+    /// Opens a workbook of no more parts than the limit. Two parts of one name are two workbooks in one, of
+    /// which a reader would see either.
     pub(super) fn open(file: Vec<u8>) -> Result<Package, Problem> {
         // The zip reader makes an entry of each before it says how many there are.
         let found = file.windows(ENTRY.len()).filter(|bytes| *bytes == ENTRY).count();
@@ -51,19 +50,9 @@ impl Package {
             return Err(Problem::Incomplete);
         }
         let mut positions = BTreeMap::new();
-        let mut left = MOST_BYTES;
         for position in 0..archive.len() {
             let entry = archive.by_index_raw(position).map_err(|_| Problem::Incomplete)?;
-            let part = String::from_utf8_lossy(entry.name_raw()).replace('\\', "/");
-            let (bytes, packed) = (entry.size(), entry.compressed_size());
-            if bytes > MOST_PART_BYTES {
-                return Err(Problem::TooLarge { part, bytes });
-            }
-            if bytes > RATIO_COUNTS_FROM && bytes / MOST_RATIO > packed {
-                return Err(Problem::Swollen { part });
-            }
-            left = left.checked_sub(bytes).ok_or(Problem::TooLargeInAll)?;
-            positions.entry(part.to_lowercase()).or_insert((position, bytes));
+            positions.entry(part_name(entry.name_raw()).to_lowercase()).or_insert(position);
         }
         Ok(Package { archive, positions, left: MOST_BYTES })
     }
@@ -73,13 +62,26 @@ impl Package {
         self.positions.contains_key(&name.to_lowercase())
     }
 
-    /// The bytes of the part of that name, if the workbook has it.
+    /// The bytes of the part of that name, if the workbook has it and they are within the limits.
     pub(super) fn bytes(&mut self, name: &str) -> Result<Option<PartBytes<'_>>, Problem> {
-        let Some((position, bytes)) = self.positions.get(&name.to_lowercase()) else { return Ok(None) };
-        self.left = self.left.checked_sub(*bytes).ok_or(Problem::TooLargeInAll)?;
-        let entry = self.archive.by_index(*position).map_err(|_| Damage::does_not_unpack().in_part(name))?;
+        let Some(position) = self.positions.get(&name.to_lowercase()) else { return Ok(None) };
+        let does_not_unpack = || Damage::does_not_unpack().in_part(name);
+        let entry = self.archive.by_index(*position).map_err(|_| does_not_unpack())?;
+        let (bytes, packed) = (entry.size(), entry.compressed_size());
+        if bytes > MOST_PART_BYTES {
+            return Err(Problem::TooLarge { part: part_name(entry.name_raw()), bytes });
+        }
+        if bytes > RATIO_COUNTS_FROM && bytes / MOST_RATIO > packed {
+            return Err(Problem::Swollen { part: part_name(entry.name_raw()) });
+        }
+        self.left = self.left.checked_sub(bytes).ok_or(Problem::TooLargeInAll)?;
         Ok(Some(BufReader::new(entry)))
     }
+}
+
+/// The name of a part, whichever way its slashes lean.
+fn part_name(raw: &[u8]) -> String {
+    String::from_utf8_lossy(raw).replace('\\', "/")
 }
 
 /// What a name stands for, which must be a file: to open a pipe is to wait for whoever fills it.
