@@ -3,12 +3,16 @@
 
 use std::collections::HashMap;
 
+use super::left::Begun;
 use crate::cutting::money::{self, OnOffer};
 use crate::cutting::{CutFault, Demand};
 use crate::length::Length;
 
 /// Kinds of roll on hand that are tried: of more, the longest.
-const MOST_KINDS: usize = 8;
+pub(super) const MOST_KINDS: usize = 8;
+
+/// Which sorts of blinds hang on a floor, each once, and the places of their blinds in the demand.
+pub(super) type Floor = [(usize, Vec<usize>)];
 
 /// The blinds of one material in one color, and the rolls that they can come from.
 pub(super) struct Job {
@@ -110,6 +114,13 @@ impl Job {
     /// What all rolls on hand give.
     pub(super) fn all_on_hand(&self) -> i128 {
         self.on_hand.iter().map(|&(_, gives, count)| i128::from(gives) * i128::from(count)).sum()
+    }
+
+    /// Counts rolls as begun, of those kinds that are on hand.
+    pub(super) fn begin(&self, begun: &mut Begun, kinds: &[usize]) {
+        for kind in kinds.iter().filter(|kind| **kind < self.on_hand.len()) {
+            begun[*kind] += 1;
+        }
     }
 
     /// What a roll of that kind gives: those on hand, then the one that is bought.

@@ -25,6 +25,7 @@
 mod check;
 mod job;
 mod lay;
+mod left;
 mod search;
 mod state;
 mod torn;

@@ -1,8 +1,9 @@
 //! The search: blind by blind through the floors, keeping the states that look best.
 
-use foldhash::{HashMap, HashSet};
+use foldhash::HashSet;
 
-use super::job::Job;
+use super::job::{Floor, Job, MOST_KINDS};
+use super::left::{Begun, Left};
 use super::state::{MOST_WAITING, Onto, Shape, Step, choices};
 use super::weights::Weights;
 
@@ -14,8 +15,6 @@ const MANY: usize = 256;
 const IN_ALL: usize = 100_000;
 /// The part of them that a search keeps whose order is told and not cut.
 const TOLD: usize = 4;
-/// Sorts of blinds of a floor that are tried next: of more, the first in order.
-const SORTS: usize = 8;
 
 /// A blind and where it comes from.
 pub(super) struct Move {
@@ -33,54 +32,12 @@ pub(super) struct Found {
 }
 
 /// Where the cutting stands.
+#[derive(Clone, Copy)]
 struct State {
     shape: Shape,
-    /// Blinds of each sort that the floor still has, by the place of their counts.
-    left: usize,
-    /// Rolls of each kind on hand that are begun, likewise.
-    used: usize,
-    /// The last move.
-    node: usize,
-}
-
-/// Lists of counts, each kept once: most states share theirs with others.
-#[derive(Default)]
-struct Counts {
-    lists: Vec<Vec<u32>>,
-    /// Looked up only, never walked.
-    places: HashMap<Vec<u32>, usize>,
-    /// What each list comes to with the count at a place changed.
-    changed: Vec<Vec<Option<usize>>>,
-}
-
-impl Counts {
-    fn of(&self, place: usize) -> &[u32] {
-        self.lists.get(place).map_or(&[], Vec::as_slice)
-    }
-
-    fn place(&mut self, counts: Vec<u32>) -> usize {
-        if let Some(&known) = self.places.get(&counts) {
-            return known;
-        }
-        self.lists.push(counts.clone());
-        self.changed.push(vec![None; counts.len()]);
-        self.places.insert(counts, self.lists.len() - 1);
-        self.lists.len() - 1
-    }
-
-    /// A list with the count at a place changed, always in the same way; the same list without that place.
-    fn with(&mut self, list: usize, at: usize, change: fn(&mut u32)) -> usize {
-        match self.changed[list].get(at) {
-            None => return list,
-            Some(Some(known)) => return *known,
-            Some(None) => {}
-        }
-        let mut counts = self.of(list).to_vec();
-        change(&mut counts[at]);
-        let place = self.place(counts);
-        self.changed[list][at] = Some(place);
-        place
-    }
+    /// Blinds that the floor still has.
+    left: Left,
+    begun: Begun,
 }
 
 /// A move, and the one before it.
@@ -93,6 +50,8 @@ struct Node {
 /// A step that could come next.
 struct Child {
     parent: usize,
+    /// Its sort, so many after the first that may be next.
+    at: usize,
     /// The sort's place on the floor.
     place: usize,
     step: Step,
@@ -131,47 +90,42 @@ fn search_within(
 
 fn search_with(job: &Job, weights: Weights, width: usize) -> Vec<Found> {
     let mut nodes: Vec<Node> = Vec::new();
-    let mut used = Counts::default();
-    let none_used = used.place(vec![0; job.on_hand.len()]);
-    let first = State { shape: Shape::at_first(job), left: 0, used: none_used, node: usize::MAX };
-    let mut states = vec![first];
+    let first = State { shape: Shape::at_first(job), left: Left::all(&[]), begun: [0; MOST_KINDS] };
+    // Each with its last move.
+    let mut states = vec![(first, usize::MAX)];
     let mut next = Next::default();
     for (floor, &shortest) in job.floors.iter().zip(&job.shortest) {
-        let counts: Vec<u32> =
-            floor.iter().map(|(_, places)| u32::try_from(places.len()).unwrap_or(u32::MAX)).collect();
-        let mut left = Counts::default();
-        let all_left = left.place(counts);
-        states.iter_mut().for_each(|state| state.left = all_left);
+        states.iter_mut().for_each(|(state, _)| state.left = Left::all(floor));
         let blinds: usize = floor.iter().map(|(_, places)| places.len()).sum();
         for _ in 0..blinds {
-            next.children(job, weights, floor, (&states, &left, &used));
-            let by_sort = |place: usize| &job.sorts[floor[place].0];
-            let after =
-                |child: &Child| states[child.parent].shape.after(by_sort(child.place), &child.step, shortest);
-            let kept = next.best(after, (&states, &mut left, &mut used), width);
-            states = kept
-                .into_iter()
-                .map(|(child, shape, left, used)| {
-                    let before = states[child.parent].node;
-                    nodes.push(Node { before, sort: floor[child.place].0, onto: child.step.onto.clone() });
-                    State { shape, left, used, node: nodes.len() - 1 }
-                })
-                .collect();
+            next.children(job, weights, floor, &states);
+            let after = |child: &Child| {
+                let State { shape, left, mut begun } = states[child.parent].0;
+                let shape = shape.after(&job.sorts[floor[child.place].0], &child.step, shortest);
+                job.begin(&mut begun, child.step.onto.begins());
+                State { shape, left: left.without(child.at, floor), begun }
+            };
+            let kept = next.best(after, width).into_iter().map(|(child, state)| {
+                let before = states[child.parent].1;
+                nodes.push(Node { before, sort: floor[child.place].0, onto: child.step.onto.clone() });
+                (state, nodes.len() - 1)
+            });
+            states = kept.collect();
         }
     }
-    let key = |state: &State| {
+    let key = |(state, _): &(State, usize)| {
         let Shape { bought, begun, torn, .. } = state.shape;
         (weights.cost(bought, torn), begun, torn)
     };
     states.sort_by_key(key);
-    states.iter().map(|state| found(state, &nodes)).collect()
+    states.iter().map(|(state, node)| found(&state.shape, *node, &nodes)).collect()
 }
 
 /// What all that can follow depends on: blinds left, rolls on hand begun, the roll in use, the rests that
 /// wait, and whether a roll was bought.
-type Follows = (usize, usize, i64, [i64; MOST_WAITING], bool);
+type Follows = (Left, Begun, i64, [i64; MOST_WAITING], bool);
 
-/// Every step that could come next, and how each stands; the lists are kept from blind to blind.
+/// Every step that could come next, and how each stands; their lists are kept from blind to blind.
 #[derive(Default)]
 struct Next {
     children: Vec<Child>,
@@ -181,39 +135,25 @@ struct Next {
 }
 
 impl Next {
-    fn children(
-        &mut self,
-        job: &Job,
-        weights: Weights,
-        floor: &[(usize, Vec<usize>)],
-        (states, left, used): (&[State], &Counts, &Counts),
-    ) {
+    fn children(&mut self, job: &Job, weights: Weights, floor: &Floor, states: &[(State, usize)]) {
         self.children.clear();
         self.ranks.clear();
-        for (parent, state) in states.iter().enumerate() {
-            let (left, used) = (left.of(state.left), used.of(state.used));
-            let some_left = left.iter().enumerate().filter(|(_, left)| **left > 0);
-            for (place, _) in some_left.take(SORTS) {
+        for (parent, (state, _)) in states.iter().enumerate() {
+            for (at, place) in state.left.sorts().enumerate() {
                 let sort = &job.sorts[floor[place].0];
-                choices(job, &state.shape, used, sort, &mut |step: Step| {
+                choices(job, &state.shape, &state.begun, sort, &mut |step: Step| {
                     let estimate = state.shape.estimate(job, weights, sort, &step);
                     let begun = state.shape.begun + step.begins.rolls;
                     let torn = state.shape.torn + u64::from(step.tears);
                     self.ranks.push((estimate, begun, torn, self.children.len()));
-                    self.children.push(Child { parent, place, step });
+                    self.children.push(Child { parent, at, place, step });
                 });
             }
         }
     }
 
-    /// The best of them with what comes of each and the places of its counts; those with the same to follow
-    /// once.
-    fn best(
-        &mut self,
-        after: impl Fn(&Child) -> Shape,
-        (states, left, used): (&[State], &mut Counts, &mut Counts),
-        width: usize,
-    ) -> Vec<(&Child, Shape, usize, usize)> {
+    /// The best of them with what comes of each and what it leaves; those with the same to follow once.
+    fn best(&mut self, after: impl Fn(&Child) -> State, width: usize) -> Vec<(&Child, State)> {
         let Next { children, ranks, known, .. } = self;
         known.clear();
         let mut in_order = 0;
@@ -225,17 +165,10 @@ impl Next {
             }
             let (_, _, _, place) = ranks[taken];
             let child = &children[place];
-            let (parent, shape) = (&states[child.parent], after(child));
-            let left = left.with(parent.left, child.place, |count| *count -= 1);
-            let begun: &[usize] = match &child.step.onto {
-                Onto::Next { kind, .. } => std::slice::from_ref(kind),
-                Onto::Several { kinds, .. } => kinds,
-                Onto::InUse | Onto::Waiting(_) => &[],
-            };
-            let used =
-                begun.iter().fold(parent.used, |list, kind| used.with(list, *kind, |count| *count += 1));
-            if known.insert((left, used, shape.room, shape.waiting, shape.bought > 0)) {
-                kept.push((child, shape, left, used));
+            let state = after(child);
+            let State { shape, left, begun } = state;
+            if known.insert((left, begun, shape.room, shape.waiting, shape.bought > 0)) {
+                kept.push((child, state));
                 if kept.len() == width {
                     break;
                 }
@@ -256,14 +189,13 @@ fn put_in_order(ranks: &mut [Rank], from: usize, more: usize) -> usize {
     from + more
 }
 
-fn found(state: &State, nodes: &[Node]) -> Found {
+fn found(shape: &Shape, mut at: usize, nodes: &[Node]) -> Found {
     let mut moves = Vec::new();
-    let mut at = state.node;
     while let Some(Node { before, sort, onto }) = nodes.get(at) {
         moves.push(Move { sort: *sort, onto: onto.clone() });
         at = *before;
     }
     moves.reverse();
-    let Shape { bought, torn, begun, .. } = state.shape;
+    let Shape { bought, torn, begun, .. } = *shape;
     Found { bought, torn, begun, moves }
 }

@@ -1,6 +1,7 @@
 //! Where the cutting stands after some blinds, and what can be done next.
 
 use super::job::{Job, Sort};
+use super::left::Begun;
 use super::weights::Weights;
 
 /// Rests that may wait for a later blind, at the most.
@@ -17,6 +18,17 @@ pub(super) enum Onto {
     Next { torn: bool, kind: usize },
     /// Several rolls in turn, for a blind that is longer than one.
     Several { torn: bool, kinds: Vec<usize> },
+}
+
+impl Onto {
+    /// The kinds of the rolls that are begun.
+    pub(super) fn begins(&self) -> &[usize] {
+        match self {
+            Onto::InUse | Onto::Waiting(_) => &[],
+            Onto::Next { kind, .. } => std::slice::from_ref(kind),
+            Onto::Several { kinds, .. } => kinds,
+        }
+    }
 }
 
 /// A way to cut the next blind, and what comes of it.
@@ -114,7 +126,7 @@ impl Shape {
 }
 
 /// Where a blind can come from: `used` is how many of each kind on hand are begun.
-pub(super) fn choices(job: &Job, shape: &Shape, used: &[u32], sort: &Sort, found: &mut impl FnMut(Step)) {
+pub(super) fn choices(job: &Job, shape: &Shape, used: &Begun, sort: &Sort, found: &mut impl FnMut(Step)) {
     let mut begin_none = |onto, room| {
         found(Step { onto, begins: Begins { room, ..Begins::default() }, tears: false });
     };
@@ -139,7 +151,7 @@ pub(super) fn choices(job: &Job, shape: &Shape, used: &[u32], sort: &Sort, found
 
 /// The rolls that a blind can go on with from one of its pieces on. The first may be of any kind; of the
 /// further ones, which only a blind longer than a roll has, the longest on hand and a new one are tried.
-fn next_rolls(job: &Job, bought: bool, used: &[u32], sort: &Sort, cut: u64, found: &mut impl FnMut(Step)) {
+fn next_rolls(job: &Job, bought: bool, used: &Begun, sort: &Sort, cut: u64, found: &mut impl FnMut(Step)) {
     let torn = cut > 0;
     for kind in kinds(job, bought, used) {
         let (pieces, taken) = sort.fill(cut, job.given_by(kind));
@@ -150,8 +162,8 @@ fn next_rolls(job: &Job, bought: bool, used: &[u32], sort: &Sort, cut: u64, foun
         if sort.is_whole(cut + pieces) {
             found(Step { onto: Onto::Next { torn, kind }, begins, tears: torn });
         } else if sort.is_long {
-            let mut used = used.to_vec();
-            begin(&mut used, kind);
+            let mut used = *used;
+            job.begin(&mut used, &[kind]);
             let new = job.on_hand.len();
             let so_far = (begins, cut + pieces);
             go_on(job, bought || kind == new, used, sort, so_far, &mut vec![kind], &mut |kinds, begins| {
@@ -165,7 +177,7 @@ fn next_rolls(job: &Job, bought: bool, used: &[u32], sort: &Sort, cut: u64, foun
 fn go_on(
     job: &Job,
     bought: bool,
-    used: Vec<u32>,
+    used: Begun,
     sort: &Sort,
     (begun, cut): (Begins, u64),
     so_far: &mut Vec<usize>,
@@ -183,8 +195,8 @@ fn go_on(
         if sort.is_whole(cut + pieces) {
             found(so_far, begins);
         } else {
-            let mut used = used.clone();
-            begin(&mut used, kind);
+            let mut used = used;
+            job.begin(&mut used, &[kind]);
             go_on(job, bought || kind == new, used, sort, (begins, cut + pieces), so_far, found);
         }
         so_far.pop();
@@ -192,15 +204,8 @@ fn go_on(
 }
 
 /// The kinds of roll that may be begun: those on hand until one is bought, and a new one.
-fn kinds<'a>(job: &'a Job, bought: bool, used: &'a [u32]) -> impl Iterator<Item = usize> + 'a {
+fn kinds<'a>(job: &'a Job, bought: bool, used: &'a Begun) -> impl Iterator<Item = usize> + 'a {
     let on_hand = job.on_hand.iter().zip(used).enumerate();
     let left = on_hand.filter(move |(_, ((_, _, count), used))| !bought && *used < count);
     left.map(|(kind, _)| kind).chain([job.on_hand.len()])
-}
-
-/// Counts a roll as begun, if it was on hand.
-fn begin(used: &mut [u32], kind: usize) {
-    if let Some(used) = used.get_mut(kind) {
-        *used += 1;
-    }
 }
