@@ -175,13 +175,13 @@ impl Grid {
                     .try_for_each(|(column, center)| sheet.put(column, center, Tone::PageKey))
             }
             Line::Pair(figures) => {
-                for (column, (name, figure)) in [first + 1, first + 4].into_iter().zip(figures) {
+                for (column, (name, figure)) in [first + 1, first + 4].into_iter().zip(*figures) {
                     sheet.spread((column, column + 1), name, Tone::PageName)?;
                     sheet.put(column + 2, figure, Tone::PageKey)?;
                 }
                 Ok(())
             }
-            Line::Figures(figures) => named(sheet, first, figures),
+            Line::Figures(figures) => named(sheet, first, *figures),
             Line::Beside(name, words) => {
                 sheet.put(first + 1, name, Tone::PageWords)?;
                 sheet.spread((first + 2, last), words, Tone::PageWords)

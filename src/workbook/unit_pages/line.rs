@@ -8,7 +8,7 @@ use super::super::measure::{self, Weight};
 use crate::length::Length;
 use crate::query::OpeningIndex;
 
-/// One line of a page.
+/// One line of a page. There may be a million of them, so what few have much of is in a box.
 pub(super) enum Line<'p> {
     /// The unit's whole name.
     Title(String),
@@ -30,9 +30,9 @@ pub(super) enum Line<'p> {
     /// Centers along the rail, beside what they are measured from.
     Centers(&'static str, Vec<Length>),
     /// Two figures with longer names.
-    Pair([(&'static str, Cell<'p>); 2]),
+    Pair(Box<[(&'static str, Cell<'p>); 2]>),
     /// Three figures with short names.
-    Figures([(&'static str, Cell<'p>); 3]),
+    Figures(Box<[(&'static str, Cell<'p>); 3]>),
     /// A text beside the drawing, with its name.
     Beside(&'static str, String),
     /// Boxes to fill in by hand.

@@ -67,24 +67,26 @@ pub(super) fn parted<'r>(source: &Source<'_>, units: Vec<Unit<'r>>, rows: u32) -
 }
 
 /// A unit's page on the paper that takes the fewest printed pages; of several the one with the largest
-/// letters, and the smallest sheet.
-fn on_fewest<'p>(
-    source: &Source<'p>,
-    (unit, title): (&Unit<'_>, &str),
-    upright: Laid<'p>,
-    links: &Links<'p>,
-) -> (Paper, Laid<'p>) {
-    let mut best = (Paper::Upright, upright);
-    for &paper in Paper::larger(Papers::of(&source.report.rules.project)) {
-        if best.1.breaks.is_empty() {
+/// letters, and the smallest sheet. It is laid out on one paper at a time: where all openings are of one unit
+/// its page is nearly all of the workbook.
+fn on_fewest<'p>(papers: Papers, page: impl Fn(Paper) -> Laid<'p>) -> (Paper, Laid<'p>) {
+    let mut last = (Paper::Upright, page(Paper::Upright));
+    let (mut best, mut fewest) = (Paper::Upright, last.1.breaks.len());
+    for &paper in Paper::larger(papers) {
+        if fewest == 0 {
             break;
         }
-        let laid = page(source, unit, title, paper, links.clone());
-        if laid.breaks.len() < best.1.breaks.len() {
-            best = (paper, laid);
+        drop(last);
+        last = (paper, page(paper));
+        if last.1.breaks.len() < fewest {
+            (best, fewest) = (paper, last.1.breaks.len());
         }
     }
-    best
+    if last.0 != best {
+        drop(last);
+        last = (best, page(best));
+    }
+    last
 }
 
 /// Everything that a unit's page says, on printed pages.
@@ -130,16 +132,16 @@ fn one_sheet(
     order: &[Address],
     places: &[usize],
 ) -> Result<Filled, WorkbookError> {
-    let unit = |place: usize| (&press.units[place], &*press.layout.unit_titles[place]);
-    let upright = |place| {
-        let (unit, title) = unit(place);
-        page(source, unit, title, Paper::Upright, links(press, unit, order))
+    let page = |place: usize, paper| {
+        let (unit, title) = (&press.units[place], &*press.layout.unit_titles[place]);
+        page(source, unit, title, paper, links(press, unit, order))
     };
+    let upright = |place| page(place, Paper::Upright);
     let (first, others) = (places[0], &places[1..]);
     // A sheet that units share has paper of one kind.
     let (paper, laid) = match press.layout.pages_share_sheets() {
         true => (Paper::Upright, upright(first)),
-        false => on_fewest(source, unit(first), upright(first), &links(press, unit(first).0, order)),
+        false => on_fewest(Papers::of(&press.report.rules.project), |paper| page(first, paper)),
     };
     let grid = source.grid(paper);
     let mut sheet = begin(press, press.layout.unit_page(first).sheet.to_string(), &grid, paper)?;

@@ -93,10 +93,10 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
     let mut lines =
         vec![Line::Size(opening, &source.report.survey.openings[opening].who.name, [size.width, size.drop])];
     lines.extend(centers(fitted));
-    lines.push(Line::Pair([
+    lines.push(Line::Pair(Box::new([
         ("Bracket top above floor", Cell::known(fitted.brackets.top_above_floor)),
         ("Bracket top above head", Cell::known(fitted.brackets.top_above_head)),
-    ]));
+    ])));
     lines.extend(hanging.finished.map(above_finished_floor));
     let (depth, left, right) = match &blind.sizing.hung {
         Hung::Outside(wall) => (
@@ -115,11 +115,11 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
             ("Past wall by", Cell::known(recess.rail.map(|rail| rail.stands_proud))),
         ),
     };
-    lines.push(Line::Pair([rail_end(hanging.rail_from_edge), depth]));
-    lines.push(Line::Figures([left, right, below(source, opening, blind)]));
+    lines.push(Line::Pair(Box::new([rail_end(hanging.rail_from_edge), depth])));
+    lines.push(Line::Figures(Box::new([left, right, below(source, opening, blind)])));
     let [side, by] = control(blind);
     let draw = fitted.panel.stack.map(|stack| stack.draw.word());
-    lines.push(Line::Figures([("Draw", draw.into()), side, by]));
+    lines.push(Line::Figures(Box::new([("Draw", draw.into()), side, by])));
     if let Some(finished) = hanging.finished.filter(|_| fitted.cord.is_some()) {
         let cord = finished.cord.map_or("unknown".to_owned(), |cord| cord.show(units));
         lines.push(Line::Beside("Cord", format!("{cord} above the finished floor")));
@@ -136,10 +136,10 @@ fn figures<'p>(source: &Source<'p>, opening: OpeningIndex, hanging: &Hanging<'p>
 
 /// Heights that stand above the floor as it was when it was measured, once more above the one to come.
 fn above_finished_floor<'p>(finished: Finished) -> Line<'p> {
-    Line::Pair([
+    Line::Pair(Box::new([
         ("Top above finished floor", Cell::known(finished.bracket_top)),
         ("Gap to finished floor", Cell::known(finished.gap_below)),
-    ])
+    ]))
 }
 
 /// What operates the blind, and at which end.

@@ -48,7 +48,6 @@ impl<'p> Source<'p> {
 }
 
 /// Where a unit's page leads to; blank where there is nothing.
-#[derive(Clone)]
 pub(super) struct Links<'p> {
     /// The list of units.
     pub index: Cell<'p>,
