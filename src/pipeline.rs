@@ -279,9 +279,9 @@ fn work_one<'i>(
     let counts = Counts::of(survey, &blinds);
     let used_for = frozen::used_for(&queries);
     query::accept(&mut queries, &mut answers, |cell| sheets.show(cell));
-    let (accepted, open): (Vec<_>, Vec<_>) = queries.into_iter().partition(|query| query.accepted.is_some());
+    let accepted = queries.extract_if(.., |query| query.accepted.is_some()).collect();
     let gather = |queries| query::gather(queries, |opening| survey.openings[opening].who.quantity);
-    let (queries, accepted) = (gather(open), gather(accepted));
+    let (queries, accepted) = (gather(queries), gather(accepted));
     Ok(Report {
         sheets,
         rules,
