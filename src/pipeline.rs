@@ -221,7 +221,7 @@ fn work_one<'i>(
     let Input { sheets, rules, survey, .. } = input;
     let mut queries = input.queries.clone();
     let mut answers = survey.answers.clone();
-    let counts = memory::Counts::of(survey, rules, input.earlier.as_ref());
+    let counts = memory::Counts::of(input);
     counts.hold()?;
 
     progress.begin(Stage::Sizing);

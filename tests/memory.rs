@@ -32,11 +32,11 @@ fn refused(earlier: Option<&Grid>, Surveys { grids, sheets }: Surveys) -> Option
 
 #[test]
 fn very_long_texts_are_refused() {
-    // Each text is held 13 times, beside the 100 MiB of every run.
-    let most = (MOST_MEMORY / 1_024 - 100) / 13;
+    // Each text is held 13 times, beside the 170 MiB of every run.
+    let most = (MOST_MEMORY / 1_024 - 170) / 13;
     let most = usize::try_from(most).unwrap();
     let told = refused(None, with_notes((most + 1) * MEBIBYTE)).unwrap();
-    assert!(told.contains("its texts have 199 million letters"), "{told}");
+    assert!(told.contains("its texts have 192 million letters"), "{told}");
     assert!(told.contains("split it by building or by floor"), "{told}");
     assert_eq!(refused(None, with_notes(most / 40 * MEBIBYTE)), None);
 }
@@ -52,6 +52,19 @@ fn very_many_products_are_refused() {
     let told = with_rows(60_000).unwrap();
     assert!(told.contains("it has 60000 rows on Products"), "{told}");
     assert_eq!(with_rows(1_000), None);
+}
+
+#[test]
+fn very_many_cells_are_refused() {
+    let with_cells = |rows: u32, cells: u16| {
+        let mut surveys = surveys(&[("survey.xlsx", SURVEY)]);
+        let row = |row| Row { row, cells: (0..cells).map(|column| (column, Value::Truth(true))).collect() };
+        surveys.grids[0].sheets.last_mut().unwrap().rows.extend((2..rows).map(row));
+        refused(None, surveys)
+    };
+    let told = with_cells(100_000, 60).unwrap();
+    assert!(told.contains("it has 100002 rows of 5999891 cells"), "{told}");
+    assert_eq!(with_cells(1_000, 60), None);
 }
 
 /// A sheet of an earlier fit-out with rows that hold nothing.
@@ -72,7 +85,7 @@ fn a_large_earlier_fit_out_counts() {
         let earlier = earlier_of(rows, &mut surveys.sheets);
         refused(Some(&earlier), surveys)
     };
-    let told = with_rows(400_000).unwrap();
-    assert!(told.contains("the earlier fit-out has 400000 rows"), "{told}");
+    let told = with_rows(900_000).unwrap();
+    assert!(told.contains("the earlier fit-out has 900000 rows"), "{told}");
     assert_eq!(with_rows(1_000), None);
 }

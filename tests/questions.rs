@@ -235,7 +235,7 @@ fn a_depth_in_another_unit_is_asked_about_with_the_likely_one() {
     let query =
         report.queries.iter().find(|query| query.message.contains("more than 24 in")).expect("the stop");
     assert_eq!(query.places[0].detail, "76 in; 76 mm would be 2.99 in");
-    assert_eq!(query.fills(), Some("Recess depth"));
+    assert_eq!(query.fills, Some("Recess depth"));
 }
 
 // ---- What to do ---------------------------------------------------------------------------------
@@ -317,7 +317,7 @@ fn queries_stand_in_order_of_what_they_hold_back() {
         .queries
         .iter()
         .filter(|query| query.severity == Severity::Stop)
-        .map(|query| (&*query.message, query.fills(), query.places.len()))
+        .map(|query| (&*query.message, query.fills, query.places.len()))
         .collect();
     // Five openings on one row, then two rows of one each, then one.
     assert_eq!(stops.len(), 3, "{stops:#?}");

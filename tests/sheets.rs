@@ -363,7 +363,7 @@ fn no_stop_and_no_check_is_hidden_and_notes_are_told_in_one_row() {
         let causes = report.queries.iter().filter(|query| query.message == message);
         let rows_of = |query: &GatheredQuery| {
             let places = query.places.len();
-            let of_a_heading = query.fills() == Some("Headings");
+            let of_a_heading = query.fills == Some("Headings");
             let listed = query.severity != Severity::Note && places > 1 && !of_a_heading;
             1 + if listed { places } else { 0 }
         };

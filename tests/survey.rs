@@ -626,6 +626,33 @@ fn a_million_blinds_are_read_and_one_more_is_not() {
     assert_eq!(read_run(&alone(&rows(2))).map(|_| ()), Err(SurveyError::TooManyBlinds { blinds: 1_000_001 }));
 }
 
+#[test]
+fn a_first_row_of_dashes_is_a_row_and_no_headings() {
+    for blank in ["-", "--", "–", "—", "?", "??", "...", "/", "n/a"] {
+        let rows = (1..4).map(|row| format!("W{row} | 40 | 60{}\n", format!(" | {blank}").repeat(5)));
+        let rows: String = rows.collect();
+        let headings = "Opening | Width | Height | Handle | Wall left | Wall right | Stud spacing | Mount";
+        let survey = read_run(&alone(&format!("[Openings]\n{headings}\n{rows}")));
+        let survey = survey.unwrap_or_else(|error| panic!("{blank}: {error}")).value;
+        assert_eq!(names(&survey), ["W1", "W2", "W3"], "{blank}");
+    }
+}
+
+#[test]
+fn half_a_million_cells_that_cannot_be_read_are_asked_about_and_one_more_is_not() {
+    const COLUMNS: [&str; 5] = ["Handle", "Wall left", "Wall right", "Stud spacing", "Mount"];
+    let survey = |more: &str| {
+        let headings = COLUMNS.join(" | ");
+        let rows = (0..100_000).map(|row| format!("W{row} | 40 | 60{}\n", " | ?!".repeat(COLUMNS.len())));
+        let rows: String = rows.collect();
+        alone(&format!("[Openings]\nOpening | Width | Height | {headings}\n{rows}{more}"))
+    };
+    assert_eq!(read_run(&survey("")).map(|_| ()), Ok(()));
+    let refused = read_run(&survey("L1 | 40 | 60 | | | | | ?!")).map(|_| ()).unwrap_err();
+    assert_eq!(refused, SurveyError::TooManyUnread { cells: 500_001, column: "Mount" });
+    assert!(refused.hint().contains("what stands under Mount"), "{}", refused.hint());
+}
+
 // ---- Units -------------------------------------------------------------------------------------
 
 const IN_MM: &str = "[Project]\nUnits | mm\n[Openings]\nOpening | Width\nW1 | 1000";

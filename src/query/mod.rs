@@ -188,18 +188,14 @@ pub struct GatheredQuery {
     pub hint: String,
     /// Who it is for.
     pub reader: Reader,
+    /// The heading of the column of `Openings` that an answer would fill, where it is the same one
+    /// at every place.
+    pub fills: Option<&'static str>,
     /// Where, in survey order.
     pub places: Vec<QueryPlace>,
 }
 
 impl GatheredQuery {
-    /// The heading of the column of `Openings` that an answer would fill, where it is the same one
-    /// at every place.
-    pub fn fills(&self) -> Option<&'static str> {
-        let first = self.places.first()?.fills?;
-        self.places.iter().all(|place| place.fills == Some(first)).then_some(first)
-    }
-
     /// How much it holds back: the openings that it is about, by quantity, each once; a place that
     /// is about none counts as one.
     fn weight(&self, quantity: impl Fn(OpeningIndex) -> u32) -> u64 {
@@ -249,7 +245,9 @@ pub fn gather(queries: Vec<Query>, quantity: impl Fn(OpeningIndex) -> u32) -> Ve
         .map(|((severity, message, hint, reader, code), mut places)| {
             places.sort_unstable();
             places.dedup();
-            let cause = GatheredQuery { code, severity, message, hint, reader, places };
+            let fills = places.first().and_then(|place| place.fills);
+            let fills = fills.filter(|fills| places.iter().all(|place| place.fills == Some(*fills)));
+            let cause = GatheredQuery { code, severity, message, hint, reader, fills, places };
             (cause.weight(&quantity), cause)
         })
         .collect();

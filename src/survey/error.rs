@@ -10,6 +10,9 @@ use super::Why;
 
 /// Most blinds in one run; one more stops it.
 pub const MOST_BLINDS: u64 = 1_000_000;
+/// Most cells of openings in one run that cannot be read; one more stops it. Each is asked about, and nobody
+/// answers so many.
+pub const MOST_UNREAD: usize = 500_000;
 
 /// Why nothing can be made of a survey at all: the run stops and writes nothing.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
@@ -35,6 +38,16 @@ pub enum SurveyError {
     TooManyBlinds {
         /// Blinds asked for.
         blinds: u64,
+    },
+    /// More cells that cannot be read than one run may ask about.
+    #[error(
+        "{cells} cells of openings cannot be read, most of them under {column}; one run can have at most {MOST_UNREAD}"
+    )]
+    TooManyUnread {
+        /// How many.
+        cells: usize,
+        /// The column that has most of them.
+        column: &'static str,
     },
 }
 
@@ -73,6 +86,12 @@ impl Wording for SurveyError {
             }
             SurveyError::TooManyBlinds { .. } => {
                 format!("check the column {}, or run the surveys separately", QUANTITY.name)
+            }
+            SurveyError::TooManyUnread { column, .. } => {
+                format!(
+                    "check what stands under {column}, or say on a sheet {} what it means",
+                    HEADINGS.sheet
+                )
             }
         }
     }

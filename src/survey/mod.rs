@@ -57,7 +57,7 @@ pub use crate::schema::choices::{
 pub use answers::every_one_of;
 pub use as_read::AsRead;
 pub use blanks::{Blanks, assumed};
-pub use error::{LookedAt, MOST_BLINDS, SurveyError, UnknownHeading};
+pub use error::{LookedAt, MOST_BLINDS, MOST_UNREAD, SurveyError, UnknownHeading};
 pub use facts::{Facts, Studs};
 use layout::Layout;
 pub use layout::{Files, lay_out, lay_out_after};

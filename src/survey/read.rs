@@ -15,6 +15,7 @@ use crate::length::Unit;
 use crate::place::{SheetId, Sheets};
 use crate::query::{Answer, Checked, OpeningIndex, Query};
 use crate::schema::Column;
+use crate::schema::openings::OPENINGS;
 use crate::tables::{ColumnRead, Entry};
 use crate::worked::Record;
 
@@ -28,8 +29,8 @@ use super::names::Named;
 use super::queries::SurveyQuery;
 use super::texts::Texts;
 use super::{
-    BareUnit, Blanks, Facts, Identity, MOST_BLINDS, Opening, SurveyError, blanks, copied, missing, patterns,
-    peers,
+    BareUnit, Blanks, Facts, Identity, MOST_BLINDS, MOST_UNREAD, Opening, SurveyError, blanks, copied,
+    missing, patterns, peers,
 };
 
 /// All openings of the run, in survey order.
@@ -104,6 +105,7 @@ pub fn read_with(
     if blinds > MOST_BLINDS {
         return Err(SurveyError::TooManyBlinds { blinds });
     }
+    can_ask_about_all(&rows)?;
     let row_of = |index: OpeningIndex| sheets.show_row(rows[index].at());
     let of_types: Vec<bool> = rows.iter().map(Row::is_of_a_type).collect();
     let named = Named::new(who, &of_types, row_of);
@@ -147,6 +149,20 @@ pub fn read_with(
         columns: files.iter().flat_map(File::columns_read).cloned().collect(),
     };
     Ok(Checked { value: survey, queries })
+}
+
+/// Whether no more cells cannot be read than a run may ask about.
+fn can_ask_about_all(rows: &[Row<'_>]) -> Result<(), SurveyError> {
+    let mut unread = vec![0; OPENINGS.columns.len()];
+    for (column, entry) in rows.iter().flat_map(|row| row.joined.entries()) {
+        unread[column.slot] += usize::from(entry.datum.is_err());
+    }
+    let cells = unread.iter().sum();
+    let most = OPENINGS.columns.iter().max_by_key(|column| unread[column.slot]);
+    match most.filter(|_| cells > MOST_UNREAD) {
+        Some(column) => Err(SurveyError::TooManyUnread { cells, column: column.name }),
+        None => Ok(()),
+    }
 }
 
 /// Puts the answers in the rows that they are for. An answer names its opening as the surveys stand

@@ -95,8 +95,11 @@ impl<'s, 'n> Lines<'s, 'n> {
         self.names.said(heading)
     }
 
-    /// What a text below others names with them.
+    /// What a text below others names with them. A dash, or whatever else stands for a blank, names nothing.
     pub fn compound(&self, group: &str, name: &str) -> Option<Known> {
+        if !(names_anything(group) && names_anything(name)) {
+            return None;
+        }
         self.names.known(&format!("{} {name}", without_unit(group)))
     }
 
@@ -162,6 +165,11 @@ pub(super) fn text(value: &Value) -> Option<&str> {
 
 pub(super) fn holds_digit(text: &str) -> bool {
     text.chars().any(|character| narrow(character).is_ascii_digit())
+}
+
+/// Whether a text has a letter, a digit, or a mark that stands for a word.
+fn names_anything(text: &str) -> bool {
+    text.chars().any(|character| character.is_alphanumeric() || "#№%°".contains(character))
 }
 
 /// Units of what is no length, as they stand beside those that are.

@@ -143,7 +143,7 @@ fn called(who: &Identity) -> String {
 /// What to do, with the survey's column that an answer would fill where the words leave it open.
 pub(super) fn what_to_do(query: &GatheredQuery) -> Cow<'_, str> {
     let named = |column: &str| query.hint.to_lowercase().contains(&column.to_lowercase());
-    match query.fills() {
+    match query.fills {
         Some(column) if column != HEADINGS.sheet && !named(column) => {
             Cow::Owned(format!("{} (column {column})", query.hint))
         }

@@ -60,7 +60,7 @@ fn goes_one_by_one(query: &GatheredQuery) -> bool {
 
 /// Whether an answer would say what a heading means.
 fn is_of_a_heading(query: &GatheredQuery) -> bool {
-    query.fills() == Some(HEADINGS.sheet)
+    query.fills == Some(HEADINGS.sheet)
 }
 
 /// A cause, or one place of a cause.
@@ -116,7 +116,7 @@ impl<'p> Row<'p> {
     /// The column that an answer on this row would fill.
     fn fills(self) -> Option<&'static str> {
         match self {
-            Row::Cause(query) => query.fills(),
+            Row::Cause(query) => query.fills,
             Row::Place(_, place) => place.fills,
         }
     }

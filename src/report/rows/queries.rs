@@ -54,7 +54,7 @@ row! {
         /// What to do.
         hint: &'r str = &row.query.hint;
         /// The survey column that an answer would fill; null unless there is exactly one.
-        column: Option<&'r str> = row.query.fills();
+        column: Option<&'r str> = row.query.fills;
         /// What the survey says there, for each of those cells; empty without such a column.
         as_read: Vec<&'r str> = row.texts_read();
     }
@@ -73,7 +73,7 @@ impl<'r> QueryRow<'r> {
 
     fn texts_read(self) -> Vec<&'r str> {
         let places = self.query.places.iter().filter(|place| place.at.is_some());
-        let fills = self.query.fills().is_some();
+        let fills = self.query.fills.is_some();
         places.filter(|_| fills).map(|place| self.report.as_read(place)).collect()
     }
 
