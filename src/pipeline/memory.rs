@@ -7,7 +7,7 @@ use std::collections::HashSet;
 
 use super::{Input, RunError};
 use crate::grid::{Grid, Value};
-use crate::order::Order;
+use crate::order::{Order, OrderLine};
 use crate::rules::columns::products::PRODUCTS;
 use crate::survey::Survey;
 use crate::tables;
@@ -21,14 +21,19 @@ const ALWAYS: u64 = 170 * 1_024;
 /// of cells that say nothing.
 const A_ROW: u64 = 3;
 const FIVE_CELLS: u64 = 2;
-/// What is taken for each opening with one blind, further blind, unit, phase, line of the order, and query of
-/// the survey, in KiB.
-const AN_OPENING: u64 = 14;
-const A_BLIND: u64 = 5;
+/// What is taken for each opening with one blind, further blind, label with its code, unit, phase, line of the
+/// order, and query of the survey, in KiB.
+const AN_OPENING: u64 = 10;
+const A_BLIND: u64 = 1;
+const A_LABEL: u64 = 3;
 const A_UNIT: u64 = 4;
 const A_PHASE: u64 = 20;
 const A_LINE: u64 = 10;
 const A_QUERY: u64 = 2;
+/// Labels that there are at the most.
+const MOST_LABELS: u64 = 200_000;
+/// Louvers in the plan of a roll, of which a KiB holds so many.
+const LOUVERS_IN_A_KIB: u64 = 20;
 /// Openings beside stock sizes that each may be weighed for them, of which a KiB holds so many.
 const WEIGHED_IN_A_KIB: u64 = 5;
 /// What an opening takes that is worked out and not written.
@@ -39,8 +44,9 @@ const A_PRODUCT: u64 = 45;
 /// as long as the run lasts.
 const AN_EARLIER_ROW: u64 = 3;
 const A_KEPT_BLIND: u64 = 4;
-/// How often a text is held, as it is read and in all lists that show it.
+/// How often a text is held, as it is read and in all lists that show it; and one of an earlier fit-out.
 const TEXT_TIMES: u64 = 13;
+const EARLIER_TEXT_TIMES: u64 = 3;
 
 /// Whether there is memory to read all rows of the surveys, and of the fit-out that they go on from.
 ///
@@ -48,7 +54,6 @@ const TEXT_TIMES: u64 = 13;
 /// [`RunError::TooLarge`].
 pub(super) fn for_rows(grids: &[Grid], earlier: Option<&Grid>) -> Result<(), RunError> {
     let ([rows, cells, text], [earlier_rows, _, earlier_text]) = (size_of(grids), size_of(earlier));
-    let text = text + earlier_text;
     let products = grids.iter().flat_map(|grid| &grid.sheets);
     let products = products.filter(|sheet| tables::is_named(sheet, PRODUCTS.sheet));
     let products = products.map(|sheet| sheet.rows.len() as u64).sum::<u64>();
@@ -56,14 +61,14 @@ pub(super) fn for_rows(grids: &[Grid], earlier: Option<&Grid>) -> Result<(), Run
         A_ROW * rows + FIVE_CELLS * cells / 5,
         A_PRODUCT * products,
         AN_EARLIER_ROW * earlier_rows,
-        TEXT_TIMES * (text / 1_024),
+        (TEXT_TIMES * text + EARLIER_TEXT_TIMES * earlier_text) / 1_024,
     ];
     let most = for_rows.max(for_products).max(for_earlier).max(for_text);
     within(for_rows + for_products + for_earlier + for_text, || match most {
         most if most == for_products => format!("it has {products} rows on {}", PRODUCTS.sheet),
         most if most == for_rows => format!("it has {rows} rows of {cells} cells"),
         most if most == for_earlier => format!("the earlier fit-out has {earlier_rows} rows"),
-        _ => format!("its texts have {} million letters", text / 1_000_000),
+        _ => format!("its texts have {} million letters", (text + earlier_text) / 1_000_000),
     })
 }
 
@@ -115,14 +120,18 @@ impl Counts {
     /// [`RunError::TooLarge`].
     pub(super) fn hold_with(&self, order: &Order) -> Result<(), RunError> {
         let lines = order.lines.len();
-        within(self.needed() + A_LINE * lines as u64, || {
-            format!("{}, and {lines} different blinds", self.in_words())
+        let of_line =
+            |line: &OrderLine| line.louvers.map_or(0, |louvers| u64::from(louvers.count) * line.quantity);
+        let louvers: u64 = order.lines.iter().map(of_line).sum();
+        within(self.needed() + A_LINE * lines as u64 + louvers / LOUVERS_IN_A_KIB, || {
+            format!("{}, and {lines} different blinds of {louvers} louvers", self.in_words())
         })
     }
 
     fn needed(&self) -> u64 {
         AN_OPENING * self.openings as u64
             + A_BLIND * self.blinds.saturating_sub(self.openings as u64)
+            + A_LABEL * self.blinds.min(MOST_LABELS)
             + A_UNIT * self.units as u64
             + A_PHASE * self.phases as u64
             + A_KEPT_BLIND * self.kept as u64
@@ -168,7 +177,8 @@ fn length_of(value: &Value) -> usize {
 
 #[cfg(test)]
 mod tests {
-    use super::Counts;
+    use super::{Counts, MOST_LABELS};
+    use crate::workbook::Limits;
 
     /// A project that there is memory for, but for a change.
     fn with(change: impl FnOnce(&mut Counts)) -> Counts {
@@ -180,12 +190,17 @@ mod tests {
     }
 
     #[test]
+    fn labels_end_where_their_sheet_does() {
+        assert_eq!(Limits::SPREADSHEET.labels, MOST_LABELS);
+    }
+
+    #[test]
     fn what_there_is_too_much_of_is_named() {
         assert!(with(|_| {}).hold().is_ok());
         let too_many: [(&str, Counts); 6] = [
             (
-                "it has 180000 openings, 180000 blinds",
-                with(|of| (of.openings, of.blinds) = (180_000, 180_000)),
+                "it has 200000 openings, 200000 blinds",
+                with(|of| (of.openings, of.blinds) = (200_000, 200_000)),
             ),
             ("1000000 blinds", with(|of| of.blinds = 1_000_000)),
             ("300000 units", with(|of| of.units = 300_000)),
