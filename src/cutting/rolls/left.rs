@@ -23,7 +23,7 @@ impl Left {
     pub(super) fn all(floor: &Floor) -> Left {
         let mut left = Left { first: [(0, 0); SORTS], behind: 0 };
         for at in 0..SORTS {
-            left.first[at] = left.from_behind(floor);
+            left.first[at] = left.take_behind(floor);
         }
         left
     }
@@ -39,12 +39,12 @@ impl Left {
         self.first[at].1 -= 1;
         if self.first[at].1 == 0 {
             self.first[at..].rotate_left(1);
-            self.first[SORTS - 1] = self.from_behind(floor);
+            self.first[SORTS - 1] = self.take_behind(floor);
         }
         self
     }
 
-    fn from_behind(&mut self, floor: &Floor) -> (u32, u32) {
+    fn take_behind(&mut self, floor: &Floor) -> (u32, u32) {
         let next = usize::try_from(self.behind).ok().and_then(|next| floor.get(next));
         next.map_or((0, 0), |(_, places)| {
             self.behind += 1;
