@@ -870,11 +870,11 @@ fn refused_within(kib: u64, survey: &str) -> Result<String, String> {
 fn a_survey_that_memory_would_not_hold_is_refused_in_words_before_it_ends() {
     let heads = "Opening,Unit,Width (in),Height (in),Quantity\n";
     let rows = |count: u32| -> String { (0..count).map(|row| format!("W{row},1,36,48\n")).collect() };
-    let blinds: String = (0..100).map(|row| format!("W{row},{row},36,48,10000\n")).collect();
+    let blinds: String = (0..100).map(|row| format!("W{row},{row},180,48,10000\n")).collect();
     let cases = [
-        (rows(1_000_000), "it has 1000001 rows"),
+        (rows(1_000_000), "it has 1000001 rows of 4000005 cells"),
         (rows(200_000), "it has 200000 openings, 200000 blinds"),
-        (blinds, "it has 100 openings, 1000000 blinds, 100 units"),
+        (blinds, "it has 100 openings, 1000000 blinds, 100 units, 59000000 louvers"),
     ];
     for (rows, says) in cases {
         let said = refused_within(2_000_000, &format!("{heads}{rows}")).unwrap();

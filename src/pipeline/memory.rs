@@ -124,7 +124,8 @@ impl Counts {
             |line: &OrderLine| line.louvers.map_or(0, |louvers| u64::from(louvers.count) * line.quantity);
         let louvers: u64 = order.lines.iter().map(of_line).sum();
         within(self.needed() + A_LINE * lines as u64 + louvers / LOUVERS_IN_A_KIB, || {
-            format!("{}, and {lines} different blinds of {louvers} louvers", self.in_words())
+            let different = (lines > 1).then(|| format!(", {lines} different blinds")).unwrap_or_default();
+            format!("{}{different}, {louvers} louvers", self.in_words())
         })
     }
 
