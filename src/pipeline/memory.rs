@@ -124,7 +124,7 @@ impl Counts {
             |line: &OrderLine| line.louvers.map_or(0, |louvers| u64::from(louvers.count) * line.quantity);
         let louvers: u64 = order.lines.iter().map(of_line).sum();
         within(self.needed() + A_LINE * lines as u64 + louvers / LOUVERS_IN_A_KIB, || {
-            let different = (lines > 1).then(|| format!(", {lines} different blinds")).unwrap_or_default();
+            let different = if lines > 1 { format!(", {lines} different blinds") } else { String::new() };
             format!("{}{different}, {louvers} louvers", self.in_words())
         })
     }
