@@ -461,6 +461,21 @@ fn more_than_any_survey_holds_is_refused() {
 }
 
 #[test]
+fn what_is_not_read_of_a_workbook_may_be_of_any_size() {
+    let folder = TempDir::new().expect("a folder");
+    let sheet = r#"<sheetData><row><c t="s"><v>0</v></c></row></sheetData>"#;
+    let path = by_hand(&folder, sheet, "<sst><si><t>W1</t></si></sst>");
+    let alone = cells(&path);
+    let file = File::options().read(true).write(true).open(&path).expect("the file");
+    let mut archive = ZipWriter::new_append(file).expect("an archive");
+    archive.start_file("xl/media/plan.bmp", SimpleFileOptions::default()).expect("a part");
+    // A blank plan shrinks a thousandfold, as no sheet may.
+    archive.write_all(&vec![0; 60_000_000]).expect("its dots");
+    archive.finish().expect("an archive");
+    assert_eq!(cells(&path), alone);
+}
+
+#[test]
 fn what_is_no_whole_workbook_is_refused() {
     let folder = TempDir::new().expect("a folder");
     let with = |name: &str, contents: &[u8]| {
