@@ -767,7 +767,13 @@ fn the_query_about_two_answers_is_answered_in_its_own_box() {
     assert_eq!(stops(differ), 1);
     let (_, lines) =
         read(&format!("{openings}[Answers]\nCode | Opening | Column | As read | Answer\n{differ}"));
-    let cites_both = |line: &String| line.contains("\"50\" (E2), \"51\" (E3)");
+    let cites_both = |line: &String| line.contains("\"50\" (Answers!E2), \"51\" (Answers!E3)");
     assert!(lines.iter().any(cites_both), "{lines:#?}");
     assert_eq!(stops(&format!("{differ}\nanswers-differ | W1 | Width | 40 in | 51")), 0);
+    // On two sheets, in cells of one address.
+    let heads = "Code | Opening | Column | As read | Answer";
+    let (one, other) = differ.split_once('\n').unwrap();
+    let (_, lines) = read(&format!("{openings}[Answers]\n{heads}\n{one}\n[Answers 2]\n{heads}\n{other}"));
+    let cites_sheets = |line: &String| line.contains("\"50\" (Answers!E2), \"51\" (Answers 2!E2)");
+    assert!(lines.iter().any(cites_sheets), "{lines:#?}");
 }

@@ -191,8 +191,15 @@ fn answer(files: &mut [File], run: &Files<'_>, sheets: &Sheets, bare: Unit, carr
         (None, None) => Own::Blank,
     };
     let of_headings = &run.of_headings;
-    let standing =
-        Standing { grids: run.grids, every: &every, openings: &openings, own: &own, of_headings, bare };
+    let standing = Standing {
+        grids: run.grids,
+        sheets,
+        every: &every,
+        openings: &openings,
+        own: &own,
+        of_headings,
+        bare,
+    };
     let applied = answers::settle(&run.answers, &standing);
     files.iter_mut().flat_map(File::opening_rows).for_each(|rows| applied.put_into(rows));
     applied

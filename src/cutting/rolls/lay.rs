@@ -126,11 +126,10 @@ impl Bench<'_> {
         let mut cut = Vec::new();
         while let Some((piece, count)) = pieces.front_mut() {
             let size = takes(self.demand, piece.length);
-            let fit = roll.room.checked_div(size).and_then(|fit| u64::try_from(fit).ok());
-            let fit = fit.unwrap_or(0).min(*count);
+            let fit = u64::try_from(roll.room / size).unwrap_or(0).min(*count);
             if fit > 0 {
                 cut.push((*piece, fit));
-                roll.room -= size * i64::try_from(fit).unwrap_or(0);
+                roll.room -= size * fit.cast_signed();
             }
             if fit < *count {
                 *count -= fit;

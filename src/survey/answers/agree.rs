@@ -2,6 +2,7 @@
 //! used; else they hold the opening. An answer to the very query that two others differ, or that a
 //! cell has changed, settles that.
 
+use crate::place::Sheets;
 use crate::query::{Answer, Query, Taken};
 use crate::schema::Column;
 use crate::tables::{Datum, Entry, Fault, Unread};
@@ -50,6 +51,7 @@ impl Candidate {
 pub(super) fn agreed(
     candidates: Vec<Candidate>,
     answers: &mut [(Answer, Option<RowKey>)],
+    sheets: &Sheets,
     raised: &mut Vec<Query>,
 ) -> Option<(&'static Column, Entry)> {
     let column = candidates.first()?.column;
@@ -84,7 +86,7 @@ pub(super) fn agreed(
         let first = rivals.first()?;
         let query = AnswerQuery::Differ { column: column.name };
         let each = rivals.iter().map(|rival| &answers[rival.at].0);
-        let each = each.map(|Answer { answer, at, .. }| format!("\"{answer}\" ({})", at.address()));
+        let each = each.map(|Answer { answer, at, .. }| format!("\"{answer}\" ({})", sheets.show(*at)));
         let datum =
             Err(Box::new(Unread::of(&query, Fault::Contradicted, each.collect::<Vec<_>>().join(", "))));
         let at = answers[first.at].0.at;

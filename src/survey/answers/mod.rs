@@ -24,7 +24,7 @@ use std::collections::{BTreeMap, HashMap};
 use crate::grid::{Grid, Value};
 use crate::length::Unit;
 use crate::name::{self, folded};
-use crate::place::CellRef;
+use crate::place::{CellRef, Sheets};
 use crate::query::{Answer, OpeningIndex, Query, Taken, did_you_mean};
 use crate::rules::columns::project::PROJECT;
 use crate::schema::answers::accepts;
@@ -67,6 +67,8 @@ fn is_every_one(opening: &str) -> bool {
 /// The surveys as they stand, for answers to be held against.
 pub(super) struct Standing<'s> {
     pub grids: &'s [Grid],
+    /// The names of their sheets.
+    pub sheets: &'s Sheets,
     pub every: &'s EveryRow<'s>,
     /// Each opening, named, with its row.
     pub openings: &'s [(RowKey, Identity)],
@@ -108,7 +110,7 @@ pub(super) fn settle<'s>(lines: &[Line<'_>], standing: &'s Standing<'s>) -> Appl
     let mut cells: BTreeMap<RowKey, Vec<(&'static Column, Entry)>> = BTreeMap::new();
     for ((row, _), candidates) in candidates {
         let mut raised = Vec::new();
-        cells.entry(row).or_default().extend(agreed(candidates, &mut answers, &mut raised));
+        cells.entry(row).or_default().extend(agreed(candidates, &mut answers, standing.sheets, &mut raised));
         asked.extend(raised.into_iter().map(|query| (query, Some(row))));
     }
     Applied { cells, answers, asked }
